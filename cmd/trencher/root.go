@@ -1,0 +1,101 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"time"
+
+	"github.com/spf13/cobra"
+)
+
+// environment is the world a command runs in, passed in so that tests can
+// run any command with their own streams and clock.
+type environment struct {
+	in       io.Reader
+	out, err io.Writer
+	now      func() time.Time
+}
+
+// Exit statuses scripts rely on.
+const (
+	statusDone  = 0
+	statusInput = 1 // a wrong input: a file or a value given
+	statusUsage = 2 // a wrong use of the command itself
+)
+
+// usageError marks a wrong use of the command line (an unknown flag, a
+// missing argument), as against a wrong input.
+type usageError struct{ error }
+
+func (e usageError) Unwrap() error { return e.error }
+
+func usagef(format string, values ...any) error {
+	return usageError{fmt.Errorf(format, values...)}
+}
+
+// hinter is an error that knows what to write instead.
+type hinter interface{ Hint() string }
+
+// run carries out one command line and returns the exit status. Nothing
+// reaches standard output when the command fails.
+func run(ctx context.Context, env *environment, args []string) int {
+	root := newRoot(env)
+	root.SetArgs(args)
+	err := root.ExecuteContext(ctx)
+	if err == nil {
+		return statusDone
+	}
+	report(env.err, err)
+	var usage usageError
+	if errors.As(err, &usage) {
+		return statusUsage
+	}
+	return statusInput
+}
+
+// report prints an error in two voices: what is wrong, then a hint.
+func report(w io.Writer, err error) {
+	var several interface{ Unwrap() []error }
+	if errors.As(err, &several) {
+		for _, one := range several.Unwrap() {
+			report(w, one)
+		}
+		return
+	}
+	fmt.Fprintln(w, err)
+	var h hinter
+	if errors.As(err, &h) && h.Hint() != "" {
+		fmt.Fprintln(w, "hint:", h.Hint())
+	}
+}
+
+func newRoot(env *environment) *cobra.Command {
+	root := &cobra.Command{
+		Use:           "trencher",
+		Short:         "From the weighed crop to the plate: portions, steaming, keeping, the season's account",
+		SilenceErrors: true,
+		SilenceUsage:  true,
+		Args:          cobra.ArbitraryArgs,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if len(args) > 0 {
+				return usagef("%q is not a command; `trencher --help` lists them", args[0])
+			}
+			return cmd.Help()
+		},
+	}
+	root.SetIn(env.in)
+	root.SetOut(env.out)
+	root.SetErr(env.err)
+	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error {
+		return usagef("%w; `%s --help` lists the flags", err, cmd.CommandPath())
+	})
+	root.AddCommand(commands(env)...)
+	return root
+}
+
+// commands lists every command in the order `--help` is to show them.
+func commands(env *environment) []*cobra.Command {
+	return []*cobra.Command{}
+}
