@@ -146,7 +146,7 @@ type Left struct {
 
 // Levels are the values of the optimum's levels.
 type Levels struct {
-	Fed      decimal.Decimal // table only
+	Fed      int             // helpings served; table only
 	UseFirst decimal.Decimal // grams
 	Balance  string          // a decimal or a fraction such as "7/2"
 	Portions int
