@@ -1,0 +1,99 @@
+package main
+
+import (
+	"errors"
+	"io"
+	"os"
+	"path/filepath"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+func writeText(text string) func(io.Writer) error {
+	return func(w io.Writer) error {
+		_, err := io.WriteString(w, text)
+		return err
+	}
+}
+
+func TestWriteFileReplacesWhole(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "plan.html")
+	require.NoError(t, writeFile(path, writeText("first, and longer")))
+	require.NoError(t, os.Chmod(path, 0o600))
+	require.NoError(t, writeFile(path, writeText("second")))
+	assertFile(t, path, "second")
+	info, err := os.Stat(path)
+	require.NoError(t, err)
+	assert.Equal(t, os.FileMode(0o600), info.Mode().Perm()&0o600, "the rights stay")
+	assertAlone(t, path)
+}
+
+func TestWriteFileFailureLeavesTheOldFile(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "plan.ics")
+	require.NoError(t, writeFile(path, writeText("old")))
+	broken := errors.New("broken off half way")
+	err := writeFile(path, func(w io.Writer) error {
+		if _, err := io.WriteString(w, "half"); err != nil {
+			return err
+		}
+		return broken
+	})
+	assert.ErrorIs(t, err, broken)
+	assertFile(t, path, "old")
+	assertAlone(t, path)
+}
+
+func TestWriteFileFailureLeavesNothing(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "plan.ics")
+	assert.Error(t, writeFile(path, func(io.Writer) error { return errors.New("no") }))
+	entries, err := os.ReadDir(filepath.Dir(path))
+	require.NoError(t, err)
+	assert.Empty(t, entries)
+}
+
+func TestWriteFileFollowsLinks(t *testing.T) {
+	dir := t.TempDir()
+	target, link := filepath.Join(dir, "real.html"), filepath.Join(dir, "link.html")
+	require.NoError(t, os.WriteFile(target, []byte("old"), 0o644))
+	if err := os.Symlink(target, link); err != nil {
+		t.Log("no links on this file system:", err)
+		return
+	}
+	require.NoError(t, writeFile(link, writeText("new")))
+	assertFile(t, target, "new")
+	info, err := os.Lstat(link)
+	require.NoError(t, err)
+	assert.NotZero(t, info.Mode()&os.ModeSymlink, "the link is still a link")
+}
+
+func TestWriteFileRefuses(t *testing.T) {
+	dir := t.TempDir()
+	tests := map[string]struct{ path, says string }{
+		"no name":            {"", "no file name given"},
+		"a folder":           {dir, "not an ordinary file"},
+		"no such folder":     {filepath.Join(dir, "none", "plan.html"), "cannot write"},
+		"a file as a folder": {filepath.Join(dir, "file", "plan.html"), "cannot write"},
+	}
+	require.NoError(t, os.WriteFile(filepath.Join(dir, "file"), nil, 0o644))
+	for name, test := range tests {
+		t.Run(name, func(t *testing.T) {
+			assert.ErrorContains(t, writeFile(test.path, writeText("x")), test.says)
+		})
+	}
+}
+
+func assertFile(t *testing.T, path, want string) {
+	t.Helper()
+	data, err := os.ReadFile(path)
+	require.NoError(t, err)
+	assert.Equal(t, want, string(data))
+}
+
+func assertAlone(t *testing.T, path string) {
+	t.Helper()
+	entries, err := os.ReadDir(filepath.Dir(path))
+	require.NoError(t, err)
+	assert.Len(t, entries, 1, "no temporary file is left")
+}
