@@ -1,0 +1,125 @@
+package render
+
+import (
+	"crypto/sha256"
+	"encoding/hex"
+	"errors"
+	"fmt"
+	"io"
+	"math"
+	"strings"
+	"time"
+	"unicode/utf8"
+
+	"trencher/cmd/trencher/work"
+)
+
+// ErrNoTimetable is returned by Calendar for a plan without any task: RFC 5545
+// section 3.6 asks for at least one event.
+var ErrNoTimetable = errors.New("the plan has no timetable to put into a calendar; give a serving time, such as --serve-at 18:30")
+
+// Calendar writes the timetable as an iCalendar object (RFC 5545): one event
+// for each task, with an alarm at its start. An event's UID depends only on
+// the day, the dish and what kind of task it is, so that importing a later
+// plan of the same day moves the events instead of doubling them. Times are written in UTC,
+// which every calendar shows in its own local time. The stamp is the time of
+// writing (DTSTAMP).
+func Calendar(w io.Writer, plan work.Plan, stamp time.Time) error {
+	if len(plan.Timetable) == 0 {
+		return ErrNoTimetable
+	}
+	var lines calendarLines
+	lines.add("BEGIN", "VCALENDAR")
+	lines.add("VERSION", "2.0")
+	lines.add("PRODID", "-//trencher//cooking timetable//EN")
+	lines.add("CALSCALE", "GREGORIAN")
+	names := map[string]int{}
+	for _, task := range plan.Timetable {
+		lines.event(task, taskID(plan, task, names), stamp)
+	}
+	lines.add("END", "VCALENDAR")
+	_, err := io.WriteString(w, lines.text.String())
+	return err
+}
+
+// taskID names a task within its day by its first word ("Steam", "Cut"), not
+// by the weights behind it, which the next plan may change. Tasks of one name
+// are counted in the order of the timetable.
+func taskID(plan work.Plan, task work.Task, seen map[string]int) string {
+	verb, _, _ := strings.Cut(task.Do, " ")
+	name := strings.Join([]string{plan.On.Format(time.DateOnly), task.Dish, verb, task.Uses}, "\x00")
+	seen[name]++
+	sum := sha256.Sum256(fmt.Appendf(nil, "%s\x00%d", name, seen[name]))
+	return hex.EncodeToString(sum[:16]) + "@trencher"
+}
+
+// calendarLines collects content lines, folded and ended as RFC 5545 section
+// 3.1 asks.
+type calendarLines struct{ text strings.Builder }
+
+func (c *calendarLines) event(task work.Task, id string, stamp time.Time) {
+	c.add("BEGIN", "VEVENT")
+	c.add("UID", id)
+	c.add("DTSTAMP", utc(stamp))
+	c.add("DTSTART", utc(task.At))
+	length := time.Duration(math.Round(task.Minutes)) * time.Minute
+	if length > 0 {
+		c.add("DTEND", utc(task.At.Add(length)))
+	}
+	c.add("SUMMARY", escapeText(joinNonEmpty(": ", task.Do, task.Dish)))
+	c.add("DESCRIPTION", escapeText(joinNonEmpty("\n", span(task.Minutes), laneWords[lane(task.Uses)])))
+	c.add("TRANSP", transparency(task))
+	c.add("BEGIN", "VALARM")
+	c.add("ACTION", "DISPLAY")
+	c.add("TRIGGER", "PT0S")
+	c.add("DESCRIPTION", escapeText(joinNonEmpty(": ", task.Do, task.Dish)))
+	c.add("END", "VALARM")
+	c.add("END", "VEVENT")
+}
+
+// transparency tells the calendar that waiting does not keep the cook busy.
+func transparency(task work.Task) string {
+	if lane(task.Uses) == laneCook {
+		return "OPAQUE"
+	}
+	return "TRANSPARENT"
+}
+
+// maxLineOctets is the longest a line may be without its line end.
+const maxLineOctets = 75
+
+func (c *calendarLines) add(name, value string) {
+	room := maxLineOctets
+	for _, char := range name + ":" + value {
+		size := utf8.RuneLen(char)
+		if size > room {
+			c.text.WriteString("\r\n ")
+			room = maxLineOctets - 1
+		}
+		c.text.WriteRune(char)
+		room -= size
+	}
+	c.text.WriteString("\r\n")
+}
+
+// utc is a DATE-TIME in form 2 of RFC 5545 section 3.3.5.
+func utc(at time.Time) string { return at.UTC().Format("20060102T150405Z") }
+
+// escapeText writes a TEXT value (section 3.3.11); control characters that no
+// value may hold are dropped.
+func escapeText(text string) string {
+	var escaped strings.Builder
+	for _, char := range strings.ReplaceAll(text, "\r\n", "\n") {
+		switch {
+		case char == '\\' || char == ';' || char == ',':
+			escaped.WriteRune('\\')
+			escaped.WriteRune(char)
+		case char == '\n':
+			escaped.WriteString(`\n`)
+		case char < ' ' && char != '\t' || char == 0x7f:
+		default:
+			escaped.WriteRune(char)
+		}
+	}
+	return escaped.String()
+}

@@ -1,0 +1,146 @@
+package render
+
+import (
+	"errors"
+	"io"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"trencher/cmd/trencher/work"
+)
+
+var stamp = time.Date(2031, 7, 12, 14, 0, 0, 0, time.UTC)
+
+func calendarOf(t *testing.T, plan work.Plan) string {
+	t.Helper()
+	var text strings.Builder
+	require.NoError(t, Calendar(&text, plan, stamp))
+	return text.String()
+}
+
+func eventsOf(t *testing.T, plan work.Plan) []*component {
+	t.Helper()
+	top, faults := readCalendar(calendarOf(t, plan))
+	require.Empty(t, faults)
+	return top.all("VCALENDAR")[0].all("VEVENT")
+}
+
+func TestCalendarKeepsTheStandard(t *testing.T) {
+	for name, plan := range allPlans() {
+		t.Run(name, func(t *testing.T) {
+			if len(plan.Timetable) == 0 {
+				assert.ErrorIs(t, Calendar(io.Discard, plan, stamp), ErrNoTimetable)
+				return
+			}
+			events := eventsOf(t, plan)
+			require.Len(t, events, len(plan.Timetable))
+			for i, event := range events {
+				task := plan.Timetable[i]
+				assert.Equal(t, task.At.UTC().Format("20060102T150405Z"), event.values("DTSTART")[0])
+				assert.Equal(t, "20310712T140000Z", event.values("DTSTAMP")[0])
+				summary := unescape(event.values("SUMMARY")[0])
+				assert.True(t, strings.HasPrefix(summary, task.Do), summary)
+				alarms := event.all("VALARM")
+				require.Len(t, alarms, 1)
+				assert.Equal(t, []string{"PT0S"}, alarms[0].values("TRIGGER"), "the phone buzzes at the start")
+			}
+		})
+	}
+}
+
+// The validator must see a breach, or its silence means nothing.
+func TestCalendarReaderSeesBreaches(t *testing.T) {
+	good := calendarOf(t, examplePlan())
+	breaches := map[string][2]string{
+		"bare line feed":     {"VERSION:2.0\r\n", "VERSION:2.0\n"},
+		"no version":         {"VERSION:2.0\r\n", ""},
+		"no stamp":           {"DTSTAMP:20310712T140000Z\r\n", ""},
+		"floating time":      {"DTSTART:20310712T152000Z", "DTSTART:20310712T152000"},
+		"end before start":   {"DTEND:20310712T153200Z", "DTEND:20310712T151900Z"},
+		"unescaped comma":    {"SUMMARY:", "SUMMARY:a, b"},
+		"alarm without text": {"TRIGGER:PT0S\r\nDESCRIPTION:", "TRIGGER:PT0S\r\nX-NOTE:"},
+		"trigger no length":  {"TRIGGER:PT0S", "TRIGGER:0"},
+		"unclosed event":     {"END:VEVENT\r\n", ""},
+		"a long line":        {"VERSION:2.0", "X-LONG:" + strings.Repeat("x", 80) + "\r\nVERSION:2.0"},
+		"split character":    {"VERSION:2.0", "X-A:\xc3\r\n \xa4\r\nVERSION:2.0"},
+	}
+	for name, breach := range breaches {
+		t.Run(name, func(t *testing.T) {
+			require.Contains(t, good, breach[0])
+			_, faults := readCalendar(strings.Replace(good, breach[0], breach[1], 1))
+			assert.NotEmpty(t, faults)
+		})
+	}
+}
+
+func TestCalendarSecondImportReplaces(t *testing.T) {
+	first := eventsOf(t, examplePlan())
+	later := examplePlan()
+	later.ServeAt = later.ServeAt.Add(45 * time.Minute)
+	for i := range later.Timetable {
+		later.Timetable[i].At = later.Timetable[i].At.Add(45 * time.Minute)
+		later.Timetable[i].Do = strings.ReplaceAll(later.Timetable[i].Do, "891 g", "1.02 kg")
+	}
+	second := eventsOf(t, later)
+	for i := range first {
+		assert.Equal(t, first[i].values("UID"), second[i].values("UID"), "a moved and reweighed task keeps its UID")
+		assert.NotEqual(t, first[i].values("DTSTART"), second[i].values("DTSTART"))
+	}
+	tomorrow := examplePlan()
+	tomorrow.On = tomorrow.On.AddDate(0, 0, 1)
+	assert.NotEqual(t, first[0].values("UID"), eventsOf(t, tomorrow)[0].values("UID"), "another day is another event")
+}
+
+// Two rounds on the night the clocks go back: the local time 01:30 comes
+// twice, and the two must stay an hour apart. Zone data: 26 October 2031 is
+// the last Sunday of October, when summer time ends at 01:00 UTC in the
+// United Kingdom (Summer Time Order 2002) (computed).
+func TestCalendarOverTheClockChange(t *testing.T) {
+	summer, winter := time.FixedZone("BST", 3600), time.FixedZone("GMT", 0)
+	plan := work.Plan{On: time.Date(2031, 10, 26, 0, 0, 0, 0, summer), Timetable: []work.Task{
+		{At: time.Date(2031, 10, 26, 1, 30, 0, 0, summer), Minutes: 90, Do: "Steam beetroot", Uses: "steamer"},
+		{At: time.Date(2031, 10, 26, 1, 30, 0, 0, winter), Minutes: 20, Do: "Steam carrot", Uses: "steamer"},
+	}}
+	events := eventsOf(t, plan)
+	assert.Equal(t, "20311026T003000Z", events[0].values("DTSTART")[0])
+	assert.Equal(t, "20311026T020000Z", events[0].values("DTEND")[0])
+	assert.Equal(t, "20311026T013000Z", events[1].values("DTSTART")[0])
+}
+
+func TestCalendarText(t *testing.T) {
+	plan := work.Plan{On: at(0, 0), Timetable: []work.Task{{
+		At: at(18, 0), Minutes: 0, Dish: "Käse; Öl, \\ and\r\nmore \x00\x07 " + strings.Repeat("–ß", 60), Do: "Fold", Uses: "cook",
+	}}}
+	event := eventsOf(t, plan)[0]
+	want := "Fold: Käse; Öl, \\ and\nmore  " + strings.Repeat("–ß", 60)
+	assert.Equal(t, want, unescape(event.values("SUMMARY")[0]))
+	assert.Empty(t, event.values("DTEND"), "a moment has no end")
+}
+
+func TestCalendarPassesWriteErrorsOn(t *testing.T) {
+	full := errors.New("no space left")
+	assert.ErrorIs(t, Calendar(failingWriter{full}, examplePlan(), stamp), full)
+	assert.ErrorIs(t, Sheet(failingWriter{full}, examplePlan()), full)
+}
+
+type failingWriter struct{ err error }
+
+func (w failingWriter) Write([]byte) (int, error) { return 0, w.err }
+
+// FuzzCalendarText holds escaping and folding to the standard for any text.
+func FuzzCalendarText(f *testing.F) {
+	for _, seed := range []string{"", "Steam 1.2 kg", "a\\n;b,c", "\r\n\n\r", strings.Repeat("ö", 80), "🥔🥔\x00", "\xff\xfe"} {
+		f.Add(seed, seed)
+	}
+	f.Fuzz(func(t *testing.T, do, dish string) {
+		plan := work.Plan{On: at(0, 0), Timetable: []work.Task{{At: at(18, 0), Minutes: 5, Do: do, Dish: dish}}}
+		var text strings.Builder
+		require.NoError(t, Calendar(&text, plan, stamp))
+		_, faults := readCalendar(text.String())
+		assert.Empty(t, faults)
+	})
+}

@@ -1,0 +1,59 @@
+package render
+
+import (
+	"embed"
+	"html/template"
+	"io"
+	"strings"
+
+	"trencher/cmd/trencher/work"
+)
+
+//go:embed sheet.gohtml sheet.css
+var sheetFiles embed.FS
+
+// sheetTemplates holds the document "sheet" and the fragment "plan" that the
+// local web page shows too.
+var sheetTemplates = template.Must(template.ParseFS(sheetFiles, "sheet.gohtml"))
+
+// Sheet writes the plan as one self-contained HTML page to pin up in the
+// kitchen: it needs no network and no script, fits a phone and prints on A4.
+// Nothing is written when the plan cannot be laid out.
+func Sheet(w io.Writer, plan work.Plan) error {
+	view := viewPlan(plan)
+	page := struct {
+		planView
+		Style template.CSS
+	}{view, template.CSS(SheetStyle())}
+	return execute(w, "sheet", page)
+}
+
+// PlanFragment returns the body of the sheet, without head and heading, for a
+// page that has its own. The page serves SheetStyle with it.
+func PlanFragment(plan work.Plan) (template.HTML, error) {
+	var text strings.Builder
+	err := execute(&text, "plan", viewPlan(plan))
+	return template.HTML(text.String()), err
+}
+
+// PlanTitle is the heading of a plan: the day and, when there is one, the
+// serving time.
+func PlanTitle(plan work.Plan) string { return planTitle(plan) }
+
+// SheetStyle is the style sheet of Sheet and PlanFragment.
+func SheetStyle() string {
+	text, err := sheetFiles.ReadFile("sheet.css")
+	if err != nil {
+		panic(err) // embedded: can only be our own slip
+	}
+	return string(text)
+}
+
+func execute(w io.Writer, name string, data any) error {
+	var text strings.Builder
+	if err := sheetTemplates.ExecuteTemplate(&text, name, data); err != nil {
+		return err
+	}
+	_, err := io.WriteString(w, text.String())
+	return err
+}

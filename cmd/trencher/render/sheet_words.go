@@ -1,0 +1,132 @@
+package render
+
+import (
+	"fmt"
+	"math"
+	"strings"
+	"time"
+
+	"github.com/shopspring/decimal"
+
+	"trencher/cmd/trencher/work"
+)
+
+func day(at time.Time) string { return at.Format("2 January") }
+
+// span is a length of time, or nothing where there is none.
+func span(m float64) string {
+	if m <= 0 {
+		return ""
+	}
+	return minutes(m)
+}
+
+// band is a time with its likely range: "8 min (6–12)".
+func band(expected, low, high float64) string {
+	text := span(expected)
+	if text != "" && high > 0 {
+		text += fmt.Sprintf(" (%.0f–%.0f)", math.Floor(low), math.Ceil(high))
+	}
+	return text
+}
+
+// gradedSizes is the riddle band, or nothing for a lot that is not graded.
+func gradedSizes(low, high int) string {
+	if low == 0 && high == 0 {
+		return ""
+	}
+	return sizes(low, high)
+}
+
+func portions(n int) string { return count(n, "portion", "portions") }
+
+func planTitle(p work.Plan) string {
+	title := longDate(p.On)
+	if !p.ServeAt.IsZero() {
+		title += ", on the table at " + clockOn(p.ServeAt, p.On)
+	}
+	return title
+}
+
+// lifted is the weight as lifted and the lots it comes from.
+func lifted(part work.CropPart) string {
+	if len(part.From) == 1 {
+		return grams(part.Lifted) + " of " + part.From[0].Lot
+	}
+	text := grams(part.Lifted)
+	for i, take := range part.From {
+		if i == 0 {
+			text += ": "
+		} else {
+			text += " + "
+		}
+		text += grams(take.Grams) + " of " + take.Lot
+	}
+	return text
+}
+
+// steamWords is the steaming of one crop: the time first, then how to know.
+func steamWords(s work.Steam, until string) string {
+	text := "steam " + band(s.Minutes, s.Low, s.High) + " from full steam"
+	if until != "" {
+		text += ", until " + strings.ReplaceAll(until, "-", " ")
+	}
+	return text + fmt.Sprintf("; try a knife from %.0f min", math.Max(1, math.Floor(s.Low)))
+}
+
+// loadWords says how the steamer is filled.
+func loadWords(s work.Steam) string {
+	var parts []string
+	if s.Layers > 0 {
+		parts = append(parts, count(s.Layers, "layer", "layers"))
+	}
+	if s.GramsPerLayer > 0 {
+		parts = append(parts, "about "+grams(decimal.NewFromFloat(s.GramsPerLayer))+" a layer")
+	}
+	if s.Rounds > 1 {
+		parts = append(parts, count(s.Rounds, "round", "rounds"))
+	}
+	if s.WaterML > 0 {
+		parts = append(parts, fmt.Sprintf("%.0f ml water", math.Ceil(s.WaterML/10)*10))
+	}
+	if s.GasG > 0 {
+		parts = append(parts, fmt.Sprintf("%.0f g gas", math.Ceil(s.GasG)))
+	}
+	return strings.Join(parts, ", ")
+}
+
+// exactly is the exact amount behind a rounded measure.
+func exactly(line work.Line) string {
+	digits := line.Exact
+	if digits == "" && line.Low != "" {
+		digits = line.Low + "–" + line.High
+	}
+	if digits == "" {
+		return ""
+	}
+	return strings.TrimSpace("exactly " + digits + " " + kitchenUnit(line.Unit))
+}
+
+// kitchenUnit turns a UCUM code into what a kitchen calls it.
+func kitchenUnit(code string) string {
+	names := map[string]string{
+		"mL": "ml", "L": "l", "{piece}": "", "Cel": "°C",
+		"[lb_av]": "lb", "[oz_av]": "oz", "[pt_br]": "pt", "[pt_us]": "pt",
+		"[foz_br]": "fl oz", "[foz_us]": "fl oz", "[cup_us]": "cup", "[cup_m]": "cup",
+		"[tbs_us]": "tbsp", "[tbs_m]": "tbsp", "[tsp_us]": "tsp", "[tsp_m]": "tsp",
+	}
+	if name, known := names[code]; known {
+		return name
+	}
+	return code
+}
+
+func joinNonEmpty(separator string, parts ...string) string {
+	var kept []string
+	for _, part := range parts {
+		if part != "" {
+			kept = append(kept, part)
+		}
+	}
+	return strings.Join(kept, separator)
+}
