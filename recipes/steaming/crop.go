@@ -41,6 +41,8 @@ type Crop struct {
 	Length float64
 	// WidthMM is the usual width, for the diameter of a slice.
 	WidthMM float64
+	// Usual are the sizes, across, of an ungraded lot.
+	Usual Sizes
 	// Z is the rise in K that makes softening ten times as fast.
 	Z float64
 	// Targets are the cook values of just tender, tender and soft, in minutes
@@ -53,6 +55,9 @@ type Crop struct {
 	TargetSource, TargetKnownBy string
 	Calibrated                  bool
 }
+
+// Sizes is a riddle band: tubers from LowMM to HighMM across. Zero = ungraded.
+type Sizes struct{ LowMM, HighMM float64 }
 
 // Target is the cook value of a doneness, in minutes at 100 °C.
 func (c Crop) Target(d Doneness) float64 { return c.Targets[max(d, JustTender)-1] }

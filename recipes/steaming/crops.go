@@ -19,7 +19,7 @@ var otherNames = map[string][]string{
 // crops is the table of crops. Another crop is another row.
 var crops = [...]Crop{
 	{
-		Name: "potato", Kind: "waxy", Length: 1.3, WidthMM: 50,
+		Name: "potato", Kind: "waxy", Length: 1.3, WidthMM: 50, Usual: Sizes{25, 65},
 		Composition: Composition{Water: 81, Protein: 1.9, Fat: 0.1, Carbohydrate: 13.9, Fibre: 2.1, Ash: 1},
 		Source:      foodTables, KnownBy: "memory",
 		Z: 21, Targets: [3]float64{1.5, 4, 8}, Calibrated: true,
@@ -27,7 +27,7 @@ var crops = [...]Crop{
 		TargetKnownBy: "read; targets judgement",
 	},
 	{
-		Name: "potato", Kind: "floury", Length: 1.3, WidthMM: 50,
+		Name: "potato", Kind: "floury", Length: 1.3, WidthMM: 50, Usual: Sizes{25, 75},
 		Composition: Composition{Water: 76.5, Protein: 2.1, Fat: 0.1, Carbohydrate: 18.1, Fibre: 2.1, Ash: 1.1},
 		Source:      foodTables, KnownBy: "memory",
 		Z: 21, Targets: [3]float64{1.3, 3.5, 7},
@@ -35,7 +35,7 @@ var crops = [...]Crop{
 		TargetKnownBy: "judgement",
 	},
 	{
-		Name: "beetroot", Length: 1.0, WidthMM: 55,
+		Name: "beetroot", Length: 1.0, WidthMM: 55, Usual: Sizes{40, 80},
 		Composition: Composition{Water: 87.6, Protein: 1.6, Fat: 0.2, Carbohydrate: 6.7, Fibre: 2.8, Ash: 1.1},
 		Source:      foodTables, KnownBy: "memory",
 		Z: 18, Targets: [3]float64{5, 10, 18}, Calibrated: true,
@@ -43,7 +43,7 @@ var crops = [...]Crop{
 		TargetKnownBy: "read; targets judgement",
 	},
 	{
-		Name: "carrot", Length: 6, WidthMM: 25,
+		Name: "carrot", Length: 6, WidthMM: 25, Usual: Sizes{15, 35},
 		Composition: Composition{Water: 88.3, Protein: 0.9, Fat: 0.2, Carbohydrate: 6.8, Fibre: 2.8, Ash: 1},
 		Source:      foodTables, KnownBy: "memory",
 		Z: 17, Targets: [3]float64{3, 6, 12}, Calibrated: true,
@@ -51,7 +51,7 @@ var crops = [...]Crop{
 		TargetKnownBy: "read; targets judgement",
 	},
 	{
-		Name: "turnip", Length: 1.0, WidthMM: 60,
+		Name: "turnip", Length: 1.0, WidthMM: 60, Usual: Sizes{40, 80},
 		Composition: Composition{Water: 91.9, Protein: 0.9, Fat: 0.1, Carbohydrate: 4.6, Fibre: 1.8, Ash: 0.7},
 		Source:      foodTables, KnownBy: "memory",
 		Z: 20, Targets: [3]float64{2, 4, 8},
@@ -59,21 +59,21 @@ var crops = [...]Crop{
 		TargetKnownBy: "judgement",
 	},
 	{
-		Name: "parsnip", Length: 4, WidthMM: 40,
+		Name: "parsnip", Length: 4, WidthMM: 40, Usual: Sizes{25, 60},
 		Composition: Composition{Water: 79.5, Protein: 1.2, Fat: 0.3, Carbohydrate: 13.1, Fibre: 4.9, Ash: 1},
 		Source:      foodTables, KnownBy: "memory",
 		Z: 20, Targets: [3]float64{1.5, 3, 6},
 		TargetSource: "no times of its own", TargetKnownBy: "judgement",
 	},
 	{
-		Name: "sweet potato", Length: 1.7, WidthMM: 55,
+		Name: "sweet potato", Length: 1.7, WidthMM: 55, Usual: Sizes{40, 80},
 		Composition: Composition{Water: 77.3, Protein: 1.6, Fat: 0.1, Carbohydrate: 17.1, Fibre: 3, Ash: 0.9},
 		Source:      foodTables, KnownBy: "memory",
 		Z: 20, Targets: [3]float64{1.5, 3.5, 7}, Calibrated: true,
 		TargetSource: "two household times", TargetKnownBy: "judgement",
 	},
 	{
-		Name: "swede", Length: 1.0, WidthMM: 100,
+		Name: "swede", Length: 1.0, WidthMM: 100, Usual: Sizes{80, 130},
 		Composition: Composition{Water: 89.4, Protein: 1.1, Fat: 0.2, Carbohydrate: 6.3, Fibre: 2.3, Ash: 0.7},
 		Source:      foodTables, KnownBy: "memory",
 		Z: 20, Targets: [3]float64{4, 8, 14},

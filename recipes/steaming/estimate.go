@@ -169,12 +169,15 @@ func Steam(crop Crop, cut Cut, until Doneness, c Conditions) (Estimate, error) {
 	return e, nil
 }
 
-// perMM is how many minutes one more mm of the equal cube's edge takes, by the
-// difference of five per cent either way.
+// perMM is how many minutes one more mm of the equal cube's edge takes when
+// every piece of the load is that much larger, by the difference of five per
+// cent either way.
 func (s situation) perMM() float64 {
 	const share = 0.05
 	small, large := s, s
 	small.body, large.body = s.body.scaled(1-share), s.body.scaled(1+share)
+	small.areaW *= 1 - share // the same weight in smaller pieces has more surface
+	large.areaW *= 1 + share
 	return (large.run().minutes() - small.run().minutes()) / (2 * share * s.body.EdgeMM())
 }
 

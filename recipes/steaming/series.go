@@ -35,50 +35,6 @@ func reduced(nu, x float64) float64 {
 	return sum
 }
 
-// slabCentre is the dimensionless temperature at the middle of a slab of half
-// thickness 1 whose faces take the surrounding temperature at once, at Fourier
-// number fo (Carslaw & Jaeger 1959).
-func slabCentre(fo float64) float64 {
-	sum, sign := 0.0, 1.0
-	for n := 1; n <= 12; n++ {
-		zeta := (float64(n) - 0.5) * math.Pi
-		term := 2 * sign / zeta * math.Exp(-zeta*zeta*fo)
-		sum += term
-		if math.Abs(term) < 1e-15 {
-			break
-		}
-		sign = -sign
-	}
-	return sum
-}
-
-// Zeros of J0 and the factors 2/(zeta J1(zeta)) of the long cylinder's centre.
-var cylinderZeros, cylinderLags = cylinderTerms()
-
-func cylinderTerms() (zeros, lags [12]float64) {
-	for n := range zeros {
-		x := (float64(n) + 0.75) * math.Pi
-		for range 20 {
-			x += math.J0(x) / math.J1(x)
-		}
-		zeros[n], lags[n] = x, 2/(x*math.J1(x))
-	}
-	return zeros, lags
-}
-
-// cylinderCentre is slabCentre for a long cylinder of radius 1.
-func cylinderCentre(fo float64) float64 {
-	sum := 0.0
-	for n, zeta := range cylinderZeros {
-		term := cylinderLags[n] * math.Exp(-zeta*zeta*fo)
-		sum += term
-		if math.Abs(term) < 1e-15 {
-			break
-		}
-	}
-	return sum
-}
-
 // tenth finds the time (times diffusivity) at which a falling dimensionless
 // temperature passes 0.1, by bisection between low and high.
 func tenth(low, high float64, theta func(float64) float64) float64 {
@@ -92,3 +48,103 @@ func tenth(low, high float64, theta func(float64) float64) float64 {
 	}
 	return (low + high) / 2
 }
+
+// geometry is a body whose exact series is known.
+type geometry uint8
+
+const (
+	slab     geometry = 0 // half thickness 1
+	cylinder geometry = 1 // radius 1, long
+	sphere   geometry = 2 // radius 1
+)
+
+// mode is the shape of a term along the radius and its slope, both at the
+// surface, for the eigenvalue zeta.
+func (g geometry) mode(zeta float64) (value, slope float64) {
+	switch g {
+	case slab:
+		return math.Cos(zeta), -zeta * math.Sin(zeta)
+	case cylinder:
+		return math.J0(zeta), -zeta * math.J1(zeta)
+	}
+	if zeta == 0 {
+		return 1, 0
+	}
+	value = math.Sin(zeta) / zeta
+	return value, math.Cos(zeta) - value
+}
+
+// term is one term of an exact series: factor · exp(-zeta² Fo) at the centre.
+type term struct{ zeta, factor float64 }
+
+// series gives the first terms of the exact solution for a Biot number, on half
+// thickness or radius; bi = +Inf holds the surface at the surroundings'
+// temperature (Carslaw & Jaeger, Conduction of Heat in Solids, 1959).
+func (g geometry) series(bi float64, terms int) []term {
+	balance := func(zeta float64) float64 {
+		value, slope := g.mode(zeta)
+		if math.IsInf(bi, 1) {
+			return value
+		}
+		return bi*value + slope
+	}
+	found := make([]term, 0, terms)
+	const pace = 0.05 // roots lie about pi apart, the first may be near 0
+	from, before := 0.0, balance(0)
+	for len(found) < terms {
+		to := from + pace
+		after := balance(to)
+		if before != 0 && (after > 0) != (before > 0) {
+			zeta := root(from, to, balance)
+			found = append(found, term{zeta, g.factor(zeta)})
+		}
+		from, before = to, after
+	}
+	return found
+}
+
+// factor is the integral of a mode over the body by that of its square.
+func (g geometry) factor(zeta float64) float64 {
+	value, slope := g.mode(zeta)
+	z2 := zeta * zeta
+	mean := -slope / z2
+	square := (value*value + slope*slope/z2 + (float64(g)-1)*value*slope/z2) / 2
+	return mean / square
+}
+
+// root finds where f changes sign between low and high, by bisection.
+func root(low, high float64, f func(float64) float64) float64 {
+	positive := f(low) > 0
+	for range 60 {
+		middle := (low + high) / 2
+		if (f(middle) > 0) == positive {
+			low = middle
+		} else {
+			high = middle
+		}
+	}
+	return (low + high) / 2
+}
+
+// centreTheta is the dimensionless temperature at the centre: 1 at the start,
+// 0 in the end.
+func centreTheta(terms []term, fo float64) float64 {
+	sum := 0.0
+	for _, t := range terms {
+		part := t.factor * math.Exp(-t.zeta*t.zeta*fo)
+		sum += part
+		if math.Abs(part) < 1e-15 {
+			break
+		}
+	}
+	return sum
+}
+
+// Series of bodies whose surface takes the surroundings' temperature at once.
+var (
+	slabAtOnce     = slab.series(math.Inf(1), 12)
+	cylinderAtOnce = cylinder.series(math.Inf(1), 12)
+)
+
+func slabCentre(fo float64) float64     { return centreTheta(slabAtOnce, fo) }
+func cylinderCentre(fo float64) float64 { return centreTheta(cylinderAtOnce, fo) }
