@@ -1,0 +1,304 @@
+package units
+
+import (
+	"math/big"
+	"strings"
+	"unicode/utf8"
+)
+
+// maxDigits bounds the digits of a number, so that no text asks for more
+// memory than a kitchen needs.
+const maxDigits = 40
+
+const (
+	howFractions = "one fraction: 1½, 1 1/2 or 1.5"
+	howThousands = "2750 without a comma, or 2.75 with a point"
+)
+
+// startsNumber tells whether a number begins here: digits, a point before
+// digits, a minus, a vulgar fraction.
+func (r *reader) startsNumber() bool {
+	if r.done() {
+		return false
+	}
+	c := r.text[r.at]
+	switch {
+	case isDigit(c):
+		return true
+	case c == '.' || c == '-':
+		return r.at+1 < len(r.text) && isDigit(r.text[r.at+1])
+	case c < utf8.RuneSelf:
+		return false
+	}
+	_, ok := r.peekVulgar()
+	return ok
+}
+
+// number reads one number: in digits, or in words such as "half a".
+func (r *reader) number() (number, error) {
+	if r.done() {
+		return number{}, refuse("a number is missing", "a number and a unit, such as 250 g")
+	}
+	if isLetter(r.text[r.at]) {
+		return r.numberInWords()
+	}
+	negative := r.mark('-')
+	n, err := r.positive()
+	if err != nil {
+		return number{}, err
+	}
+	if r.at < len(r.text) && (r.text[r.at] == '.' || r.text[r.at] == ',') && r.at+1 < len(r.text) && isDigit(r.text[r.at+1]) {
+		return number{}, refuse("a number with two points or commas", howThousands)
+	}
+	if negative {
+		n = n.neg()
+	}
+	return n, nil
+}
+
+func (r *reader) positive() (number, error) {
+	if n, ok := r.vulgar(); ok {
+		return n, r.noSecondFraction(n)
+	}
+	start := r.at
+	r.digits()
+	head := r.text[start:r.at]
+	if mark := r.decimalMark(); mark != 0 {
+		return r.decimals(head, mark)
+	}
+	if head == "" {
+		return number{}, refuse("no number before "+quote(r.text[r.at:]), "a number and a unit, such as 250 g")
+	}
+	n, err := digitsToNumber(head)
+	if err != nil {
+		return number{}, err
+	}
+	if r.mark('/') {
+		n, err = r.under(n)
+		if err == nil {
+			err = r.noSecondFraction(n)
+		}
+		return n, err
+	}
+	return r.mixed(n)
+}
+
+// decimalMark passes a decimal point or comma that has digits after it.
+func (r *reader) decimalMark() byte {
+	if r.at+1 < len(r.text) && (r.text[r.at] == '.' || r.text[r.at] == ',') && isDigit(r.text[r.at+1]) {
+		r.at++
+		return r.text[r.at-1]
+	}
+	return 0
+}
+
+// decimals reads the digits after the mark. A comma with exactly three digits
+// after it may be a thousand or a decimal, so it is refused, unless nothing
+// but a nought stands before it.
+func (r *reader) decimals(head string, mark byte) (number, error) {
+	start := r.at
+	r.digits()
+	tail := r.text[start:r.at]
+	if mark == ',' && len(tail) == 3 && strings.Trim(head, "0") != "" {
+		return number{}, refuse("a comma before three digits may be a thousand or a decimal", head+tail+" or "+head+"."+tail)
+	}
+	if r.startsFraction() {
+		return number{}, refuse("a fraction after a decimal", howFractions)
+	}
+	n, err := digitsToNumber(head + tail)
+	if err != nil {
+		return number{}, err
+	}
+	return n.quo(tenTo(len(tail))), nil
+}
+
+// mixed reads the fraction that may follow a whole number: 1½, 1 ½, 1 1/2.
+func (r *reader) mixed(n number) (number, error) {
+	here := r.at
+	r.space()
+	if part, ok := r.vulgar(); ok {
+		return n.add(part), r.noSecondFraction(part)
+	}
+	start := r.at
+	r.digits()
+	if r.at == start || start == here {
+		r.at = here
+		return n, nil
+	}
+	top := r.text[start:r.at]
+	if !r.mark('/') {
+		return number{}, refuse("two numbers side by side", "one number; thousands without a gap")
+	}
+	over, err := digitsToNumber(top)
+	if err != nil {
+		return number{}, err
+	}
+	part, err := r.under(over)
+	switch {
+	case err != nil:
+		return number{}, err
+	case part.cmp(whole(1)) >= 0:
+		return number{}, refuse("the fraction beside a whole number is one or more", howFractions)
+	}
+	return n.add(part), r.noSecondFraction(part)
+}
+
+// under reads what a fraction is divided by.
+func (r *reader) under(over number) (number, error) {
+	r.space()
+	start := r.at
+	r.digits()
+	if r.at == start {
+		return number{}, refuse("a fraction with nothing under it", howFractions)
+	}
+	below, err := digitsToNumber(r.text[start:r.at])
+	if err != nil {
+		return number{}, err
+	}
+	if below.sign() == 0 {
+		return number{}, refuse("a fraction over nought", howFractions)
+	}
+	return over.quo(below), nil
+}
+
+func (r *reader) noSecondFraction(part number) error {
+	if part.sign() == 0 {
+		return refuse("a fraction of nought", howFractions)
+	}
+	if r.startsFraction() {
+		return refuse("two fractions together", howFractions)
+	}
+	return nil
+}
+
+// startsFraction tells whether a fraction follows, after any space.
+func (r *reader) startsFraction() bool {
+	here := r.at
+	defer func() { r.at = here }()
+	r.space()
+	if _, ok := r.peekVulgar(); ok || r.mark('/') {
+		return true
+	}
+	start := r.at
+	r.digits()
+	return r.at > start && r.mark('/')
+}
+
+func (r *reader) digits() {
+	for r.at < len(r.text) && isDigit(r.text[r.at]) {
+		r.at++
+	}
+}
+
+func (r *reader) vulgar() (number, bool) {
+	if r.done() || r.text[r.at] < utf8.RuneSelf {
+		return number{}, false
+	}
+	n, ok := r.peekVulgar()
+	if ok {
+		_, size := utf8.DecodeRuneInString(r.text[r.at:])
+		r.at += size
+	}
+	return n, ok
+}
+
+func (r *reader) peekVulgar() (number, bool) {
+	c, _ := utf8.DecodeRuneInString(r.text[r.at:])
+	for i, sign := range vulgarSigns {
+		if c == sign {
+			return vulgarValues[i], true
+		}
+	}
+	return number{}, false
+}
+
+// The vulgar fractions Unicode has a sign for.
+var (
+	vulgarSigns  = [...]rune{'½', '¼', '¾', '⅓', '⅔', '⅛', '⅜', '⅝', '⅞', '⅕', '⅖', '⅗', '⅘', '⅙', '⅚', '⅐', '⅑', '⅒', '↉'}
+	vulgarValues = [...]number{ratio(1, 2), ratio(1, 4), ratio(3, 4), ratio(1, 3), ratio(2, 3), ratio(1, 8), ratio(3, 8), ratio(5, 8), ratio(7, 8), ratio(1, 5), ratio(2, 5), ratio(3, 5), ratio(4, 5), ratio(1, 6), ratio(5, 6), ratio(1, 7), ratio(1, 9), ratio(1, 10), {}}
+)
+
+// numberWords are the numbers people spell out; after half and the quarters
+// an "a", "an" or "of a" may follow.
+var numberWords = map[string]number{
+	"a": whole(1), "an": whole(1), "one": whole(1), "two": whole(2), "three": whole(3), "four": whole(4),
+	"five": whole(5), "six": whole(6), "seven": whole(7), "eight": whole(8), "nine": whole(9), "ten": whole(10),
+	"eleven": whole(11), "twelve": whole(12), "half": ratio(1, 2), "quarter": ratio(1, 4), "third": ratio(1, 3),
+}
+
+func (r *reader) numberInWords() (number, error) {
+	n, ok := r.numberWord()
+	if !ok {
+		return number{}, refuse("no number before "+quote(r.text[r.at:]), "a number and a unit, such as 250 g")
+	}
+	if here := r.at; n.isWhole() { // "a half", "three quarters", "a dozen"
+		if part, ok := r.partWord(); ok {
+			n = n.mul(part)
+		} else {
+			r.at = here
+		}
+	}
+	if !n.isWhole() {
+		r.word("of")
+		if !r.word("an") {
+			r.word("a")
+		}
+	}
+	return n, nil
+}
+
+// numberWord passes one word that is a number.
+func (r *reader) numberWord() (number, bool) {
+	start := r.at
+	for r.at < len(r.text) && isLetter(r.text[r.at]) {
+		r.at++
+	}
+	n, ok := numberWords[strings.ToLower(r.text[start:r.at])]
+	if !ok {
+		r.at = start
+		return number{}, false
+	}
+	if !r.mark('-') {
+		r.space()
+	}
+	return n, true
+}
+
+// partWord passes half, quarter, third or their plurals.
+func (r *reader) partWord() (number, bool) {
+	for _, part := range [...]struct {
+		word string
+		size number
+	}{{"halves", ratio(1, 2)}, {"half", ratio(1, 2)}, {"quarters", ratio(1, 4)}, {"quarter", ratio(1, 4)}, {"thirds", ratio(1, 3)}, {"third", ratio(1, 3)}} {
+		if r.word(part.word) {
+			return part.size, true
+		}
+	}
+	return number{}, false
+}
+
+func digitsToNumber(digits string) (number, error) {
+	if len(digits) > maxDigits {
+		return number{}, refuse("a number of more than 40 digits", "a kitchen's number")
+	}
+	if len(digits) <= 18 {
+		n := int64(0)
+		for i := 0; i < len(digits); i++ {
+			n = n*10 + int64(digits[i]-'0')
+		}
+		return whole(n), nil
+	}
+	n, ok := new(big.Int).SetString(digits, 10)
+	if !ok {
+		return number{}, refuse("not a number", "digits")
+	}
+	return fromRat(new(big.Rat).SetInt(n)), nil
+}
+
+func tenTo(n int) number {
+	if n < len(powersOfTen) {
+		return whole(powersOfTen[n])
+	}
+	power := new(big.Int).Exp(big.NewInt(10), big.NewInt(int64(n)), nil)
+	return fromRat(new(big.Rat).SetInt(power))
+}

@@ -1,0 +1,368 @@
+package units
+
+import (
+	"strings"
+	"unicode"
+	"unicode/utf8"
+)
+
+// maxText bounds the length of an amount: longer is no amount, and bounding
+// it bounds the work.
+const maxText = 200
+
+// Parse reads an amount as people write it: "1½ pt UK", "1 1/2 UK pint",
+// "0.75 kg", "0,75 kg", "2 lb 4 oz", "1-2 tbsp", "2 to 3 tsp", "3" (pieces),
+// "half a pint US", "a pinch", "gas mark 6", "-5 C", "to taste". A regional
+// word takes its system from a word beside it, else from s; with neither it
+// is an *AmbiguousError. Any other text is a *ParseError. Only temperatures
+// may be below zero.
+func Parse(text string, s System) (Quantity, error) {
+	if len(text) > maxText {
+		return Quantity{}, &ParseError{Input: text, Reason: "too long for an amount", Accepted: "a number and a unit"}
+	}
+	r := reader{text: tidy(text), system: s}
+	q, err := r.quantity()
+	if err != nil {
+		return Quantity{}, withInput(err, text)
+	}
+	q.text = text
+	return q, nil
+}
+
+// MustParse is Parse under metric measures, for tests and tables; it panics
+// on an error.
+func MustParse(text string) Quantity {
+	q, err := Parse(text, Metric)
+	if err != nil {
+		panic(err)
+	}
+	return q
+}
+
+// reader walks an amount's text from left to right.
+type reader struct {
+	text   string
+	at     int
+	system System
+}
+
+func refuse(reason, accepted string) error {
+	return &ParseError{Reason: reason, Accepted: accepted}
+}
+
+func (r *reader) quantity() (Quantity, error) {
+	r.space()
+	if r.done() {
+		return Quantity{}, refuse("no amount", `a number and a unit, such as 250 g, or "to taste"`)
+	}
+	if strings.EqualFold(strings.TrimSpace(r.text), "to taste") {
+		return ToTaste(), nil
+	}
+	if r.dial() {
+		return r.gasMark()
+	}
+	low, err := r.side()
+	if err != nil {
+		return Quantity{}, err
+	}
+	if !r.rangeMark() {
+		return r.finish(low, low)
+	}
+	high, err := r.side()
+	if err != nil {
+		return Quantity{}, err
+	}
+	return r.finish(low, high)
+}
+
+// side is one end of an amount: its number in its unit, or no unit yet.
+type side struct {
+	amount number
+	unit   *entry
+}
+
+// side reads a number with its unit, and what is added to it: 2 lb 4 oz.
+func (r *reader) side() (side, error) {
+	first, err := r.term()
+	if err != nil || first.unit == nil {
+		return first, err
+	}
+	last := first
+	for r.and() {
+		next, err := r.term()
+		if err != nil {
+			return first, err
+		}
+		if err := fits(last, next); err != nil {
+			return first, err
+		}
+		first.amount = first.amount.add(next.amount.mul(next.unit.factor.quo(first.unit.factor)))
+		last = next
+	}
+	return first, nil
+}
+
+// fits holds the parts of a compound amount to one dimension, falling size,
+// and a fraction in the last part alone.
+func fits(last, next side) error {
+	const how = "one dimension from large to small, such as 2 lb 4 oz"
+	switch {
+	case next.unit == nil:
+		return refuse("the last number has no unit", how)
+	case !(Unit{last.unit}).like(Unit{next.unit}):
+		return refuse(last.unit.name+" and "+next.unit.name+" do not add up", how)
+	case last.unit.dimension == Temperature:
+		return refuse("temperatures do not add up", "one temperature")
+	case last.unit.factor.cmp(next.unit.factor) <= 0:
+		return refuse(next.unit.name+" is not smaller than "+last.unit.name, how)
+	case !last.amount.isWhole():
+		return refuse("only the last part may have a fraction", how)
+	}
+	return nil
+}
+
+// term is one number and one unit.
+func (r *reader) term() (side, error) {
+	r.space()
+	n, err := r.number()
+	if err != nil {
+		return side{}, err
+	}
+	phrase := r.phrase()
+	if phrase == "" {
+		return side{amount: n}, nil
+	}
+	unit, err := resolve(phrase, r.system)
+	if err != nil {
+		return side{}, err
+	}
+	if n.sign() < 0 && unit.dimension != Temperature {
+		return side{}, refuse("below zero", "an amount above zero")
+	}
+	return side{amount: n, unit: unit}, nil
+}
+
+// finish joins the two ends: a unit written once stands for both.
+func (r *reader) finish(low, high side) (Quantity, error) {
+	if !r.done() {
+		return Quantity{}, refuse("cannot read "+quote(r.text[r.at:]), "one amount, such as 250 g, 1-2 tbsp or 2 lb 4 oz")
+	}
+	if high.unit == nil {
+		high.unit = Piece.entry
+	}
+	if low.unit == nil {
+		low.unit = high.unit
+	}
+	from, to := Unit{low.unit}, Unit{high.unit}
+	if !from.like(to) {
+		return Quantity{}, refuse("a range from "+from.Name()+" to "+to.Name(), "both ends in units of one dimension")
+	}
+	top, err := through(high.amount, to, from)
+	if err != nil {
+		return Quantity{}, err
+	}
+	switch {
+	case low.amount.cmp(top) > 0:
+		return Quantity{}, refuse("the range runs backwards", "the smaller end first; one and a half is 1½ or 1 1/2")
+	case low.amount.sign() < 0 && from.Dimension() != Temperature:
+		return Quantity{}, refuse("below zero", "an amount above zero")
+	}
+	return between(low.amount, top, from), nil
+}
+
+// dial tells whether the text is of a gas oven's dial: "gas mark 6", "gas 6".
+func (r *reader) dial() bool {
+	mark := r.at
+	for _, word := range [...]string{"gas", "gm", "regulo"} {
+		if !r.word(word) {
+			continue
+		}
+		r.word("mark")
+		if r.space(); r.startsNumber() {
+			return true
+		}
+		r.at = mark
+	}
+	return false
+}
+
+func (r *reader) gasMark() (Quantity, error) {
+	n, err := r.number()
+	low, high := side{n, GasMark.entry}, side{n, GasMark.entry}
+	if err == nil && r.rangeMark() {
+		r.space()
+		high.amount, err = r.number()
+	}
+	if err != nil {
+		return Quantity{}, err
+	}
+	for _, end := range [...]side{low, high} {
+		if _, err := celsiusOfMark(end.amount); err != nil {
+			return Quantity{}, err
+		}
+	}
+	return r.finish(low, high)
+}
+
+// phrase reads the words of a unit up to the next number, joining word, range
+// mark or end. UCUM codes stand in brackets.
+func (r *reader) phrase() string {
+	r.space()
+	start := r.at
+	end := start
+	for !r.done() {
+		if r.startsNumber() && !r.power(start) {
+			break
+		}
+		here := r.at
+		if r.at > start && r.text[r.at-1] == ' ' && (r.joins() || r.ranges()) {
+			break
+		}
+		if r.at == start && r.ranges() {
+			break
+		}
+		r.at = here
+		c := r.text[r.at]
+		switch {
+		case c == '[' || c == '{':
+			r.bracket(c)
+		case c == '-' && !r.hyphen():
+			return r.text[start:end]
+		default:
+			_, size := utf8.DecodeRuneInString(r.text[r.at:])
+			r.at += size
+		}
+		if c != ' ' {
+			end = r.at
+		}
+	}
+	return r.text[start:end]
+}
+
+// bracket passes over a code in brackets.
+func (r *reader) bracket(open byte) {
+	shut := byte(']')
+	if open == '{' {
+		shut = '}'
+	}
+	if i := strings.IndexByte(r.text[r.at:], shut); i >= 0 {
+		r.at += i + 1
+		return
+	}
+	r.at++
+}
+
+// power tells the 2 of m2 and the 3 of cm3 from a new number.
+func (r *reader) power(start int) bool {
+	c := r.text[r.at]
+	if r.at == start || (c != '2' && c != '3') || r.text[r.at-1] == ' ' {
+		return false
+	}
+	if r.at+1 < len(r.text) && isWordByte(r.text[r.at+1]) {
+		return false
+	}
+	return table.words[r.text[start:r.at+1]] != nil || table.words[fold(r.text[start:r.at+1])] != nil
+}
+
+// hyphen tells the dash of "half-pint" from that of "1-2".
+func (r *reader) hyphen() bool {
+	return r.at > 0 && r.at+1 < len(r.text) && isLetter(r.text[r.at-1]) && isLetter(r.text[r.at+1])
+}
+
+// joins and ranges look ahead for a joining word or a range mark.
+func (r *reader) joins() bool {
+	here := r.at
+	found := r.word("and") || r.mark('&') || r.mark('+')
+	r.at = here
+	return found
+}
+
+func (r *reader) ranges() bool {
+	here := r.at
+	found := r.rangeMark()
+	r.at = here
+	return found
+}
+
+// and passes a joining word, or stands before the number of a next part.
+func (r *reader) and() bool {
+	r.space()
+	if r.word("and") || r.mark('&') || r.mark('+') {
+		return true
+	}
+	return r.startsNumber() && r.text[r.at] != '-'
+}
+
+// rangeMark passes the mark between the ends of a range.
+func (r *reader) rangeMark() bool {
+	r.space()
+	return r.mark('-') || r.word("to")
+}
+
+// mark passes one character.
+func (r *reader) mark(c byte) bool {
+	if r.at < len(r.text) && r.text[r.at] == c {
+		r.at++
+		return true
+	}
+	return false
+}
+
+// word passes a whole word, in any case.
+func (r *reader) word(w string) bool {
+	end := r.at + len(w)
+	if end > len(r.text) || !strings.EqualFold(r.text[r.at:end], w) {
+		return false
+	}
+	if end < len(r.text) && isLetter(r.text[end]) {
+		return false
+	}
+	r.at = end
+	r.space()
+	return true
+}
+
+func (r *reader) space() {
+	for r.at < len(r.text) && r.text[r.at] == ' ' {
+		r.at++
+	}
+}
+
+func (r *reader) done() bool { return r.at >= len(r.text) }
+
+func isLetter(c byte) bool   { return c|0x20 >= 'a' && c|0x20 <= 'z' }
+func isDigit(c byte) bool    { return c >= '0' && c <= '9' }
+func isWordByte(c byte) bool { return isLetter(c) || isDigit(c) }
+
+// tidy gives every kind of space, dash and slash one form. Texts of plain
+// ASCII, nearly all of them, come back as they are.
+func tidy(text string) string {
+	plain := true
+	for i := 0; i < len(text); i++ {
+		if text[i] >= utf8.RuneSelf || text[i] < ' ' {
+			plain = false
+			break
+		}
+	}
+	if plain {
+		return text
+	}
+	return strings.Map(func(c rune) rune {
+		switch c {
+		case '–', '—', '−', '‐', '‑', '‒':
+			return '-'
+		case '⁄', '∕':
+			return '/'
+		case 'º', '˚':
+			return '°'
+		case '’', 'ʹ':
+			return '\''
+		case '“', '”':
+			return '"'
+		}
+		if unicode.IsSpace(c) || c == '\u2009' || c == '\u200b' {
+			return ' '
+		}
+		return c
+	}, text)
+}

@@ -1,0 +1,181 @@
+package units
+
+import (
+	"sort"
+	"strings"
+	"unicode/utf8"
+)
+
+// ParseUnit reads the name of a unit: "ml", "lbs", "UK pint", "pt (US)",
+// "[foz_br]", "gas mark". A regional word without a system of its own takes
+// s; with NoSystem it is an *AmbiguousError. An unknown name is a *ParseError.
+func ParseUnit(name string, s System) (Unit, error) {
+	text := tidy(name)
+	e, err := resolve(strings.TrimSpace(text), s)
+	if err != nil {
+		return Unit{}, withInput(err, name)
+	}
+	return Unit{e}, nil
+}
+
+// resolve finds the unit a phrase names.
+func resolve(phrase string, s System) (*entry, error) {
+	if w := table.words[phrase]; w != nil {
+		return w.pick(s, NoSystem)
+	}
+	if phrase == "" {
+		return nil, &ParseError{Reason: "no unit", Accepted: usualUnits}
+	}
+	folded := fold(phrase)
+	if w := table.words[folded]; w != nil {
+		return w.pick(s, NoSystem)
+	}
+	rest, named := takeQualifier(folded)
+	if rest != folded {
+		if w := table.words[rest]; w != nil {
+			return w.pick(s, named)
+		}
+	}
+	return nil, &ParseError{Reason: "unknown unit " + quote(phrase), Accepted: suggest(rest)}
+}
+
+// pick chooses a word's reading: by the system named beside it, else by the
+// kitchen's.
+func (w *word) pick(kitchen, named System) (*entry, error) {
+	if w.only != nil {
+		if named == Metric && isCustomary(w.only) {
+			return nil, &ParseError{Reason: "there is no metric " + w.text, Accepted: usualUnits}
+		}
+		return w.only, nil
+	}
+	s := named
+	if s == NoSystem {
+		s = kitchen
+	}
+	if e := w.regions[s]; e != nil {
+		return e, nil
+	}
+	readings := w.readings()
+	if len(readings) == 0 || (named != NoSystem && w.note != "") {
+		return nil, &ParseError{Reason: w.note, Accepted: acceptedReadings(readings)}
+	}
+	return nil, &AmbiguousError{Word: w.text, Readings: readings, Note: w.note}
+}
+
+func (w *word) readings() []Reading {
+	var list []Reading
+	for _, s := range systems {
+		if e := w.regions[s]; e != nil {
+			list = append(list, Reading{System: s, Unit: Unit{e}})
+		}
+	}
+	return list
+}
+
+// isCustomary tells whether a unit with one reading belongs to the older
+// British and American measures.
+func isCustomary(e *entry) bool {
+	switch e.source {
+	case "HK68", "HB44", "WM1878":
+		return true
+	}
+	return e.name == "pound" || e.name == "ounce"
+}
+
+// takeQualifier takes the word that names a system out of a folded phrase.
+func takeQualifier(phrase string) (rest string, s System) {
+	fields := strings.Fields(phrase)
+	kept := fields[:0]
+	for _, field := range fields {
+		if found := qualifier(field); found != NoSystem && s == NoSystem {
+			s = found
+			continue
+		}
+		if field == "level" { // a level spoon is the spoon
+			continue
+		}
+		kept = append(kept, field)
+	}
+	return strings.Join(kept, " "), s
+}
+
+// fold brings a spelling to the form the table is keyed by: lower case, no
+// brackets or full stops, single spaces. A lone letter keeps its case: T is
+// not t, nor C c.
+func fold(phrase string) string {
+	clean := strings.Map(func(r rune) rune {
+		switch r {
+		case '.':
+			return -1
+		case '(', ')', ',', '-', '_':
+			return ' '
+		}
+		return r
+	}, phrase)
+	fields := strings.Fields(clean)
+	for i, field := range fields {
+		if utf8.RuneCountInString(field) > 1 {
+			fields[i] = strings.ToLower(field)
+		}
+	}
+	return strings.Join(fields, " ")
+}
+
+const usualUnits = "g, kg, oz, lb, ml, l, tsp, tbsp, cup, pt, mm, cm, m2, C, or a plain number of pieces"
+
+// suggest names the spellings nearest to one that is not known.
+func suggest(phrase string) string {
+	type near struct {
+		name string
+		far  int
+	}
+	var found []near
+	seen := map[string]bool{}
+	for spelling, w := range table.words {
+		if len(spelling) < 2 || strings.ContainsAny(spelling, "[{") {
+			continue
+		}
+		if far := distance(phrase, spelling); far <= 1+len(phrase)/5 && !seen[w.text] {
+			seen[w.text] = true
+			found = append(found, near{w.text, far})
+		}
+	}
+	if len(found) == 0 || len(found) > 6 {
+		return usualUnits
+	}
+	sort.Slice(found, func(i, j int) bool {
+		if found[i].far != found[j].far {
+			return found[i].far < found[j].far
+		}
+		return found[i].name < found[j].name
+	})
+	names := make([]string, 0, 3)
+	for _, f := range found[:min(len(found), 3)] {
+		names = append(names, f.name)
+	}
+	return joinOr(names) + ", if that is meant; else " + usualUnits
+}
+
+// distance is the number of single-letter changes between two words.
+func distance(a, b string) int {
+	if far := len(a) - len(b); far > 3 || far < -3 {
+		return 99
+	}
+	row := make([]int, len(b)+1)
+	for j := range row {
+		row[j] = j
+	}
+	for i := 1; i <= len(a); i++ {
+		corner := row[0]
+		row[0] = i
+		for j := 1; j <= len(b); j++ {
+			change := corner
+			if a[i-1] != b[j-1] {
+				change++
+			}
+			corner = row[j]
+			row[j] = min(change, row[j]+1, row[j-1]+1)
+		}
+	}
+	return row[len(b)]
+}
