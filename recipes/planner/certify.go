@@ -1,0 +1,187 @@
+package planner
+
+import "math/big"
+
+// A certifier turns the relaxation's advice into bounds that hold exactly. For
+// any multipliers λ ≥ 0 on the rows, weak duality gives
+//
+//	objective ≤ Σ λ·limit + Σ_j max over the column's domain of (c_j − λ·A_j)·x_j
+//
+// (Nemhauser and Wolsey, Integer and Combinatorial Optimization, Wiley 1988,
+// II.3.6, Lagrangian relaxation), whatever λ is; so it may come from inexact
+// arithmetic, as long as this sum is exact. It is, in big integers.
+type certifier struct {
+	multiplier []big.Int // by row of the shape
+	reduced    []big.Int // by column
+	balance    []big.Int // by gain
+	total      big.Int
+	term       big.Int
+}
+
+// newCertifier makes the scratch numbers for programs of shape s.
+func newCertifier(s *shape) *certifier {
+	return &certifier{
+		multiplier: make([]big.Int, len(s.rows)),
+		reduced:    make([]big.Int, len(s.prog.columns)),
+		balance:    make([]big.Int, len(s.prog.gains)),
+	}
+}
+
+// judge bounds the node t. It says to cut the node when nothing under it can be
+// feasible or better than worth (nil: no incumbent). The bound is nil when
+// there is none.
+func (c *certifier) judge(t *tableau, st status, worth *big.Int) (bound *big.Int, cut bool) {
+	if st == infeasible {
+		c.fromStuckRow(t)
+		return nil, c.sum(t, 0, false) && c.total.Sign() < 0
+	}
+	scale := c.fromPrices(t)
+	if !c.sum(t, scale, true) {
+		return nil, false
+	}
+	bound = new(big.Int).Rsh(&c.total, uint(scale)) // rounds down
+	return bound, worth != nil && bound.Cmp(worth) <= 0
+}
+
+// boxBound bounds the objective by the columns' domains alone.
+func (c *certifier) boxBound(t *tableau) *big.Int {
+	if bound, _ := c.judge(t, optimal, nil); bound != nil {
+		return bound
+	}
+	for i := range c.multiplier {
+		c.multiplier[i].SetInt64(0)
+	}
+	c.sum(t, 0, true)
+	return new(big.Int).Set(&c.total)
+}
+
+// fromPrices reads the multipliers off the slacks' prices. The multipliers come
+// out multiplied by 2^scale.
+func (c *certifier) fromPrices(t *tableau) (scale int) {
+	s := t.shape
+	for _, bits := range s.rowBits {
+		scale = max(scale, bits-s.goalBits)
+	}
+	first := len(s.prog.columns) + len(s.prog.gains)
+	for i := range c.multiplier {
+		l := fixed(0)
+		if j := ^t.where[first+i]; j >= 0 {
+			l = max(0, -t.price[j])
+		}
+		m := c.multiplier[i].SetInt64(l)
+		m.Lsh(m, uint(scale+s.goalBits-s.rowBits[i]))
+	}
+	return scale + places
+}
+
+// fromStuckRow reads the multipliers that show the stuck row impossible.
+func (c *certifier) fromStuckRow(t *tableau) {
+	s := t.shape
+	widestRow := 0
+	for _, bits := range s.rowBits {
+		widestRow = max(widestRow, bits)
+	}
+	first := len(s.prog.columns) + len(s.prog.gains)
+	w := t.width()
+	for i := range c.multiplier {
+		l := fixed(0)
+		switch at := t.where[first+i]; {
+		case at == t.stuck:
+			l = one
+		case at < 0:
+			l = t.cells[t.stuck*w+^at]
+		}
+		if !t.upward {
+			l = -l
+		}
+		m := c.multiplier[i].SetInt64(max(0, l))
+		m.Lsh(m, uint(widestRow-s.rowBits[i]))
+	}
+}
+
+// sum computes the bound's exact value times 2^scale into c.total, for the
+// objective or, to show a node infeasible, for none. It reports false when the
+// gains' multipliers cannot be made to balance.
+func (c *certifier) sum(t *tableau, scale int, withGoal bool) bool {
+	s := t.shape
+	c.total.SetInt64(0)
+	for j := range c.reduced {
+		c.reduced[j].SetInt64(0)
+		if withGoal && s.goal.coefs != nil {
+			c.reduced[j].Lsh(s.goal.coefs[j], uint(scale))
+		}
+	}
+	for g := range c.balance {
+		c.balance[g].SetInt64(0)
+	}
+	if withGoal {
+		for _, g := range s.goal.gains {
+			c.balance[g].Lsh(big.NewInt(1), uint(scale))
+		}
+	}
+	for i := range s.rows {
+		if c.multiplier[i].Sign() != 0 {
+			c.addRow(s, i)
+		}
+	}
+	if !c.balanceGains(s) {
+		return false
+	}
+	for j := range c.reduced {
+		r := &c.reduced[j]
+		at := t.low[j]
+		if r.Sign() > 0 {
+			at = t.high[j]
+		}
+		if at != 0 {
+			c.total.Add(&c.total, c.term.Mul(r, c.term.SetInt64(at)))
+		}
+	}
+	return true
+}
+
+// addRow adds row i of the shape, as often as its multiplier says.
+func (c *certifier) addRow(s *shape, i int) {
+	m := &c.multiplier[i]
+	if f := s.floorOf[i]; f >= 0 {
+		c.total.Sub(&c.total, c.term.Mul(m, s.prog.floors[f].least))
+		for _, g := range s.prog.floors[f].gains {
+			c.balance[g].Add(&c.balance[g], m)
+		}
+		return
+	}
+	if g := s.gainOf[i]; g >= 0 {
+		c.balance[g].Sub(&c.balance[g], m)
+	}
+	c.addLinear(s.rows[i], m)
+}
+
+// addLinear adds m times the row to the sum.
+func (c *certifier) addLinear(r *row, m *big.Int) {
+	c.total.Add(&c.total, c.term.Mul(m, r.limit))
+	for k, j := range r.cols {
+		c.reduced[j].Sub(&c.reduced[j], c.term.Mul(m, r.coefs[k]))
+	}
+}
+
+// balanceGains corrects the multipliers so that each gain, which has no bounds
+// of its own, cancels exactly: the largest of its pieces takes the difference.
+func (c *certifier) balanceGains(s *shape) bool {
+	for g := range c.balance {
+		if c.balance[g].Sign() == 0 {
+			continue
+		}
+		largest := -1
+		for i, of := range s.gainOf {
+			if of == g && (largest < 0 || c.multiplier[i].Cmp(&c.multiplier[largest]) > 0) {
+				largest = i
+			}
+		}
+		var after big.Int
+		if after.Add(&c.multiplier[largest], &c.balance[g]).Sign() < 0 {
+			return false
+		}
+		c.addLinear(s.rows[largest], &c.balance[g])
+	}
+	return true
+}

@@ -1,0 +1,233 @@
+package planner
+
+import (
+	"cmp"
+	"math/big"
+	"slices"
+)
+
+// A network carries the grams of one crop from its lots to its demands: a
+// transportation problem, solved by augmenting paths over whole units (Ford and
+// Fulkerson, Flows in Networks, Princeton 1962, I.8), shortest paths first.
+type network struct {
+	s       *store
+	unit    *big.Int     // units in a gram
+	spare   []*big.Int   // by lot: what it still holds
+	wanted  []*big.Int   // by demand: what it still lacks
+	carried [][]*big.Int // by lot and demand
+}
+
+func newNetwork(s *store, portions []int) *network {
+	var numbers []*big.Rat
+	numbers = append(numbers, s.supply...)
+	asked := make([]*big.Rat, len(s.demands))
+	for i, d := range s.demands {
+		asked[i] = new(big.Rat).Mul(d.per, ratInt(portions[d.dish]))
+		numbers = append(numbers, asked[i])
+	}
+	n := &network{s: s, unit: commonUnit(numbers...)}
+	for _, g := range s.supply {
+		n.spare = append(n.spare, inUnits(g, n.unit))
+		row := make([]*big.Int, len(asked))
+		for i := range row {
+			row[i] = new(big.Int)
+		}
+		n.carried = append(n.carried, row)
+	}
+	for _, a := range asked {
+		n.wanted = append(n.wanted, inUnits(a, n.unit))
+	}
+	return n
+}
+
+// fill sends what it can from the lots of the set to the demands. A lot that
+// has given never takes back, so filling from some lots first and from all
+// afterwards takes the most from the first.
+func (n *network) fill(from *big.Int) {
+	for n.augment(from) {
+	}
+}
+
+// A step of a search: the lot through which a demand was reached, and the
+// demand through which a lot was.
+type trail struct {
+	lotFrom, demandFrom []int // -2 not reached, -1 a start
+}
+
+// reach searches breadth first from the lots of the set that have something to
+// spare, and returns the first demand that lacks something, or -1.
+func (n *network) reach(from *big.Int) (trail, int) {
+	t := trail{make([]int, len(n.spare)), make([]int, len(n.wanted))}
+	for i := range t.demandFrom {
+		t.demandFrom[i] = -2
+	}
+	var queue []int
+	for k := range n.spare {
+		t.lotFrom[k] = -2
+		if from.Bit(k) == 1 && n.spare[k].Sign() > 0 {
+			t.lotFrom[k] = -1
+			queue = append(queue, k)
+		}
+	}
+	for len(queue) > 0 {
+		k := queue[0]
+		queue = queue[1:]
+		for i, d := range n.s.demands {
+			if t.demandFrom[i] != -2 || d.lots.Bit(k) == 0 {
+				continue
+			}
+			t.demandFrom[i] = k
+			if n.wanted[i].Sign() > 0 {
+				return t, i
+			}
+			for l := range n.spare {
+				if t.lotFrom[l] == -2 && n.carried[l][i].Sign() > 0 {
+					t.lotFrom[l] = i
+					queue = append(queue, l)
+				}
+			}
+		}
+	}
+	return t, -1
+}
+
+// augment sends as much as one shortest path can carry.
+func (n *network) augment(from *big.Int) bool {
+	t, end := n.reach(from)
+	if end < 0 {
+		return false
+	}
+	amount := new(big.Int).Set(n.wanted[end])
+	start := -1
+	for i := end; ; {
+		k := t.demandFrom[i]
+		if t.lotFrom[k] == -1 {
+			start = k
+			break
+		}
+		i = t.lotFrom[k]
+		if c := n.carried[k][i]; c.Cmp(amount) < 0 {
+			amount.Set(c)
+		}
+	}
+	if n.spare[start].Cmp(amount) < 0 {
+		amount.Set(n.spare[start])
+	}
+	for i := end; ; {
+		k := t.demandFrom[i]
+		n.carried[k][i].Add(n.carried[k][i], amount)
+		if t.lotFrom[k] == -1 {
+			break
+		}
+		i = t.lotFrom[k]
+		n.carried[k][i].Sub(n.carried[k][i], amount)
+	}
+	n.spare[start].Sub(n.spare[start], amount)
+	n.wanted[end].Sub(n.wanted[end], amount)
+	return true
+}
+
+// unmet returns the lots that no unmet demand can draw on any more grams from:
+// the demands that only use those ask for more than they hold. It returns nil
+// when every demand is met.
+func (n *network) unmet() *big.Int {
+	met := true
+	for _, w := range n.wanted {
+		met = met && w.Sign() == 0
+	}
+	if met {
+		return nil
+	}
+	t, _ := n.reach(n.s.all())
+	set := new(big.Int)
+	for k, from := range t.lotFrom {
+		if from == -2 {
+			set.SetBit(set, k, 1)
+		}
+	}
+	return set
+}
+
+// given is what the lots of the set have given, in grams.
+func (n *network) given(set *big.Int) *big.Rat {
+	sum := new(big.Int)
+	for k := range n.carried {
+		if set.Bit(k) == 1 {
+			for _, c := range n.carried[k] {
+				sum.Add(sum, c)
+			}
+		}
+	}
+	return new(big.Rat).SetFrac(sum, n.unit)
+}
+
+// draw finds the flows that meet the portions, taking from the lots to be used
+// today what can be taken, and how much that is. When the portions cannot be
+// met it returns the row that says so.
+func (p *Problem) draw(portions []int) (flows []Flow, used *big.Rat, missing *cuts) {
+	used = new(big.Rat)
+	for _, s := range p.stores(func(d int) bool { return portions[d] > 0 }) {
+		n := newNetwork(s, portions)
+		n.fill(s.first)
+		n.fill(s.all())
+		if set := n.unmet(); set != nil {
+			if missing == nil {
+				missing = &cuts{}
+			}
+			missing.rows = append(missing.rows, p.fullStore(s.crop).within(set))
+			continue
+		}
+		used.Add(used, n.given(s.first))
+		flows = append(flows, n.flows()...)
+	}
+	slices.SortFunc(flows, func(a, b Flow) int {
+		return cmp.Or(cmp.Compare(a.Dish, b.Dish), cmp.Compare(a.Need, b.Need), cmp.Compare(p.Lots[a.Lot].ID, p.Lots[b.Lot].ID))
+	})
+	return flows, used, missing
+}
+
+// flows lists what is carried.
+func (n *network) flows() []Flow {
+	var list []Flow
+	for k := range n.carried {
+		for i, c := range n.carried[k] {
+			if c.Sign() > 0 {
+				d := n.s.demands[i]
+				list = append(list, Flow{n.s.lots[k], d.dish, d.need, new(big.Rat).SetFrac(c, n.unit)})
+			}
+		}
+	}
+	return list
+}
+
+// fullStore is the crop's store with every dish of the problem.
+func (p *Problem) fullStore(crop string) *store {
+	for _, s := range p.stores(func(int) bool { return true }) {
+		if s.crop == crop {
+			return s
+		}
+	}
+	return &store{crop: crop, first: new(big.Int)}
+}
+
+// missingPiece finds the pieces that show how much can be taken from the lots
+// to be used today: the demands that those lots with something left can reach.
+func (p *Problem) missingPiece(portions []int) *cuts {
+	missing := &cuts{}
+	for _, s := range p.stores(func(int) bool { return true }) {
+		if s.first.Sign() == 0 {
+			continue
+		}
+		n := newNetwork(s, portions)
+		n.fill(s.first)
+		t, _ := n.reach(s.first)
+		needs := new(big.Int)
+		for i, from := range t.demandFrom {
+			if from != -2 {
+				needs.SetBit(needs, i, 1)
+			}
+		}
+		missing.pieces = append(missing.pieces, s.firstPiece(needs))
+	}
+	return missing
+}

@@ -1,0 +1,294 @@
+package planner
+
+import (
+	"context"
+	"fmt"
+	"math/big"
+	"slices"
+)
+
+// A session is one integer program taken through the levels, each one's answer
+// held fast before the next.
+type session struct {
+	ctx  context.Context
+	prog *program
+	base *tableau // the relaxation at the root, kept warm from level to level
+	cert *certifier
+	work *budget
+	x    []int64 // the incumbent, which keeps all levels held so far
+	age  int     // the pivots spent when base was built
+	open *big.Int
+}
+
+// newSession starts from x, which must be a solution.
+func newSession(ctx context.Context, prog *program, work *budget, x []int64) *session {
+	s := &session{ctx: ctx, prog: prog, work: work, x: x}
+	s.rebuild()
+	return s
+}
+
+// rebuild makes the root's relaxation afresh, free of rounding.
+func (s *session) rebuild() {
+	s.base = newTableau(s.prog)
+	s.cert = newCertifier(s.base.shape)
+	s.age = s.work.pivots
+}
+
+// maximise finds the best value of the objective, exactly.
+func (s *session) maximise(o objective) (*big.Int, error) {
+	if s.base.broken || s.work.pivots-s.age > 400 {
+		s.rebuild()
+	}
+	s.base.aim(o)
+	s.base.reoptimise(s.work)
+	run := s.search(o)
+	run.best, run.worth = s.x, s.prog.value(o, s.x)
+	root := &tableau{}
+	root.copyFrom(s.base)
+	err := run.explore(root, 0)
+	s.x, s.open = run.best, run.open
+	if err == nil && !s.prog.holds(s.x) {
+		err = errCorrupt
+	}
+	return run.worth, err
+}
+
+func (s *session) search(o objective) *search {
+	return &search{ctx: s.ctx, prog: s.prog, goal: o, work: s.work, cert: s.cert}
+}
+
+// canRaise reports whether there is a solution with x[j] ≥ low[j] for the
+// columns named; if so it becomes the incumbent. With force it stays so.
+func (s *session) canRaise(low map[int]int64) (bool, error) {
+	none := objective{}
+	s.base.aim(none)
+	run := s.search(none)
+	run.any = true
+	root := &tableau{}
+	root.copyFrom(s.base)
+	for _, j := range sortedKeys(low) {
+		if low[j] > root.high[j] {
+			return false, nil
+		}
+		if low[j] > root.low[j] {
+			root.restrict(j, low[j], root.high[j])
+		}
+	}
+	err := run.exploreUnder(root, low)
+	if run.best == nil {
+		return false, err
+	}
+	s.x = run.best
+	return true, nil
+}
+
+// exploreUnder looks for any solution with the columns named raised.
+func (s *search) exploreUnder(t *tableau, low map[int]int64) error {
+	raised := *s.prog
+	raised.columns = slices.Clone(s.prog.columns)
+	for j, l := range low {
+		raised.columns[j].least = max(raised.columns[j].least, l)
+	}
+	s.prog = &raised
+	return s.explore(t, 0)
+}
+
+// hold makes column j at least low and at most high from now on.
+func (s *session) hold(j int, low, high int64) {
+	c := &s.prog.columns[j]
+	if low <= c.least && high >= c.most {
+		return
+	}
+	c.least, c.most = max(c.least, low), min(c.most, high)
+	s.base.restrict(j, c.least, c.most)
+}
+
+// holdRow sets the limit of row i, which must not loosen it.
+func (s *session) holdRow(i int, limit *big.Int) {
+	s.prog.rows[i].limit = limit
+	s.base.tighten(i, limit)
+}
+
+// holdFloor sets how much the gains of floor f must reach.
+func (s *session) holdFloor(f int, least *big.Int) {
+	s.prog.floors[f].least = least
+	i := slices.Index(s.base.shape.floorOf, f)
+	s.base.tighten(i, new(big.Int).Neg(least))
+}
+
+func sortedKeys[V any](m map[int]V) []int {
+	keys := make([]int, 0, len(m))
+	for k := range m {
+		keys = append(keys, k)
+	}
+	slices.Sort(keys)
+	return keys
+}
+
+// levelError says at which level the search stopped.
+type levelError struct {
+	level string
+	best  *big.Rat
+	bound *big.Rat // nil when nothing is known
+	cause error
+}
+
+func (e *levelError) Error() string { return fmt.Sprintf("%s: %v", e.level, e.cause) }
+func (e *levelError) Unwrap() error { return e.cause }
+
+// climb takes the model through the five levels of the sharing problem.
+func (m *model) climb(s *session) (Levels, error) {
+	var l Levels
+	steps := []func(*session, *Levels) error{m.feed, m.useFirst, m.balance, m.count, m.breakTies}
+	for _, step := range steps {
+		if err := step(s, &l); err != nil {
+			m.read(s.x, &l)
+			return l, err
+		}
+	}
+	m.read(s.x, &l)
+	return l, nil
+}
+
+// feed is level 1: the most helpings served.
+func (m *model) feed(s *session, l *Levels) error {
+	if m.fedRow < 0 {
+		return nil
+	}
+	fed, err := s.maximise(m.helpings())
+	if err != nil {
+		return m.stopped(s, "fed", fed, big.NewInt(1), err)
+	}
+	s.holdRow(m.fedRow, new(big.Int).Neg(fed))
+	return nil
+}
+
+// useFirst is level 2: the most grams from lots to be used today.
+func (m *model) useFirst(s *session, l *Levels) error {
+	if m.useFloor < 0 {
+		return nil
+	}
+	used, err := s.maximise(objective{gains: m.useGains})
+	if err != nil {
+		return m.stopped(s, "use first", used, m.gramUnit, err)
+	}
+	s.holdFloor(m.useFloor, used)
+	return nil
+}
+
+// balance is level 3: the largest t with x ≥ t × wish for every dish. Only the
+// values portions ÷ wish can be t, so it is found by halving among them.
+func (m *model) balance(s *session, l *Levels) error {
+	have := m.balanceOf(s.x)
+	steps := m.balanceSteps(have)
+	for len(steps) > 0 {
+		mid := len(steps) / 2
+		ok, err := s.canRaise(m.floorsAt(steps[mid]))
+		if err != nil {
+			return &levelError{"balance", have, steps[len(steps)-1], err}
+		}
+		if !ok {
+			steps = steps[:mid]
+			continue
+		}
+		have = m.balanceOf(s.x)
+		for len(steps) > 0 && steps[0].Cmp(have) <= 0 {
+			steps = steps[1:]
+		}
+	}
+	low := m.floorsAt(have)
+	for _, j := range sortedKeys(low) {
+		s.hold(j, low[j], s.prog.columns[j].most)
+	}
+	return nil
+}
+
+// balanceOf is the smallest portions ÷ wish over the dishes.
+func (m *model) balanceOf(x []int64) *big.Rat {
+	var t *big.Rat
+	for k, w := range m.wish {
+		q := new(big.Rat).SetInt64(x[k])
+		if q.Quo(q, w); t == nil || q.Cmp(t) < 0 {
+			t = q
+		}
+	}
+	return t
+}
+
+// balanceSteps lists, rising, the values above have that t could take.
+func (m *model) balanceSteps(have *big.Rat) []*big.Rat {
+	var most *big.Rat
+	for k, w := range m.wish {
+		q := new(big.Rat).SetInt64(m.prog.columns[k].most)
+		if q.Quo(q, w); most == nil || q.Cmp(most) < 0 {
+			most = q
+		}
+	}
+	var steps []*big.Rat
+	for k, w := range m.wish {
+		c := m.prog.columns[k]
+		for n := max(1, c.batch); n <= c.most; n++ {
+			q := new(big.Rat).SetInt64(n)
+			if q.Quo(q, w); q.Cmp(have) > 0 && q.Cmp(most) <= 0 {
+				steps = append(steps, q)
+			}
+		}
+	}
+	slices.SortFunc(steps, (*big.Rat).Cmp)
+	return slices.CompactFunc(steps, func(a, b *big.Rat) bool { return a.Cmp(b) == 0 })
+}
+
+// floorsAt is the fewest portions of each dish that a balance of t asks for.
+func (m *model) floorsAt(t *big.Rat) map[int]int64 {
+	low := map[int]int64{}
+	if t.Sign() <= 0 {
+		return low
+	}
+	for k, w := range m.wish {
+		n := ceiling(new(big.Rat).Mul(t, w))
+		low[k] = max(n, m.prog.columns[k].batch)
+	}
+	return low
+}
+
+// ceiling is the smallest whole number not below r.
+func ceiling(r *big.Rat) int64 {
+	n := new(big.Int).Add(r.Num(), r.Denom())
+	n.Sub(n, big.NewInt(1))
+	return n.Div(n, r.Denom()).Int64()
+}
+
+// count is level 4: the most portions, or at a table the fewest.
+func (m *model) count(s *session, l *Levels) error {
+	n, err := s.maximise(m.portions())
+	if err != nil {
+		unit := big.NewInt(1)
+		if m.fedRow >= 0 {
+			unit.Neg(unit)
+		}
+		return m.stopped(s, "portions", n, unit, err)
+	}
+	s.holdRow(m.countRow, new(big.Int).Neg(n))
+	return nil
+}
+
+// breakTies is level 5: more of the dish that stands first, then the next.
+func (m *model) breakTies(s *session, l *Levels) error {
+	for k := range m.dishes {
+		n, err := s.maximise(m.only(k))
+		if err != nil {
+			return m.stopped(s, "ties", n, big.NewInt(1), err)
+		}
+		s.hold(k, n.Int64(), n.Int64())
+	}
+	return nil
+}
+
+// stopped is the error of a level that was interrupted, its values divided by unit.
+func (m *model) stopped(s *session, level string, best, unit *big.Int, cause error) error {
+	e := &levelError{level: level, best: new(big.Rat).SetFrac(best, unit), cause: cause}
+	if s.open != nil {
+		e.bound = new(big.Rat).SetFrac(s.open, unit)
+	}
+	return e
+}

@@ -1,0 +1,371 @@
+// Package planner shares a weighed crop out among dishes and people, exactly.
+//
+// The problem: whole portions of each dish, from lots of crops that not every
+// dish accepts, within limits on other ingredients and, at a table, within what
+// the guests may and will eat. The optimum is a list of levels, each decided
+// exactly before the next: most helpings served, most grams of what must be
+// used today, best balance between the dishes, most (at a table: fewest)
+// portions, and then more of the dish that stands first. See Solve.
+//
+// The package also draws up what follows from a plan: the explanation of what
+// bound it, the timetable over one steamer and one cook, and the lists of what
+// to pick and to buy. It prints nothing and reads no files.
+package planner
+
+import (
+	"errors"
+	"fmt"
+	"math/big"
+	"slices"
+
+	"github.com/shopspring/decimal"
+)
+
+// A Problem is what there is and what is wanted. Guests decides the question:
+// nil asks for the most portions (share), else the guests come first (table).
+type Problem struct {
+	Lots      []Lot
+	Dishes    []Dish // their order breaks ties: more of the earlier one
+	Limits    []Limit
+	KeepBack  []KeepBack
+	Guests    []Guest
+	Sides     int // table: the most helpings one guest takes, at least 1
+	NodeLimit int // the search's patience, in nodes; 0 means DefaultNodeLimit
+}
+
+// A Lot is produce of one crop that is sorted alike.
+type Lot struct {
+	ID      string // unique
+	Crop    string
+	Texture string          // "" when unknown: accepted by any dish
+	Sizes   [2]int          // the riddle band in mm; 0,0 when ungraded: accepted by any dish
+	Supply  decimal.Decimal // as-lifted grams after trimming
+	First   bool            // to be used today
+}
+
+// A Dish is what can be made, by whole portions.
+type Dish struct {
+	Name     string
+	Smallest int // fewest portions worth making; 0 means 1
+	Largest  int // most portions at once
+	Wish     decimal.Decimal
+	Needs    []Need
+	Others   []Other
+}
+
+// A Need is one weighed crop of a dish.
+type Need struct {
+	Crop       string
+	PerPortion *big.Rat // as-lifted grams, above 0
+	Texture    string   // "" or "any" accepts every texture
+	Sizes      [2]int   // accepted riddle band in mm; 0,0 accepts every size
+}
+
+// An Other is any other ingredient of a dish that a limit may name.
+type Other struct {
+	Item       string
+	PerPortion *big.Rat
+	Unit       string
+}
+
+// A Limit bounds an ingredient over all dishes. Its unit is the one its
+// ingredient carries in the dishes.
+type Limit struct {
+	Item   string
+	Amount *big.Rat
+	Unit   string
+}
+
+// A KeepBack holds that many as-lifted grams of a crop out of the plan.
+type KeepBack struct {
+	Crop  string
+	Grams *big.Rat
+}
+
+// A Guest is one or several people at the table who eat alike.
+type Guest struct {
+	Label string
+	Count int
+	Child bool     // a child's helping is half a portion
+	Suits []bool   // by dish: may these guests eat it
+	Why   []string // by dish, may be nil: why not
+}
+
+const (
+	// DefaultNodeLimit is the search's patience when a Problem sets none.
+	DefaultNodeLimit = 200_000
+	// MostPortions is the largest batch of one dish the planner counts with.
+	MostPortions = 100_000
+	mostGuests   = 100_000
+)
+
+// ErrNothingFits says that not one dish can be made from what there is. The
+// plan that comes with it says why for each dish.
+var ErrNothingFits = errors.New("nothing fits: no dish can be made from what there is")
+
+// A ProblemError is a problem that cannot be asked.
+type ProblemError struct {
+	What     string // the part at fault: `limit "butter"`
+	Problem  string
+	Accepted string // what to give instead, may be empty
+}
+
+// Error names the part at fault and what is wrong with it.
+func (e *ProblemError) Error() string { return e.What + ": " + e.Problem }
+
+// Hint says what is accepted instead.
+func (e *ProblemError) Hint() string { return e.Accepted }
+
+func bad(what, problem, accepted string) error {
+	return &ProblemError{What: what, Problem: problem, Accepted: accepted}
+}
+
+// Validate says what makes the problem impossible to ask, or nil. All errors
+// are *ProblemError.
+func (p Problem) Validate() error {
+	if len(p.Dishes) == 0 {
+		return bad("dishes", "there are none", "at least one dish")
+	}
+	seen := map[string]bool{}
+	for _, l := range p.Lots {
+		if seen[l.ID] {
+			return bad(fmt.Sprintf("lot %q", l.ID), "appears twice", "one name for each lot")
+		}
+		seen[l.ID] = true
+		if l.Supply.IsNegative() {
+			return bad(fmt.Sprintf("lot %q", l.ID), "has less than nothing", "0 g or more")
+		}
+		if l.Sizes[0] > l.Sizes[1] {
+			return bad(fmt.Sprintf("lot %q", l.ID), "its smallest size is above its largest", "sizes such as 20-45 mm")
+		}
+	}
+	for i := range p.Dishes {
+		if err := p.Dishes[i].validate(); err != nil {
+			return err
+		}
+	}
+	return errors.Join(p.validateLimits(), p.validateKeepBack(), p.validateGuests())
+}
+
+func (d *Dish) validate() error {
+	what := fmt.Sprintf("dish %q", d.Name)
+	switch {
+	case d.Smallest < 0:
+		return bad(what, fmt.Sprintf("smallest is %d", d.Smallest), "1 or more")
+	case d.Largest < d.least():
+		return bad(what, fmt.Sprintf("smallest %d is above largest %d", d.least(), d.Largest), "smallest at most largest")
+	case d.Largest > MostPortions:
+		return bad(what, fmt.Sprintf("largest is %d", d.Largest), fmt.Sprintf("at most %d", MostPortions))
+	case !d.Wish.IsPositive():
+		return bad(what, "wish is "+d.Wish.String(), "a weight above 0, such as 1 or 2")
+	case len(d.Needs) == 0:
+		return bad(what, "uses no weighed crop", "at least one crop")
+	}
+	for _, n := range d.Needs {
+		if n.PerPortion == nil || n.PerPortion.Sign() <= 0 {
+			return bad(what, "needs no "+n.Crop, "an amount above 0")
+		}
+		if n.Sizes[0] > n.Sizes[1] {
+			return bad(what, "its smallest size of "+n.Crop+" is above its largest", "sizes such as 20-45 mm")
+		}
+	}
+	for _, o := range d.Others {
+		if o.PerPortion == nil || o.PerPortion.Sign() < 0 {
+			return bad(what, "has no amount of "+o.Item, "0 or more")
+		}
+	}
+	return nil
+}
+
+// least is the smallest batch, which is at least one portion.
+func (d *Dish) least() int { return max(1, d.Smallest) }
+
+func (p Problem) validateLimits() error {
+	seen := map[string]bool{}
+	for _, l := range p.Limits {
+		what := fmt.Sprintf("limit %q", l.Item)
+		if l.Amount == nil || l.Amount.Sign() < 0 {
+			return bad(what, "has no amount", "an amount such as 150 g")
+		}
+		if seen[l.Item] {
+			return bad(what, "is given twice", "one limit for each ingredient")
+		}
+		seen[l.Item] = true
+		if err := p.validateLimit(what, l); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func (p Problem) validateLimit(what string, l Limit) error {
+	found := false
+	var items []string
+	for _, d := range p.Dishes {
+		for _, o := range d.Others {
+			items = append(items, o.Item)
+			if o.Item != l.Item {
+				continue
+			}
+			found = true
+			if o.Unit != l.Unit {
+				return bad(what, fmt.Sprintf("is in %s but %q counts it in %s", unitName(l.Unit), d.Name, unitName(o.Unit)), "the same unit")
+			}
+		}
+	}
+	if found {
+		return nil
+	}
+	slices.Sort(items)
+	return bad(what, "no dish here uses it", "one of: "+joined(slices.Compact(items)))
+}
+
+func unitName(unit string) string {
+	if unit == "" {
+		return "pieces"
+	}
+	return unit
+}
+
+func (p Problem) validateKeepBack() error {
+	seen := map[string]bool{}
+	for _, k := range p.KeepBack {
+		what := fmt.Sprintf("keep back %q", k.Crop)
+		if k.Grams == nil || k.Grams.Sign() < 0 {
+			return bad(what, "has no amount", "a weight such as 500 g")
+		}
+		if seen[k.Crop] {
+			return bad(what, "is given twice", "one weight for each crop")
+		}
+		seen[k.Crop] = true
+		if have := p.onHand(k.Crop); have.Cmp(k.Grams) < 0 {
+			return bad(what, fmt.Sprintf("there are only %s g", have.FloatString(1)), "no more than there is")
+		}
+	}
+	return nil
+}
+
+// onHand is all there is of a crop, in grams.
+func (p Problem) onHand(crop string) *big.Rat {
+	sum := new(big.Rat)
+	for _, l := range p.Lots {
+		if l.Crop == crop {
+			sum.Add(sum, l.Supply.Rat())
+		}
+	}
+	return sum
+}
+
+func (p Problem) validateGuests() error {
+	if p.Guests == nil {
+		return nil
+	}
+	if p.Sides < 1 {
+		return bad("sides", fmt.Sprintf("%d helpings for each guest", p.Sides), "1 or more")
+	}
+	if len(p.Guests) == 0 {
+		return bad("guests", "there are none", "at least one guest")
+	}
+	total := 0
+	for _, g := range p.Guests {
+		what := fmt.Sprintf("guests %q", g.Label)
+		if g.Count < 1 || g.Count > mostGuests {
+			return bad(what, fmt.Sprintf("%d people", g.Count), fmt.Sprintf("1 to %d", mostGuests))
+		}
+		if total += g.Count; total > mostGuests {
+			return bad("guests", "too many", fmt.Sprintf("at most %d in all", mostGuests))
+		}
+		if len(g.Suits) != len(p.Dishes) || g.Why != nil && len(g.Why) != len(p.Dishes) {
+			return bad(what, "do not say for each dish whether it suits", "one answer for each dish")
+		}
+	}
+	return nil
+}
+
+// Only keeps the named dishes, in the order named, and drops the others.
+func (p Problem) Only(names ...string) (Problem, error) {
+	var keep []int
+	for _, name := range names {
+		i := p.dishNamed(name)
+		if i < 0 {
+			return Problem{}, p.noDish(name)
+		}
+		if !slices.Contains(keep, i) {
+			keep = append(keep, i)
+		}
+	}
+	return p.picked(keep), nil
+}
+
+// Without drops the named dishes.
+func (p Problem) Without(names ...string) (Problem, error) {
+	drop := map[int]bool{}
+	for _, name := range names {
+		i := p.dishNamed(name)
+		if i < 0 {
+			return Problem{}, p.noDish(name)
+		}
+		drop[i] = true
+	}
+	var keep []int
+	for i := range p.Dishes {
+		if !drop[i] {
+			keep = append(keep, i)
+		}
+	}
+	if len(keep) == 0 {
+		return Problem{}, bad("without", "no dish is left", "leave at least one dish in")
+	}
+	return p.picked(keep), nil
+}
+
+func (p Problem) dishNamed(name string) int {
+	return slices.IndexFunc(p.Dishes, func(d Dish) bool { return d.Name == name })
+}
+
+func (p Problem) noDish(name string) error {
+	var names []string
+	for _, d := range p.Dishes {
+		names = append(names, d.Name)
+	}
+	return bad(fmt.Sprintf("dish %q", name), "there is no such dish", "one of: "+joined(names))
+}
+
+// picked is the problem with these dishes only.
+func (p Problem) picked(keep []int) Problem {
+	q := p
+	q.Dishes = make([]Dish, len(keep))
+	for k, i := range keep {
+		q.Dishes[k] = p.Dishes[i]
+	}
+	if p.Guests == nil {
+		return q
+	}
+	q.Guests = slices.Clone(p.Guests)
+	for g := range q.Guests {
+		was := p.Guests[g]
+		q.Guests[g].Suits, q.Guests[g].Why = nil, nil
+		for _, i := range keep {
+			q.Guests[g].Suits = append(q.Guests[g].Suits, was.Suits[i])
+			if was.Why != nil {
+				q.Guests[g].Why = append(q.Guests[g].Why, was.Why[i])
+			}
+		}
+	}
+	return q
+}
+
+// accepts reports whether the need takes the lot: same crop, a texture that
+// fits or is unknown, and a size band that lies within its own.
+func (n Need) accepts(l Lot) bool {
+	if n.Crop != l.Crop {
+		return false
+	}
+	if n.Texture != "" && n.Texture != "any" && l.Texture != "" && n.Texture != l.Texture {
+		return false
+	}
+	if l.Sizes == [2]int{} || n.Sizes == [2]int{} {
+		return true
+	}
+	return n.Sizes[0] <= l.Sizes[0] && l.Sizes[1] <= n.Sizes[1]
+}

@@ -1,0 +1,226 @@
+package planner
+
+import "math/bits"
+
+// fixed is a number in fixed point: 40 binary places.
+type fixed = int64
+
+const (
+	places    = 40
+	one       = fixed(1) << places
+	tolerance = fixed(1) << (places - 20) // what counts as whole, about 1e-6
+	pivotMin  = fixed(1) << (places - 18) // smaller pivots are left alone
+	room      = fixed(1) << 61            // beyond it the relaxation gives up
+)
+
+type status uint8
+
+const (
+	unknown    status = iota // the relaxation gave up: its bound may be loose
+	optimal                  // the point is the relaxation's best
+	infeasible               // row `stuck` of the tableau cannot be mended
+)
+
+// A tableau is the condensed tableau of the relaxation's dual simplex with
+// bounds on every unknown: basic[i] + Σ cells[i][j]·outside[j] is constant.
+// Unknowns 0…n-1 are the program's columns, then its gains, then one slack a
+// row. Every unknown is boxed, so a start is always at hand: each outside
+// unknown stands on the bound its price asks for.
+type tableau struct {
+	shape   *shape
+	low     []int64 // exact bounds of the program's columns at this node
+	high    []int64
+	lo, hi  []fixed // bounds of all unknowns, scaled
+	basic   []int   // the unknown of each row
+	outside []int   // the unknown of each column
+	where   []int   // by unknown: its row i, or its column j as ^j
+	atHigh  []bool  // by column: which bound it stands on
+	cells   []fixed // rows × columns
+	price   []fixed // by column: what one more of it adds to the objective
+	at      []fixed // by row: the basic unknown's value
+	broken  bool    // an overflow: start afresh or give up
+	stuck   int
+	upward  bool // the stuck row lacks (true) or exceeds (false)
+}
+
+// mul multiplies two fixed numbers; overflow gives a huge number of the right sign.
+func mul(a, b fixed) fixed {
+	hi, lo := bits.Mul64(magnitude(a), magnitude(b))
+	if hi >= 1<<(places-3) {
+		return signed(room, a, b)
+	}
+	return signed(fixed(hi<<(64-places)|lo>>places), a, b)
+}
+
+// div divides two fixed numbers, b ≠ 0; overflow as in mul.
+func div(a, b fixed) fixed {
+	n, d := magnitude(a), magnitude(b)
+	hi, lo := n>>(64-places), n<<places
+	if hi >= d {
+		return signed(room, a, b)
+	}
+	q, _ := bits.Div64(hi, lo, d)
+	if q > uint64(room) {
+		q = uint64(room)
+	}
+	return signed(fixed(q), a, b)
+}
+
+func magnitude(a fixed) uint64 {
+	if a < 0 {
+		return uint64(-a)
+	}
+	return uint64(a)
+}
+
+func signed(m, a, b fixed) fixed {
+	if (a < 0) != (b < 0) {
+		return -m
+	}
+	return m
+}
+
+func tooBig(a fixed) bool { return a >= room || a <= -room }
+
+// width is the number of columns of the tableau.
+func (t *tableau) width() int { return len(t.outside) }
+
+// copyFrom makes t a copy of o, reusing t's memory.
+func (t *tableau) copyFrom(o *tableau) {
+	t.shape = o.shape
+	t.low = append(t.low[:0], o.low...)
+	t.high = append(t.high[:0], o.high...)
+	t.lo = append(t.lo[:0], o.lo...)
+	t.hi = append(t.hi[:0], o.hi...)
+	t.basic = append(t.basic[:0], o.basic...)
+	t.outside = append(t.outside[:0], o.outside...)
+	t.where = append(t.where[:0], o.where...)
+	t.atHigh = append(t.atHigh[:0], o.atHigh...)
+	t.cells = append(t.cells[:0], o.cells...)
+	t.price = append(t.price[:0], o.price...)
+	t.at = append(t.at[:0], o.at...)
+	t.broken, t.stuck, t.upward = o.broken, o.stuck, o.upward
+}
+
+// bound is the value of the outside unknown in column j.
+func (t *tableau) bound(j int) fixed {
+	if t.atHigh[j] {
+		return t.hi[t.outside[j]]
+	}
+	return t.lo[t.outside[j]]
+}
+
+// reoptimise runs the dual simplex from where t stands.
+func (t *tableau) reoptimise(work *budget) status {
+	for turns := 20 * (len(t.basic) + t.width()); turns > 0 && !t.broken; turns-- {
+		r, upward := t.leaving()
+		if r < 0 {
+			return optimal
+		}
+		q := t.entering(r, upward)
+		if q < 0 {
+			t.stuck, t.upward = r, upward
+			return infeasible
+		}
+		t.pivot(r, q, upward)
+		work.pivots++
+	}
+	return unknown
+}
+
+// leaving picks the basic unknown furthest outside its bounds.
+func (t *tableau) leaving() (r int, upward bool) {
+	r, worst := -1, tolerance>>4
+	for i, v := range t.at {
+		k := t.basic[i]
+		if d := t.lo[k] - v; d > worst {
+			r, worst, upward = i, d, true
+		}
+		if d := v - t.hi[k]; d > worst {
+			r, worst, upward = i, d, false
+		}
+	}
+	return r, upward
+}
+
+// entering picks the column that can mend row r and keeps all prices right:
+// the smallest |price / cell|, and among equals the largest cell.
+func (t *tableau) entering(r int, upward bool) int {
+	w := t.width()
+	best, bestRatio, bestCell := -1, fixed(0), fixed(0)
+	for j, c := range t.cells[r*w : (r+1)*w] {
+		k := t.outside[j]
+		if t.lo[k] == t.hi[k] || (c < 0) == (upward == t.atHigh[j]) {
+			continue
+		}
+		size := fixed(magnitude(c))
+		if size < pivotMin {
+			continue
+		}
+		ratio := fixed(0)
+		if d := t.price[j]; d != 0 {
+			ratio = fixed(magnitude(div(d, c)))
+		}
+		if best < 0 || ratio < bestRatio || ratio == bestRatio && size > bestCell {
+			best, bestRatio, bestCell = j, ratio, size
+		}
+	}
+	return best
+}
+
+// pivot swaps the basic unknown of row r with the outside one of column q.
+func (t *tableau) pivot(r, q int, upward bool) {
+	w := t.width()
+	pivotRow := t.cells[r*w : (r+1)*w]
+	p := pivotRow[q]
+	leaving := t.basic[r]
+	goal := t.hi[leaving]
+	if upward {
+		goal = t.lo[leaving]
+	}
+	step := div(t.at[r]-goal, p)
+	entered := t.bound(q) + step
+	for i := range t.at {
+		if i != r {
+			t.at[i] -= mul(t.cells[i*w+q], step)
+		}
+	}
+	inverse := div(one, p)
+	for j := range pivotRow {
+		if j != q && pivotRow[j] != 0 {
+			pivotRow[j] = div(pivotRow[j], p)
+		}
+	}
+	pivotRow[q] = inverse
+	for i := range t.at {
+		if i != r {
+			t.eliminate(t.cells[i*w:(i+1)*w], pivotRow, q)
+		}
+	}
+	t.eliminate(t.price, pivotRow, q)
+	t.basic[r], t.outside[q] = t.outside[q], leaving
+	t.where[t.basic[r]], t.where[leaving] = r, ^q
+	t.at[r], t.atHigh[q] = entered, !upward
+	if tooBig(inverse) || tooBig(entered) {
+		t.broken = true
+	}
+}
+
+// eliminate subtracts from one row what the pivot row brings in.
+func (t *tableau) eliminate(cells, pivotRow []fixed, q int) {
+	f := cells[q]
+	if f == 0 {
+		return
+	}
+	cells[q] = 0
+	for j, c := range pivotRow {
+		if c != 0 {
+			v := cells[j] - mul(f, c)
+			if tooBig(v) {
+				t.broken = true
+				v = 0
+			}
+			cells[j] = v
+		}
+	}
+}

@@ -1,0 +1,268 @@
+package planner
+
+import (
+	"math/big"
+	"slices"
+	"strings"
+)
+
+// Lots differ only in which needs accept them. A plan's demands can be met
+// exactly when every set of needs asks for no more than the lots it can use
+// hold (the transportation problem's cut condition, Ford and Fulkerson, Flows
+// in Networks, Princeton 1962, II.10). Only sets of needs that are closed under
+// a union of accepting sets matter, so that is one row for each such union.
+
+// mostUnions caps the rows written down beforehand for one crop; what they miss
+// is found when the flows are drawn and added then (see cut).
+const mostUnions = 256
+
+// A demand is one need of one dish.
+type demand struct {
+	dish, need int
+	per        *big.Rat
+	lots       *big.Int // the set of lots it accepts, by index in the store
+}
+
+// A store is everything about one crop.
+type store struct {
+	crop    string
+	lots    []int // indices into Problem.Lots, first ones ahead, then by ID
+	supply  []*big.Rat
+	first   *big.Int // the set of lots to be used today
+	demands []demand
+}
+
+// stores sorts lots and needs by crop, in the crops' alphabetical order. Only
+// the dishes for which with is true count.
+func (p *Problem) stores(with func(dish int) bool) []*store {
+	byCrop := map[string]*store{}
+	var all []*store
+	find := func(crop string) *store {
+		if byCrop[crop] == nil {
+			byCrop[crop] = &store{crop: crop, first: new(big.Int)}
+			all = append(all, byCrop[crop])
+		}
+		return byCrop[crop]
+	}
+	for i, l := range p.Lots {
+		if l.Supply.IsPositive() {
+			s := find(l.Crop)
+			s.lots = append(s.lots, i)
+		}
+	}
+	for _, s := range all {
+		s.order(p.Lots)
+	}
+	for d := range p.Dishes {
+		if !with(d) {
+			continue
+		}
+		for k, n := range p.Dishes[d].Needs {
+			s := find(n.Crop)
+			s.demands = append(s.demands, demand{d, k, n.PerPortion, s.accepted(p.Lots, n)})
+		}
+	}
+	slices.SortFunc(all, func(a, b *store) int { return strings.Compare(a.crop, b.crop) })
+	return all
+}
+
+// order sorts the store's lots so that nothing depends on the order given.
+func (s *store) order(lots []Lot) {
+	slices.SortFunc(s.lots, func(a, b int) int {
+		if lots[a].First != lots[b].First {
+			if lots[a].First {
+				return -1
+			}
+			return 1
+		}
+		return strings.Compare(lots[a].ID, lots[b].ID)
+	})
+	for k, i := range s.lots {
+		s.supply = append(s.supply, lots[i].Supply.Rat())
+		if lots[i].First {
+			s.first.SetBit(s.first, k, 1)
+		}
+	}
+}
+
+func (s *store) accepted(lots []Lot, n Need) *big.Int {
+	set := new(big.Int)
+	for k, i := range s.lots {
+		if n.accepts(lots[i]) {
+			set.SetBit(set, k, 1)
+		}
+	}
+	return set
+}
+
+// held is what the lots of the set hold together.
+func (s *store) held(set *big.Int) *big.Rat {
+	sum := new(big.Rat)
+	for k, g := range s.supply {
+		if set.Bit(k) == 1 {
+			sum.Add(sum, g)
+		}
+	}
+	return sum
+}
+
+// all is the set of all lots of the store.
+func (s *store) all() *big.Int {
+	set := new(big.Int)
+	for k := range s.lots {
+		set.SetBit(set, k, 1)
+	}
+	return set
+}
+
+// A ratRow is a row before it is scaled to integers: Σ coef·x_dish ≤ limit.
+type ratRow struct {
+	coefs map[int]*big.Rat // by dish
+	limit *big.Rat
+	crop  string // what runs out when the row binds: a crop …
+	item  string // … or the ingredient of a limit
+	unit  string
+}
+
+func (r *ratRow) add(dish int, per *big.Rat) {
+	if r.coefs[dish] == nil {
+		r.coefs[dish] = new(big.Rat)
+	}
+	r.coefs[dish].Add(r.coefs[dish], per)
+}
+
+// at is Σ coef·x.
+func (r *ratRow) at(x []int) *big.Rat {
+	sum := new(big.Rat)
+	for d, c := range r.coefs {
+		sum.Add(sum, new(big.Rat).Mul(c, new(big.Rat).SetInt64(int64(x[d]))))
+	}
+	return sum
+}
+
+// within is the row of the needs that can only use lots of the set.
+func (s *store) within(set *big.Int) ratRow {
+	r := ratRow{coefs: map[int]*big.Rat{}, limit: s.held(set), crop: s.crop}
+	var outside big.Int
+	for _, d := range s.demands {
+		if outside.AndNot(d.lots, set).Sign() == 0 {
+			r.add(d.dish, d.per)
+		}
+	}
+	return r
+}
+
+// supplyRows are the crop's rows, one for each union of accepting sets.
+func (s *store) supplyRows() []ratRow {
+	var sets []*big.Int
+	for _, d := range s.demands {
+		sets = append(sets, d.lots)
+	}
+	var rows []ratRow
+	for _, u := range unions(sets, mostUnions) {
+		if r := s.within(u); len(r.coefs) > 0 {
+			rows = append(rows, r)
+		}
+	}
+	return rows
+}
+
+// firstPieces are the pieces of the grams taken from lots to be used today: for
+// a set of needs, what the lots hold that other needs cannot use, plus all that
+// the set asks for; the taking is the least of them (the least cut).
+func (s *store) firstPieces() []ratRow {
+	var sets []*big.Int
+	for k := range s.lots {
+		if s.first.Bit(k) == 1 {
+			sets = append(sets, s.users(k))
+		}
+	}
+	pieces := []ratRow{s.firstPiece(new(big.Int))}
+	for _, u := range unions(sets, mostUnions) {
+		if u.Sign() > 0 {
+			pieces = append(pieces, s.firstPiece(u))
+		}
+	}
+	return pieces
+}
+
+// users is the set of demands that accept lot k.
+func (s *store) users(k int) *big.Int {
+	set := new(big.Int)
+	for i, d := range s.demands {
+		if d.lots.Bit(k) == 1 {
+			set.SetBit(set, i, 1)
+		}
+	}
+	return set
+}
+
+// firstPiece is the piece of one set of demands, as taken − Σ coefs·x ≤ limit:
+// its coefficients are negative.
+func (s *store) firstPiece(needs *big.Int) ratRow {
+	rest := new(big.Int)
+	var outside big.Int
+	for k := range s.lots {
+		if s.first.Bit(k) == 1 && outside.AndNot(s.users(k), needs).Sign() != 0 {
+			rest.SetBit(rest, k, 1)
+		}
+	}
+	r := ratRow{coefs: map[int]*big.Rat{}, limit: s.held(rest), crop: s.crop}
+	for i, d := range s.demands {
+		if needs.Bit(i) == 1 {
+			r.add(d.dish, new(big.Rat).Neg(d.per))
+		}
+	}
+	return r
+}
+
+// unions lists the distinct unions of the sets, each set first, at most most.
+func unions(sets []*big.Int, most int) []*big.Int {
+	seen := map[string]bool{}
+	var list []*big.Int
+	push := func(s *big.Int) {
+		if key := s.Text(62); !seen[key] && len(list) < most {
+			seen[key] = true
+			list = append(list, s)
+		}
+	}
+	for _, s := range sets {
+		push(s)
+	}
+	singles := slices.Clone(list)
+	for i := 0; i < len(list); i++ {
+		for _, s := range singles {
+			push(new(big.Int).Or(list[i], s))
+		}
+	}
+	return list
+}
+
+// limitRows are the rows of the limits and of what is kept back.
+func (p *Problem) limitRows() []ratRow {
+	var rows []ratRow
+	for _, l := range p.Limits {
+		r := ratRow{coefs: map[int]*big.Rat{}, limit: l.Amount, item: l.Item, unit: l.Unit}
+		for d := range p.Dishes {
+			for _, o := range p.Dishes[d].Others {
+				if o.Item == l.Item && o.PerPortion.Sign() > 0 {
+					r.add(d, o.PerPortion)
+				}
+			}
+		}
+		rows = append(rows, r)
+	}
+	for _, k := range p.KeepBack {
+		left := p.onHand(k.Crop)
+		r := ratRow{coefs: map[int]*big.Rat{}, limit: left.Sub(left, k.Grams), crop: k.Crop}
+		for d := range p.Dishes {
+			for _, n := range p.Dishes[d].Needs {
+				if n.Crop == k.Crop {
+					r.add(d, n.PerPortion)
+				}
+			}
+		}
+		rows = append(rows, r)
+	}
+	return rows
+}
