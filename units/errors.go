@@ -44,10 +44,7 @@ type AmbiguousError struct {
 }
 
 func (e *AmbiguousError) Error() string {
-	sizes := make([]string, len(e.Readings))
-	for i, r := range e.Readings {
-		sizes[i] = r.Unit.sizeText() + " (" + r.System.label() + ")"
-	}
+	sizes := sizesOf(e.Readings)
 	text := "a " + e.Word + " may be " + joinOr(sizes)
 	if len(sizes) == 1 {
 		text = "a " + e.Word + " is " + sizes[0]
@@ -76,6 +73,26 @@ func acceptedReadings(readings []Reading) string {
 		}
 	}
 	return joinOr(names)
+}
+
+// sizesOf says what each reading is, those of one size together.
+func sizesOf(readings []Reading) []string {
+	var sizes []string
+	for i, r := range readings {
+		labels := r.System.label()
+		first := true
+		for j, other := range readings {
+			if other.Unit != r.Unit || j == i {
+				continue
+			}
+			first = first && j > i
+			labels += ", " + other.System.label()
+		}
+		if first {
+			sizes = append(sizes, r.Unit.sizeText()+" ("+labels+")")
+		}
+	}
+	return sizes
 }
 
 // sizeText is the unit's size in its dimension's base unit: "568.26125 ml".

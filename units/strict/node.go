@@ -1,0 +1,241 @@
+package strict
+
+import (
+	"fmt"
+	"strings"
+	"unicode"
+
+	"gopkg.in/yaml.v3"
+)
+
+// Node is one value of a file. It knows its place and its key. Reading an
+// invalid Node, the zero one, gives zero values and no mistake, so a loader
+// need not ask after every step.
+type Node struct {
+	reader *Reader
+	node   *yaml.Node
+	key    string
+}
+
+// IsValid is false for the zero Node: a key that is not there.
+func (n Node) IsValid() bool { return n.node != nil }
+
+// Key is the key the value stands under, or under which its list stands.
+func (n Node) Key() string { return n.key }
+
+// Place is where the value stands, line and column from 1.
+func (n Node) Place() (file string, line, column int) {
+	if !n.IsValid() {
+		return "", 0, 0
+	}
+	return n.reader.file, n.node.Line, n.node.Column
+}
+
+// Fail records a mistake at this value: "seed "3 stones": problem". Only the
+// first at one value is kept.
+func (n Node) Fail(problem, accepted string) { n.fail(problem, accepted, nil) }
+
+func (n Node) fail(problem, accepted string, cause error) {
+	if !n.IsValid() || n.reader.failed[n.node] {
+		return
+	}
+	value := n.key
+	if n.node.Kind == yaml.ScalarNode {
+		value = named(n.key, n.node.Value)
+	}
+	if value != "" {
+		problem = value + ": " + problem
+	}
+	n.reader.failAt(n.node, problem, accepted)
+	n.reader.errs[len(n.reader.errs)-1].cause = cause
+}
+
+// IsScalar, IsList and IsMap tell the three shapes of a value apart, where a
+// file may write one thing in several ways.
+func (n Node) IsScalar() bool { return n.IsValid() && n.node.Kind == yaml.ScalarNode }
+
+// IsList tells a list.
+func (n Node) IsList() bool { return n.IsValid() && n.node.Kind == yaml.SequenceNode }
+
+// IsMap tells a mapping.
+func (n Node) IsMap() bool { return n.IsValid() && n.node.Kind == yaml.MappingNode }
+
+// isNull is a key with nothing behind it.
+func (n Node) isNull() bool {
+	return n.node.Kind == yaml.ScalarNode && n.node.Tag == "!!null"
+}
+
+// List is the elements of a list.
+func (n Node) List() []Node {
+	if !n.IsValid() {
+		return nil
+	}
+	if !n.IsList() {
+		n.Fail("one value where a list is wanted", "each element on a line of its own after `- `")
+		return nil
+	}
+	list := make([]Node, len(n.node.Content))
+	for i, child := range n.node.Content {
+		list[i] = Node{reader: n.reader, node: child, key: n.key}
+	}
+	return list
+}
+
+// Map is a mapping's values by key. A key that is not among those known is a
+// mistake that names the nearest.
+type Map struct {
+	self   Node
+	values map[string]Node
+	keys   []string
+}
+
+// Map reads a mapping; the keys it may have are listed in known.
+func (n Node) Map(known ...string) Map {
+	m := n.AnyMap()
+	for _, key := range m.keys {
+		if !contains(known, key) {
+			n.unknownKey(key, known)
+		}
+	}
+	return m
+}
+
+// AnyMap reads a mapping whose keys are the user's own words.
+func (n Node) AnyMap() Map {
+	m := Map{self: n}
+	if !n.IsValid() {
+		return m
+	}
+	if !n.IsMap() {
+		n.Fail("a mapping is wanted here", "lines of `key: value`")
+		return m
+	}
+	m.values = map[string]Node{}
+	for i := 0; i+1 < len(n.node.Content); i += 2 {
+		key := n.node.Content[i]
+		if _, twice := m.values[key.Value]; twice || key.Kind != yaml.ScalarNode || key.Tag == "!!merge" {
+			continue
+		}
+		m.values[key.Value] = Node{reader: n.reader, node: n.node.Content[i+1], key: key.Value}
+		m.keys = append(m.keys, key.Value)
+	}
+	return m
+}
+
+func (n Node) unknownKey(key string, known []string) {
+	for i := 0; i+1 < len(n.node.Content); i += 2 {
+		if at := n.node.Content[i]; at.Value == key {
+			accepted := "one of " + strings.Join(known, ", ")
+			if near := nearest(key, known); near != "" {
+				accepted = fmt.Sprintf("%s, if that is meant; the keys here are %s", near, strings.Join(known, ", "))
+			}
+			n.reader.failAt(at, fmt.Sprintf("unknown key %q", key), accepted)
+			return
+		}
+	}
+}
+
+// Has tells whether the key is there, even with nothing behind it.
+func (m Map) Has(key string) bool { _, ok := m.values[key]; return ok }
+
+// At is the value under a key; the zero Node if the key is not there.
+func (m Map) At(key string) Node { return m.values[key] }
+
+// Require is the value under a key that must be there.
+func (m Map) Require(key string) Node {
+	value, ok := m.values[key]
+	if !ok && m.values != nil {
+		m.self.missing(key)
+	}
+	return value
+}
+
+// missing may be recorded for several keys of one mapping.
+func (n Node) missing(key string) {
+	problem := fmt.Sprintf("the key %q is missing", key)
+	if n.key != "" {
+		problem = n.key + ": " + problem
+	}
+	n.reader.fail(n.node.Line, n.node.Column, problem, "a line `"+key+": …`")
+}
+
+// Keys lists the keys in the order they stand.
+func (m Map) Keys() []string { return m.keys }
+
+// Node is the mapping itself, to fail at.
+func (m Map) Node() Node { return m.self }
+
+// Text is a value as written, whatever YAML would make of it: 2031-07-12 and
+// 1e3 stay as they are. Nothing written is a mistake.
+func (n Node) Text() string {
+	text, _ := n.text()
+	return text
+}
+
+func (n Node) text() (text string, ok bool) {
+	switch {
+	case !n.IsValid() || n.reader.failed[n.node]:
+		return "", false
+	case n.node.Kind != yaml.ScalarNode:
+		n.Fail("one value is wanted here, not several", "a single value")
+		return "", false
+	case n.isNull() && n.node.Value == "" || strings.TrimSpace(n.node.Value) == "":
+		n.Fail("nothing is written here", "a value, or leave the key out")
+		return "", false
+	}
+	for _, c := range n.node.Value {
+		if hidden(c) {
+			n.Fail(fmt.Sprintf("the hidden character %U", c), "plain text")
+			return "", false
+		}
+	}
+	return strings.TrimSpace(n.node.Value), true
+}
+
+// hidden tells characters that would change how a line prints without being
+// seen: controls and the marks that turn the direction of writing.
+func hidden(c rune) bool {
+	return unicode.IsControl(c) && c != '\n' && c != '\t' ||
+		c >= '\u202a' && c <= '\u202e' || c >= '\u2066' && c <= '\u2069'
+}
+
+func contains(list []string, word string) bool {
+	for _, one := range list {
+		if one == word {
+			return true
+		}
+	}
+	return false
+}
+
+// nearest is the known key that a mistyped one was most likely meant to be.
+func nearest(word string, known []string) string {
+	best, far := "", 1+len(word)/3
+	for _, one := range known {
+		if d := distance(word, one); d <= far && (best == "" || d < far) {
+			best, far = one, d
+		}
+	}
+	return best
+}
+
+// distance is the number of letters to change, add or drop between two words.
+func distance(a, b string) int {
+	row := make([]int, len(b)+1)
+	for j := range row {
+		row[j] = j
+	}
+	for i := 1; i <= len(a); i++ {
+		corner := row[0]
+		row[0] = i
+		for j := 1; j <= len(b); j++ {
+			change := corner
+			if a[i-1] != b[j-1] {
+				change++
+			}
+			corner = row[j]
+			row[j] = min(change, row[j]+1, row[j-1]+1)
+		}
+	}
+	return row[len(b)]
+}
