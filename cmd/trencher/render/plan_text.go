@@ -12,7 +12,7 @@ import (
 // what comes first, reasons only when why is set.
 func PlanText(w io.Writer, plan work.Plan, why bool) error {
 	p := &page{}
-	planAnswer(p, plan)
+	planPortions(p, plan)
 	planPlates(p, plan)
 	planBounds(p, plan)
 	planLots(p, plan)
@@ -30,8 +30,8 @@ func PlanText(w io.Writer, plan work.Plan, why bool) error {
 	return p.writeTo(w)
 }
 
-// planAnswer is the first screen: the day, the warnings, the portions.
-func planAnswer(p *page, plan work.Plan) {
+// planPortions is the first screen: the day, the warnings, the portions.
+func planPortions(p *page, plan work.Plan) {
 	head := longDate(plan.On)
 	if plan.Plot != "" {
 		head += ", " + plan.Plot

@@ -1,0 +1,38 @@
+package main
+
+import (
+	"github.com/spf13/cobra"
+
+	"trencher/cmd/trencher/work"
+)
+
+// plotFlags are the flags of every command that reads a plot.
+type plotFlags struct {
+	where work.Where
+}
+
+// add declares the flags on a command.
+func (f *plotFlags) add(cmd *cobra.Command) {
+	flags := cmd.Flags()
+	flags.StringVar(&f.where.Dir, "plot", "", "the plot folder (default: this folder, if it holds kitchen.yaml)")
+	flags.BoolVar(&f.where.Demo, "demo", false, "use the built-in demo plot")
+	flags.StringVar(&f.where.On, "on", "", "the day asked about, as 2031-07-12 (default: today)")
+	flags.BoolVar(&f.where.SkipDamaged, "skip-damaged", false, "leave damaged journal entries out and name them")
+	cmd.MarkFlagsMutuallyExclusive("plot", "demo")
+}
+
+// ask completes the question with the world's clock.
+func (f *plotFlags) ask(env *environment) work.Where {
+	f.where.Now = env.now()
+	return f.where
+}
+
+// faceFlags choose how an answer is shown.
+type faceFlags struct {
+	json, why bool
+}
+
+func (f *faceFlags) add(cmd *cobra.Command) {
+	cmd.Flags().BoolVar(&f.json, "json", false, "answer as JSON, for scripts")
+	cmd.Flags().BoolVar(&f.why, "why", false, "give the source of each figure used")
+}

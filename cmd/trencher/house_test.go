@@ -1,0 +1,69 @@
+package main
+
+import (
+	"os"
+	"os/exec"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+)
+
+// rooms gives, for every package of the house, the packages of the house it
+// may import. The order is the one direction arrows may take.
+var rooms = []struct {
+	name string
+	may  []string
+}{
+	{"units", nil},
+	{"units/strict", []string{"units"}},
+	{"units/measures", []string{"units", "units/strict"}},
+	{"harvest", []string{"units", "units/strict", "units/measures"}},
+	{"harvest/journal", []string{"units", "units/strict", "harvest"}},
+	{"recipes/steaming", []string{"units", "units/strict"}},
+	{"recipes/keeping", []string{"units", "units/strict"}},
+	{"recipes", []string{"units", "units/strict", "units/measures", "recipes/steaming"}},
+	{"recipes/planner", []string{"units", "units/strict", "units/measures", "recipes", "recipes/steaming"}},
+	{"cmd/trencher/demo", nil},
+	{"cmd/trencher/work", []string{"units", "units/strict", "units/measures", "harvest", "harvest/journal",
+		"recipes", "recipes/steaming", "recipes/keeping", "recipes/planner", "cmd/trencher/demo"}},
+	{"cmd/trencher/render", []string{"units", "units/strict", "units/measures", "harvest", "recipes",
+		"recipes/steaming", "recipes/keeping", "recipes/planner", "cmd/trencher/work"}},
+	{"cmd/trencher/page", []string{"units", "units/strict", "harvest", "recipes", "recipes/steaming",
+		"recipes/keeping", "cmd/trencher/work", "cmd/trencher/render"}},
+	{"cmd/trencher", []string{"units", "units/strict", "recipes", "cmd/trencher/demo", "cmd/trencher/work",
+		"cmd/trencher/render", "cmd/trencher/page"}},
+}
+
+func TestArrowsPointOneWay(t *testing.T) {
+	out, err := exec.Command("go", "list", "-f", `{{.ImportPath}}: {{join .Imports " "}}`, "trencher/...").Output()
+	require.NoError(t, err)
+	for line := range strings.Lines(string(out)) {
+		from, imports, _ := strings.Cut(strings.TrimSpace(line), ":")
+		from = strings.TrimPrefix(from, "trencher/")
+		at := slices.IndexFunc(rooms, func(room struct {
+			name string
+			may  []string
+		}) bool {
+			return room.name == from
+		})
+		require.GreaterOrEqual(t, at, 0, "package %s has no place in the house", from)
+		for _, to := range strings.Fields(imports) {
+			if to, ours := strings.CutPrefix(to, "trencher/"); ours {
+				require.Contains(t, rooms[at].may, to, "%s may not import %s", from, to)
+			}
+		}
+	}
+}
+
+func TestTopLevelIsTheTableOfContents(t *testing.T) {
+	want := []string{"cmd", "harvest", "recipes", "units", "testdata", "go.mod", "go.sum", "README.md", "DEVELOPERS.md"}
+	entries, err := os.ReadDir("../..")
+	require.NoError(t, err)
+	for _, entry := range entries {
+		if !strings.HasPrefix(entry.Name(), ".") {
+			require.Contains(t, want, entry.Name())
+		}
+	}
+}
