@@ -1,0 +1,150 @@
+// Package page is the local web page: the same jobs as the commands, asked
+// with forms and answered with the same answers. It runs no script, holds no
+// state but the phone's visit, and writes through the same journal as the
+// command line. Only package work is asked; no path from a request reaches
+// the disk.
+package page
+
+import (
+	"embed"
+	"fmt"
+	"html/template"
+	"io"
+	"net/http"
+	"strings"
+	"time"
+
+	"trencher/cmd/trencher/render"
+	"trencher/cmd/trencher/work"
+)
+
+//go:embed screens/*.gohtml page.css
+var files embed.FS
+
+// Options say which plot the page is for and who may open it.
+type Options struct {
+	Where work.Where
+	Port  int  // the port the page is reached at, checked against every request
+	Phone bool // let others on the local network in, against the code
+
+	// Announce is called with each new code when Phone is set.
+	Announce func(code string)
+	Now      func() time.Time // the clock; nil = time.Now
+}
+
+// Page is the local web page of one plot. Make it with New.
+type Page struct {
+	where   work.Where
+	port    int
+	door    *door // nil when only this machine may ask
+	now     func() time.Time
+	screens map[string]*template.Template
+	style   string
+	handler http.Handler
+}
+
+// New lays the page out. It does not listen yet; see Serve and Handler.
+func New(options Options) (*Page, error) {
+	p := &Page{where: options.Where, port: options.Port, now: options.Now}
+	if p.now == nil {
+		p.now = time.Now
+	}
+	if options.Phone {
+		p.door = newDoor(options.Announce, p.now)
+	}
+	if err := p.load(); err != nil {
+		return nil, err
+	}
+	p.handler = p.guard(p.routes())
+	return p, nil
+}
+
+// Handler answers the page's requests, guarded.
+func (p *Page) Handler() http.Handler { return p.handler }
+
+// load reads the embedded screens and style sheet.
+func (p *Page) load() error {
+	own, err := files.ReadFile("page.css")
+	if err != nil {
+		return fmt.Errorf("the page's own style sheet: %w", err)
+	}
+	p.style = render.SheetStyle() + string(own)
+	frame, err := template.ParseFS(files, "screens/frame.gohtml")
+	if err != nil {
+		return fmt.Errorf("the page's own frame: %w", err)
+	}
+	entries, err := files.ReadDir("screens")
+	if err != nil {
+		return err
+	}
+	p.screens = map[string]*template.Template{}
+	for _, entry := range entries {
+		name := strings.TrimSuffix(entry.Name(), ".gohtml")
+		one, err := frame.Clone()
+		if err == nil && name != "frame" {
+			_, err = one.ParseFS(files, "screens/"+entry.Name())
+		}
+		if err != nil {
+			return fmt.Errorf("the page's own screen %s: %w", name, err)
+		}
+		p.screens[name] = one
+	}
+	return nil
+}
+
+// job is one thing the page does.
+type job struct {
+	Path, Name, About string
+	answer            func(*Page, http.ResponseWriter, *http.Request)
+	write             func(*Page, http.ResponseWriter, *http.Request) // nil: nothing is written
+}
+
+// routes gives every address of the page.
+func (p *Page) routes() http.Handler {
+	mux := http.NewServeMux()
+	mux.HandleFunc("GET /style.css", p.sendStyle)
+	for _, one := range jobs() {
+		path := one.Path
+		if path == "/" {
+			path = "/{$}"
+		}
+		mux.HandleFunc("GET "+path, func(w http.ResponseWriter, r *http.Request) { one.answer(p, w, r) })
+		if one.write != nil {
+			mux.HandleFunc("POST "+path, func(w http.ResponseWriter, r *http.Request) { one.write(p, w, r) })
+		}
+	}
+	mux.Handle("/", p.refusal(http.StatusNotFound, "There is nothing at this address."))
+	return mux
+}
+
+func (p *Page) sendStyle(w http.ResponseWriter, r *http.Request) {
+	w.Header().Set("Content-Type", "text/css; charset=utf-8")
+	io.WriteString(w, p.style) // an error here means the browser has gone
+}
+
+// screen is what the frame lays out around a screen's own data.
+type screen struct {
+	Title string
+	Bare  bool // without the list of jobs
+	Data  any
+
+	Jobs []job // filled in by show
+	Here string
+	Plot string
+}
+
+// show answers with a screen, whole or not at all.
+func (p *Page) show(w http.ResponseWriter, r *http.Request, status int, name string, s screen) {
+	s.Here, s.Plot = r.URL.Path, p.plotName()
+	if !s.Bare {
+		s.Jobs = jobs()
+	}
+	var text strings.Builder
+	if err := p.screens[name].ExecuteTemplate(&text, "frame", s); err != nil {
+		http.Error(w, "The page could not be laid out: "+err.Error(), http.StatusInternalServerError)
+		return
+	}
+	w.Header().Set("Content-Type", "text/html; charset=utf-8")
+	w.WriteHeader(status)
+	io.WriteString(w, text.String()) // an error here means the browser has gone
+}
