@@ -1,0 +1,270 @@
+package recipes
+
+import (
+	"bytes"
+	_ "embed"
+	"encoding/csv"
+	"fmt"
+	"math/bits"
+	"slices"
+	"strings"
+	"sync"
+)
+
+// Allergen is one of the fourteen substances of Regulation (EU) No 1169/2011,
+// Annex II (retained in UK law), in the order it lists them. The zero value
+// is none of them.
+type Allergen uint8
+
+// The fourteen of Annex II.
+const (
+	Gluten Allergen = iota + 1
+	Crustaceans
+	Egg
+	Fish
+	Peanuts
+	Soya
+	Milk
+	Nuts
+	Celery
+	Mustard
+	Sesame
+	Sulphites
+	Lupin
+	Molluscs
+)
+
+// allergenNames holds the kitchen word, then the name in Annex II.
+var allergenNames = [...]struct{ word, annex string }{
+	Gluten:      {"gluten", "Cereals containing gluten"},
+	Crustaceans: {"crustaceans", "Crustaceans"},
+	Egg:         {"egg", "Eggs"},
+	Fish:        {"fish", "Fish"},
+	Peanuts:     {"peanuts", "Peanuts"},
+	Soya:        {"soya", "Soybeans"},
+	Milk:        {"milk", "Milk"},
+	Nuts:        {"nuts", "Nuts"},
+	Celery:      {"celery", "Celery"},
+	Mustard:     {"mustard", "Mustard"},
+	Sesame:      {"sesame", "Sesame seeds"},
+	Sulphites:   {"sulphites", "Sulphur dioxide and sulphites"},
+	Lupin:       {"lupin", "Lupin"},
+	Molluscs:    {"molluscs", "Molluscs"},
+}
+
+// String returns the kitchen word: "milk", "gluten".
+func (a Allergen) String() string {
+	if a < Gluten || a > Molluscs {
+		return "no allergen"
+	}
+	return allergenNames[a].word
+}
+
+// AnnexName returns the name the regulation uses, "and products thereof" left
+// out: "Cereals containing gluten".
+func (a Allergen) AnnexName() string {
+	if a < Gluten || a > Molluscs {
+		return ""
+	}
+	return allergenNames[a].annex
+}
+
+// AnnexII lists the fourteen in the regulation's order.
+func AnnexII() []Allergen { return marks(allAllergens).allergens() }
+
+// Composition is what an ingredient holds. An ingredient that is not in the
+// table has Known false and may hold anything.
+type Composition struct {
+	Item    string // as asked for
+	Known   bool
+	Row     string // the table's ingredient; "" when not known
+	Source  string // why the row says so
+	KnownBy string // read | memory | practice
+	Tell    string // what to tell a guest or look for on the label; often ""
+
+	contains, may marks
+}
+
+// Contains lists what is surely in it, in Annex II's order.
+func (c Composition) Contains() []Allergen { return c.contains.allergens() }
+
+// May lists what may be in it besides, in Annex II's order.
+func (c Composition) May() []Allergen { return (c.may &^ c.contains).allergens() }
+
+// Free lists what is in it by no account.
+func (c Composition) Free() []Allergen { return (allAllergens &^ c.contains &^ c.may).allergens() }
+
+// Allergens returns what an ingredient holds by the embedded table. Plurals,
+// capitals and words that change nothing ("fresh", "chopped", "large") are
+// seen through; any other name that is not in the table may hold anything.
+func Allergens(item string) Composition {
+	row, ok := lookupIngredient(item)
+	if !ok {
+		return Composition{Item: item, may: everything}
+	}
+	c := *row
+	c.Item = item
+	return c
+}
+
+// Ingredients lists the names in the allergens table, its other words not
+// counted.
+func Ingredients() []string { return slices.Clone(ingredientTable().names) }
+
+// marks is a set of the fourteen and of the two other things a diet asks
+// after.
+type marks uint32
+
+const (
+	allAllergens marks = 1<<(Molluscs+1) - 1<<Gluten
+	meat         marks = 1 << (Molluscs + 1) // part of a killed animal: flesh, fat, rennet, gelatine, isinglass
+	honey        marks = 1 << (Molluscs + 2)
+	everything         = allAllergens | meat | honey
+)
+
+func mark(a Allergen) marks { return 1 << a }
+
+func (m marks) allergens() []Allergen {
+	list := make([]Allergen, 0, bits.OnesCount32(uint32(m)))
+	for a := Gluten; a <= Molluscs; a++ {
+		if m&mark(a) != 0 {
+			list = append(list, a)
+		}
+	}
+	return list
+}
+
+// words lists the marks by their kitchen words.
+func (m marks) words() []string {
+	var list []string
+	for _, a := range m.allergens() {
+		list = append(list, a.String())
+	}
+	if m&meat != 0 {
+		list = append(list, "meat")
+	}
+	if m&honey != 0 {
+		list = append(list, "honey")
+	}
+	return list
+}
+
+// markWords are the words a dish file or a guest may use, each with all it
+// covers; the wider reading is taken where a word has two.
+var markWords = map[string]marks{
+	"gluten": mark(Gluten), "wheat": mark(Gluten), "barley": mark(Gluten), "rye": mark(Gluten), "oats": mark(Gluten), "cereal": mark(Gluten),
+	"cereals containing gluten": mark(Gluten),
+	"crustacean":                mark(Crustaceans), "prawn": mark(Crustaceans),
+	"egg": mark(Egg), "fish": mark(Fish),
+	"peanut": mark(Peanuts), "groundnut": mark(Peanuts),
+	"soya": mark(Soya), "soy": mark(Soya), "soybean": mark(Soya),
+	"milk": mark(Milk), "dairy": mark(Milk), "lactose": mark(Milk), "butter": mark(Milk), "cheese": mark(Milk),
+	"nut": mark(Nuts) | mark(Peanuts), "tree nut": mark(Nuts), "treenut": mark(Nuts),
+	"celery": mark(Celery), "celeriac": mark(Celery), "mustard": mark(Mustard),
+	"sesame": mark(Sesame), "sesame seed": mark(Sesame),
+	"sulphite": mark(Sulphites), "sulfite": mark(Sulphites), "sulphur dioxide": mark(Sulphites),
+	"lupin": mark(Lupin), "mollusc": mark(Molluscs), "mollusk": mark(Molluscs),
+	"shellfish": mark(Crustaceans) | mark(Molluscs),
+	"seafood":   mark(Fish) | mark(Crustaceans) | mark(Molluscs),
+	"meat":      meat, "gelatine": meat, "rennet": meat, "honey": honey,
+}
+
+// parseMark reads one word for what an ingredient holds or a guest avoids.
+func parseMark(word string) (marks, bool) {
+	for _, form := range singulars(fold(word)) {
+		if m, ok := markWords[form]; ok {
+			return m, true
+		}
+	}
+	return 0, false
+}
+
+// markList is what parseMark accepts, for error messages.
+func markList() string { return strings.Join(everything.words(), ", ") }
+
+// ingredients is the embedded table by folded name and other words.
+type ingredients struct {
+	names  []string
+	byName map[string]*Composition
+}
+
+//go:embed allergens.csv
+var allergenData []byte
+
+var allergenSources = map[string]string{
+	"annex-ii": "Regulation (EU) No 1169/2011, Annex II: products of the fourteen it names are marked, all else is free of them",
+	"fsa":      "Food Standards Agency (UK), allergen list with foods where each is found",
+	"label":    "usual make-up of the bought product, common practice, no source: read the label",
+	"trade":    "trade knowledge, no source read: read the label",
+}
+
+var ingredientTable = sync.OnceValue(func() *ingredients {
+	records, err := csv.NewReader(bytes.NewReader(allergenData)).ReadAll()
+	if err != nil {
+		panic("allergens.csv: " + err.Error())
+	}
+	t := &ingredients{byName: map[string]*Composition{}}
+	for _, r := range records[1:] {
+		row := &Composition{Known: true, Row: r[0], contains: parseMarks(r[2]), may: parseMarks(r[3]),
+			Source: allergenSources[r[4]], KnownBy: r[5], Tell: r[6]}
+		t.names = append(t.names, row.Row)
+		for _, name := range append([]string{row.Row}, strings.Split(r[1], ";")...) {
+			if name = fold(name); name != "" {
+				t.byName[name] = row
+			}
+		}
+	}
+	return t
+})
+
+// parseMarks reads a cell of the embedded table, where "nuts" are the nuts of
+// Annex II alone.
+func parseMarks(cell string) marks {
+	var m marks
+	for _, word := range strings.Split(cell, ";") {
+		switch one, ok := parseMark(word); {
+		case word == "":
+		case word == "nuts":
+			m |= mark(Nuts)
+		case ok:
+			m |= one
+		default:
+			panic(fmt.Sprintf("allergens.csv: %q is neither allergen, meat nor honey", word))
+		}
+	}
+	return m
+}
+
+// plainWords change nothing in what an ingredient holds.
+var plainWords = map[string]bool{
+	"fresh": true, "freshly": true, "chopped": true, "finely": true, "roughly": true, "thinly": true, "coarsely": true,
+	"sliced": true, "diced": true, "grated": true, "crushed": true, "torn": true, "shredded": true, "picked": true, "trimmed": true,
+	"peeled": true, "scrubbed": true, "washed": true, "cooked": true, "steamed": true, "raw": true,
+	"large": true, "medium": true, "small": true, "young": true, "ripe": true, "tender": true,
+	"soft": true, "softened": true, "melted": true, "cold": true, "warm": true, "hot": true, "salted": true, "unsalted": true,
+	"home-grown": true, "homegrown": true, "garden": true, "own": true, "organic": true, "free-range": true, "ground": true, "toasted": true,
+	"leaf": true, "leaves": true, "sprig": true, "sprigs": true, "bulb": true, "bulbs": true, "stalk": true, "stalks": true,
+	"stem": true, "stems": true, "bunch": true, "handful": true, "clove": true, "cloves": true, "frond": true, "fronds": true,
+	"head": true, "heads": true, "flower": true, "flowers": true, "petal": true, "petals": true, "half": true, "halves": true,
+}
+
+// lookupIngredient finds the table's row: by the name as it stands, then with
+// a part after a comma in front ("onion, red"), then without plain words.
+func lookupIngredient(item string) (*Composition, bool) {
+	name := fold(item)
+	names := []string{name}
+	if first, rest, ok := strings.Cut(name, ", "); ok {
+		names = append(names, rest+" "+first)
+	}
+	words := strings.FieldsFunc(name, func(r rune) bool { return r == ' ' || r == ',' })
+	words = slices.DeleteFunc(words, func(w string) bool { return plainWords[w] })
+	names = append(names, strings.Join(words, " "))
+	for _, one := range names {
+		for _, form := range singulars(one) {
+			if row, ok := ingredientTable().byName[form]; ok {
+				return row, true
+			}
+		}
+	}
+	return nil, false
+}

@@ -1,0 +1,113 @@
+package recipes
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+)
+
+// The fourteen of Regulation (EU) No 1169/2011, Annex II, in its order
+// (read).
+var annexII = []string{
+	"Cereals containing gluten", "Crustaceans", "Eggs", "Fish", "Peanuts", "Soybeans", "Milk", "Nuts",
+	"Celery", "Mustard", "Sesame seeds", "Sulphur dioxide and sulphites", "Lupin", "Molluscs",
+}
+
+func TestAnnexIIIsComplete(t *testing.T) {
+	var names []string
+	carried := marks(0)
+	for _, a := range AnnexII() {
+		names = append(names, a.AnnexName())
+	}
+	assert.Equal(t, annexII, names)
+	for _, item := range Ingredients() {
+		carried |= Allergens(item).contains
+	}
+	assert.Equal(t, AnnexII(), carried.allergens(), "every one of the fourteen has an ingredient that contains it")
+}
+
+// The examples by which the Food Standards Agency (UK) shows where each of
+// the fourteen is found (allergen list with foods where each is found, read),
+// and those of a kitchen garden.
+func TestAllergensOfIngredients(t *testing.T) {
+	tests := []struct{ item, contains, may string }{
+		{"celery", "celery", ""}, {"celeriac", "celery", ""}, {"celery salt", "celery", ""}, {"vegetable stock cubes", "celery", "gluten egg soya milk mustard sulphites"},
+		{"plain flour", "gluten", ""}, {"couscous", "gluten", ""}, {"oats", "gluten", ""}, {"pearl barley", "gluten", ""},
+		{"prawns", "crustaceans", "sulphites"}, {"crab", "crustaceans", "sulphites"},
+		{"eggs", "egg", ""}, {"mayonnaise", "egg", "milk celery mustard sulphites"}, {"home-made mayonnaise", "egg", "mustard sulphites"},
+		{"anchovies", "fish", ""}, {"Worcestershire sauce", "gluten fish", "soya celery sulphites"}, {"fish sauce", "fish", ""},
+		{"lupin flour", "lupin", ""},
+		{"butter", "milk", ""}, {"Unsalted Butter", "milk", ""}, {"soured cream", "milk", ""}, {"crème fraîche", "milk", ""}, {"plain yoghurt", "milk", ""},
+		{"mussels", "molluscs", ""}, {"squid", "molluscs", ""}, {"oyster sauce", "molluscs", "gluten crustaceans fish soya"},
+		{"mustard", "mustard", "gluten sulphites"}, {"wholegrain mustard", "mustard", "gluten sulphites"}, {"mustard powder", "mustard", "gluten"},
+		{"ground almonds", "nuts", ""}, {"walnut oil", "nuts", ""}, {"hazelnuts", "nuts", ""},
+		{"peanut butter", "peanuts", "nuts"}, {"groundnut oil", "peanuts", ""},
+		{"tahini", "sesame", ""}, {"toasted sesame seeds", "sesame", ""}, {"hummus", "sesame", "sulphites"},
+		{"soy sauce", "gluten soya", ""}, {"tofu", "soya", "gluten"},
+		{"white wine vinegar", "sulphites", ""}, {"malt vinegar", "gluten", "sulphites"}, {"cider vinegar", "", "sulphites"}, {"vinegar", "", "gluten sulphites"},
+		{"lovage", "", "celery"}, {"chives", "", ""}, {"chopped chives", "", ""}, {"spring onions", "", ""}, {"capers", "", "sulphites"},
+		{"black pepper", "", ""}, {"salt", "", ""}, {"flaky sea salt", "", "gluten crustaceans egg fish peanuts soya milk nuts celery mustard sesame sulphites lupin molluscs"},
+		{"onion, red", "", ""}, {"garlic cloves", "", ""}, {"mint leaves", "", ""}, {"new potatoes", "", ""}, {"horseradish, grated", "", "milk mustard sulphites"},
+		{"salad cream", "egg mustard", "gluten milk celery sulphites"}, {"pine nuts", "", ""},
+	}
+	for _, test := range tests {
+		c := Allergens(test.item)
+		assert.Equal(t, test.contains, wordsOf(c.Contains()), test.item)
+		assert.Equal(t, test.may, wordsOf(c.May()), test.item)
+		assert.Len(t, append(append(c.Contains(), c.May()...), c.Free()...), 14, test.item)
+	}
+}
+
+func wordsOf(list []Allergen) string {
+	var words []string
+	for _, a := range list {
+		words = append(words, a.String())
+	}
+	return strings.Join(words, " ")
+}
+
+func TestUnknownIngredientMayContainAnything(t *testing.T) {
+	for _, item := range []string{"secret sauce", "", "flower", "buttery spread", "pastry cream", "nut", "egg wash glaze"} {
+		c := Allergens(item)
+		if item == "nut" {
+			assert.True(t, c.Known)
+			continue
+		}
+		assert.False(t, c.Known, item)
+		assert.Len(t, c.May(), 14, item)
+	}
+}
+
+func TestEveryAllergenRow(t *testing.T) {
+	assert.GreaterOrEqual(t, len(Ingredients()), 150)
+	for _, item := range Ingredients() {
+		c := Allergens(item)
+		assert.True(t, c.Known, item)
+		assert.Equal(t, item, c.Row)
+		assert.NotEmpty(t, c.Source, item)
+		assert.Contains(t, []string{"read", "memory", "practice"}, c.KnownBy, item)
+		assert.Zero(t, c.contains&c.may, "%s: what it contains it does not also perhaps contain", item)
+	}
+	for crop := range yieldTable().crops {
+		assert.True(t, Allergens(crop).Known, "the crop %s is in the allergens table", crop)
+	}
+}
+
+// An ingredient of animal origin is never vegan.
+func TestAnimalOrigin(t *testing.T) {
+	for item, diet := range map[string]string{
+		"honey": "vegan", "egg": "vegan", "milk": "vegan", "butter": "vegan",
+		"bacon": "vegetarian", "anchovy": "vegetarian", "gelatine": "vegetarian", "Parmesan": "vegetarian", "prawn": "vegetarian", "mussel": "vegetarian",
+		"lard": "no meat",
+	} {
+		d, err := ParseDiet(diet)
+		assert.NoError(t, err)
+		assert.NotZero(t, Allergens(item).contains&d.avoid, "%s is not %s", item, diet)
+	}
+	vegetarian, _ := ParseDiet("vegetarian")
+	assert.NotZero(t, Allergens("Cheddar").may&vegetarian.avoid, "Cheddar may be set with animal rennet")
+	for _, item := range []string{"egg", "milk", "honey", "mayonnaise"} {
+		assert.Zero(t, Allergens(item).contains&vegetarian.avoid, item)
+	}
+}

@@ -1,0 +1,137 @@
+package recipes
+
+import (
+	"fmt"
+	"math/big"
+
+	"github.com/shopspring/decimal"
+
+	"trencher/units"
+)
+
+// Served is how a dish comes to the table.
+type Served string
+
+// How a dish is served.
+const (
+	Hot  Served = "hot"
+	Warm Served = "warm"
+	Cold Served = "cold"
+)
+
+// Scaling is how an amount grows with the portions. The zero value is
+// Linear.
+type Scaling uint8
+
+// The kinds of scaling.
+const (
+	Linear    Scaling = iota // in step with the portions
+	Seasoning                // in step to twice the recipe, then carefully
+	Fixed                    // the same for any number of portions
+)
+
+// String is the word the dish file uses.
+func (s Scaling) String() string {
+	return [...]string{"linear", "seasoning", "fixed"}[min(s, Fixed)]
+}
+
+// Dish is one of the grower's own recipes.
+type Dish struct {
+	Name              string
+	File              string // the dish file, as printed in errors
+	Portions          int    // what the amounts are for
+	Served            Served
+	Smallest, Largest int             // fewest and most portions worth making at once
+	Wish              decimal.Decimal // its weight when the crop is shared out
+	Crops             []CropLine      // the weighed crops it is built on; at least one
+	Others            []OtherLine
+	Method            []string
+	Assumed           []string // what the file left out and was taken for granted
+}
+
+// Band is a range of tuber sizes by riddle, in millimetres; the zero value
+// takes any size.
+type Band struct{ Low, High int }
+
+// IsAny reports whether the band leaves the size open.
+func (b Band) IsAny() bool { return b == Band{} }
+
+// String writes the band as dish files do: "20-45 mm", or "any".
+func (b Band) String() string {
+	if b.IsAny() {
+		return "any"
+	}
+	return fmt.Sprintf("%d-%d mm", b.Low, b.High)
+}
+
+// CropLine is a weighed crop of a dish.
+type CropLine struct {
+	Crop     string         // by CropName
+	Amount   units.Quantity // prepared weight for all the dish's portions
+	Prepared string         // the table's word: "scrubbed"; AsLifted when nothing is done
+	Texture  string         // "waxy", "floury", or "" for any
+	Sizes    Band
+	Cut      string // "cube 25 mm"; "" for a raw crop left as it is
+	Cook     string // "steam" or "raw"
+	Until    string // "just-tender", "tender", "soft"; "" for a raw crop
+
+	yield  Yield
+	stated stated
+}
+
+// OtherLine is any other ingredient of a dish.
+type OtherLine struct {
+	Item     string
+	Amount   units.Quantity
+	State    string // "chopped", "ground"; "" when it has none
+	FromPlot bool   // picked from the plot; else bought
+	Instead  []Alternative
+	Optional bool
+	Scales   Scaling
+
+	stated stated
+}
+
+// Alternative is what may be used instead of an ingredient.
+type Alternative struct {
+	Item   string
+	Amount units.Quantity
+	State  string
+
+	stated stated
+}
+
+// NeedPerPortion returns the grams of a crop line, as lifted, that one portion
+// takes: amount / portions / yield(crop, prepared), exactly, with the yield
+// used. The error tells of a line that is not there or has no weight.
+func (d Dish) NeedPerPortion(line int) (*big.Rat, Yield, error) {
+	if line < 0 || line >= len(d.Crops) {
+		return nil, Yield{}, fmt.Errorf("%s has no crop line %d", d.Name, line+1)
+	}
+	c := d.Crops[line]
+	weight, err := c.Amount.In(units.Gram)
+	if err != nil || d.Portions < 1 || c.yield.Factor == nil {
+		return nil, Yield{}, fmt.Errorf("%s: the crop %s has no weight", d.Name, c.Crop)
+	}
+	need := weight.Rat()
+	need.Quo(need, big.NewRat(int64(d.Portions), 1))
+	return need.Quo(need, c.yield.Factor), c.yield, nil
+}
+
+// PortionsFrom returns how many portions a lifted weight of the crop on one
+// line makes, exactly (not rounded to whole portions). The errors are those
+// of NeedPerPortion.
+func (d Dish) PortionsFrom(line int, lifted units.Quantity) (*big.Rat, error) {
+	need, _, err := d.NeedPerPortion(line)
+	if err != nil {
+		return nil, err
+	}
+	weight, err := lifted.In(units.Gram)
+	if err != nil {
+		return nil, err
+	}
+	if need.Sign() == 0 {
+		return nil, fmt.Errorf("%s: the crop %s has no weight", d.Name, d.Crops[line].Crop)
+	}
+	return need.Quo(weight.Rat(), need), nil
+}

@@ -1,0 +1,186 @@
+package recipes
+
+import (
+	"errors"
+	"fmt"
+	"math/big"
+	"regexp"
+	"strings"
+
+	"trencher/units"
+)
+
+// importLine is one ingredient of a recipe as far as it could be read.
+type importLine struct {
+	text     string // as the recipe has it
+	amount   units.Quantity
+	item     string
+	state    []string // chopped, peeled, cube 25 mm ...
+	optional bool
+	instead  []importLine
+	remark   string // what stood in brackets
+}
+
+var (
+	brackets = regexp.MustCompile(`\(([^()]*)\)`)
+	bullet   = regexp.MustCompile(`^[\s*•·▢☐–-]+`)
+	toTaste  = regexp.MustCompile(`(?i)[,\s]*\b(to taste|as needed|to serve)\b[,\s]*`)
+)
+
+// line reads an ingredient; what is wrong with it goes to im.fail.
+func (im *importer) line(raw string) (importLine, bool) {
+	l := importLine{text: raw}
+	text := bullet.ReplaceAllString(raw, "")
+	for _, match := range brackets.FindAllStringSubmatch(text, -1) {
+		if strings.EqualFold(strings.TrimSpace(match[1]), "optional") {
+			l.optional = true
+		} else if l.remark == "" {
+			l.remark = strings.TrimSpace(match[1])
+		}
+	}
+	text = strings.Join(strings.Fields(brackets.ReplaceAllString(text, " ")), " ")
+	if rest, ok := strings.CutSuffix(strings.ToLower(text), ", optional"); ok {
+		l.optional, text = true, text[:len(rest)]
+	}
+	parts := strings.Split(text, ", or ")
+	if !im.amount(&l, parts[0]) {
+		return l, false
+	}
+	for _, part := range parts[1:] {
+		other := importLine{text: raw}
+		if !im.amount(&other, part) {
+			return l, false
+		}
+		l.instead = append(l.instead, other)
+	}
+	return l, true
+}
+
+// amount reads the amount in front of a line and the item after it.
+func (im *importer) amount(l *importLine, text string) bool {
+	if q, ok := im.answered(l.text); ok {
+		_, rest, _ := leadingAmount(text, im.options.System)
+		l.amount = q
+		return im.item(l, rest)
+	}
+	if toTaste.MatchString(text) {
+		l.amount = units.ToTaste()
+		return im.item(l, toTaste.ReplaceAllString(text, ""))
+	}
+	q, rest, err := leadingAmount(text, im.options.System)
+	if err != nil {
+		accepted := `an amount in front, or "to taste" after it; or answer with an amount for this line`
+		var hint interface{ Hint() string }
+		if errors.As(err, &hint) {
+			accepted = hint.Hint()
+		}
+		im.fail(l.text, fmt.Sprintf("%q: %s", l.text, err), accepted)
+		return false
+	}
+	l.amount = q
+	return im.item(l, rest)
+}
+
+// answered finds the amount the caller gave for a line.
+func (im *importer) answered(text string) (units.Quantity, bool) {
+	for key, q := range im.options.Amounts {
+		if strings.Contains(fold(text), fold(key)) {
+			im.used[key] = true
+			return q, true
+		}
+	}
+	return units.Quantity{}, false
+}
+
+var errNoAmount = errors.New("no amount")
+
+// leadingAmount splits a line after the longest start that is an amount.
+func leadingAmount(text string, system units.System) (units.Quantity, string, error) {
+	words := strings.Fields(text)
+	var ambiguous *units.AmbiguousError
+	for n := min(len(words), 7); n > 0; n-- {
+		q, err := units.Parse(strings.Join(words[:n], " "), system)
+		if errors.As(err, &ambiguous) {
+			return units.Quantity{}, text, ambiguous
+		}
+		if err != nil || !usable(q) {
+			continue
+		}
+		rest := strings.Join(words[n:], " ")
+		if strings.HasPrefix(rest, "x ") || strings.HasPrefix(rest, "× ") {
+			return units.Quantity{}, text, errors.New("a number of packs is not an amount: give their weight together")
+		}
+		return q, rest, nil
+	}
+	return units.Quantity{}, text, errNoAmount
+}
+
+func usable(q units.Quantity) bool {
+	switch q.Dimension() {
+	case units.Mass, units.Volume, units.Count, units.Length:
+		return q.Sign() > 0
+	}
+	return q.IsToTaste()
+}
+
+var stateWords = map[string]bool{"chopped": true, "diced": true, "sliced": true, "grated": true, "crushed": true, "melted": true,
+	"softened": true, "ground": true, "peeled": true, "scrubbed": true, "cooked": true, "shredded": true, "beaten": true, "cubed": true,
+	"finely": true, "roughly": true, "thinly": true, "freshly": true}
+
+// item takes what follows the amount apart into the item and its states.
+func (im *importer) item(l *importLine, text string) bool {
+	text = strings.TrimPrefix(strings.TrimSpace(text), "of ")
+	head, rest, _ := strings.Cut(text, ",")
+	words := strings.Fields(head)
+	var lead []string
+	for len(words) > 1 && stateWords[strings.ToLower(words[0])] {
+		lead, words = append(lead, strings.ToLower(words[0])), words[1:]
+	}
+	if len(lead) > 0 {
+		l.state = append(l.state, strings.Join(lead, " "))
+	}
+	for _, one := range strings.Split(rest, ",") {
+		if one = strings.TrimSpace(one); one != "" {
+			l.state = append(l.state, fold(one))
+		}
+	}
+	l.item = strings.Join(words, " ")
+	if l.item == "" {
+		im.fail(l.text, fmt.Sprintf("%q: an amount of what?", l.text), "an amount, then the ingredient")
+		return false
+	}
+	return true
+}
+
+// cropOf names the crop a line's item is, with its texture if it says so.
+func cropOf(item string) (crop, texture string) {
+	var words []string
+	for _, word := range strings.Fields(fold(item)) {
+		switch {
+		case word == "waxy" || word == "floury":
+			texture = word
+		case !plainWords[word]:
+			words = append(words, word)
+		}
+	}
+	known := yieldTable().crops
+	for start := 0; start < len(words) && start < 3; start++ {
+		name := CropName(strings.Join(words[start:], " "))
+		if _, ok := known[fold(name)]; ok {
+			return name, texture
+		}
+	}
+	return "", ""
+}
+
+// grams is a line's weight; nil when it is not weighed exactly.
+func (l importLine) grams() *big.Rat {
+	if l.amount.Dimension() != units.Mass || l.amount.IsRange() || l.amount.IsRough() {
+		return nil
+	}
+	q, err := l.amount.In(units.Gram)
+	if err != nil {
+		return nil
+	}
+	return q.Rat()
+}

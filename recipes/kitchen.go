@@ -1,0 +1,201 @@
+package recipes
+
+import (
+	"fmt"
+	"math/big"
+	"slices"
+
+	"github.com/shopspring/decimal"
+
+	"trencher/units"
+	"trencher/units/strict"
+)
+
+// Steamer is the kitchen's steaming pan.
+type Steamer struct {
+	DiameterMM float64 // inside, of a tier
+	Tiers      int
+}
+
+// Stove is what the steamer stands on.
+type Stove struct {
+	PowerW     float64 // gas or current going in, as on the plate
+	Gas        string  // "butane", "propane", "natural gas" or "" for electric
+	Efficiency float64 // share that reaches the pan
+	Windy      bool    // no shelter from the wind
+}
+
+// Kitchen is what the plan may reckon with. The zero value is no kitchen;
+// DefaultKitchen fills in every default.
+type Kitchen struct {
+	File      string
+	Measures  units.System
+	AltitudeM float64
+	Steamer   Steamer
+	Stove     Stove
+	FridgeC   float64
+	RoomC     float64
+	Authority string     // whose food rules: strictest, uk, us, au-nz
+	Yields    []YieldRow // the kitchen's own yields
+	Assumed   []string   // defaults taken, in words: "altitude 0 m"
+}
+
+// The defaults of kitchen.yaml. The stove is a small gas ring: shares of 0.45
+// sheltered and 0.30 in wind are common practice, no source.
+const (
+	defaultDiameterMM      = 240
+	defaultTiers           = 2
+	defaultPowerW          = 1800
+	defaultGas             = "butane"
+	defaultEfficiency      = 0.45
+	defaultWindyEfficiency = 0.30
+	defaultFridgeC         = 5
+	defaultRoomC           = 20
+	defaultAuthority       = "strictest"
+)
+
+// DefaultKitchen is the kitchen of a file that sets nothing but the measures.
+func DefaultKitchen(system units.System) Kitchen {
+	return Kitchen{
+		Measures: system,
+		Steamer:  Steamer{DiameterMM: defaultDiameterMM, Tiers: defaultTiers},
+		Stove:    Stove{PowerW: defaultPowerW, Gas: defaultGas, Efficiency: defaultEfficiency},
+		FridgeC:  defaultFridgeC, RoomC: defaultRoomC,
+		Authority: defaultAuthority,
+	}
+}
+
+// yieldRows is the yields table as this kitchen sees it.
+func (k Kitchen) yieldRows() *yields { return yieldTable().with(k.Yields) }
+
+// YieldOf is the package's YieldOf with the kitchen's own figures first.
+func (k Kitchen) YieldOf(crop, prepared string) (Yield, error) {
+	return k.yieldRows().yield(crop, prepared)
+}
+
+// LoadKitchen reads kitchen.yaml. Only `measures` must be there; every other
+// key has a default, listed in Kitchen.Assumed. All that is wrong with the
+// file is returned together, as strict.Errors.
+func LoadKitchen(file string, data []byte) (Kitchen, error) {
+	r := strict.Parse(file, data)
+	k := readKitchen(r.Root())
+	if err := r.Err(); err != nil {
+		return Kitchen{}, err
+	}
+	k.File = file
+	return k, nil
+}
+
+func readKitchen(root strict.Node) Kitchen {
+	m := root.Map("measures", "altitude", "steamer", "stove", "fridge", "room", "authority",
+		"yields")
+	system, _ := units.ParseSystem(m.Require("measures").Choice("metric", "uk", "us", "au"))
+	k := DefaultKitchen(system)
+	s := settings{map_: m, kitchen: &k}
+	k.AltitudeM = s.number("altitude", "0 m", units.Metre, 0, -430, 5000)
+	s.steamer()
+	s.stove()
+	k.FridgeC = s.number("fridge", "5 C", units.Celsius, k.FridgeC, -5, 15)
+	k.RoomC = s.number("room", "20 C", units.Celsius, k.RoomC, -10, 45)
+	if m.Has("authority") {
+		k.Authority = m.At("authority").Choice("strictest", "uk", "us", "au-nz")
+	}
+	s.yields()
+	return k
+}
+
+// settings reads the optional keys one by one and keeps what was assumed.
+type settings struct {
+	map_    strict.Map
+	kitchen *Kitchen
+}
+
+func (s settings) assume(format string, values ...any) {
+	s.kitchen.Assumed = append(s.kitchen.Assumed, fmt.Sprintf(format, values...))
+}
+
+// number reads one physical figure in a unit, within limits.
+func (s settings) number(key, shown string, unit units.Unit, fallback, low, high float64) float64 {
+	if !s.map_.Has(key) {
+		s.assume("%s %s", key, shown)
+		return fallback
+	}
+	return physical(s.map_.At(key), unit, low, high)
+}
+
+func physical(n strict.Node, unit units.Unit, low, high float64) float64 {
+	q := n.Quantity(units.Metric, unit.Dimension())
+	if !q.IsValid() {
+		return 0
+	}
+	value, err := q.Float64(unit)
+	if err != nil || q.IsRange() || value < low || value > high {
+		n.Fail("out of range", fmt.Sprintf("one figure from %g to %g %s", low, high, unit.Name()))
+		return 0
+	}
+	return value
+}
+
+func (s settings) steamer() {
+	if !s.map_.Has("steamer") {
+		s.assume("a steamer of %d tiers, %d mm wide", defaultTiers, defaultDiameterMM)
+		return
+	}
+	m := s.map_.At("steamer").Map("diameter", "tiers")
+	if m.Has("diameter") {
+		s.kitchen.Steamer.DiameterMM = physical(m.At("diameter"), units.Millimetre, 80, 600)
+	}
+	if m.Has("tiers") {
+		s.kitchen.Steamer.Tiers = m.At("tiers").Whole(1, 6)
+	}
+}
+
+func (s settings) stove() {
+	stove := &s.kitchen.Stove
+	if !s.map_.Has("stove") {
+		s.assume("a stove of %d W, %s", defaultPowerW, defaultGas)
+		return
+	}
+	m := s.map_.At("stove").Map("power", "gas", "efficiency", "wind")
+	if m.Has("power") {
+		stove.PowerW = physical(m.At("power"), units.Watt, 200, 15000)
+	}
+	if m.Has("gas") {
+		stove.Gas = m.At("gas").Choice("butane", "propane", "natural gas", "electric")
+	}
+	if m.Has("wind") {
+		stove.Windy = m.At("wind").Choice("sheltered", "windy") == "windy"
+	}
+	if stove.Windy {
+		stove.Efficiency = defaultWindyEfficiency
+	}
+	if m.Has("efficiency") {
+		n := m.At("efficiency")
+		share := n.Decimal()
+		if share.LessThan(decimal.New(5, -2)) || share.GreaterThan(decimal.NewFromInt(1)) {
+			n.Fail("out of range", "the share of the heat that reaches the pan, from 0.05 to 1")
+		}
+		stove.Efficiency, _ = share.Float64()
+	}
+}
+
+// yields reads the kitchen's own figures for what preparing leaves.
+func (s settings) yields() {
+	for _, n := range s.map_.At("yields").List() {
+		m := n.Map("crop", "prepared", "factor")
+		row := YieldRow{Crop: CropName(m.Require("crop").Text()), From: AsLifted, To: stateName(m.Require("prepared").Text()),
+			Factor: new(big.Rat), Source: "this kitchen's own weighing", KnownBy: "practice"}
+		if m.Has("prepared") && row.To == AsLifted {
+			m.At("prepared").Fail("as lifted is always 1", "what is done to the crop: scrubbed, peeled, shelled ...")
+		}
+		factor := m.Require("factor").Decimal()
+		if m.Has("factor") && (!factor.IsPositive() || factor.GreaterThan(decimal.New(15, -1))) {
+			m.At("factor").Fail("out of range", "grams prepared over grams as lifted, above 0: 0.93")
+		}
+		row.Factor = factor.Rat()
+		if slices.ContainsFunc(s.kitchen.Yields, func(r YieldRow) bool { return r.Crop == row.Crop && r.To == row.To }) {
+			n.Fail(fmt.Sprintf("%s %s stands twice", row.Crop, row.To), "one figure for each")
+		}
+		s.kitchen.Yields = append(s.kitchen.Yields, row)
+	}
+}

@@ -1,0 +1,82 @@
+package recipes
+
+import "strings"
+
+// cropNames gives the name this kitchen uses for a crop written otherwise.
+var cropNames = map[string]string{
+	"new potato": "potato", "early potato": "potato", "maincrop potato": "potato", "spud": "potato",
+	"beet": "beetroot", "beet greens": "beet leaf", "beetroot leaf": "beet leaf",
+	"broccoli": "calabrese", "sprout": "Brussels sprout", "brussels sprout": "Brussels sprout",
+	"zucchini": "courgette", "rutabaga": "swede", "daikon": "mooli",
+	"scallion": "spring onion", "salad onion": "spring onion", "green onion": "spring onion",
+	"welsh onion": "Welsh onion",
+	"fennel":      "Florence fennel", "fennel bulb": "Florence fennel", "florence fennel": "Florence fennel",
+	"green bean": "French bean", "dwarf bean": "French bean", "climbing bean": "French bean",
+	"french bean": "French bean",
+	"fava bean":   "broad bean", "garden pea": "pea",
+	"sugar pea": "mangetout", "snow pea": "mangetout", "sugar snap pea": "mangetout", "mange tout": "mangetout",
+	"corn": "sweetcorn", "corn on the cob": "sweetcorn",
+	"sweet pepper": "pepper", "bell pepper": "pepper", "chili": "chilli", "chilli pepper": "chilli",
+	"arugula": "rocket", "cress": "garden cress", "swiss chard": "chard", "rainbow chard": "chard",
+	"spearmint": "mint", "garden mint": "mint", "coriander": "coriander leaf", "cilantro": "coriander leaf",
+	"artichoke": "globe artichoke", "summer savory": "savory", "winter savory": "savory",
+	"mixed salad leaf": "salad leaf", "cut-and-come-again salad": "salad leaf",
+}
+
+// CropName is the one name under which a crop is kept in the tables, whatever
+// its plural, capitals or local name: "Potatoes", "new potato" and "potato"
+// are all "potato". A crop the tables do not know comes back folded the same
+// way. Compare crops of lots and dishes by it.
+func CropName(name string) string {
+	folded := fold(name)
+	known := yieldTable().crops
+	for _, form := range singulars(folded) {
+		if standard, ok := cropNames[form]; ok {
+			return standard
+		}
+		if standard, ok := known[form]; ok {
+			return standard
+		}
+	}
+	return folded
+}
+
+// fold brings a name to lower case with single spaces and no full stop at
+// the end.
+func fold(name string) string {
+	name = strings.Join(strings.Fields(strings.ToLower(name)), " ")
+	name = strings.ReplaceAll(name, "’", "'")
+	return strings.Trim(name, " .")
+}
+
+// singulars lists a folded name and what it may be the plural of, best first.
+func singulars(name string) []string {
+	forms := []string{name}
+	for _, ending := range []struct{ plural, singular string }{
+		{"ies", "y"}, {"ves", "f"}, {"oes", "o"}, {"shes", "sh"}, {"ches", "ch"}, {"s", ""},
+	} {
+		if stem, ok := strings.CutSuffix(name, ending.plural); ok && len(stem) > 1 && !strings.HasSuffix(name, "ss") {
+			forms = append(forms, stem+ending.singular)
+		}
+	}
+	return forms
+}
+
+// nearest returns up to three of the names that share most with the one
+// asked for: they start alike, or one holds the other.
+func nearest(name string, names []string) []string {
+	var near []string
+	for _, other := range names {
+		if len(near) < 3 && alike(name, fold(other)) {
+			near = append(near, other)
+		}
+	}
+	return near
+}
+
+func alike(a, b string) bool {
+	if len(a) >= 4 && len(b) >= 4 && a[:4] == b[:4] {
+		return true
+	}
+	return len(a) >= 3 && len(b) >= 3 && (strings.Contains(a, b) || strings.Contains(b, a))
+}

@@ -1,0 +1,139 @@
+package recipes
+
+import (
+	"fmt"
+	"math/big"
+	"strings"
+
+	"trencher/units"
+	"trencher/units/strict"
+)
+
+// stated is what a dish file says an ingredient contains.
+type stated struct {
+	said     bool
+	contains marks
+}
+
+func (l *dishLoader) others(m strict.Map) []OtherLine {
+	var lines []OtherLine
+	for _, node := range m.At("others").List() {
+		line := l.other(node)
+		for _, earlier := range lines {
+			if line.Item != "" && fold(line.Item) == fold(earlier.Item) && line.State == earlier.State {
+				node.Fail(fmt.Sprintf("%s stands twice", line.Item), "one line with the sum of both")
+			}
+		}
+		lines = append(lines, line)
+	}
+	return lines
+}
+
+func (l *dishLoader) other(n strict.Node) OtherLine {
+	m := n.Map("item", "amount", "state", "from", "instead", "optional", "scales", "contains")
+	o := OtherLine{Item: itemName(m.Require("item")), Amount: l.amount(m.Require("amount"))}
+	if m.Has("state") {
+		o.State = fold(m.At("state").Text())
+	}
+	if m.Has("from") {
+		o.FromPlot = m.At("from").Choice("plot", "shop") == "plot"
+	}
+	if m.Has("optional") {
+		o.Optional = m.At("optional").Bool()
+	}
+	if m.Has("scales") {
+		o.Scales = readScaling(m.At("scales").Choice("linear", "seasoning", "fixed"))
+	}
+	o.stated = readContains(m, o.Item)
+	for _, node := range m.At("instead").List() {
+		o.Instead = append(o.Instead, l.alternative(node, o))
+	}
+	return o
+}
+
+func (l *dishLoader) alternative(n strict.Node, main OtherLine) Alternative {
+	m := n.Map("item", "amount", "state", "contains")
+	a := Alternative{Item: itemName(m.Require("item")), Amount: l.amount(m.Require("amount"))}
+	if m.Has("state") {
+		a.State = fold(m.At("state").Text())
+	}
+	if a.Item != "" && fold(a.Item) == fold(main.Item) && a.State == main.State {
+		n.Fail(fmt.Sprintf("%s instead of itself", a.Item), "another ingredient that does the same")
+	}
+	a.stated = readContains(m, a.Item)
+	return a
+}
+
+func itemName(n strict.Node) string {
+	return strings.Join(strings.Fields(n.Text()), " ")
+}
+
+func readScaling(word string) Scaling {
+	switch word {
+	case "seasoning":
+		return Seasoning
+	case "fixed":
+		return Fixed
+	}
+	return Linear
+}
+
+// amount reads what goes into a dish: a weight, a volume, a number of pieces,
+// a length (of ginger), "to taste" or a vague word.
+func (l *dishLoader) amount(n strict.Node) units.Quantity {
+	q := n.Quantity(l.kitchen.Measures)
+	if !q.IsValid() || q.IsToTaste() {
+		return q
+	}
+	switch q.Dimension() {
+	case units.Mass, units.Volume, units.Count, units.Length:
+	default:
+		n.Fail("no amount of an ingredient", "a weight, a volume, a number of pieces, or to taste")
+		return units.Quantity{}
+	}
+	_, high := q.Ends()
+	if high.Sign() <= 0 {
+		n.Fail("nothing of it", "an amount above 0, or drop the line")
+	} else if tooHeavy(q) || q.Dimension() == units.Count && high.Cmp(big.NewRat(10000, 1)) > 0 {
+		n.Fail("more than one dish can hold", "an amount for all the dish's portions")
+	}
+	return q
+}
+
+// readContains reads `contains: none` or a list of allergens, "meat" and
+// "honey". What the table knows for certain stays on top of a list and cannot
+// be denied: such an ingredient needs a name of its own.
+func readContains(m strict.Map, item string) stated {
+	if !m.Has("contains") {
+		return stated{}
+	}
+	n := m.At("contains")
+	s := stated{said: true}
+	if n.IsList() {
+		for _, node := range n.List() {
+			s.contains |= readMark(node)
+		}
+		if s.contains == 0 {
+			n.Fail("an empty list", "none, or a list of: "+markList())
+		}
+	} else if fold(n.Text()) != "none" {
+		s.contains = readMark(n)
+	}
+	if sure := Allergens(item).contains; s.contains == 0 && sure != 0 && item != "" {
+		n.Fail(fmt.Sprintf("%s contains %s", item, strings.Join(sure.words(), ", ")),
+			"no `contains` here, or give what you use a name of its own, such as \"my "+item+"\"")
+	}
+	return s
+}
+
+func readMark(n strict.Node) marks {
+	word := fold(n.Text())
+	if word == "nuts" || word == "nut" {
+		return mark(Nuts)
+	}
+	m, ok := parseMark(word)
+	if !ok && word != "" {
+		n.Fail("not an allergen known here", "none, or a list of: "+markList())
+	}
+	return m
+}

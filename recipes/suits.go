@@ -1,0 +1,157 @@
+package recipes
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+)
+
+// apply lays what the dish file says over what the table knows: the label has
+// been read, so nothing else is suspected.
+func (s stated) apply(c Composition) Composition {
+	if !s.said {
+		return c
+	}
+	c.contains |= s.contains
+	c.may = 0
+	if !c.Known {
+		c.Known, c.Source, c.KnownBy = true, "the dish file's `contains`", "read"
+	}
+	return c
+}
+
+// Composition is what the crop holds: the table, then the dish file's word.
+func (c CropLine) Composition() Composition { return c.stated.apply(Allergens(c.Crop)) }
+
+// Composition is what the ingredient holds, in its state ("dried" apricots
+// carry sulphites, fresh ones none): the table, then the dish file's word.
+func (o OtherLine) Composition() Composition { return o.stated.apply(inState(o.Item, o.State)) }
+
+// Composition is what the alternative holds.
+func (a Alternative) Composition() Composition { return a.stated.apply(inState(a.Item, a.State)) }
+
+func inState(item, state string) Composition {
+	if row, ok := ingredientTable().byName[fold(state+" "+item)]; ok && state != "" {
+		c := *row
+		c.Item = item
+		return c
+	}
+	return Allergens(item)
+}
+
+// part is one thing that goes, or may go, into the dish.
+type part struct {
+	Composition
+	perhaps bool   // only an alternative
+	called  string // "butter", "mayonnaise (instead of plain yoghurt)"
+}
+
+// parts lists everything the cook may put in, optional ingredients and
+// alternatives counted.
+func (d Dish) parts() []part {
+	var parts []part
+	for _, c := range d.Crops {
+		parts = append(parts, part{Composition: c.Composition(), called: c.Crop})
+	}
+	for _, o := range d.Others {
+		parts = append(parts, part{Composition: o.Composition(), called: o.Item, perhaps: o.Optional})
+		for _, a := range o.Instead {
+			parts = append(parts, part{Composition: a.Composition(), perhaps: true, called: a.Item + " (instead of " + o.Item + ")"})
+		}
+	}
+	return parts
+}
+
+// Allergens lists which of the fourteen the dish surely contains and which it
+// may contain besides, in Annex II's order. An ingredient that is not in the
+// table and of which the dish file says nothing may contain all of them;
+// optional ingredients and alternatives count as "may".
+func (d Dish) Allergens() (contains, may []Allergen) {
+	sure, perhaps := d.marks()
+	return sure.allergens(), (perhaps &^ sure).allergens()
+}
+
+func (d Dish) marks() (sure, perhaps marks) {
+	for _, p := range d.parts() {
+		perhaps |= p.contains | p.may
+		if !p.perhaps {
+			sure |= p.contains
+		}
+	}
+	return sure, perhaps
+}
+
+// Suits reports whether every guest of the diet may eat the dish as the file
+// has it, optional ingredients and alternatives included, and if not, which
+// ingredients stand in the way. What may be in it counts as in it.
+func (d Dish) Suits(diet Diet) (suits bool, reason string) {
+	if diet.EatsAnything() {
+		return true, ""
+	}
+	var reasons []string
+	for _, p := range d.parts() {
+		if why := p.against(diet); why != "" && !slices.Contains(reasons, why) {
+			reasons = append(reasons, why)
+		}
+	}
+	return len(reasons) == 0, strings.Join(reasons, "; ")
+}
+
+// against says why a part does not suit the diet; "" when it does.
+func (p part) against(diet Diet) string {
+	if !p.Known {
+		return fmt.Sprintf("%s is not in the table and may contain anything: add `contains:` to its line", p.called)
+	}
+	var why []string
+	if words := (p.contains & diet.avoid).words(); words != nil {
+		why = append(why, "contains "+joinAnd(words))
+	}
+	if words := (p.may &^ p.contains & diet.avoid).words(); words != nil {
+		why = append(why, "may contain "+joinAnd(words))
+	}
+	if why == nil {
+		return ""
+	}
+	return p.called + " " + strings.Join(why, " and ")
+}
+
+func joinAnd(words []string) string {
+	if len(words) < 2 {
+		return strings.Join(words, "")
+	}
+	return strings.Join(words[:len(words)-1], ", ") + " and " + words[len(words)-1]
+}
+
+// Unknown lists the ingredients of which nothing is known, so that their
+// labels can be read and the dish file told.
+func (d Dish) Unknown() []string {
+	var names []string
+	for _, p := range d.parts() {
+		if !p.Known {
+			names = append(names, p.called)
+		}
+	}
+	return names
+}
+
+// Tell lists what the table says to look for on labels or to tell a guest,
+// each with its ingredient: "lovage: ...". Lines whose label the dish file has
+// read are left out.
+func (d Dish) Tell() []string {
+	var lines []string
+	add := func(c Composition, s stated) {
+		if c.Tell != "" && !s.said {
+			lines = append(lines, c.Item+": "+c.Tell)
+		}
+	}
+	for _, c := range d.Crops {
+		add(c.Composition(), c.stated)
+	}
+	for _, o := range d.Others {
+		add(o.Composition(), o.stated)
+		for _, a := range o.Instead {
+			add(a.Composition(), a.stated)
+		}
+	}
+	return lines
+}

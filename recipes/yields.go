@@ -1,0 +1,233 @@
+package recipes
+
+import (
+	"bytes"
+	_ "embed"
+	"encoding/csv"
+	"fmt"
+	"math/big"
+	"slices"
+	"strings"
+	"sync"
+)
+
+// AsLifted is the preparation of a crop as it was weighed in: nothing done.
+const AsLifted = "as-lifted"
+
+// YieldRow is one figure of the yields table: what is left of a crop's weight
+// when it goes from one state to the next.
+type YieldRow struct {
+	Crop     string
+	From, To string   // states: "as-lifted", "washed", "peeled" ...
+	Also     []string // other words for To
+	Factor   *big.Rat // grams after over grams before
+	Source   string   // publication, "common practice, no source", or the file that says so
+	Record   string   // the record within the source
+	KnownBy  string   // read | memory | computed | practice
+	Note     string   // what it assumes and where other sources differ
+}
+
+// Yield is the way from one state of a crop to another: the product of the
+// rows it goes through.
+type Yield struct {
+	Crop     string
+	Prepared string   // the state reached, in the table's word
+	Factor   *big.Rat // grams after over grams before; 1 when nothing is done
+	Steps    []YieldRow
+}
+
+// Source names the publications behind the yield, in the order of its steps.
+func (y Yield) Source() string {
+	if len(y.Steps) == 0 {
+		return "as weighed"
+	}
+	var sources []string
+	for _, step := range y.Steps {
+		source := step.Source
+		if step.Record != "" {
+			source += ", " + step.Record
+		}
+		if !slices.Contains(sources, source) {
+			sources = append(sources, source)
+		}
+	}
+	return strings.Join(sources, "; ")
+}
+
+// KnownBy is the weakest standing among the steps: practice, then memory,
+// then computed, then read.
+func (y Yield) KnownBy() string {
+	for _, standing := range []string{"practice", "memory", "computed"} {
+		if slices.ContainsFunc(y.Steps, func(r YieldRow) bool { return r.KnownBy == standing }) {
+			return standing
+		}
+	}
+	return "read"
+}
+
+// Notes are the remarks of the steps: what they assume, where sources differ.
+func (y Yield) Notes() []string {
+	var notes []string
+	for _, step := range y.Steps {
+		if step.Note != "" {
+			notes = append(notes, step.Note)
+		}
+	}
+	return notes
+}
+
+// UnknownYieldError says that the table has no way to the state asked for,
+// and which states it has.
+type UnknownYieldError struct {
+	Crop, State string
+	Known       []string
+}
+
+func (e *UnknownYieldError) Error() string {
+	return fmt.Sprintf("no yield for %s %q", e.Crop, e.State)
+}
+
+// Hint lists what may be written instead.
+func (e *UnknownYieldError) Hint() string {
+	return "write one of " + strings.Join(e.Known, ", ") +
+		", or add your own figure under `yields` in kitchen.yaml"
+}
+
+// YieldOf returns what is left of a crop's lifted weight once it is prepared
+// ("scrubbed", "peeled", "shelled" ...), as the product of the table's steps.
+// AsLifted, and no preparation at all, is 1 for any crop. Roots are taken to
+// be weighed with their leaves twisted off. The error is an
+// *UnknownYieldError that lists the crop's known preparations.
+func YieldOf(crop, prepared string) (Yield, error) {
+	return yieldTable().yield(crop, prepared)
+}
+
+// CookedYield returns what is left of a crop's prepared weight once it is
+// steamed, boiled or baked. The error is an *UnknownYieldError.
+func CookedYield(crop, prepared, cooked string) (Yield, error) {
+	return yieldTable().cooked(crop, prepared, cooked)
+}
+
+// Preparations lists the states of a crop that YieldOf knows, AsLifted first.
+func Preparations(crop string) []string { return yieldTable().preparations(CropName(crop)) }
+
+// YieldRows returns a copy of the whole embedded table in its order.
+func YieldRows() []YieldRow {
+	t := yieldTable()
+	return append(slices.Clone(t.prepare), t.cook...)
+}
+
+// yields is a table of rows with the way back to AsLifted for each.
+type yields struct {
+	prepare, cook []YieldRow
+	crops         map[string]string // folded name to the table's name
+}
+
+//go:embed yields.csv
+var yieldData []byte
+
+var yieldTable = sync.OnceValue(func() *yields {
+	records, err := csv.NewReader(bytes.NewReader(yieldData)).ReadAll()
+	if err != nil {
+		panic("yields.csv: " + err.Error())
+	}
+	t := &yields{crops: map[string]string{}}
+	for _, r := range records[1:] {
+		factor, ok := new(big.Rat).SetString(r[5])
+		if !ok {
+			panic("yields.csv: factor " + r[5])
+		}
+		row := YieldRow{Crop: r[1], From: r[2], To: r[3], Factor: factor, Source: r[6], Record: r[7], KnownBy: r[8], Note: r[9]}
+		if r[4] != "" {
+			row.Also = strings.Split(r[4], "|")
+		}
+		t.crops[fold(row.Crop)] = row.Crop
+		if r[0] == "cook" {
+			t.cook = append(t.cook, row)
+		} else {
+			t.prepare = append(t.prepare, row)
+		}
+	}
+	return t
+})
+
+// with returns the table with the kitchen's own rows before the embedded ones.
+func (t *yields) with(own []YieldRow) *yields {
+	if len(own) == 0 {
+		return t
+	}
+	return &yields{prepare: append(slices.Clone(own), t.prepare...), cook: t.cook, crops: t.crops}
+}
+
+func (t *yields) yield(crop, prepared string) (Yield, error) {
+	name := CropName(crop)
+	state := stateName(prepared)
+	if _, ok := findStep(t.prepare, name, state); state == "picked" && !ok {
+		state = AsLifted // nothing to pick off: as it came from the plant
+	}
+	y := Yield{Crop: name, Prepared: state, Factor: big.NewRat(1, 1)}
+	for state != AsLifted {
+		row, ok := findStep(t.prepare, name, state)
+		if !ok || len(y.Steps) > len(t.prepare) {
+			return Yield{}, &UnknownYieldError{Crop: name, State: prepared, Known: t.preparations(name)}
+		}
+		if len(y.Steps) == 0 {
+			y.Prepared = row.To
+		}
+		y.Steps = slices.Insert(y.Steps, 0, row)
+		y.Factor.Mul(y.Factor, row.Factor)
+		state = row.From
+	}
+	return y, nil
+}
+
+func (t *yields) cooked(crop, prepared, cooked string) (Yield, error) {
+	name, from := CropName(crop), stateName(prepared)
+	if row, ok := findStep(t.prepare, name, from); ok {
+		from = row.To
+	}
+	var known []string
+	for _, row := range t.cook {
+		if row.Crop != name || row.From != from {
+			continue
+		}
+		if row.To == fold(cooked) {
+			return Yield{Crop: name, Prepared: row.To, Factor: new(big.Rat).Set(row.Factor), Steps: []YieldRow{row}}, nil
+		}
+		known = append(known, row.To)
+	}
+	if known == nil {
+		known = []string{"nothing yet for this crop " + from}
+	}
+	return Yield{}, &UnknownYieldError{Crop: name, State: from + ", " + cooked, Known: known}
+}
+
+func (t *yields) preparations(crop string) []string {
+	states := []string{AsLifted}
+	for _, row := range t.prepare {
+		if row.Crop == crop && !slices.Contains(states, row.To) {
+			states = append(states, row.To)
+		}
+	}
+	return states
+}
+
+func findStep(rows []YieldRow, crop, state string) (YieldRow, bool) {
+	for _, row := range rows {
+		if row.Crop == crop && (row.To == state || slices.Contains(row.Also, state)) {
+			return row, true
+		}
+	}
+	return YieldRow{}, false
+}
+
+// stateName folds the word for a preparation; everything that means "as it
+// was weighed in" is AsLifted.
+func stateName(prepared string) string {
+	switch state := fold(prepared); state {
+	case "", AsLifted, "as lifted", "lifted", "as-picked", "as picked", "as-cut", "as cut", "whole":
+		return AsLifted
+	default:
+		return state
+	}
+}
