@@ -1,0 +1,200 @@
+package harvest
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"github.com/shopspring/decimal"
+)
+
+// Account is the books of one or more seasons up to a day: every lot with
+// where its grams went.
+type Account struct {
+	On       time.Time // the civil day it was drawn up for
+	Lots     []*Lot    // in the order they were lifted
+	Lifts    []Lifted
+	Warnings []string
+}
+
+// Lifted is a lift that counts, with the planting it came from and its lots.
+type Lifted struct {
+	*Lift
+	From Planting
+	Lots []*Lot
+}
+
+// Settle draws up the account of the entries up to the end of the civil day
+// on. Later entries are not counted. Entries may come in any order.
+//
+// It returns strict.Errors, all of them at once, when entries contradict the
+// plantings or each other. A lot that is overdrawn (two people used it at the
+// same time) is a warning, and nothing is lost.
+func Settle(plantings []Planting, entries []Entry, on time.Time) (*Account, error) {
+	entries = slices.Clone(entries)
+	SortEntries(entries)
+	standing, roots, err := Correct(entries)
+	s := settling{account: &Account{On: dayOf(on)}, plantings: plantings, roots: roots, lots: map[string]*Lot{}}
+	s.problems.join(err)
+	standing = slices.DeleteFunc(standing, func(e Entry) bool { return dayOf(e.When()).After(s.account.On) })
+	for _, e := range standing {
+		if l, ok := e.(*Lift); ok {
+			s.lift(l)
+		}
+	}
+	for _, e := range standing {
+		if m, ok := e.(*Move); ok {
+			s.move(m)
+		}
+	}
+	if err := s.problems.err(); err != nil {
+		return nil, err
+	}
+	s.close()
+	return s.account, nil
+}
+
+type settling struct {
+	account   *Account
+	plantings []Planting
+	roots     map[string]string
+	lots      map[string]*Lot
+	problems  problems
+}
+
+func (s *settling) lift(l *Lift) {
+	p, known := Standing(s.plantings, l.Planting, l.At)
+	switch {
+	case !known:
+		s.problems.add(l.wrong("planting", fmt.Sprintf("planting %q is not in plantings.yaml", l.Planting),
+			"one of "+orNone(IDs(s.plantings))))
+		return
+	case p == nil:
+		s.problems.add(l.wrong("at", fmt.Sprintf("%s was lifted on %s, before it was planted", l.Planting, l.At.Format(time.DateOnly)),
+			"a day on or after its planted date"))
+		return
+	}
+	lots := l.Lots(*p, s.roots[l.File])
+	for _, lot := range lots {
+		if _, taken := s.lots[lot.ID]; taken {
+			s.problems.add(l.wrong("", fmt.Sprintf("two lifts make a lot called %s", lot.ID), "give one of the two files another name"))
+			return
+		}
+		s.lots[lot.ID] = lot
+	}
+	s.account.Lots = append(s.account.Lots, lots...)
+	s.account.Lifts = append(s.account.Lifts, Lifted{l, *p, lots})
+}
+
+func (s *settling) move(m *Move) {
+	lot, ok := s.lots[m.Lot]
+	switch {
+	case !ok:
+		s.problems.add(m.wrong("lot", fmt.Sprintf("there is no lot %s on %s", m.Lot, m.At.Format(time.DateOnly)), s.lotsOf(m.Lot)))
+		return
+	case dayOf(m.At).Before(dayOf(lot.Lifted)):
+		s.problems.add(m.wrong("at", fmt.Sprintf("%s left the plot on %s, before it was lifted", m.Lot, m.At.Format(time.DateOnly)),
+			"a day on or after "+lot.Lifted.Format(time.DateOnly)))
+		return
+	case m.To == KindUse && !lot.Condition.Edible():
+		s.problems.add(m.wrong("lot", fmt.Sprintf("%s is %s: it never goes to the kitchen", m.Lot, lot.Condition), "compost it, or leave it set aside"))
+		return
+	}
+	before := lot.Went.OnHand.Add(lot.Went.Stored)
+	g := grams(m.Weight)
+	lot.Went.take(m.To, g)
+	if m.Where != "" && m.To == KindStore {
+		lot.Where = m.Where
+	}
+	if g.Cmp(before) > 0 {
+		s.account.Warnings = append(s.account.Warnings, fmt.Sprintf("%s takes %s g from %s, which had %s g left: weigh what is there, or void one of the entries",
+			m.File, g, m.Lot, decimal.Max(before, decimal.Zero)))
+	}
+}
+
+// lotsOf lists the lots a mistaken lot name may have meant.
+func (s *settling) lotsOf(id string) string {
+	planting, _, _ := strings.Cut(id, "/")
+	var same, all []string
+	for _, l := range s.account.Lots {
+		all = append(all, l.ID)
+		if l.Planting == planting {
+			same = append(same, l.ID)
+		}
+	}
+	if len(same) > 0 {
+		return "one of " + orNone(same)
+	}
+	return "one of " + orNone(all)
+}
+
+const mostListed = 12
+
+func orNone(names []string) string {
+	switch {
+	case len(names) == 0:
+		return "(none yet)"
+	case len(names) > mostListed:
+		return fmt.Sprintf("%s and %d more", strings.Join(names[:mostListed], ", "), len(names)-mostListed)
+	}
+	return strings.Join(names, ", ")
+}
+
+// close works out what is on hand and how long it keeps.
+func (s *settling) close() {
+	for _, l := range s.account.Lots {
+		l.Weight = decimal.Max(decimal.Zero, l.Went.OnHand.Add(l.Went.Stored))
+		l.Supply = l.Weight.Mul(l.Condition.Trim())
+		l.setKeeping(s.account.On)
+	}
+	slices.SortStableFunc(s.account.Lots, func(a, b *Lot) int {
+		return cmp.Or(a.Lifted.Compare(b.Lifted), cmp.Compare(a.Planting, b.Planting))
+	})
+}
+
+// StockList is what is on hand, in the order to use it: what must go first on
+// top; green and rotten lots, set aside, at the end.
+type StockList struct {
+	On       time.Time
+	Lots     []*Lot
+	Warnings []string
+}
+
+// Stock lists the lots on hand at the end of the civil day on. Its errors are
+// those of Settle.
+func Stock(plantings []Planting, entries []Entry, on time.Time) (StockList, error) {
+	account, err := Settle(plantings, entries, on)
+	if err != nil {
+		return StockList{}, err
+	}
+	return account.Stock(), nil
+}
+
+// Stock lists the lots of the account that are on hand.
+func (a *Account) Stock() StockList {
+	var lots []*Lot
+	for _, l := range a.Lots {
+		if l.Weight.Sign() > 0 {
+			lots = append(lots, l)
+		}
+	}
+	nameLots(lots)
+	sortLots(lots)
+	return StockList{On: a.On, Lots: lots, Warnings: a.Warnings}
+}
+
+// CheckClock returns strict.Errors naming every entry dated after the day of
+// now: without a day asked for, such an entry means a wrong date or a wrong
+// clock.
+func CheckClock(entries []Entry, now time.Time) error {
+	var p problems
+	for _, e := range entries {
+		if day := e.When(); dayOf(day).After(dayOf(now)) {
+			p.add(e.Head().wrong("at", fmt.Sprintf("%s is after today, %s", day.Format(time.DateOnly), now.Format(time.DateOnly)),
+				fmt.Sprintf("mend the date, or ask for a day: --on %s", day.Format(time.DateOnly))))
+		}
+	}
+	return p.err()
+}

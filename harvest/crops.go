@@ -1,0 +1,165 @@
+package harvest
+
+import (
+	"bytes"
+	_ "embed"
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+	"sync"
+
+	"gopkg.in/yaml.v3"
+)
+
+//go:embed crops.yaml
+var cropRows []byte
+
+// CropRow is one crop of the embedded table.
+type CropRow struct {
+	Crop     string     `yaml:"crop"`
+	Also     []string   `yaml:"also"` // other names it goes by
+	Family   string     `yaml:"family"`
+	Cropping string     `yaml:"cropping"` // once, or picked over weeks
+	Since    string     `yaml:"since"`    // what the days are counted from
+	Windows  []Window   `yaml:"windows"`
+	Signs    []Saying   `yaml:"signs"`
+	Left     Saying     `yaml:"left"` // what happens if it is left
+	Size     *Size      `yaml:"size"`
+	Keeps    []KeepsRaw `yaml:"keeps"`
+}
+
+// Figure tells where a row comes from.
+type Figure struct {
+	Source  string `yaml:"source"`
+	KnownBy string `yaml:"known_by"` // read, memory, practice or computed
+}
+
+// Window is when a crop (of a class, where classes differ) is fit to lift.
+type Window struct {
+	Class  string `yaml:"class"`
+	Days   Days   `yaml:"days"`
+	Stands int    `yaml:"stands"` // days it stays good after that
+	Months string `yaml:"months"` // the usual calendar months in Britain
+	Figure `yaml:",inline"`
+}
+
+// Saying is a sentence of the trade with its source.
+type Saying struct {
+	Says   string `yaml:"says"`
+	Figure `yaml:",inline"`
+}
+
+// Size is what a hand under the surface, or an eye, can judge: millimetres
+// across, or long where Measured says so.
+type Size struct {
+	Small, Good, Large int
+	Measured           string
+	Says               string
+	Figure             `yaml:",inline"`
+}
+
+// KeepsRaw is how long a crop keeps raw at home. The account counts with the
+// low end.
+type KeepsRaw struct {
+	Class  string `yaml:"class"`
+	Days   Days   `yaml:"days"`
+	Where  string `yaml:"where"`
+	Figure `yaml:",inline"`
+}
+
+// Days is a range of whole days, written 3-5.
+type Days struct{ Low, High int }
+
+// String writes the range as it stands in the table.
+func (d Days) String() string {
+	if d.Low == d.High {
+		return strconv.Itoa(d.Low)
+	}
+	return fmt.Sprintf("%d-%d", d.Low, d.High)
+}
+
+// UnmarshalYAML reads 3-5.
+func (d *Days) UnmarshalYAML(n *yaml.Node) error {
+	if _, err := fmt.Sscanf(n.Value, "%d-%d", &d.Low, &d.High); err != nil {
+		return fmt.Errorf("days %q: write 3-5", n.Value)
+	}
+	return nil
+}
+
+// Crops is the embedded table, in its own order.
+func Crops() []CropRow { return slices.Clone(cropTable()) }
+
+// cropTable decodes the table once. It is our own data: a fault in it is our
+// bug, and the package's tests read every row.
+var cropTable = sync.OnceValue(func() []CropRow {
+	var rows []CropRow
+	d := yaml.NewDecoder(bytes.NewReader(cropRows))
+	d.KnownFields(true)
+	if err := d.Decode(&rows); err != nil {
+		panic("harvest: crops.yaml: " + err.Error())
+	}
+	return rows
+})
+
+// LookupCrop finds a crop by its name or one of its other names.
+func LookupCrop(name string) (CropRow, bool) {
+	name = strings.TrimSpace(name)
+	for _, row := range cropTable() {
+		if strings.EqualFold(row.Crop, name) {
+			return row, true
+		}
+		for _, other := range row.Also {
+			if strings.EqualFold(other, name) {
+				return row, true
+			}
+		}
+	}
+	return CropRow{}, false
+}
+
+// CropName is the table's name for a crop ("potatoes" is "potato"), or the
+// name in small letters when the table does not know it. Plantings and dishes
+// meet on it.
+func CropName(name string) string {
+	if row, ok := LookupCrop(name); ok {
+		return row.Crop
+	}
+	return strings.ToLower(strings.TrimSpace(name))
+}
+
+// Classes lists the classes whose windows differ; none when the crop has no
+// classes.
+func (c CropRow) Classes() []string {
+	var classes []string
+	for _, w := range c.Windows {
+		if w.Class != "" {
+			classes = append(classes, w.Class)
+		}
+	}
+	return classes
+}
+
+// window finds the row for a class, else the one for all classes.
+func (c CropRow) window(class string) (Window, bool) {
+	i := slices.IndexFunc(c.Windows, func(w Window) bool { return strings.EqualFold(w.Class, class) })
+	if i < 0 {
+		i = slices.IndexFunc(c.Windows, func(w Window) bool { return w.Class == "" })
+	}
+	if i < 0 {
+		return Window{}, false
+	}
+	return c.Windows[i], true
+}
+
+// keeping finds the keeping row for a class, else the one for all classes.
+func (c CropRow) keeping(class string) (KeepsRaw, bool) {
+	i := slices.IndexFunc(c.Keeps, func(k KeepsRaw) bool { return strings.EqualFold(k.Class, class) })
+	if i < 0 {
+		i = slices.IndexFunc(c.Keeps, func(k KeepsRaw) bool { return k.Class == "" })
+	}
+	if i < 0 {
+		return KeepsRaw{}, false
+	}
+	return c.Keeps[i], true
+}

@@ -1,0 +1,167 @@
+package harvest
+
+import (
+	"cmp"
+	"path"
+	"slices"
+	"strings"
+	"time"
+
+	"trencher/units"
+	"trencher/units/strict"
+)
+
+// Entry is one line of the journal: something that was weighed, used, cooked
+// or noticed at a moment. Entries are never changed; a later one corrects an
+// earlier one by naming its file.
+type Entry interface {
+	Kind() string
+	When() time.Time
+	Head() *Header
+}
+
+// Header is what every entry has.
+type Header struct {
+	At       time.Time
+	Replaces string // the file of the entry this one corrects, or ""
+	File     string // journal/2031/0712-1640-lift-tub-3.yaml; "" until written
+	Places   Places // where each key stands in the file
+}
+
+// When is the moment the entry is about.
+func (h *Header) When() time.Time { return h.At }
+
+// Head gives access to the header through the Entry interface.
+func (h *Header) Head() *Header { return h }
+
+// Stem is the entry's file name without folder and ending.
+func (h *Header) Stem() string { return stemOf(h.File) }
+
+func stemOf(file string) string {
+	name := path.Base(file)
+	return strings.TrimSuffix(strings.TrimSuffix(name, ".yaml"), ".yml")
+}
+
+// Place is a spot in a file.
+type Place struct {
+	File         string
+	Line, Column int
+}
+
+// Places maps the keys of an entry ("lot", "grades[1].weight") to their spots.
+// The empty key is the entry as a whole.
+type Places map[string]Place
+
+// wrong makes the error for one key of an entry.
+func (h *Header) wrong(key, problem, accepted string) *strict.Error {
+	spot, ok := h.Places[key]
+	if !ok {
+		spot = h.Places[""]
+	}
+	if spot.File == "" {
+		spot.File = h.File
+	}
+	return &strict.Error{File: spot.File, Line: spot.Line, Column: spot.Column, Problem: problem, Accepted: accepted}
+}
+
+// The kinds of entry.
+const (
+	KindLift     = "lift"
+	KindUse      = "use"
+	KindGive     = "give"
+	KindCompost  = "compost"
+	KindStore    = "store"
+	KindCooked   = "cooked"
+	KindChilled  = "chilled"
+	KindOut      = "out"
+	KindReheated = "reheated"
+	KindEaten    = "eaten"
+	KindBinned   = "binned"
+	KindNote     = "note"
+	KindSteamed  = "steamed"
+	KindVoid     = "void"
+)
+
+// Kinds lists every kind of entry.
+func Kinds() []string {
+	return []string{KindLift, KindUse, KindGive, KindCompost, KindStore, KindCooked, KindChilled,
+		KindOut, KindReheated, KindEaten, KindBinned, KindNote, KindSteamed, KindVoid}
+}
+
+// Move takes grams out of a lot: to the kitchen (use), to somebody (give), to
+// the heap (compost), or sets them by for later (store). Weights are as lifted,
+// before any trimming.
+type Move struct {
+	Header
+	To     string // KindUse, KindGive, KindCompost or KindStore
+	Lot    string // the lot's ID
+	Weight units.Quantity
+	Dish   string // use: the dish it went into, or ""
+	Whom   string // give: who had it
+	Where  string // store: where it lies
+	Reason string // compost: why
+}
+
+// Kind is where the grams went.
+func (m *Move) Kind() string { return m.To }
+
+// Batch is one event in the life of a cooked batch.
+type Batch struct {
+	Header
+	Event  string // KindCooked, KindChilled, KindOut, KindReheated, KindEaten or KindBinned
+	Name   string // the batch's name; the events of one batch share it
+	Food   string // cooked: what it is to food safety, such as boiled-potatoes
+	Dish   string // cooked: which dish
+	Amount units.Quantity
+	Until  time.Time      // out: back in the fridge at
+	Air    units.Quantity // out: how warm it was
+	Says   string
+}
+
+// Kind is the event.
+func (b *Batch) Kind() string { return b.Event }
+
+// Note is a tasting note against a dish, shown when the dish is next made.
+type Note struct {
+	Header
+	Dish string
+	Says string
+}
+
+// Kind is "note".
+func (*Note) Kind() string { return KindNote }
+
+// Steamed is a knife test: a piece of this size was this far done after so
+// many minutes of full steam.
+type Steamed struct {
+	Header
+	Crop    string
+	Texture string // waxy, floury or ""
+	Cut     string // as on the command line: "cube 25 mm"
+	Until   string // just-tender, tender or soft
+	Minutes float64
+}
+
+// Kind is "steamed".
+func (*Steamed) Kind() string { return KindSteamed }
+
+// Void strikes out the entry it names, which stays on the disk.
+type Void struct {
+	Header
+	Voids  string
+	Reason string
+}
+
+// Kind is "void".
+func (*Void) Kind() string { return KindVoid }
+
+// SortEntries orders entries by moment, then by file, so that the order they
+// were read in does not matter.
+func SortEntries(entries []Entry) {
+	slices.SortStableFunc(entries, func(a, b Entry) int {
+		if c := a.When().Compare(b.When()); c != 0 {
+			return c
+		}
+		return cmp.Compare(a.Head().File, b.Head().File)
+	})
+}

@@ -1,0 +1,274 @@
+package journal
+
+import (
+	"fmt"
+	"path"
+	"strconv"
+	"strings"
+	"time"
+
+	"trencher/harvest"
+	"trencher/units"
+	"trencher/units/strict"
+)
+
+// Keys of the kinds of entry, besides those every entry has.
+var entryKeys = map[string][]string{
+	harvest.KindLift:     {"planting", "weighings", "grades", "mothers", "soil", "left", "where", "says"},
+	harvest.KindUse:      {"lot", "weight", "dish"},
+	harvest.KindGive:     {"lot", "weight", "whom"},
+	harvest.KindCompost:  {"lot", "weight", "because"},
+	harvest.KindStore:    {"lot", "weight", "where"},
+	harvest.KindCooked:   {"batch", "food", "dish", "amount", "says"},
+	harvest.KindChilled:  {"batch", "says"},
+	harvest.KindOut:      {"batch", "until", "air", "says"},
+	harvest.KindReheated: {"batch", "says"},
+	harvest.KindEaten:    {"batch", "amount", "says"},
+	harvest.KindBinned:   {"batch", "amount", "says"},
+	harvest.KindNote:     {"dish", "says"},
+	harvest.KindSteamed:  {"crop", "texture", "cut", "until", "minutes"},
+	harvest.KindVoid:     {"voids", "because"},
+}
+
+var commonKeys = []string{"kind", "at", "replaces"}
+
+// decodeEntry reads one entry. season is the year of the folder it lies in. It
+// returns strict.Errors naming everything that is wrong in the file.
+func decodeEntry(source Source, season int, o Options) (harvest.Entry, error) {
+	if torn(string(source.Data)) {
+		line := 1 + strings.Count(string(source.Data), "\n")
+		return nil, strict.Errors{{File: source.File, Line: line, Column: 1,
+			Problem:  "the entry is cut short: its closing line is missing",
+			Accepted: `mend what is missing and end it with a line "...", or move the file out`}}
+	}
+	r := strict.Parse(source.File, source.Data)
+	d := decoder{Options: o, season: season, reader: r, root: r.Root()}
+	if d.Zone == nil {
+		d.Zone = time.UTC
+	}
+	e := d.entry()
+	if err := r.Err(); err != nil {
+		return nil, err
+	}
+	return e, nil
+}
+
+type decoder struct {
+	Options
+	season int
+	reader *strict.Reader
+	root   strict.Node
+	m      strict.Map
+}
+
+func (d *decoder) entry() harvest.Entry {
+	kind := d.root.AnyMap().Require("kind").Choice(harvest.Kinds()...)
+	keys, ok := entryKeys[kind]
+	if !ok {
+		return nil
+	}
+	d.m = d.root.Map(append(commonKeys, keys...)...)
+	var e harvest.Entry
+	switch kind {
+	case harvest.KindLift:
+		e = d.lift()
+	case harvest.KindUse, harvest.KindGive, harvest.KindCompost, harvest.KindStore:
+		e = d.move(kind)
+	case harvest.KindNote:
+		e = &harvest.Note{Dish: d.m.Require("dish").Text(), Says: d.m.Require("says").Text()}
+	case harvest.KindSteamed:
+		e = d.steamed()
+	case harvest.KindVoid:
+		e = &harvest.Void{Voids: d.m.Require("voids").Text(), Reason: d.m.At("because").Text()}
+	default:
+		e = d.batch(kind)
+	}
+	d.head(e)
+	return e
+}
+
+// head reads what every entry has, and keeps the places later checks name.
+func (d *decoder) head(e harvest.Entry) {
+	h := e.Head()
+	h.At = d.m.Require("at").Time(d.Zone)
+	h.Replaces = d.m.At("replaces").Text()
+	whole := placeOf(d.root)
+	h.File = whole.File
+	h.Places = harvest.Places{"": whole}
+	for _, key := range []string{"at", "planting", "lot", "replaces", "voids"} {
+		if d.m.Has(key) {
+			h.Places[key] = placeOf(d.m.At(key))
+		}
+	}
+	d.checkSeason(e)
+}
+
+// checkSeason keeps an entry in the folder of the season it belongs to: a lift
+// under its own year, what leaves a lot under the year the lot was lifted.
+func (d *decoder) checkSeason(e harvest.Entry) {
+	if d.season == 0 || e.When().IsZero() {
+		return
+	}
+	year := seasonOf(e)
+	if m, ok := e.(*harvest.Move); ok && m.Lot != "" {
+		if _, ok := harvest.SeasonOf(m.Lot); !ok {
+			d.m.At("lot").Fail("no lot's name", "as `trencher stock --json` gives it: tub-3/2031-0712-1640/20-45-scabby")
+			return
+		}
+	}
+	if _, isVoid := e.(*harvest.Void); isVoid || year == d.season {
+		return
+	}
+	d.m.At("at").Fail(fmt.Sprintf("an entry of season %d lies in the folder of %d", year, d.season),
+		fmt.Sprintf("mend the date, or move the file to journal/%d", year))
+}
+
+// seasonOf is the year an entry is filed under: of the lot it takes from, of
+// the entry it voids, else its own.
+func seasonOf(e harvest.Entry) int {
+	switch e := e.(type) {
+	case *harvest.Move:
+		if year, ok := harvest.SeasonOf(e.Lot); ok {
+			return year
+		}
+	case *harvest.Void:
+		if year, err := strconv.Atoi(path.Base(path.Dir(e.Voids))); err == nil {
+			return year
+		}
+	}
+	return e.When().Year()
+}
+
+func (d *decoder) lift() *harvest.Lift {
+	l := &harvest.Lift{
+		Planting: d.m.Require("planting").Text(),
+		Mothers:  d.weight(d.m.At("mothers")),
+		Soil:     d.weight(d.m.At("soil")),
+		Where:    d.m.At("where").Text(),
+		Says:     d.m.At("says").Text(),
+	}
+	if d.m.Has("left") {
+		l.Left = d.m.At("left").Choice(harvest.LeftSome, harvest.LeftNone)
+	}
+	nodes := map[string]strict.Node{"": d.root, "weighings": d.m.At("weighings"), "grades": d.m.At("grades")}
+	for i, n := range d.m.Require("weighings").List() {
+		w := n.Map("gross", "tare")
+		key := fmt.Sprintf("weighings[%d]", i)
+		nodes[key], nodes[key+".gross"], nodes[key+".tare"] = n, w.At("gross"), w.At("tare")
+		l.Weighings = append(l.Weighings, harvest.Weighing{Gross: d.weight(w.Require("gross")), Tare: d.weight(w.At("tare"))})
+	}
+	for i, n := range d.m.At("grades").List() {
+		key := fmt.Sprintf("grades[%d]", i)
+		g := n.Map("sizes", "weight", "count", "condition")
+		nodes[key], nodes[key+".weight"], nodes[key+".count"] = n, g.At("weight"), g.At("count")
+		l.Grades = append(l.Grades, d.grade(g))
+	}
+	d.report(l, nodes)
+	return l
+}
+
+func (d *decoder) grade(g strict.Map) harvest.Grade {
+	grade := harvest.Grade{Weight: d.weight(g.Require("weight")), Condition: harvest.Sound}
+	if g.Has("count") {
+		grade.Count = g.At("count").Whole(1, 100_000)
+	}
+	if g.Has("condition") {
+		if text := g.At("condition").Text(); text != "" {
+			condition, err := harvest.ParseCondition(text)
+			if err != nil {
+				g.At("condition").Fail("not a condition known here", harvest.ConditionNames())
+			}
+			grade.Condition = condition
+		}
+	}
+	if g.Has("sizes") {
+		if text := g.At("sizes").Text(); text != "" {
+			band, err := harvest.ParseBand(text)
+			if err != nil {
+				g.At("sizes").Fail(err.Problem, err.Accepted)
+			}
+			grade.Sizes = band
+		}
+	}
+	return grade
+}
+
+// report puts the rules a lift breaks at their places. A lift whose parts could
+// not be read is not judged as a whole.
+func (d *decoder) report(l *harvest.Lift, nodes map[string]strict.Node) {
+	if d.reader.Err() != nil {
+		return
+	}
+	for _, p := range l.Problems() {
+		n, ok := nodes[p.Key]
+		if !ok {
+			n = d.m.At(p.Key)
+		}
+		if !n.IsValid() {
+			n = d.root
+		}
+		n.Fail(p.Text, p.Accepted)
+	}
+}
+
+func (d *decoder) move(kind string) *harvest.Move {
+	m := &harvest.Move{
+		To:     kind,
+		Lot:    d.m.Require("lot").Text(),
+		Weight: d.weight(d.m.Require("weight")),
+		Dish:   d.m.At("dish").Text(),
+		Whom:   d.m.At("whom").Text(),
+		Where:  d.m.At("where").Text(),
+		Reason: d.m.At("because").Text(),
+	}
+	if m.Weight.IsValid() && m.Weight.Sign() == 0 {
+		d.m.At("weight").Fail("a weight of nothing", "the weight that left the lot, such as 800 g")
+	}
+	return m
+}
+
+func (d *decoder) batch(kind string) *harvest.Batch {
+	b := &harvest.Batch{
+		Event:  kind,
+		Name:   d.m.Require("batch").Text(),
+		Food:   d.m.At("food").Text(),
+		Dish:   d.m.At("dish").Text(),
+		Amount: d.m.At("amount").Quantity(d.System, units.Mass, units.Volume, units.Count),
+		Air:    d.m.At("air").Quantity(d.System, units.Temperature),
+		Says:   d.m.At("says").Text(),
+	}
+	if d.m.Has("until") {
+		b.Until = d.m.At("until").Time(d.Zone)
+		if at := d.m.At("at").Time(d.Zone); !b.Until.IsZero() && b.Until.Before(at) {
+			d.m.At("until").Fail("before the time it came out", "the moment it went back into the fridge")
+		}
+	}
+	return b
+}
+
+func (d *decoder) steamed() *harvest.Steamed {
+	s := &harvest.Steamed{
+		Crop:  harvest.CropName(d.m.Require("crop").Text()),
+		Cut:   d.m.Require("cut").Text(),
+		Until: d.m.Require("until").Choice("just-tender", "tender", "soft"),
+	}
+	if d.m.Has("texture") {
+		s.Texture = d.m.At("texture").Choice(harvest.Textures()...)
+	}
+	minutes := d.m.Require("minutes").Decimal()
+	if minutes.Sign() <= 0 || minutes.IntPart() > 600 {
+		d.m.At("minutes").Fail("not a steaming time", "minutes from full steam, above 0 and up to 600")
+	}
+	s.Minutes = minutes.InexactFloat64()
+	return s
+}
+
+// weight reads one weight with a finite number of decimals.
+func (d *decoder) weight(n strict.Node) units.Quantity {
+	q := n.Quantity(d.System, units.Mass)
+	if _, ok := harvest.Grams(q); !ok {
+		n.Fail("not one weight a scale can show", "one weight in kg, g, lb or oz")
+		return units.Quantity{}
+	}
+	return q
+}

@@ -1,0 +1,148 @@
+package journal
+
+import (
+	"bytes"
+	"fmt"
+	"strconv"
+	"time"
+
+	"gopkg.in/yaml.v3"
+
+	"trencher/harvest"
+	"trencher/units"
+)
+
+// encodeEntry writes an entry as the YAML that decodeEntry reads, between the
+// opening comment and the closing line.
+func encodeEntry(e harvest.Entry) ([]byte, error) {
+	m := mapping{}
+	m.text("kind", e.Kind())
+	if l, ok := e.(*harvest.Lift); ok {
+		m.text("planting", l.Planting)
+	}
+	m.time("at", e.When())
+	m.text("replaces", e.Head().Replaces)
+	switch e := e.(type) {
+	case *harvest.Lift:
+		m.lift(e)
+	case *harvest.Move:
+		m.text("lot", e.Lot)
+		m.amount("weight", e.Weight)
+		m.text("dish", e.Dish)
+		m.text("whom", e.Whom)
+		m.text("where", e.Where)
+		m.text("because", e.Reason)
+	case *harvest.Batch:
+		m.batch(e)
+	case *harvest.Note:
+		m.text("dish", e.Dish)
+		m.text("says", e.Says)
+	case *harvest.Steamed:
+		m.text("crop", e.Crop)
+		m.text("texture", e.Texture)
+		m.text("cut", e.Cut)
+		m.text("until", e.Until)
+		m.plain("minutes", strconv.FormatFloat(e.Minutes, 'f', -1, 64))
+	case *harvest.Void:
+		m.text("voids", e.Voids)
+		m.text("because", e.Reason)
+	default:
+		return nil, fmt.Errorf("an entry of kind %s cannot be written", e.Kind())
+	}
+	return m.document()
+}
+
+// mapping builds a YAML mapping with its keys in writing order.
+type mapping struct{ content []*yaml.Node }
+
+func (m *mapping) add(key string, value *yaml.Node) {
+	m.content = append(m.content, &yaml.Node{Kind: yaml.ScalarNode, Value: key}, value)
+}
+
+// text adds a string, quoted where YAML would read something else; an empty
+// one is left out.
+func (m *mapping) text(key, value string) {
+	if value != "" {
+		m.add(key, &yaml.Node{Kind: yaml.ScalarNode, Tag: "!!str", Value: value})
+	}
+}
+
+// plain adds a scalar as it stands.
+func (m *mapping) plain(key, value string) {
+	m.add(key, &yaml.Node{Kind: yaml.ScalarNode, Value: value})
+}
+
+func (m *mapping) time(key string, t time.Time) {
+	if !t.IsZero() {
+		m.plain(key, t.Format(time.RFC3339))
+	}
+}
+
+func (m *mapping) amount(key string, q units.Quantity) {
+	if q.IsValid() {
+		m.text(key, q.String())
+	}
+}
+
+func (m *mapping) node(style yaml.Style) *yaml.Node {
+	return &yaml.Node{Kind: yaml.MappingNode, Style: style, Content: m.content}
+}
+
+func (m *mapping) lift(l *harvest.Lift) {
+	bowls := &yaml.Node{Kind: yaml.SequenceNode}
+	for _, w := range l.Weighings {
+		var bowl mapping
+		bowl.amount("gross", w.Gross)
+		bowl.amount("tare", w.Tare)
+		bowls.Content = append(bowls.Content, bowl.node(yaml.FlowStyle))
+	}
+	m.add("weighings", bowls)
+	if len(l.Grades) > 0 {
+		m.add("grades", gradesNode(l.Grades))
+	}
+	m.amount("mothers", l.Mothers)
+	m.amount("soil", l.Soil)
+	m.text("left", l.Left)
+	m.text("where", l.Where)
+	m.text("says", l.Says)
+}
+
+func gradesNode(list []harvest.Grade) *yaml.Node {
+	grades := &yaml.Node{Kind: yaml.SequenceNode}
+	for _, g := range list {
+		var grade mapping
+		grade.text("sizes", g.Sizes.String())
+		grade.amount("weight", g.Weight)
+		if g.Count > 0 {
+			grade.plain("count", strconv.Itoa(g.Count))
+		}
+		grade.text("condition", string(g.Condition))
+		grades.Content = append(grades.Content, grade.node(yaml.FlowStyle))
+	}
+	return grades
+}
+
+func (m *mapping) batch(b *harvest.Batch) {
+	m.text("batch", b.Name)
+	m.text("food", b.Food)
+	m.text("dish", b.Dish)
+	m.amount("amount", b.Amount)
+	m.time("until", b.Until)
+	m.amount("air", b.Air)
+	m.text("says", b.Says)
+}
+
+func (m *mapping) document() ([]byte, error) {
+	var b bytes.Buffer
+	fmt.Fprintln(&b, opening)
+	e := yaml.NewEncoder(&b)
+	e.SetIndent(2)
+	if err := e.Encode(m.node(0)); err != nil {
+		return nil, err
+	}
+	if err := e.Close(); err != nil {
+		return nil, err
+	}
+	fmt.Fprintln(&b, closing)
+	return b.Bytes(), nil
+}

@@ -1,0 +1,193 @@
+// Package journal is the plot folder on disk: kitchen.yaml, plantings.yaml, the
+// dishes, and a journal of immutable entries, one file each, under the year
+// their lots were lifted.
+//
+// An entry is written so that a crash or two people writing at once loses
+// nothing; see Write. Everything read is checked, and all that is wrong is
+// told at once with its place.
+package journal
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"strings"
+	"time"
+
+	"trencher/units"
+	"trencher/units/strict"
+)
+
+// Errors callers branch on.
+var (
+	// ErrNoPlot: the folder holds no kitchen.yaml, so it is no plot.
+	ErrNoPlot = errors.New("no plot")
+	// ErrReadOnly: the plot is the built-in one and cannot be written to.
+	ErrReadOnly = errors.New("this plot is read-only")
+)
+
+// Folder is a plot: on disk, or embedded in the program. Make one with Open or
+// Embedded.
+type Folder struct {
+	name string
+	fsys fs.FS
+	dir  string // "" when it cannot be written to
+	disk disk
+}
+
+// Source is a file of the plot and the path to print in errors.
+type Source struct {
+	File string
+	Data []byte
+}
+
+// Options say how to read.
+type Options struct {
+	// System settles regional units that name none. Zero leaves them errors.
+	System units.System
+	// Zone is where times without a zone are local. Nil is UTC.
+	Zone *time.Location
+	// SkipDamaged leaves damaged entries out and names them, instead of
+	// failing.
+	SkipDamaged bool
+}
+
+// noPlot is the error for a folder that is no plot, with the way out.
+type noPlot struct{ dir, reason string }
+
+func (e noPlot) Error() string { return fmt.Sprintf("%s: %s", e.dir, e.reason) }
+func (e noPlot) Unwrap() error { return ErrNoPlot }
+func (e noPlot) Hint() string {
+	return "name a plot with --plot DIR, start one with `trencher begin DIR`, or add --demo"
+}
+
+// Open opens the plot in a folder. It returns an error wrapping ErrNoPlot when
+// there is no kitchen.yaml in it.
+func Open(dir string) (*Folder, error) {
+	info, err := os.Stat(filepath.Join(dir, "kitchen.yaml"))
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		if _, err := os.Stat(dir); err != nil {
+			return nil, noPlot{dir, "there is no such folder"}
+		}
+		return nil, noPlot{dir, "no plot here (it holds no kitchen.yaml)"}
+	case err != nil:
+		return nil, noPlot{dir, "cannot be read: " + reason(err)}
+	case info.IsDir():
+		return nil, noPlot{dir, "no plot here (its kitchen.yaml is a folder)"}
+	}
+	return &Folder{name: dir, fsys: os.DirFS(dir), dir: dir, disk: realDisk{}}, nil
+}
+
+// Embedded is a read-only plot, such as the built-in demo. name is how messages
+// call it.
+func Embedded(fsys fs.FS, name string) *Folder { return &Folder{name: name, fsys: fsys} }
+
+// Name is the folder as it was given, or the name of an embedded plot.
+func (f *Folder) Name() string { return f.name }
+
+// Writable tells whether entries can be written: the plot is on disk.
+func (f *Folder) Writable() bool { return f.dir != "" }
+
+// Kitchen reads kitchen.yaml.
+func (f *Folder) Kitchen() (Source, error) { return f.read("kitchen.yaml") }
+
+// Dishes reads the grower's recipes, dishes/*.yaml, in file-name order.
+func (f *Folder) Dishes() ([]Source, error) {
+	names, err := f.names("dishes")
+	if err != nil {
+		return nil, err
+	}
+	var sources []Source
+	var failed []error
+	for _, name := range names {
+		s, err := f.read(path.Join("dishes", name))
+		if err != nil {
+			failed = append(failed, err)
+			continue
+		}
+		sources = append(sources, s)
+	}
+	return sources, strict.Join(failed...)
+}
+
+// Seasons lists the years the journal has a folder for, oldest first.
+func (f *Folder) Seasons() ([]int, error) {
+	list, err := fs.ReadDir(f.fsys, "journal")
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, nil
+	}
+	if err != nil {
+		return nil, fmt.Errorf("journal: cannot be read: %s", reason(err))
+	}
+	var years []int
+	for _, each := range list {
+		if year, err := strconv.Atoi(each.Name()); err == nil && each.IsDir() && len(each.Name()) == 4 {
+			years = append(years, year)
+		}
+	}
+	slices.Sort(years)
+	return years, nil
+}
+
+// names lists the YAML files of a subfolder in name order; hidden files and
+// files still being written are passed over. A missing folder is empty.
+func (f *Folder) names(folder string) ([]string, error) {
+	list, err := fs.ReadDir(f.fsys, folder)
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, nil
+	}
+	if err != nil {
+		return nil, fmt.Errorf("%s: cannot be read: %s", folder, reason(err))
+	}
+	var names []string
+	for _, each := range list {
+		name := each.Name()
+		if !each.IsDir() && !strings.HasPrefix(name, ".") && isYAML(name) {
+			names = append(names, name)
+		}
+	}
+	return names, nil
+}
+
+func isYAML(name string) bool {
+	ending := strings.ToLower(path.Ext(name))
+	return ending == ".yaml" || ending == ".yml"
+}
+
+// largestFile is far beyond any file a person writes by hand.
+const largestFile = 4 << 20
+
+func (f *Folder) read(file string) (Source, error) {
+	info, err := fs.Stat(f.fsys, file)
+	if err != nil {
+		return Source{}, fmt.Errorf("%s: cannot be read: %s", file, reason(err))
+	}
+	if info.Size() > largestFile {
+		return Source{}, fmt.Errorf("%s: %d bytes are too much for one file of a plot", file, info.Size())
+	}
+	data, err := fs.ReadFile(f.fsys, file)
+	if err != nil {
+		return Source{}, fmt.Errorf("%s: cannot be read: %s", file, reason(err))
+	}
+	return Source{File: file, Data: data}, nil
+}
+
+// reason is the bare cause of a file error, without the path, which the
+// message has already.
+func reason(err error) string {
+	var p *fs.PathError
+	if errors.As(err, &p) {
+		return p.Err.Error()
+	}
+	var l *os.LinkError
+	if errors.As(err, &l) {
+		return l.Err.Error()
+	}
+	return err.Error()
+}

@@ -1,0 +1,108 @@
+package journal
+
+import (
+	"fmt"
+	"strings"
+
+	"trencher/harvest"
+	"trencher/units"
+	"trencher/units/strict"
+)
+
+var plantingKeys = []string{"id", "crop", "variety", "class", "planted", "seed", "tub", "bed",
+	"texture", "feed", "mulch", "notes"}
+
+// Plantings reads plantings.yaml. A plot without one has no plantings. It
+// returns strict.Errors naming everything that is wrong in the file.
+func (f *Folder) Plantings(system units.System) ([]harvest.Planting, error) {
+	source, err := f.read("plantings.yaml")
+	if err != nil {
+		return nil, err
+	}
+	r := strict.Parse(source.File, source.Data)
+	var list []harvest.Planting
+	for _, n := range r.Root().List() {
+		list = append(list, plantingOf(n, system, list))
+	}
+	if err := r.Err(); err != nil {
+		return nil, err
+	}
+	return list, nil
+}
+
+func plantingOf(n strict.Node, system units.System, before []harvest.Planting) harvest.Planting {
+	m := n.Map(plantingKeys...)
+	p := harvest.Planting{
+		ID:      m.Require("id").Text(),
+		Crop:    harvest.CropName(m.Require("crop").Text()),
+		Variety: m.At("variety").Text(),
+		Class:   m.At("class").Text(),
+		Planted: m.Require("planted").Date(),
+		Tub:     amount(m.At("tub"), system, units.Volume),
+		Bed:     amount(m.At("bed"), system, units.Area),
+		Feed:    m.At("feed").Text(),
+		Mulch:   m.At("mulch").Text(),
+		Notes:   m.At("notes").Text(),
+		Place:   placeOf(n),
+	}
+	if m.Has("texture") {
+		p.Texture = m.At("texture").Choice(harvest.Textures()...)
+	}
+	if m.Has("seed") {
+		seed := m.At("seed").Map("count", "weight")
+		if seed.Has("count") {
+			p.SeedCount = seed.At("count").Whole(1, 100_000)
+		}
+		p.SeedWeight = amount(seed.At("weight"), system, units.Mass)
+	}
+	checkPlanting(m, p, before)
+	return p
+}
+
+func checkPlanting(m strict.Map, p harvest.Planting, before []harvest.Planting) {
+	if p.ID != "" && !harvest.IsID(p.ID) {
+		m.At("id").Fail("cannot name a planting", "letters, digits, - and _, without spaces: tub-3")
+	}
+	if p.Tub.IsValid() && p.Bed.IsValid() {
+		m.At("bed").Fail("a planting stands in a tub or in a bed, not in both", "leave one of tub: and bed: out")
+	}
+	if row, ok := harvest.LookupCrop(p.Crop); ok && p.Class != "" && !isOne(p.Class, row.Classes()) {
+		m.At("class").Fail("no class of "+row.Crop, acceptedClasses(row))
+	}
+	for _, other := range before {
+		if p.ID != "" && other.ID == p.ID && other.Planted.Equal(p.Planted) {
+			m.At("id").Fail(fmt.Sprintf("stands on line %d already, with the same planted date", other.Place.Line),
+				"another id; one tub may keep its id from year to year")
+		}
+	}
+}
+
+func acceptedClasses(row harvest.CropRow) string {
+	if classes := row.Classes(); len(classes) > 0 {
+		return strings.Join(classes, ", ")
+	}
+	return "leave class: out; this crop has none"
+}
+
+func isOne(text string, list []string) bool {
+	for _, each := range list {
+		if strings.EqualFold(text, each) {
+			return true
+		}
+	}
+	return false
+}
+
+// amount reads an optional quantity that has to be more than nothing.
+func amount(n strict.Node, system units.System, dims ...units.Dimension) units.Quantity {
+	q := n.Quantity(system, dims...)
+	if q.IsValid() && (q.Sign() <= 0 || q.IsRange()) {
+		n.Fail("not one amount above nothing", "one amount, such as 30 l, 2 m2 or 190 g")
+	}
+	return q
+}
+
+func placeOf(n strict.Node) harvest.Place {
+	file, line, column := n.Place()
+	return harvest.Place{File: file, Line: line, Column: column}
+}

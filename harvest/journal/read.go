@@ -1,0 +1,102 @@
+package journal
+
+import (
+	"context"
+	"fmt"
+	"path"
+	"strconv"
+	"strings"
+
+	"trencher/harvest"
+	"trencher/units/strict"
+)
+
+// Skipped is a damaged entry that was left out, and why.
+type Skipped struct {
+	File string
+	Err  error
+}
+
+// Season reads the entries of one season, sorted by moment: the files of
+// journal/<year> and no others. A missing folder is an empty season.
+//
+// What is wrong is told all at once as strict.Errors. With SkipDamaged the
+// damaged entries are left out and named instead.
+func (f *Folder) Season(ctx context.Context, year int, o Options) ([]harvest.Entry, []Skipped, error) {
+	folder := path.Join("journal", strconv.Itoa(year))
+	names, err := f.names(folder)
+	if err != nil {
+		return nil, nil, err
+	}
+	var entries []harvest.Entry
+	var skipped []Skipped
+	copies := conflictCopies(names)
+	for _, name := range names {
+		if err := ctx.Err(); err != nil {
+			return nil, nil, err
+		}
+		file := path.Join(folder, name)
+		e, err := f.entry(file, year, copies[name], o)
+		if err != nil {
+			skipped = append(skipped, Skipped{file, err})
+			continue
+		}
+		entries = append(entries, e)
+	}
+	harvest.SortEntries(entries)
+	if len(skipped) > 0 && !o.SkipDamaged {
+		return nil, nil, strict.Join(faults(skipped)...)
+	}
+	return entries, skipped, nil
+}
+
+func (f *Folder) entry(file string, year int, copyOf string, o Options) (harvest.Entry, error) {
+	if copyOf != "" {
+		return nil, strict.Errors{{File: file, Line: 1, Column: 1,
+			Problem:  fmt.Sprintf("a second copy of %s, left by whatever copies this folder", copyOf),
+			Accepted: "compare the two, keep the right one under the plain name, and move this one out of the journal"}}
+	}
+	source, err := f.read(file)
+	if err != nil {
+		return nil, err
+	}
+	return decodeEntry(source, year, o)
+}
+
+// conflictCopies finds files that a sync tool or a copy by hand made of another
+// entry: their name is another entry's name with something behind it that
+// Write would not put there. Counting both would count the weights twice.
+func conflictCopies(names []string) map[string]string {
+	stems := map[string]string{}
+	for _, name := range names {
+		stems[strings.TrimSuffix(name, path.Ext(name))] = name
+	}
+	copies := map[string]string{}
+	for _, name := range names {
+		stem := strings.TrimSuffix(name, path.Ext(name))
+		for end := len(stem) - 1; end > 0; end-- {
+			original, ok := stems[stem[:end]]
+			if ok && looksCopied(stem[end:]) {
+				copies[name] = original
+				break
+			}
+		}
+	}
+	return copies
+}
+
+func looksCopied(rest string) bool {
+	if strings.ContainsAny(rest[:1], " (~") {
+		return true
+	}
+	rest = strings.ToLower(rest)
+	return strings.Contains(rest, "conflict") || strings.Contains(rest, "copy")
+}
+
+func faults(skipped []Skipped) []error {
+	var list []error
+	for _, s := range skipped {
+		list = append(list, s.Err)
+	}
+	return list
+}

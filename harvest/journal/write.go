@@ -1,0 +1,153 @@
+package journal
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path"
+	"path/filepath"
+	"strconv"
+	"strings"
+	"syscall"
+	"time"
+	"unicode"
+
+	"trencher/harvest"
+)
+
+// writeError is a failure of the disk, told in the words of the person who
+// holds the weights.
+type writeError struct {
+	what string
+	err  error
+}
+
+func (e writeError) Error() string { return fmt.Sprintf("not written: %s: %s", e.what, reason(e.err)) }
+func (e writeError) Unwrap() error { return e.err }
+
+// Hint says what to do about it.
+func (e writeError) Hint() string {
+	switch {
+	case errors.Is(e.err, syscall.ENOSPC):
+		return "the disk is full: make room and give the same weights again; nothing was half-written"
+	case errors.Is(e.err, fs.ErrPermission), errors.Is(e.err, syscall.EROFS):
+		return "the folder may not be written to: change that and give the same weights again"
+	case errors.Is(e.err, fs.ErrNotExist):
+		return "the plot folder is gone: bring it back and give the same weights again"
+	}
+	return "nothing was half-written: give the same weights again"
+}
+
+// Write files a new entry under its season and returns its path in the plot,
+// and sets it in the entry. It never overwrites: the name is made unique. When
+// Write has returned without an error the entry is on the disk, whole; with an
+// error there is no entry.
+//
+// The entry is first read back from the bytes that would be written, so what
+// could not be read is refused (strict.Errors). On an embedded plot it returns
+// ErrReadOnly.
+func (f *Folder) Write(e harvest.Entry) (file string, err error) {
+	if !f.Writable() {
+		return "", fmt.Errorf("%s: %w: start your own with `trencher begin DIR`", f.name, ErrReadOnly)
+	}
+	data, err := encodeEntry(e)
+	if err != nil {
+		return "", err
+	}
+	season := strconv.Itoa(seasonOf(e))
+	stem := stemFor(e)
+	readBack, err := decodeEntry(Source{File: path.Join("journal", season, stem+".yaml"), Data: data}, seasonOf(e), Options{})
+	if err != nil {
+		return "", err
+	}
+	if err := f.makeSeason(season); err != nil {
+		return "", err
+	}
+	name, err := place(f.disk, filepath.Join(f.dir, "journal", season), stem, data)
+	if err != nil {
+		return "", writeError{path.Join("journal", season, stem+".yaml"), err}
+	}
+	file = path.Join("journal", season, name)
+	e.Head().File = file
+	e.Head().Places = readBack.Head().Places
+	return file, nil
+}
+
+// makeSeason makes journal/<year> inside the plot, but never the plot itself:
+// when that has vanished, the weights must not go to a folder nobody looks in.
+func (f *Folder) makeSeason(season string) error {
+	if _, err := os.Stat(filepath.Join(f.dir, "kitchen.yaml")); err != nil {
+		return writeError{f.dir, err}
+	}
+	inside := f.dir
+	for _, name := range []string{"journal", season} {
+		folder := filepath.Join(inside, name)
+		if info, err := os.Stat(folder); err == nil && info.IsDir() {
+			inside = folder
+			continue
+		}
+		if err := f.disk.MakeFolder(folder); err != nil {
+			return writeError{folder, err}
+		}
+		if err := f.disk.SyncFolder(inside); err != nil {
+			return writeError{inside, err}
+		}
+		inside = folder
+	}
+	return nil
+}
+
+// stemFor makes the file name of an entry, without its ending: month, day,
+// hour, minute, kind and the thing it is about, as in 0712-1640-lift-tub-3.
+func stemFor(e harvest.Entry) string {
+	return e.When().Format("0102-1504") + "-" + e.Kind() + slug(thing(e))
+}
+
+func thing(e harvest.Entry) string {
+	switch e := e.(type) {
+	case *harvest.Lift:
+		return e.Planting
+	case *harvest.Move:
+		planting, _, _ := strings.Cut(e.Lot, "/")
+		return planting
+	case *harvest.Batch:
+		return e.Name
+	case *harvest.Note:
+		return e.Dish
+	case *harvest.Steamed:
+		return e.Crop
+	}
+	return ""
+}
+
+const longestSlug = 40
+
+// slug makes a name fit for every file system: small letters, digits and - only,
+// with a leading - unless it is empty. A planting's ID stays as it is.
+func slug(name string) string {
+	if harvest.IsID(name) {
+		return "-" + name
+	}
+	var b strings.Builder
+	for _, r := range strings.ToLower(name) {
+		switch {
+		case unicode.IsLetter(r) || unicode.IsDigit(r):
+			b.WriteRune(r)
+		case b.Len() > 0 && !strings.HasSuffix(b.String(), "-"):
+			b.WriteByte('-')
+		}
+		if b.Len() >= longestSlug {
+			break
+		}
+	}
+	text := strings.Trim(b.String(), "-")
+	if text == "" {
+		return ""
+	}
+	return "-" + text
+}
+
+// Now is the moment an entry made now is dated with: whole seconds, with the
+// zone of the clock.
+func Now(clock time.Time) time.Time { return clock.Truncate(time.Second) }

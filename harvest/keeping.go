@@ -1,0 +1,36 @@
+package harvest
+
+import "time"
+
+// damagedKeeping caps every crop's keeping when the lot is damaged: used
+// within days, never beside sound ones.
+var damagedKeeping = KeepsRaw{Days: Days{3, 3}, Where: "use today; never beside sound ones",
+	Figure: Figure{Source: "common practice, no source", KnownBy: "practice"}}
+
+// RawKeeping is how long a crop of a class keeps raw in a condition. ok is
+// false when no row tells: the crop is not in the table, or the lot is not fit
+// to eat at all.
+func RawKeeping(crop, class string, condition Condition) (k KeepsRaw, ok bool) {
+	if !condition.Edible() {
+		return KeepsRaw{}, false
+	}
+	row, known := LookupCrop(crop)
+	if known {
+		k, ok = row.keeping(class)
+	}
+	if condition == Damaged && (!ok || k.Days.Low > damagedKeeping.Days.Low) {
+		return damagedKeeping, true
+	}
+	return k, ok
+}
+
+// setKeeping dates the lot: the last day it keeps raw, counted with the low end
+// of the row, and whether it is to be used first on the given day.
+func (l *Lot) setKeeping(on time.Time) {
+	if k, ok := RawKeeping(l.Crop, l.Class, l.Condition); ok {
+		l.KeepsUntil = dayOf(l.Lifted).AddDate(0, 0, k.Days.Low)
+		l.Keeping = k
+	}
+	late := !l.KeepsUntil.IsZero() && !on.Before(l.KeepsUntil)
+	l.First = l.Condition.Edible() && (l.Condition == Damaged || late)
+}

@@ -1,0 +1,176 @@
+package harvest
+
+import (
+	"fmt"
+
+	"github.com/shopspring/decimal"
+
+	"trencher/units"
+)
+
+// Lift is one weighed lift of one planting: the bowls, and how the net weight
+// grades out. Mothers and Soil were weighed apart from the bowls and are in no
+// net weight.
+type Lift struct {
+	Header
+	Planting  string
+	Weighings []Weighing
+	Grades    []Grade
+	Mothers   units.Quantity // the rotted seed tubers thrown out
+	Soil      units.Quantity // soil and haulm swept off
+	Left      string         // LeftSome, LeftNone or "": what still stands in the ground
+	Where     string         // where the crop lies now
+	Says      string
+}
+
+// Kind is "lift".
+func (*Lift) Kind() string { return KindLift }
+
+// What a lift leaves in the ground. When it does not say, a tub is emptied and
+// a bed is lifted bit by bit.
+const (
+	LeftSome = "some"
+	LeftNone = "none"
+)
+
+// emptied tells whether nothing of the planting stands any more.
+func (l *Lift) emptied(p Planting) bool {
+	if l.Left == "" {
+		return p.Tub.IsValid()
+	}
+	return l.Left == LeftNone
+}
+
+// Weighing is one bowl on the scale. A missing tare is an unweighed vessel of
+// no weight (a bag).
+type Weighing struct{ Gross, Tare units.Quantity }
+
+// Grade is a part of the net weight that is alike in size and condition.
+type Grade struct {
+	Sizes     Band
+	Weight    units.Quantity
+	Count     int // pieces, 0 when not counted
+	Condition Condition
+}
+
+// Grams is a weight in exact decimal grams; an absent weight is 0 g. ok is
+// false for what is no weight or has no finite decimal.
+func Grams(q units.Quantity) (g decimal.Decimal, ok bool) {
+	if !q.IsValid() {
+		return decimal.Zero, true
+	}
+	if q.Dimension() != units.Mass || q.IsRange() {
+		return decimal.Zero, false
+	}
+	in, err := q.In(units.Gram)
+	if err != nil {
+		return decimal.Zero, false
+	}
+	return in.Decimal()
+}
+
+// grams is Grams for weights that have been checked.
+func grams(q units.Quantity) decimal.Decimal {
+	g, _ := Grams(q)
+	return g
+}
+
+// Net is the sum of gross less tare over the bowls, in grams.
+func (l *Lift) Net() decimal.Decimal {
+	net := decimal.Zero
+	for _, w := range l.Weighings {
+		net = net.Add(grams(w.Gross)).Sub(grams(w.Tare))
+	}
+	return net
+}
+
+// Graded is the sum of the grades, in grams.
+func (l *Lift) Graded() decimal.Decimal {
+	sum := decimal.Zero
+	for _, g := range l.Grades {
+		sum = sum.Add(grams(g.Weight))
+	}
+	return sum
+}
+
+// Rest is the part of the net weight no grade names: one ungraded sound lot.
+func (l *Lift) Rest() decimal.Decimal { return l.Net().Sub(l.Graded()) }
+
+// Problem is a rule that a lift breaks, at one of its keys.
+type Problem struct {
+	Key      string // "weighings[0].tare", "grades[2].weight" or ""
+	Text     string
+	Accepted string
+}
+
+// heaviestBowl is what nobody puts on a kitchen or platform scale in one go.
+var heaviestBowl = decimal.NewFromInt(1_000_000) // g
+
+// Problems lists every rule of weighing the lift breaks; none means that its
+// weights make sense together.
+func (l *Lift) Problems() []Problem {
+	if len(l.Weighings) == 0 {
+		return []Problem{{"", "a lift without a weighing", "name at least one bowl: gross and tare"}}
+	}
+	found := l.bowlProblems()
+	for i, g := range l.Grades {
+		found = append(found, gradeProblems(fmt.Sprintf("grades[%d]", i), g)...)
+	}
+	found = append(found, weightProblems("mothers", l.Mothers)...)
+	found = append(found, weightProblems("soil", l.Soil)...)
+	if len(found) > 0 {
+		return found
+	}
+	if l.Net().Sign() == 0 {
+		found = append(found, Problem{"weighings", "the bowls were empty: the lift weighs nothing", "write gross: 1.46 kg and tare: 0.31 kg"})
+	}
+	if over := l.Graded().Sub(l.Net()); over.Sign() > 0 {
+		found = append(found, Problem{"grades",
+			fmt.Sprintf("the grades add up to %s g, %s g more than the net weight of %s g", l.Graded(), over, l.Net()),
+			"weigh the grades again, or add the bowl that is missing"})
+	}
+	return found
+}
+
+func (l *Lift) bowlProblems() []Problem {
+	var found []Problem
+	for i, w := range l.Weighings {
+		key := fmt.Sprintf("weighings[%d]", i)
+		bad := weightProblems(key+".gross", w.Gross)
+		bad = append(bad, weightProblems(key+".tare", w.Tare)...)
+		switch {
+		case len(bad) > 0:
+		case !w.Gross.IsValid() || grams(w.Gross).Sign() == 0:
+			bad = append(bad, Problem{key, "a bowl without a gross weight", "write gross: 1.46 kg and tare: 0.31 kg"})
+		case grams(w.Tare).Cmp(grams(w.Gross)) > 0:
+			bad = append(bad, Problem{key + ".tare", fmt.Sprintf("the tare of %s is more than the gross weight of %s", w.Tare, w.Gross),
+				"gross is the full bowl, tare the empty one"})
+		}
+		found = append(found, bad...)
+	}
+	return found
+}
+
+func gradeProblems(key string, g Grade) []Problem {
+	found := weightProblems(key+".weight", g.Weight)
+	if len(found) == 0 && grams(g.Weight).Sign() == 0 {
+		found = append(found, Problem{key + ".weight", "a grade that weighs nothing", "give its weight, or leave the grade out"})
+	}
+	if g.Count < 0 {
+		found = append(found, Problem{key + ".count", "a count below nothing", "write how many pieces, or leave it out"})
+	}
+	return found
+}
+
+func weightProblems(key string, q units.Quantity) []Problem {
+	g, ok := Grams(q)
+	switch {
+	case !ok:
+		return []Problem{{key, fmt.Sprintf("%s is not one weight", q), "write one weight in kg, g, lb or oz"}}
+	case g.Sign() < 0:
+		return []Problem{{key, fmt.Sprintf("a weight of %s is below nothing", q), "write the weight the scale shows"}}
+	case g.Cmp(heaviestBowl) > 0:
+		return []Problem{{key, fmt.Sprintf("%s in one bowl is beyond any scale of a garden", q), "check the unit: kg, g, lb or oz"}}
+	}
+	return nil
+}

@@ -1,0 +1,178 @@
+package harvest
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"github.com/shopspring/decimal"
+)
+
+// Lot is what one lift gave of one size and one condition, with what became of
+// it. Weights are exact grams as lifted.
+type Lot struct {
+	// ID never changes: planting, moment of the lift, size and condition, as
+	// in "tub-3/2031-0712-1640/20-45-scabby".
+	ID string
+	// Name is the shortest name that no other lot on hand answers to.
+	Name      string
+	Crop      string
+	Variety   string
+	Class     string
+	Planting  string
+	Texture   string
+	Sizes     Band
+	Condition Condition
+	Count     int             // pieces when lifted, 0 when not counted
+	Lifted    time.Time       // the moment
+	Gave      decimal.Decimal // g when lifted
+	Went      Went
+	Weight    decimal.Decimal // g on hand, stored ones included; never below 0
+	Supply    decimal.Decimal // g on hand after the trim of its condition
+	// KeepsUntil is the last day it keeps raw; the zero time when no row of
+	// the crop table tells.
+	KeepsUntil time.Time
+	Keeping    KeepsRaw // the row KeepsUntil comes from
+	First      bool     // use first: damaged, or at or past KeepsUntil
+	Where      string
+}
+
+// Went tells where the grams of a lot, a lift or a planting went. The five add
+// up to what was lifted, exactly. OnHand is below zero when more was taken
+// than there was.
+type Went struct{ Kitchen, Stored, Given, Compost, OnHand decimal.Decimal }
+
+// Sum adds the five up.
+func (w Went) Sum() decimal.Decimal {
+	return decimal.Sum(w.Kitchen, w.Stored, w.Given, w.Compost, w.OnHand)
+}
+
+// Add sums two accounts place by place.
+func (w Went) Add(o Went) Went {
+	return Went{w.Kitchen.Add(o.Kitchen), w.Stored.Add(o.Stored), w.Given.Add(o.Given),
+		w.Compost.Add(o.Compost), w.OnHand.Add(o.OnHand)}
+}
+
+// take moves grams to a fate. What leaves the plot is drawn from the loose part
+// first and from the stored part when that is used up.
+func (w *Went) take(to string, g decimal.Decimal) {
+	w.OnHand = w.OnHand.Sub(g)
+	switch to {
+	case KindStore:
+		w.Stored = w.Stored.Add(g)
+		return
+	case KindUse:
+		w.Kitchen = w.Kitchen.Add(g)
+	case KindGive:
+		w.Given = w.Given.Add(g)
+	case KindCompost:
+		w.Compost = w.Compost.Add(g)
+	}
+	if short := w.OnHand.Neg(); short.Sign() > 0 && w.Stored.Sign() > 0 {
+		drawn := decimal.Min(short, w.Stored)
+		w.Stored = w.Stored.Sub(drawn)
+		w.OnHand = w.OnHand.Add(drawn)
+	}
+}
+
+// liftKey names a lift within all seasons: its year and file name, less the
+// part that repeats the planting. For hand-named files it is the name itself.
+func liftKey(file, planting string, at time.Time) string {
+	stem := strings.Replace(stemOf(file), "-lift-"+planting, "", 1)
+	return fmt.Sprintf("%d-%s", at.Year(), stem)
+}
+
+// Lots splits the lift into its lots: one for each grade, and one ungraded
+// sound lot for the rest. root is the file whose lots these are: the lift's
+// own, or the first of the lifts it corrects.
+func (l *Lift) Lots(p Planting, root string) []*Lot {
+	if root == "" {
+		root = l.File
+	}
+	prefix := l.Planting + "/" + liftKey(root, l.Planting, l.At) + "/"
+	taken := map[string]int{}
+	make := func(sizes Band, condition Condition, g decimal.Decimal, count int) *Lot {
+		id := prefix + sizes.key() + "-" + string(condition)
+		taken[id]++
+		if n := taken[id]; n > 1 {
+			id = fmt.Sprintf("%s-%d", id, n)
+		}
+		return &Lot{ID: id, Crop: p.Crop, Variety: p.Variety, Class: p.Class, Planting: l.Planting, Texture: p.Texture,
+			Sizes: sizes, Condition: condition, Count: count, Lifted: l.At, Gave: g, Went: Went{OnHand: g}, Where: l.Where}
+	}
+	var lots []*Lot
+	for _, g := range l.Grades {
+		lots = append(lots, make(g.Sizes, g.Condition, grams(g.Weight), g.Count))
+	}
+	if rest := l.Rest(); rest.Sign() > 0 {
+		lots = append(lots, make(Band{}, Sound, rest, 0))
+	}
+	return lots
+}
+
+// SeasonOf reads the year a lot was lifted from its ID.
+func SeasonOf(lotID string) (year int, ok bool) {
+	parts := strings.Split(lotID, "/")
+	if len(parts) != 3 {
+		return 0, false
+	}
+	_, err := fmt.Sscanf(parts[1], "%4d-", &year)
+	return year, err == nil
+}
+
+// ShortName is the lot's name without the moment of its lift.
+func (l *Lot) ShortName() string {
+	parts := strings.Split(l.ID, "/")
+	return parts[0] + "/" + parts[len(parts)-1]
+}
+
+// nameLots gives every lot its shortest unmistakable name.
+func nameLots(lots []*Lot) {
+	count := map[string]int{}
+	for _, l := range lots {
+		count[l.Planting]++
+		count[l.ShortName()]++
+	}
+	for _, l := range lots {
+		switch {
+		case count[l.ShortName()] == 1:
+			l.Name = l.ShortName()
+		default:
+			l.Name = l.ID
+		}
+	}
+}
+
+// sortLots puts what to use first on top, then what keeps least, then by crop,
+// planting and ID.
+func sortLots(lots []*Lot) {
+	slices.SortFunc(lots, func(a, b *Lot) int {
+		return cmp.Or(
+			compareBool(b.Condition.Edible(), a.Condition.Edible()),
+			compareBool(b.First, a.First),
+			compareDay(a.KeepsUntil, b.KeepsUntil),
+			cmp.Compare(a.Crop, b.Crop),
+			cmp.Compare(a.Planting, b.Planting),
+			cmp.Compare(a.ID, b.ID))
+	})
+}
+
+func compareBool(a, b bool) int {
+	switch {
+	case a == b:
+		return 0
+	case a:
+		return 1
+	}
+	return -1
+}
+
+// compareDay puts an unknown day after every known one.
+func compareDay(a, b time.Time) int {
+	if a.IsZero() || b.IsZero() {
+		return compareBool(a.IsZero(), b.IsZero())
+	}
+	return a.Compare(b)
+}

@@ -1,0 +1,125 @@
+package harvest
+
+import (
+	"fmt"
+	"regexp"
+	"strconv"
+	"strings"
+
+	"trencher/units"
+)
+
+// TextError says what is wrong with a weighing or a grade written in one line,
+// and what is accepted.
+type TextError struct{ Problem, Accepted string }
+
+func (e *TextError) Error() string { return e.Problem }
+
+// Hint says what to write instead.
+func (e *TextError) Hint() string { return "write " + e.Accepted }
+
+const weighingForm = `the full bowl less the empty one, such as "1.46 kg - 0.31 kg"`
+
+var minus = regexp.MustCompile(`\s*[-−–]\s*`)
+
+// ParseWeighing reads a bowl: "1.46 kg - 0.31 kg", gross less tare, or a gross
+// weight alone.
+func ParseWeighing(text string, system units.System) (Weighing, error) {
+	parts := minus.Split(strings.TrimSpace(text), -1)
+	if len(parts) > 2 {
+		return Weighing{}, &TextError{fmt.Sprintf("%q is more than gross less tare", text), weighingForm}
+	}
+	var w Weighing
+	var err error
+	if w.Gross, err = parseWeight(parts[0], text, system); err != nil {
+		return Weighing{}, err
+	}
+	if len(parts) == 2 {
+		if w.Tare, err = parseWeight(parts[1], text, system); err != nil {
+			return Weighing{}, err
+		}
+	}
+	alone := Lift{Weighings: []Weighing{w}}
+	for _, p := range alone.bowlProblems() {
+		return Weighing{}, &TextError{p.Text, weighingForm}
+	}
+	return w, nil
+}
+
+// ParseWeight reads one weight: "820 g", "2 lb 4 oz".
+func ParseWeight(text string, system units.System) (units.Quantity, error) {
+	return parseWeight(text, text, system)
+}
+
+func parseWeight(part, whole string, system units.System) (units.Quantity, error) {
+	const form = "one weight in kg, g, lb or oz, such as 820 g or 2 lb 4 oz"
+	if strings.TrimSpace(part) == "" {
+		return units.Quantity{}, &TextError{fmt.Sprintf("%q lacks a weight", whole), form}
+	}
+	q, err := units.Parse(part, system)
+	if err != nil {
+		return units.Quantity{}, err
+	}
+	if g, ok := Grams(q); !ok || g.Sign() < 0 {
+		return units.Quantity{}, &TextError{fmt.Sprintf("%q is not one weight", strings.TrimSpace(part)), form}
+	}
+	return q, nil
+}
+
+const gradeForm = `weight, sizes, how many and condition, such as "820 g 20-45 mm 9 pieces scabby"`
+
+var (
+	bandPart  = regexp.MustCompile(`\d{1,4}\s*(?:mm)?\s*(?:-|–|to)\s*\d{1,4}\s*mm\b`)
+	countPart = regexp.MustCompile(`\b(\d{1,6})\s*(?:pieces?|tubers?|roots?)\b`)
+)
+
+// ParseGrade reads a grade in one line, its parts in any order: "820 g 20-45 mm
+// scabby", "6 pieces 700 g 45-65 mm", "90 g damaged". Only the weight is
+// needed; the condition is sound when none is named.
+func ParseGrade(text string, system units.System) (Grade, error) {
+	g := Grade{Condition: Sound}
+	rest := text
+	if part := bandPart.FindString(rest); part != "" {
+		band, err := ParseBand(part)
+		if err != nil {
+			return Grade{}, &TextError{fmt.Sprintf("sizes %q: %s", part, err.Problem), gradeForm}
+		}
+		g.Sizes = band
+		rest = strings.Replace(rest, part, " ", 1)
+	}
+	if part := countPart.FindStringSubmatch(rest); part != nil {
+		g.Count, _ = strconv.Atoi(part[1])
+		rest = strings.Replace(rest, part[0], " ", 1)
+	}
+	rest, condition, err := takeCondition(rest)
+	if err != nil {
+		return Grade{}, err
+	}
+	if condition != "" {
+		g.Condition = condition
+	}
+	if g.Weight, err = parseWeight(rest, text, system); err != nil {
+		return Grade{}, &TextError{fmt.Sprintf("grade %q: %s", text, err), gradeForm}
+	}
+	for _, p := range gradeProblems("", g) {
+		return Grade{}, &TextError{p.Text, gradeForm}
+	}
+	return g, nil
+}
+
+// takeCondition takes the condition's word out of a grade's text.
+func takeCondition(text string) (rest string, c Condition, err error) {
+	var kept []string
+	for _, word := range strings.Fields(text) {
+		found, err := ParseCondition(strings.Trim(word, ",;"))
+		switch {
+		case err != nil:
+			kept = append(kept, word)
+		case c != "":
+			return "", "", &TextError{fmt.Sprintf("grade %q names two conditions", text), gradeForm}
+		default:
+			c = found
+		}
+	}
+	return strings.Trim(strings.Join(kept, " "), ",; "), c, nil
+}

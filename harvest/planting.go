@@ -1,0 +1,75 @@
+package harvest
+
+import (
+	"regexp"
+	"strings"
+	"time"
+
+	"trencher/units"
+)
+
+// Planting is one tub or bed with one crop in it, for one season. The zero
+// value is no planting.
+type Planting struct {
+	ID         string
+	Crop       string // by its table name where the table has it: "potato"
+	Variety    string
+	Class      string // potatoes: first early ... late maincrop
+	Planted    time.Time
+	SeedCount  int
+	SeedWeight units.Quantity
+	Tub        units.Quantity // volume of compost
+	Bed        units.Quantity // area
+	Texture    string         // waxy, floury, or "" when not known
+	Feed       string
+	Mulch      string
+	Notes      string
+	Place      Place // where it stands in plantings.yaml
+}
+
+// Textures lists the textures a planting may state.
+func Textures() []string { return []string{"waxy", "floury"} }
+
+var plantingID = regexp.MustCompile(`^[\pL\pN][\pL\pN_.-]*$`)
+
+// IsID tells whether text can name a planting: letters, digits, - _ and dots,
+// since it becomes part of file names and of lot names.
+func IsID(text string) bool { return plantingID.MatchString(text) && !strings.Contains(text, "..") }
+
+// Standing finds the planting called id that stood on the given day: the last
+// one planted on or before it, so that a tub may keep its name from year to
+// year. known tells whether any planting is called id at all.
+func Standing(plantings []Planting, id string, day time.Time) (p *Planting, known bool) {
+	for i := range plantings {
+		if plantings[i].ID != id {
+			continue
+		}
+		known = true
+		if dayOf(plantings[i].Planted).After(dayOf(day)) {
+			continue
+		}
+		if p == nil || plantings[i].Planted.After(p.Planted) {
+			p = &plantings[i]
+		}
+	}
+	return p, known
+}
+
+// IDs lists the names of the plantings in file order, each once.
+func IDs(plantings []Planting) []string {
+	var ids []string
+	seen := map[string]bool{}
+	for _, p := range plantings {
+		if !seen[p.ID] {
+			seen[p.ID] = true
+			ids = append(ids, p.ID)
+		}
+	}
+	return ids
+}
+
+// dayOf is the civil day of a time, in the time's own zone, as midnight UTC.
+func dayOf(t time.Time) time.Time {
+	year, month, day := t.Date()
+	return time.Date(year, month, day, 0, 0, 0, 0, time.UTC)
+}

@@ -1,0 +1,188 @@
+package harvest
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"time"
+
+	"github.com/shopspring/decimal"
+
+	"trencher/units"
+)
+
+// Season is what each planting gave in one season and where it went.
+type Season struct {
+	Year     int
+	On       time.Time
+	Rows     []Yield
+	Warnings []string
+}
+
+// Yield is one planting's season. Weights are grams; the yields per seed, litre
+// and square metre are rounded to six decimals and invalid (zero) where the
+// planting does not state the seed, the tub or the bed.
+type Yield struct {
+	Planting   Planting
+	Lifts      int
+	Net        decimal.Decimal // everything weighed in the bowls
+	ToEat      decimal.Decimal // net less green and rotten
+	Green      decimal.Decimal
+	Rotten     decimal.Decimal
+	Mothers    decimal.Decimal // weighed apart, in no net
+	Soil       decimal.Decimal // weighed apart, in no net
+	PerSeed    decimal.NullDecimal
+	PerLitre   decimal.NullDecimal
+	PerM2      decimal.NullDecimal
+	Multiplied decimal.NullDecimal // net over seed weight
+	Graded     []GradeShare
+	Went       Went
+	// SpentLitres is the compost of a tub that was lifted whole, exactly as
+	// plantings.yaml has it; zero when there is none.
+	SpentLitres decimal.Decimal
+	SpentFor    string
+}
+
+// GradeShare is the weight of one size and condition over the season.
+type GradeShare struct {
+	Sizes     Band
+	Condition Condition
+	Grams     decimal.Decimal
+	Percent   decimal.Decimal // of the net, one decimal
+}
+
+// Name is how the grade is written: "20-45 mm scabby", "ungraded sound".
+func (g GradeShare) Name() string {
+	return cmp.Or(g.Sizes.String(), "ungraded") + " " + string(g.Condition)
+}
+
+// Tally sums a season's account by planting, in the order of plantings.yaml.
+// Its errors are those of Settle.
+func Tally(plantings []Planting, entries []Entry, year int, on time.Time) (Season, error) {
+	account, err := Settle(plantings, entries, on)
+	if err != nil {
+		return Season{}, err
+	}
+	return account.Season(year), nil
+}
+
+// Season sums the lifts of one year by planting.
+func (a *Account) Season(year int) Season {
+	season := Season{Year: year, On: a.On, Warnings: a.Warnings}
+	type planted struct {
+		id string
+		at int64
+	}
+	at := map[planted]int{}
+	for _, l := range a.Lifts {
+		if l.At.Year() != year {
+			continue
+		}
+		key := planted{l.From.ID, l.From.Planted.Unix()}
+		i, ok := at[key]
+		if !ok {
+			i = len(season.Rows)
+			at[key] = i
+			season.Rows = append(season.Rows, Yield{Planting: l.From})
+		}
+		season.Rows[i].add(l)
+	}
+	for i := range season.Rows {
+		season.Rows[i].close()
+	}
+	slices.SortStableFunc(season.Rows, func(x, y Yield) int {
+		return cmp.Or(cmp.Compare(x.Planting.Place.Line, y.Planting.Place.Line), cmp.Compare(x.Planting.ID, y.Planting.ID))
+	})
+	return season
+}
+
+func (y *Yield) add(l Lifted) {
+	y.Lifts++
+	y.Net = y.Net.Add(l.Net())
+	y.Mothers = y.Mothers.Add(grams(l.Mothers))
+	y.Soil = y.Soil.Add(grams(l.Soil))
+	for _, lot := range l.Lots {
+		y.Went = y.Went.Add(lot.Went)
+		y.share(lot)
+		switch lot.Condition {
+		case Green:
+			y.Green = y.Green.Add(lot.Gave)
+		case Rotten:
+			y.Rotten = y.Rotten.Add(lot.Gave)
+		default:
+			y.ToEat = y.ToEat.Add(lot.Gave)
+		}
+	}
+	if row, ok := LookupCrop(y.Planting.Crop); ok && row.Cropping == "once" && l.emptied(l.From) {
+		y.spend(row)
+	}
+}
+
+func (y *Yield) share(lot *Lot) {
+	for i := range y.Graded {
+		if y.Graded[i].Sizes == lot.Sizes && y.Graded[i].Condition == lot.Condition {
+			y.Graded[i].Grams = y.Graded[i].Grams.Add(lot.Gave)
+			return
+		}
+	}
+	y.Graded = append(y.Graded, GradeShare{Sizes: lot.Sizes, Condition: lot.Condition, Grams: lot.Gave})
+}
+
+// spend tells what the compost of an emptied tub is still good for: common
+// practice, no source.
+func (y *Yield) spend(row CropRow) {
+	litres, ok := amountIn(y.Planting.Tub, units.Litre)
+	if !ok {
+		return
+	}
+	y.SpentLitres = litres
+	y.SpentFor = fmt.Sprintf("its food is spent: a mulch, or with feed a crop of another family; not for the %s family again", row.Family)
+	if row.Crop == "potato" {
+		y.SpentFor = "its food is spent: sieve out every tuber, then a mulch, or with feed a crop of another family; not for potatoes, tomatoes, peppers or aubergines again"
+	}
+}
+
+const yieldPlaces = 6
+
+func (y *Yield) close() {
+	p := y.Planting
+	if p.SeedCount > 0 {
+		y.PerSeed = over(y.Net, decimal.NewFromInt(int64(p.SeedCount)))
+	}
+	if litres, ok := amountIn(p.Tub, units.Litre); ok {
+		y.PerLitre = over(y.Net, litres)
+	}
+	if area, ok := amountIn(p.Bed, units.SquareMetre); ok {
+		y.PerM2 = over(y.Net, area)
+	}
+	if seed, ok := amountIn(p.SeedWeight, units.Gram); ok {
+		y.Multiplied = over(y.Net, seed)
+	}
+	hundred := decimal.NewFromInt(100)
+	for i := range y.Graded {
+		y.Graded[i].Percent = y.Graded[i].Grams.Mul(hundred).DivRound(y.Net, 1)
+	}
+	slices.SortFunc(y.Graded, func(a, b GradeShare) int {
+		return cmp.Or(cmp.Compare(a.Condition.rank(), b.Condition.rank()),
+			cmp.Compare(b.Sizes.Low, a.Sizes.Low), cmp.Compare(b.Sizes.High, a.Sizes.High))
+	})
+}
+
+func over(a, b decimal.Decimal) decimal.NullDecimal {
+	if b.Sign() <= 0 {
+		return decimal.NullDecimal{}
+	}
+	return decimal.NewNullDecimal(a.DivRound(b, yieldPlaces))
+}
+
+func amountIn(q units.Quantity, u units.Unit) (decimal.Decimal, bool) {
+	if !q.IsValid() {
+		return decimal.Zero, false
+	}
+	in, err := q.In(u)
+	if err != nil {
+		return decimal.Zero, false
+	}
+	d, _ := in.Decimal()
+	return d, d.Sign() > 0
+}

@@ -1,0 +1,31 @@
+// Package keeping says how cooked and raw garden crops keep: the published
+// food-safety rules as data, general guidance by food, and the verdict on a
+// cooked batch from its own history.
+//
+// A rule (rules/*.yaml) has
+//
+//	id            the name scripts know it by
+//	topic, state  what it is about: cooling, chilled, out, frozen, thawed,
+//	              hot, reheating, dressed, raw
+//	jurisdiction  whose rule it is: uk, uk-scotland, us, au-nz, eu, ie, nz,
+//	              codex, who, de, fr, at, any
+//	audience      home, business or both
+//	force         law, code (a model code or an official scheme), advice,
+//	              measured, toxicology or practice
+//	values        figures with their UCUM unit ("2 h", "63 Cel", "0..3 Cel"),
+//	              or words where the source has no figure
+//	says          the rule in our own words
+//	source        publisher, title, year and section
+//	known_by      read (in a stored copy or an excerpt of one), memory,
+//	              computed or practice
+//	note, use     what in it rests on less than known_by; how it is used here
+//
+// Three clocks decide a batch: cooling (until it is in the fridge), out (every
+// later spell out of the fridge, added up) and life (days in the fridge). The
+// limits come from the rules by way of authorities.yaml and foods.yaml; Judge
+// only compares. The strictest authority takes the stricter of each limit, so
+// that it is never more lenient than any single one.
+//
+// Temperatures are degrees Celsius, times are instants: a day on which the
+// clocks change is as long as it is.
+package keeping

@@ -1,0 +1,201 @@
+package keeping
+
+import (
+	"fmt"
+	"io/fs"
+	"regexp"
+	"slices"
+	"strings"
+)
+
+// Food is a food that can be asked for.
+type Food struct {
+	ID       string
+	Name     string
+	Aliases  []string
+	Cooked   bool     // a batch of it can be judged
+	Reheats  bool     // it can be heated up again
+	Short    string   // the answer in one line, by the strictest rules
+	Cites    []string // the rules that make it what it is
+	Ours     string   // a choice no source makes
+	Warnings []Reason
+	Sections []Section
+
+	life          Span
+	lifeInstead   bool // in place of the authority's, not only where shorter
+	coolingAim    Span
+	out           Span    // shuts the window in which it may be eaten at once
+	fridge        Degrees // where colder than the authority's
+	notVulnerable string  // the rule that keeps it from vulnerable eaters
+}
+
+// Section is one part of the guidance on a food.
+type Section struct {
+	Name  string
+	Lines []Reason
+}
+
+// LookupFood finds a food by its id, its name or another name, whatever the
+// case, hyphens and plural. An unknown one is an *InputError that lists what
+// is known.
+func LookupFood(name string) (Food, error) {
+	wanted := plain(name)
+	for _, f := range library().foods {
+		if wanted == plain(f.ID) || wanted == plain(f.Name) {
+			return f, nil
+		}
+		if slices.ContainsFunc(f.Aliases, func(a string) bool { return plain(a) == wanted }) {
+			return f, nil
+		}
+	}
+	return Food{}, &InputError{
+		Fact: FactFood, Value: name, Problem: "not a food the rules know",
+		Accepted: strings.Join(FoodIDs(), ", "),
+	}
+}
+
+// FoodIDs lists every food that can be asked for.
+func FoodIDs() []string {
+	var ids []string
+	for _, f := range library().foods {
+		ids = append(ids, f.ID)
+	}
+	return ids
+}
+
+// batchFoodIDs lists the foods of which a batch can be judged.
+func batchFoodIDs() []string {
+	var ids []string
+	for _, f := range library().foods {
+		if f.Cooked {
+			ids = append(ids, f.ID)
+		}
+	}
+	return ids
+}
+
+// plain makes "Boiled-Potatoes" and "boiled potato" the same.
+func plain(name string) string {
+	words := strings.FieldsFunc(strings.ToLower(name), func(r rune) bool { return r == ' ' || r == '-' || r == '_' })
+	for i, word := range words {
+		word = strings.ReplaceAll(word, "é", "e")
+		word = strings.TrimSuffix(word, "s")
+		words[i] = strings.TrimSuffix(word, "e")
+	}
+	return strings.Join(words, " ")
+}
+
+// foodRow is a food as foods.yaml has it.
+type foodRow struct {
+	ID            string      `yaml:"id"`
+	Name          string      `yaml:"name"`
+	Aliases       []string    `yaml:"aliases"`
+	Cooked        bool        `yaml:"cooked"`
+	Reheats       bool        `yaml:"reheats"`
+	Short         string      `yaml:"short"`
+	Cites         []string    `yaml:"cites"`
+	Ours          string      `yaml:"ours"`
+	Warnings      []reasonRow `yaml:"warnings"`
+	Sections      []string    `yaml:"sections"`
+	Life          string      `yaml:"life"`
+	LifeInstead   bool        `yaml:"life-instead"`
+	CoolingAim    string      `yaml:"cooling-aim"`
+	Out           string      `yaml:"out"`
+	Fridge        string      `yaml:"fridge"`
+	NotVulnerable string      `yaml:"not-for-vulnerable"`
+}
+
+type reasonRow struct {
+	Says  string   `yaml:"says"`
+	Rules []string `yaml:"rules"`
+}
+
+type sectionRow struct {
+	ID    string      `yaml:"id"`
+	Name  string      `yaml:"name"`
+	Lines []reasonRow `yaml:"lines"`
+}
+
+func (b *book) readFoods(files fs.FS) error {
+	var rows struct {
+		Foods    []foodRow    `yaml:"foods"`
+		Sections []sectionRow `yaml:"sections"`
+	}
+	if err := readYAML(files, "foods.yaml", &rows); err != nil {
+		return err
+	}
+	r := reader{book: b}
+	sections := map[string]Section{}
+	for _, s := range rows.Sections {
+		sections[s.ID] = Section{Name: s.Name, Lines: r.reasons(s.Lines)}
+	}
+	for _, row := range rows.Foods {
+		b.foods = append(b.foods, r.food(row, sections))
+	}
+	if r.err != nil {
+		return fmt.Errorf("foods.yaml: %w", r.err)
+	}
+	return nil
+}
+
+func (r *reader) food(row foodRow, sections map[string]Section) Food {
+	f := Food{
+		ID: row.ID, Name: row.Name, Aliases: row.Aliases, Cooked: row.Cooked, Reheats: row.Reheats,
+		Short: r.text(row.Short), Cites: row.Cites, Ours: row.Ours, Warnings: r.reasons(row.Warnings),
+		life: r.span(row.Life), lifeInstead: row.LifeInstead, coolingAim: r.span(row.CoolingAim),
+		out: r.span(row.Out), fridge: r.degrees(row.Fridge), notVulnerable: row.NotVulnerable,
+	}
+	r.known(row.Cites)
+	for _, id := range row.Sections {
+		section, ok := sections[id]
+		if !ok {
+			r.err = fmt.Errorf("food %s: no section %q", row.ID, id)
+		}
+		f.Sections = append(f.Sections, section)
+	}
+	return f
+}
+
+func (r *reader) reasons(rows []reasonRow) []Reason {
+	var reasons []Reason
+	for _, row := range rows {
+		r.known(row.Rules)
+		reasons = append(reasons, Reason{Says: r.text(row.Says), Rules: row.Rules})
+	}
+	return reasons
+}
+
+func (r *reader) known(ids []string) {
+	for _, id := range ids {
+		if _, ok := r.book.byID[id]; !ok {
+			r.err = fmt.Errorf("no rule %q", id)
+		}
+	}
+}
+
+var braces = regexp.MustCompile(`\{[^}]+\}`)
+
+// text puts the rules' figures in the place of "{rule figure}".
+func (r *reader) text(template string) string {
+	return braces.ReplaceAllStringFunc(template, func(reference string) string {
+		_, value := r.figure(strings.Trim(reference, "{}"))
+		return value.words()
+	})
+}
+
+// words writes a figure for the kitchen: "5-10 °C", "4 days", "2 h".
+func (v Value) words() string {
+	if !v.number {
+		return v.Text
+	}
+	number, unit, _ := strings.Cut(v.Text, " ")
+	number = strings.ReplaceAll(number, "..", "-")
+	names := map[string]string{"Cel": "°C", "d": "days", "mo": "months", "mg/kg/d": "mg per kg a day", "mg/kg": "mg per kg"}
+	if name, ok := names[unit]; ok {
+		unit = name
+	}
+	if v.High == 1 && (unit == "days" || unit == "months") {
+		unit = strings.TrimSuffix(unit, "s")
+	}
+	return strings.TrimSpace(number + " " + unit)
+}

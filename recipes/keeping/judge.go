@@ -1,0 +1,195 @@
+package keeping
+
+import (
+	"fmt"
+	"slices"
+	"time"
+)
+
+// Judge gives the verdict on a batch by the rules of an authority at the
+// moment now. A history that cannot be is an *InputError; a missing fact that
+// decides is the verdict Unknown, naming it.
+//
+// The order of decision: tubers, missing facts, eaters, cooling, time out,
+// freezing, reheating, life. A discard is never softened by a later step.
+func Judge(b Batch, a Authority, now time.Time) (Verdict, error) {
+	a, err := ParseAuthority(string(a))
+	if err != nil {
+		return Verdict{}, err
+	}
+	if err := b.Check(now); err != nil {
+		return Verdict{}, err
+	}
+	j := &judging{Batch: b, limits: LimitsOf(a), now: now}
+	j.verdict = Verdict{Authority: a, Cautions: Cautions(b.Vulnerable)}
+	if b.Food != "" {
+		if j.food, err = lookupBatchFood(b.Food); err != nil {
+			return Verdict{}, err
+		}
+		j.verdict.Food = j.food
+		j.narrow()
+	}
+	j.chilled = j.chilledAt()
+	j.decide()
+	j.explain()
+	return j.verdict, nil
+}
+
+func lookupBatchFood(name string) (Food, error) {
+	food, err := LookupFood(name)
+	if err != nil {
+		return Food{}, err
+	}
+	if !food.Cooked {
+		return Food{}, &InputError{
+			Fact: FactFood, Value: name, Problem: "is " + food.Name + ", not a cooked batch",
+			Accepted: listed(batchFoodIDs()),
+		}
+	}
+	return food, nil
+}
+
+// judging is one batch under judgement.
+type judging struct {
+	Batch
+	food    Food
+	limits  Limits
+	now     time.Time
+	chilled time.Time // when the fridge began to cool it; zero when not yet
+	hotTold bool      // the counting of hot minutes has been told
+	verdict Verdict
+}
+
+// narrow takes the food's own limits into the authority's.
+func (j *judging) narrow() {
+	l, f := &j.limits, j.food
+	if f.out.IsSet() {
+		l.Eat, l.Back = shorter(l.Eat, f.out), shorter(l.Back, f.out)
+	}
+	l.Fridge = colder(l.Fridge, f.fridge)
+	l.CoolingAim = shorter(l.CoolingAim, f.coolingAim)
+	switch {
+	case f.lifeInstead && l.LifeVulnerable.Most == l.Life.Most:
+		l.Life, l.LifeVulnerable = f.life, f.life
+	case f.lifeInstead:
+		l.Life, l.LifeVulnerable = f.life, shorter(l.LifeVulnerable, f.life)
+	default:
+		l.Life, l.LifeVulnerable = shorter(l.Life, f.life), shorter(l.LifeVulnerable, f.life)
+	}
+	if j.Vulnerable {
+		l.Life = shorter(l.Life, l.LifeVulnerable)
+	}
+}
+
+// decide takes the steps in order until one of them decides.
+func (j *judging) decide() {
+	for _, step := range []func() bool{
+		j.badTubers, j.missing, j.wrongEater, j.cooling, j.out, j.frozen, j.reheated,
+	} {
+		if step() {
+			return
+		}
+	}
+	j.life()
+}
+
+func (j *judging) badTubers() bool {
+	if j.Tubers == TubersSound {
+		return false
+	}
+	what := "Green, shrivelled or strongly sprouted"
+	if j.Tubers == TubersBitter {
+		what = "Bitter"
+	}
+	return j.discard(time.Time{}, what+" potatoes hold a poison that cooking does not take away.", []string{"green-bitter-discard"})
+}
+
+// missing names the first fact without which nothing can be said.
+func (j *judging) missing() bool {
+	late := len(j.Out) > 0 || !j.FrozenAt.IsZero() || !j.ThawedAt.IsZero() || j.Reheated > 0
+	switch {
+	case j.Batch.Food == "":
+		return j.unknown(FactFood, "what it is")
+	case j.CookedAt.IsZero():
+		return j.unknown(FactCooked, "when it was cooked")
+	case !j.ThawedAt.IsZero() && j.FrozenAt.IsZero():
+		return j.unknown(FactFrozen, "when it was frozen")
+	case !j.HotAt.Known && !j.HotUntil.IsZero():
+		return j.unknown(FactHotAt, "how hot it was kept")
+	case j.HotAt.Known && j.HotUntil.IsZero() && !j.ChilledAt.IsZero() && !j.lifeOver():
+		return j.unknown(FactHotUntil, "until when it was kept hot")
+	case late && j.ChilledAt.IsZero() && !j.lifeOver():
+		return j.unknown(FactChilled, "when it was in the fridge")
+	}
+	return false
+}
+
+// lifeOver tells that the batch is too old whatever else was done with it.
+func (j *judging) lifeOver() bool {
+	return j.FrozenAt.IsZero() && j.limits.Life.Passed(j.now.Sub(j.CookedAt))
+}
+
+func (j *judging) wrongEater() bool {
+	if !j.Vulnerable || j.food.notVulnerable == "" {
+		return false
+	}
+	return j.discard(time.Time{}, "A dish with raw egg is not for this eater, however fresh.", []string{j.food.notVulnerable})
+}
+
+// until is the earlier of a moment and the end of life.
+func (j *judging) until(t time.Time) time.Time {
+	if end := j.CookedAt.Add(j.limits.Life.Most); end.Before(t) {
+		return end
+	}
+	return t
+}
+
+func (j *judging) discard(since time.Time, sentence string, rules []string) bool {
+	v := &j.verdict
+	v.Kind, v.Since, v.Until, v.Sentence = Discard, since, time.Time{}, sentence
+	v.Head = "Throw it out."
+	if !since.IsZero() && since.Before(j.now) {
+		v.Head = "Throw it out; its time ran out at " + clockTime(since, j.now) + "."
+	}
+	j.decided(sentence, rules)
+	return true
+}
+
+func (j *judging) unknown(fact Fact, what string) bool {
+	v := &j.verdict
+	v.Kind, v.Missing = Unknown, fact
+	v.Head = fmt.Sprintf("Cannot say: %s is missing (%s).", what, fact)
+	v.Sentence = "Find it out and ask again; if you cannot, throw it out, for smell and looks do not tell."
+	j.decided(v.Sentence, []string{"no-sniff-test"})
+	return true
+}
+
+func (j *judging) fine(until time.Time, head, sentence string, rules ...[]string) bool {
+	v := &j.verdict
+	v.Kind, v.Until, v.Head, v.Sentence = FineNow, until, head, sentence
+	j.decided(sentence, rules...)
+	return true
+}
+
+// decided puts the deciding reason before all others.
+func (j *judging) decided(sentence string, rules ...[]string) {
+	reason := Reason{Says: sentence, Rules: joined(nil, rules...)}
+	j.verdict.Reasons = slices.Insert(j.verdict.Reasons, 0, reason)
+}
+
+// because adds a reason that took part in the decision.
+func (j *judging) because(says string, rules ...[]string) {
+	j.verdict.Reasons = append(j.verdict.Reasons, Reason{Says: says, Rules: joined(nil, rules...)})
+}
+
+// ours adds a reason that no source gives.
+func (j *judging) ours(says string, rules ...string) {
+	j.verdict.Reasons = append(j.verdict.Reasons, Reason{Says: says, Rules: rules, Ours: true})
+}
+
+// warn adds something to mind besides.
+func (j *judging) warn(says string, rules ...string) {
+	j.verdict.Warnings = append(j.verdict.Warnings, Reason{Says: says, Rules: rules})
+}
+
+func (j *judging) at(t time.Time) string { return clockTime(t, j.now) }

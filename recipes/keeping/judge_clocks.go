@@ -1,0 +1,234 @@
+package keeping
+
+import (
+	"fmt"
+	"time"
+)
+
+// weightIn is how much a minute in the air counts: 2 in hot air, 0 in a box as
+// cold as the fridge should be, else 1. Air that is not known counts as mild.
+func (j *judging) weightIn(air Temperature) int {
+	switch {
+	case !air.Known:
+		return 1
+	case j.limits.HotAir.IsSet() && air.C > j.limits.HotAir.C:
+		return 2
+	case air.C <= j.limits.Fridge.C:
+		return 0
+	}
+	return 1
+}
+
+// cooling judges the way from the stove to the fridge.
+func (j *judging) cooling() bool {
+	start, stillHot := j.coolingStart()
+	if stillHot {
+		return j.keptHot()
+	}
+	weight := max(1, j.weightIn(j.Air))
+	if weight == 2 {
+		j.becauseHotAir()
+	}
+	c := clock{now: j.now}
+	c.add(stretch{from: start, weight: weight}, start)
+	if j.chilled.IsZero() {
+		return j.stillOut(&c)
+	}
+	used := c.used(j.chilled)
+	if j.limits.Cooling.Passed(used) {
+		return j.discard(c.reaches(j.limits.Cooling.Most),
+			fmt.Sprintf("It took %s to get into the fridge; %s is the most.", j.counted(used, weight), spanWords(j.limits.Cooling.Most)),
+			joined(j.limits.Cooling.Rules, j.limits.Back.Rules))
+	}
+	j.because(fmt.Sprintf("In the fridge %s after cooking, within the %s.", spanWords(used), spanWords(j.limits.Cooling.Most)), j.limits.Cooling.Rules)
+	if j.limits.CoolingAim.Passed(used) {
+		j.warn(fmt.Sprintf("It cooled slowly; aim for %s.", spanWords(j.limits.CoolingAim.Most)), j.limits.CoolingAim.Rules...)
+	}
+	return false
+}
+
+// counted writes a span, and says so when its minutes counted twice.
+func (j *judging) counted(used time.Duration, weight int) string {
+	if weight == 2 {
+		return fmt.Sprintf("%s in hot air, which counts as %s,", spanWords(used/2), spanWords(used))
+	}
+	return spanWords(used)
+}
+
+// coolingStart is the end of cooking, or of keeping hot where it was hot
+// enough; stillHot tells that it is being kept hot now.
+func (j *judging) coolingStart() (start time.Time, stillHot bool) {
+	hot := j.limits.Hot
+	if !j.HotAt.Known {
+		return j.CookedAt, false
+	}
+	if j.HotAt.C < hot.C {
+		j.because(fmt.Sprintf("Kept at %s it was not hot enough, %s is the least; so it has been cooling since it was cooked.", degrees(j.HotAt.C), degrees(hot.C)), hot.Rules)
+		return j.CookedAt, false
+	}
+	j.because(fmt.Sprintf("Kept hot at %s, at or above %s, no cooling time ran.", degrees(j.HotAt.C), degrees(hot.C)), hot.Rules)
+	if aim := j.limits.HotAim; aim.IsSet() && j.HotAt.C < aim.C {
+		j.warn(fmt.Sprintf("At home keep it at %s or hotter.", degrees(aim.C)), aim.Rules...)
+	}
+	return j.HotUntil, j.HotUntil.IsZero() && j.ChilledAt.IsZero()
+}
+
+// keptHot judges a dish that is being kept hot now.
+func (j *judging) keptHot() bool {
+	end := j.CookedAt.Add(j.limits.Life.Most)
+	if j.now.After(end) {
+		return j.tooOld(end)
+	}
+	return j.fine(end, "Fine while it stays hot; at the latest eat it by "+j.at(end)+".",
+		fmt.Sprintf("Once it falls below %s it has %s to be in the fridge.", degrees(j.limits.Hot.C), spanWords(j.limits.Cooling.Most)),
+		j.limits.Hot.Rules, j.limits.Cooling.Rules)
+}
+
+// stillOut judges a dish that has not been in the fridge yet.
+func (j *judging) stillOut(c *clock) bool {
+	l, used := j.limits, c.used(j.now)
+	if !l.Cooling.Passed(used) {
+		until := j.until(c.reaches(l.Cooling.Most))
+		if j.now.After(until) {
+			return j.tooOld(until)
+		}
+		return j.fine(until, "Fine now; into the fridge by "+j.at(until)+", or eaten.",
+			fmt.Sprintf("Cooked food to be kept has %s from the stove to the fridge.", spanWords(l.Cooling.Most)), l.Cooling.Rules)
+	}
+	until := j.until(c.reaches(l.Eat.Most))
+	if l.Eat.Passed(used) || j.now.After(until) {
+		return j.discard(until, fmt.Sprintf("It has stood for %s without being cooled; %s is the most.", spanWords(used), spanWords(l.Eat.Most)), joined(l.Eat.Rules, l.Cooling.Rules))
+	}
+	return j.fine(until, "Eat it now, by "+j.at(until)+"; do not keep it.",
+		fmt.Sprintf("It was not in the fridge within %s, so what is not eaten goes.", spanWords(l.Cooling.Most)), l.Back.Rules, l.Eat.Rules, l.Cooling.Rules)
+}
+
+// chilledAt is when the fridge began to cool: ChilledAt, or the end of a power
+// cut that was on at that moment; zero when it has not begun.
+func (j *judging) chilledAt() time.Time {
+	for _, cut := range merged(j.PowerOff) {
+		if j.ChilledAt.IsZero() || cut.From.After(j.ChilledAt) {
+			continue
+		}
+		if cut.To.IsZero() || cut.To.After(j.ChilledAt) {
+			j.ours("A fridge without power does not cool; it counts as in the fridge from the end of the power cut.", "power-cut-4h")
+			return cut.To
+		}
+	}
+	return j.ChilledAt
+}
+
+func (j *judging) becauseHotAir() {
+	if j.hotTold {
+		return
+	}
+	j.hotTold = true
+	hot := j.limits.HotAir
+	j.because(fmt.Sprintf("In air above %s the two hours are one.", degrees(hot.C)), hot.Rules)
+	j.ours("A minute in such air is counted as two, so that hot and mild spells can be added.", hot.Rules...)
+}
+
+// out judges all the time out of the fridge since it was first in it.
+func (j *judging) out() bool {
+	c := j.outClock()
+	if len(c.stretches) == 0 {
+		return false
+	}
+	l, used := j.limits, c.used(j.now)
+	if l.Eat.Passed(used) {
+		return j.discard(c.reaches(l.Eat.Most), fmt.Sprintf("It has been out of the fridge for %s in all; %s is the most.", spanWords(used), spanWords(l.Eat.Most)), joined(l.Eat.Rules, l.Back.Rules))
+	}
+	for _, at := range c.putBack() {
+		if l.Back.Passed(c.used(at)) {
+			return j.discard(at, fmt.Sprintf("It went back into the fridge after %s out in all; only under %s may it be kept.", spanWords(c.used(at)), spanWords(l.Back.Most)), joined(l.Back.Rules, l.Eat.Rules))
+		}
+	}
+	if c.running() > 0 {
+		return j.outNow(c, used)
+	}
+	j.because(fmt.Sprintf("It has been out for %s in all, of the %s it may be.", spanWords(used), spanWords(l.Back.Most)), l.Back.Rules)
+	return false
+}
+
+// outNow judges a dish that is out of the fridge now.
+func (j *judging) outNow(c *clock, used time.Duration) bool {
+	l := j.limits
+	until := j.lifeEnd()
+	if eat := c.reaches(l.Eat.Most); eat.Before(until) {
+		until = eat
+	}
+	if j.now.After(until) {
+		return j.tooOld(until)
+	}
+	if l.Back.Passed(used) {
+		return j.fine(until, "Eat it now, by "+j.at(until)+"; do not put it back.",
+			fmt.Sprintf("It has been out for %s in all; after %s it is not kept.", spanWords(used), spanWords(l.Back.Most)), l.Eat.Rules, l.Back.Rules)
+	}
+	back := c.reaches(l.Back.Most)
+	head := "Fine now; eaten or back in a cold fridge by " + j.at(until) + "."
+	if back.Before(until) {
+		head = fmt.Sprintf("Fine now; back in a cold fridge by %s, or eaten by %s.", j.at(back), j.at(until))
+	}
+	return j.fine(until, head, fmt.Sprintf("It has been out for %s in all.", spanWords(used)), l.Back.Rules, l.Eat.Rules)
+}
+
+// outClock adds up the spells out, a fridge that is too warm, and power cuts
+// from their fifth hour.
+func (j *judging) outClock() *clock {
+	c := &clock{now: j.now}
+	for _, s := range j.Out {
+		air := s.Air
+		if !air.Known {
+			air = j.Air
+		}
+		weight := j.weightIn(air)
+		if weight == 2 {
+			j.becauseHotAir()
+		}
+		if weight > 0 {
+			c.add(stretch{s.From, s.To, weight, true}, j.chilled)
+		}
+	}
+	j.addWarmFridge(c)
+	j.addPowerCuts(c)
+	return c
+}
+
+// addWarmFridge counts the time in a fridge above its limit as time out; the
+// freezer's time is not the fridge's.
+func (j *judging) addWarmFridge(c *clock) {
+	l := j.limits
+	if !j.Fridge.Known || j.Fridge.C <= l.Fridge.C {
+		return
+	}
+	j.because(fmt.Sprintf("A fridge at %s is warmer than %s, so the time in it is time out.", degrees(j.Fridge.C), degrees(l.Fridge.C)), l.Fridge.Rules)
+	c.add(stretch{j.chilled, j.FrozenAt, 1, !j.FrozenAt.IsZero()}, j.chilled)
+	if !j.ThawedAt.IsZero() {
+		c.add(stretch{from: j.ThawedAt, weight: 1}, j.chilled)
+	}
+}
+
+// addPowerCuts counts a power cut as time out once a shut fridge no longer
+// holds. A freezer holds longer, but no rule here says how long.
+func (j *judging) addPowerCuts(c *clock) {
+	l := &j.limits
+	for _, cut := range merged(j.PowerOff) {
+		end := cut.To
+		if end.IsZero() {
+			end = j.now
+		}
+		if !end.After(j.chilled) {
+			continue
+		}
+		if long := end.Sub(cut.From); l.PowerCheck.Passed(long) {
+			j.warn(fmt.Sprintf("The fridge was without power for %s; only if the food is still cold to the thermometer.", spanWords(long)), l.PowerCheck.Rules...)
+		}
+		warm := cut.From.Add(l.PowerShut.Most)
+		if !end.After(warm) {
+			continue
+		}
+		j.ours(fmt.Sprintf("A fridge kept shut holds for %s without power; from then on it counts as out, as it does for a freezer.", spanWords(l.PowerShut.Most)), l.PowerShut.Rules...)
+		l.Eat = shorter(l.Eat, l.PowerOut)
+		c.add(stretch{warm, cut.To, max(1, j.weightIn(j.Air)), true}, j.chilled)
+	}
+}

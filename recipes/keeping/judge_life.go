@@ -1,0 +1,183 @@
+package keeping
+
+import (
+	"fmt"
+	"strings"
+	"time"
+)
+
+// lifeEnd is the last moment of the batch's life in the fridge: freezing stops
+// it, thawing gives back what was left, and no more than the limit after
+// thawing. For a batch still frozen it is a moment in no calendar.
+func (j *judging) lifeEnd() time.Time {
+	end := j.CookedAt.Add(j.limits.Life.Most)
+	if j.FrozenAt.IsZero() {
+		return end
+	}
+	if j.ThawedAt.IsZero() {
+		return j.now.AddDate(1000, 0, 0)
+	}
+	end = end.Add(j.ThawedAt.Sub(j.FrozenAt))
+	if l := j.limits.Thawed; l.IsSet() && end.After(j.ThawedAt.Add(l.Most)) {
+		end = j.ThawedAt.Add(l.Most)
+	}
+	return end
+}
+
+// lifeRules are the rules that set lifeEnd.
+func (j *judging) lifeRules() []string {
+	rules := j.limits.Life.Rules
+	if !j.FrozenAt.IsZero() {
+		rules = joined(rules, []string{"freeze-clock-stops"})
+	}
+	if !j.ThawedAt.IsZero() {
+		rules = joined(rules, j.limits.Thawed.Rules)
+	}
+	return rules
+}
+
+func (j *judging) tooOld(end time.Time) bool {
+	return j.discard(end, fmt.Sprintf("It is eaten within %s of cooking, and that is over.", spanWords(j.limits.Life.Most)), j.lifeRules())
+}
+
+func (j *judging) frozen() bool {
+	if j.FrozenAt.IsZero() {
+		return false
+	}
+	if j.limits.Life.Passed(j.FrozenAt.Sub(j.CookedAt)) {
+		end := j.CookedAt.Add(j.limits.Life.Most)
+		return j.discard(end, fmt.Sprintf("It was frozen after its %s were over, and freezing gives no time back.", spanWords(j.limits.Life.Most)), j.lifeRules())
+	}
+	if !j.ThawedAt.IsZero() {
+		return false
+	}
+	return j.fine(time.Time{}, "Fine in the freezer; best within three months.",
+		fmt.Sprintf("Held at -18 °C it stays safe; once thawed it has %s left at the most.", spanWords(j.lifeLeft())), []string{"freezer-18c", "freeze-clock-stops"})
+}
+
+// lifeLeft is what a frozen batch will have after thawing.
+func (j *judging) lifeLeft() time.Duration {
+	left := j.limits.Life.Most - j.FrozenAt.Sub(j.CookedAt)
+	if l := j.limits.Thawed; l.IsSet() {
+		left = min(left, l.Most)
+	}
+	return left
+}
+
+func (j *judging) reheated() bool {
+	l := j.limits.Reheatings
+	if j.Reheated == 0 || len(l.Rules) == 0 || j.Reheated < l.Most {
+		return false
+	}
+	return j.discard(time.Time{}, "It was heated up and cooled again; leftovers are heated up once, and what is left then goes.", l.Rules)
+}
+
+// life is the last step: what is not thrown out by now is eaten before the
+// end of its life, heated through first where that is wanted.
+func (j *judging) life() {
+	end := j.lifeEnd()
+	if j.now.After(end) {
+		j.tooOld(end)
+		return
+	}
+	v := &j.verdict
+	v.Until = end
+	sentence := fmt.Sprintf("It is eaten within %s of cooking.", spanWords(j.limits.Life.Most))
+	thawed := !j.ThawedAt.IsZero()
+	if thawed {
+		sentence = "Thawed, it has the time it had left before freezing" + j.thawedMost() + "."
+	}
+	if thawed || j.Vulnerable && j.food.Reheats {
+		v.Kind = ReheatFirst
+		v.Head = "Reheat it first; eat it by " + j.at(end) + "."
+		v.Sentence = "Heat it to " + j.limits.ReheatWords + ". " + sentence
+		if !j.food.Reheats {
+			v.Sentence += " If this dish cannot be heated, throw it out."
+		}
+		j.decided(sentence, j.lifeRules(), j.limits.Reheat.Rules)
+	} else {
+		v.Kind, v.Head, v.Sentence = EatBy, "Eat it by "+j.at(end)+".", sentence
+		j.decided(sentence, j.lifeRules())
+	}
+	j.lifeWarnings()
+}
+
+func (j *judging) thawedMost() string {
+	if !j.limits.Thawed.IsSet() {
+		return ""
+	}
+	return ", " + spanWords(j.limits.Thawed.Most) + " at the most"
+}
+
+func (j *judging) lifeWarnings() {
+	l := j.limits
+	used := j.now.Sub(j.CookedAt)
+	if !j.FrozenAt.IsZero() {
+		used -= j.ThawedAt.Sub(j.FrozenAt)
+	}
+	if l.LifeAim.IsSet() && l.LifeAim.Most < l.Life.Most && l.LifeAim.Passed(used) {
+		j.warn(fmt.Sprintf("Better eaten within %s of cooking; that is past.", spanWords(l.LifeAim.Most)), l.LifeAim.Rules...)
+	}
+	if aim := l.FridgeAim; aim.IsSet() && j.Fridge.Known && j.Fridge.C > aim.C {
+		j.warn(fmt.Sprintf("The fridge is at %s; turn it down to %s or colder.", degrees(j.Fridge.C), degrees(aim.C)), joined(l.Fridge.Rules, aim.Rules)...)
+	}
+	if j.Vulnerable && !j.food.Reheats {
+		j.warn("These eaters are told to leave ready-made cold salads alone.", "au-vulnerable-24h")
+	}
+	if j.Reheated > 0 {
+		j.warn("Heated up before: no more than once is advised elsewhere.", "uk-reheat-once", "au-reheat-75")
+	}
+}
+
+// explain adds what every verdict on a known food carries besides.
+func (j *judging) explain() {
+	if j.verdict.Kind == Unknown || j.verdict.Food.ID == "" {
+		j.narrowed()
+		return
+	}
+	v := &j.verdict
+	if len(j.food.Cites) > 0 {
+		j.because("Rules for "+j.food.Name+" in particular.", j.food.Cites)
+	}
+	v.Warnings = append(v.Warnings, j.food.Warnings...)
+	if j.food.Ours != "" {
+		j.ours(j.food.Ours)
+	}
+	if !j.chilled.IsZero() && !j.Fridge.Known {
+		j.warn(fmt.Sprintf("The fridge is taken to be at %s or colder.", degrees(j.limits.Fridge.C)), j.limits.Fridge.Rules...)
+	}
+	if j.airMatters() {
+		j.warn(fmt.Sprintf("The air is taken to be no warmer than %s; hotter air halves the time out.", degrees(j.limits.HotAir.C)), j.limits.HotAir.Rules...)
+	}
+	j.ours("The life is counted from the end of cooking of the oldest part; most sources do not say from when.")
+	j.ours("The cooling is judged by itself and not added to later time out.")
+	j.narrowed()
+}
+
+// airMatters tells that the verdict rests on air that was not given.
+func (j *judging) airMatters() bool {
+	if !j.limits.HotAir.IsSet() || j.verdict.Kind == Discard || j.Air.Known {
+		return false
+	}
+	for _, s := range j.Out {
+		if !s.Air.Known {
+			return true
+		}
+	}
+	return !j.CookedAt.IsZero() && !j.HotAt.Known
+}
+
+// narrowed says so when one authority's rules were used, and what the
+// strictest would say.
+func (j *judging) narrowed() {
+	v := &j.verdict
+	if v.Authority == Strictest {
+		return
+	}
+	says := "Narrowed to the rules of " + v.Authority.name() + "."
+	strict, err := Judge(j.Batch, Strictest, j.now)
+	if err == nil && (strict.Kind != v.Kind || !strict.Until.Equal(v.Until)) {
+		says += " By the strictest of all: " + strings.ToLower(strict.Head[:1]) + strict.Head[1:]
+	}
+	j.warn(says)
+}

@@ -1,0 +1,186 @@
+package keeping
+
+import (
+	"embed"
+	"fmt"
+	"io/fs"
+	"regexp"
+	"slices"
+	"strconv"
+	"sync"
+	"time"
+
+	"gopkg.in/yaml.v3"
+)
+
+// Rule is one published rule, fact or habit. See the package comment for what
+// its parts mean.
+type Rule struct {
+	ID           string           `yaml:"id"`
+	Topic        string           `yaml:"topic"`
+	State        string           `yaml:"state"`
+	Jurisdiction []string         `yaml:"jurisdiction"`
+	Audience     string           `yaml:"audience"`
+	Force        string           `yaml:"force"`
+	Values       map[string]Value `yaml:"values"`
+	Says         string           `yaml:"says"`
+	Source       Source           `yaml:"source"`
+	KnownBy      string           `yaml:"known_by"`
+	Note         string           `yaml:"note"`
+	Use          string           `yaml:"use"`
+}
+
+// NoSource stands in the place of a publisher where a rule is a habit of the
+// trade or the kitchen.
+const NoSource = "common practice, no source"
+
+// Source says where a rule was published.
+type Source struct {
+	Publisher string `yaml:"publisher"`
+	Title     string `yaml:"title"`
+	Year      int    `yaml:"year"` // 0 when the publication bears none
+	Section   string `yaml:"section"`
+}
+
+// String writes the source on one line: publisher, title (year), section.
+func (s Source) String() string {
+	text := s.Publisher
+	if s.Title != "" {
+		text += ": " + s.Title
+	}
+	if s.Year != 0 {
+		text += fmt.Sprintf(" (%d)", s.Year)
+	}
+	if s.Section != "" {
+		text += ", " + s.Section
+	}
+	return text
+}
+
+// Value is a figure of a rule: a number or a range with its UCUM unit, or
+// words (then Unit is empty and Low and High are 0). The zero Value is no
+// figure.
+type Value struct {
+	Low, High float64 // the same for a single number
+	Unit      string  // UCUM code; empty for a bare number or words
+	Text      string  // as written
+	number    bool
+}
+
+var figure = regexp.MustCompile(`^(-?\d+(?:\.\d+)?)(?:\.\.(-?\d+(?:\.\d+)?))?(?: (\S+))?$`)
+
+// UnmarshalYAML reads "2 h", "0..3 Cel", "1" or words.
+func (v *Value) UnmarshalYAML(node *yaml.Node) error {
+	*v = Value{Text: node.Value}
+	parts := figure.FindStringSubmatch(node.Value)
+	if parts == nil {
+		return nil
+	}
+	low, err := strconv.ParseFloat(parts[1], 64)
+	if err != nil {
+		return fmt.Errorf("line %d: %w", node.Line, err)
+	}
+	v.Low, v.High, v.Unit, v.number = low, low, parts[3], true
+	if parts[2] != "" {
+		v.High, err = strconv.ParseFloat(parts[2], 64)
+	}
+	return err
+}
+
+// IsNumber tells a figure from words.
+func (v Value) IsNumber() bool { return v.number }
+
+// String gives the value as written.
+func (v Value) String() string { return v.Text }
+
+// duration is the value as a span of time; ok is false when its unit is none.
+func (v Value) duration() (d time.Duration, ok bool) {
+	units := map[string]time.Duration{"s": time.Second, "min": time.Minute, "h": time.Hour, "d": 24 * time.Hour}
+	unit, ok := units[v.Unit]
+	return time.Duration(v.High * float64(unit)), ok && v.number
+}
+
+//go:embed rules/*.yaml authorities.yaml foods.yaml
+var data embed.FS
+
+// book is everything embedded, read once.
+type book struct {
+	rules       []Rule
+	byID        map[string]int
+	authorities map[Authority]Limits
+	foods       []Food
+}
+
+var library = sync.OnceValue(func() *book {
+	b, err := readBook(data)
+	if err != nil {
+		panic("keeping: embedded rules: " + err.Error())
+	}
+	return b
+})
+
+func readBook(files fs.FS) (*book, error) {
+	b := &book{byID: map[string]int{}}
+	names, err := fs.Glob(files, "rules/*.yaml")
+	if err != nil {
+		return nil, err
+	}
+	slices.Sort(names)
+	for _, name := range names {
+		var rules []Rule
+		if err := readYAML(files, name, &rules); err != nil {
+			return nil, err
+		}
+		for _, r := range rules {
+			if _, twice := b.byID[r.ID]; twice {
+				return nil, fmt.Errorf("%s: rule %s stands twice", name, r.ID)
+			}
+			b.byID[r.ID] = len(b.rules)
+			b.rules = append(b.rules, r)
+		}
+	}
+	if err := b.readAuthorities(files); err != nil {
+		return nil, err
+	}
+	return b, b.readFoods(files)
+}
+
+func readYAML(files fs.FS, name string, into any) error {
+	file, err := files.Open(name)
+	if err != nil {
+		return err
+	}
+	defer file.Close()
+	decoder := yaml.NewDecoder(file)
+	decoder.KnownFields(true)
+	if err := decoder.Decode(into); err != nil {
+		return fmt.Errorf("%s: %w", name, err)
+	}
+	return nil
+}
+
+// Rules gives every rule, sorted by file and place. The caller may keep it.
+func Rules() []Rule { return slices.Clone(library().rules) }
+
+// LookupRule finds a rule by its id.
+func LookupRule(id string) (Rule, bool) {
+	b := library()
+	i, ok := b.byID[id]
+	if !ok {
+		return Rule{}, false
+	}
+	return b.rules[i], true
+}
+
+// figureOf reads one figure of a rule.
+func (b *book) figureOf(id, name string) (Value, error) {
+	i, ok := b.byID[id]
+	if !ok {
+		return Value{}, fmt.Errorf("no rule %q", id)
+	}
+	value, ok := b.rules[i].Values[name]
+	if !ok || !value.number {
+		return Value{}, fmt.Errorf("rule %s has no figure %q", id, name)
+	}
+	return value, nil
+}
