@@ -79,7 +79,7 @@ func (s *settling) lift(l *Lift) {
 	lots := l.Lots(*p, s.roots[l.File])
 	for _, lot := range lots {
 		if _, taken := s.lots[lot.ID]; taken {
-			s.problems.add(l.wrong("", fmt.Sprintf("two lifts make a lot called %s", lot.ID), "give one of the two files another name"))
+			s.problems.add(l.wrong("", fmt.Sprintf("two lifts make a lot called %s", lot.ID), "another name for one of the two files"))
 			return
 		}
 		s.lots[lot.ID] = lot
@@ -99,7 +99,7 @@ func (s *settling) move(m *Move) {
 			"a day on or after "+lot.Lifted.Format(time.DateOnly)))
 		return
 	case m.To == KindUse && !lot.Condition.Edible():
-		s.problems.add(m.wrong("lot", fmt.Sprintf("%s is %s: it never goes to the kitchen", m.Lot, lot.Condition), "compost it, or leave it set aside"))
+		s.problems.add(m.wrong("lot", fmt.Sprintf("%s is %s: it never goes to the kitchen", m.Lot, lot.Condition), "kind: compost, or void the entry"))
 		return
 	}
 	before := lot.Went.OnHand.Add(lot.Went.Stored)
@@ -193,7 +193,7 @@ func CheckClock(entries []Entry, now time.Time) error {
 	for _, e := range entries {
 		if day := e.When(); dayOf(day).After(dayOf(now)) {
 			p.add(e.Head().wrong("at", fmt.Sprintf("%s is after today, %s", day.Format(time.DateOnly), now.Format(time.DateOnly)),
-				fmt.Sprintf("mend the date, or ask for a day: --on %s", day.Format(time.DateOnly))))
+				fmt.Sprintf("the true date, or ask for that day with --on %s", day.Format(time.DateOnly))))
 		}
 	}
 	return p.err()

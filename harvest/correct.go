@@ -50,13 +50,13 @@ func (c *corrections) apply(e Entry) {
 	target, ok := c.byFile[Beside(head.File, name)]
 	switch {
 	case !ok:
-		c.problems.add(head.wrong(key, fmt.Sprintf("there is no entry %s in this season", name), "name a file of the same journal folder"))
+		c.problems.add(head.wrong(key, fmt.Sprintf("there is no entry %s in this season", name), "the name of a file in the same journal folder"))
 	case target.Head().File == head.File:
-		c.problems.add(head.wrong(key, "the entry names itself", "name the file it corrects"))
+		c.problems.add(head.wrong(key, "the entry names itself", "the name of the file it corrects"))
 	case target.Kind() == KindVoid:
-		c.problems.add(head.wrong(key, fmt.Sprintf("%s strikes out another entry; that cannot be undone", name), "write the entry again"))
+		c.problems.add(head.wrong(key, fmt.Sprintf("%s strikes out another entry; that cannot be undone", name), "the entry anew"))
 	case key == "replaces" && target.Kind() != e.Kind():
-		c.problems.add(head.wrong(key, fmt.Sprintf("%s is a %s, this is a %s", name, target.Kind(), e.Kind()), "replace an entry by one of its own kind, or void it"))
+		c.problems.add(head.wrong(key, fmt.Sprintf("%s is a %s, this is a %s", name, target.Kind(), e.Kind()), "an entry of the same kind, or one of kind: void"))
 	default:
 		c.strike(head, key, target.Head().File, e)
 	}
@@ -64,7 +64,7 @@ func (c *corrections) apply(e Entry) {
 
 func (c *corrections) strike(head *Header, key, file string, by Entry) {
 	if other, twice := c.gone[file]; twice {
-		c.problems.add(head.wrong(key, fmt.Sprintf("%s is corrected by %s already", file, other.Head().File), "void one of the two corrections"))
+		c.problems.add(head.wrong(key, fmt.Sprintf("%s is corrected by %s already", file, other.Head().File), "an entry that voids one of the two corrections"))
 		return
 	}
 	c.gone[file] = by

@@ -46,8 +46,9 @@ type Window struct {
 
 // Saying is a sentence of the trade with its source.
 type Saying struct {
-	Says   string `yaml:"says"`
-	Figure `yaml:",inline"`
+	Classes []string `yaml:"classes"` // the classes it is about; none: all
+	Says    string   `yaml:"says"`
+	Figure  `yaml:",inline"`
 }
 
 // Size is what a hand under the surface, or an eye, can judge: millimetres

@@ -110,7 +110,7 @@ var heaviestBowl = decimal.NewFromInt(1_000_000) // g
 // weights make sense together.
 func (l *Lift) Problems() []Problem {
 	if len(l.Weighings) == 0 {
-		return []Problem{{"", "a lift without a weighing", "name at least one bowl: gross and tare"}}
+		return []Problem{{"", "a lift without a weighing", "at least one bowl: gross and tare"}}
 	}
 	found := l.bowlProblems()
 	for i, g := range l.Grades {
@@ -122,12 +122,12 @@ func (l *Lift) Problems() []Problem {
 		return found
 	}
 	if l.Net().Sign() == 0 {
-		found = append(found, Problem{"weighings", "the bowls were empty: the lift weighs nothing", "write gross: 1.46 kg and tare: 0.31 kg"})
+		found = append(found, Problem{"weighings", "the bowls were empty: the lift weighs nothing", "gross: 1.46 kg and tare: 0.31 kg"})
 	}
 	if over := l.Graded().Sub(l.Net()); over.Sign() > 0 {
 		found = append(found, Problem{"grades",
 			fmt.Sprintf("the grades add up to %s g, %s g more than the net weight of %s g", l.Graded(), over, l.Net()),
-			"weigh the grades again, or add the bowl that is missing"})
+			"grades that fit into the net weight, or the bowl that is missing"})
 	}
 	return found
 }
@@ -141,10 +141,10 @@ func (l *Lift) bowlProblems() []Problem {
 		switch {
 		case len(bad) > 0:
 		case !w.Gross.IsValid() || grams(w.Gross).Sign() == 0:
-			bad = append(bad, Problem{key, "a bowl without a gross weight", "write gross: 1.46 kg and tare: 0.31 kg"})
+			bad = append(bad, Problem{key, "a bowl without a gross weight", "gross: 1.46 kg and tare: 0.31 kg"})
 		case grams(w.Tare).Cmp(grams(w.Gross)) > 0:
 			bad = append(bad, Problem{key + ".tare", fmt.Sprintf("the tare of %s is more than the gross weight of %s", w.Tare, w.Gross),
-				"gross is the full bowl, tare the empty one"})
+				"the full bowl as gross, the empty one as tare"})
 		}
 		found = append(found, bad...)
 	}
@@ -154,10 +154,10 @@ func (l *Lift) bowlProblems() []Problem {
 func gradeProblems(key string, g Grade) []Problem {
 	found := weightProblems(key+".weight", g.Weight)
 	if len(found) == 0 && grams(g.Weight).Sign() == 0 {
-		found = append(found, Problem{key + ".weight", "a grade that weighs nothing", "give its weight, or leave the grade out"})
+		found = append(found, Problem{key + ".weight", "a grade that weighs nothing", "its weight, or leave the grade out"})
 	}
 	if g.Count < 0 {
-		found = append(found, Problem{key + ".count", "a count below nothing", "write how many pieces, or leave it out"})
+		found = append(found, Problem{key + ".count", "a count below nothing", "how many pieces there are, or leave it out"})
 	}
 	return found
 }
@@ -166,11 +166,11 @@ func weightProblems(key string, q units.Quantity) []Problem {
 	g, ok := Grams(q)
 	switch {
 	case !ok:
-		return []Problem{{key, fmt.Sprintf("%s is not one weight", q), "write one weight in kg, g, lb or oz"}}
+		return []Problem{{key, fmt.Sprintf("%s is not one weight", q), "one weight in kg, g, lb or oz"}}
 	case g.Sign() < 0:
-		return []Problem{{key, fmt.Sprintf("a weight of %s is below nothing", q), "write the weight the scale shows"}}
+		return []Problem{{key, fmt.Sprintf("a weight of %s is below nothing", q), "the weight the scale shows"}}
 	case g.Cmp(heaviestBowl) > 0:
-		return []Problem{{key, fmt.Sprintf("%s in one bowl is beyond any scale of a garden", q), "check the unit: kg, g, lb or oz"}}
+		return []Problem{{key, fmt.Sprintf("%s in one bowl is beyond any scale of a garden", q), "the right unit: kg, g, lb or oz"}}
 	}
 	return nil
 }

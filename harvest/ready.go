@@ -71,7 +71,9 @@ func stand(p Planting, row CropRow, w Window, on time.Time) Readiness {
 		r.State = Due
 	}
 	for _, s := range row.Signs {
-		r.Check = append(r.Check, s.Says)
+		if len(s.Classes) == 0 || slices.Contains(s.Classes, w.Class) {
+			r.Check = append(r.Check, s.Says)
+		}
 	}
 	return r
 }

@@ -97,5 +97,15 @@ func newRoot(env *environment) *cobra.Command {
 
 // commands lists every command in the order `--help` is to show them.
 func commands(env *environment) []*cobra.Command {
-	return []*cobra.Command{}
+	return []*cobra.Command{
+		newReadyCommand(env),
+		newLiftCommand(env),
+		newStockCommand(env),
+		newUseCommand(env),
+		newGiveCommand(env),
+		newCompostCommand(env),
+		newStoreCommand(env),
+		newNoteCommand(env),
+		newTallyCommand(env),
+	}
 }

@@ -39,7 +39,7 @@ func decodeEntry(source Source, season int, o Options) (harvest.Entry, error) {
 		line := 1 + strings.Count(string(source.Data), "\n")
 		return nil, strict.Errors{{File: source.File, Line: line, Column: 1,
 			Problem:  "the entry is cut short: its closing line is missing",
-			Accepted: `mend what is missing and end it with a line "...", or move the file out`}}
+			Accepted: `what is missing and a last line "...", or move the file out of the journal`}}
 	}
 	r := strict.Parse(source.File, source.Data)
 	d := decoder{Options: o, season: season, reader: r, root: r.Root()}
@@ -112,7 +112,7 @@ func (d *decoder) checkSeason(e harvest.Entry) {
 	year := seasonOf(e)
 	if m, ok := e.(*harvest.Move); ok && m.Lot != "" {
 		if _, ok := harvest.SeasonOf(m.Lot); !ok {
-			d.m.At("lot").Fail("no lot's name", "as `trencher stock --json` gives it: tub-3/2031-0712-1640/20-45-scabby")
+			d.m.At("lot").Fail("no lot's name", "the id that `trencher stock --json` gives, such as tub-3/2031-0712-1640/20-45-scabby")
 			return
 		}
 	}
@@ -120,7 +120,7 @@ func (d *decoder) checkSeason(e harvest.Entry) {
 		return
 	}
 	d.m.At("at").Fail(fmt.Sprintf("an entry of season %d lies in the folder of %d", year, d.season),
-		fmt.Sprintf("mend the date, or move the file to journal/%d", year))
+		fmt.Sprintf("the true date, or move the file to journal/%d", year))
 }
 
 // seasonOf is the year an entry is filed under: of the lot it takes from, of

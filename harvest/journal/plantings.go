@@ -64,7 +64,7 @@ func checkPlanting(m strict.Map, p harvest.Planting, before []harvest.Planting) 
 		m.At("id").Fail("cannot name a planting", "letters, digits, - and _, without spaces: tub-3")
 	}
 	if p.Tub.IsValid() && p.Bed.IsValid() {
-		m.At("bed").Fail("a planting stands in a tub or in a bed, not in both", "leave one of tub: and bed: out")
+		m.At("bed").Fail("a planting stands in a tub or in a bed, not in both", "either tub: or bed:")
 	}
 	if row, ok := harvest.LookupCrop(p.Crop); ok && p.Class != "" && !isOne(p.Class, row.Classes()) {
 		m.At("class").Fail("no class of "+row.Crop, acceptedClasses(row))
@@ -81,7 +81,7 @@ func acceptedClasses(row harvest.CropRow) string {
 	if classes := row.Classes(); len(classes) > 0 {
 		return strings.Join(classes, ", ")
 	}
-	return "leave class: out; this crop has none"
+	return "no class: line; this crop has none"
 }
 
 func isOne(text string, list []string) bool {

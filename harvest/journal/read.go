@@ -54,7 +54,7 @@ func (f *Folder) entry(file string, year int, copyOf string, o Options) (harvest
 	if copyOf != "" {
 		return nil, strict.Errors{{File: file, Line: 1, Column: 1,
 			Problem:  fmt.Sprintf("a second copy of %s, left by whatever copies this folder", copyOf),
-			Accepted: "compare the two, keep the right one under the plain name, and move this one out of the journal"}}
+			Accepted: "the right one of the two under the plain name, and move the other out of the journal"}}
 	}
 	source, err := f.read(file)
 	if err != nil {

@@ -1,0 +1,107 @@
+package main
+
+import (
+	"bufio"
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"strings"
+
+	"trencher/cmd/trencher/work"
+)
+
+// isTerminal tells whether a person sits at the other end.
+func isTerminal(in io.Reader) bool {
+	file, ok := in.(*os.File)
+	if !ok {
+		return false
+	}
+	info, err := file.Stat()
+	return err == nil && info.Mode()&os.ModeCharDevice != 0
+}
+
+// errNothingAsked ends the questions without an entry.
+var errNothingAsked = errors.New("nothing was written: no bowl was weighed")
+
+// askLift asks for the planting, each bowl and each grade until an empty line.
+// A line that makes no sense is told and asked for again. Questions go to
+// standard error, so that the answer alone is on standard output.
+func askLift(ctx context.Context, env *environment, q *work.LiftQuestion) error {
+	plantings, err := work.PlantingIDs(ctx, q.Where)
+	if err != nil {
+		return err
+	}
+	a := asking{in: bufio.NewScanner(env.in), out: env.err}
+	q.Planting = a.one("Which planting ("+strings.Join(plantings, ", ")+")? ", func(text string) error {
+		return work.CheckPlanting(text, plantings)
+	})
+	if q.Planting == "" {
+		return errNothingAsked
+	}
+	a.each("Bowl, full less empty, such as 1.46 kg - 0.31 kg (empty line: done)? ", func(text string) error {
+		total, err := work.RunningNet(q.Where, append(q.Weighings, text))
+		if err == nil {
+			q.Weighings = append(q.Weighings, text)
+			fmt.Fprintf(a.out, "  %s so far\n", total)
+		}
+		return err
+	})
+	if len(q.Weighings) == 0 {
+		return errNothingAsked
+	}
+	a.each("Grade, such as 820 g 20-45 mm scabby (empty line: the rest is sound)? ", func(text string) error {
+		left, err := work.RunningRest(q.Where, q.Weighings, append(q.Grades, text))
+		if err == nil {
+			q.Grades = append(q.Grades, text)
+			fmt.Fprintf(a.out, "  %s not graded yet\n", left)
+		}
+		return err
+	})
+	return a.in.Err()
+}
+
+// asking is a conversation on a terminal.
+type asking struct {
+	in  *bufio.Scanner
+	out io.Writer
+}
+
+// line asks once; an empty answer or the end of input is "".
+func (a *asking) line(question string) string {
+	fmt.Fprint(a.out, question)
+	if !a.in.Scan() {
+		fmt.Fprintln(a.out)
+		return ""
+	}
+	return strings.TrimSpace(a.in.Text())
+}
+
+// one asks until the answer is accepted or empty.
+func (a *asking) one(question string, accept func(string) error) string {
+	for {
+		text := a.line(question)
+		if text == "" {
+			return ""
+		}
+		err := accept(text)
+		if err == nil {
+			return text
+		}
+		report(a.out, err)
+	}
+}
+
+// each takes answers until an empty one.
+func (a *asking) each(question string, take func(string) error) {
+	for {
+		text := a.line(question)
+		if text == "" {
+			return
+		}
+		if err := take(text); err != nil {
+			report(a.out, err)
+		}
+	}
+}

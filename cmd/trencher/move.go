@@ -1,0 +1,108 @@
+package main
+
+import (
+	"fmt"
+
+	"github.com/spf13/cobra"
+
+	"trencher/cmd/trencher/render"
+	"trencher/cmd/trencher/work"
+)
+
+// writeFlags are the flags of every command that writes to a plot.
+type writeFlags struct{ dir string }
+
+func (f *writeFlags) add(cmd *cobra.Command) {
+	cmd.Flags().StringVar(&f.dir, "plot", "", "the plot folder (default: this folder, if it holds kitchen.yaml)")
+}
+
+func (f *writeFlags) ask(env *environment) work.Where {
+	return work.Where{Dir: f.dir, Now: env.now()}
+}
+
+// warn tells what needs attention, apart from the answer.
+func warn(env *environment, warnings []string) {
+	for _, text := range warnings {
+		fmt.Fprintln(env.err, "warning:", text)
+	}
+}
+
+// moveCommand is a command that takes grams out of a lot; own declares the
+// flag that only it has.
+func moveCommand(env *environment, cmd *cobra.Command, kind string, own func(*work.MoveQuestion)) *cobra.Command {
+	var plot writeFlags
+	var asJSON bool
+	q := work.MoveQuestion{To: kind}
+	cmd.Args = func(cmd *cobra.Command, args []string) error {
+		if len(args) < 1 || len(args) > 2 {
+			return usagef("`%s LOT [WEIGHT]`: `trencher stock` lists the lots; without a weight all of it goes", cmd.CommandPath())
+		}
+		return nil
+	}
+	cmd.RunE = func(cmd *cobra.Command, args []string) error {
+		q.Where, q.Lot = plot.ask(env), args[0]
+		if len(args) == 2 {
+			q.Weight = args[1]
+		}
+		answer, err := work.Move(cmd.Context(), q)
+		if err != nil {
+			return err
+		}
+		warn(env, answer.Warnings)
+		if asJSON {
+			return render.MoveJSON(env.out, answer)
+		}
+		return render.MoveText(env.out, answer)
+	}
+	plot.add(cmd)
+	flags := cmd.Flags()
+	flags.BoolVar(&asJSON, "json", false, "answer as JSON, for scripts")
+	flags.StringVar(&q.At, "at", "", "when (default: now)")
+	flags.StringVar(&q.Replaces, "replaces", "", "the file of the entry this one corrects")
+	own(&q)
+	return cmd
+}
+
+func newUseCommand(env *environment) *cobra.Command {
+	cmd := &cobra.Command{
+		Use:     "use LOT [WEIGHT]",
+		Short:   "Log what went from a lot to the kitchen",
+		Example: `  trencher use tub-3/20-45-scabby "800 g" --dish "Crushed potatoes"`,
+	}
+	return moveCommand(env, cmd, "use", func(q *work.MoveQuestion) {
+		cmd.Flags().StringVar(&q.Dish, "dish", "", "the dish it went into")
+	})
+}
+
+func newGiveCommand(env *environment) *cobra.Command {
+	cmd := &cobra.Command{
+		Use:     "give LOT [WEIGHT]",
+		Short:   "Log what was given away",
+		Example: `  trencher give bed-1 "1.2 kg" --to neighbours`,
+	}
+	return moveCommand(env, cmd, "give", func(q *work.MoveQuestion) {
+		cmd.Flags().StringVar(&q.Whom, "to", "", "who had it")
+	})
+}
+
+func newCompostCommand(env *environment) *cobra.Command {
+	cmd := &cobra.Command{
+		Use:     "compost LOT [WEIGHT]",
+		Short:   "Log what went on the heap",
+		Example: `  trencher compost tub-3/ungraded-green`,
+	}
+	return moveCommand(env, cmd, "compost", func(q *work.MoveQuestion) {
+		cmd.Flags().StringVar(&q.Reason, "because", "", "why")
+	})
+}
+
+func newStoreCommand(env *environment) *cobra.Command {
+	cmd := &cobra.Command{
+		Use:     "store LOT [WEIGHT]",
+		Short:   "Log what was put by for later",
+		Example: `  trencher store bed-1/45-65-sound --where "shed, paper sack"`,
+	}
+	return moveCommand(env, cmd, "store", func(q *work.MoveQuestion) {
+		cmd.Flags().StringVar(&q.Lies, "where", "", "where it lies")
+	})
+}

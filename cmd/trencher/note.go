@@ -1,0 +1,40 @@
+package main
+
+import (
+	"github.com/spf13/cobra"
+
+	"trencher/cmd/trencher/render"
+	"trencher/cmd/trencher/work"
+)
+
+func newNoteCommand(env *environment) *cobra.Command {
+	var plot writeFlags
+	var asJSON bool
+	var q work.NoteQuestion
+	cmd := &cobra.Command{
+		Use:     `note DISH "TEXT"`,
+		Short:   "Write a tasting note; it is shown when the dish is next made",
+		Example: `  trencher note "Crushed potatoes" "less salt, more lovage"`,
+		Args: func(cmd *cobra.Command, args []string) error {
+			if len(args) != 2 {
+				return usagef("`%s DISH \"TEXT\"`: a dish's name and one text in quotes", cmd.CommandPath())
+			}
+			return nil
+		},
+		RunE: func(cmd *cobra.Command, args []string) error {
+			q.Where, q.Dish, q.Says = plot.ask(env), args[0], args[1]
+			answer, err := work.WriteNote(cmd.Context(), q)
+			if err != nil {
+				return err
+			}
+			if asJSON {
+				return render.NoteJSON(env.out, answer)
+			}
+			return render.NoteText(env.out, answer)
+		},
+	}
+	plot.add(cmd)
+	cmd.Flags().BoolVar(&asJSON, "json", false, "answer as JSON, for scripts")
+	cmd.Flags().StringVar(&q.At, "at", "", "when (default: now)")
+	return cmd
+}

@@ -1,0 +1,36 @@
+package main
+
+import (
+	"github.com/spf13/cobra"
+
+	"trencher/cmd/trencher/render"
+	"trencher/cmd/trencher/work"
+)
+
+func newReadyCommand(env *environment) *cobra.Command {
+	var plot plotFlags
+	var face faceFlags
+	var felt []string
+	cmd := &cobra.Command{
+		Use:   "ready",
+		Short: "Which plantings are due, and what to check before lifting",
+		Example: `  trencher ready --plot my-plot
+  trencher ready --felt tub-3="38 mm"   (the biggest one felt near the surface)`,
+		Args: cobra.NoArgs,
+		RunE: func(cmd *cobra.Command, _ []string) error {
+			answer, err := work.Ready(cmd.Context(), work.ReadyQuestion{Where: plot.ask(env), Felt: felt})
+			if err != nil {
+				return err
+			}
+			warn(env, answer.Warnings)
+			if face.json {
+				return render.ReadyJSON(env.out, answer)
+			}
+			return render.ReadyText(env.out, answer, face.why)
+		},
+	}
+	plot.add(cmd)
+	face.add(cmd)
+	cmd.Flags().StringArrayVar(&felt, "felt", nil, `a size felt near the surface: tub-3="38 mm" (repeatable)`)
+	return cmd
+}

@@ -1,0 +1,101 @@
+package render
+
+import (
+	"fmt"
+	"io"
+
+	"trencher/cmd/trencher/work"
+	"trencher/harvest"
+)
+
+// StockText lists the lots on hand at 80 columns, what to use first on top.
+func StockText(w io.Writer, a work.StockAnswer, why bool) error {
+	var p page
+	p.line("On hand on " + longDate(a.On))
+	if len(a.Lots) == 0 {
+		p.line("  nothing: `trencher lift` logs a lift")
+	}
+	var part string
+	for _, l := range a.Lots {
+		if next := partOf(l); next != part {
+			part = next
+			p.heading(part)
+		}
+		p.row("  ", 9, grams(l.Weight), lotLine(l))
+	}
+	reasons(&p, a.Reasons, why)
+	return p.writeTo(w)
+}
+
+func partOf(l *harvest.Lot) string {
+	switch {
+	case !l.Condition.Edible():
+		return "Set aside, never to the kitchen"
+	case l.First:
+		return "Use first"
+	}
+	return "Keeps"
+}
+
+func lotLine(l *harvest.Lot) string {
+	text := joinWords(l.Variety, l.Crop+",", l.Sizes.String(), string(l.Condition))
+	switch {
+	case !l.Condition.Edible():
+	case l.KeepsUntil.IsZero():
+		text += "; no figure for how long it keeps: look at it"
+	case l.Condition == harvest.Damaged:
+		text += "; trim, use today"
+	default:
+		text += "; keeps raw until " + l.KeepsUntil.Format("2 January")
+	}
+	if l.Where != "" {
+		text += "; in " + l.Where
+	}
+	return text + "  [" + l.Name + "]"
+}
+
+// ReadyText tells which plantings are due and what to look for.
+func ReadyText(w io.Writer, a work.ReadyAnswer, why bool) error {
+	var p page
+	if len(a.List) == 0 {
+		p.line("Nothing stands in the ground on " + longDate(a.On))
+	}
+	for _, state := range []harvest.State{harvest.Over, harvest.Due, harvest.Early} {
+		for _, r := range a.List {
+			if r.State == state {
+				readyPart(&p, r)
+			}
+		}
+	}
+	reasons(&p, a.Reasons, why)
+	return p.writeTo(w)
+}
+
+func readyPart(p *page, r harvest.Readiness) {
+	heads := map[harvest.State]string{harvest.Over: "OVER", harvest.Due: "DUE", harvest.Early: "early"}
+	p.heading(fmt.Sprintf("%s  %s: %s, %g weeks", heads[r.State], r.Planting.ID,
+		joinWords(r.Planting.Variety, r.Planting.Class, r.Planting.Crop), r.Weeks))
+	window := fmt.Sprintf("%s to %s", r.From.Format("2 January"), r.To.Format("2 January 2006"))
+	p.wrapped("  window  ", fmt.Sprintf("%s (usual months %s)", window, r.Window.Months))
+	if r.Felt != "" {
+		p.wrapped("  felt    ", r.Felt)
+	}
+	if r.State == harvest.Early {
+		return
+	}
+	for _, check := range r.Check {
+		p.wrapped("  look    ", check)
+	}
+	p.wrapped("  left    ", r.Crop.Left.Says)
+}
+
+// reasons adds the sources of the figures, when they are asked for.
+func reasons(p *page, list []work.Reason, why bool) {
+	if !why || len(list) == 0 {
+		return
+	}
+	p.heading("Why")
+	for _, r := range list {
+		p.wrapped("  ", fmt.Sprintf("%s: %s (%s; %s)", r.Figure, r.Value, r.Source, r.KnownBy))
+	}
+}

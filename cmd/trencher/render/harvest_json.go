@@ -1,0 +1,245 @@
+package render
+
+import (
+	"io"
+	"time"
+
+	"github.com/shopspring/decimal"
+
+	"trencher/cmd/trencher/work"
+	"trencher/harvest"
+)
+
+type weighingJSON struct {
+	Gross string `json:"gross"`
+	Tare  string `json:"tare,omitempty"`
+}
+
+type gradeJSON struct {
+	Sizes     string `json:"sizes,omitempty"`
+	SizesMM   []int  `json:"sizes_mm,omitempty"`
+	Weight    string `json:"weight"`
+	Count     int    `json:"count,omitempty"`
+	Condition string `json:"condition"`
+}
+
+type liftJSON struct {
+	Kind      string         `json:"kind"`
+	Planting  string         `json:"planting"`
+	At        string         `json:"at"`
+	Replaces  string         `json:"replaces,omitempty"`
+	Weighings []weighingJSON `json:"weighings"`
+	Grades    []gradeJSON    `json:"grades,omitempty"`
+	Mothers   string         `json:"mothers,omitempty"`
+	Soil      string         `json:"soil,omitempty"`
+	Left      string         `json:"left,omitempty"`
+	Where     string         `json:"where,omitempty"`
+	Says      string         `json:"says,omitempty"`
+	NetG      string         `json:"net_g"`
+	File      string         `json:"file"`
+	Lots      []stockLotJSON `json:"lots"`
+}
+
+// LiftJSON writes the lift as it was written, with its net weight and file.
+func LiftJSON(w io.Writer, a work.LiftAnswer) error {
+	l := a.Lift
+	out := liftJSON{Kind: l.Kind(), Planting: l.Planting, At: l.At.Format(time.RFC3339), Replaces: l.Replaces,
+		Mothers: l.Mothers.String(), Soil: l.Soil.String(), Left: l.Left, Where: l.Where, Says: l.Says,
+		NetG: a.Net.String(), File: a.File}
+	for _, b := range l.Weighings {
+		out.Weighings = append(out.Weighings, weighingJSON{b.Gross.String(), b.Tare.String()})
+	}
+	for _, g := range l.Grades {
+		out.Grades = append(out.Grades, gradeJSON{g.Sizes.String(), bandJSON(g.Sizes), g.Weight.String(), g.Count, string(g.Condition)})
+	}
+	for _, lot := range a.Lots {
+		out.Lots = append(out.Lots, stockLotOf(lot))
+	}
+	return writeJSON(w, out)
+}
+
+type stockLotJSON struct {
+	ID         string  `json:"id"`
+	Name       string  `json:"name,omitempty"`
+	Crop       string  `json:"crop"`
+	Variety    string  `json:"variety,omitempty"`
+	Planting   string  `json:"planting"`
+	Texture    string  `json:"texture,omitempty"`
+	SizesMM    []int   `json:"sizes_mm"`
+	Condition  string  `json:"condition"`
+	LiftedG    string  `json:"lifted_g"`
+	OnHandG    string  `json:"on_hand_g"`
+	StoredG    string  `json:"stored_g"`
+	SupplyG    string  `json:"supply_g"`
+	Count      int     `json:"count,omitempty"`
+	Lifted     string  `json:"lifted"`
+	KeepsUntil *string `json:"keeps_until"`
+	First      bool    `json:"first"`
+	Where      string  `json:"where"`
+}
+
+func stockLotOf(l *harvest.Lot) stockLotJSON {
+	out := stockLotJSON{ID: l.ID, Name: l.Name, Crop: l.Crop, Variety: l.Variety, Planting: l.Planting, Texture: l.Texture,
+		SizesMM: bandJSON(l.Sizes), Condition: string(l.Condition), LiftedG: l.Gave.String(), OnHandG: l.Weight.String(),
+		StoredG: l.Went.Stored.String(), SupplyG: l.Supply.String(), Count: l.Count, Lifted: l.Lifted.Format(time.RFC3339),
+		First: l.First, Where: l.Where}
+	if !l.KeepsUntil.IsZero() {
+		day := l.KeepsUntil.Format(time.DateOnly)
+		out.KeepsUntil = &day
+	}
+	return out
+}
+
+// bandJSON is null for an ungraded lot.
+func bandJSON(b harvest.Band) []int {
+	if !b.IsGraded() {
+		return nil
+	}
+	return []int{b.Low, b.High}
+}
+
+// StockJSON writes the lots on hand, what to use first on top.
+func StockJSON(w io.Writer, a work.StockAnswer) error {
+	lots := []stockLotJSON{}
+	for _, l := range a.Lots {
+		lots = append(lots, stockLotOf(l))
+	}
+	return writeJSON(w, lots)
+}
+
+type readyJSON struct {
+	Planting string   `json:"planting"`
+	Crop     string   `json:"crop"`
+	Class    string   `json:"class"`
+	Planted  string   `json:"planted"`
+	Weeks    float64  `json:"weeks"`
+	From     string   `json:"from"`
+	To       string   `json:"to"`
+	Months   string   `json:"months"`
+	State    string   `json:"state"`
+	Check    []string `json:"check"`
+	Left     string   `json:"left"`
+	Felt     string   `json:"felt,omitempty"`
+	Source   string   `json:"source"`
+	KnownBy  string   `json:"known_by"`
+}
+
+// ReadyJSON writes how every planting stands.
+func ReadyJSON(w io.Writer, a work.ReadyAnswer) error {
+	list := []readyJSON{}
+	for _, r := range a.List {
+		list = append(list, readyJSON{Planting: r.Planting.ID, Crop: r.Planting.Crop, Class: r.Planting.Class,
+			Planted: r.Planting.Planted.Format(time.DateOnly), Weeks: r.Weeks, From: r.From.Format(time.DateOnly),
+			To: r.To.Format(time.DateOnly), Months: r.Window.Months, State: string(r.State), Check: r.Check,
+			Left: r.Crop.Left.Says, Felt: r.Felt, Source: r.Window.Source, KnownBy: r.Window.KnownBy})
+	}
+	return writeJSON(w, list)
+}
+
+type wentJSON struct {
+	Kitchen string `json:"kitchen_g"`
+	Stored  string `json:"stored_g"`
+	Given   string `json:"given_g"`
+	Compost string `json:"compost_g"`
+	OnHand  string `json:"on_hand_g"`
+}
+
+type apartJSON struct {
+	Mothers string `json:"mothers_g"`
+	Soil    string `json:"soil_g"`
+}
+
+type spentJSON struct {
+	Litres  string `json:"litres"`
+	GoodFor string `json:"good_for"`
+}
+
+type yieldJSON struct {
+	Season     int               `json:"season"`
+	Planting   string            `json:"planting"`
+	Crop       string            `json:"crop"`
+	Variety    string            `json:"variety,omitempty"`
+	Class      string            `json:"class,omitempty"`
+	Lifts      int               `json:"lifts"`
+	NetG       string            `json:"net_g"`
+	ToEatG     string            `json:"to_eat_g"`
+	GreenG     string            `json:"green_g"`
+	RottenG    string            `json:"rotten_g"`
+	Apart      apartJSON         `json:"apart"`
+	PerSeed    string            `json:"per_seed_g,omitempty"`
+	PerLitre   string            `json:"per_litre_g,omitempty"`
+	PerM2      string            `json:"per_m2_g,omitempty"`
+	Multiplied string            `json:"multiplied,omitempty"`
+	Graded     map[string]string `json:"graded"` // sizes and condition -> grams
+	Went       wentJSON          `json:"went"`
+	Spent      *spentJSON        `json:"spent_compost,omitempty"`
+}
+
+// TallyJSON writes one object for each planting and season.
+func TallyJSON(w io.Writer, a work.TallyAnswer) error {
+	list := []yieldJSON{}
+	for _, season := range a.Seasons {
+		for _, y := range season.Rows {
+			list = append(list, yieldOf(season.Year, y))
+		}
+	}
+	return writeJSON(w, list)
+}
+
+func yieldOf(year int, y harvest.Yield) yieldJSON {
+	out := yieldJSON{Season: year, Planting: y.Planting.ID, Crop: y.Planting.Crop, Variety: y.Planting.Variety,
+		Class: y.Planting.Class, Lifts: y.Lifts, NetG: y.Net.String(), ToEatG: y.ToEat.String(), GreenG: y.Green.String(),
+		RottenG: y.Rotten.String(), Apart: apartJSON{y.Mothers.String(), y.Soil.String()},
+		PerSeed: known(y.PerSeed), PerLitre: known(y.PerLitre), PerM2: known(y.PerM2), Multiplied: known(y.Multiplied),
+		Graded: map[string]string{},
+		Went: wentJSON{y.Went.Kitchen.String(), y.Went.Stored.String(), y.Went.Given.String(),
+			y.Went.Compost.String(), y.Went.OnHand.String()}}
+	for _, g := range y.Graded {
+		out.Graded[g.Name()] = g.Grams.String()
+	}
+	if y.SpentLitres.Sign() > 0 {
+		out.Spent = &spentJSON{y.SpentLitres.String(), y.SpentFor}
+	}
+	return out
+}
+
+func known(d decimal.NullDecimal) string {
+	if !d.Valid {
+		return ""
+	}
+	return d.Decimal.String()
+}
+
+type moveJSON struct {
+	Kind    string `json:"kind"`
+	Lot     string `json:"lot"`
+	At      string `json:"at"`
+	Weight  string `json:"weight"`
+	Grams   string `json:"g"`
+	Dish    string `json:"dish,omitempty"`
+	Whom    string `json:"whom,omitempty"`
+	Where   string `json:"where,omitempty"`
+	Because string `json:"because,omitempty"`
+	LeftG   string `json:"left_g"`
+	File    string `json:"file"`
+}
+
+// MoveJSON writes what left a lot, as it was written.
+func MoveJSON(w io.Writer, a work.MoveAnswer) error {
+	m := a.Move
+	return writeJSON(w, moveJSON{m.Kind(), m.Lot, m.At.Format(time.RFC3339), m.Weight.String(), a.Grams.String(),
+		m.Dish, m.Whom, m.Where, m.Reason, a.Left.String(), a.File})
+}
+
+type tastingJSON struct {
+	Kind string `json:"kind"`
+	Dish string `json:"dish"`
+	At   string `json:"at"`
+	Says string `json:"says"`
+	File string `json:"file"`
+}
+
+// NoteJSON writes a tasting note, as it was written.
+func NoteJSON(w io.Writer, a work.NoteAnswer) error {
+	return writeJSON(w, tastingJSON{a.Note.Kind(), a.Note.Dish, a.Note.At.Format(time.RFC3339), a.Note.Says, a.File})
+}

@@ -1,0 +1,73 @@
+package render
+
+import (
+	"fmt"
+	"io"
+
+	"trencher/cmd/trencher/work"
+	"trencher/harvest"
+)
+
+// LiftText tells what a lift gave and where it was written.
+func LiftText(w io.Writer, a work.LiftAnswer) error {
+	var p page
+	p.line(fmt.Sprintf("%s: %s lifted", a.Lift.Planting, grams(a.Net)))
+	for _, l := range a.Lots {
+		p.row("  ", 10, grams(l.Gave), joinWords(l.Sizes.String(), string(l.Condition), fate(l.Condition)))
+	}
+	p.line("written to " + a.File)
+	return p.writeTo(w)
+}
+
+// fate is what a condition means for the next hour.
+func fate(c harvest.Condition) string {
+	switch c {
+	case harvest.Damaged:
+		return "(trim, use today)"
+	case harvest.Scabby:
+		return "(scrub or peel)"
+	case harvest.Green, harvest.Rotten:
+		return "(never to the kitchen)"
+	}
+	return ""
+}
+
+func joinWords(words ...string) string {
+	text := ""
+	for _, word := range words {
+		if word != "" && text != "" {
+			text += " "
+		}
+		text += word
+	}
+	return text
+}
+
+// MoveText tells what left a lot and what is left of it.
+func MoveText(w io.Writer, a work.MoveAnswer) error {
+	verbs := map[string]string{harvest.KindUse: "to the kitchen", harvest.KindGive: "given away",
+		harvest.KindCompost: "composted", harvest.KindStore: "put in store"}
+	var p page
+	detail := joinWords(a.Move.Dish, a.Move.Whom, a.Move.Where, a.Move.Reason)
+	if detail != "" {
+		detail = ": " + detail
+	}
+	p.wrapped("", fmt.Sprintf("%s of %s %s%s", grams(a.Grams), a.Lot.Name, verbs[a.Move.To], detail))
+	switch {
+	case a.Move.To == harvest.KindStore:
+	case a.Left.Sign() == 0:
+		p.line("nothing of it is left")
+	default:
+		p.line(grams(a.Left) + " left")
+	}
+	p.line("written to " + a.File)
+	return p.writeTo(w)
+}
+
+// NoteText tells where a tasting note was written.
+func NoteText(w io.Writer, a work.NoteAnswer) error {
+	var p page
+	p.wrapped("", fmt.Sprintf("noted for %s: %s", a.Note.Dish, a.Note.Says))
+	p.line("written to " + a.File)
+	return p.writeTo(w)
+}

@@ -1,0 +1,118 @@
+package render
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"github.com/shopspring/decimal"
+
+	"trencher/cmd/trencher/work"
+	"trencher/harvest"
+)
+
+// TallyText writes seasons at 80 columns: what each planting gave, how it
+// graded, and where it went, as bars.
+func TallyText(w io.Writer, a work.TallyAnswer, why bool) error {
+	var p page
+	for _, season := range a.Seasons {
+		p.heading(fmt.Sprintf("Season %d", season.Year))
+		if len(season.Rows) == 0 {
+			p.line("  nothing lifted")
+			continue
+		}
+		for _, y := range season.Rows {
+			yieldPart(&p, y)
+		}
+		net, toEat, went := work.Total(season)
+		p.heading(fmt.Sprintf("All of %d: %s lifted, %s to eat", season.Year, grams(net), grams(toEat)))
+		wentPart(&p, went, net)
+	}
+	if len(a.Seasons) > 1 {
+		besides(&p, a.Seasons)
+	}
+	reasons(&p, a.Reasons, why)
+	return p.writeTo(w)
+}
+
+func yieldPart(p *page, y harvest.Yield) {
+	p.heading(fmt.Sprintf("%s: %s", y.Planting.ID, joinWords(y.Planting.Variety, y.Planting.Class, y.Planting.Crop)))
+	p.wrapped("  ", fmt.Sprintf("%s lifted, %s to eat%s", grams(y.Net), grams(y.ToEat), rates(y)))
+	for _, g := range y.Graded {
+		bar(p, g.Name(), g.Grams, y.Net)
+	}
+	if apart := apartWords(y); apart != "" {
+		p.wrapped("  weighed apart: ", apart)
+	}
+	wentPart(p, y.Went, y.Net)
+	if y.SpentLitres.Sign() > 0 {
+		p.wrapped("  spent compost ", fmt.Sprintf("%s l: %s", y.SpentLitres, y.SpentFor))
+	}
+}
+
+func rates(y harvest.Yield) string {
+	var words []string
+	if y.PerSeed.Valid {
+		words = append(words, grams(y.PerSeed.Decimal)+" a seed tuber or plant")
+	}
+	if y.PerLitre.Valid {
+		words = append(words, grams(y.PerLitre.Decimal)+" a litre")
+	}
+	if y.PerM2.Valid {
+		words = append(words, grams(y.PerM2.Decimal)+" a square metre")
+	}
+	if y.Multiplied.Valid {
+		words = append(words, y.Multiplied.Decimal.StringFixed(1)+" times the seed")
+	}
+	if len(words) == 0 {
+		return ""
+	}
+	return ": " + strings.Join(words, ", ")
+}
+
+func apartWords(y harvest.Yield) string {
+	var words []string
+	if y.Mothers.Sign() > 0 {
+		words = append(words, grams(y.Mothers)+" of mother tubers")
+	}
+	if y.Soil.Sign() > 0 {
+		words = append(words, grams(y.Soil)+" of soil and haulm")
+	}
+	return list(words)
+}
+
+func wentPart(p *page, went harvest.Went, net decimal.Decimal) {
+	p.line("  where it went")
+	for _, part := range work.Parts(went) {
+		bar(p, part.Name, part.Grams, net)
+	}
+}
+
+// barWidth is the room for the longest bar at 80 columns.
+const barWidth = 30
+
+func bar(p *page, name string, g, whole decimal.Decimal) {
+	percent, cells := work.Share(g, whole, barWidth)
+	if g.IsZero() {
+		return
+	}
+	p.line("    " + pad(name, 20) + " " + padLeft(grams(g), 8) + " " + padLeft(percent.StringFixed(1)+" %", 7) + "  " + strings.Repeat("█", cells))
+}
+
+// besides sets the seasons side by side: net weight by crop.
+func besides(p *page, seasons []harvest.Season) {
+	p.heading("Seasons side by side, lifted")
+	table := work.SideBySide(seasons)
+	head := pad("", 16)
+	for _, year := range table.Years {
+		head += padLeft(fmt.Sprint(year), 10)
+	}
+	p.line("  " + head)
+	for _, row := range table.Rows {
+		line := pad(row.Crop, 16)
+		for _, g := range row.Net {
+			line += padLeft(grams(g), 10)
+		}
+		p.line("  " + line)
+	}
+}

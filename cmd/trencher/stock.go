@@ -1,0 +1,35 @@
+package main
+
+import (
+	"github.com/spf13/cobra"
+
+	"trencher/cmd/trencher/render"
+	"trencher/cmd/trencher/work"
+)
+
+func newStockCommand(env *environment) *cobra.Command {
+	var plot plotFlags
+	var face faceFlags
+	var seasons []int
+	cmd := &cobra.Command{
+		Use:   "stock",
+		Short: "What is on hand by lot, how long it keeps raw, what to use first",
+		Args:  cobra.NoArgs,
+		RunE: func(cmd *cobra.Command, _ []string) error {
+			answer, err := work.Stock(cmd.Context(), plot.ask(env), seasons...)
+			if err != nil {
+				return err
+			}
+			warn(env, answer.Warnings)
+			if face.json {
+				return render.StockJSON(env.out, answer)
+			}
+			return render.StockText(env.out, answer, face.why)
+		},
+	}
+	plot.add(cmd)
+	face.add(cmd)
+	cmd.Flags().IntSliceVar(&seasons, "season", nil, "what the season of that year left, at its last entry")
+	cmd.MarkFlagsMutuallyExclusive("season", "on")
+	return cmd
+}

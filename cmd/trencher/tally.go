@@ -1,0 +1,50 @@
+package main
+
+import (
+	"io"
+
+	"github.com/spf13/cobra"
+
+	"trencher/cmd/trencher/render"
+	"trencher/cmd/trencher/work"
+)
+
+func newTallyCommand(env *environment) *cobra.Command {
+	var plot plotFlags
+	var face faceFlags
+	var seasons []int
+	var all bool
+	var picture string
+	cmd := &cobra.Command{
+		Use:   "tally",
+		Short: "The season: what each planting gave, and where every gram went",
+		Example: `  trencher tally --season 2031
+  trencher tally --season 2030 --season 2031 --picture seasons.svg`,
+		Args: cobra.NoArgs,
+		RunE: func(cmd *cobra.Command, _ []string) error {
+			answer, err := work.Tally(cmd.Context(), plot.ask(env), all, seasons...)
+			if err != nil {
+				return err
+			}
+			warn(env, answer.Warnings)
+			if picture != "" {
+				if err := writeFile(picture, func(w io.Writer) error { return render.TallyPicture(w, answer) }); err != nil {
+					return err
+				}
+			}
+			if face.json {
+				return render.TallyJSON(env.out, answer)
+			}
+			return render.TallyText(env.out, answer, face.why)
+		},
+	}
+	plot.add(cmd)
+	face.add(cmd)
+	flags := cmd.Flags()
+	flags.IntSliceVar(&seasons, "season", nil, "the year of a season (repeatable: side by side; default: of the day)")
+	flags.BoolVar(&all, "all", false, "every season there is, side by side")
+	flags.StringVar(&picture, "picture", "", "also write a bar picture to this SVG file")
+	cmd.MarkFlagsMutuallyExclusive("season", "all")
+	cmd.MarkFlagsMutuallyExclusive("season", "on")
+	return cmd
+}
