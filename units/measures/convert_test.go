@@ -1,0 +1,53 @@
+package measures_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"trencher/units"
+	"trencher/units/measures"
+)
+
+// Amounts across mass, volume and count in a metric kitchen. The grams are
+// the record's own grams times the ratio of the two measures, worked by hand
+// from the published record named beside each.
+func TestConvertAcross(t *testing.T) {
+	table := measures.Default().For(units.Metric)
+	for _, row := range []struct {
+		amount, to, of, state string
+		is                    string // to three decimals
+		record, remark        string
+	}{
+		{"1 tbsp", "g", "mayonnaise", "", "13.948", "NDB 04025 seq 2", ""}, // 220 g / 236.588 ml x 15 ml
+		{"1 tbsp", "g", "olive oil", "", "13.695", "NDB 04053 seq 2", ""},  // 216 g a US cup
+		{"1 tbsp US", "g", "olive oil", "", "13.5", "NDB 04053 seq 2", ""}, // the US spoon's
+		{"1 tsp US", "g", "black pepper", "", "2.3", "NDB 02030 seq 2", "taken as ground"},
+		{"1 tsp US", "g", "black pepper", "whole", "2.9", "NDB 02030 seq 3", ""},
+		{"1 cup US", "g", "double cream", "whipped", "120", "NDB 01053 seq 1", ""},
+		{"1 cup US", "g", "double cream", "", "238", "NDB 01053 seq 2", "taken as poured"},
+		{"2 cloves", "g", "garlic", "", "6", "NDB 11215 seq 3", ""},
+		{"3", "g", "eggs", "", "153", "NDB 01123 refuse 12", "taken as medium"},
+		{"1 dozen", "g", "egg", "in shell", "696", "band 53-63 g", "taken as medium"},
+		{"100 g", "ml", "water", "", "100", "NDB 14429 seq 3", ""},
+		{"2 slices", "g", "onion", "", "28", "NDB 11282 seq 7", "taken as medium"},
+		{"2", "cup US", "onions", "chopped", "1.375", "NDB 11282 seq 6", "taken as medium; taken as raw, peeled, chopped"},
+		{"227 g", "cup US", "butter", "", "1", "NDB 01001 seq 3", "taken as salted, block"},
+		{"a handful", "g", "walnuts", "", "30", "", ""},
+	} {
+		t.Run(row.amount+" "+row.of+" "+row.state, func(t *testing.T) {
+			q, err := units.Parse(row.amount, units.Metric)
+			require.NoError(t, err)
+			to, err := units.ParseUnit(row.to, units.Metric)
+			require.NoError(t, err)
+			c, err := table.Convert(q, to, row.of, row.state)
+			require.NoError(t, err)
+			d, _ := c.Quantity.Decimal()
+			assert.Equal(t, row.is, d.Round(3).String())
+			assert.True(t, c.Crossed)
+			assert.Equal(t, row.record, c.Row.Record)
+			assert.Equal(t, row.remark, c.Remark)
+		})
+	}
+}

@@ -1,0 +1,214 @@
+// Package measures knows what a spoon, a cup or a piece of an ingredient
+// weighs. Every figure is a row with its source; where there is no row there
+// is no answer, only the nearest ingredients by name: nothing is taken to be
+// as heavy as water.
+package measures
+
+import (
+	_ "embed" // the tables
+	"encoding/csv"
+	"fmt"
+	"math/big"
+	"slices"
+	"sort"
+	"strings"
+	"sync"
+
+	"trencher/units"
+)
+
+// The tables: measures.csv holds one weighed measure a line; aliases.csv
+// other names of an ingredient; sources.csv the titles of the publications.
+var (
+	//go:embed measures.csv
+	measuresCSV string
+	//go:embed aliases.csv
+	aliasesCSV string
+	//go:embed sources.csv
+	sourcesCSV string
+)
+
+// Row is one weighed measure of an ingredient.
+type Row struct {
+	Ingredient string
+	State      string // "raw, chopped"; empty where the ingredient has but one
+	Size       string // of a leaf, a slice or a head: "large", "thin"
+	Measure    units.Quantity
+	Grams      *big.Rat
+	Source     string // the publication's title, or "common practice, no source"
+	Record     string // the number of the record in it
+	KnownBy    string // read, memory, computed or practice
+	Note       string
+
+	ofDefaultState bool         // the state meant when none is named
+	chosen         bool         // the best of its state: least rounding
+	refused        bool         // disputed, or doubles another row: listed, never used
+	region         units.System // UK or US, where sizes differ by country
+	own            bool         // the kitchen's own row
+}
+
+// NewRow is a row of the user's own, as kitchen.yaml gives it: so much of an
+// ingredient (a volume or a count) weighs so much.
+func NewRow(ingredient, state string, measure, weight units.Quantity) (Row, error) {
+	grams, err := weight.In(units.Gram)
+	if err != nil {
+		return Row{}, fmt.Errorf("what %s of %s weighs: %w", measure, ingredient, err)
+	}
+	if d := measure.Dimension(); d != units.Volume && d != units.Count {
+		return Row{}, fmt.Errorf("%s of %s: a spoon, a volume or a count is wanted, not a %s", measure, ingredient, d)
+	}
+	if measure.Sign() <= 0 || grams.Sign() <= 0 {
+		return Row{}, fmt.Errorf("%s of %s weighs %s: both must be above nought", measure, ingredient, weight)
+	}
+	return Row{
+		Ingredient: ingredient, State: state, Measure: measure, Grams: grams.Rat(),
+		Source: "this kitchen's own", KnownBy: "practice", own: true, chosen: true,
+	}, nil
+}
+
+// Table is a set of rows to convert by. The zero Table is empty; Default is
+// the project's own.
+type Table struct {
+	index  *index
+	region units.System
+}
+
+// index finds the rows of an ingredient by its folded name.
+type index struct {
+	rows    map[string][]Row
+	names   []string          // as shown, sorted
+	aliases map[string]string // folded alias to folded name
+}
+
+var loadDefault = sync.OnceValue(func() *index {
+	titles := map[string]string{}
+	for _, row := range readTable("sources.csv", sourcesCSV) {
+		titles[row["key"]] = row["title"]
+	}
+	ix := &index{rows: map[string][]Row{}, aliases: map[string]string{}}
+	for _, fields := range readTable("measures.csv", measuresCSV) {
+		ix.add(parseRow(fields, titles))
+	}
+	for _, row := range readTable("aliases.csv", aliasesCSV) {
+		ix.aliases[fold(row["alias"])] = fold(row["ingredient"])
+	}
+	ix.sortNames()
+	return ix
+})
+
+// Default is the embedded table.
+func Default() Table { return Table{index: loadDefault()} }
+
+// With is the table with the user's own rows before all others: where a
+// kitchen has weighed its own spoon of something, that is the figure.
+func (t Table) With(rows ...Row) Table {
+	ix := &index{rows: map[string][]Row{}, aliases: map[string]string{}}
+	for _, row := range rows {
+		row.own = true
+		if t.index != nil {
+			if key, ok := t.index.find(row.Ingredient); ok && len(t.index.rows[key]) > 0 {
+				row.Ingredient = t.index.rows[key][0].Ingredient
+			}
+		}
+		ix.add(row)
+	}
+	if t.index != nil {
+		for key, old := range t.index.rows {
+			ix.rows[key] = append(slices.Clip(ix.rows[key]), old...)
+		}
+		for alias, name := range t.index.aliases {
+			if len(ix.rows[alias]) == 0 {
+				ix.aliases[alias] = name
+			}
+		}
+	}
+	ix.sortNames()
+	return Table{index: ix, region: t.region}
+}
+
+// For is the table for a kitchen of that system: where eggs or potatoes of
+// two countries differ in size, it takes those of the kitchen's.
+func (t Table) For(s units.System) Table {
+	t.region = units.UK
+	if s == units.US {
+		t.region = units.US
+	}
+	return t
+}
+
+func (ix *index) add(row Row) {
+	key := fold(row.Ingredient)
+	ix.rows[key] = append(ix.rows[key], row)
+}
+
+func (ix *index) sortNames() {
+	ix.names = ix.names[:0]
+	for _, rows := range ix.rows {
+		ix.names = append(ix.names, rows[0].Ingredient)
+	}
+	sort.Slice(ix.names, func(i, j int) bool { return fold(ix.names[i]) < fold(ix.names[j]) })
+}
+
+// parseRow reads one embedded row; one that does not read is our own bug.
+func parseRow(f map[string]string, titles map[string]string) Row {
+	grams, ok := new(big.Rat).SetString(f["grams"])
+	measure, err := units.Parse(f["measure"], units.NoSystem)
+	title, known := titles[f["source"]]
+	if !ok || err != nil || !known {
+		panic(fmt.Sprintf("measures: bad row %v: %v", f, err))
+	}
+	region, _ := units.ParseSystem(f["region"])
+	return Row{
+		Ingredient: f["ingredient"], State: f["state"], Size: f["size"], Measure: measure, Grams: grams,
+		Source: title, Record: f["record"], KnownBy: f["known_by"], Note: f["note"],
+		ofDefaultState: f["default"] == "yes", chosen: f["use"] == "yes", refused: f["use"] == "no", region: region,
+	}
+}
+
+func readTable(name, text string) []map[string]string {
+	records, err := csv.NewReader(strings.NewReader(text)).ReadAll()
+	if err != nil {
+		panic(fmt.Sprintf("measures: %s: %v", name, err))
+	}
+	rows := make([]map[string]string, 0, len(records)-1)
+	for _, record := range records[1:] {
+		row := make(map[string]string, len(record))
+		for i, column := range records[0] {
+			row[column] = record[i]
+		}
+		rows = append(rows, row)
+	}
+	return rows
+}
+
+// Ingredients lists the names of all ingredients, sorted.
+func (t Table) Ingredients() []string {
+	if t.index == nil {
+		return nil
+	}
+	return slices.Clone(t.index.names)
+}
+
+// Rows lists every row of an ingredient, the user's own first.
+func (t Table) Rows(ingredient string) []Row {
+	if t.index == nil {
+		return nil
+	}
+	key, _ := t.index.find(ingredient)
+	return slices.Clone(t.index.rows[key])
+}
+
+// Has tells whether the table knows an ingredient, by any of its names.
+func (t Table) Has(ingredient string) bool { return len(t.Rows(ingredient)) > 0 }
+
+// States lists the states of an ingredient that the table knows, sorted.
+func (t Table) States(ingredient string) []string {
+	var list []string
+	for _, row := range t.Rows(ingredient) {
+		if row.State != "" && !slices.Contains(list, row.State) {
+			list = append(list, row.State)
+		}
+	}
+	sort.Strings(list)
+	return list
+}
