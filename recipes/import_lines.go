@@ -72,7 +72,7 @@ func (im *importer) amount(l *importLine, text string) bool {
 		accepted := `an amount in front, or "to taste" after it; or answer with an amount for this line`
 		var hint interface{ Hint() string }
 		if errors.As(err, &hint) {
-			accepted = hint.Hint()
+			accepted = strings.TrimPrefix(hint.Hint(), "write ")
 		}
 		im.fail(l.text, fmt.Sprintf("%q: %s", l.text, err), accepted)
 		return false
@@ -124,7 +124,8 @@ func usable(q units.Quantity) bool {
 }
 
 var stateWords = map[string]bool{"chopped": true, "diced": true, "sliced": true, "grated": true, "crushed": true, "melted": true,
-	"softened": true, "ground": true, "peeled": true, "scrubbed": true, "cooked": true, "shredded": true, "beaten": true, "cubed": true,
+	"softened": true, "ground": true, "peeled": true, "scrubbed": true, "cooked": true, "shredded": true, "beaten": true, "cubed": true, "shelled": true, "podded": true, "trimmed": true, "halved": true, "quartered": true,
+	"dried": true, "toasted": true,
 	"finely": true, "roughly": true, "thinly": true, "freshly": true}
 
 // item takes what follows the amount apart into the item and its states.

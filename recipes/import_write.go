@@ -20,6 +20,7 @@ func (im *importer) dishFile(recipe map[string]any) string {
 			lines = append(lines, l)
 		}
 	}
+	lines = im.addUp(lines)
 	crops := im.weighedCrops(lines)
 	im.unusedAnswers()
 	var out strings.Builder
@@ -39,6 +40,34 @@ func (im *importer) dishFile(recipe map[string]any) string {
 	w.others(lines, crops)
 	w.method(steps(recipe["recipeInstructions"]))
 	return out.String()
+}
+
+// addUp makes one line of an ingredient that stands twice.
+func (im *importer) addUp(lines []importLine) []importLine {
+	var once []importLine
+	for _, l := range lines {
+		first := slices.IndexFunc(once, func(o importLine) bool {
+			return sameItem(o.item, l.item) && slices.Equal(o.state, l.state)
+		})
+		if first < 0 {
+			once = append(once, l)
+			continue
+		}
+		sum, err := once[first].amount.Add(l.amount)
+		if err != nil {
+			im.fail(l.text, fmt.Sprintf("%q: stands twice, in amounts that do not add up", l.text), "one line of it")
+			continue
+		}
+		once[first].amount, once[first].text = sum, once[first].text+" + "+l.text
+	}
+	return once
+}
+
+// sameItem tells two names of one ingredient or crop.
+func sameItem(a, b string) bool {
+	cropA, textureA := cropOf(a)
+	cropB, textureB := cropOf(b)
+	return fold(a) == fold(b) || cropA != "" && cropA == cropB && textureA == textureB
 }
 
 func ingredientTexts(recipe map[string]any) []string {
@@ -133,31 +162,38 @@ func (w dishWriter) line(format string, values ...any) {
 // crop writes a weighed crop; its states become preparation and cut.
 func (w dishWriter) crop(l importLine) {
 	crop, texture := cropOf(l.item)
-	prepared, cut := "", ""
-	for _, state := range l.state {
-		if y, err := YieldOf(crop, state); err == nil {
-			prepared = y.Prepared
-			continue
-		}
-		if known, wrong := checkCut(state); wrong == nil {
-			cut = known
-			continue
-		}
-		for _, word := range strings.Fields(state) {
-			if y, err := YieldOf(crop, strings.Trim(word, ".;")); err == nil && prepared == "" {
-				prepared = y.Prepared
-			}
-		}
-	}
+	prepared, cut := readStates(crop, l.state)
 	w.line("  - crop: %s", scalar(crop))
-	w.line("    amount: %s%s", scalar(l.amount.String()), w.asWritten(l))
-	w.line("    prepared: %s", orCheck(prepared, AsLifted, "one of "+strings.Join(Preparations(crop), ", ")))
+	w.line("    amount: %s%s", scalar(l.amount.String()), asWritten(l))
+	w.line("    prepared: %s", orCheck(prepared, AsLifted, strings.Join(Preparations(crop), ", ")))
 	if texture != "" {
 		w.line("    texture: %s", texture)
 	}
-	w.line("    cut: %s", orCheck(cut, "cube 25 mm", cutForms))
+	w.line("    cut: %s", orCheck(cut, "whole", cutForms))
 	w.line("    cook: steam                # check: steam | raw")
 	w.line("    until: tender              # check: just-tender | tender | soft")
+}
+
+// cutWords are the cuts a recipe names without a size.
+var cutWords = map[string]string{"halved": "halves", "quartered": "quarters"}
+
+// readStates finds what a recipe says of preparing and cutting a crop, first
+// in whole phrases, then word by word.
+func readStates(crop string, states []string) (prepared, cut string) {
+	for _, state := range states {
+		for _, phrase := range append([]string{state}, strings.FieldsFunc(state, func(r rune) bool { return r == ' ' || r == ';' || r == '.' })...) {
+			if y, err := YieldOf(crop, phrase); err == nil && prepared == "" && y.Prepared != AsLifted {
+				prepared = y.Prepared
+			}
+			if known, wrong := checkCut(phrase); wrong == nil && cut == "" {
+				cut = known
+			}
+			if known := cutWords[phrase]; known != "" && cut == "" {
+				cut = known
+			}
+		}
+	}
+	return prepared, cut
 }
 
 func orCheck(found, otherwise, accepted string) string {
@@ -168,7 +204,7 @@ func orCheck(found, otherwise, accepted string) string {
 }
 
 // asWritten keeps the recipe's own words where the dish file says less.
-func (w dishWriter) asWritten(l importLine) string {
+func asWritten(l importLine) string {
 	return "   # " + strings.ReplaceAll(l.text, "\n", " ")
 }
 
@@ -199,7 +235,7 @@ func (w dishWriter) item(start, indent string, l importLine) {
 	w.line("%sitem: %s", start, scalar(l.item))
 	comment := ""
 	if l.remark != "" {
-		comment = w.asWritten(l)
+		comment = asWritten(l)
 	}
 	w.line("%samount: %s%s", indent, scalar(l.amount.String()), comment)
 	if len(l.state) > 0 {

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math/big"
 	"strings"
+	"unicode/utf8"
 
 	"github.com/shopspring/decimal"
 
@@ -61,7 +62,7 @@ func (l *dishLoader) dish(root strict.Node) Dish {
 
 func (l *dishLoader) name(n strict.Node) string {
 	name := strings.Join(strings.Fields(n.Text()), " ")
-	if len(name) > 120 {
+	if utf8.RuneCountInString(name) > 120 {
 		n.Fail("the name is too long for a label", "a name of up to 120 letters")
 	}
 	return name

@@ -6,8 +6,11 @@ import (
 	"fmt"
 	"html"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"trencher/units"
 	"trencher/units/strict"
@@ -185,7 +188,19 @@ var markup = regexp.MustCompile(`<[^<>]*>`)
 // plainText drops markup and entities and brings white space together.
 func plainText(text string) string {
 	text = html.UnescapeString(markup.ReplaceAllString(html.UnescapeString(text), " "))
-	return strings.Join(strings.Fields(text), " ")
+	return strings.Join(strings.Fields(strings.Map(printable, text)), " ")
+}
+
+// printable drops what would not be seen on the page: controls and the marks
+// that turn the direction of writing.
+func printable(c rune) rune {
+	switch {
+	case unicode.IsSpace(c):
+		return ' '
+	case unicode.IsControl(c), unicode.Is(unicode.Cf, c), c == utf8.RuneError:
+		return -1
+	}
+	return c
 }
 
 // steps reads instructions: one text, a list of texts or steps, or sections
@@ -211,5 +226,5 @@ func steps(value any) []string {
 		}
 		return lines
 	}
-	return texts(value)
+	return slices.DeleteFunc(texts(value), func(s string) bool { return s == "" })
 }
