@@ -8,6 +8,7 @@ import (
 	"github.com/shopspring/decimal"
 
 	"trencher/units"
+	"trencher/units/measures"
 	"trencher/units/strict"
 )
 
@@ -35,9 +36,10 @@ type Kitchen struct {
 	Stove     Stove
 	FridgeC   float64
 	RoomC     float64
-	Authority string     // whose food rules: strictest, uk, us, au-nz
-	Yields    []YieldRow // the kitchen's own yields
-	Assumed   []string   // defaults taken, in words: "altitude 0 m"
+	Authority string         // whose food rules: strictest, uk, us, au-nz
+	Table     measures.Table // what a spoon or piece weighs, the kitchen's own rows first
+	Yields    []YieldRow     // the kitchen's own yields
+	Assumed   []string       // defaults taken, in words: "altitude 0 m"
 }
 
 // The defaults of kitchen.yaml. The stove is a small gas ring: shares of 0.45
@@ -62,6 +64,7 @@ func DefaultKitchen(system units.System) Kitchen {
 		Stove:    Stove{PowerW: defaultPowerW, Gas: defaultGas, Efficiency: defaultEfficiency},
 		FridgeC:  defaultFridgeC, RoomC: defaultRoomC,
 		Authority: defaultAuthority,
+		Table:     measures.Default().For(system),
 	}
 }
 
@@ -88,10 +91,10 @@ func LoadKitchen(file string, data []byte) (Kitchen, error) {
 
 func readKitchen(root strict.Node) Kitchen {
 	m := root.Map("measures", "altitude", "steamer", "stove", "fridge", "room", "authority",
-		"yields")
+		"weights", "yields")
 	system, _ := units.ParseSystem(m.Require("measures").Choice("metric", "uk", "us", "au"))
 	k := DefaultKitchen(system)
-	s := settings{map_: m, kitchen: &k}
+	s := settings{keys: m, kitchen: &k}
 	k.AltitudeM = s.number("altitude", "0 m", units.Metre, 0, -430, 5000)
 	s.steamer()
 	s.stove()
@@ -99,14 +102,17 @@ func readKitchen(root strict.Node) Kitchen {
 	k.RoomC = s.number("room", "20 C", units.Celsius, k.RoomC, -10, 45)
 	if m.Has("authority") {
 		k.Authority = m.At("authority").Choice("strictest", "uk", "us", "au-nz")
+	} else {
+		s.assume("the strictest food rules")
 	}
+	s.weights()
 	s.yields()
 	return k
 }
 
 // settings reads the optional keys one by one and keeps what was assumed.
 type settings struct {
-	map_    strict.Map
+	keys    strict.Map
 	kitchen *Kitchen
 }
 
@@ -116,11 +122,11 @@ func (s settings) assume(format string, values ...any) {
 
 // number reads one physical figure in a unit, within limits.
 func (s settings) number(key, shown string, unit units.Unit, fallback, low, high float64) float64 {
-	if !s.map_.Has(key) {
+	if !s.keys.Has(key) {
 		s.assume("%s %s", key, shown)
 		return fallback
 	}
-	return physical(s.map_.At(key), unit, low, high)
+	return physical(s.keys.At(key), unit, low, high)
 }
 
 func physical(n strict.Node, unit units.Unit, low, high float64) float64 {
@@ -137,31 +143,39 @@ func physical(n strict.Node, unit units.Unit, low, high float64) float64 {
 }
 
 func (s settings) steamer() {
-	if !s.map_.Has("steamer") {
+	if !s.keys.Has("steamer") {
 		s.assume("a steamer of %d tiers, %d mm wide", defaultTiers, defaultDiameterMM)
 		return
 	}
-	m := s.map_.At("steamer").Map("diameter", "tiers")
+	m := s.keys.At("steamer").Map("diameter", "tiers")
 	if m.Has("diameter") {
 		s.kitchen.Steamer.DiameterMM = physical(m.At("diameter"), units.Millimetre, 80, 600)
+	} else {
+		s.assume("a steamer %d mm wide", defaultDiameterMM)
 	}
 	if m.Has("tiers") {
 		s.kitchen.Steamer.Tiers = m.At("tiers").Whole(1, 6)
+	} else {
+		s.assume("a steamer of %d tiers", defaultTiers)
 	}
 }
 
 func (s settings) stove() {
 	stove := &s.kitchen.Stove
-	if !s.map_.Has("stove") {
+	if !s.keys.Has("stove") {
 		s.assume("a stove of %d W, %s", defaultPowerW, defaultGas)
 		return
 	}
-	m := s.map_.At("stove").Map("power", "gas", "efficiency", "wind")
+	m := s.keys.At("stove").Map("power", "gas", "efficiency", "wind")
 	if m.Has("power") {
 		stove.PowerW = physical(m.At("power"), units.Watt, 200, 15000)
+	} else {
+		s.assume("a stove of %d W", defaultPowerW)
 	}
 	if m.Has("gas") {
 		stove.Gas = m.At("gas").Choice("butane", "propane", "natural gas", "electric")
+	} else {
+		s.assume("the stove burns %s", defaultGas)
 	}
 	if m.Has("wind") {
 		stove.Windy = m.At("wind").Choice("sheltered", "windy") == "windy"
@@ -179,9 +193,36 @@ func (s settings) stove() {
 	}
 }
 
+// weights reads the kitchen's own rows of what a spoon or a piece weighs.
+func (s settings) weights() {
+	var rows []measures.Row
+	for _, n := range s.keys.At("weights").List() {
+		m := n.Map("item", "state", "measure", "weight")
+		item := m.Require("item").Text()
+		state := ""
+		if m.Has("state") {
+			state = m.At("state").Text()
+		}
+		measure := m.Require("measure").Quantity(s.kitchen.Measures, units.Volume, units.Count)
+		weight := m.Require("weight").Quantity(s.kitchen.Measures, units.Mass)
+		if item == "" || !measure.IsValid() || !weight.IsValid() {
+			continue
+		}
+		row, err := measures.NewRow(item, state, measure, weight)
+		if err != nil {
+			n.Fail(err.Error(), "item, measure and weight: {item: capers, measure: 1 tbsp, weight: 9 g}")
+			continue
+		}
+		rows = append(rows, row)
+	}
+	if len(rows) > 0 {
+		s.kitchen.Table = s.kitchen.Table.With(rows...)
+	}
+}
+
 // yields reads the kitchen's own figures for what preparing leaves.
 func (s settings) yields() {
-	for _, n := range s.map_.At("yields").List() {
+	for _, n := range s.keys.At("yields").List() {
 		m := n.Map("crop", "prepared", "factor")
 		row := YieldRow{Crop: CropName(m.Require("crop").Text()), From: AsLifted, To: stateName(m.Require("prepared").Text()),
 			Factor: new(big.Rat), Source: "this kitchen's own weighing", KnownBy: "practice"}

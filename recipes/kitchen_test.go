@@ -1,0 +1,95 @@
+package recipes
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"trencher/units"
+)
+
+func TestLoadKitchen(t *testing.T) {
+	k, err := LoadKitchen("kitchen.yaml", []byte(`measures: uk
+altitude: 1000 ft
+steamer: {diameter: 24 cm, tiers: 3}
+stove: {power: 1.8 kW, gas: propane, wind: windy}
+fridge: 39.2 F
+room: 18 C
+authority: au-nz
+weights:
+  - {item: capers, measure: 1 tbsp, weight: 12 g}
+yields:
+  - {crop: Potatoes, prepared: Scrubbed, factor: 0.97}
+  - {crop: oca, prepared: scrubbed, factor: 0.9}
+`))
+	require.NoError(t, err)
+	assert.Equal(t, units.UK, k.Measures)
+	assert.InDelta(t, 304.8, k.AltitudeM, 1e-9)
+	assert.Equal(t, Steamer{DiameterMM: 240, Tiers: 3}, k.Steamer)
+	assert.Equal(t, Stove{PowerW: 1800, Gas: "propane", Efficiency: 0.30, Windy: true}, k.Stove)
+	assert.InDelta(t, 4, k.FridgeC, 1e-9)
+	assert.Equal(t, 18.0, k.RoomC)
+	assert.Equal(t, "au-nz", k.Authority)
+	assert.Empty(t, k.Assumed)
+
+	spoon, err := k.Table.Convert(units.MustParse("30 ml"), units.Gram, "capers", "")
+	require.NoError(t, err)
+	assert.Equal(t, "24 g", spoon.Quantity.String(), "the kitchen's own spoon comes first")
+
+	own, err := k.YieldOf("potato", "scrubbed")
+	require.NoError(t, err)
+	assert.Equal(t, "97/100", own.Factor.String(), "the kitchen's own figure comes first")
+	assert.Equal(t, "this kitchen's own weighing", own.Source())
+	peeled, err := k.YieldOf("potato", "peeled")
+	require.NoError(t, err)
+	assert.Equal(t, "7857/10000", peeled.Factor.String(), "the rest stays as it is")
+	oca, err := k.YieldOf("oca", "scrubbed")
+	require.NoError(t, err)
+	assert.Equal(t, "9/10", oca.Factor.String())
+}
+
+func TestKitchenDefaults(t *testing.T) {
+	k, err := LoadKitchen("kitchen.yaml", []byte("measures: metric\n"))
+	require.NoError(t, err)
+	assert.Equal(t, []string{"altitude 0 m", "a steamer of 2 tiers, 240 mm wide", "a stove of 1800 W, butane",
+		"fridge 5 C", "room 20 C", "the strictest food rules"}, k.Assumed)
+	k.Assumed, k.File = nil, ""
+	assert.Equal(t, DefaultKitchen(units.Metric), k)
+}
+
+func TestLoadKitchenWrongInput(t *testing.T) {
+	tests := []struct{ text, message, hint string }{
+		{"", "kitchen.yaml:1:1: the file is empty", ""},
+		{"altitude: 60 m\n", `kitchen.yaml:1:1: the key "measures" is missing`, ""},
+		{"measures: imperial\n", `kitchen.yaml:1:11: measures "imperial": not one of the words known here`, "write metric | uk | us | au"},
+		{"measures: metric\noven: hot\n", `kitchen.yaml:2:1: unknown key "oven"`, ""},
+		{"measures: metric\naltitude: 60 g\n", `kitchen.yaml:2:11: altitude "60 g": a mass where a length is wanted`, ""},
+		{"measures: metric\naltitude: 9 km\n", `kitchen.yaml:2:11: altitude "9 km": out of range`, "write one figure from -430 to 5000 metre"},
+		{"measures: metric\nsteamer: {diameter: 24 mm}\n", `kitchen.yaml:2:21: diameter "24 mm": out of range`, "write one figure from 80 to 600 millimetre"},
+		{"measures: metric\nsteamer: {tiers: 0}\n", `kitchen.yaml:2:18: tiers "0": not a whole number from 1 to 6`, ""},
+		{"measures: metric\nstove: {power: 1.8 kg}\n", `kitchen.yaml:2:16: power "1.8 kg": a mass where a power is wanted`, ""},
+		{"measures: metric\nstove: {gas: methane}\n", `kitchen.yaml:2:14: gas "methane": not one of the words known here`, "write butane | propane | natural gas | electric"},
+		{"measures: metric\nstove: {efficiency: 45}\n", `kitchen.yaml:2:21: efficiency "45": out of range`, "write the share of the heat that reaches the pan, from 0.05 to 1"},
+		{"measures: metric\nfridge: 40 C\n", `kitchen.yaml:2:9: fridge "40 C": out of range`, ""},
+		{"measures: metric\nauthority: fda\n", `kitchen.yaml:2:12: authority "fda": not one of the words known here`, "write strictest | uk | us | au-nz"},
+		{"measures: metric\nweights: [{item: capers, measure: 1 tbsp, weight: 0 g}]\n", `kitchen.yaml:2:11: weights: 1 tbsp metric of capers weighs 0 g: both must be above nought`, ""},
+		{"measures: metric\nweights: [{item: capers, measure: 1 g, weight: 3 g}]\n", `kitchen.yaml:2:35: measure "1 g": a mass where a volume or a count is wanted`, ""},
+		{"measures: metric\nyields: [{crop: potato, prepared: as-lifted, factor: 1}]\n", `kitchen.yaml:2:35: prepared "as-lifted": as lifted is always 1`, ""},
+		{"measures: metric\nyields: [{crop: potato, prepared: peeled, factor: 0}]\n", `kitchen.yaml:2:51: factor "0": out of range`, ""},
+		{"measures: metric\nyields: [{crop: potato, prepared: peeled, factor: 0.8}, {crop: potatoes, prepared: peeled, factor: 0.7}]\n", `kitchen.yaml:2:57: yields: potato peeled stands twice`, ""},
+	}
+	for _, test := range tests {
+		t.Run(test.text, func(t *testing.T) {
+			_, err := LoadKitchen("kitchen.yaml", []byte(test.text))
+			require.Error(t, err)
+			assert.Contains(t, strings.Split(err.Error(), "\n"), test.message)
+			if test.hint != "" {
+				h, ok := err.(interface{ Unwrap() []error }).Unwrap()[0].(interface{ Hint() string })
+				require.True(t, ok)
+				assert.Equal(t, test.hint, h.Hint())
+			}
+		})
+	}
+}
