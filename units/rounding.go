@@ -1,0 +1,103 @@
+package units
+
+import (
+	"math/big"
+	"strings"
+)
+
+// roundHalfUp is n to the nearest multiple of step, halves upwards.
+func roundHalfUp(n, step number) number {
+	return floor(n.quo(step).add(ratio(1, 2))).mul(step)
+}
+
+// floor is the whole number at or below n.
+func floor(n number) number {
+	if n.isWhole() {
+		return n
+	}
+	r := n.rat()
+	q := new(big.Int)
+	q.Div(r.Num(), r.Denom()) // Euclid: below for a positive divisor
+	return fromRat(new(big.Rat).SetInt(q))
+}
+
+// toStep rounds to a step, never to nothing: the least is one step.
+func toStep(n, step number, down bool) number {
+	rounded := roundHalfUp(n, step)
+	if down {
+		rounded = floor(n.quo(step)).mul(step)
+	}
+	if rounded.cmp(step) < 0 {
+		return step
+	}
+	return rounded
+}
+
+// nearestOf is the nearest of rising candidates, the upper of two as near; or
+// with down the highest not above n. Below them all it is the least.
+func nearestOf(n number, candidates []number, down bool) number {
+	best := candidates[0]
+	for _, c := range candidates[1:] {
+		if down {
+			if c.cmp(n) <= 0 {
+				best = c
+			}
+			continue
+		}
+		if off(c, n).cmp(off(best, n)) <= 0 {
+			best = c
+		}
+	}
+	return best
+}
+
+func smaller(a, b number) number {
+	if a.cmp(b) < 0 {
+		return a
+	}
+	return b
+}
+
+func larger(a, b number) number {
+	if a.cmp(b) > 0 {
+		return a
+	}
+	return b
+}
+
+// printed is a number as a cook reads it: 1½, ¾, 2, 0.3.
+func printed(n number) string {
+	base := floor(n)
+	part := n.sub(base)
+	for i, value := range vulgarValues {
+		if part.sign() != 0 && part.cmp(value) == 0 {
+			if base.sign() == 0 {
+				return string(vulgarSigns[i])
+			}
+			return formatNumber(base) + string(vulgarSigns[i])
+		}
+	}
+	return formatNumber(n)
+}
+
+// counted is a number of named things: 1 clove, 2½ handfuls, ½ cup.
+func counted(n number, name string) string {
+	if n.cmp(whole(1)) > 0 {
+		name = pluralName(name)
+	}
+	return printed(n) + " " + name
+}
+
+// pluralName is the plural of a kitchen name. Sizes have none: 2 large.
+func pluralName(name string) string {
+	switch {
+	case name == "leaf":
+		return "leaves"
+	case name == "medium" || strings.HasSuffix(name, "small") || strings.HasSuffix(name, "large"):
+		return name
+	}
+	if p := plural(name); p != "" {
+		return p
+	}
+	return name
+}

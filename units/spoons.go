@@ -1,0 +1,105 @@
+package units
+
+// spoonSet is a kitchen's spoons, in teaspoons.
+type spoonSet struct {
+	teaspoon, tablespoon Unit
+	size                 number   // of a teaspoon, in ml
+	perTablespoon        number   // 3, or 4 where the tablespoon is 20 ml
+	below                []number // fractions of a teaspoon it can measure, and 1
+	finest               number   // the smallest spoon, in teaspoons
+}
+
+func (k Kitchen) spoons() spoonSet {
+	s := spoonSet{teaspoon: Teaspoon, tablespoon: Tablespoon}
+	switch k.system() {
+	case US:
+		s.teaspoon, s.tablespoon = TeaspoonUS, SpoonUS
+	case AU:
+		s.tablespoon = SpoonAU
+	}
+	s.size = s.teaspoon.entry.factor
+	s.perTablespoon = s.tablespoon.entry.factor.quo(s.size)
+	s.finest = ratio(1, 8)
+	owns := func(n number) bool { return true }
+	if len(k.Spoons) > 0 {
+		owns = func(n number) bool { return k.ownsSpoon(n.mul(s.size)) }
+		s.finest = s.perTablespoon
+		for _, spoon := range k.Spoons {
+			if spoon.Dimension() == Volume && spoon.low.sign() > 0 {
+				s.finest = smaller(s.finest, in(spoon, Millilitre).quo(s.size))
+			}
+		}
+	}
+	for _, n := range []number{ratio(1, 8), ratio(1, 4), ratio(1, 2)} {
+		if owns(n) {
+			s.below = append(s.below, n)
+		}
+	}
+	if owns(ratio(1, 4)) || owns(ratio(3, 4)) {
+		s.below = append(s.below, ratio(3, 4))
+	}
+	if owns(whole(1)) || len(s.below) > 0 {
+		s.below = append(s.below, whole(1))
+	}
+	return s
+}
+
+// ownsSpoon tells whether a spoon of that many ml hangs in the drawer.
+func (k Kitchen) ownsSpoon(ml number) bool {
+	for _, spoon := range k.Spoons {
+		if spoon.Dimension() == Volume && in(spoon, Millilitre).cmp(ml) == 0 {
+			return true
+		}
+	}
+	return false
+}
+
+// manySpoons is the number of tablespoons past which a jug or a cup is used.
+var manySpoons = whole(4)
+
+// pinchBelow is the share of a teaspoon under which it is a pinch.
+var pinchBelow = ratio(1, 16)
+
+// inSpoons measures with spoons: a fraction of a teaspoon, teaspoons by the
+// quarter, then tablespoons and half teaspoons.
+func (k Kitchen) inSpoons(ml number, o MeasureOptions) measuredEnd {
+	s := k.spoons()
+	tsp := ml.quo(s.size)
+	if tsp.cmp(manySpoons.mul(s.perTablespoon)) > 0 {
+		if k.system() == US {
+			return k.inCups(ml, o)
+		}
+		return k.inJug(ml, o)
+	}
+	if tsp.cmp(pinchBelow) < 0 {
+		return measured("a pinch", pinchBelow, tsp, s.teaspoon)
+	}
+	rounded := s.round(tsp, o.RoundDown)
+	return measured(s.text(rounded), rounded, tsp, s.teaspoon)
+}
+
+func (s spoonSet) round(tsp number, down bool) number {
+	step := ratio(1, 2)
+	switch {
+	case tsp.cmp(whole(1)) < 0 && len(s.below) > 0:
+		return nearestOf(tsp, s.below, down)
+	case tsp.cmp(s.perTablespoon) < 0:
+		step = ratio(1, 4)
+	}
+	return toStep(tsp, larger(step, s.finest), down)
+}
+
+// text says so many teaspoons in the fewest spoons: "2 tbsp + ½ tsp".
+func (s spoonSet) text(tsp number) string {
+	big := floor(tsp.quo(s.perTablespoon))
+	rest := tsp.sub(big.mul(s.perTablespoon))
+	switch {
+	case big.sign() == 0:
+		return printed(rest) + " tsp"
+	case rest.sign() == 0:
+		return printed(big) + " tbsp"
+	case rest.cmp(s.perTablespoon.mul(ratio(1, 2))) == 0:
+		return printed(big.add(ratio(1, 2))) + " tbsp"
+	}
+	return printed(big) + " tbsp + " + printed(rest) + " tsp"
+}
