@@ -97,7 +97,7 @@ func newRoot(env *environment) *cobra.Command {
 
 // commands lists every command in the order `--help` is to show them.
 func commands(env *environment) []*cobra.Command {
-	return []*cobra.Command{
+	list := []*cobra.Command{
 		newReadyCommand(env),
 		newLiftCommand(env),
 		newStockCommand(env),
@@ -107,5 +107,7 @@ func commands(env *environment) []*cobra.Command {
 		newStoreCommand(env),
 		newNoteCommand(env),
 		newTallyCommand(env),
+		newKeepCommand(env),
 	}
+	return append(list, batchCommands(env)...)
 }

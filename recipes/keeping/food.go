@@ -63,8 +63,8 @@ func FoodIDs() []string {
 	return ids
 }
 
-// batchFoodIDs lists the foods of which a batch can be judged.
-func batchFoodIDs() []string {
+// BatchFoods lists the foods of which a batch can be judged.
+func BatchFoods() []string {
 	var ids []string
 	for _, f := range library().foods {
 		if f.Cooked {

@@ -1,7 +1,5 @@
 package keeping
 
-import "strings"
-
 // Guidance is the general guidance on a food, with no batch in hand. Its figures
 // are the strictest ones, unless a line says whose they are.
 type Guidance struct {
@@ -30,12 +28,4 @@ func (g Guidance) Rules() []string {
 		}
 	}
 	return ids
-}
-
-// listed joins names for a sentence: "a, b or c".
-func listed(names []string) string {
-	if len(names) < 2 {
-		return strings.Join(names, "")
-	}
-	return strings.Join(names[:len(names)-1], ", ") + " or " + names[len(names)-1]
 }

@@ -3,6 +3,7 @@ package keeping
 import (
 	"fmt"
 	"slices"
+	"strings"
 	"time"
 )
 
@@ -23,7 +24,7 @@ func Judge(b Batch, a Authority, now time.Time) (Verdict, error) {
 	j := &judging{Batch: b, limits: LimitsOf(a), now: now}
 	j.verdict = Verdict{Authority: a, Cautions: Cautions(b.Vulnerable)}
 	if b.Food != "" {
-		if j.food, err = lookupBatchFood(b.Food); err != nil {
+		if j.food, err = LookupBatchFood(b.Food); err != nil {
 			return Verdict{}, err
 		}
 		j.verdict.Food = j.food
@@ -35,7 +36,9 @@ func Judge(b Batch, a Authority, now time.Time) (Verdict, error) {
 	return j.verdict, nil
 }
 
-func lookupBatchFood(name string) (Food, error) {
+// LookupBatchFood finds a food of which a batch can be judged; another, and an
+// unknown one, is an *InputError.
+func LookupBatchFood(name string) (Food, error) {
 	food, err := LookupFood(name)
 	if err != nil {
 		return Food{}, err
@@ -43,7 +46,7 @@ func lookupBatchFood(name string) (Food, error) {
 	if !food.Cooked {
 		return Food{}, &InputError{
 			Fact: FactFood, Value: name, Problem: "is " + food.Name + ", not a cooked batch",
-			Accepted: listed(batchFoodIDs()),
+			Accepted: strings.Join(BatchFoods(), ", "),
 		}
 	}
 	return food, nil
@@ -158,7 +161,7 @@ func (j *judging) discard(since time.Time, sentence string, rules []string) bool
 func (j *judging) unknown(fact Fact, what string) bool {
 	v := &j.verdict
 	v.Kind, v.Missing = Unknown, fact
-	v.Head = fmt.Sprintf("Cannot say: %s is missing (%s).", what, fact)
+	v.Head = fmt.Sprintf("Cannot say without knowing %s (%s).", what, fact)
 	v.Sentence = "Find it out and ask again; if you cannot, throw it out, for smell and looks do not tell."
 	j.decided(v.Sentence, []string{"no-sniff-test"})
 	return true

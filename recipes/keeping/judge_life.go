@@ -37,7 +37,7 @@ func (j *judging) lifeRules() []string {
 }
 
 func (j *judging) tooOld(end time.Time) bool {
-	return j.discard(end, fmt.Sprintf("It is eaten within %s of cooking, and that is over.", spanWords(j.limits.Life.Most)), j.lifeRules())
+	return j.discard(end, fmt.Sprintf("It had %s from the end of cooking, and that is over.", spanWords(j.limits.Life.Most)), j.lifeRules())
 }
 
 func (j *judging) frozen() bool {
@@ -82,7 +82,7 @@ func (j *judging) life() {
 	}
 	v := &j.verdict
 	v.Until = end
-	sentence := fmt.Sprintf("It is eaten within %s of cooking.", spanWords(j.limits.Life.Most))
+	sentence := fmt.Sprintf("In a cold fridge it has %s from the end of cooking.", spanWords(j.limits.Life.Most))
 	thawed := !j.ThawedAt.IsZero()
 	if thawed {
 		sentence = "Thawed, it has the time it had left before freezing" + j.thawedMost() + "."
@@ -154,17 +154,16 @@ func (j *judging) explain() {
 	j.narrowed()
 }
 
-// airMatters tells that the verdict rests on air that was not given.
+// airMatters tells that the verdict rests on air that was not given: in hot
+// air it would be another.
 func (j *judging) airMatters() bool {
 	if !j.limits.HotAir.IsSet() || j.verdict.Kind == Discard || j.Air.Known {
 		return false
 	}
-	for _, s := range j.Out {
-		if !s.Air.Known {
-			return true
-		}
-	}
-	return !j.CookedAt.IsZero() && !j.HotAt.Known
+	hot := j.Batch
+	hot.Air = Celsius(mostAir)
+	v, err := Judge(hot, j.verdict.Authority, j.now)
+	return err == nil && (v.Kind != j.verdict.Kind || !v.Until.Equal(j.verdict.Until))
 }
 
 // narrowed says so when one authority's rules were used, and what the

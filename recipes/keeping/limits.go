@@ -37,7 +37,7 @@ func ParseAuthority(text string) (Authority, error) {
 	if a == Strictest || slices.Contains(Authorities(), a) {
 		return a, nil
 	}
-	return "", &InputError{Fact: FactAuthority, Problem: fmt.Sprintf("%q is no authority", text), Accepted: authorityAccept}
+	return "", &InputError{Fact: FactAuthority, Value: text, Problem: "no authority known here", Accepted: authorityAccept}
 }
 
 // Span is a limit of time. The zero Span is no limit.

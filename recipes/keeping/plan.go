@@ -49,7 +49,7 @@ func PlanNotes(facts PlanFacts) ([]Note, error) {
 	facts.Authority = authority
 	var notes []Note
 	for _, dish := range facts.Dishes {
-		food, err := lookupBatchFood(dish.Food)
+		food, err := LookupBatchFood(dish.Food)
 		if err != nil {
 			return nil, fmt.Errorf("%s: %w", dish.Name, err)
 		}

@@ -69,10 +69,10 @@ func (v Verdict) Says() []string {
 // The cautions that go with a verdict.
 const (
 	cautionGeneral = "General guidance from published figures, not professional advice and no test of this food; your food authority, a label or your doctor comes first."
-	cautionDoubt   = "If in doubt, throw it out. Do not taste it to find out."
+	cautionDoubt   = "If in doubt, throw it out; do not taste it to find out."
 	cautionSmell   = "Smell and looks can condemn food, never clear it, and reheating does not undo time left out."
-	cautionLabels  = "Allergens: check the labels; no list here is complete."
-	cautionTrade   = "Cooking for sale or for charity: these are home rules; ask environmental health."
+	cautionLabels  = "Allergens: check the labels."
+	cautionTrade   = "For sale or charity, ask environmental health; these are home rules."
 	cautionEaters  = "Pregnant, under 5, over 65 or of low immunity: stricter rules; ask your midwife or doctor."
 	cautionStrict  = "Stricter rules for this eater are used; ask your midwife or doctor."
 )

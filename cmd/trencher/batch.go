@@ -1,0 +1,76 @@
+package main
+
+import (
+	"github.com/spf13/cobra"
+
+	"trencher/cmd/trencher/render"
+	"trencher/cmd/trencher/work"
+)
+
+// batchCommands are the commands that log the life of a cooked batch.
+func batchCommands(env *environment) []*cobra.Command {
+	all := []struct{ name, short, example string }{
+		{"cooked", "Log a batch as it comes off the heat", `trencher cooked "Crushed potatoes" --amount 6`},
+		{"chilled", "Log that a batch is in the fridge", `trencher chilled "Crushed potatoes"`},
+		{"out", "Log that a batch came out of the fridge", `trencher out "Crushed potatoes" --air "24 C"`},
+		{"reheated", "Log that a batch was heated up", `trencher reheated "Crushed potatoes"`},
+		{"eaten", "Log that a batch, or part of it, was eaten", `trencher eaten "Crushed potatoes" --amount 4`},
+		{"binned", "Log that a batch, or part of it, was thrown out", `trencher binned "Crushed potatoes"`},
+	}
+	var commands []*cobra.Command
+	for _, c := range all {
+		commands = append(commands, batchCommand(env, c.name, c.short, c.example))
+	}
+	return commands
+}
+
+func batchCommand(env *environment, event, short, example string) *cobra.Command {
+	var plot writeFlags
+	var asJSON bool
+	q := work.BatchEventQuestion{Event: event}
+	cmd := &cobra.Command{
+		Use:     event + " NAME",
+		Short:   short,
+		Example: "  " + example,
+		Args: func(cmd *cobra.Command, args []string) error {
+			if len(args) != 1 {
+				return usagef("`%s NAME`: one name of a batch, in quotes where it has spaces", cmd.CommandPath())
+			}
+			return nil
+		},
+		RunE: func(cmd *cobra.Command, args []string) error {
+			q.Where, q.Name = plot.ask(env), args[0]
+			answer, err := work.LogBatchEvent(cmd.Context(), q)
+			if err != nil {
+				return err
+			}
+			warn(env, answer.Warnings)
+			if asJSON {
+				return render.BatchEventJSON(env.out, answer)
+			}
+			return render.BatchEventText(env.out, answer)
+		},
+	}
+	plot.add(cmd)
+	cmd.Flags().BoolVar(&asJSON, "json", false, "answer as JSON, for scripts")
+	cmd.Flags().StringVar(&q.At, "at", "", "when (default: now)")
+	cmd.Flags().StringVar(&q.Says, "says", "", "a remark to keep with it")
+	addBatchFlags(cmd, &q)
+	return cmd
+}
+
+// addBatchFlags adds the flags that only some events have.
+func addBatchFlags(cmd *cobra.Command, q *work.BatchEventQuestion) {
+	flags := cmd.Flags()
+	switch q.Event {
+	case "cooked":
+		flags.StringVar(&q.Food, "food", "", "what it is: boiled-potatoes, dressed-salad, mash, ... (default: by the dish of that name)")
+		flags.StringVar(&q.Dish, "dish", "", "which dish of the plot it is (default: the dish of that name)")
+		flags.StringVar(&q.Amount, "amount", "", `how much: portions, as 6, or a weight, as "1.2 kg"`)
+	case "eaten", "binned":
+		flags.StringVar(&q.Amount, "amount", "", "how much of it (default: all that is left)")
+	case "out":
+		flags.StringVar(&q.Until, "until", "", "when it went back into the fridge (default: it is still out)")
+		flags.StringVar(&q.Air, "air", "", `how warm the air was: "24 C"`)
+	}
+}

@@ -1,0 +1,121 @@
+package main
+
+import (
+	"slices"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"trencher/cmd/trencher/render"
+	"trencher/cmd/trencher/work"
+)
+
+func newKeepCommand(env *environment) *cobra.Command {
+	var q work.KeepQuestion
+	var face faceFlags
+	cmd := &cobra.Command{
+		Use:   "keep [FOOD]",
+		Short: "How cooked and raw crops keep, and the verdict on a cooked batch",
+		Long: `With a food: general guidance on keeping it.
+With the history of a batch (--food, --cooked-at, ...): what to do, by when.
+With neither: every cooked batch in the plot's journal, most urgent first.
+
+Times are local: 16:40, "yesterday 16:40", 2031-07-12T16:40, or with a zone.`,
+		Example: `  trencher keep "potato salad"
+  trencher keep --food mash --cooked-at 13:00 --chilled-at 14:10
+  trencher keep`,
+		Args: cobra.ArbitraryArgs,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			q.Now = env.now()
+			history, err := takeFood(cmd, &q, args)
+			switch {
+			case err != nil:
+				return err
+			case history:
+				return keepVerdict(env, cmd, q, face)
+			case len(args) > 0:
+				return keepGuide(env, q, face)
+			}
+			return keepBatches(env, cmd, q, face)
+		},
+	}
+	addKeepFlags(cmd, &q)
+	cmd.MarkFlagsMutuallyExclusive("plot", "demo")
+	face.add(cmd)
+	return cmd
+}
+
+// historyFlags are the flags that tell a batch's history.
+var historyFlags = []string{"food", "cooked-at", "hot-at", "hot-until", "chilled-at", "out", "air", "fridge",
+	"power-off", "frozen-at", "thawed-at", "reheated", "tubers", "eater"}
+
+func addKeepFlags(cmd *cobra.Command, q *work.KeepQuestion) {
+	flags := cmd.Flags()
+	flags.StringVar(&q.Food, "food", "", "what it is: boiled-potatoes, dressed-salad, mash, baked-in-foil, ...")
+	flags.StringVar(&q.CookedAt, "cooked-at", "", "when it came off the heat; of a mixed dish its oldest part")
+	flags.StringVar(&q.HotAt, "hot-at", "", `how hot it was kept after that: "65 C"`)
+	flags.StringVar(&q.HotUntil, "hot-until", "", "until when it was kept so hot")
+	flags.StringVar(&q.ChilledAt, "chilled-at", "", "when it was in the fridge (default: it is still out)")
+	flags.StringArrayVar(&q.Out, "out", nil, `a spell out of the fridge later, "FROM..TO" or "FROM.." (repeatable)`)
+	flags.StringVar(&q.Air, "air", "", `how warm the air was there: "24 C"`)
+	flags.StringVar(&q.Fridge, "fridge", "", `the fridge: "4 C" (default: the kitchen's)`)
+	flags.StringArrayVar(&q.PowerOff, "power-off", nil, `a power cut, fridge kept shut, "FROM..TO" or "FROM.."`)
+	flags.StringVar(&q.FrozenAt, "frozen-at", "", "when it was frozen")
+	flags.StringVar(&q.ThawedAt, "thawed-at", "", "when it was thawed")
+	flags.IntVar(&q.Reheated, "reheated", 0, "how often it was heated up and cooled again")
+	flags.StringVar(&q.Tubers, "tubers", "", "green (or strongly sprouted) or bitter")
+	flags.StringVar(&q.Eater, "eater", "", "vulnerable: pregnant, under 5, over 65, low immunity")
+	flags.StringVar(&q.Authority, "authority", "", "whose rules: strictest, uk, us or au-nz (default: the kitchen's, else strictest)")
+	flags.StringVar(&q.At, "now", "", "the moment to judge at (default: now)")
+	flags.StringVar(&q.Dir, "plot", "", "the plot folder (default: this folder, if it holds kitchen.yaml)")
+	flags.BoolVar(&q.Demo, "demo", false, "use the built-in demo plot")
+	flags.BoolVar(&q.SkipDamaged, "skip-damaged", false, "leave damaged journal entries out and name them")
+}
+
+// takeFood takes the food from the arguments and tells whether a batch's
+// history was given.
+func takeFood(cmd *cobra.Command, q *work.KeepQuestion, args []string) (history bool, err error) {
+	history = slices.ContainsFunc(historyFlags, cmd.Flags().Changed)
+	if len(args) == 0 {
+		return history, nil
+	}
+	if q.Food != "" {
+		return false, usagef("`%s` takes one food: %q or --food %s", cmd.CommandPath(), strings.Join(args, " "), q.Food)
+	}
+	q.Food = strings.Join(args, " ")
+	return history, nil
+}
+
+func keepVerdict(env *environment, cmd *cobra.Command, q work.KeepQuestion, face faceFlags) error {
+	verdict, err := work.KeepVerdict(cmd.Context(), q)
+	if err != nil {
+		return err
+	}
+	if face.json {
+		return render.VerdictJSON(env.out, verdict, face.why)
+	}
+	return render.VerdictText(env.out, verdict, face.why)
+}
+
+func keepGuide(env *environment, q work.KeepQuestion, face faceFlags) error {
+	guide, err := work.KeepGuide(q.Food)
+	if err != nil {
+		return err
+	}
+	if face.json {
+		return render.GuideJSON(env.out, guide, face.why)
+	}
+	return render.GuideText(env.out, guide, face.why)
+}
+
+func keepBatches(env *environment, cmd *cobra.Command, q work.KeepQuestion, face faceFlags) error {
+	answer, err := work.KeepBatches(cmd.Context(), q)
+	if err != nil {
+		return err
+	}
+	warn(env, answer.Warnings)
+	if face.json {
+		return render.BatchesJSON(env.out, answer, face.why)
+	}
+	return render.BatchesText(env.out, answer, face.why)
+}

@@ -1,0 +1,134 @@
+package render
+
+import (
+	"io"
+	"strings"
+	"time"
+
+	"trencher/cmd/trencher/work"
+	"trencher/recipes/keeping"
+)
+
+// VerdictText tells what to do with a batch: the verdict first, then one
+// sentence, what to mind besides, the reasons when asked for, the cautions.
+func VerdictText(w io.Writer, v keeping.Verdict, why bool) error {
+	var p page
+	p.wrapped("", v.Head)
+	p.wrapped("", v.Sentence)
+	for _, warning := range v.Warnings {
+		p.wrapped("- ", warning.Says)
+	}
+	if why {
+		p.heading("Why")
+		p.keepReasons(v.Reasons)
+		p.heading("The rules")
+		p.rules(v.Rules())
+	}
+	p.gap()
+	p.cautions(v.Cautions)
+	return p.writeTo(w)
+}
+
+func (p *page) keepReasons(reasons []keeping.Reason) {
+	for _, r := range reasons {
+		says := r.Says
+		if r.Ours {
+			says += " (our own choice; no source says it)"
+		}
+		p.wrapped("- ", says)
+	}
+}
+
+// rules lists rules with their words, source and how each is known.
+func (p *page) rules(ids []string) {
+	for _, id := range ids {
+		rule, ok := keeping.LookupRule(id)
+		if !ok {
+			continue
+		}
+		p.line("- " + id)
+		p.wrapped("  ", rule.Says)
+		p.wrapped("  ", "Source: "+rule.Source.String()+"; known by: "+rule.KnownBy+".")
+		if rule.Note != "" {
+			p.wrapped("  ", rule.Note)
+		}
+	}
+}
+
+func (p *page) cautions(cautions []string) {
+	p.wrapped("", strings.Join(cautions, " "))
+}
+
+// GuideText tells how a food keeps in general.
+func GuideText(w io.Writer, g keeping.Guidance, why bool) error {
+	var p page
+	p.wrapped("", capital(g.Food.Name)+": "+uncapital(g.Short))
+	for _, section := range g.Sections {
+		p.heading(section.Name)
+		for _, line := range section.Lines {
+			p.wrapped("- ", line.Says)
+		}
+	}
+	if g.Food.Ours != "" {
+		p.gap()
+		p.wrapped("", g.Food.Ours)
+	}
+	if why {
+		p.heading("The rules")
+		p.rules(g.Rules())
+	}
+	p.gap()
+	p.cautions(g.Cautions)
+	return p.writeTo(w)
+}
+
+// BatchesText lists the cooked batches, the most urgent first.
+func BatchesText(w io.Writer, a work.BatchesAnswer, why bool) error {
+	var p page
+	if len(a.Batches) == 0 {
+		p.wrapped("", "No cooked batch is in the journal. `trencher cooked NAME --food boiled-potatoes` logs one; `trencher keep --help` tells how to ask without a journal.")
+	}
+	for _, b := range a.Batches {
+		p.gap()
+		p.wrapped("", b.Title()+": "+uncapital(b.Verdict.Head))
+		p.wrapped("  ", b.Verdict.Sentence)
+		for _, warning := range b.Verdict.Warnings {
+			p.wrapped("  - ", warning.Says)
+		}
+		if why {
+			p.keepReasons(b.Verdict.Reasons)
+		}
+	}
+	if len(a.Batches) > 0 {
+		p.gap()
+		p.cautions(keeping.Cautions(false))
+	}
+	return p.writeTo(w)
+}
+
+// BatchEventText tells what was logged and what to do with the batch now.
+func BatchEventText(w io.Writer, a work.BatchEventAnswer) error {
+	var p page
+	p.line(a.Event.Name + ": " + a.Event.Event + " at " + a.Event.At.Format("15:04"))
+	if a.Batch != nil {
+		p.wrapped("", a.Batch.Verdict.Head)
+	}
+	p.line("written to " + a.File)
+	return p.writeTo(w)
+}
+
+func uncapital(text string) string {
+	if len(text) > 1 && text[0] >= 'A' && text[0] <= 'Z' && (text[1] < 'A' || text[1] > 'Z') {
+		return string(text[0]+'a'-'A') + text[1:]
+	}
+	return text
+}
+
+// moment writes a time for scripts; nil when there is none.
+func moment(t time.Time) *string {
+	if t.IsZero() {
+		return nil
+	}
+	text := t.Format(time.RFC3339)
+	return &text
+}
