@@ -42,6 +42,9 @@ func BodyOf(crop Crop, cut Cut) (Body, error) {
 			Accepted: "write the size: " + cut.Shape.String() + " 45 mm"}
 	}
 	switch {
+	case cut.Shape.OfTuber() && crop.Stick:
+		length, diameter := stickSize(crop, cut)
+		return stickBody(cut.Shape, diameter, length), nil
 	case cut.Shape.OfTuber():
 		a, b, c := tuberAxes(crop, cut)
 		return tuberBody(cut.Shape, a, b, c), nil
@@ -72,7 +75,18 @@ func tuberAxes(crop Crop, cut Cut) (a, b, c float64) {
 		return sides[2] / 2e3, sides[1] / 2e3, sides[0] / 2e3
 	}
 	b = cut.SizeMM / 2e3
-	return b * crop.Length, b, b
+	return b * crop.Length, b, b * or(crop.Thickness, 1)
+}
+
+// stickSize gives length and diameter in mm: of an oval section the diameter of
+// the round one as large.
+func stickSize(crop Crop, cut Cut) (length, diameter float64) {
+	if cut.Sides[0] > 0 {
+		sides := cut.Sides
+		slices.Sort(sides[:])
+		return sides[2], math.Sqrt(sides[0] * sides[1])
+	}
+	return cut.SizeMM * crop.Length, cut.SizeMM
 }
 
 // part is a tuber cut through its middle. For a sphere its slowest mode is a

@@ -37,10 +37,16 @@ func ParseDoneness(text string) (Doneness, error) {
 type Crop struct {
 	Name, Kind  string
 	Composition Composition
-	// Length is how many times longer than wide a tuber or root is.
-	Length float64
-	// WidthMM is the usual width, for the diameter of a slice.
+	// Length is how many times longer than wide a tuber, root or seed is, and
+	// Thickness how many times thicker; 0 = as thick as wide.
+	Length, Thickness float64
+	// Stick: a long root or pod, reckoned as a cylinder, not as an egg.
+	Stick bool
+	// WidthMM is the usual width: the diameter of a slice, and of a whole pod
+	// or seed when no size is given.
 	WidthMM float64
+	// Ready: comes in its own pieces, pods, seeds or kernels.
+	Ready bool
 	// Usual are the sizes, across, of an ungraded lot.
 	Usual Sizes
 	// Z is the rise in K that makes softening ten times as fast.

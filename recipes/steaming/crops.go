@@ -43,7 +43,7 @@ var crops = [...]Crop{
 		TargetKnownBy: "read; targets judgement",
 	},
 	{
-		Name: "carrot", Length: 6, WidthMM: 25, Usual: Sizes{15, 35},
+		Name: "carrot", Length: 6, Stick: true, WidthMM: 25, Usual: Sizes{15, 35},
 		Composition: Composition{Water: 88.3, Protein: 0.9, Fat: 0.2, Carbohydrate: 6.8, Fibre: 2.8, Ash: 1},
 		Source:      foodTables, KnownBy: "memory",
 		Z: 17, Targets: [3]float64{3, 6, 12}, Calibrated: true,
@@ -59,7 +59,7 @@ var crops = [...]Crop{
 		TargetKnownBy: "judgement",
 	},
 	{
-		Name: "parsnip", Length: 4, WidthMM: 40, Usual: Sizes{25, 60},
+		Name: "parsnip", Length: 4, Stick: true, WidthMM: 40, Usual: Sizes{25, 60},
 		Composition: Composition{Water: 79.5, Protein: 1.2, Fat: 0.3, Carbohydrate: 13.1, Fibre: 4.9, Ash: 1},
 		Source:      foodTables, KnownBy: "memory",
 		Z: 20, Targets: [3]float64{1.5, 3, 6},
@@ -78,5 +78,40 @@ var crops = [...]Crop{
 		Source:      foodTables, KnownBy: "memory",
 		Z: 20, Targets: [3]float64{4, 8, 14},
 		TargetSource: "one published time, fitted poorly: off by a factor of two", TargetKnownBy: "judgement",
+	},
+	{
+		Name: "courgette", Length: 4, Stick: true, WidthMM: 40, Usual: Sizes{25, 50},
+		Composition: Composition{Water: 94.8, Protein: 1.2, Fat: 0.3, Carbohydrate: 2.1, Fibre: 1.0, Ash: 0.6},
+		Source:      foodTables, KnownBy: "memory",
+		Z: 20, Targets: [3]float64{0.7, 1.5, 4},
+		TargetSource: "no times of its own", TargetKnownBy: "judgement",
+	},
+	{
+		Name: "green beans", Length: 13, Stick: true, WidthMM: 8, Usual: Sizes{6, 11}, Ready: true,
+		Composition: Composition{Water: 90.3, Protein: 1.8, Fat: 0.2, Carbohydrate: 4.3, Fibre: 2.7, Ash: 0.7},
+		Source:      foodTables, KnownBy: "memory",
+		Z: 20, Targets: [3]float64{4, 7, 12},
+		TargetSource: "no times of its own", TargetKnownBy: "judgement",
+	},
+	{
+		Name: "broad beans", Length: 1.4, Thickness: 0.6, WidthMM: 15, Usual: Sizes{10, 20}, Ready: true,
+		Composition: Composition{Water: 81, Protein: 5.6, Fat: 0.6, Carbohydrate: 7.5, Fibre: 4.2, Ash: 1.1},
+		Source:      foodTables, KnownBy: "memory",
+		Z: 20, Targets: [3]float64{3, 6, 11},
+		TargetSource: "no times of its own", TargetKnownBy: "judgement",
+	},
+	{
+		Name: "peas", Length: 1, WidthMM: 9, Usual: Sizes{7, 11}, Ready: true,
+		Composition: Composition{Water: 78.9, Protein: 5.4, Fat: 0.4, Carbohydrate: 8.8, Fibre: 5.7, Ash: 0.9},
+		Source:      foodTables, KnownBy: "memory",
+		Z: 20, Targets: [3]float64{2, 4, 8},
+		TargetSource: "no times of its own", TargetKnownBy: "judgement",
+	},
+	{
+		Name: "sweetcorn", Kind: "kernels", Length: 1.2, WidthMM: 9, Usual: Sizes{7, 11}, Ready: true,
+		Composition: Composition{Water: 76.1, Protein: 3.3, Fat: 1.4, Carbohydrate: 16.7, Fibre: 2, Ash: 0.6},
+		Source:      foodTables, KnownBy: "memory",
+		Z: 20, Targets: [3]float64{2, 4, 8},
+		TargetSource: "no times of its own", TargetKnownBy: "judgement",
 	},
 }

@@ -13,6 +13,7 @@ type Conditions struct {
 	LoadGrams float64 // in the steamer at once; 0 = 500
 	NetPowerW float64 // heat that becomes steam, losses off; 0 = 700
 	Heaped    bool    // more than a layer and a half in a tier
+	Learned   Learned // what knife tests in this kitchen have shown; zero = none
 }
 
 // Defaults of Conditions, and the surface coefficient of condensing steam with
@@ -76,8 +77,10 @@ type Estimate struct {
 	Outside []string
 	// Notes say what else to mind.
 	Notes []string
-	// KnifeTests is how many tests of this kitchen the figures rest on.
+	// KnifeTests is how many tests of this kitchen the figures rest on, and
+	// Modelled the minutes that the model alone would say.
 	KnifeTests int
+	Modelled   float64
 }
 
 // InRange says whether the model has been checked for such a piece.
@@ -161,8 +164,10 @@ func Steam(crop Crop, cut Cut, until Doneness, c Conditions) (Estimate, error) {
 		return Estimate{}, fmt.Errorf("%s, %s: %w; cut it smaller", crop.Title(), cut, err)
 	}
 	e := Estimate{Crop: crop, Cut: cut, Doneness: max(until, JustTender),
-		Minutes: middle.minutes(), Low: low.minutes(), High: high.minutes(),
-		ComeUp: middle.fullS / 60, SteamC: s.steam, CentreC: middle.centreC, EdgeMM: s.body.EdgeMM()}
+		ComeUp: middle.fullS / 60, SteamC: s.steam, CentreC: middle.centreC,
+		EdgeMM: s.body.EdgeMM(), KnifeTests: c.Learned.Tests}
+	e.Modelled = middle.minutes()
+	e.Minutes, e.Low, e.High = c.Learned.band(e.Modelled, low.minutes(), high.minutes())
 	e.PerMM = s.perMM()
 	e.Outside = s.outside(cut, c, e)
 	e.Notes = notes(crop, cut, e)

@@ -15,6 +15,7 @@ type Equipment struct {
 	PowerW     float64 // what the stove takes in, by its plate; 0 = enough for 700 W of steam
 	Fuel       string  // one of Fuels; "" = butane
 	Windy      bool    // no shelter: less heat arrives, more is lost
+	Efficiency float64 // share of the power that reaches the pan; 0 = as usual for the fuel
 	PanKg      float64 // steel; 0 = 0.8 kg at 240 mm, as the area goes
 }
 
@@ -25,12 +26,13 @@ type fuel struct {
 	efficiency float64 // share of the input that reaches the pan, sheltered
 }
 
-// Heating values of butane and propane known_by: memory. Small stoves reach 30
+// Heating values known_by: memory; natural gas differs from place to place. Small stoves reach 30
 // to 65 % (common practice, no source); household gas hobs must reach 52 %
 // (EN 30-2-1, memory); electric plates about 70 % (common practice, no source).
 var fuels = []fuel{
 	{"butane", 45.7e6, 0.45},
 	{"propane", 46.3e6, 0.45},
+	{"natural gas", 47.1e6, 0.52},
 	{"electric", 0, 0.70},
 }
 
@@ -73,11 +75,10 @@ type stove struct {
 	Equipment
 	fuel       fuel
 	efficiency float64
-	lossW      float64 // lid and wall, at full steam
+	lossW      float64 // lid and wall, at full steam: 120 W for 240 mm in two tiers, twice that in the wind
 }
 
-// LossW is what lid and walls lose to still air at full steam, in W: 120 W for
-// 240 mm in two tiers; twice that in the wind.
+// netW is what becomes steam.
 func (s stove) netW() float64 { return s.efficiency*s.PowerW - s.lossW }
 
 func (e Equipment) stove() (stove, error) {
@@ -99,6 +100,7 @@ func (e Equipment) stove() (stove, error) {
 			s.efficiency = windyEfficiency
 		}
 	}
+	s.efficiency = or(e.Efficiency, s.efficiency)
 	if s.PowerW == 0 {
 		s.PowerW = (DefaultNetPowerW + s.lossW) / s.efficiency
 	}
@@ -111,6 +113,7 @@ func (s stove) check() error {
 		within("steamer", float64(s.Tiers), 1, 6, "tiers"),
 		within("stove", s.PowerW, 200, 15000, "W"),
 		within("pan", s.PanKg, 0.1, 20, "kg"),
+		within("stove efficiency", s.efficiency, 0.05, 1, ""),
 	} {
 		if err != nil {
 			return err

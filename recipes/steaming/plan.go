@@ -69,7 +69,7 @@ func PlanCuts(crop Crop, classes []SizeClass, wish Wish, c Conditions) (CutPlan,
 		return CutPlan{}, err
 	}
 	c = c.filled()
-	p := planner{crop: crop, until: wish.Until, bands: bands}
+	p := planner{crop: crop, until: wish.Until, bands: bands, learned: c.Learned}
 	if err := p.reckon(wish.Cut, c); err != nil {
 		return CutPlan{}, err
 	}
@@ -113,14 +113,14 @@ func meanDiameterMM(crop Crop, grams float64) float64 {
 
 // planner holds the time from loading, by cut and size, at one supply of steam.
 type planner struct {
-	crop  Crop
-	until Doneness
-	bands []Sizes
-	low   float64
-	step  float64 // between stops, in ln(mm)
-	rungs [len(ladder)][ladderStops]float64
-	base  situation // at the supply all pieces share
-	cube  situation // of unit edge, 1 mm
+	crop    Crop
+	until   Doneness
+	bands   []Sizes
+	low     float64
+	step    float64 // between stops, in ln(mm)
+	rungs   [len(ladder)][ladderStops]float64
+	base    situation // at the supply all pieces share
+	learned Learned
 }
 
 // reckon runs every rung at every stop, at the steam per area that the whole
@@ -231,10 +231,8 @@ func (p *planner) plan(goal float64, classes []SizeClass) (CutPlan, error) {
 		return CutPlan{}, err
 	}
 	full := middle.fullS
-	plan := CutPlan{
-		Minutes: middle.minutes(), Low: low.minutes(), High: high.minutes(), ComeUp: full / 60,
-		PieceMM: cube,
-	}
+	plan := CutPlan{ComeUp: full / 60, PieceMM: cube}
+	plan.Minutes, plan.Low, plan.High = p.learned.band(middle.minutes(), low.minutes(), high.minutes())
 	for i, b := range p.bands {
 		rules := p.rules(b, goal, full)
 		plan.Classes = append(plan.Classes, ClassCut{classes[i], rules})
@@ -304,7 +302,10 @@ func (p *planner) boundary(rung, next int, b Sizes, goal float64) float64 {
 }
 
 func (p *planner) rule(rung int, from, to, fullS float64) CutRule {
-	minutes := func(mm float64) float64 { return max(0, math.Exp(p.lnTime(rung, mm))-fullS) / 60 }
+	minutes := func(mm float64) float64 {
+		scaled, _, _ := p.learned.band(max(0, math.Exp(p.lnTime(rung, mm))-fullS)/60, 0, 0)
+		return scaled
+	}
 	return CutRule{Cut: Cut{Shape: ladder[rung]}, FromMM: from, ToMM: to, Shortest: minutes(from), Longest: minutes(to)}
 }
 

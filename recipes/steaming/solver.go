@@ -125,7 +125,7 @@ func (h *heating) run() heated {
 		r.advance()
 		if h.watch != nil {
 			h.watch(r.seconds, centre(r.t), h.steam-min(r.demand, h.cap)/h.film)
-		} else if r.full && !r.out.done && h.steam-r.t[0] < nearlyC {
+		} else if r.full && !r.out.done && h.steam-centre(r.t) < nearlyC {
 			r.finish()
 			break
 		}
