@@ -37,6 +37,7 @@ type Kitchen struct {
 	FridgeC   float64
 	RoomC     float64
 	Authority string         // whose food rules: strictest, uk, us, au-nz
+	Measure   units.Kitchen  // scales, jug, spoons and vague sizes to round to
 	Table     measures.Table // what a spoon or piece weighs, the kitchen's own rows first
 	Yields    []YieldRow     // the kitchen's own yields
 	Assumed   []string       // defaults taken, in words: "altitude 0 m"
@@ -64,6 +65,7 @@ func DefaultKitchen(system units.System) Kitchen {
 		Stove:    Stove{PowerW: defaultPowerW, Gas: defaultGas, Efficiency: defaultEfficiency},
 		FridgeC:  defaultFridgeC, RoomC: defaultRoomC,
 		Authority: defaultAuthority,
+		Measure:   units.Kitchen{System: system},
 		Table:     measures.Default().For(system),
 	}
 }
@@ -91,7 +93,7 @@ func LoadKitchen(file string, data []byte) (Kitchen, error) {
 
 func readKitchen(root strict.Node) Kitchen {
 	m := root.Map("measures", "altitude", "steamer", "stove", "fridge", "room", "authority",
-		"weights", "yields")
+		"scales", "jug", "spoons", "vague", "weights", "yields")
 	system, _ := units.ParseSystem(m.Require("measures").Choice("metric", "uk", "us", "au"))
 	k := DefaultKitchen(system)
 	s := settings{keys: m, kitchen: &k}
@@ -105,6 +107,7 @@ func readKitchen(root strict.Node) Kitchen {
 	} else {
 		s.assume("the strictest food rules")
 	}
+	s.measuring()
 	s.weights()
 	s.yields()
 	return k
@@ -190,33 +193,6 @@ func (s settings) stove() {
 			n.Fail("out of range", "the share of the heat that reaches the pan, from 0.05 to 1")
 		}
 		stove.Efficiency, _ = share.Float64()
-	}
-}
-
-// weights reads the kitchen's own rows of what a spoon or a piece weighs.
-func (s settings) weights() {
-	var rows []measures.Row
-	for _, n := range s.keys.At("weights").List() {
-		m := n.Map("item", "state", "measure", "weight")
-		item := m.Require("item").Text()
-		state := ""
-		if m.Has("state") {
-			state = m.At("state").Text()
-		}
-		measure := m.Require("measure").Quantity(s.kitchen.Measures, units.Volume, units.Count)
-		weight := m.Require("weight").Quantity(s.kitchen.Measures, units.Mass)
-		if item == "" || !measure.IsValid() || !weight.IsValid() {
-			continue
-		}
-		row, err := measures.NewRow(item, state, measure, weight)
-		if err != nil {
-			n.Fail(err.Error(), "item, measure and weight: {item: capers, measure: 1 tbsp, weight: 9 g}")
-			continue
-		}
-		rows = append(rows, row)
-	}
-	if len(rows) > 0 {
-		s.kitchen.Table = s.kitchen.Table.With(rows...)
 	}
 }
 
