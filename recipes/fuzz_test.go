@@ -2,6 +2,7 @@ package recipes
 
 import (
 	"errors"
+	"math/big"
 	"testing"
 
 	"trencher/units"
@@ -40,7 +41,7 @@ func FuzzLoadDish(f *testing.F) {
 				t.Fatalf("need %v: %v", need, err)
 			}
 		}
-		// d.ScaleTo(big.NewRat(7, 2), kitchen)
+		d.ScaleTo(big.NewRat(7, 2), kitchen)
 		d.Suits(Diet{everything})
 		if _, err := d.JSONLD(); err != nil {
 			t.Fatal(err)

@@ -20,19 +20,32 @@ func (k Kitchen) MeasureOut(amount units.Quantity, item, state string) units.Mea
 
 func (k Kitchen) measureOut(amount units.Quantity, item, state string, o units.MeasureOptions) units.Measured {
 	o.RoundDown = roundsDown(item)
-	switch amount.Dimension() {
-	case units.Mass:
+	if amount.Dimension() == units.Mass && under(amount, units.Gram, spoonBelow) {
 		if density, _, err := k.Table.Density(item, state); err == nil {
 			o.Density = density
 		}
-	case units.Count:
-		o.Each, o.EachName = k.weightOfOne(amount.Unit(), item, state)
 	}
 	m := k.Measure.Measure(amount, o)
-	if m.Alternative == "" && state != "" {
+	if m.Flag && amount.Dimension() == units.Count { // the table is asked only where it can help
+		o.Each, o.EachName = k.weightOfOne(amount.Unit(), item, state)
+		m = k.Measure.Measure(amount, o)
+	}
+	if m.Alternative == "" && state != "" && amount.Dimension() == units.Volume && !under(amount, units.Millilitre, weighAbove) {
 		m.Alternative = k.byWeight(amount, item, state)
 	}
 	return m
+}
+
+// Below two grams a spoon is surer than the scales; above four tablespoons the
+// scales are surer than a spoon.
+var (
+	spoonBelow = big.NewRat(2, 1)
+	weighAbove = big.NewRat(61, 1)
+)
+
+func under(amount units.Quantity, unit units.Unit, limit *big.Rat) bool {
+	q, err := amount.In(unit)
+	return err == nil && q.Rat().Cmp(limit) < 0
 }
 
 // weightOfOne is what one piece weighs, for the weighed alternative: of an
@@ -53,15 +66,8 @@ func isEgg(item string) bool {
 	return c.Row == "egg"
 }
 
-// byWeight offers the weight of what would fill more than four tablespoons.
+// byWeight offers the weight of what would be many spoons; "" without a row.
 func (k Kitchen) byWeight(amount units.Quantity, item, state string) string {
-	const tablespoons = 60 // ml
-	if amount.Dimension() != units.Volume {
-		return ""
-	}
-	if ml, err := amount.In(units.Millilitre); err != nil || ml.Rat().Cmp(big.NewRat(tablespoons, 1)) <= 0 {
-		return ""
-	}
 	weight, err := k.Table.Convert(amount, units.Gram, item, state)
 	if err != nil {
 		return ""

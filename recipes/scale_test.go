@@ -3,6 +3,7 @@ package recipes
 import (
 	"fmt"
 	"math/big"
+	"strings"
 	"testing"
 	"testing/quick"
 
@@ -68,8 +69,8 @@ func TestScalingKinds(t *testing.T) {
 		{"{item: black pepper, amount: to taste, scales: seasoning}", 40, "to taste", "to taste", ""},
 		{"{item: salt, amount: ½ tsp, scales: seasoning}", 4, "0.5 tsp metric", "½ tsp", ""},
 		{"{item: salt, amount: ½ tsp, scales: seasoning}", 8, "1 tsp metric", "1 tsp", ""},
-		{"{item: salt, amount: 2 tsp, scales: seasoning}", 12, "4.5-6 tsp metric", "1 tbsp + 1½ tsp to 2 tbsp", "start low, taste"},
-		{"{item: paprika, amount: 1-2 tsp, scales: seasoning}", 16, "3-8 tsp metric", "1 tbsp to 2½ tbsp", "start low, taste"},
+		{"{item: salt, amount: 2 tsp, scales: seasoning}", 12, "4.5-6 tsp metric", "1½ tbsp to 2 tbsp", "start low, taste"},
+		{"{item: paprika, amount: 1-2 tsp, scales: seasoning}", 16, "3-8 tsp metric", "1 tbsp to 2 tbsp + 2 tsp", "start low, taste"},
 		{"{item: bay leaf, amount: 2, scales: fixed}", 12, "2", "2", "the same for any number of portions"},
 		{"{item: bay leaf, amount: 2, scales: fixed}", 4, "2", "2", ""},
 		{"{item: lemon, amount: ½}", 6, "0.75", "1", ""},
@@ -182,12 +183,12 @@ others:
 	}
 	s := d.ScaleToPortions(10, k)
 	for _, line := range s.Others {
-		fmt.Println(line.Measured.Text, line.Item, line.Advice)
+		fmt.Printf("%s %s%s\n", line.Measured.Text, line.Item, strings.TrimSuffix("; "+line.Advice, "; "))
 	}
 	// Output:
 	// 300 ml milk
 	// 100 g butter
-	// ¾ tsp to 1¼ tsp salt start low, taste
+	// ¾ tsp to 1¼ tsp salt; start low, taste
 }
 
 func BenchmarkScaleTo(b *testing.B) {
