@@ -91,6 +91,8 @@ func TestRoundingIsShown(t *testing.T) {
 	assert.Contains(t, egg.Alternative, "beaten egg")
 	salt := scaledTo(t, 4, "- {item: salt, amount: ⅜ tsp}", 4, units.Metric).Others[0].Measured
 	assert.Equal(t, "¼ tsp", salt.Text, "salt is rounded down")
+	pinch := scaledTo(t, 4, "- {item: salt, amount: 2 g}", 1, units.Metric).Others[0].Measured
+	assert.Equal(t, "a pinch", pinch.Text, "half a gram of salt is less than the smallest spoon")
 	pepper := scaledTo(t, 4, "- {item: nutmeg, amount: ⅜ tsp}", 4, units.Metric).Others[0].Measured
 	assert.NotEqual(t, "¼ tsp", pepper.Text, "nutmeg is not")
 	little := scaledTo(t, 4, "- {item: salt, amount: 2 g}", 2, units.Metric).Others[0].Measured

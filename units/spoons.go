@@ -60,6 +60,10 @@ var manySpoons = whole(4)
 // pinchBelow is the share of a teaspoon under which it is a pinch.
 var pinchBelow = ratio(1, 16)
 
+// leastSpoon is the smallest spoon there is; what is better short than over
+// is a pinch below it.
+var leastSpoon = ratio(1, 8)
+
 // inSpoons measures with spoons: a fraction of a teaspoon, teaspoons by the
 // quarter, then tablespoons and half teaspoons.
 func (k Kitchen) inSpoons(ml number, o MeasureOptions) measuredEnd {
@@ -71,7 +75,7 @@ func (k Kitchen) inSpoons(ml number, o MeasureOptions) measuredEnd {
 		}
 		return k.inJug(ml, o)
 	}
-	if tsp.cmp(pinchBelow) < 0 {
+	if tsp.cmp(pinchBelow) < 0 || o.RoundDown && tsp.cmp(leastSpoon) < 0 {
 		return measured("a pinch", pinchBelow, tsp, s.teaspoon)
 	}
 	rounded := s.round(tsp, o.RoundDown)
