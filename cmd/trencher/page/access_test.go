@@ -78,6 +78,9 @@ return faults;
 // tabKey is the Tab key in the WebDriver standard's own code (section 17.4.2).
 const tabKey = "\ue004"
 
+// maxStops is how many parts a box for date and time may have.
+const maxStops = 8
+
 // assertFocusOrder walks the page with the Tab key: every box, button and
 // link comes, in reading order.
 func (b *browser) assertFocusOrder(name string) {
@@ -85,10 +88,15 @@ func (b *browser) assertFocusOrder(name string) {
 	var count int
 	b.eval(`window.order = [...document.querySelectorAll('a[href],button,input:not([type=hidden]),select,summary')]
   .filter(e => e.getClientRects().length > 0 && (!e.checkVisibility || e.checkVisibility())); document.activeElement.blur(); return window.order.length`, &count)
+	at := -1
 	for i := range count {
-		b.press(tabKey)
-		var at int
-		b.eval(`return window.order.indexOf(document.activeElement)`, &at)
+		for range maxStops { // a box for date and time has several stops of its own
+			b.press(tabKey)
+			b.eval(`return window.order.indexOf(document.activeElement)`, &at)
+			if at != i-1 {
+				break
+			}
+		}
 		if !assert.Equal(b.t, i, at, "%s: the Tab key's stop %d", name, i) {
 			return
 		}

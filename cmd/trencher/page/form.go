@@ -1,5 +1,13 @@
 package page
 
+import (
+	"errors"
+	"net/http"
+	"regexp"
+	"slices"
+	"strings"
+)
+
 // field is one box of a form with what was typed into it.
 type field struct {
 	Name, Label, Value string
@@ -13,6 +21,121 @@ type field struct {
 
 type option struct{ Value, Text string }
 
+// read takes what was typed into the box.
+func (f *field) read(r *http.Request) {
+	if r.Form.Has(f.Name) {
+		f.Value = typed(r, f.Name)
+	}
+}
+
+func typed(r *http.Request, name string) string { return strings.TrimSpace(r.FormValue(name)) }
+
+// find puts an error beside the box it is about.
+func (f *field) find(err error) {
+	if err == nil || f.Wrong != "" {
+		return
+	}
+	one := mendings(err, nil)[0]
+	f.Wrong, f.Hint = one.Says, one.Hint
+}
+
+// words are options that show what they send.
+func words(list ...string) []option {
+	var options []option
+	for _, word := range list {
+		options = append(options, option{word, word})
+	}
+	return options
+}
+
 // mending is one thing to put right before a form can be taken, with the
 // field it stands in when that is known.
 type mending struct{ Field, Says, Hint string }
+
+// flagged is an error about a command's flag, as package work gives it.
+var flagged = regexp.MustCompile(`^--([a-z-]+)(?: "(?:[^"\\]|\\.)*")?: (.*)$`)
+
+// mendings lists what an error asks for, one by one. An error about a flag
+// leads to the field that stands for that flag.
+func mendings(err error, fields map[string]string) []mending {
+	if err == nil {
+		return nil
+	}
+	var several interface{ Unwrap() []error }
+	if errors.As(err, &several) {
+		var all []mending
+		for _, one := range several.Unwrap() {
+			all = append(all, mendings(one, fields)...)
+		}
+		return all
+	}
+	one := mending{Says: err.Error()}
+	if parts := flagged.FindStringSubmatch(one.Says); parts != nil {
+		one.Field, one.Says = fields[parts[1]], parts[2]
+	}
+	one.Says = sentence(one.Says)
+	var hinted interface{ Hint() string }
+	if errors.As(err, &hinted) && hinted.Hint() != "" {
+		one.Hint = sentence(hinted.Hint())
+	}
+	return []mending{one}
+}
+
+// wrongs lists the boxes that have something wrong beside them.
+func wrongs(fields ...*field) []mending {
+	var list []mending
+	for _, f := range fields {
+		if f.Wrong != "" {
+			list = append(list, mending{Field: f.Name, Says: f.Label + ": " + f.Wrong})
+		}
+	}
+	return list
+}
+
+// beside puts each thing to mend beside its box as well.
+func beside(list []mending, fields ...*field) {
+	for _, one := range list {
+		for _, f := range fields {
+			if f.Name == one.Field && f.Wrong == "" {
+				f.Wrong, f.Hint = one.Says, one.Hint
+			}
+		}
+	}
+}
+
+// sentence begins with a capital, unless it begins with a file's name, and
+// ends with a full stop.
+func sentence(text string) string {
+	if text == "" {
+		return ""
+	}
+	if word, _, _ := strings.Cut(text, " "); !strings.Contains(word, ".") {
+		text = strings.ToUpper(text[:1]) + text[1:]
+	}
+	if strings.ContainsAny(text[len(text)-1:], ".!?") {
+		return text
+	}
+	return text + "."
+}
+
+var bareNumber = regexp.MustCompile(`^[\d.,/ ½¼¾⅓⅔⅛]+$`)
+
+// withUnit adds the form's unit to a bare number.
+func withUnit(text, unit string) string {
+	if bareNumber.MatchString(text) {
+		return text + " " + unit
+	}
+	return text
+}
+
+// weightUnits are the units a scale shows.
+var weightUnits = []string{"kg", "g", "lb", "oz"}
+
+func unitField(r *http.Request) field {
+	unit := field{Name: "unit", Label: "The scale shows", Value: weightUnits[0], Options: words(weightUnits...)}
+	unit.read(r)
+	if !slices.Contains(weightUnits, unit.Value) {
+		unit.Value = weightUnits[0]
+	}
+	return unit
+}

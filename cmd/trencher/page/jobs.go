@@ -1,17 +1,48 @@
 package page
 
+import (
+	"context"
+	"errors"
+	"net/http"
+	"path/filepath"
+
+	"trencher/cmd/trencher/work"
+)
+
 // jobs lists what the page does, in the order of a day.
 func jobs() []job {
-	return []job{}
+	return []job{
+		{Path: "/", Name: "On hand", About: "what is there, and what to use first", answer: (*Page).showStock},
+		{Path: "/weigh", Name: "Weigh in", About: "log a lift", answer: (*Page).askWeigh, write: (*Page).takeWeigh},
+		{Path: "/take", Name: "Take out", About: "to the kitchen, given, stored, composted", answer: (*Page).askTake, write: (*Page).takeTake},
+		{Path: "/season", Name: "The season's account", About: "what each tub and bed gave", answer: (*Page).showSeason},
+	}
 }
 
-// plotName is how the page names its plot.
+// ask is where a question is put, with the clock of now.
+func (p *Page) ask() work.Where {
+	where := p.where
+	where.Now = p.now()
+	return where
+}
+
+// plotName is how the page names its plot: not by its whole path, which is
+// nobody's business on the network.
 func (p *Page) plotName() string {
 	switch {
 	case p.where.Demo:
-		return "the demo plot"
+		return "The demo plot"
 	case p.where.Dir == "":
-		return "this folder's plot"
+		return "The plot in this folder"
 	}
-	return p.where.Dir
+	return "The plot " + filepath.Base(p.where.Dir)
+}
+
+// fail answers with what is wrong in the plot's own files.
+func (p *Page) fail(w http.ResponseWriter, r *http.Request, err error) {
+	if errors.Is(err, context.DeadlineExceeded) {
+		p.refuse(w, r, http.StatusServiceUnavailable, "That took too long. Ask for less at once.")
+		return
+	}
+	p.show(w, r, http.StatusInternalServerError, "fault", screen{Title: "Something in the plot needs mending", Data: mendings(err, nil)})
 }

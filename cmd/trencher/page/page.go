@@ -40,6 +40,7 @@ type Page struct {
 	now     func() time.Time
 	screens map[string]*template.Template
 	style   string
+	written once
 	handler http.Handler
 }
 

@@ -52,9 +52,12 @@ func (p *Page) Serve(ctx context.Context, listener net.Listener) error {
 	return err
 }
 
+// PortOf is the port a listener has taken.
+func PortOf(listener net.Listener) int { return listener.Addr().(*net.TCPAddr).Port }
+
 // Addresses lists where a listener is reached, this machine's own first.
 func Addresses(listener net.Listener, phone bool) []string {
-	port := fmt.Sprint(listener.Addr().(*net.TCPAddr).Port)
+	port := fmt.Sprint(PortOf(listener))
 	found := []string{"http://" + net.JoinHostPort("127.0.0.1", port) + "/"}
 	if !phone {
 		return found

@@ -96,7 +96,7 @@ func capabilities(t *testing.T, how look) map[string]any {
 	}
 	if how.width < 500 { // narrower than a desktop window can be
 		options["mobileEmulation"] = map[string]any{
-			"deviceMetrics": map[string]any{"width": how.width, "height": 740, "pixelRatio": 2.0, "touch": true}}
+			"deviceMetrics": map[string]any{"width": how.width, "height": 740, "pixelRatio": 2.0, "touch": false}}
 	}
 	return map[string]any{"goog:chromeOptions": options}
 }
@@ -124,7 +124,7 @@ func (b *browser) try(method, path string, question, value any) error {
 	if err != nil {
 		return err
 	}
-	client := http.Client{Timeout: time.Minute}
+	client := http.Client{Timeout: 30 * time.Second}
 	answer, err := client.Do(request)
 	if err != nil {
 		return err
@@ -185,6 +185,19 @@ func (b *browser) choose(selector, option string) {
 func (b *browser) click(selector string) {
 	b.t.Helper()
 	b.ask("POST", b.element(selector)+"/click", nil, nil)
+}
+
+// follow clicks what leads to another page, and waits until it has come.
+func (b *browser) follow(selector string) {
+	b.t.Helper()
+	old := b.element("html")
+	b.click(selector)
+	for until := time.Now().Add(10 * time.Second); time.Now().Before(until); time.Sleep(20 * time.Millisecond) {
+		if b.try("GET", old+"/name", nil, nil) != nil { // the old page's elements are gone
+			return
+		}
+	}
+	b.t.Fatal("no page came of a click on ", selector)
 }
 
 // press sends one key to whatever has the focus.

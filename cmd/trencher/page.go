@@ -1,0 +1,54 @@
+package main
+
+import (
+	"fmt"
+
+	"github.com/spf13/cobra"
+
+	"trencher/cmd/trencher/page"
+	"trencher/cmd/trencher/work"
+)
+
+// defaultPort is where the page is found when nothing else is asked for.
+const defaultPort = 8460
+
+func newPageCommand(env *environment) *cobra.Command {
+	var plot plotFlags
+	var port int
+	var phone bool
+	cmd := &cobra.Command{
+		Use:   "page",
+		Short: "The same jobs in the browser, on this machine",
+		Long: `Opens a local web page with the same jobs as the commands: weigh in, see the
+stock, share it out, scale one dish, steaming times, the fridge, the season.
+It answers this machine only. --phone lets others on the local network in who
+give the code printed here; use it at home, not on a network of strangers:
+what is sent is not encrypted. Stop it with Ctrl-C.`,
+		Args: cobra.NoArgs,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			where := plot.ask(env)
+			if _, err := work.Stock(cmd.Context(), where); err != nil {
+				return err
+			}
+			listener, err := page.Listen(port, phone)
+			if err != nil {
+				return err
+			}
+			for _, address := range page.Addresses(listener, phone) {
+				fmt.Fprintln(env.out, address)
+			}
+			served, err := page.New(page.Options{
+				Where: where, Port: page.PortOf(listener), Phone: phone, Now: env.now,
+				Announce: func(code string) { fmt.Fprintln(env.out, "code for the next phone:", code) },
+			})
+			if err != nil {
+				return err
+			}
+			return served.Serve(cmd.Context(), listener)
+		},
+	}
+	plot.add(cmd)
+	cmd.Flags().IntVar(&port, "port", defaultPort, "the port; 0 takes any free one")
+	cmd.Flags().BoolVar(&phone, "phone", false, "let phones on the local network in, against a code printed here")
+	return cmd
+}

@@ -1,0 +1,106 @@
+package page
+
+import (
+	"fmt"
+	"net/http"
+	"strconv"
+
+	"github.com/shopspring/decimal"
+
+	"trencher/cmd/trencher/render"
+	"trencher/cmd/trencher/work"
+	"trencher/harvest"
+)
+
+// seasonScreen is what each planting gave and where it went.
+type seasonScreen struct {
+	Year     field
+	Answer   string
+	Warnings []string
+	Rows     []seasonRow
+	Fates    []fate
+}
+
+type seasonRow struct {
+	Planting, What, Net string
+	Measures            []string // yield per seed, litre, square metre
+	Bar                 []barPart
+	Says                string
+}
+
+// fate is one place a crop goes to, with its pattern in the bars.
+type fate struct{ Kind, Name string }
+
+var fates = []fate{{"kitchen", "kitchen"}, {"stored", "in store"}, {"given", "given away"}, {"compost", "compost"}, {"hand", "on hand"}}
+
+// barPart is a stretch of a bar in percent of the longest.
+type barPart struct{ Kind, X, Width string }
+
+func (p *Page) showSeason(w http.ResponseWriter, r *http.Request) {
+	view := seasonScreen{Fates: fates, Year: field{Name: "year", Label: "Season", Keys: "numeric"}}
+	view.Year.read(r)
+	var seasons []int
+	if view.Year.Value != "" {
+		year, err := strconv.Atoi(view.Year.Value)
+		if err != nil || year < 1 || year > 9999 {
+			view.Year.Wrong, view.Year.Hint = "That is not a year.", "Write it as 2031."
+			p.show(w, r, http.StatusUnprocessableEntity, "season", screen{Title: "The season's account", Data: view})
+			return
+		}
+		seasons = []int{year}
+	}
+	answer, err := work.Tally(r.Context(), p.ask(), false, seasons...)
+	if err != nil {
+		p.fail(w, r, err)
+		return
+	}
+	season := answer.Seasons[0]
+	view.Year.Value, view.Warnings = strconv.Itoa(season.Year), answer.Warnings
+	view.fill(season)
+	p.show(w, r, http.StatusOK, "season", screen{Title: "The season's account", Data: view})
+}
+
+func (view *seasonScreen) fill(season harvest.Season) {
+	net, eaten, _ := work.Total(season)
+	view.Answer = "Nothing was lifted."
+	if net.Sign() > 0 {
+		view.Answer = render.Weight(net) + " lifted, " + render.Weight(eaten) + " of it fit to eat."
+	}
+	longest := decimal.Zero
+	for _, row := range season.Rows {
+		longest = decimal.Max(longest, row.Net)
+	}
+	for _, row := range season.Rows {
+		view.Rows = append(view.Rows, viewSeasonRow(row, longest))
+	}
+}
+
+func viewSeasonRow(row harvest.Yield, longest decimal.Decimal) seasonRow {
+	view := seasonRow{Planting: row.Planting.ID, What: row.Planting.Crop + " " + row.Planting.Variety, Net: render.Weight(row.Net)}
+	add := func(value decimal.NullDecimal, of string) {
+		if value.Valid {
+			view.Measures = append(view.Measures, render.Weight(value.Decimal)+" "+of)
+		}
+	}
+	add(row.PerSeed, "a seed tuber")
+	add(row.PerLitre, "a litre of tub")
+	add(row.PerM2, "a square metre")
+	if row.Multiplied.Valid {
+		view.Measures = append(view.Measures, row.Multiplied.Decimal.StringFixed(1)+" times the seed's weight")
+	}
+	amounts := []decimal.Decimal{row.Went.Kitchen, row.Went.Stored, row.Went.Given, row.Went.Compost, row.Went.OnHand}
+	from := 0.0
+	for i, amount := range amounts {
+		if amount.Sign() <= 0 || longest.Sign() <= 0 {
+			continue
+		}
+		width := 100 * amount.InexactFloat64() / longest.InexactFloat64()
+		view.Bar = append(view.Bar, barPart{fates[i].Kind, fmt.Sprintf("%.2f%%", from), fmt.Sprintf("%.2f%%", width)})
+		from += width
+		if view.Says != "" {
+			view.Says += ", "
+		}
+		view.Says += render.Weight(amount) + " " + fates[i].Name
+	}
+	return view
+}

@@ -1,0 +1,116 @@
+package page
+
+import (
+	"context"
+	"net/http"
+	"strings"
+
+	"trencher/cmd/trencher/render"
+	"trencher/cmd/trencher/work"
+	"trencher/harvest"
+)
+
+// takeForm is something taken out of a lot.
+type takeForm struct {
+	Mend                                []mending
+	Once                                string
+	Lot, To, Weight, Unit, Detail, When field
+}
+
+// ways are what can become of a lot.
+var ways = []option{
+	{harvest.KindUse, "to the kitchen"},
+	{harvest.KindGive, "given away"},
+	{harvest.KindStore, "put in store"},
+	{harvest.KindCompost, "to the compost"},
+}
+
+func (p *Page) readTake(r *http.Request) (takeForm, error) {
+	stock, err := work.Stock(r.Context(), p.ask())
+	if err != nil {
+		return takeForm{}, err
+	}
+	form := takeForm{
+		Once:   typed(r, "once"),
+		Lot:    field{Name: "lot", Label: "From"},
+		To:     field{Name: "to", Label: "It goes", Value: harvest.KindUse, Options: ways},
+		Weight: field{Name: "weight", Label: "How much", Keys: "decimal", Hint: "Leave it empty for all there is."},
+		Unit:   unitField(r),
+		Detail: field{Name: "detail", Label: "For which dish, to whom, where, or why", Hint: "If you like."},
+		When:   field{Name: "at", Label: "When", Type: "datetime-local", Hint: "Leave it empty for now."},
+	}
+	if form.Once == "" {
+		form.Once = newToken()
+	}
+	for _, lot := range stock.Lots {
+		view := viewStockLot(lot)
+		form.Lot.Options = append(form.Lot.Options, option{lot.ID, strings.Join([]string{view.Weight, view.What, lot.Planting}, " ")})
+	}
+	for _, f := range form.boxes() {
+		f.read(r)
+	}
+	return form, nil
+}
+
+// question puts the detail where the way it went has a place for it.
+func (form *takeForm) question(where work.Where) work.MoveQuestion {
+	q := work.MoveQuestion{Where: where, To: form.To.Value, Lot: form.Lot.Value, Weight: withUnit(form.Weight.Value, form.Unit.Value), At: form.When.Value}
+	switch q.To {
+	case harvest.KindUse:
+		q.Dish = form.Detail.Value
+	case harvest.KindGive:
+		q.Whom = form.Detail.Value
+	case harvest.KindStore:
+		q.Lies = form.Detail.Value
+	case harvest.KindCompost:
+		q.Reason = form.Detail.Value
+	default:
+		form.To.Wrong = "Choose where it goes."
+	}
+	if q.Weight != "" {
+		_, err := harvest.ParseWeight(q.Weight, 0)
+		form.Weight.find(err)
+	}
+	return q
+}
+
+func (form *takeForm) boxes() []*field {
+	return []*field{&form.Lot, &form.To, &form.Weight, &form.Detail, &form.When}
+}
+
+func (p *Page) askTake(w http.ResponseWriter, r *http.Request) {
+	form, err := p.readTake(r)
+	if err != nil {
+		p.fail(w, r, err)
+		return
+	}
+	p.show(w, r, http.StatusOK, "take", screen{Title: "Take out", Data: form})
+}
+
+func (p *Page) takeTake(w http.ResponseWriter, r *http.Request) {
+	form, err := p.readTake(r)
+	if err != nil {
+		p.fail(w, r, err)
+		return
+	}
+	q := form.question(p.ask())
+	form.Mend = wrongs(form.boxes()...)
+	if len(form.Mend) == 0 {
+		err = p.written.do(form.Once, func() (string, error) { return p.move(r.Context(), q) })
+		form.Mend = mendings(err, map[string]string{"at": "at", "lot": "lot", "weight": "weight"})
+		beside(form.Mend, form.boxes()...)
+	}
+	if len(form.Mend) > 0 {
+		p.show(w, r, http.StatusUnprocessableEntity, "take", screen{Title: "Take out", Data: form})
+		return
+	}
+	http.Redirect(w, r, "/?done="+form.Once, http.StatusSeeOther)
+}
+
+func (p *Page) move(ctx context.Context, q work.MoveQuestion) (string, error) {
+	answer, err := work.Move(ctx, q)
+	if err != nil {
+		return "", err
+	}
+	return render.Weight(answer.Grams) + " of " + answer.Lot.Name + " taken out; " + render.Weight(answer.Left) + " left.", nil
+}
