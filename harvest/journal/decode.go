@@ -35,11 +35,8 @@ var commonKeys = []string{"kind", "at", "replaces"}
 // decodeEntry reads one entry. season is the year of the folder it lies in. It
 // returns strict.Errors naming everything that is wrong in the file.
 func decodeEntry(source Source, season int, o Options) (harvest.Entry, error) {
-	if torn(string(source.Data)) {
-		line := 1 + strings.Count(string(source.Data), "\n")
-		return nil, strict.Errors{{File: source.File, Line: line, Column: 1,
-			Problem:  "the entry is cut short: its closing line is missing",
-			Accepted: `what is missing and a last line "...", or move the file out of the journal`}}
+	if err := broken(source); err != nil {
+		return nil, strict.Errors{err}
 	}
 	r := strict.Parse(source.File, source.Data)
 	d := decoder{Options: o, season: season, reader: r, root: r.Root()}
@@ -51,6 +48,23 @@ func decodeEntry(source Source, season int, o Options) (harvest.Entry, error) {
 		return nil, err
 	}
 	return e, nil
+}
+
+// broken finds what copying and crashes do to a written entry: cut short, or
+// run together with another.
+func broken(source Source) *strict.Error {
+	text := string(source.Data)
+	at := func(offset int, problem, accepted string) *strict.Error {
+		return &strict.Error{File: source.File, Line: 1 + strings.Count(text[:offset], "\n"), Column: 1, Problem: problem, Accepted: accepted}
+	}
+	if second := strings.LastIndex(text, "\n"+opening); second >= 0 && strings.Contains(text[:second], closing) {
+		return at(second+1, "a second entry begins here", "each entry in a file of its own")
+	}
+	if torn(text) {
+		return at(len(text), "the entry is cut short: its closing line is missing",
+			`what is missing and a last line "...", or move the file out of the journal`)
+	}
+	return nil
 }
 
 type decoder struct {

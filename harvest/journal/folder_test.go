@@ -1,0 +1,156 @@
+package journal_test
+
+import (
+	"context"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"testing"
+	"testing/fstest"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"trencher/harvest"
+	"trencher/harvest/journal"
+	"trencher/units"
+)
+
+func read(t *testing.T, dir, file string) string {
+	t.Helper()
+	data, err := os.ReadFile(filepath.Join(dir, file))
+	require.NoError(t, err)
+	return string(data)
+}
+
+func TestOpenNamesWhatIsMissing(t *testing.T) {
+	dir := t.TempDir()
+	_, err := journal.Open(filepath.Join(dir, "nowhere"))
+	require.ErrorIs(t, err, journal.ErrNoPlot)
+	assert.Contains(t, err.Error(), "there is no such folder")
+	_, err = journal.Open(dir)
+	require.ErrorIs(t, err, journal.ErrNoPlot)
+	assert.Contains(t, err.Error(), "kitchen.yaml")
+	var hinted interface{ Hint() string }
+	require.ErrorAs(t, err, &hinted)
+	assert.Contains(t, hinted.Hint(), "trencher begin")
+	assert.Contains(t, hinted.Hint(), "--demo")
+}
+
+// Each kind of entry, written and read back, is the same entry.
+func TestEveryKindReadsBackAsWritten(t *testing.T) {
+	at := time.Date(2031, 7, 13, 18, 5, 0, 0, time.FixedZone("", 3600))
+	lot := "tub-3/2031-0712-1640/20-45-scabby"
+	lift := someLift(1, 2)
+	lift.Mothers, lift.Soil = units.MustParse("120 g"), units.MustParse("1/2 lb")
+	lift.Left, lift.Where, lift.Says = harvest.LeftSome, "trug", "true: #1, wet"
+	for name, e := range map[string]harvest.Entry{
+		"0712-1602-lift-tub-3":           lift,
+		"0713-1805-use-tub-3":            &harvest.Move{To: harvest.KindUse, Lot: lot, Weight: units.MustParse("1 lb 4 oz"), Dish: "Mash: no. 1"},
+		"0713-1805-give-tub-3":           &harvest.Move{To: harvest.KindGive, Lot: lot, Weight: units.MustParse("100 g"), Whom: "yes"},
+		"0713-1805-compost-tub-3":        &harvest.Move{To: harvest.KindCompost, Lot: lot, Weight: units.MustParse("0,1 kg"), Reason: "soft"},
+		"0713-1805-store-tub-3":          &harvest.Move{To: harvest.KindStore, Lot: lot, Weight: units.MustParse("200 g"), Where: "shed"},
+		"0713-1805-cooked-mash-1":        &harvest.Batch{Event: harvest.KindCooked, Name: "Mash 1", Food: "mash", Dish: "Mash", Amount: units.MustParse("1.2 kg")},
+		"0713-1805-out-mash-1":           &harvest.Batch{Event: harvest.KindOut, Name: "Mash 1", Until: at.Add(time.Hour), Air: units.MustParse("31 C")},
+		"0713-1805-eaten-mash-1":         &harvest.Batch{Event: harvest.KindEaten, Name: "Mash 1", Amount: units.MustParse("3"), Says: "all gone"},
+		"0713-1805-note-crème-brûlée-no": &harvest.Note{Dish: "Crème brûlée (no!)", Says: "2031-01-01"},
+		"0713-1805-steamed-potato":       &harvest.Steamed{Crop: "potato", Texture: "waxy", Cut: "cube 25 mm", Until: "tender", Minutes: 11.5},
+		"0713-1805-void":                 &harvest.Void{Voids: "journal/2031/0712-1640-lift-tub-3.yaml", Reason: "twice"},
+	} {
+		t.Run(e.Kind(), func(t *testing.T) {
+			dir := newPlot(t)
+			folder, err := journal.Open(dir)
+			require.NoError(t, err)
+			if e.Head().At.IsZero() {
+				e.Head().At = at
+			}
+			file, err := folder.Write(e)
+			require.NoError(t, err)
+			require.Equal(t, "journal/2031/"+name+".yaml", file)
+			entries, _, err := folder.Season(context.Background(), 2031, options)
+			require.NoError(t, err)
+			require.Len(t, entries, 1)
+			again := newPlot(t)
+			copied, err := journal.Open(again)
+			require.NoError(t, err)
+			second, err := copied.Write(entries[0])
+			require.NoError(t, err)
+			assert.Equal(t, read(t, dir, file), read(t, again, second))
+			assert.Equal(t, e.When().Unix(), entries[0].When().Unix())
+		})
+	}
+}
+
+func TestWhatCannotBeReadIsNotWritten(t *testing.T) {
+	dir := newPlot(t)
+	folder, err := journal.Open(dir)
+	require.NoError(t, err)
+	bad := someLift(1, 1)
+	bad.Grades[0].Weight = units.MustParse("5 kg")
+	for _, e := range []harvest.Entry{
+		bad,
+		&harvest.Lift{Header: harvest.Header{At: time.Now()}},
+		&harvest.Note{Dish: "Mash", Says: "no time"},
+		&harvest.Note{Header: harvest.Header{At: time.Now()}, Dish: "Mash", Says: "a\x07bell"},
+		&harvest.Move{Header: harvest.Header{At: time.Now()}, To: harvest.KindUse, Lot: "tub-3", Weight: units.MustParse("1 g")},
+	} {
+		_, err := folder.Write(e)
+		require.Error(t, err)
+	}
+	_, err = os.Stat(filepath.Join(dir, "journal"))
+	require.ErrorIs(t, err, fs.ErrNotExist, "nothing was made")
+}
+
+func TestEmbeddedPlotsAreReadOnly(t *testing.T) {
+	folder := journal.Embedded(plot(nil), "the demo plot")
+	_, err := folder.Write(someLift(1, 1))
+	require.ErrorIs(t, err, journal.ErrReadOnly)
+	assert.False(t, folder.Writable())
+}
+
+func TestFoldersThatCannotBeWrittenTo(t *testing.T) {
+	t.Run("vanished", func(t *testing.T) {
+		dir := newPlot(t)
+		folder, err := journal.Open(dir)
+		require.NoError(t, err)
+		require.NoError(t, os.RemoveAll(dir))
+		_, err = folder.Write(someLift(1, 1))
+		require.ErrorIs(t, err, fs.ErrNotExist)
+		_, err = os.Stat(dir)
+		require.ErrorIs(t, err, fs.ErrNotExist, "a plot is not made anew behind the grower's back")
+	})
+	t.Run("journal is a file", func(t *testing.T) {
+		dir := newPlot(t)
+		require.NoError(t, os.WriteFile(filepath.Join(dir, "journal"), nil, 0o644))
+		folder, err := journal.Open(dir)
+		require.NoError(t, err)
+		_, err = folder.Write(someLift(1, 1))
+		require.Error(t, err)
+	})
+}
+
+func TestBegin(t *testing.T) {
+	files := fstest.MapFS{
+		"kitchen.yaml":                      {Data: []byte(kitchen)},
+		"dishes/mash.yaml":                  {Data: []byte("name: Mash\n")},
+		"journal/2031/0712-lift-tub-3.yaml": {Data: []byte(lift)},
+	}
+	dir := filepath.Join(t.TempDir(), "plots", "mine")
+	written, err := journal.Begin(dir, files)
+	require.NoError(t, err)
+	assert.Equal(t, []string{"dishes/mash.yaml", "journal/2031/0712-lift-tub-3.yaml", "kitchen.yaml"}, written)
+	assert.Equal(t, lift, read(t, dir, "journal/2031/0712-lift-tub-3.yaml"))
+
+	_, err = journal.Begin(dir, files)
+	require.Error(t, err, "what exists is not touched")
+
+	taken := t.TempDir()
+	require.NoError(t, os.WriteFile(filepath.Join(taken, "mine.txt"), []byte("keep"), 0o644))
+	_, err = journal.Begin(taken, files)
+	require.ErrorContains(t, err, "mine.txt")
+	assert.Equal(t, "keep", read(t, taken, "mine.txt"))
+	list, err := os.ReadDir(taken)
+	require.NoError(t, err)
+	assert.Len(t, list, 1)
+}
