@@ -27,6 +27,7 @@ type CropRow struct {
 	Left     Saying     `yaml:"left"` // what happens if it is left
 	Size     *Size      `yaml:"size"`
 	Keeps    []KeepsRaw `yaml:"keeps"`
+	Yields   []Usual    `yaml:"yields"`
 }
 
 // Figure tells where a row comes from.
@@ -38,7 +39,7 @@ type Figure struct {
 // Window is when a crop (of a class, where classes differ) is fit to lift.
 type Window struct {
 	Class  string `yaml:"class"`
-	Days   Days   `yaml:"days"`
+	Days   Range  `yaml:"days"`
 	Stands int    `yaml:"stands"` // days it stays good after that
 	Months string `yaml:"months"` // the usual calendar months in Britain
 	Figure `yaml:",inline"`
@@ -64,16 +65,31 @@ type Size struct {
 // low end.
 type KeepsRaw struct {
 	Class  string `yaml:"class"`
-	Days   Days   `yaml:"days"`
+	Days   Range  `yaml:"days"`
 	Where  string `yaml:"where"`
 	Figure `yaml:",inline"`
 }
 
-// Days is a range of whole days, written 3-5.
-type Days struct{ Low, High int }
+// Usual is what a crop usually gives: grams from a litre of tub or a square
+// metre of bed.
+type Usual struct {
+	Class  string `yaml:"class"`
+	Per    string `yaml:"per"` // PerLitre or PerM2
+	Grams  Range  `yaml:"grams"`
+	Figure `yaml:",inline"`
+}
+
+// What yields are counted on.
+const (
+	PerLitre = "litre"
+	PerM2    = "m2"
+)
+
+// Range is a range of whole numbers, written 3-5.
+type Range struct{ Low, High int }
 
 // String writes the range as it stands in the table.
-func (d Days) String() string {
+func (d Range) String() string {
 	if d.Low == d.High {
 		return strconv.Itoa(d.Low)
 	}
@@ -81,9 +97,9 @@ func (d Days) String() string {
 }
 
 // UnmarshalYAML reads 3-5.
-func (d *Days) UnmarshalYAML(n *yaml.Node) error {
+func (d *Range) UnmarshalYAML(n *yaml.Node) error {
 	if _, err := fmt.Sscanf(n.Value, "%d-%d", &d.Low, &d.High); err != nil {
-		return fmt.Errorf("days %q: write 3-5", n.Value)
+		return fmt.Errorf("%q: write a range such as 3-5", n.Value)
 	}
 	return nil
 }
@@ -163,4 +179,16 @@ func (c CropRow) keeping(class string) (KeepsRaw, bool) {
 		return KeepsRaw{}, false
 	}
 	return c.Keeps[i], true
+}
+
+// usual finds the usual yield on a litre or a square metre for a class, else
+// the one for all classes.
+func (c CropRow) usual(class, per string) (Usual, bool) {
+	var found Usual
+	for _, u := range c.Yields {
+		if u.Per == per && (u.Class == "" && found.Per == "" || u.Class != "" && strings.EqualFold(u.Class, class)) {
+			found = u
+		}
+	}
+	return found, found.Per != ""
 }

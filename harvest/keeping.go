@@ -4,7 +4,7 @@ import "time"
 
 // damagedKeeping caps every crop's keeping when the lot is damaged: used
 // within days, never beside sound ones.
-var damagedKeeping = KeepsRaw{Days: Days{3, 3}, Where: "use today; never beside sound ones",
+var damagedKeeping = KeepsRaw{Days: Range{3, 3}, Where: "use today; never beside sound ones",
 	Figure: Figure{Source: "common practice, no source", KnownBy: "practice"}}
 
 // RawKeeping is how long a crop of a class keeps raw in a condition. ok is

@@ -37,6 +37,9 @@ type Yield struct {
 	Multiplied decimal.NullDecimal // net over seed weight
 	Graded     []GradeShare
 	Went       Went
+	// Usual is what the crop usually gives on this tub or bed; its Per is
+	// empty when no row tells.
+	Usual Usual
 	// SpentLitres is the compost of a tub that was lifted whole, exactly as
 	// plantings.yaml has it; zero when there is none.
 	SpentLitres decimal.Decimal
@@ -142,6 +145,20 @@ func (y *Yield) spend(row CropRow) {
 	}
 }
 
+// usually looks up what the crop gives on this tub or bed.
+func (y *Yield) usually() {
+	row, ok := LookupCrop(y.Planting.Crop)
+	if !ok {
+		return
+	}
+	switch {
+	case y.PerLitre.Valid:
+		y.Usual, _ = row.usual(y.Planting.Class, PerLitre)
+	case y.PerM2.Valid:
+		y.Usual, _ = row.usual(y.Planting.Class, PerM2)
+	}
+}
+
 const yieldPlaces = 6
 
 func (y *Yield) close() {
@@ -158,6 +175,7 @@ func (y *Yield) close() {
 	if seed, ok := amountIn(p.SeedWeight, units.Gram); ok {
 		y.Multiplied = over(y.Net, seed)
 	}
+	y.usually()
 	hundred := decimal.NewFromInt(100)
 	for i := range y.Graded {
 		y.Graded[i].Percent = y.Graded[i].Grams.Mul(hundred).DivRound(y.Net, 1)

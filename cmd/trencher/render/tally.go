@@ -56,10 +56,10 @@ func rates(y harvest.Yield) string {
 		words = append(words, grams(y.PerSeed.Decimal)+" a seed tuber or plant")
 	}
 	if y.PerLitre.Valid {
-		words = append(words, grams(y.PerLitre.Decimal)+" a litre")
+		words = append(words, grams(y.PerLitre.Decimal)+" a litre"+usualWords(y))
 	}
 	if y.PerM2.Valid {
-		words = append(words, grams(y.PerM2.Decimal)+" a square metre")
+		words = append(words, grams(y.PerM2.Decimal)+" a square metre"+usualWords(y))
 	}
 	if y.Multiplied.Valid {
 		words = append(words, y.Multiplied.Decimal.StringFixed(1)+" times the seed")
@@ -68,6 +68,13 @@ func rates(y harvest.Yield) string {
 		return ""
 	}
 	return ": " + strings.Join(words, ", ")
+}
+
+func usualWords(y harvest.Yield) string {
+	if y.Usual.Per == "" {
+		return ""
+	}
+	return fmt.Sprintf(" (usual %s g)", y.Usual.Grams)
 }
 
 func apartWords(y harvest.Yield) string {

@@ -153,9 +153,22 @@ func Tally(ctx context.Context, w Where, all bool, seasons ...int) (TallyAnswer,
 	}
 	answer := TallyAnswer{Warnings: append(b.Warnings, account.Warnings...), Reasons: []Reason{spentReason}}
 	for _, year := range seasons {
-		answer.Seasons = append(answer.Seasons, account.Season(year))
+		season := account.Season(year)
+		answer.Seasons = append(answer.Seasons, season)
+		answer.Reasons = append(answer.Reasons, usualReasons(season)...)
 	}
 	return answer, nil
+}
+
+func usualReasons(season harvest.Season) []Reason {
+	var reasons []Reason
+	for _, y := range season.Rows {
+		if y.Usual.Per != "" {
+			reasons = append(reasons, Reason{Figure: fmt.Sprintf("%s: usual yield of %s", y.Planting.ID, y.Planting.Crop),
+				Value: y.Usual.Grams.String() + " g a " + y.Usual.Per, Source: y.Usual.Source, KnownBy: y.Usual.KnownBy})
+		}
+	}
+	return reasons
 }
 
 var spentReason = Reason{Figure: "spent compost", Value: "a mulch, or with feed another family; not the same family again",

@@ -1,0 +1,148 @@
+package harvest
+
+import (
+	"encoding/csv"
+	"os"
+	"path/filepath"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// table reads a file of published figures, one map a row.
+func table(t testing.TB, name string) []map[string]string {
+	t.Helper()
+	f, err := os.Open(filepath.Join("..", "testdata", "harvest", name))
+	require.NoError(t, err)
+	defer f.Close()
+	rows, err := csv.NewReader(f).ReadAll()
+	require.NoError(t, err)
+	var list []map[string]string
+	for _, row := range rows[1:] {
+		fields := map[string]string{}
+		for i, key := range rows[0] {
+			fields[key] = row[i]
+		}
+		list = append(list, fields)
+	}
+	return list
+}
+
+func number(t testing.TB, text string) float64 {
+	t.Helper()
+	value, err := strconv.ParseFloat(text, 64)
+	require.NoError(t, err)
+	return value
+}
+
+// Every row says where it comes from, in a way that can be looked up.
+func TestEveryRowHasASource(t *testing.T) {
+	known := map[string]bool{"read": true, "memory": true, "practice": true, "computed": true}
+	seen := map[string]string{}
+	check := func(what string, f Figure) {
+		assert.True(t, known[f.KnownBy], "%s: known_by %q", what, f.KnownBy)
+		assert.NotEmpty(t, f.Source, what)
+		assert.NotContains(t, f.Source, "http", what)
+		if strings.HasPrefix(f.Source, "common practice") {
+			assert.Equal(t, "practice", f.KnownBy, what)
+		}
+	}
+	for _, row := range Crops() {
+		for _, name := range append([]string{row.Crop}, row.Also...) {
+			other, twice := seen[strings.ToLower(name)]
+			assert.False(t, twice, "%s is a name of %s and of %s", name, row.Crop, other)
+			seen[strings.ToLower(name)] = row.Crop
+		}
+		require.NotEmpty(t, row.Windows, row.Crop)
+		require.NotEmpty(t, row.Signs, row.Crop)
+		require.NotEmpty(t, row.Keeps, row.Crop)
+		assert.Contains(t, []string{"once", "picked"}, row.Cropping, row.Crop)
+		for _, w := range row.Windows {
+			check(row.Crop, w.Figure)
+			assert.Less(t, w.Days.Low, w.Days.High, row.Crop)
+			assert.NotEmpty(t, w.Months, row.Crop)
+		}
+		for _, s := range append(row.Signs, row.Left) {
+			check(row.Crop+": "+s.Says, s.Figure)
+			assert.NotEmpty(t, s.Says, row.Crop)
+		}
+		for _, k := range row.Keeps {
+			check(row.Crop, k.Figure)
+			assert.LessOrEqual(t, k.Days.Low, k.Days.High, row.Crop)
+			assert.Positive(t, k.Days.Low, row.Crop)
+		}
+		for _, u := range row.Yields {
+			check(row.Crop, u.Figure)
+			assert.Contains(t, []string{PerLitre, PerM2}, u.Per, row.Crop)
+		}
+		if s := row.Size; s != nil {
+			check(row.Crop, s.Figure)
+			assert.True(t, s.Small < s.Good && s.Good < s.Large, row.Crop)
+		}
+	}
+	assert.GreaterOrEqual(t, len(Crops()), 21, "potato and twenty further crops")
+}
+
+// The windows are those of the published tables.
+func TestWindowsAgreeWithTheSources(t *testing.T) {
+	for _, want := range table(t, "windows.csv") {
+		row, ok := LookupCrop(want["crop"])
+		require.True(t, ok, want["crop"])
+		w, ok := row.window(want["class"])
+		require.True(t, ok, want)
+		require.Equal(t, want["class"], w.Class, want)
+		assert.Equal(t, number(t, want["opens_days"]), float64(w.Days.Low), "%s opens: %s", want["crop"], want["source"])
+		assert.Equal(t, number(t, want["closes_days"]), float64(w.Days.High), "%s closes: %s", want["crop"], want["source"])
+		assert.Equal(t, want["known_by"], w.KnownBy, want["crop"])
+	}
+}
+
+// What a home gets is no longer than the published life at the right cold and
+// damp times the share a home gets (1 where the crop is kept as the table has
+// it), rounded up to a whole day at the longer end.
+func TestKeepingIsNoLongerThanTheSources(t *testing.T) {
+	for _, want := range table(t, "keeping.csv") {
+		row, ok := LookupCrop(want["crop"])
+		require.True(t, ok, want["crop"])
+		k, ok := row.keeping(want["class"])
+		require.True(t, ok, want)
+		share := number(t, want["share"])
+		assert.LessOrEqual(t, float64(k.Days.Low), number(t, want["trade_low_days"])*share+0.5, "%s: %s", want["crop"], want["source"])
+		assert.LessOrEqual(t, float64(k.Days.High), number(t, want["trade_high_days"])*share+1.5, "%s: %s", want["crop"], want["source"])
+	}
+}
+
+func TestCropNames(t *testing.T) {
+	for text, want := range map[string]string{
+		"Potatoes": "potato", "potato": "potato", " zucchini ": "courgette", "French beans": "dwarf French bean",
+		"Oca": "oca", "lettuce": "lettuce, head",
+	} {
+		assert.Equal(t, want, CropName(text))
+	}
+}
+
+func TestRawKeeping(t *testing.T) {
+	for _, row := range []struct {
+		crop, class string
+		condition   Condition
+		days        int
+		known       bool
+	}{
+		{"potato", "second early", Sound, 3, true},
+		{"potato", "", Scabby, 3, true},
+		{"potato", "late maincrop", Sound, 120, true},
+		{"potato", "late maincrop", Damaged, 3, true},
+		{"sweetcorn", "", Damaged, 1, true},
+		{"oca", "", Damaged, 3, true},
+		{"oca", "", Sound, 0, false},
+		{"potato", "first early", Green, 0, false},
+		{"potato", "first early", Rotten, 0, false},
+	} {
+		k, known := RawKeeping(row.crop, row.class, row.condition)
+		assert.Equal(t, row.known, known, row)
+		assert.Equal(t, row.days, k.Days.Low, row)
+	}
+}

@@ -1,0 +1,75 @@
+package harvest
+
+import (
+	"fmt"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// Second earlies are fit about 13 to 14 weeks after planting (common practice,
+// no source), and stand to about 17.
+func TestReadyThroughASeason(t *testing.T) {
+	plantings := plot()[:1]
+	for _, row := range []struct {
+		on    string
+		weeks float64
+		state State
+	}{
+		{"2031-04-02", 0, Early},
+		{"2031-07-01", 12.9, Early},
+		{"2031-07-02", 13, Due},
+		{"2031-07-09", 14, Due},
+		{"2031-07-30", 17, Due},
+		{"2031-07-31", 17.1, Over},
+	} {
+		list, unknown := Ready(plantings, nil, day(row.on))
+		require.Empty(t, unknown)
+		require.Len(t, list, 1, row.on)
+		assert.Equal(t, row.weeks, list[0].Weeks, row.on)
+		assert.Equal(t, row.state, list[0].State, row.on)
+		assert.NotEmpty(t, list[0].Check)
+	}
+	list, _ := Ready(plantings, nil, day("2031-04-01"))
+	assert.Empty(t, list, "not planted yet")
+}
+
+func TestReadyLeavesOutWhatIsLifted(t *testing.T) {
+	count := func(entries ...Entry) int {
+		list, _ := Ready(plot()[:2], entries, day("2031-07-13"))
+		return len(list)
+	}
+	part := usualLift()
+	part.Left = LeftSome
+	last := liftOf("bed-1", "2031-07-12 10:00", "1 kg")
+	last.Left = LeftNone
+	assert.Equal(t, 2, count())
+	assert.Equal(t, 1, count(usualLift()), "a tub is emptied")
+	assert.Equal(t, 2, count(part), "but for a sample")
+	assert.Equal(t, 2, count(liftOf("bed-1", "2031-07-12 10:00", "1 kg")), "a bed is lifted bit by bit")
+	assert.Equal(t, 1, count(last), "until the last of it")
+	list, _ := Ready(plot(), nil, day("2030-07-13"))
+	require.Len(t, list, 1)
+	assert.Equal(t, "carrot", list[0].Planting.Crop, "what stood in the tub that year")
+}
+
+func TestReadyNamesWhatItCannotTell(t *testing.T) {
+	_, unknown := Ready([]Planting{
+		{ID: "a", Crop: "oca", Planted: day("2031-04-01")},
+		{ID: "b", Crop: "potato", Planted: day("2031-04-01")},
+	}, nil, day("2031-07-13"))
+	assert.Equal(t, []string{"a: the table has no row for oca",
+		"b: give its class in plantings.yaml (first early, second early, early maincrop, late maincrop)"}, unknown)
+}
+
+// Nothing under 35 mm: wait a week (common practice, no source).
+func TestAdviseBySizeFelt(t *testing.T) {
+	for mm, want := range map[float64]string{20: "wait a week", 34.9: "wait a week", 35: "nearly", 40: "good", 80: "good", 81: "lift now"} {
+		list, _ := Ready(plot()[:1], nil, day("2031-07-01"))
+		require.NoError(t, list[0].Advise(mm))
+		assert.Contains(t, list[0].Felt, want, fmt.Sprint(mm))
+	}
+	list, _ := Ready([]Planting{{ID: "a", Crop: "chard", Planted: day("2031-04-01")}}, nil, day("2031-07-01"))
+	require.Error(t, list[0].Advise(40))
+}

@@ -1,0 +1,63 @@
+package harvest
+
+import (
+	"fmt"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"trencher/units"
+)
+
+// By hand: 1820 g net; 1820/3 = 606.666667 g a seed tuber, 1820/30 = 60.666667
+// g a litre, 1820/190 = 9.578947 times the seed; 60 g of it are green.
+func TestTally(t *testing.T) {
+	lift := usualLift()
+	lift.Mothers, lift.Soil = units.MustParse("120 g"), units.MustParse("300 g")
+	season, err := Tally(plot(), []Entry{lift,
+		moveOf(KindUse, "2031-07-13 12:00", usual, "320 g"),
+		moveOf(KindCompost, "2031-07-13 12:00", "tub-3/2031-0712-1640/ungraded-green", "60 g"),
+	}, 2031, day("2031-12-31"))
+	require.NoError(t, err)
+	require.Len(t, season.Rows, 1)
+	y := season.Rows[0]
+	assert.Equal(t, "1820 1760 60 0", fmt.Sprint(y.Net, y.ToEat, y.Green, y.Rotten))
+	assert.Equal(t, "120 300", fmt.Sprint(y.Mothers, y.Soil), "weighed apart, in no net")
+	assert.Equal(t, "606.666667 60.666667 9.578947", fmt.Sprint(y.PerSeed.Decimal, y.PerLitre.Decimal, y.Multiplied.Decimal))
+	assert.False(t, y.PerM2.Valid)
+	assert.Equal(t, Range{40, 80}, y.Usual.Grams)
+	assert.Equal(t, "320 0 0 60 1440 1820", fmt.Sprint(y.Went.Kitchen, y.Went.Stored, y.Went.Given, y.Went.Compost, y.Went.OnHand, y.Went.Sum()))
+	var graded []string
+	for _, g := range y.Graded {
+		graded = append(graded, fmt.Sprintf("%s %s %s%%", g.Name(), g.Grams, g.Percent))
+	}
+	assert.Equal(t, []string{"45-65 mm sound 700 38.5%", "ungraded sound 150 8.2%", "20-45 mm scabby 820 45.1%",
+		"ungraded damaged 90 4.9%", "ungraded green 60 3.3%"}, graded)
+	assert.Equal(t, "30", y.SpentLitres.String())
+	assert.Contains(t, y.SpentFor, "not for potatoes")
+}
+
+// Published yields, recomputed through a planting, a lift and the tally.
+func TestYieldsAgreeWithPublishedOnes(t *testing.T) {
+	for _, want := range table(t, "yields.csv") {
+		t.Run(want["name"], func(t *testing.T) {
+			p := Planting{ID: "p", Crop: want["crop"], Planted: day("2031-04-01")}
+			for field, into := range map[string]*units.Quantity{"bed": &p.Bed, "tub": &p.Tub, "seed": &p.SeedWeight} {
+				if want[field] != "" {
+					*into = units.MustParse(want[field])
+				}
+			}
+			season, err := Tally([]Planting{p}, []Entry{liftOf("p", "2031-09-01 09:00", want["net"])}, 2031, day("2031-12-31"))
+			require.NoError(t, err)
+			y := season.Rows[0]
+			if want["per_m2_kg"] != "" {
+				assert.InDelta(t, number(t, want["per_m2_kg"]), y.PerM2.Decimal.InexactFloat64()/1000, 0.006, want["source"])
+			}
+			if want["per_litre_g"] != "" {
+				assert.Equal(t, want["per_litre_g"], y.PerLitre.Decimal.String(), want["source"])
+				assert.Equal(t, want["multiplied"], y.Multiplied.Decimal.StringFixed(1), want["source"])
+			}
+		})
+	}
+}
