@@ -174,9 +174,6 @@ func (w dishWriter) crop(l importLine) {
 	w.line("    until: tender              # check: just-tender | tender | soft")
 }
 
-// cutWords are the cuts a recipe names without a size.
-var cutWords = map[string]string{"halved": "halves", "quartered": "quarters"}
-
 // readStates finds what a recipe says of preparing and cutting a crop, first
 // in whole phrases, then word by word.
 func readStates(crop string, states []string) (prepared, cut string) {
@@ -186,9 +183,6 @@ func readStates(crop string, states []string) (prepared, cut string) {
 				prepared = y.Prepared
 			}
 			if known, wrong := checkCut(phrase); wrong == nil && cut == "" {
-				cut = known
-			}
-			if known := cutWords[phrase]; known != "" && cut == "" {
 				cut = known
 			}
 		}
