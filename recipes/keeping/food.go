@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"io/fs"
 	"regexp"
-	"slices"
 	"strings"
 )
 
@@ -39,14 +38,9 @@ type Section struct {
 // case, hyphens and plural. An unknown one is an *InputError that lists what
 // is known.
 func LookupFood(name string) (Food, error) {
-	wanted := plain(name)
-	for _, f := range library().foods {
-		if wanted == plain(f.ID) || wanted == plain(f.Name) {
-			return f, nil
-		}
-		if slices.ContainsFunc(f.Aliases, func(a string) bool { return plain(a) == wanted }) {
-			return f, nil
-		}
+	b := library()
+	if i, ok := b.foodNamed[plain(name)]; ok {
+		return b.foods[i], nil
 	}
 	return Food{}, &InputError{
 		Fact: FactFood, Value: name, Problem: "not a food the rules know",
@@ -83,6 +77,22 @@ func plain(name string) string {
 		words[i] = strings.TrimSuffix(word, "e")
 	}
 	return strings.Join(words, " ")
+}
+
+// LookupBatchFood finds a food of which a batch can be judged; another, and an
+// unknown one, is an *InputError.
+func LookupBatchFood(name string) (Food, error) {
+	food, err := LookupFood(name)
+	if err != nil {
+		return Food{}, err
+	}
+	if !food.Cooked {
+		return Food{}, &InputError{
+			Fact: FactFood, Value: name, Problem: "is " + food.Name + ", not a cooked batch",
+			Accepted: strings.Join(BatchFoods(), ", "),
+		}
+	}
+	return food, nil
 }
 
 // foodRow is a food as foods.yaml has it.
@@ -129,8 +139,16 @@ func (b *book) readFoods(files fs.FS) error {
 	for _, s := range rows.Sections {
 		sections[s.ID] = Section{Name: s.Name, Lines: r.reasons(s.Lines)}
 	}
-	for _, row := range rows.Foods {
-		b.foods = append(b.foods, r.food(row, sections))
+	b.foodNamed = map[string]int{}
+	for i, row := range rows.Foods {
+		f := r.food(row, sections)
+		b.foods = append(b.foods, f)
+		for _, name := range append([]string{f.ID, f.Name}, f.Aliases...) {
+			if other, taken := b.foodNamed[plain(name)]; taken && other != i {
+				r.err = fmt.Errorf("%q names both %s and %s", name, b.foods[other].ID, f.ID)
+			}
+			b.foodNamed[plain(name)] = i
+		}
 	}
 	if r.err != nil {
 		return fmt.Errorf("foods.yaml: %w", r.err)

@@ -3,7 +3,6 @@ package keeping
 import (
 	"fmt"
 	"slices"
-	"strings"
 	"time"
 )
 
@@ -11,45 +10,40 @@ import (
 // moment now. A history that cannot be is an *InputError; a missing fact that
 // decides is the verdict Unknown, naming it.
 //
-// The order of decision: tubers, missing facts, eaters, cooling, time out,
-// freezing, reheating, life. A discard is never softened by a later step.
+// The order of decision: tubers, missing facts, eaters, cooling, then all that
+// throws out (time out, freezing too late, reheating, life), then what may be
+// eaten now, then the rest. A discard is never softened by a later step.
 func Judge(b Batch, a Authority, now time.Time) (Verdict, error) {
 	a, err := ParseAuthority(string(a))
 	if err != nil {
 		return Verdict{}, err
 	}
-	if err := b.Check(now); err != nil {
+	j, err := decide(b, a, now)
+	if err != nil {
 		return Verdict{}, err
+	}
+	j.explain()
+	return j.verdict, nil
+}
+
+// decide comes to the verdict, without what is told besides.
+func decide(b Batch, a Authority, now time.Time) (*judging, error) {
+	if err := b.Check(now); err != nil {
+		return nil, err
 	}
 	j := &judging{Batch: b, limits: LimitsOf(a), now: now}
 	j.verdict = Verdict{Authority: a, Cautions: Cautions(b.Vulnerable)}
 	if b.Food != "" {
+		var err error
 		if j.food, err = LookupBatchFood(b.Food); err != nil {
-			return Verdict{}, err
+			return nil, err
 		}
 		j.verdict.Food = j.food
 		j.narrow()
 	}
 	j.chilled = j.chilledAt()
 	j.decide()
-	j.explain()
-	return j.verdict, nil
-}
-
-// LookupBatchFood finds a food of which a batch can be judged; another, and an
-// unknown one, is an *InputError.
-func LookupBatchFood(name string) (Food, error) {
-	food, err := LookupFood(name)
-	if err != nil {
-		return Food{}, err
-	}
-	if !food.Cooked {
-		return Food{}, &InputError{
-			Fact: FactFood, Value: name, Problem: "is " + food.Name + ", not a cooked batch",
-			Accepted: strings.Join(BatchFoods(), ", "),
-		}
-	}
-	return food, nil
+	return j, nil
 }
 
 // judging is one batch under judgement.
@@ -58,7 +52,9 @@ type judging struct {
 	food    Food
 	limits  Limits
 	now     time.Time
+	start   time.Time // when the cooling began
 	chilled time.Time // when the fridge began to cool it; zero when not yet
+	spent   *clock    // all the time out of the fridge since
 	hotTold bool      // the counting of hot minutes has been told
 	verdict Verdict
 }
@@ -87,13 +83,15 @@ func (j *judging) narrow() {
 // decide takes the steps in order until one of them decides.
 func (j *judging) decide() {
 	for _, step := range []func() bool{
-		j.badTubers, j.missing, j.wrongEater, j.cooling, j.out, j.frozen, j.reheated,
+		j.badTubers, j.missing, j.wrongEater, j.cooling,
+		j.outTooLong, j.frozenTooLate, j.reheatedTooOften, j.lifeIsOver,
+		j.outNow, j.stillFrozen,
 	} {
 		if step() {
 			return
 		}
 	}
-	j.life()
+	j.keeps()
 }
 
 func (j *judging) badTubers() bool {

@@ -25,11 +25,12 @@ func (j *judging) cooling() bool {
 	if stillHot {
 		return j.keptHot()
 	}
-	weight := max(1, j.weightIn(j.Air))
+	j.start = start
+	weight := j.coolingWeight()
 	if weight == 2 {
 		j.becauseHotAir()
 	}
-	c := clock{now: j.now}
+	c := clock{}
 	c.add(stretch{from: start, weight: weight}, start)
 	if j.chilled.IsZero() {
 		return j.stillOut(&c)
@@ -46,6 +47,10 @@ func (j *judging) cooling() bool {
 	}
 	return false
 }
+
+// coolingWeight is how much a minute of cooling counts; cold air, such as a
+// winter night's, is no fridge.
+func (j *judging) coolingWeight() int { return max(1, j.weightIn(j.Air)) }
 
 // counted writes a span, and says so when its minutes counted twice.
 func (j *judging) counted(used time.Duration, weight int) string {
@@ -92,6 +97,7 @@ func (j *judging) stillOut(c *clock) bool {
 		if j.now.After(until) {
 			return j.tooOld(until)
 		}
+		j.verdict.KeepBy = until
 		return j.fine(until, "Fine now; into the fridge by "+j.at(until)+", or eaten.",
 			fmt.Sprintf("Cooked food to be kept has %s from the stove to the fridge.", spanWords(l.Cooling.Most)), l.Cooling.Rules)
 	}
@@ -128,12 +134,10 @@ func (j *judging) becauseHotAir() {
 	j.ours("A minute in such air is counted as two, so that hot and mild spells can be added.", hot.Rules...)
 }
 
-// out judges all the time out of the fridge since it was first in it.
-func (j *judging) out() bool {
+// outTooLong judges all the time out of the fridge since it was first in it.
+func (j *judging) outTooLong() bool {
 	c := j.outClock()
-	if len(c.stretches) == 0 {
-		return false
-	}
+	j.spent = c
 	l, used := j.limits, c.used(j.now)
 	if l.Eat.Passed(used) {
 		return j.discard(c.reaches(l.Eat.Most), fmt.Sprintf("It has been out of the fridge for %s in all; %s is the most.", spanWords(used), spanWords(l.Eat.Most)), joined(l.Eat.Rules, l.Back.Rules))
@@ -143,28 +147,32 @@ func (j *judging) out() bool {
 			return j.discard(at, fmt.Sprintf("It went back into the fridge after %s out in all; only under %s may it be kept.", spanWords(c.used(at)), spanWords(l.Back.Most)), joined(l.Back.Rules, l.Eat.Rules))
 		}
 	}
-	if c.running() > 0 {
-		return j.outNow(c, used)
-	}
-	j.because(fmt.Sprintf("It has been out for %s in all, of the %s it may be.", spanWords(used), spanWords(l.Back.Most)), l.Back.Rules)
 	return false
 }
 
 // outNow judges a dish that is out of the fridge now.
-func (j *judging) outNow(c *clock, used time.Duration) bool {
-	l := j.limits
+func (j *judging) outNow() bool {
+	c, l := j.spent, j.limits
+	used := c.used(j.now)
+	if c.running() == 0 {
+		if len(c.stretches) > 0 {
+			j.because(fmt.Sprintf("It has been out for %s in all, of the %s it may be.", spanWords(used), spanWords(l.Back.Most)), l.Back.Rules)
+		}
+		return false
+	}
 	until := j.lifeEnd()
 	if eat := c.reaches(l.Eat.Most); eat.Before(until) {
 		until = eat
-	}
-	if j.now.After(until) {
-		return j.tooOld(until)
 	}
 	if l.Back.Passed(used) {
 		return j.fine(until, "Eat it now, by "+j.at(until)+"; do not put it back.",
 			fmt.Sprintf("It has been out for %s in all; after %s it is not kept.", spanWords(used), spanWords(l.Back.Most)), l.Eat.Rules, l.Back.Rules)
 	}
 	back := c.reaches(l.Back.Most)
+	j.verdict.KeepBy = back
+	if until.Before(back) {
+		j.verdict.KeepBy = until
+	}
 	head := "Fine now; eaten or back in a cold fridge by " + j.at(until) + "."
 	if back.Before(until) {
 		head = fmt.Sprintf("Fine now; back in a cold fridge by %s, or eaten by %s.", j.at(back), j.at(until))
@@ -175,7 +183,7 @@ func (j *judging) outNow(c *clock, used time.Duration) bool {
 // outClock adds up the spells out, a fridge that is too warm, and power cuts
 // from their fifth hour.
 func (j *judging) outClock() *clock {
-	c := &clock{now: j.now}
+	c := &clock{}
 	for _, s := range j.Out {
 		air := s.Air
 		if !air.Known {
@@ -194,14 +202,18 @@ func (j *judging) outClock() *clock {
 	return c
 }
 
-// addWarmFridge counts the time in a fridge above its limit as time out; the
-// freezer's time is not the fridge's.
+// addWarmFridge counts the time in a fridge above its limit as time out. Such
+// a fridge never ended the cooling, so the time before it counts as well; were
+// it not so, a batch would gain by going into the fridge late. The freezer's
+// time is not the fridge's.
 func (j *judging) addWarmFridge(c *clock) {
 	l := j.limits
 	if !j.Fridge.Known || j.Fridge.C <= l.Fridge.C {
 		return
 	}
 	j.because(fmt.Sprintf("A fridge at %s is warmer than %s, so the time in it is time out.", degrees(j.Fridge.C), degrees(l.Fridge.C)), l.Fridge.Rules)
+	j.ours("It never ended the cooling, so the time before it counts with it.", l.Fridge.Rules...)
+	c.add(stretch{from: j.start, to: j.chilled, weight: j.coolingWeight()}, j.start)
 	c.add(stretch{j.chilled, j.FrozenAt, 1, !j.FrozenAt.IsZero()}, j.chilled)
 	if !j.ThawedAt.IsZero() {
 		c.add(stretch{from: j.ThawedAt, weight: 1}, j.chilled)

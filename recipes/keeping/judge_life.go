@@ -2,7 +2,6 @@ package keeping
 
 import (
 	"fmt"
-	"strings"
 	"time"
 )
 
@@ -40,15 +39,21 @@ func (j *judging) tooOld(end time.Time) bool {
 	return j.discard(end, fmt.Sprintf("It had %s from the end of cooking, and that is over.", spanWords(j.limits.Life.Most)), j.lifeRules())
 }
 
-func (j *judging) frozen() bool {
-	if j.FrozenAt.IsZero() {
+func (j *judging) lifeIsOver() bool {
+	end := j.lifeEnd()
+	return j.now.After(end) && j.tooOld(end)
+}
+
+func (j *judging) frozenTooLate() bool {
+	if j.FrozenAt.IsZero() || !j.limits.Life.Passed(j.FrozenAt.Sub(j.CookedAt)) {
 		return false
 	}
-	if j.limits.Life.Passed(j.FrozenAt.Sub(j.CookedAt)) {
-		end := j.CookedAt.Add(j.limits.Life.Most)
-		return j.discard(end, fmt.Sprintf("It was frozen after its %s were over, and freezing gives no time back.", spanWords(j.limits.Life.Most)), j.lifeRules())
-	}
-	if !j.ThawedAt.IsZero() {
+	end := j.CookedAt.Add(j.limits.Life.Most)
+	return j.discard(end, fmt.Sprintf("It was frozen after its %s were over, and freezing gives no time back.", spanWords(j.limits.Life.Most)), j.lifeRules())
+}
+
+func (j *judging) stillFrozen() bool {
+	if j.FrozenAt.IsZero() || !j.ThawedAt.IsZero() {
 		return false
 	}
 	return j.fine(time.Time{}, "Fine in the freezer; best within three months.",
@@ -64,7 +69,7 @@ func (j *judging) lifeLeft() time.Duration {
 	return left
 }
 
-func (j *judging) reheated() bool {
+func (j *judging) reheatedTooOften() bool {
 	l := j.limits.Reheatings
 	if j.Reheated == 0 || len(l.Rules) == 0 || j.Reheated < l.Most {
 		return false
@@ -72,15 +77,10 @@ func (j *judging) reheated() bool {
 	return j.discard(time.Time{}, "It was heated up and cooled again; leftovers are heated up once, and what is left then goes.", l.Rules)
 }
 
-// life is the last step: what is not thrown out by now is eaten before the
+// keeps is the last step: what is not thrown out by now is eaten before the
 // end of its life, heated through first where that is wanted.
-func (j *judging) life() {
-	end := j.lifeEnd()
-	if j.now.After(end) {
-		j.tooOld(end)
-		return
-	}
-	v := &j.verdict
+func (j *judging) keeps() {
+	v, end := &j.verdict, j.lifeEnd()
 	v.Until = end
 	sentence := fmt.Sprintf("In a cold fridge it has %s from the end of cooking.", spanWords(j.limits.Life.Most))
 	thawed := !j.ThawedAt.IsZero()
@@ -162,8 +162,8 @@ func (j *judging) airMatters() bool {
 	}
 	hot := j.Batch
 	hot.Air = Celsius(mostAir)
-	v, err := Judge(hot, j.verdict.Authority, j.now)
-	return err == nil && (v.Kind != j.verdict.Kind || !v.Until.Equal(j.verdict.Until))
+	other, err := decide(hot, j.verdict.Authority, j.now)
+	return err == nil && differ(other.verdict, j.verdict)
 }
 
 // narrowed says so when one authority's rules were used, and what the
@@ -174,9 +174,12 @@ func (j *judging) narrowed() {
 		return
 	}
 	says := "Narrowed to the rules of " + v.Authority.name() + "."
-	strict, err := Judge(j.Batch, Strictest, j.now)
-	if err == nil && (strict.Kind != v.Kind || !strict.Until.Equal(v.Until)) {
-		says += " By the strictest of all: " + strings.ToLower(strict.Head[:1]) + strict.Head[1:]
+	strict, err := decide(j.Batch, Strictest, j.now)
+	if err == nil && differ(strict.verdict, *v) {
+		says += " By the strictest of all: " + uncapital(strict.verdict.Head)
 	}
 	j.warn(says)
 }
+
+// differ tells that two verdicts ask for different things.
+func differ(a, b Verdict) bool { return a.Kind != b.Kind || !a.Until.Equal(b.Until) }

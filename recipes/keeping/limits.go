@@ -93,15 +93,11 @@ type Limits struct {
 // LimitsOf gives the limits of an authority; Strictest and the zero Authority
 // take of every limit the stricter one.
 func LimitsOf(a Authority) Limits {
-	all := library().authorities
-	if a != Strictest && a != "" {
-		return all[a]
+	b := library()
+	if a == Strictest || a == "" {
+		return b.strictest
 	}
-	strict := all[UnitedKingdom]
-	for _, other := range Authorities()[1:] {
-		strict = strict.stricter(all[other])
-	}
-	return strict
+	return b.authorities[a]
 }
 
 func (l Limits) stricter(o Limits) Limits {
@@ -224,6 +220,7 @@ func (b *book) readAuthorities(files fs.FS) error {
 		if r.err != nil {
 			return fmt.Errorf("authorities.yaml: %s: %w", a, r.err)
 		}
+		b.strictest = b.strictest.stricter(b.authorities[a])
 	}
 	return nil
 }

@@ -108,7 +108,9 @@ type book struct {
 	rules       []Rule
 	byID        map[string]int
 	authorities map[Authority]Limits
+	strictest   Limits
 	foods       []Food
+	foodNamed   map[string]int // by every plain name
 }
 
 var library = sync.OnceValue(func() *book {

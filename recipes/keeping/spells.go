@@ -15,10 +15,7 @@ type stretch struct {
 
 // clock adds stretches up. Where several overlap, the heaviest counts, once,
 // so that the order and the overlap of the stretches do not matter.
-type clock struct {
-	stretches []stretch
-	now       time.Time
-}
+type clock struct{ stretches []stretch }
 
 // add puts a stretch on the clock, cut off at the moment after; one that has
 // nothing after it is left out.

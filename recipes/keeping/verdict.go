@@ -35,6 +35,7 @@ type Reason struct {
 type Verdict struct {
 	Kind      Kind
 	Until     time.Time // zero when there is none
+	KeepBy    time.Time // fine-now: in the fridge by then it may be kept; zero when it may not
 	Since     time.Time // discard: the moment it became one, where there is one
 	Missing   Fact      // unknown: the fact that is missing
 	Food      Food

@@ -14,6 +14,7 @@ type verdictJSON struct {
 	CookedAt  *string    `json:"cooked_at,omitempty"`
 	Verdict   string     `json:"verdict"`
 	Until     *string    `json:"until"`
+	KeepBy    *string    `json:"keep_by,omitempty"`
 	Since     *string    `json:"since,omitempty"`
 	Missing   string     `json:"missing,omitempty"`
 	Authority string     `json:"authority"`
@@ -59,7 +60,7 @@ func VerdictJSON(w io.Writer, v keeping.Verdict, why bool) error {
 
 func verdictOf(v keeping.Verdict, why bool) verdictJSON {
 	out := verdictJSON{
-		Food: v.Food.ID, Verdict: string(v.Kind), Until: moment(v.Until), Since: moment(v.Since),
+		Food: v.Food.ID, Verdict: string(v.Kind), Until: moment(v.Until), KeepBy: moment(v.KeepBy), Since: moment(v.Since),
 		Missing: string(v.Missing), Authority: string(v.Authority), Rules: append([]string{}, v.Rules()...), Says: v.Says(),
 	}
 	if why {

@@ -1,0 +1,316 @@
+package keeping
+
+import (
+	"math/rand/v2"
+	"os"
+	"slices"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/require"
+)
+
+// timeline is a random history that can be, and the moment it is judged at.
+type timeline struct {
+	batch Batch
+	now   time.Time
+}
+
+var dawn = time.Date(2031, 7, 12, 6, 0, 0, 0, time.UTC)
+
+// randomTimeline makes histories round about the limits: minutes drawn so
+// that 1 h, 2 h, 4 h, 24 h and 48 h are hit exactly now and then.
+func randomTimeline(r *rand.Rand) timeline {
+	at := dawn
+	after := func() time.Time { at = at.Add(randomSpan(r)); return at }
+	b := Batch{
+		Food: pick(r, BatchFoods()...), CookedAt: after(),
+		Fridge: pick(r, Temperature{}, Celsius(4), Celsius(4.4), Celsius(5), Celsius(5.1), Celsius(8), Celsius(9)),
+		Air:    pick(r, Temperature{}, Celsius(4), Celsius(20), Celsius(32.2), Celsius(33)),
+	}
+	b.Vulnerable = r.IntN(4) == 0
+	if r.IntN(4) == 0 {
+		b.HotAt, b.HotUntil = Celsius(pick(r, 50.0, 57, 60, 63, 70)), after()
+	}
+	if r.IntN(5) > 0 {
+		b.ChilledAt = after()
+		fillColdLife(r, &b, after)
+	}
+	return timeline{b, after()}
+}
+
+// fillColdLife adds what may happen once a batch is in the fridge.
+func fillColdLife(r *rand.Rand, b *Batch, after func() time.Time) {
+	if r.IntN(3) == 0 {
+		b.FrozenAt = after()
+		if r.IntN(4) > 0 {
+			b.ThawedAt = after()
+		}
+	}
+	b.Reheated = pick(r, 0, 0, 0, 1)
+	for range r.IntN(3) {
+		from := b.ChilledAt.Add(randomSpan(r))
+		s := Spell{From: from, To: from.Add(randomSpan(r)), Air: pick(r, Temperature{}, Celsius(34))}
+		b.Out = append(b.Out, s)
+	}
+	if r.IntN(5) == 0 {
+		from := b.CookedAt.Add(randomSpan(r))
+		b.PowerOff = append(b.PowerOff, Spell{From: from, To: from.Add(2 * randomSpan(r))})
+	}
+	for _, s := range append(slices.Clone(b.Out), b.PowerOff...) {
+		for after().Before(s.To) {
+		}
+	}
+	if n := len(b.Out); n > 0 && r.IntN(3) == 0 {
+		b.Out[n-1].To = time.Time{}
+	}
+}
+
+func randomSpan(r *rand.Rand) time.Duration {
+	switch r.IntN(4) {
+	case 0:
+		return pick(r, time.Hour, 2*time.Hour, 4*time.Hour, 24*time.Hour, 48*time.Hour)
+	case 1:
+		return time.Duration(r.IntN(1800)) * time.Minute
+	}
+	return time.Duration(r.IntN(150)) * time.Minute
+}
+
+func pick[T any](r *rand.Rand, choices ...T) T { return choices[r.IntN(len(choices))] }
+
+// timelines is how many are tried: 10^5 with TRENCHER_LONG=1.
+func timelines() int {
+	if os.Getenv("TRENCHER_LONG") != "" {
+		return 100_000
+	}
+	return 4_000
+}
+
+func eachTimeline(t *testing.T, seed uint64, check func(r *rand.Rand, line timeline, a Authority)) {
+	r := rand.New(rand.NewPCG(seed, 6))
+	for range timelines() {
+		line := randomTimeline(r)
+		if line.batch.Check(line.now) != nil {
+			continue
+		}
+		check(r, line, pick(r, append(Authorities(), Strictest)...))
+	}
+}
+
+func judged(t *testing.T, line timeline, a Authority) Verdict {
+	t.Helper()
+	v, err := Judge(line.batch, a, line.now)
+	require.NoError(t, err, "%+v", line)
+	return v
+}
+
+// noMoreLenient requires that a verdict allows no more than another: no milder
+// word, no later moment.
+func noMoreLenient(t *testing.T, what string, strict, mild Verdict, line timeline) {
+	t.Helper()
+	require.LessOrEqual(t, strict.Kind.Leniency(), mild.Kind.Leniency(),
+		"%s: %s (%s) after %s (%s)\n%+v", what, strict.Kind, strict.Sentence, mild.Kind, mild.Sentence, line)
+	if strict.Kind == Discard || strict.Kind == Unknown || mild.Until.IsZero() {
+		return
+	}
+	if !mild.KeepBy.IsZero() && strict.KeepBy.IsZero() {
+		return // it may be eaten until later, as in worked case 3, but no longer be kept
+	}
+	require.False(t, strict.Until.IsZero() || strict.Until.After(mild.Until),
+		"%s: until %s after until %s\n%+v", what, strict.Until, mild.Until, line)
+}
+
+// changes make a history worse in one way; ok is false where it has nothing
+// to change.
+var changes = map[string]func(r *rand.Rand, line *timeline) (ok bool){
+	"longer cooling": func(r *rand.Rand, line *timeline) bool {
+		b := &line.batch
+		if b.ChilledAt.IsZero() {
+			return false
+		}
+		b.ChilledAt = b.ChilledAt.Add(time.Duration(r.IntN(90)) * time.Minute)
+		return true
+	},
+	"longer out": func(r *rand.Rand, line *timeline) bool {
+		for i, s := range line.batch.Out {
+			if !s.To.IsZero() {
+				line.batch.Out[i].To = s.To.Add(time.Duration(r.IntN(90)) * time.Minute)
+				return true
+			}
+		}
+		return false
+	},
+	"once more out": func(r *rand.Rand, line *timeline) bool {
+		b := &line.batch
+		if b.ChilledAt.IsZero() {
+			return false
+		}
+		from := b.ChilledAt.Add(randomSpan(r))
+		b.Out = append(b.Out, Spell{From: from, To: from.Add(randomSpan(r))})
+		return true
+	},
+	"longer power cut": func(r *rand.Rand, line *timeline) bool {
+		if len(line.batch.PowerOff) == 0 {
+			return false
+		}
+		cut := &line.batch.PowerOff[0]
+		cut.To = cut.To.Add(time.Duration(r.IntN(300)) * time.Minute)
+		return true
+	},
+	"warmer air": func(r *rand.Rand, line *timeline) bool {
+		b := &line.batch
+		b.Air = Celsius(b.Air.C + 20*r.Float64())
+		return b.Air.C <= mostAir && b.Air.C > 20
+	},
+	"warmer air once out": func(r *rand.Rand, line *timeline) bool {
+		for i := range line.batch.Out {
+			line.batch.Out[i].Air = Celsius(36)
+		}
+		return len(line.batch.Out) > 0 && !line.batch.Air.Known
+	},
+	"warmer fridge": func(r *rand.Rand, line *timeline) bool {
+		b := &line.batch
+		b.Fridge = Celsius(max(b.Fridge.C, 4) + 5*r.Float64())
+		return b.Fridge.C <= mostFridge
+	},
+	"frozen later": func(r *rand.Rand, line *timeline) bool {
+		b := &line.batch
+		b.FrozenAt = b.FrozenAt.Add(time.Duration(r.IntN(600)) * time.Minute)
+		return b.FrozenAt.After(b.ChilledAt) && !b.ChilledAt.IsZero()
+	},
+	"a more vulnerable eater": func(_ *rand.Rand, line *timeline) bool {
+		line.batch.Vulnerable = true
+		return true
+	},
+	"one more reheating": func(_ *rand.Rand, line *timeline) bool {
+		line.batch.Reheated++
+		return !line.batch.ChilledAt.IsZero()
+	},
+	"less hot while kept hot": func(r *rand.Rand, line *timeline) bool {
+		line.batch.HotAt.C -= 15 * r.Float64()
+		return line.batch.HotAt.Known
+	},
+	"green tubers": func(_ *rand.Rand, line *timeline) bool {
+		line.batch.Tubers = TubersGreen
+		return true
+	},
+}
+
+func TestWorseHistoriesAreNeverJudgedMoreLeniently(t *testing.T) {
+	names := make([]string, 0, len(changes))
+	for name := range changes {
+		names = append(names, name)
+	}
+	slices.Sort(names)
+	tried := map[string]int{}
+	eachTimeline(t, 1, func(r *rand.Rand, line timeline, a Authority) {
+		before := judged(t, line, a)
+		for _, name := range names {
+			worse := line
+			worse.batch.Out, worse.batch.PowerOff = slices.Clone(line.batch.Out), slices.Clone(line.batch.PowerOff)
+			if !changes[name](r, &worse) || worse.batch.Check(worse.now) != nil {
+				continue
+			}
+			tried[name]++
+			noMoreLenient(t, name+" by "+string(a), judged(t, worse, a), before, worse)
+		}
+	})
+	for _, name := range names {
+		require.Greater(t, tried[name], timelines()/100, name)
+	}
+}
+
+// A later moment never gives a milder word; and `until` never moves while it
+// has not passed. (Under uk and au-nz a dish still out when its time for the
+// fridge has passed may yet be eaten until a later moment, but not kept.)
+func TestLaterIsNeverMoreLenient(t *testing.T) {
+	eachTimeline(t, 2, func(r *rand.Rand, line timeline, a Authority) {
+		before := judged(t, line, a)
+		later := line
+		later.now = line.now.Add(randomSpan(r))
+		after := judged(t, later, a)
+		require.LessOrEqual(t, after.Kind.Leniency(), before.Kind.Leniency(), "%+v", line)
+		if !before.Until.IsZero() && !later.now.After(before.Until) && after.Kind == before.Kind {
+			require.True(t, after.Until.Equal(before.Until), "%s\n%s\n%+v", before.Sentence, after.Sentence, later)
+		}
+		if a == Strictest || a == UnitedStates {
+			noMoreLenient(t, "later", after, before, later)
+		}
+	})
+}
+
+func TestUntilIsTheLastMoment(t *testing.T) {
+	eachTimeline(t, 3, func(_ *rand.Rand, line timeline, a Authority) {
+		v := judged(t, line, a)
+		if v.Until.IsZero() {
+			return
+		}
+		require.False(t, v.Until.Before(line.now), "%s %+v", v.Sentence, line)
+		line.now = v.Until.Add(time.Second)
+		after := judged(t, line, a)
+		kept := after.Kind == Discard || v.Kind == FineNow && line.batch.ChilledAt.IsZero() && after.Kind == FineNow
+		require.True(t, kept, "%s, then %s %s\n%+v", v.Sentence, after.Kind, after.Sentence, line)
+	})
+}
+
+func TestStrictestIsNeverMoreLenientThanAny(t *testing.T) {
+	eachTimeline(t, 4, func(_ *rand.Rand, line timeline, _ Authority) {
+		strict := judged(t, line, Strictest)
+		for _, a := range Authorities() {
+			noMoreLenient(t, "strictest against "+string(a), strict, judged(t, line, a), line)
+		}
+	})
+}
+
+func TestOrderAndSplittingOfSpellsDoNotMatter(t *testing.T) {
+	eachTimeline(t, 5, func(r *rand.Rand, line timeline, a Authority) {
+		want := judged(t, line, a)
+		other := line
+		other.batch.Out, other.batch.PowerOff = resplit(r, line.batch.Out), resplit(r, line.batch.PowerOff)
+		got := judged(t, other, a)
+		require.Equal(t, want.Kind, got.Kind, "%+v", other)
+		require.True(t, want.Until.Equal(got.Until), "%+v", other)
+		require.Equal(t, want.Rules(), got.Rules())
+	})
+}
+
+// resplit tells the same spells in another order, cut in two that overlap.
+func resplit(r *rand.Rand, spells []Spell) []Spell {
+	var parts []Spell
+	for _, s := range spells {
+		if s.To.IsZero() {
+			parts = append(parts, s, s)
+			continue
+		}
+		middle := s.From.Add(time.Duration(r.Float64() * float64(s.To.Sub(s.From))))
+		overlap := time.Duration(r.IntN(2)) * s.To.Sub(middle)
+		parts = append(parts, Spell{s.From, middle.Add(overlap / 2), s.Air}, Spell{middle, s.To, s.Air})
+	}
+	r.Shuffle(len(parts), func(i, j int) { parts[i], parts[j] = parts[j], parts[i] })
+	return parts
+}
+
+// Every authority forbids at least what it has been told to: nothing here may
+// panic, and each verdict has its sentence, its rules and the cautions.
+func TestEveryVerdictIsWhole(t *testing.T) {
+	eachTimeline(t, 7, func(_ *rand.Rand, line timeline, a Authority) {
+		v := judged(t, line, a)
+		require.NotEmpty(t, v.Head)
+		require.NotEmpty(t, v.Sentence)
+		require.NotEmpty(t, v.Rules())
+		require.Subset(t, v.Says(), Cautions(line.batch.Vulnerable))
+		for _, id := range v.Rules() {
+			_, ok := LookupRule(id)
+			require.True(t, ok, id)
+		}
+	})
+}
+
+func BenchmarkJudge(b *testing.B) {
+	line := timeline{Batch{Food: "mash", CookedAt: dawn, ChilledAt: dawn.Add(time.Hour), Fridge: Celsius(4)}, dawn.Add(24 * time.Hour)}
+	for b.Loop() {
+		if _, err := Judge(line.batch, Strictest, line.now); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
