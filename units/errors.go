@@ -114,10 +114,16 @@ func (e *DimensionError) Error() string {
 	return fmt.Sprintf("%s is %s, not %s", e.Quantity, from, to)
 }
 
+// Crosses tells whether an ingredient could lead across: between mass, volume
+// and count.
+func (e *DimensionError) Crosses() bool {
+	return crosses(e.From.Dimension()) && crosses(e.To.Dimension())
+}
+
 // Hint says what would lead across, where something would.
 func (e *DimensionError) Hint() string {
 	switch a, b := e.From.Dimension(), e.To.Dimension(); {
-	case crosses(a) && crosses(b):
+	case e.Crosses():
 		return "what it weighs depends on the ingredient: name it"
 	case a == Length && b == Area:
 		return "write an area such as 2 m2 or 3 sq yd"

@@ -22,18 +22,33 @@ func (q Quantity) Format(s System) string {
 	case taste:
 		return "to taste"
 	}
-	amount := formatNumber(q.low)
-	if q.form == span {
-		amount = joinRange(amount, formatNumber(q.high))
+	if q.unit == GasMark {
+		return "gas mark " + q.amount(printed)
 	}
+	amount := q.amount(formatNumber)
 	symbol := q.unit.symbolIn(s)
-	switch {
-	case symbol == "":
+	if s != NoSystem && q.high.cmp(whole(1)) > 0 && q.unit.isWord() {
+		symbol = pluralName(symbol)
+	}
+	if symbol == "" {
 		return amount
-	case q.unit == GasMark:
-		return symbol + " " + amount
 	}
 	return amount + " " + symbol
+}
+
+// amount is the number, or the two ends of a range.
+func (q Quantity) amount(format func(number) string) string {
+	if q.form == span {
+		return joinRange(format(q.low), format(q.high))
+	}
+	return format(q.low)
+}
+
+// isWord tells a symbol that is the unit's own name, and so has a plural, from
+// an abbreviation: cup and clove, not tsp.
+func (u Unit) isWord() bool {
+	first, _, _ := strings.Cut(u.entry.name, " ")
+	return u.entry.dimension != Temperature && (first == u.entry.bare || u.entry.name == u.entry.bare)
 }
 
 // joinRange writes the two ends of a range; a dash will not do beside a minus

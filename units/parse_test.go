@@ -29,7 +29,7 @@ func TestParse(t *testing.T) {
 		{"half a dozen", "0.5 dozen"},
 		{"1 level tbsp", "1 tbsp metric"},
 		{"gas mark 6", "gas mark 6"},
-		{"Regulo ½", "gas mark 0.5"},
+		{"Regulo ½", "gas mark ½"},
 		{"20–45 mm", "20-45 mm"},
 		{"-5 C", "-5 C"},
 		{"212 ºF", "212 F"},

@@ -110,6 +110,17 @@ func (q Quantity) end(n number) Quantity {
 // digits.
 func (q Quantity) Decimal() (d decimal.Decimal, exact bool) { return q.low.decimal() }
 
+// Rounded is the quantity to so many significant digits, and whether nothing
+// was lost.
+func (q Quantity) Rounded(digits int) (rounded Quantity, exact bool) {
+	if !q.hasNumber() {
+		return q, true
+	}
+	low := fromRat(roundSignificant(q.low.rat(), digits).Rat())
+	high := fromRat(roundSignificant(q.high.rat(), digits).Rat())
+	return between(low, high, q.unit), low.cmp(q.low) == 0 && high.cmp(q.high) == 0
+}
+
 // Sign is -1, 0 or +1 by the low end.
 func (q Quantity) Sign() int { return q.low.sign() }
 

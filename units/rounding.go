@@ -88,12 +88,13 @@ func counted(n number, name string) string {
 	return printed(n) + " " + name
 }
 
-// pluralName is the plural of a kitchen name. Sizes have none: 2 large.
+// pluralName is the plural of a kitchen name. Sizes and dozens have none: 2
+// large.
 func pluralName(name string) string {
 	switch {
 	case name == "leaf":
 		return "leaves"
-	case name == "medium" || strings.HasSuffix(name, "small") || strings.HasSuffix(name, "large"):
+	case name == "dozen" || name == "gross" || name == "brace" || name == "score" || name == "medium" || strings.HasSuffix(name, "small") || strings.HasSuffix(name, "large"):
 		return name
 	}
 	if p := plural(name); p != "" {

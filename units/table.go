@@ -92,7 +92,7 @@ func (t *tables) addUnits(rows []map[string]string) {
 		e := &entry{
 			name: row["name"], symbol: row["symbol"], code: row["code"], dimension: dimension,
 			factor: size(definitions, row["name"], 0), offset: mustNumber(row["offset"]),
-			rough: row["rough"] == "yes", source: row["source"], knownBy: row["known_by"], note: row["note"],
+			rough: row["rough"] == "yes", source: row["source"], knownBy: row["known_by"], note: row["note"], tell: row["tell"] == "yes",
 			spellings: split(row["spellings"]),
 		}
 		if dimension == Count {
@@ -122,7 +122,7 @@ func (t *tables) addKinds(rows []map[string]string) {
 			name: row["name"], symbol: row["name"], bare: row["name"],
 			code: "{" + strings.ReplaceAll(row["name"], " ", "_") + "}", dimension: Count, kind: row["name"],
 			factor: whole(1), rough: row["rough"] == "yes", grams: mustNumber(row["grams"]),
-			source: "practice", knownBy: "practice", note: row["note"], spellings: split(row["spellings"]),
+			source: "practice", knownBy: "practice", note: row["note"], tell: row["note"] != "", spellings: split(row["spellings"]),
 		})
 	}
 }

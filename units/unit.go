@@ -1,5 +1,7 @@
 package units
 
+import "strings"
+
 // Unit is one unit of measure: a value to compare with == and to pass by
 // value. The zero Unit is no unit; IsValid tells.
 type Unit struct{ entry *entry }
@@ -19,6 +21,7 @@ type entry struct {
 	source    string
 	knownBy   string
 	note      string
+	tell      bool // the note is for the cook
 	spellings []string
 	system    System // the one system it belongs to, for its label
 	square    *entry // a length by which plots are let, as an area
@@ -90,9 +93,46 @@ func (u Unit) Origin() (source, knownBy string) {
 	return sourceTitles[u.entry.source], u.entry.knownBy
 }
 
+// System is the one system the unit belongs to; NoSystem where its word has
+// but one reading.
+func (u Unit) System() System {
+	if u.entry == nil {
+		return NoSystem
+	}
+	return u.entry.system
+}
+
+// IsBase tells the unit its dimension's sizes are kept in: a gram, a
+// millilitre.
+func (u Unit) IsBase() bool { return u.entry != nil && u.entry == base(u.entry.dimension) }
+
+// Definition is the unit's size in words: "568.26125 ml".
+func (u Unit) Definition() string {
+	switch {
+	case u.entry == nil:
+		return ""
+	case u == GasMark:
+		return "250 F and 25 F a mark; a half is 250 F, a quarter 225 F"
+	case u.entry.dimension == Temperature:
+		return "0 is " + formatNumber(u.entry.offset) + " C, a degree " + formatNumber(u.entry.factor) + " C"
+	case u.entry.dimension == Count && u.Kind() != Piece.Kind():
+		return "1 " + u.entry.kind
+	}
+	return strings.TrimSpace(u.sizeText())
+}
+
 // Note is a remark on the unit a cook may want, or empty.
 func (u Unit) Note() string {
 	if u.entry == nil {
+		return ""
+	}
+	return u.entry.note
+}
+
+// Caution is a remark a cook should see beside an amount in this unit, such
+// as the other readings of a gill; mostly empty.
+func (u Unit) Caution() string {
+	if u.entry == nil || !u.entry.tell {
 		return ""
 	}
 	return u.entry.note

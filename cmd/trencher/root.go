@@ -108,6 +108,7 @@ func commands(env *environment) []*cobra.Command {
 		newNoteCommand(env),
 		newTallyCommand(env),
 		newKeepCommand(env),
+		newConvertCommand(env),
 		newPageCommand(env),
 	}
 	return append(list, batchCommands(env)...)

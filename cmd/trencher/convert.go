@@ -1,0 +1,76 @@
+package main
+
+import (
+	"github.com/spf13/cobra"
+
+	"trencher/cmd/trencher/render"
+	"trencher/cmd/trencher/work"
+)
+
+func newConvertCommand(env *environment) *cobra.Command {
+	var plot plotFlags
+	var face faceFlags
+	var q work.ConvertQuestion
+	cmd := &cobra.Command{
+		Use:   "convert AMOUNT [UNIT]",
+		Short: "Convert an amount exactly; with --of also between weight, volume and count",
+		Long: `Convert an amount into another unit, exactly. Between weight, volume and count
+it goes by what a spoon, a cup or a piece of the ingredient weighs.
+
+An amount may be 1½ pt UK, 1 1/2 UK pint, 2 lb 4 oz, 0.75 kg, 1-2 tbsp, 3,
+a pinch, gas mark 6. Pints, cups, spoons and the like take UK, US, metric or
+AU beside them, else --measures, else the plot's kitchen.yaml, else metric.`,
+		Example: `  trencher convert "1½ UK pint" ml
+  trencher convert "10 rods" m2
+  trencher convert "gas mark 6" C
+  trencher convert "2 tbsp" g --of mayonnaise
+  trencher convert "3 eggs" g
+  trencher convert 2 lb 4 oz kg
+  trencher convert -- "-18 C" F`,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if len(args) == 0 {
+				return usagef(`say what to convert, and into what: trencher convert "2 lb 4 oz" kg`)
+			}
+			q.Where, q.Words = plot.ask(env), args
+			answer, err := work.Convert(q)
+			switch {
+			case err != nil:
+				return err
+			case face.json:
+				return render.ConvertJSON(env.out, answer, face.why)
+			}
+			return render.ConvertText(env.out, answer, face.why)
+		},
+		ValidArgsFunction: func(_ *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
+			if len(args) == 0 {
+				return nil, cobra.ShellCompDirectiveNoFileComp
+			}
+			return work.UnitNames(), cobra.ShellCompDirectiveNoFileComp
+		},
+	}
+	cmd.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error {
+		return usagef("%w; an amount below zero needs -- before it: trencher convert -- \"-18 C\" F; `%s --help` lists the flags", err, cmd.CommandPath())
+	})
+	flags := cmd.Flags()
+	flags.StringVar(&plot.where.Dir, "plot", "", "the plot folder whose kitchen.yaml counts (default: this folder, if it holds one)")
+	flags.BoolVar(&plot.where.Demo, "demo", false, "use the built-in demo plot's kitchen")
+	cmd.MarkFlagsMutuallyExclusive("plot", "demo")
+	flags.StringVar(&q.Of, "of", "", "the ingredient, to cross between weight, volume and count")
+	flags.StringVar(&q.State, "state", "", "its state: chopped, whole, ground, melted, boiled ...")
+	flags.StringVar(&q.Measures, "measures", "", "whose pints, cups and spoons: metric, uk, us or au")
+	face.add(cmd)
+	complete(cmd, "of", func() []string { return work.IngredientNames(plot.ask(env)) })
+	complete(cmd, "state", func() []string { return work.StateNames(plot.ask(env), q.Of) })
+	complete(cmd, "measures", work.SystemNames)
+	return cmd
+}
+
+// complete offers a shell the values a flag may have.
+func complete(cmd *cobra.Command, flag string, values func() []string) {
+	err := cmd.RegisterFlagCompletionFunc(flag, func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
+		return values(), cobra.ShellCompDirectiveNoFileComp
+	})
+	if err != nil {
+		panic(err) // the flag was not declared: our own slip
+	}
+}
