@@ -105,6 +105,7 @@ func commands(env *environment) []*cobra.Command {
 		newGiveCommand(env),
 		newCompostCommand(env),
 		newStoreCommand(env),
+		newSteamCommand(env),
 		newNoteCommand(env),
 		newTallyCommand(env),
 		newKeepCommand(env),

@@ -115,6 +115,15 @@ func ParseCut(text string) (Cut, error) {
 	return cut, nil
 }
 
+// ParseShape reads a cut's bare word: "cube", "whole".
+func ParseShape(text string) (Shape, error) {
+	shape, rest := shapeOf(strings.Fields(strings.ToLower(text)))
+	if shape == 0 || len(rest) > 0 {
+		return 0, &InputError{What: "cut", Value: text, Problem: "not a bare cut", Accepted: "write whole, halves, quarters, eighths, wedges, cube, slice or baton"}
+	}
+	return shape, nil
+}
+
 // shapeOf finds the cut's word at the start; a trailing s is optional.
 func shapeOf(words []string) (Shape, []string) {
 	if len(words) == 0 {

@@ -71,12 +71,16 @@ type Estimate struct {
 	ComeUp    float64
 	SteamC    float64
 	CentreC   float64 // at Minutes
-	PerMM     float64 // minutes more for each mm of EdgeMM
+	PerMM     float64 // minutes more for each mm of the cut's size
 	EdgeMM    float64 // of the cube that takes as long
 	// Outside says what lies outside the model's range, and by how much.
 	Outside []string
 	// Notes say what else to mind.
 	Notes []string
+	// Properties are the crop's, at the mean of start and steam temperature,
+	// and Target the cook value to reach, in minutes at 100 °C.
+	Properties Properties
+	Target     float64
 	// KnifeTests is how many tests of this kitchen the figures rest on, and
 	// Modelled the minutes that the model alone would say.
 	KnifeTests int
@@ -165,25 +169,24 @@ func Steam(crop Crop, cut Cut, until Doneness, c Conditions) (Estimate, error) {
 	}
 	e := Estimate{Crop: crop, Cut: cut, Doneness: max(until, JustTender),
 		ComeUp: middle.fullS / 60, SteamC: s.steam, CentreC: middle.centreC,
-		EdgeMM: s.body.EdgeMM(), KnifeTests: c.Learned.Tests}
+		EdgeMM: s.body.EdgeMM(), KnifeTests: c.Learned.Tests, Properties: s.props, Target: s.target}
 	e.Modelled = middle.minutes()
 	e.Minutes, e.Low, e.High = c.Learned.band(e.Modelled, low.minutes(), high.minutes())
-	e.PerMM = s.perMM()
+	e.PerMM = s.perMM(characteristicMM(cut))
 	e.Outside = s.outside(cut, c, e)
 	e.Notes = notes(crop, cut, e)
 	return e, nil
 }
 
-// perMM is how many minutes one more mm of the equal cube's edge takes when
-// every piece of the load is that much larger, by the difference of five per
-// cent either way.
-func (s situation) perMM() float64 {
+// perMM is how many minutes one more mm of a size takes when every piece of the
+// load is that much larger, by the difference of five per cent either way.
+func (s situation) perMM(sizeMM float64) float64 {
 	const share = 0.05
 	small, large := s, s
 	small.body, large.body = s.body.scaled(1-share), s.body.scaled(1+share)
 	small.areaW *= 1 - share // the same weight in smaller pieces has more surface
 	large.areaW *= 1 + share
-	return (large.run().minutes() - small.run().minutes()) / (2 * share * s.body.EdgeMM())
+	return (large.run().minutes() - small.run().minutes()) / (2 * share * sizeMM)
 }
 
 func (h heated) minutes() float64 { return max(0, h.doneS-h.fullS) / 60 }

@@ -13,16 +13,22 @@ const (
 	rangeComeUp                = 20.0
 )
 
-// characteristicMM is the size the range is about: an edge, a thickness, a
-// diameter; for a cut tuber twice the radius of its body.
-func characteristicMM(cut Cut, body Body) float64 {
-	switch {
-	case cut.Sides[0] > 0 && !cut.Shape.OfTuber():
+// characteristicMM is the one number of a cut: an edge, a thickness, a tuber's
+// diameter.
+func characteristicMM(cut Cut) float64 {
+	if cut.Sides[0] > 0 {
 		return min(cut.Sides[0], cut.Sides[1], cut.Sides[2])
-	case cut.Sides[0] > 0 || cut.Shape > Whole && cut.Shape.OfTuber():
-		return 2e3 * body.RadiusM
 	}
 	return cut.SizeMM
+}
+
+// rangeMM is the size the checked range is about; for a tuber in parts twice
+// the radius of a part's body.
+func rangeMM(cut Cut, body Body) float64 {
+	if cut.Shape.OfTuber() && cut.Shape != Whole {
+		return 2e3 * body.RadiusM
+	}
+	return characteristicMM(cut)
 }
 
 // outside says what lies outside the checked range, and by how much.
@@ -33,7 +39,7 @@ func (s situation) outside(cut Cut, c Conditions, e Estimate) []string {
 			out = append(out, fmt.Sprintf(format, values...))
 		}
 	}
-	size := characteristicMM(cut, s.body)
+	size := rangeMM(cut, s.body)
 	say(size < rangeSmallMM, "%.1f mm is %.1f mm under the %g mm checked: a matter of minutes only, watch it", size, rangeSmallMM-size, rangeSmallMM)
 	say(size > rangeLargeMM, "%.0f mm is %.0f mm over the %g mm checked: cut it, its outside overcooks before the middle is done", size, size-rangeLargeMM, rangeLargeMM)
 	say(s.start > rangeWarmC, "a start of %.0f °C is %.0f °C over the %g °C checked", s.start, s.start-rangeWarmC, rangeWarmC)
@@ -50,9 +56,12 @@ func (s situation) outside(cut Cut, c Conditions, e Estimate) []string {
 	return out
 }
 
+// KnifeNote is the note that stands with every time.
+const KnifeNote = "test with a knife"
+
 // notes say what else to mind.
 func notes(crop Crop, cut Cut, e Estimate) []string {
-	notes := []string{"test with a knife"}
+	notes := []string{KnifeNote}
 	if !crop.Calibrated {
 		notes = append(notes, "the doneness of "+crop.Title()+" is a judgement, not set on any times: trust the knife")
 	}

@@ -149,6 +149,11 @@ type Load struct {
 
 	WaterML      float64 // at the start, for every round, so that the pan does not boil dry
 	EvaporatesG  float64 // a minute, at full steam
+	NetPowerW    float64 // what becomes steam
+	PowerW       float64 // what the stove takes in
+	Efficiency   float64 // share of it that reaches the pan
+	LossW        float64 // lid and walls
+	Cover        float64 // share of the basket that a layer covers
 	ToBoil       float64 // minutes
 	Fuel         string
 	GasG         float64 // to the boil and through every round's expected time
@@ -181,7 +186,7 @@ func LoadPlan(crop Crop, cut Cut, until Doneness, grams float64, equipment Equip
 		return Load{}, err
 	}
 	load.fire(s, c)
-	load.Cautions = cautions(s)
+	load.Cautions = cautions(s.fuel)
 	return load, nil
 }
 
@@ -193,6 +198,7 @@ func (l *Load) layOut(crop Crop, body Body, until Doneness, s stove, c Condition
 	}
 	density := crop.Composition.At((c.startC() + SteamC(c.AltitudeM)) / 2).Density
 	piece := body.VolumeM3 * density * 1e3
+	l.Cover = cover
 	l.GramsPerLayer = layerGrams(s.DiameterMM/1e3, cover, body, density)
 	l.PiecesPerLayer = max(1, int(l.GramsPerLayer/piece))
 	l.Layers = int(math.Ceil(l.Grams/l.GramsPerLayer - 1e-9))
@@ -214,6 +220,7 @@ func layerGrams(diameterM, cover float64, body Body, density float64) float64 {
 func (l *Load) fire(s stove, c Conditions) {
 	e := l.Estimate
 	rounds := float64(l.Rounds)
+	l.NetPowerW, l.PowerW, l.Efficiency, l.LossW = s.netW(), s.PowerW, s.efficiency, s.lossW
 	l.EvaporatesG = evaporation(s.netW(), e.SteamC)
 	kg := max(waterLeastKg, waterMargin*l.EvaporatesG/1e3*rounds*(e.ComeUp+e.High)+waterLeftKg)
 	l.WaterML = kg * 1e3
@@ -239,12 +246,22 @@ func (s stove) burns(minutes float64) float64 {
 	return s.PowerW * minutes * 60 / s.fuel.heat * 1e3
 }
 
-func cautions(s stove) []string {
+// Cautions are what to say beside every steaming time. An unknown fuel gets the
+// caution for gas.
+func Cautions(e Equipment) []string {
+	f, err := e.fuel()
+	if err != nil {
+		f = fuels[0]
+	}
+	return cautions(f)
+}
+
+func cautions(f fuel) []string {
 	list := []string{
 		"Steam burns: lift the lid away from you, and let the steam out before you reach in.",
 		"Keep the pan from boiling dry: look in with time to spare, and top up with boiling water.",
 	}
-	if s.fuel.heat > 0 {
+	if f.heat > 0 {
 		list = append(list, "A gas stove belongs outdoors in the open air, never in a shed, tent or greenhouse: carbon monoxide kills. "+
 			"Follow the maker's instructions and local rules.")
 	}

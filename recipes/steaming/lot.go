@@ -14,8 +14,12 @@ func (s Sizes) check() error {
 
 // Piece is what becomes of one tuber of that diameter in mm under a cut: its
 // half or quarter; or a cube, unless the tuber is no larger than the cube: then
-// it stays whole.
+// it stays whole. A cut with a tuber's size of its own stays as it is, and so
+// does every cut when the diameter is not known (0).
 func Piece(cut Cut, tuberMM float64) Cut {
+	if tuberMM <= 0 || cut.Shape.OfTuber() && cut.Sized() {
+		return cut
+	}
 	edge := cut.SizeMM
 	if cut.Shape == Box {
 		edge = max(cut.Sides[0], cut.Sides[1], cut.Sides[2])
@@ -37,8 +41,8 @@ func (c Cut) CheckTuber(tuberMM float64) error {
 	if err := within("tuber", tuberMM, smallestMM, largestMM, "mm"); err != nil {
 		return err
 	}
-	need := max(c.SizeMM, c.AcrossMM*0)
-	if c.Shape == Box {
+	need := c.SizeMM
+	if c.Shape == Box { // its length may lie along the tuber
 		need = min(max(c.Sides[0], c.Sides[1]), max(c.Sides[1], c.Sides[2]), max(c.Sides[0], c.Sides[2]))
 	}
 	if c.Shape.OfTuber() || need <= tuberMM {

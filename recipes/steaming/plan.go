@@ -64,7 +64,7 @@ const (
 // PlanCuts says how to cut each size so that all pieces end together: within a
 // tenth, or as near as whole, halves, quarters and eighths come.
 func PlanCuts(crop Crop, classes []SizeClass, wish Wish, c Conditions) (CutPlan, error) {
-	bands, err := sizesOf(crop, classes)
+	bands, err := Bands(crop, classes)
 	if err != nil {
 		return CutPlan{}, err
 	}
@@ -80,8 +80,9 @@ func PlanCuts(crop Crop, classes []SizeClass, wish Wish, c Conditions) (CutPlan,
 	return p.plan(goal, classes)
 }
 
-// sizesOf gives each class its band.
-func sizesOf(crop Crop, classes []SizeClass) ([]Sizes, error) {
+// Bands gives each class its sizes; a class known by count and weight those of
+// its mean tuber, a tenth either way.
+func Bands(crop Crop, classes []SizeClass) ([]Sizes, error) {
 	if len(classes) == 0 {
 		return nil, &InputError{What: "sizes", Problem: "none given", Accepted: "give at least one size class, as 20-45 mm"}
 	}

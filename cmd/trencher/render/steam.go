@@ -1,0 +1,200 @@
+package render
+
+import (
+	"fmt"
+	"io"
+	"math"
+	"strings"
+
+	"trencher/cmd/trencher/work"
+	"trencher/recipes/steaming"
+)
+
+// SteamText writes a steaming answer at 80 columns, the minutes first.
+func SteamText(w io.Writer, a work.SteamAnswer, why bool) error {
+	var p page
+	if a.Found != nil {
+		p.wrapped("", fmt.Sprintf("Written down in %s: %s, %s after %s.", a.Found.File, a.Found.Entry.Cut, a.Found.Entry.Until, minutesFine(a.Found.Entry.Minutes)))
+		p.gap()
+	}
+	if a.Estimate != nil {
+		steamPart(&p, *a.Estimate)
+	}
+	if a.Load != nil {
+		loadPart(&p, *a.Load)
+	}
+	if a.Plan != nil {
+		cutsPart(&p, *a.Plan)
+	}
+	if len(a.Table) > 0 {
+		sizesPart(&p, a.Table)
+	}
+	if a.Cooling != nil {
+		coolingPart(&p, *a.Cooling)
+	}
+	learnedPart(&p, a)
+	p.gap()
+	for _, text := range a.Cautions {
+		p.wrapped("! ", text)
+	}
+	if len(a.Assumed) > 0 && why {
+		p.heading("Assumed")
+		for _, text := range a.Assumed {
+			p.wrapped("  ", text)
+		}
+	}
+	reasons(&p, a.Reasons, why)
+	return p.writeTo(w)
+}
+
+// steamPart says how long.
+func steamPart(p *page, e steaming.Estimate) {
+	p.wrapped("", fmt.Sprintf("%s, %s, until %s", capital(e.Crop.Title()), e.Cut, e.Doneness))
+	p.wrapped("  ", fmt.Sprintf("%s from full steam. Test with a knife from %s; it may take %s.",
+		minutesFine(e.Minutes), minutesFine(e.Low), minutesFine(e.High)))
+	p.wrapped("  ", fmt.Sprintf("Full steam comes %s after putting them in: %s in all. Steam at %.1f °C, the centre at %.0f °C when done. A piece 1 mm thicker takes %.1f min more.",
+		minutesFine(e.ComeUp), minutesFine(e.FromLoading()), e.SteamC, e.CentreC, e.PerMM))
+	for _, text := range e.Outside {
+		p.wrapped("  outside the checked range: ", text)
+	}
+	for _, text := range e.Notes {
+		if text != steaming.KnifeNote {
+			p.wrapped("  ", capital(text)+".")
+		}
+	}
+}
+
+// loadPart says what a load takes.
+func loadPart(p *page, l steaming.Load) {
+	p.heading(fmt.Sprintf("%.0f g in this steamer", l.Grams))
+	p.wrapped("  ", layersWords(l))
+	p.wrapped("  ", fmt.Sprintf("Water %s, %s to the boil. %s in all.", millilitres(l.WaterML), minutes(l.ToBoil), capital(minutes(l.TotalMinutes))))
+	if l.Rounds > 1 {
+		p.wrapped("  ", "The water is for all rounds; if the pan holds less, top up with boiling water between them.")
+	}
+	if l.GasG > 0 {
+		p.wrapped("  ", fmt.Sprintf("Gas: about %.0f g of %s, up to %.0f g if it takes its longest. A canister fades when it is cold.", l.GasG, l.Fuel, l.GasLongestG))
+	}
+}
+
+func layersWords(l steaming.Load) string {
+	text := fmt.Sprintf("%s, %s. One layer holds %.0f g (%s).", count(l.Layers, "layer", "layers"),
+		count(l.Rounds, "round", "rounds"), l.GramsPerLayer, count(l.PiecesPerLayer, "piece", "pieces"))
+	switch {
+	case l.Heaped:
+		text += " Heaped: the last pieces see steam late and touch, so all of it takes longer and cooks unevenly."
+	case l.Rounds > 1:
+		text += fmt.Sprintf(" Fill %.0f g a round, over %s.", l.GramsPerRound, count(l.Tiers, "tier", "tiers"))
+	case l.Layers > 1:
+		text += fmt.Sprintf(" Spread %.0f g on each.", l.Grams/float64(l.Layers))
+	}
+	return text
+}
+
+// cutsPart says how to cut sizes for one time.
+func cutsPart(p *page, plan steaming.CutPlan) {
+	p.heading(fmt.Sprintf("Cut so that all end together: %s from full steam (%s to %s)", minutesFine(plan.Minutes), minutesFine(plan.Low), minutesFine(plan.High)))
+	for _, rule := range plan.Rules {
+		p.row("  ", 14, fmt.Sprintf("%.0f to %.0f mm", rule.FromMM, rule.ToMM),
+			fmt.Sprintf("%s (%s to %s)", ruleWords(rule.Cut), minutesFine(rule.Shortest), minutesFine(rule.Longest)))
+	}
+	if plan.Even {
+		p.wrapped("  ", fmt.Sprintf("All within a tenth of each other; like cubes of %.0f mm.", plan.PieceMM))
+		return
+	}
+	var close []string
+	for _, rule := range plan.Close {
+		close = append(close, fmt.Sprintf("%.0f-%.0f mm %s", rule.FromMM, rule.ToMM, doneWords(rule.Cut)))
+	}
+	for _, note := range plan.Notes {
+		p.wrapped("  ", capital(note)+".")
+	}
+	p.wrapped("  ", "Within a tenth: "+list(close)+".")
+}
+
+func ruleWords(c steaming.Cut) string {
+	switch c.Shape {
+	case steaming.Whole:
+		return "leave whole"
+	case steaming.Halves:
+		return "halve"
+	case steaming.Quarters:
+		return "quarter"
+	case steaming.Eighths:
+		return "quarter, then cut across"
+	}
+	return c.String()
+}
+
+func doneWords(c steaming.Cut) string {
+	switch c.Shape {
+	case steaming.Halves:
+		return "halved"
+	case steaming.Quarters:
+		return "quartered"
+	case steaming.Eighths:
+		return "in eighths"
+	}
+	return c.Shape.String()
+}
+
+// sizesPart is the table by size.
+func sizesPart(p *page, rows []steaming.SizeRow) {
+	first := rows[0].By[0]
+	p.heading(fmt.Sprintf("%s, %s, minutes from full steam (from - to)", capital(first.Crop.Title()), first.Cut.Shape))
+	p.line("  " + pad("size", 8) + padLeft("just tender", 17) + padLeft("tender", 17) + padLeft("soft", 17) + padLeft("full steam", 13))
+	for _, row := range rows {
+		line := "  " + padLeft(whole(row.SizeMM)+" mm", 8)
+		for _, e := range row.By {
+			line += padLeft(fmt.Sprintf("%.0f (%.0f-%.0f)", e.Minutes, e.Low, e.High), 17)
+		}
+		p.line(line + padLeft(fmt.Sprintf("+%.1f", row.By[0].ComeUp), 13))
+	}
+}
+
+// coolingPart says how long to cool.
+func coolingPart(p *page, c steaming.Cooling) {
+	how := "spread in one layer"
+	if c.Deep {
+		how = "in a heap"
+	}
+	p.heading("Cooling, " + how)
+	p.wrapped("  ", fmt.Sprintf("Cool enough to dress (%.0f °C): %s, at the latest %s.", c.DressC, minutes(c.DressExpected), minutes(c.DressLatest)))
+	p.wrapped("  ", fmt.Sprintf("Ready for the fridge (%.0f °C): %s, at the latest %s; then %s to %.0f °C in it.", c.FridgeC, minutes(c.FridgeExpected), minutes(c.FridgeLatest), minutes(c.ChilledLatest), c.ChilledC))
+	for _, note := range c.Notes {
+		p.wrapped("  ", capital(note)+".")
+	}
+}
+
+// learnedPart says how many knife tests the times rest on.
+func learnedPart(p *page, a work.SteamAnswer) {
+	p.gap()
+	l := a.Learned
+	if l.Tests == 0 {
+		p.wrapped("", "No knife tests yet: printed times for one piece differ twofold, so test with a knife and write it down with --found.")
+		return
+	}
+	p.wrapped("", fmt.Sprintf("Rests on %s in this kitchen: it takes %.2f times the reckoned time (%.2f to %.2f).", count(l.Tests, "knife test", "knife tests"), l.Factor, l.Low, l.High))
+}
+
+// minutesFine writes a short time to the half minute, a longer one to the minute.
+func minutesFine(m float64) string {
+	if m >= 20 {
+		return minutes(m)
+	}
+	half := math.Round(m*2) / 2
+	switch {
+	case half < 0.5:
+		return "no time"
+	case half == 0.5:
+		return "half a minute"
+	}
+	return strings.Replace(fmt.Sprintf("%g min", half), ".5", "½", 1)
+}
+
+func millilitres(ml float64) string {
+	if ml < 1000 {
+		return fmt.Sprintf("%.0f ml", math.Ceil(ml/10)*10)
+	}
+	return fmt.Sprintf("%.1f l", math.Ceil(ml/100)/10)
+}

@@ -1,0 +1,189 @@
+package render
+
+import (
+	"io"
+	"math"
+
+	"trencher/cmd/trencher/work"
+	"trencher/recipes/steaming"
+)
+
+// steamingJSON is the answer scripts rely on; what was not asked is left out.
+type steamingJSON struct {
+	*estimateJSON
+	*loadJSON
+	Cuts    *cutsJSON    `json:"cuts,omitempty"`
+	BySize  []bySizeJSON `json:"by_size,omitempty"`
+	Cooling *coolingJSON `json:"cooling,omitempty"`
+	Found   *foundJSON   `json:"found,omitempty"`
+	Learned *learnedJSON `json:"learned,omitempty"`
+	Assumed []string     `json:"assumed,omitempty"`
+	Caution []string     `json:"cautions"`
+	Why     []reasonJSON `json:"why,omitempty"`
+}
+
+type estimateJSON struct {
+	Crop       string   `json:"crop"`
+	Kind       string   `json:"kind,omitempty"`
+	Cut        string   `json:"cut"`
+	Until      string   `json:"until"`
+	Minutes    float64  `json:"minutes"`
+	Low        float64  `json:"low"`
+	High       float64  `json:"high"`
+	ComeUp     float64  `json:"come_up_minutes"`
+	SteamC     float64  `json:"steam_c"`
+	CentreC    float64  `json:"centre_c"`
+	PerMM      float64  `json:"minutes_per_mm"`
+	InRange    bool     `json:"in_range"`
+	Outside    []string `json:"outside,omitempty"`
+	Notes      []string `json:"notes,omitempty"`
+	KnifeTests int      `json:"knife_tests"`
+}
+
+type loadJSON struct {
+	Grams       float64 `json:"load_g"`
+	Layers      int     `json:"layers"`
+	Rounds      int     `json:"rounds"`
+	PerLayer    float64 `json:"grams_per_layer"`
+	PiecesLayer int     `json:"pieces_per_layer"`
+	PerRound    float64 `json:"grams_per_round"`
+	Heaped      bool    `json:"heaped"`
+	WaterML     float64 `json:"water_ml"`
+	GasG        float64 `json:"gas_g"`
+	GasLongestG float64 `json:"gas_longest_g"`
+	ToBoil      float64 `json:"to_boil_minutes"`
+	Total       float64 `json:"total_minutes"`
+}
+
+type cutsJSON struct {
+	Minutes float64       `json:"minutes"`
+	Low     float64       `json:"low"`
+	High    float64       `json:"high"`
+	ComeUp  float64       `json:"come_up_minutes"`
+	PieceMM float64       `json:"piece_mm"`
+	Even    bool          `json:"within_tenth"`
+	Early   float64       `json:"early_percent"`
+	Late    float64       `json:"late_percent"`
+	Rules   []cutRuleJSON `json:"rules"`
+	Close   []cutRuleJSON `json:"within_tenth_sizes"`
+	Notes   []string      `json:"notes,omitempty"`
+}
+
+type cutRuleJSON struct {
+	Cut      string  `json:"cut"`
+	FromMM   float64 `json:"from_mm"`
+	ToMM     float64 `json:"to_mm"`
+	Shortest float64 `json:"shortest"`
+	Longest  float64 `json:"longest"`
+}
+
+type bySizeJSON struct {
+	SizeMM     float64     `json:"size_mm"`
+	JustTender minutesJSON `json:"just_tender"`
+	Tender     minutesJSON `json:"tender"`
+	Soft       minutesJSON `json:"soft"`
+	ComeUp     float64     `json:"come_up_minutes"`
+	InRange    bool        `json:"in_range"`
+}
+
+type minutesJSON struct {
+	Minutes float64 `json:"minutes"`
+	Low     float64 `json:"low"`
+	High    float64 `json:"high"`
+}
+
+type coolingJSON struct {
+	Deep           bool     `json:"deep"`
+	DressC         float64  `json:"dress_c"`
+	DressExpected  float64  `json:"dress_minutes"`
+	DressLatest    float64  `json:"dress_latest_minutes"`
+	FridgeC        float64  `json:"fridge_ready_c"`
+	FridgeExpected float64  `json:"fridge_ready_minutes"`
+	FridgeLatest   float64  `json:"fridge_ready_latest_minutes"`
+	Chilled        float64  `json:"chilled_latest_minutes"`
+	Notes          []string `json:"notes,omitempty"`
+}
+
+type foundJSON struct {
+	Cut     string  `json:"cut"`
+	Until   string  `json:"until"`
+	Minutes float64 `json:"minutes"`
+	File    string  `json:"file"`
+}
+
+type learnedJSON struct {
+	Factor float64 `json:"factor"`
+	Low    float64 `json:"low"`
+	High   float64 `json:"high"`
+	Tests  int     `json:"tests"`
+}
+
+// SteamJSON writes a steaming answer for scripts; with why, the source of each
+// figure.
+func SteamJSON(w io.Writer, a work.SteamAnswer, why bool) error {
+	out := steamingJSON{Assumed: a.Assumed, Caution: a.Cautions}
+	if why {
+		for _, r := range a.Reasons {
+			out.Why = append(out.Why, reasonJSON(r))
+		}
+	}
+	if a.Estimate != nil {
+		out.estimateJSON = estimateOf(*a.Estimate)
+	}
+	if a.Load != nil {
+		out.loadJSON = loadOf(*a.Load)
+	}
+	if a.Plan != nil {
+		out.Cuts = cutsOf(*a.Plan)
+	}
+	for _, row := range a.Table {
+		out.BySize = append(out.BySize, bySizeJSON{row.SizeMM, minutesOf(row.By[0]), minutesOf(row.By[1]), minutesOf(row.By[2]), tenth(row.By[0].ComeUp), row.By[0].InRange()})
+	}
+	if c := a.Cooling; c != nil {
+		out.Cooling = &coolingJSON{c.Deep, c.DressC, tenth(c.DressExpected), tenth(c.DressLatest), c.FridgeC, tenth(c.FridgeExpected), tenth(c.FridgeLatest), tenth(c.ChilledLatest), c.Notes}
+	}
+	if f := a.Found; f != nil {
+		out.Found = &foundJSON{f.Entry.Cut, f.Entry.Until, f.Entry.Minutes, f.File}
+	}
+	if l := a.Learned; l.Tests > 0 {
+		out.Learned = &learnedJSON{hundredth(l.Factor), hundredth(l.Low), hundredth(l.High), l.Tests}
+	}
+	return writeJSON(w, out)
+}
+
+func hundredth(x float64) float64 { return math.Round(x*100) / 100 }
+
+func estimateOf(e steaming.Estimate) *estimateJSON {
+	return &estimateJSON{
+		Crop: e.Crop.Name, Kind: e.Crop.Kind, Cut: e.Cut.String(), Until: e.Doneness.String(),
+		Minutes: tenth(e.Minutes), Low: tenth(e.Low), High: tenth(e.High), ComeUp: tenth(e.ComeUp),
+		SteamC: tenth(e.SteamC), CentreC: tenth(e.CentreC), PerMM: hundredth(e.PerMM),
+		InRange: e.InRange(), Outside: e.Outside, Notes: e.Notes, KnifeTests: e.KnifeTests,
+	}
+}
+
+func loadOf(l steaming.Load) *loadJSON {
+	return &loadJSON{
+		Grams: tenth(l.Grams), Layers: l.Layers, Rounds: l.Rounds, PerLayer: tenth(l.GramsPerLayer),
+		PiecesLayer: l.PiecesPerLayer, PerRound: tenth(l.GramsPerRound), Heaped: l.Heaped,
+		WaterML: math.Round(l.WaterML), GasG: tenth(l.GasG), GasLongestG: tenth(l.GasLongestG),
+		ToBoil: tenth(l.ToBoil), Total: tenth(l.TotalMinutes),
+	}
+}
+
+func cutsOf(p steaming.CutPlan) *cutsJSON {
+	return &cutsJSON{tenth(p.Minutes), tenth(p.Low), tenth(p.High), tenth(p.ComeUp), tenth(p.PieceMM), p.Even,
+		tenth(p.Early), tenth(p.Late), rulesOf(p.Rules), rulesOf(p.Close), p.Notes}
+}
+
+func rulesOf(rules []steaming.CutRule) []cutRuleJSON {
+	out := make([]cutRuleJSON, len(rules))
+	for i, r := range rules {
+		out[i] = cutRuleJSON{r.Cut.String(), tenth(r.FromMM), tenth(r.ToMM), tenth(r.Shortest), tenth(r.Longest)}
+	}
+	return out
+}
+
+func minutesOf(e steaming.Estimate) minutesJSON {
+	return minutesJSON{tenth(e.Minutes), tenth(e.Low), tenth(e.High)}
+}

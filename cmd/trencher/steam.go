@@ -1,0 +1,69 @@
+package main
+
+import (
+	"io"
+
+	"github.com/spf13/cobra"
+
+	"trencher/cmd/trencher/render"
+	"trencher/cmd/trencher/work"
+)
+
+func newSteamCommand(env *environment) *cobra.Command {
+	var plot plotFlags
+	var face faceFlags
+	var q work.SteamQuestion
+	var chart string
+	cmd := &cobra.Command{
+		Use:   "steam",
+		Short: "How long pieces of a size steam, how to cut mixed sizes, what a load takes",
+		Example: `  trencher steam --crop potato --cut "cube 25 mm"
+  trencher steam --crop potato --cut halves --lot "20-45 mm" --lot "45-65 mm"
+  trencher steam --crop potato --cut "cube 25 mm" --load "1.2 kg" --cool tray
+  trencher steam --crop carrot --cut slice --sizes 6..20:2
+  trencher steam --crop potato --cut "cube 25 mm" --found "9 min just-tender"`,
+		Args: cobra.NoArgs,
+		RunE: func(cmd *cobra.Command, _ []string) error {
+			q.Where, q.Curve = plot.ask(env), chart != ""
+			answer, err := work.Steaming(cmd.Context(), q)
+			if err != nil {
+				return err
+			}
+			warn(env, answer.Warnings)
+			if chart != "" {
+				if err := writeFile(chart, func(w io.Writer) error { return render.SteamChart(w, *answer.Curve) }); err != nil {
+					return err
+				}
+			}
+			if face.json {
+				return render.SteamJSON(env.out, answer, face.why)
+			}
+			return render.SteamText(env.out, answer, face.why)
+		},
+	}
+	plot.add(cmd)
+	face.add(cmd)
+	steamFlags(cmd, &q)
+	cmd.Flags().StringVar(&chart, "chart", "", "also draw the temperatures over time to this SVG file")
+	return cmd
+}
+
+// steamFlags declares what can be asked about steaming.
+func steamFlags(cmd *cobra.Command, q *work.SteamQuestion) {
+	flags := cmd.Flags()
+	flags.StringVar(&q.Crop, "crop", "potato", "the crop")
+	flags.StringVar(&q.Kind, "kind", "", "its kind: waxy or floury for potatoes (default: waxy)")
+	flags.StringVar(&q.Cut, "cut", "", `the piece: "cube 25 mm", "whole 35 mm", "quarters 60 mm", "slice 6 mm" ...`)
+	flags.StringVar(&q.Until, "until", "", "just-tender, tender or soft (default: just-tender)")
+	flags.StringVar(&q.Start, "start", "", "how warm the pieces go in (default: 15 C)")
+	flags.StringVar(&q.Altitude, "altitude", "", "height above the sea (default: the kitchen's)")
+	flags.StringVar(&q.Load, "load", "", "the weight to steam: adds layers, rounds, water and gas")
+	flags.BoolVar(&q.Heaped, "heaped", false, "all of it at once, heaped, and what that costs")
+	flags.StringVar(&q.Sizes, "sizes", "", "a table by size in mm: 15..60, or 6..20:2 by twos")
+	flags.StringArrayVar(&q.Lots, "lot", nil, `sizes to cut for one time: "20-45 mm", or "820 g 9 pieces" (repeatable)`)
+	flags.StringVar(&q.Tuber, "tuber", "", "how thick the tuber is that the cut is made from")
+	flags.StringVar(&q.Cool, "cool", "", `also how long to cool: tray, bowl, "bowl 60 mm"`)
+	flags.StringVar(&q.Room, "room", "", "how warm it is where they cool (default: the kitchen's)")
+	flags.StringVar(&q.Found, "found", "", `write down a knife test: "9 min just-tender"`)
+	flags.StringVar(&q.At, "at", "", "when the knife test was (default: now)")
+}

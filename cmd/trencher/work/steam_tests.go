@@ -1,0 +1,152 @@
+package work
+
+import (
+	"context"
+	"fmt"
+	"strings"
+
+	"trencher/harvest"
+	"trencher/harvest/journal"
+	"trencher/recipes/steaming"
+	"trencher/units"
+	"trencher/units/strict"
+)
+
+// KnifeTest is a knife test as written to the journal.
+type KnifeTest struct {
+	Entry *harvest.Steamed
+	File  string
+}
+
+const foundForms = "the minutes and what the knife said: \"9 min just-tender\", tender or soft"
+
+// found writes a knife test to the plot.
+func (s *steamingPlace) found(q SteamQuestion) (*KnifeTest, error) {
+	if s.folder == nil {
+		return nil, strict.Flag("--found", q.Found, "a knife test belongs to a kitchen, and there is no plot here", "--plot DIR; `trencher begin DIR` starts one")
+	}
+	if !s.folder.Writable() {
+		return nil, strict.Flag("--found", q.Found, s.folder.Name()+" is only to look at", "--plot DIR; `trencher begin DIR` starts one")
+	}
+	if !s.cut.Sized() {
+		return nil, strict.Flag("--found", q.Found, "a knife test is of one size of piece", "--cut \"cube 25 mm\"")
+	}
+	entry, err := readFound(q)
+	if err != nil {
+		return nil, err
+	}
+	entry.Crop, entry.Cut = harvest.CropName(s.crop.Name), s.cut.String()
+	if s.crop.Kind == "waxy" || s.crop.Kind == "floury" {
+		entry.Texture = s.crop.Kind
+	}
+	if entry.At, err = moment("at", q.At, q.Where); err != nil {
+		return nil, err
+	}
+	if _, err := s.expected(entry); err != nil {
+		return nil, err
+	}
+	file, err := s.folder.Write(entry)
+	return &KnifeTest{entry, file}, err
+}
+
+// readFound reads "9 min just-tender".
+func readFound(q SteamQuestion) (*harvest.Steamed, error) {
+	text := strings.TrimSpace(q.Found)
+	at := strings.LastIndexByte(text, ' ')
+	if at < 0 {
+		return nil, strict.Flag("--found", q.Found, "not a time and a doneness", foundForms)
+	}
+	if rest, found := strings.CutSuffix(text, " just tender"); found {
+		text, at = rest+" just-tender", len(rest)
+	}
+	until, err := steaming.ParseDoneness(text[at+1:])
+	if err != nil {
+		return nil, strict.Flag("--found", q.Found, "not a doneness the knife can tell", foundForms)
+	}
+	minutes, err := physicalFlag("--found", text[:at], units.Metric, units.Minute)
+	if err != nil {
+		return nil, err
+	}
+	if !(minutes >= 0.5 && minutes <= 180) {
+		return nil, strict.Flag("--found", q.Found, "not a steaming time", "minutes from steam at full flow, 0.5 to 180")
+	}
+	return &harvest.Steamed{Until: until.String(), Minutes: minutes}, nil
+}
+
+// expected is what the model alone would have said of a knife test, in minutes.
+func (s *steamingPlace) expected(e *harvest.Steamed) (float64, error) {
+	return expectedMinutes(e, s.conditions)
+}
+
+func expectedMinutes(e *harvest.Steamed, c steaming.Conditions) (float64, error) {
+	crop, err := steaming.LookupCrop(e.Crop, e.Texture)
+	if err != nil {
+		return 0, err
+	}
+	cut, err := steaming.ParseCut(e.Cut)
+	if err != nil {
+		return 0, err
+	}
+	until, err := steaming.ParseDoneness(e.Until)
+	if err != nil {
+		return 0, err
+	}
+	c.Learned = steaming.Learned{}
+	estimate, err := steaming.Steam(crop, cut, until, c)
+	return estimate.Modelled, err
+}
+
+// learned weighs this kitchen's knife tests of the crop, of every season.
+func (s *steamingPlace) learned(ctx context.Context) (steaming.Learned, []string, error) {
+	if s.folder == nil {
+		return steaming.Learned{}, nil, nil
+	}
+	seasons, err := s.folder.Seasons()
+	if err != nil {
+		return steaming.Learned{}, nil, err
+	}
+	var entries []harvest.Entry
+	var warnings []string
+	for _, year := range seasons {
+		season, skipped, err := s.folder.Season(ctx, year, journal.Options{System: s.system, Zone: s.where.zone(), SkipDamaged: true})
+		if err != nil {
+			return steaming.Learned{}, nil, err
+		}
+		for _, one := range skipped {
+			warnings = append(warnings, fmt.Sprintf("left out %s: %v", one.File, one.Err))
+		}
+		entries = append(entries, season...)
+	}
+	learned, more := learnFrom(entries, s.crop, s.conditions)
+	return learned, append(warnings, more...), nil
+}
+
+// learnFrom weighs the knife tests of a crop among a plot's entries, against
+// what the model says under the kitchen's conditions. A test that cannot be
+// read is named and left out.
+func learnFrom(entries []harvest.Entry, crop steaming.Crop, c steaming.Conditions) (steaming.Learned, []string) {
+	standing, _, err := harvest.Correct(entries)
+	if err != nil {
+		standing = entries
+	}
+	var tests []steaming.Test
+	var warnings []string
+	for _, entry := range standing {
+		e, ok := entry.(*harvest.Steamed)
+		if !ok || !sameCrop(e.Crop, crop) {
+			continue
+		}
+		minutes, err := expectedMinutes(e, c)
+		if err != nil {
+			warnings = append(warnings, fmt.Sprintf("left out the knife test %s: %v", e.Head().File, err))
+			continue
+		}
+		tests = append(tests, steaming.Test{Expected: minutes, Found: e.Minutes})
+	}
+	return steaming.Learn(tests), warnings
+}
+
+func sameCrop(name string, crop steaming.Crop) bool {
+	other, err := steaming.LookupCrop(name, "")
+	return err == nil && other.Name == crop.Name
+}
