@@ -6,6 +6,7 @@ import (
 	"encoding/csv"
 	"fmt"
 	"math/bits"
+	"regexp"
 	"slices"
 	"strings"
 	"sync"
@@ -96,15 +97,42 @@ func (c Composition) Free() []Allergen { return (allAllergens &^ c.contains &^ c
 
 // Allergens returns what an ingredient holds by the embedded table. Plurals,
 // capitals and words that change nothing ("fresh", "chopped", "large") are
-// seen through; any other name that is not in the table may hold anything.
+// seen through, and "salt and pepper" is both; any other name that is not in
+// the table may hold anything.
 func Allergens(item string) Composition {
-	row, ok := lookupIngredient(item)
-	if !ok {
-		return Composition{Item: item, may: everything}
+	if row, ok := lookupIngredient(item); ok {
+		c := *row
+		c.Item = item
+		return c
 	}
-	c := *row
-	c.Item = item
-	return c
+	if c, ok := together(item); ok {
+		return c
+	}
+	return Composition{Item: item, may: everything}
+}
+
+var jointWords = regexp.MustCompile(` (and|&|or) `)
+
+// together is the composition of a name that joins ingredients of the table:
+// with "and" both are in it, with "or" either may be.
+func together(item string) (Composition, bool) {
+	name := fold(item)
+	joint := jointWords.FindStringIndex(name)
+	if joint == nil {
+		return Composition{}, false
+	}
+	a, b := Allergens(name[:joint[0]]), Allergens(name[joint[1]:])
+	if !a.Known || !b.Known {
+		return Composition{}, false
+	}
+	c := Composition{Item: item, Known: true, Row: a.Row + name[joint[0]:joint[1]] + b.Row, Source: a.Source, KnownBy: a.KnownBy,
+		Tell: strings.Trim(a.Tell+"; "+b.Tell, "; "), contains: a.contains | b.contains, may: a.may | b.may}
+	if name[joint[0]:joint[1]] == " or " {
+		c.may |= c.contains
+		c.contains = a.contains & b.contains
+	}
+	c.may &^= c.contains
+	return c, true
 }
 
 // Ingredients lists the names in the allergens table, its other words not

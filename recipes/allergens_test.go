@@ -50,6 +50,8 @@ func TestAllergensOfIngredients(t *testing.T) {
 		{"black pepper", "", ""}, {"salt", "", ""}, {"flaky sea salt", "", "gluten crustaceans egg fish peanuts soya milk nuts celery mustard sesame sulphites lupin molluscs"},
 		{"onion, red", "", ""}, {"garlic cloves", "", ""}, {"mint leaves", "", ""}, {"new potatoes", "", ""}, {"horseradish, grated", "", "milk mustard sulphites"},
 		{"salad cream", "egg mustard", "gluten milk celery sulphites"}, {"pine nuts", "", ""},
+		{"salt and pepper", "", ""}, {"butter or olive oil", "", "milk"}, {"butter and mustard", "milk mustard", "gluten sulphites"},
+		{"tomato purée", "", ""}, {"jalapeño", "", ""}, {"Gruyère", "milk", "egg"},
 	}
 	for _, test := range tests {
 		c := Allergens(test.item)
@@ -68,7 +70,7 @@ func wordsOf(list []Allergen) string {
 }
 
 func TestUnknownIngredientMayContainAnything(t *testing.T) {
-	for _, item := range []string{"secret sauce", "", "flower", "buttery spread", "pastry cream", "nut", "egg wash glaze"} {
+	for _, item := range []string{"secret sauce", "", "flower", "buttery spread", "pastry cream", "nut", "egg wash glaze", "bread and butter pudding", "salt and vinegar crisps"} {
 		c := Allergens(item)
 		if item == "nut" {
 			assert.True(t, c.Known)

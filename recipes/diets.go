@@ -2,6 +2,7 @@ package recipes
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -208,13 +209,12 @@ func parseGroup(text string) (Guests, error) {
 		return Guests{}, fmt.Errorf("%d guests is out of range, 1 to %d", count, MaxGuests)
 	}
 	g := Guests{Count: count}
-	switch words[1] {
-	case "adult", "adults":
-	case "child", "children":
-		g.Child = true
-	default:
-		return Guests{}, fmt.Errorf("%q is neither adults nor children", words[1])
+	who := slices.IndexFunc(words, func(w string) bool { return w == "adult" || w == "adults" || w == "child" || w == "children" })
+	if who < 0 {
+		return Guests{}, fmt.Errorf("are they adults or children?")
 	}
-	g.Diet, err = ParseDiet(strings.Join(words[2:], " "))
+	g.Child = strings.HasPrefix(words[who], "child")
+	words = slices.Delete(words, who, who+1)
+	g.Diet, err = ParseDiet(strings.Join(words[1:], " "))
 	return g, err
 }

@@ -25,6 +25,7 @@ func TestParseGuests(t *testing.T) {
 		{"2 adults no milk, egg", 2, false, "adult, no egg, no milk", []Allergen{Egg, Milk}},
 		{"2 adults without milk and egg", 2, false, "adult, no egg, no milk", []Allergen{Egg, Milk}},
 		{"3 children vegetarian", 3, true, "child, vegetarian", []Allergen{Crustaceans, Fish, Molluscs}},
+		{"2 vegetarian adults", 2, false, "adult, vegetarian", []Allergen{Crustaceans, Fish, Molluscs}},
 		{"1 adult vegan no gluten", 1, false, "adult, vegan, no gluten", []Allergen{Gluten, Crustaceans, Egg, Fish, Milk, Molluscs}},
 		{"1 Adult, milk-free", 1, false, "adult, no milk", []Allergen{Milk}},
 		{"1 child gluten free", 1, true, "child, no gluten", []Allergen{Gluten}},
@@ -82,11 +83,11 @@ func TestGuestsThatDoNotParse(t *testing.T) {
 		{"-2 adults", `--guests "-2 adults": -2 guests is out of range, 1 to 500`, forms},
 		{"5000 adults", `--guests "5000 adults": 5000 guests is out of range, 1 to 500`, forms},
 		{"1.5 adults", `--guests "1.5 adults": "1.5" is not a whole number of guests`, forms},
-		{"6 uncles", `--guests "6 uncles": "uncles" is neither adults nor children`, forms},
+		{"6 uncles", `--guests "6 uncles": are they adults or children?`, forms},
 		{"2 adults no pork", `--guests "2 adults no pork": "pork" cannot be ruled out: only the fourteen allergens, meat and honey are known of every ingredient`, things},
 		{"2 adults fruitarian", `--guests "2 adults fruitarian": "fruitarian" is not a diet known here`, things},
 		{"2 adults milk", `--guests "2 adults milk": "milk" alone does not say whether they eat it`, things},
-		{"6 adults, 2 uncles", `--guests "6 adults, 2 uncles": "uncles" is neither adults nor children`, forms},
+		{"6 adults, 2 uncles", `--guests "6 adults, 2 uncles": are they adults or children?`, forms},
 		{"2 adults no", `--guests "2 adults no": "no" what?`, things},
 	}
 	for _, test := range tests {

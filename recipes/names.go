@@ -41,13 +41,15 @@ func CropName(name string) string {
 	return folded
 }
 
-// fold brings a name to lower case with single spaces and no full stop at
-// the end.
+// fold brings a name to lower case with single spaces, no accents and no full
+// stop at the end.
 func fold(name string) string {
 	name = strings.Join(strings.Fields(strings.ToLower(name)), " ")
-	name = strings.ReplaceAll(name, "’", "'")
-	return strings.Trim(name, " .")
+	return strings.Trim(accents.Replace(name), " .")
 }
+
+var accents = strings.NewReplacer("’", "'", "à", "a", "á", "a", "â", "a", "ä", "a", "ç", "c", "è", "e", "é", "e", "ê", "e", "ë", "e",
+	"î", "i", "ï", "i", "í", "i", "ñ", "n", "ô", "o", "ö", "o", "ó", "o", "ù", "u", "û", "u", "ü", "u", "ú", "u")
 
 // singulars lists a folded name and what it may be the plural of, best first.
 func singulars(name string) []string {
