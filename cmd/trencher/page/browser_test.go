@@ -104,6 +104,13 @@ func TestADayInTheBrowser(t *testing.T) {
 			b.follow("form button")
 			assert.Equal(t, "1.50 kg on hand, 90 g of it to use today.", b.text(".answer"))
 
+			b.open(address + "/fridge")
+			b.fill("#name", "Crushed potatoes with lovage")
+			b.follow("form button")
+			assert.Contains(t, b.text(".done"), "Written down: Crushed potatoes with lovage.")
+			check("fridge")
+			assert.Equal(t, 3, countEntries(t, dir))
+
 			b.open(address + "/season")
 			assert.Contains(t, b.text(".answer"), "1.82 kg lifted")
 			check("season")

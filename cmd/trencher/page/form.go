@@ -139,3 +139,14 @@ func unitField(r *http.Request) field {
 	}
 	return unit
 }
+
+// notAmong is what is wrong with a choice that is none of those offered; a
+// browser never sends one.
+func notAmong(f field) string {
+	for _, one := range f.Options {
+		if one.Value == f.Value {
+			return ""
+		}
+	}
+	return "Choose one of the list."
+}

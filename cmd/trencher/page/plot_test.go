@@ -283,3 +283,22 @@ func TestBrokenPlotIsNamed(t *testing.T) {
 	assert.Contains(t, w.Body.String(), "plantings.yaml:3:3")
 	assert.NotContains(t, w.Body.String(), g.dir, "no path of the machine")
 }
+
+func TestFridgeTellsUntilWhen(t *testing.T) {
+	g := newGardener(t)
+	assert.Contains(t, g.get("/fridge").Body.String(), "Nothing cooked is left.")
+	w := g.post("/fridge", url.Values{"once": {"f1"}, "name": {"Cold potato salad with radish and onions"}, "event": {"cooked"}, "at": {"2031-07-12T14:00"}})
+	require.Equal(t, http.StatusSeeOther, w.Code, w.Body.String())
+	body := g.get("/fridge").Body.String()
+	assert.Contains(t, body, "cooked Sat 12 Jul 14:00")
+	assert.Contains(t, body, "Take care")
+
+	w = g.post("/fridge", url.Values{"once": {"f2"}, "name": {"soup of last year"}, "event": {"eaten"}, "amount": {"2"}})
+	assert.Equal(t, http.StatusUnprocessableEntity, w.Code)
+	assert.Contains(t, w.Body.String(), `value="soup of last year"`)
+	assert.Contains(t, w.Body.String(), "o batch of that name")
+	w = g.post("/fridge", url.Values{"once": {"f3"}, "name": {"chips"}, "event": {"cooked"}})
+	assert.Equal(t, http.StatusUnprocessableEntity, w.Code)
+	assert.Regexp(t, `id="food"[^>]*aria-invalid`, w.Body.String(), "a batch that is no dish needs its food")
+	assert.Equal(t, 1, g.entries())
+}

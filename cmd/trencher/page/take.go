@@ -64,9 +64,8 @@ func (form *takeForm) question(where work.Where) work.MoveQuestion {
 		q.Lies = form.Detail.Value
 	case harvest.KindCompost:
 		q.Reason = form.Detail.Value
-	default:
-		form.To.Wrong = "Choose where it goes."
 	}
+	form.To.Wrong = notAmong(form.To)
 	if q.Weight != "" {
 		_, err := harvest.ParseWeight(q.Weight, 0)
 		form.Weight.find(err)

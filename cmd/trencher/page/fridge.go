@@ -1,0 +1,137 @@
+package page
+
+import (
+	"context"
+	"net/http"
+	"strings"
+
+	"trencher/cmd/trencher/work"
+	"trencher/harvest"
+	"trencher/recipes/keeping"
+)
+
+// fridgeScreen is what was cooked and is still there, the most urgent first,
+// and the form for what has just happened to some of it.
+type fridgeScreen struct {
+	Done, Answer                  string
+	Warnings                      []string
+	Batches                       []keptBatch
+	Cautions                      []string
+	Mend                          []mending
+	Once                          string
+	Event, Name, Food, Amount, At field
+}
+
+type keptBatch struct {
+	Title, Head, Sentence string
+	Warnings              []string
+	Out                   bool // to be thrown out
+}
+
+// happenings are what can happen to a cooked batch.
+var happenings = []option{
+	{harvest.KindCooked, "was cooked"},
+	{harvest.KindChilled, "went into the fridge"},
+	{harvest.KindOut, "came out onto the table"},
+	{harvest.KindReheated, "was heated up"},
+	{harvest.KindEaten, "was eaten"},
+	{harvest.KindBinned, "was thrown out"},
+}
+
+func (p *Page) readFridge(r *http.Request) fridgeScreen {
+	view := fridgeScreen{
+		Once:   typed(r, "once"),
+		Name:   field{Name: "name", Label: "What", Hint: "A name to know it by, such as potato salad."},
+		Event:  field{Name: "event", Label: "What happened", Value: harvest.KindCooked, Options: happenings},
+		Food:   field{Name: "food", Label: "If it was cooked: what it is", Options: foodOptions()},
+		Amount: field{Name: "amount", Label: "How much", Hint: "In portions or by weight; empty for all of it."},
+		At:     field{Name: "at", Label: "When", Type: "datetime-local", Hint: "Leave it empty for now."},
+	}
+	if view.Once == "" {
+		view.Once = newToken()
+	}
+	for _, f := range view.boxes() {
+		f.read(r)
+	}
+	return view
+}
+
+func (view *fridgeScreen) boxes() []*field {
+	return []*field{&view.Name, &view.Event, &view.Food, &view.Amount, &view.At}
+}
+
+func foodOptions() []option {
+	options := []option{{"", "the dish of that name"}}
+	for _, food := range keeping.BatchFoods() {
+		options = append(options, option{food, strings.ReplaceAll(food, "-", " ")})
+	}
+	return options
+}
+
+// fill judges what is there now.
+func (p *Page) fill(ctx context.Context, view *fridgeScreen) error {
+	answer, err := work.KeepBatches(ctx, work.KeepQuestion{Where: p.ask()})
+	if err != nil {
+		return err
+	}
+	view.Warnings, view.Answer = answer.Warnings, "Nothing cooked is left."
+	for _, batch := range answer.Batches {
+		kept := keptBatch{Title: batch.Title(), Head: batch.Verdict.Head, Sentence: batch.Verdict.Sentence,
+			Out: batch.Verdict.Kind == keeping.Discard || batch.Verdict.Kind == keeping.Unknown}
+		for _, warning := range batch.Verdict.Warnings {
+			kept.Warnings = append(kept.Warnings, warning.Says)
+		}
+		view.Batches = append(view.Batches, kept)
+		view.Cautions, view.Answer = batch.Verdict.Cautions, ""
+	}
+	return nil
+}
+
+func (p *Page) showFridge(w http.ResponseWriter, r *http.Request) {
+	view := p.readFridge(r)
+	view.Done = p.written.of(typed(r, "done"))
+	p.answerFridge(w, r, http.StatusOK, view)
+}
+
+func (p *Page) answerFridge(w http.ResponseWriter, r *http.Request, status int, view fridgeScreen) {
+	if err := p.fill(r.Context(), &view); err != nil {
+		p.fail(w, r, err)
+		return
+	}
+	p.show(w, r, status, "fridge", screen{Title: "In the fridge", Data: view})
+}
+
+func (p *Page) takeFridge(w http.ResponseWriter, r *http.Request) {
+	view := p.readFridge(r)
+	q := work.BatchEventQuestion{Where: p.ask(), Event: view.Event.Value, Name: view.Name.Value, At: view.At.Value, Amount: view.Amount.Value}
+	if q.Event == harvest.KindCooked {
+		q.Food = view.Food.Value
+	}
+	view.Event.Wrong = notAmong(view.Event)
+	if view.Name.Value == "" {
+		view.Name.Wrong = "Its name is missing."
+	}
+	view.Mend = wrongs(view.boxes()...)
+	if len(view.Mend) == 0 {
+		err := p.written.do(view.Once, func() (string, error) { return logEvent(r.Context(), q) })
+		view.Mend = mendings(err, map[string]string{"at": "at", "food": "food", "amount": "amount"})
+		beside(view.Mend, view.boxes()...)
+	}
+	if len(view.Mend) > 0 {
+		p.answerFridge(w, r, http.StatusUnprocessableEntity, view)
+		return
+	}
+	http.Redirect(w, r, "/fridge?done="+view.Once, http.StatusSeeOther)
+}
+
+func logEvent(ctx context.Context, q work.BatchEventQuestion) (string, error) {
+	answer, err := work.LogBatchEvent(ctx, q)
+	if err != nil {
+		return "", err
+	}
+	says := "Written down: " + answer.Event.Name + "."
+	if answer.Batch != nil {
+		says += " " + answer.Batch.Verdict.Head
+	}
+	return says, nil
+}
