@@ -65,7 +65,7 @@ func FuzzLoadKitchen(f *testing.F) {
 			}
 			return
 		}
-		if k.Steamer.Tiers < 1 || k.Stove.PowerW <= 0 || k.Stove.Efficiency <= 0 || k.Authority == "" {
+		if k.Steamer.Tiers < 1 || k.Stove.PowerW <= 0 || k.Stove.Efficiency < 0 || k.Authority == "" {
 			t.Fatalf("half a kitchen: %+v", k)
 		}
 	})

@@ -7,6 +7,7 @@ import (
 
 	"github.com/shopspring/decimal"
 
+	"trencher/recipes/steaming"
 	"trencher/units"
 	"trencher/units/measures"
 	"trencher/units/strict"
@@ -21,8 +22,8 @@ type Steamer struct {
 // Stove is what the steamer stands on.
 type Stove struct {
 	PowerW     float64 // gas or current going in, as on the plate
-	Gas        string  // "butane", "propane", "natural gas" or "" for electric
-	Efficiency float64 // share that reaches the pan
+	Gas        string  // one of steaming.Fuels
+	Efficiency float64 // share that reaches the pan; 0 = as usual for the fuel
 	Windy      bool    // no shelter from the wind
 }
 
@@ -43,18 +44,16 @@ type Kitchen struct {
 	Assumed   []string       // defaults taken, in words: "altitude 0 m"
 }
 
-// The defaults of kitchen.yaml. The stove is a small gas ring: shares of 0.45
-// sheltered and 0.30 in wind are common practice, no source.
+// The defaults of kitchen.yaml: a small gas ring and the warmest fridge that
+// food authorities allow.
 const (
-	defaultDiameterMM      = 240
-	defaultTiers           = 2
-	defaultPowerW          = 1800
-	defaultGas             = "butane"
-	defaultEfficiency      = 0.45
-	defaultWindyEfficiency = 0.30
-	defaultFridgeC         = 5
-	defaultRoomC           = 20
-	defaultAuthority       = "strictest"
+	defaultDiameterMM = 240
+	defaultTiers      = 2
+	defaultPowerW     = 1800
+	defaultGas        = "butane"
+	defaultFridgeC    = 5
+	defaultRoomC      = 20
+	defaultAuthority  = "strictest"
 )
 
 // DefaultKitchen is the kitchen of a file that sets nothing but the measures.
@@ -62,7 +61,7 @@ func DefaultKitchen(system units.System) Kitchen {
 	return Kitchen{
 		Measures: system,
 		Steamer:  Steamer{DiameterMM: defaultDiameterMM, Tiers: defaultTiers},
-		Stove:    Stove{PowerW: defaultPowerW, Gas: defaultGas, Efficiency: defaultEfficiency},
+		Stove:    Stove{PowerW: defaultPowerW, Gas: defaultGas},
 		FridgeC:  defaultFridgeC, RoomC: defaultRoomC,
 		Authority: defaultAuthority,
 		Measure:   units.Kitchen{System: system},
@@ -176,15 +175,12 @@ func (s settings) stove() {
 		s.assume("a stove of %d W", defaultPowerW)
 	}
 	if m.Has("gas") {
-		stove.Gas = m.At("gas").Choice("butane", "propane", "natural gas", "electric")
+		stove.Gas = m.At("gas").Choice(steaming.Fuels()...)
 	} else {
 		s.assume("the stove burns %s", defaultGas)
 	}
 	if m.Has("wind") {
 		stove.Windy = m.At("wind").Choice("sheltered", "windy") == "windy"
-	}
-	if stove.Windy {
-		stove.Efficiency = defaultWindyEfficiency
 	}
 	if m.Has("efficiency") {
 		n := m.At("efficiency")

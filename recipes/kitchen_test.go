@@ -14,7 +14,7 @@ func TestLoadKitchen(t *testing.T) {
 	k, err := LoadKitchen("kitchen.yaml", []byte(`measures: uk
 altitude: 1000 ft
 steamer: {diameter: 24 cm, tiers: 3}
-stove: {power: 1.8 kW, gas: propane, wind: windy}
+stove: {power: 1.8 kW, gas: propane, wind: windy, efficiency: 0.4}
 fridge: 39.2 F
 room: 18 C
 authority: au-nz
@@ -28,7 +28,7 @@ yields:
 	assert.Equal(t, units.UK, k.Measures)
 	assert.InDelta(t, 304.8, k.AltitudeM, 1e-9)
 	assert.Equal(t, Steamer{DiameterMM: 240, Tiers: 3}, k.Steamer)
-	assert.Equal(t, Stove{PowerW: 1800, Gas: "propane", Efficiency: 0.30, Windy: true}, k.Stove)
+	assert.Equal(t, Stove{PowerW: 1800, Gas: "propane", Efficiency: 0.4, Windy: true}, k.Stove)
 	assert.InDelta(t, 4, k.FridgeC, 1e-9)
 	assert.Equal(t, 18.0, k.RoomC)
 	assert.Equal(t, "au-nz", k.Authority)

@@ -78,6 +78,45 @@ func TestLoadDishAssumes(t *testing.T) {
 	assert.Empty(t, raw.Crops[0].Cut)
 }
 
+// A dish weighed as lifted, with a wish and a band of sizes, as plots have
+// them; lists need no indent.
+func TestLoadDishAsLifted(t *testing.T) {
+	d, err := LoadDish("dishes/dish-a.yaml", []byte(`name: Dish A
+portions: 4
+served: hot
+smallest: 4
+largest: 12
+wish: 2
+crops:
+- crop: potato
+  amount: 700 g
+  prepared: as-lifted
+  cut: cube 25 mm
+  cook: steam
+  until: tender
+  sizes: 20-45 mm
+- crop: beetroot
+  amount: 320 g
+  prepared: as-lifted
+  cut: cube 25 mm
+  cook: steam
+  until: tender
+others:
+- item: butter
+  amount: 60 g
+`), DefaultKitchen(units.Metric))
+	require.NoError(t, err)
+	assert.Equal(t, "2", d.Wish.String())
+	assert.Equal(t, Band{20, 45}, d.Crops[0].Sizes)
+	assert.True(t, d.Crops[1].Sizes.IsAny())
+	for i, want := range []string{"175/1", "80/1"} {
+		need, y, err := d.NeedPerPortion(i)
+		require.NoError(t, err)
+		assert.Equal(t, want, need.String())
+		assert.Equal(t, "as weighed", y.Source())
+	}
+}
+
 // dishWith is a right dish with one line of it replaced.
 func dishWith(t testing.TB, old, new string) string {
 	text := string(readFile(t, dishFile))
