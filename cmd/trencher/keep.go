@@ -47,7 +47,7 @@ Times are local: 16:40, "yesterday 16:40", 2031-07-12T16:40, or with a zone.`,
 
 // historyFlags are the flags that tell a batch's history.
 var historyFlags = []string{"food", "cooked-at", "hot-at", "hot-until", "chilled-at", "out", "air", "fridge",
-	"power-off", "frozen-at", "thawed-at", "reheated", "tubers", "eater"}
+	"power-off", "frozen-at", "thawed-at", "reheated", "probe", "tubers", "eater"}
 
 func addKeepFlags(cmd *cobra.Command, q *work.KeepQuestion) {
 	flags := cmd.Flags()
@@ -63,6 +63,7 @@ func addKeepFlags(cmd *cobra.Command, q *work.KeepQuestion) {
 	flags.StringVar(&q.FrozenAt, "frozen-at", "", "when it was frozen")
 	flags.StringVar(&q.ThawedAt, "thawed-at", "", "when it was thawed")
 	flags.IntVar(&q.Reheated, "reheated", 0, "how often it was heated up and cooled again")
+	flags.StringArrayVar(&q.Probes, "probe", nil, `a thermometer reading in the middle while it cooled, "14:30=25 C" (repeatable)`)
 	flags.StringVar(&q.Tubers, "tubers", "", "green (or strongly sprouted) or bitter")
 	flags.StringVar(&q.Eater, "eater", "", "vulnerable: pregnant, under 5, over 65, low immunity")
 	flags.StringVar(&q.Authority, "authority", "", "whose rules: strictest, uk, us or au-nz (default: the kitchen's, else strictest)")

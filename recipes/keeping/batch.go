@@ -22,6 +22,7 @@ type Batch struct {
 	FrozenAt  time.Time
 	ThawedAt  time.Time
 	Reheated  int // how often it was heated up and cooled again
+	Probes    []Probe // readings while it cooled
 	Tubers    Tubers
 	// Vulnerable eaters are pregnant, under 5, over 65 or of low immunity.
 	Vulnerable bool
@@ -70,6 +71,7 @@ const (
 	FactHotAt     Fact = "hot_at"
 	FactHotUntil  Fact = "hot_until"
 	FactPower     Fact = "power_off"
+	FactProbe     Fact = "probe"
 	FactTubers    Fact = "tubers"
 	FactAuthority Fact = "authority"
 	FactNow       Fact = "now"
@@ -99,6 +101,7 @@ const (
 	leastFridge, mostFridge = -5, 12
 	leastAir, mostAir       = -40, 60
 	leastHot, mostHot       = 0, 120
+	leastProbe              = -30
 	mostReheated            = 100
 )
 
@@ -106,7 +109,7 @@ const (
 // order, none in the future, spells not negative, temperatures in range. The
 // first thing wrong is returned as an *InputError.
 func (b Batch) Check(now time.Time) error {
-	for _, check := range []func(time.Time) error{b.checkFuture, b.checkOrder, b.checkSpells, b.checkFigures} {
+	for _, check := range []func(time.Time) error{b.checkFuture, b.checkOrder, b.checkSpells, b.checkFigures, b.checkProbes} {
 		if err := check(now); err != nil {
 			return err
 		}

@@ -49,14 +49,15 @@ func decide(b Batch, a Authority, now time.Time) (*judging, error) {
 // judging is one batch under judgement.
 type judging struct {
 	Batch
-	food    Food
-	limits  Limits
-	now     time.Time
-	start   time.Time // when the cooling began
-	chilled time.Time // when the fridge began to cool it; zero when not yet
-	spent   *clock    // all the time out of the fridge since
-	hotTold bool      // the counting of hot minutes has been told
-	verdict Verdict
+	food     Food
+	limits   Limits
+	now      time.Time
+	start    time.Time // when the cooling began; not yet while stillHot
+	stillHot bool
+	chilled  time.Time // when the fridge began to cool it; zero when not yet
+	spent    *clock    // all the time out of the fridge since
+	hotTold  bool      // the counting of hot minutes has been told
+	verdict  Verdict
 }
 
 // narrow takes the food's own limits into the authority's.
@@ -83,8 +84,8 @@ func (j *judging) narrow() {
 // decide takes the steps in order until one of them decides.
 func (j *judging) decide() {
 	for _, step := range []func() bool{
-		j.badTubers, j.missing, j.wrongEater, j.cooling,
-		j.outTooLong, j.frozenTooLate, j.reheatedTooOften, j.lifeIsOver,
+		j.badTubers, j.missing, j.wrongEater, j.begin, j.cooling,
+		j.probedTooWarm, j.outTooLong, j.frozenTooLate, j.reheatedTooOften, j.lifeIsOver,
 		j.outNow, j.stillFrozen,
 	} {
 		if step() {

@@ -19,13 +19,21 @@ func (j *judging) weightIn(air Temperature) int {
 	return 1
 }
 
+// begin settles when the cooling began, and what the probe foretells of it.
+func (j *judging) begin() bool {
+	j.start, j.stillHot = j.coolingStart()
+	if !j.stillHot {
+		j.foresee()
+	}
+	return false
+}
+
 // cooling judges the way from the stove to the fridge.
 func (j *judging) cooling() bool {
-	start, stillHot := j.coolingStart()
-	if stillHot {
+	if j.stillHot {
 		return j.keptHot()
 	}
-	j.start = start
+	start := j.start
 	weight := j.coolingWeight()
 	if weight == 2 {
 		j.becauseHotAir()

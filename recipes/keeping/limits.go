@@ -85,6 +85,8 @@ type Limits struct {
 	Reheat              Degrees
 	ReheatWords         string
 
+	Stages []Stages // by probe
+
 	// Without power a shut fridge holds for PowerShut, to be checked from
 	// PowerCheck on; what is then out longer than PowerOut goes.
 	PowerShut, PowerCheck, PowerOut Span
@@ -113,6 +115,7 @@ func (l Limits) stricter(o Limits) Limits {
 		Reheatings:     fewer(l.Reheatings, o.Reheatings),
 		Reheat:         hotter(l.Reheat, o.Reheat),
 		ReheatWords:    "75 °C in the middle, steaming all through",
+		Stages:         append(slices.Clone(l.Stages), o.Stages...),
 		PowerShut:      shorter(l.PowerShut, o.PowerShut),
 		PowerCheck:     shorter(l.PowerCheck, o.PowerCheck),
 		PowerOut:       shorter(l.PowerOut, o.PowerOut),
@@ -202,6 +205,7 @@ type authorityRow struct {
 	Reheatings     string `yaml:"reheatings"`
 	Reheat         string `yaml:"reheat"`
 	ReheatWords    string `yaml:"reheat-words"`
+	Stages         string `yaml:"stages"`
 }
 
 func (b *book) readAuthorities(files fs.FS) error {
@@ -241,12 +245,32 @@ func (r *reader) limits(row authorityRow) Limits {
 		LifeVulnerable: r.span(row.LifeVulnerable), Thawed: r.span(row.Thawed),
 		Reheatings: r.times(row.Reheatings), Reheat: r.degrees(row.Reheat),
 		ReheatWords: row.ReheatWords,
+		Stages:      r.stages(row.Stages),
 		PowerShut:   r.span("power-cut-4h door-shut"),
 		PowerCheck:  r.span("power-cut-2h door-shut"),
 		PowerOut:    r.span("power-cut-4h then-at-most"),
 	}
 	l.Back.Under, l.Eat.Under = row.BackUnder, row.EatUnder
 	return l
+}
+
+// stages reads a two-stage cooling rule; its second stage counts from the
+// start (all-within) or from the end of the first (further).
+func (r *reader) stages(id string) []Stages {
+	if id == "" || r.err != nil {
+		return nil
+	}
+	s := Stages{
+		From: r.degrees(id + " from").C, FirstTo: r.degrees(id + " first-to").C, ThenTo: r.degrees(id + " then-to").C,
+		First: r.span(id + " first-within").Most, Rule: id,
+	}
+	if _, err := r.book.figureOf(id, "further"); err == nil {
+		s.Further = r.span(id + " further").Most
+		s.All = s.First + s.Further
+		return []Stages{s}
+	}
+	s.All = r.span(id + " all-within").Most
+	return []Stages{s}
 }
 
 func (r *reader) figure(reference string) (string, Value) {

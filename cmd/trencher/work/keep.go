@@ -24,6 +24,7 @@ type KeepQuestion struct {
 	FrozenAt, ThawedAt   string
 	Air, Fridge          string
 	Out, PowerOff        []string
+	Probes               []string // "TIME=TEMPERATURE"
 	Reheated             int
 	Tubers, Eater        string
 	Authority            string
@@ -117,6 +118,7 @@ func (q *KeepQuestion) batch() (keeping.Batch, error) {
 		Out:       r.spells("out", q.Out),
 		PowerOff:  r.spells("power-off", q.PowerOff),
 		Reheated:  q.Reheated,
+		Probes:    r.probes(q.Probes),
 		Tubers:    keeping.Tubers(q.Tubers),
 	}
 	if !b.Fridge.Known {
@@ -172,6 +174,20 @@ func (r *keepReader) spells(flag string, texts []string) []keeping.Spell {
 		spells = append(spells, s)
 	}
 	return spells
+}
+
+func (r *keepReader) probes(texts []string) []keeping.Probe {
+	var probes []keeping.Probe
+	for _, text := range texts {
+		at, c, ok := strings.Cut(text, "=")
+		if !ok {
+			r.fail(strict.Flag("--probe", text, "not a reading", `a time and a temperature, such as "14:30=25 C"`))
+			return nil
+		}
+		p := keeping.Probe{At: r.instant("probe", strings.TrimSpace(at)), C: r.temperature("probe", strings.TrimSpace(c)).C}
+		probes = append(probes, p)
+	}
+	return probes
 }
 
 // end reads a spell's end; a bare time of day is of the day it began.
