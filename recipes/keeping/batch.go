@@ -21,7 +21,7 @@ type Batch struct {
 	PowerOff  []Spell     // the fridge without power, its door shut
 	FrozenAt  time.Time
 	ThawedAt  time.Time
-	Reheated  int // how often it was heated up and cooled again
+	Reheated  int     // how often it was heated up and cooled again
 	Probes    []Probe // readings while it cooled
 	Tubers    Tubers
 	// Vulnerable eaters are pregnant, under 5, over 65 or of low immunity.
