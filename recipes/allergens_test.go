@@ -5,6 +5,8 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+
+	"trencher/units/measures"
 )
 
 // The fourteen of Regulation (EU) No 1169/2011, Annex II, in its order
@@ -93,6 +95,45 @@ func TestEveryAllergenRow(t *testing.T) {
 	}
 	for crop := range yieldTable().crops {
 		assert.True(t, Allergens(crop).Known, "the crop %s is in the allergens table", crop)
+	}
+}
+
+// A second way to the same answer: a name that speaks of an allergen carries
+// it, or stands here with the reason why not.
+func TestNamesSpeakOfTheirAllergens(t *testing.T) {
+	spoken := map[string]Allergen{
+		"milk": Milk, "butter": Milk, "cream": Milk, "cheese": Milk, "yoghurt": Milk, "egg": Egg, "mayonnaise": Egg,
+		"flour": Gluten, "wheat": Gluten, "bread": Gluten, "pasta": Gluten, "oat": Gluten, "barley": Gluten, "rye": Gluten, "malt": Gluten, "beer": Gluten,
+		"soy": Soya, "tofu": Soya, "almond": Nuts, "walnut": Nuts, "hazelnut": Nuts, "cashew": Nuts, "peanut": Peanuts,
+		"celer": Celery, "mustard": Mustard, "sesame": Sesame, "tahini": Sesame, "lupin": Lupin, "wine": Sulphites,
+		"prawn": Crustaceans, "crab": Crustaceans, "mussel": Molluscs, "squid": Molluscs, "oyster sauce": Molluscs, "anchov": Fish, "fish": Fish, "salmon": Fish,
+	}
+	for name, row := range ingredientTable().byName {
+		for word, allergen := range spoken {
+			if !strings.Contains(name, word) || (row.contains|row.may)&mark(allergen) != 0 {
+				continue
+			}
+			assert.True(t, standIns[name], "%s speaks of %s but does not carry it", name, allergen)
+		}
+	}
+}
+
+// standIns are names that only sound like an allergen.
+var standIns = map[string]bool{
+	"butternut squash": true, "butterhead lettuce": true, "butter bean": true, "peanut butter": true, "nut butter": true, "almond butter": true,
+	"oat milk": true, "oat cream": true, "soya milk": true, "soy milk": true, "soya cream": true, "soya yoghurt": true, "almond milk": true, "rice milk": true,
+	"coconut milk": true, "coconut cream": true, "cream of tartar": true, "vegan cheese": true, "plant cheese": true, "vegan cream": true, "plant cream": true,
+	"vegan butter": true, "plant butter": true, "eggplant": true, "egg-free mayonnaise": true, "vegan mayonnaise": true, "vegan mayo": true,
+	"rice flour": true, "potato flour": true, "gram flour": true, "chickpea flour": true, "almond flour": true, "lupin flour": true, "lupin": true,
+	"gluten-free bread": true, "gluten-free flour": true, "gluten-free pasta": true, "goat's cheese": true, "goats cheese": true, "goat cheese": true,
+	"goat's milk": true, "buckwheat": true,
+	"crayfish": true, "cuttlefish": true, "cornflour": true,
+}
+
+// Everything the measures table can weigh has a known make-up.
+func TestMeasuredIngredientsAreKnown(t *testing.T) {
+	for _, item := range measures.Default().Ingredients() {
+		assert.True(t, Allergens(item).Known, item)
 	}
 }
 
