@@ -104,6 +104,10 @@ func TestADayInTheBrowser(t *testing.T) {
 			b.follow("form button")
 			assert.Equal(t, "1.50 kg on hand, 90 g of it to use today.", b.text(".answer"))
 
+			b.open(address + "/steam?size=25&load=1.2+kg")
+			assert.Contains(t, b.text(".answer"), "from full steam")
+			check("steam")
+
 			b.open(address + "/fridge")
 			b.fill("#name", "Crushed potatoes with lovage")
 			b.follow("form button")

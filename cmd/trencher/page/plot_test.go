@@ -302,3 +302,33 @@ func TestFridgeTellsUntilWhen(t *testing.T) {
 	assert.Regexp(t, `id="food"[^>]*aria-invalid`, w.Body.String(), "a batch that is no dish needs its food")
 	assert.Equal(t, 1, g.entries())
 }
+
+func TestSteamAnswersEveryCropAndCut(t *testing.T) {
+	g := newGardener(t)
+	for _, crop := range readSteam(request("GET", "/steam", nil, nil)).Crop.Options {
+		for _, cut := range cutWords {
+			w := g.get("/steam?" + url.Values{"crop": {crop.Value}, "cut": {cut.Value}, "until": {"soft"}}.Encode())
+			if w.Code == http.StatusOK {
+				assert.Contains(t, w.Body.String(), `class="expected" d="M0.00`, "%s, %s: no curve", crop.Value, cut.Value)
+			} else {
+				assert.Equal(t, http.StatusUnprocessableEntity, w.Code, "%s, %s", crop.Value, cut.Value)
+				assert.Contains(t, w.Body.String(), `class="mend"`)
+			}
+		}
+	}
+}
+
+func TestSteamKeepsWhatWasTyped(t *testing.T) {
+	g := newGardener(t)
+	for _, test := range []struct{ query, field string }{
+		{"size=wide", "size"}, {"size=-5", "size"}, {"size=9000", "size"}, {"size=25&load=a+lot", "load"}, {"load=1+kg", "size"},
+		{"crop=stone", "crop"}, {"cut=hash", "cut"}, {"until=burnt", "until"},
+	} {
+		w := g.get("/steam?" + test.query)
+		assert.Equal(t, http.StatusUnprocessableEntity, w.Code, test.query)
+		assert.Regexp(t, `id="`+test.field+`"[^>]*aria-invalid`, w.Body.String(), test.query)
+	}
+	w := g.get("/steam?size=25&load=1.2+kg")
+	assert.Contains(t, w.Body.String(), "from full steam; try a knife from")
+	assert.Contains(t, w.Body.String(), "Water ")
+}

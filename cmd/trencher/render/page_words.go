@@ -1,7 +1,33 @@
 package render
 
-import "github.com/shopspring/decimal"
+import (
+	"fmt"
+
+	"github.com/shopspring/decimal"
+
+	"trencher/cmd/trencher/work"
+)
 
 // Weight writes grams as every face does: whole grams, from one kilogram on
 // kilograms to ten grams.
 func Weight(g decimal.Decimal) string { return grams(g) }
+
+// SteamLines is the answer to how long one cut takes, first in one sentence,
+// then what to know with it. The answer must hold an estimate.
+func SteamLines(a work.SteamAnswer) (answer string, lines []string) {
+	e := a.Estimate
+	answer = fmt.Sprintf("%s from full steam; try a knife from %s.", minutesFine(e.Minutes), minutesFine(e.Low))
+	lines = append(lines, fmt.Sprintf("%s, %s, until %s. It may take %s. Full steam comes %s after putting them in.",
+		capital(e.Crop.Title()), e.Cut, e.Doneness, minutesFine(e.High), minutesFine(e.ComeUp)))
+	for _, text := range e.Outside {
+		lines = append(lines, "Outside the checked range: "+text+".")
+	}
+	if l := a.Load; l != nil {
+		lines = append(lines, layersWords(*l),
+			fmt.Sprintf("Water %s, %s to the boil; %s in all.", millilitres(l.WaterML), minutes(l.ToBoil), minutes(l.TotalMinutes)))
+		if l.GasG > 0 {
+			lines = append(lines, fmt.Sprintf("Gas: about %.0f g of %s, up to %.0f g.", l.GasG, l.Fuel, l.GasLongestG))
+		}
+	}
+	return answer, lines
+}

@@ -1,0 +1,131 @@
+package page
+
+import (
+	"fmt"
+	"math"
+	"net/http"
+	"strings"
+
+	"trencher/cmd/trencher/render"
+	"trencher/cmd/trencher/work"
+	"trencher/recipes/steaming"
+)
+
+// steamScreen is how long pieces take: one size if it was given, then the
+// table and its curve.
+type steamScreen struct {
+	Crop, Cut, Until, Size, Load field
+	Mend                         []mending
+	Answer                       string
+	Lines                        []string
+	Curve                        *curve
+	Rows                         []steamRow
+	Title                        string
+	Cautions                     []string
+}
+
+type steamRow struct {
+	Size  string
+	Times [3]steamTime
+}
+
+type steamTime struct{ Minutes, Band string }
+
+// cutWords are the cuts a table can be made of.
+var cutWords = words("cube", "slice", "baton", "whole", "halves", "quarters", "eighths", "wedges")
+
+var donenesses = []option{{"just-tender", "just tender"}, {"tender", "tender"}, {"soft", "soft"}}
+
+func readSteam(r *http.Request) steamScreen {
+	view := steamScreen{
+		Crop:  field{Name: "crop", Label: "Crop", Value: "potato, waxy"},
+		Cut:   field{Name: "cut", Label: "Cut", Value: "cube", Options: cutWords},
+		Until: field{Name: "until", Label: "Until", Value: "tender", Options: donenesses},
+		Size:  field{Name: "size", Label: "Size in mm", Keys: "decimal", Hint: "Of a cube, slice or baton, or across the whole root. Empty for the table alone."},
+		Load:  field{Name: "load", Label: "How much", Hint: "A weight such as 1.2 kg: layers, water and gas for it."},
+	}
+	for _, crop := range steaming.Crops() {
+		view.Crop.Options = append(view.Crop.Options, option{cropValue(crop), crop.Title()})
+	}
+	for _, f := range view.boxes() {
+		f.read(r)
+	}
+	return view
+}
+
+func (view *steamScreen) boxes() []*field {
+	return []*field{&view.Crop, &view.Cut, &view.Until, &view.Size, &view.Load}
+}
+
+func cropValue(crop steaming.Crop) string {
+	if crop.Kind == "" {
+		return crop.Name
+	}
+	return crop.Name + ", " + crop.Kind
+}
+
+func (p *Page) showSteam(w http.ResponseWriter, r *http.Request) {
+	view := readSteam(r)
+	for _, f := range []*field{&view.Crop, &view.Cut, &view.Until} {
+		f.Wrong = notAmong(*f)
+	}
+	if view.Load.Value != "" && view.Size.Value == "" {
+		view.Size.Wrong = "Give the size too: the load depends on it."
+	}
+	view.Mend = wrongs(view.boxes()...)
+	if len(view.Mend) == 0 {
+		answer, err := work.Steaming(r.Context(), view.question(p.ask()))
+		view.Mend = mendings(err, map[string]string{"cut": "size", "sizes": "size", "load": "load", "crop": "crop", "until": "until"})
+		beside(view.Mend, view.boxes()...)
+		if err == nil {
+			view.fill(answer)
+		}
+	}
+	status := http.StatusOK
+	if len(view.Mend) > 0 {
+		status = http.StatusUnprocessableEntity
+	}
+	p.show(w, r, status, "steam", screen{Title: "Steaming times", Data: view})
+}
+
+func (view *steamScreen) question(where work.Where) work.SteamQuestion {
+	name, kind, _ := strings.Cut(view.Crop.Value, ", ")
+	q := work.SteamQuestion{Where: where, Crop: name, Kind: kind, Cut: view.Cut.Value, Until: view.Until.Value, Load: view.Load.Value}
+	q.Sizes = usualSizes(name, kind, view.Cut.Value)
+	if view.Size.Value != "" {
+		q.Cut += " " + withUnit(view.Size.Value, "mm")
+	}
+	return q
+}
+
+// usualSizes are those worth a table: of a piece, or of the crop as it grows.
+func usualSizes(name, kind, cut string) string {
+	if cut == "cube" || cut == "slice" || cut == "baton" {
+		return "5..40"
+	}
+	crop, err := steaming.LookupCrop(name, kind)
+	if err != nil {
+		return "20..80"
+	}
+	step := math.Max(1, math.Round((crop.Usual.HighMM-crop.Usual.LowMM)/8))
+	return fmt.Sprintf("%.0f..%.0f:%.0f", crop.Usual.LowMM, crop.Usual.HighMM, step)
+}
+
+func (view *steamScreen) fill(answer work.SteamAnswer) {
+	if answer.Estimate != nil {
+		view.Answer, view.Lines = render.SteamLines(answer)
+	}
+	view.Cautions = answer.Cautions
+	column := map[string]int{"just-tender": 0, "tender": 1, "soft": 2}[view.Until.Value]
+	var points []curvePoint
+	for _, row := range answer.Table {
+		drawn := steamRow{Size: fmt.Sprintf("%.0f mm", row.SizeMM)}
+		for i, estimate := range row.By {
+			drawn.Times[i] = steamTime{fmt.Sprintf("%.0f", estimate.Minutes), fmt.Sprintf("%.0f–%.0f", math.Floor(estimate.Low), math.Ceil(estimate.High))}
+		}
+		view.Rows = append(view.Rows, drawn)
+		points = append(points, curvePoint{row.SizeMM, row.By[column].Low, row.By[column].Minutes, row.By[column].High})
+	}
+	view.Curve = drawCurve(points)
+	view.Title = view.Crop.Value + ", " + view.Cut.Value
+}
