@@ -98,6 +98,7 @@ func newRoot(env *environment) *cobra.Command {
 // commands lists every command in the order `--help` is to show them.
 func commands(env *environment) []*cobra.Command {
 	list := []*cobra.Command{
+		newBeginCommand(env),
 		newReadyCommand(env),
 		newLiftCommand(env),
 		newStockCommand(env),
@@ -107,6 +108,9 @@ func commands(env *environment) []*cobra.Command {
 		newStoreCommand(env),
 		newSteamCommand(env),
 		newNoteCommand(env),
+		newShareCommand(env),
+		newTableCommand(env),
+		newDishCommand(env),
 		newTallyCommand(env),
 		newKeepCommand(env),
 		newConvertCommand(env),

@@ -10,63 +10,69 @@ import (
 	"strings"
 )
 
-// Begin makes a new plot folder from the files of an example and returns their
-// paths in it. It refuses to touch a folder that has anything in it, and leaves
-// nothing behind when it fails.
-func Begin(dir string, files fs.FS) (written []string, err error) {
+// Begin makes a new plot folder from example files and returns their paths in
+// it. It refuses to touch a folder that has anything in it, and leaves nothing
+// behind when it fails.
+func Begin(dir string, files []Source) (written []string, err error) {
 	made, err := emptyFolder(dir)
 	if err != nil {
 		return nil, err
 	}
-	b := beginning{dir: dir, files: files}
-	if err := fs.WalkDir(files, ".", b.visit); err != nil {
-		b.undo(made)
-		return nil, writeError{dir, err}
+	b := beginning{dir: dir}
+	if made {
+		b.folders = append(b.folders, dir)
+	}
+	for _, file := range files {
+		if err := b.write(file); err != nil {
+			b.undo()
+			return nil, writeError{dir, err}
+		}
 	}
 	return b.written, syncFolder(dir)
 }
 
-// beginning is a plot being made.
+// beginning is a plot being made: what stands already, to be taken away again
+// when the rest fails.
 type beginning struct {
 	dir     string
-	files   fs.FS
 	folders []string
 	written []string
 }
 
-func (b *beginning) visit(name string, entry fs.DirEntry, err error) error {
-	if err != nil || name == "." {
+func (b *beginning) write(file Source) error {
+	target := filepath.Join(b.dir, filepath.FromSlash(file.File))
+	if err := b.makeFolder(filepath.Dir(target)); err != nil {
 		return err
 	}
-	target := filepath.Join(b.dir, filepath.FromSlash(name))
-	if entry.IsDir() {
-		if err := os.Mkdir(target, 0o755); err != nil {
-			return err
-		}
-		b.folders = append(b.folders, target)
+	if err := writeNew(realDisk{}, target, file.Data); err != nil {
+		return err
+	}
+	b.written = append(b.written, file.File)
+	return nil
+}
+
+// makeFolder makes a folder and those above it that are missing.
+func (b *beginning) makeFolder(dir string) error {
+	if _, err := os.Stat(dir); err == nil {
 		return nil
 	}
-	data, err := fs.ReadFile(b.files, name)
-	if err != nil {
+	if err := b.makeFolder(filepath.Dir(dir)); err != nil {
 		return err
 	}
-	if err := writeNew(realDisk{}, target, data); err != nil {
+	if err := os.Mkdir(dir, 0o755); err != nil {
 		return err
 	}
-	b.written = append(b.written, name)
+	b.folders = append(b.folders, dir)
 	return nil
 }
 
 // undo takes away what was made, and only that.
-func (b *beginning) undo(made bool) {
+func (b *beginning) undo() {
 	for _, name := range b.written {
 		os.Remove(filepath.Join(b.dir, filepath.FromSlash(name)))
 	}
 	for _, folder := range slices.Backward(b.folders) {
 		os.Remove(folder)
-	}
-	if made {
-		os.Remove(b.dir)
 	}
 }
 

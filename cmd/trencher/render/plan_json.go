@@ -33,6 +33,7 @@ type planJSON struct {
 
 type lotJSON struct {
 	ID         string          `json:"id"`
+	Name       string          `json:"name"`
 	Crop       string          `json:"crop"`
 	Planting   string          `json:"planting,omitempty"`
 	Sizes      []int           `json:"sizes_mm,omitempty"`
@@ -75,6 +76,7 @@ type cropJSON struct {
 	From        []takeJSON      `json:"from"`
 	Cut         string          `json:"cut"`
 	Cuts        []cutJSON       `json:"cuts,omitempty"`
+	CutNote     string          `json:"cut_note,omitempty"`
 	Steam       *steamJSON      `json:"steam,omitempty"`
 }
 
@@ -181,7 +183,7 @@ func PlanJSON(w io.Writer, plan work.Plan, why bool) error {
 	out := planJSON{
 		Mode: plan.Mode, On: plan.On.Format(time.DateOnly),
 		Lots:     each(plan.Lots, lotOf),
-		SetAside: each(plan.SetAside, func(s work.SetAside) setAsideJSON { return setAsideJSON(s) }),
+		SetAside: each(plan.SetAside, func(s work.SetAside) setAsideJSON { return setAsideJSON{s.Lot, s.Crop, s.Grams, s.Because} }),
 		Dishes:   each(plan.Dishes, dishOf),
 		LeftOut:  each(plan.LeftOut, func(l work.LeftOut) leftOutJSON { return leftOutJSON(l) }),
 		Left:     each(plan.Left, func(l work.Left) leftJSON { return leftJSON{l.Lot, l.Grams} }),
@@ -224,7 +226,7 @@ func bandOf(low, high int) []int {
 }
 
 func lotOf(l work.Lot) lotJSON {
-	out := lotJSON{ID: l.ID, Crop: l.Crop, Planting: l.Planting, Condition: l.Condition,
+	out := lotJSON{ID: l.ID, Name: l.Name, Crop: l.Crop, Planting: l.Planting, Condition: l.Condition,
 		Sizes: bandOf(l.LowMM, l.HighMM), Supply: l.Supply, First: l.First}
 	if !l.KeepsUntil.IsZero() {
 		out.KeepsUntil = l.KeepsUntil.Format(time.DateOnly)
@@ -244,8 +246,8 @@ func dishOf(d work.Dish) dishJSON {
 func cropOf(c work.CropPart) cropJSON {
 	return cropJSON{
 		Crop: c.Crop, Lifted: c.Lifted, Prepared: c.Prepared, Preparation: c.Preparation,
-		From: each(c.From, func(t work.Take) takeJSON { return takeJSON(t) }),
-		Cut:  c.Cut, Cuts: each(c.Cuts, cutOf), Steam: steamOf(c.Steam),
+		From: each(c.From, func(t work.Take) takeJSON { return takeJSON{t.Lot, t.Grams} }),
+		Cut:  c.Cut, Cuts: each(c.Cuts, cutOf), CutNote: c.CutNote, Steam: steamOf(c.Steam),
 	}
 }
 

@@ -116,7 +116,7 @@ func planLots(p *page, plan work.Plan) {
 		p.row("  ", 44, fmt.Sprintf("%s: %s, %s, %s", lot.Planting, lot.Crop, sizes(lot.LowMM, lot.HighMM), lot.Condition), says)
 	}
 	for _, aside := range plan.SetAside {
-		p.wrapped("  ", fmt.Sprintf("Set aside: %s of %s (%s). %s", grams(aside.Grams), aside.Crop, aside.Lot, capital(aside.Because)))
+		p.wrapped("  ", fmt.Sprintf("Set aside: %s of %s (%s). %s", grams(aside.Grams), aside.Crop, aside.Name, capital(aside.Because)))
 	}
 }
 
@@ -149,13 +149,16 @@ func planCrop(p *page, crop work.CropPart) {
 	p.row("   ", 22, crop.Crop, weight)
 	var from []string
 	for _, take := range crop.From {
-		from = append(from, grams(take.Grams)+" of "+take.Lot)
+		from = append(from, grams(take.Grams)+" of "+take.Name)
 	}
 	if len(from) > 0 {
 		p.row("   ", 22, "", "take "+list(from))
 	}
-	for _, cut := range crop.Cuts {
-		p.row("   ", 22, "", cutLine(cut))
+	if len(crop.Cuts) > 0 {
+		p.row("   ", 22, "", "cut "+cutsLine(crop.Cuts))
+	}
+	if crop.CutNote != "" {
+		p.row("   ", 22, "", crop.CutNote)
 	}
 	if len(crop.Cuts) == 0 && crop.Cut != "" {
 		p.row("   ", 22, "", "cut: "+crop.Cut)
@@ -165,15 +168,20 @@ func planCrop(p *page, crop work.CropPart) {
 	}
 }
 
-func cutLine(cut work.CutPart) string {
-	text := cut.How
-	if cut.LowMM > 0 || cut.HighMM > 0 {
-		text = sizes(cut.LowMM, cut.HighMM) + ": " + cut.How
+// cutsLine is the cutting of all sizes in one line.
+func cutsLine(cuts []work.CutPart) string {
+	var words []string
+	for _, cut := range cuts {
+		text := cut.How
+		if cut.LowMM > 0 || cut.HighMM > 0 {
+			text = fmt.Sprintf("%d-%d mm %s", cut.LowMM, cut.HighMM, cut.How)
+		}
+		if cut.Note != "" {
+			text += " (" + cut.Note + ")"
+		}
+		words = append(words, text)
 	}
-	if cut.Note != "" {
-		text += " (" + cut.Note + ")"
-	}
-	return text
+	return strings.Join(words, ", ")
 }
 
 func steamLine(crop work.CropPart) string {
@@ -184,7 +192,7 @@ func steamLine(crop work.CropPart) string {
 		text += fmt.Sprintf("; %s, %s", count(s.Layers, "layer", "layers"), count(s.Rounds, "round", "rounds"))
 	}
 	if s.WaterML > 0 {
-		text += fmt.Sprintf("; water %s ml a round", whole(s.WaterML))
+		text += fmt.Sprintf("; %s of water", litres(s.WaterML))
 	}
 	for _, note := range s.Notes {
 		text += "; " + note
@@ -204,11 +212,11 @@ func itemOf(line work.Line) string {
 // worth saying of it.
 func measuredOf(line work.Line) string {
 	text := line.Measured
-	if line.ShowExact {
+	switch {
+	case line.Flag:
+		text += " (exactly " + exactOf(line) + ": more than a tenth off)"
+	case line.ShowExact:
 		text += " (exactly " + exactOf(line) + ")"
-	}
-	if line.Flag {
-		text += " - rounding moves this by more than a tenth"
 	}
 	for _, instead := range line.Instead {
 		text += ", or " + instead
@@ -226,10 +234,14 @@ func measuredOf(line work.Line) string {
 }
 
 func exactOf(line work.Line) string {
-	if line.Exact == "" {
-		return line.Low + "-" + line.High + " " + line.Unit
+	unit := ""
+	if line.Unit != "{piece}" {
+		unit = " " + unitWord(line.Unit)
 	}
-	return line.Exact + " " + line.Unit
+	if line.Exact == "" {
+		return line.Low + "-" + line.High + unit
+	}
+	return line.Exact + unit
 }
 
 func allergensLine(a work.Allergens) string {
@@ -273,7 +285,10 @@ func planLeft(p *page, plan work.Plan) {
 	}
 	p.heading("Left over")
 	for _, left := range plan.Left {
-		text := fmt.Sprintf("%s of %s (%s)", grams(left.Grams), left.Crop, left.Lot)
+		if left.Grams.Round(0).IsZero() {
+			continue
+		}
+		text := fmt.Sprintf("%s of %s (%s)", grams(left.Grams), left.Crop, left.Name)
 		if left.Advice != "" {
 			text += ": " + left.Advice
 		}

@@ -99,7 +99,7 @@ func wentPart(p *page, went harvest.Went, net decimal.Decimal) {
 const barWidth = 30
 
 func bar(p *page, name string, g, whole decimal.Decimal) {
-	percent, cells := work.Share(g, whole, barWidth)
+	percent, cells := work.Bar(g, whole, barWidth)
 	if g.IsZero() {
 		return
 	}

@@ -85,3 +85,25 @@ func capital(text string) string {
 	}
 	return text
 }
+
+// litres writes an amount of water, up to the next 50 ml.
+func litres(ml float64) string {
+	up := math.Ceil(ml/50) * 50
+	if up < 1000 {
+		return fmt.Sprintf("%.0f ml", up)
+	}
+	return strconv.FormatFloat(up/1000, 'f', -1, 64) + " l"
+}
+
+// unitWord writes a unit's UCUM code as a kitchen does.
+func unitWord(code string) string {
+	switch code {
+	case "mL":
+		return "ml"
+	case "[tsp_m]", "[tsp_us]":
+		return "tsp"
+	case "[tbs_m]", "[tbs_us]":
+		return "tbsp"
+	}
+	return strings.Trim(code, "{}[]")
+}

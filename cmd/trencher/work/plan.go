@@ -40,20 +40,21 @@ type Plan struct {
 // Lot is one lot of the stock that may go to the kitchen. Grams are as lifted,
 // after the trim of damaged lots.
 type Lot struct {
-	ID, Crop, Variety, Planting string
-	LowMM, HighMM               int // riddle sizes; both 0 when not graded
-	Condition                   string
-	Supply                      decimal.Decimal // grams the kitchen can use
-	Taken                       decimal.Decimal // grams the dishes take
-	First                       bool            // to be used today
-	KeepsUntil                  time.Time       // raw keeping date; zero when unknown
+	ID, Name                string // never-changing, and the shortest that tells it apart
+	Crop, Variety, Planting string
+	LowMM, HighMM           int // riddle sizes; both 0 when not graded
+	Condition               string
+	Supply                  decimal.Decimal // grams the kitchen can use
+	Taken                   decimal.Decimal // grams the dishes take
+	First                   bool            // to be used today
+	KeepsUntil              time.Time       // raw keeping date; zero when unknown
 }
 
 // SetAside is a lot that never goes to the kitchen.
 type SetAside struct {
-	Lot, Crop string
-	Grams     decimal.Decimal
-	Because   string
+	Lot, Name, Crop string // the lot's ID and its short name
+	Grams           decimal.Decimal
+	Because         string
 }
 
 // Dish is one dish of the plan, scaled to its portions.
@@ -81,25 +82,25 @@ type CropPart struct {
 	Until       string // "just-tender", "tender", "soft"; "" when raw
 	Raw         bool
 	Cuts        []CutPart // how to cut each size so that all cook together
+	CutNote     string    // how even that is, and what would be more even
 	Steam       *Steam    // nil when the crop is not steamed
 }
 
 // Take is what a dish takes of one lot, grams as lifted.
 type Take struct {
-	Lot   string
-	Grams decimal.Decimal
+	Lot, Name string // the lot's ID and its short name
+	Grams     decimal.Decimal
 }
 
 // CutPart says how one size class of a lot is cut.
 type CutPart struct {
-	LowMM, HighMM  int    // tuber sizes; both 0 when not graded
-	How            string // "leave whole", "halve", "cube 25 mm", ...
-	Shape          string // "whole", "halves", "quarters", "eighths", "cube", "slice", "baton"
-	PieceMM        float64
-	Minutes        float64 // for this class alone, from full steam
-	Low, High      float64
-	Note           string // where this class misses the common time
-	ShareOfPortion decimal.Decimal
+	LowMM, HighMM int    // tuber sizes; both 0 when not graded
+	How           string // "leave whole", "halve", "cube 25 mm", ...
+	Shape         string // "whole", "halves", "quarters", "eighths", "cube", "slice", "baton"
+	PieceMM       float64
+	Minutes       float64 // for its largest piece alone, from full steam
+	Low, High     float64
+	Note          string // where this class misses the common time
 }
 
 // Steam is the steaming of one crop part in the kitchen's steamer.
@@ -111,8 +112,8 @@ type Steam struct {
 	Tests              int // knife tests this kitchen's figure rests on
 	Layers, Rounds     int
 	GramsPerLayer      float64
-	WaterML            float64
-	GasG               float64
+	WaterML            float64 // at the start, for all rounds
+	GasG               float64 // for all rounds
 	ToBoil             float64 // minutes
 	Notes              []string
 }
@@ -139,9 +140,9 @@ type LeftOut struct{ Dish, Because string }
 
 // Left is what remains of a lot, grams as its supply.
 type Left struct {
-	Lot, Crop string
-	Grams     decimal.Decimal
-	Advice    string // what to do with it
+	Lot, Name, Crop string // the lot's ID and its short name
+	Grams           decimal.Decimal
+	Advice          string // what to do with it
 }
 
 // Levels are the values of the optimum's levels.

@@ -20,9 +20,9 @@ func Parts(w harvest.Went) []Part {
 	return []Part{{"kitchen", w.Kitchen}, {"stored", w.Stored}, {"given", w.Given}, {"composted", w.Compost}, {"on hand", w.OnHand}}
 }
 
-// Share is g as a percentage of the whole, and the cells its bar takes of a
+// Bar is g as a percentage of the whole, and the cells its bar takes of a
 // given room: at least one for anything above nothing.
-func Share(g, whole decimal.Decimal, room int64) (percent decimal.Decimal, cells int) {
+func Bar(g, whole decimal.Decimal, room int64) (percent decimal.Decimal, cells int) {
 	if whole.Sign() <= 0 || g.Sign() <= 0 {
 		return decimal.Zero, 0
 	}
@@ -103,7 +103,7 @@ func PictureOf(seasons []harvest.Season, room int64) Picture {
 		for _, y := range s.Rows {
 			row := PictureRow{Name: fmt.Sprintf("%d  %s  %s", s.Year, y.Planting.ID, y.Planting.Crop), Net: y.Net}
 			for _, part := range Parts(y.Went) {
-				_, cells := Share(part.Grams, heaviest, room)
+				_, cells := Bar(part.Grams, heaviest, room)
 				row.Parts = append(row.Parts, PicturePart{part, cells})
 			}
 			picture.Rows = append(picture.Rows, row)

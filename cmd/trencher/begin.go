@@ -1,0 +1,35 @@
+package main
+
+import (
+	"github.com/spf13/cobra"
+
+	"trencher/cmd/trencher/render"
+	"trencher/cmd/trencher/work"
+)
+
+func newBeginCommand(env *environment) *cobra.Command {
+	var asJSON bool
+	cmd := &cobra.Command{
+		Use:   "begin DIR",
+		Short: "Start a plot folder with commented example files",
+		Long: `Write a plot folder to start from: kitchen.yaml, plantings.yaml, dishes and a
+journal with one day's example lifts, all commented. Change them to what stands
+on your ground. A folder with anything in it is left alone.`,
+		Example: `  trencher begin garden`,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if len(args) != 1 {
+				return usagef("name one folder to start, as: trencher begin garden")
+			}
+			begun, err := work.Begin(args[0], env.now())
+			if err != nil {
+				return err
+			}
+			if asJSON {
+				return render.BegunJSON(env.out, begun)
+			}
+			return render.BegunText(env.out, begun)
+		},
+	}
+	cmd.Flags().BoolVar(&asJSON, "json", false, "answer as JSON, for scripts")
+	return cmd
+}

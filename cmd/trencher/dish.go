@@ -1,0 +1,36 @@
+package main
+
+import (
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"trencher/cmd/trencher/work"
+)
+
+func newDishCommand(env *environment) *cobra.Command {
+	var flags planFlags
+	var q work.DishQuestion
+	cmd := &cobra.Command{
+		Use:   "dish NAME",
+		Short: "Scale one dish to a weighed crop or to portions",
+		Example: `  trencher dish "Crushed potatoes with chives" --demo --lifted "1.85 kg"
+  trencher dish crushed-potatoes --plot garden --portions 6`,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if len(args) == 0 {
+				return usagef("which dish? write its name, as: trencher dish mash --portions 6")
+			}
+			q.Where, q.Name = flags.plot.ask(env), strings.Join(args, " ")
+			plan, err := work.ScaleDish(q)
+			if err != nil {
+				return err
+			}
+			return flags.show(env, plan)
+		},
+	}
+	flags.add(cmd)
+	cmd.Flags().StringArrayVar(&q.Lifted, "lifted", nil, `the weighed crop: "1.85 kg"; "beetroot=400 g" where a dish has several`)
+	cmd.Flags().IntVar(&q.Portions, "portions", 0, "how many portions (default: the dish file's)")
+	cmd.Flags().StringVar(&q.ServeAt, "serve-at", "", "serving time, as 18:30: makes a timetable")
+	return cmd
+}

@@ -1,0 +1,105 @@
+package main
+
+import (
+	"context"
+	"io"
+
+	"github.com/spf13/cobra"
+
+	"trencher/cmd/trencher/demo"
+	"trencher/cmd/trencher/render"
+	"trencher/cmd/trencher/work"
+)
+
+// planFlags are the flags of the commands that answer with a plan.
+type planFlags struct {
+	plot            plotFlags
+	face            faceFlags
+	sheet, calendar string
+}
+
+func (f *planFlags) add(cmd *cobra.Command) {
+	f.plot.add(cmd)
+	f.face.add(cmd)
+	cmd.Flags().StringVar(&f.sheet, "sheet", "", "also write a printable page to this HTML file")
+	cmd.Flags().StringVar(&f.calendar, "calendar", "", "also write the timetable to this iCalendar file")
+}
+
+// show writes the files asked for, then the answer.
+func (f *planFlags) show(env *environment, plan work.Plan) error {
+	if f.sheet != "" {
+		if err := writeFile(f.sheet, func(w io.Writer) error { return render.Sheet(w, plan) }); err != nil {
+			return err
+		}
+	}
+	if f.calendar != "" {
+		if len(plan.Timetable) == 0 {
+			return usagef("--calendar needs a timetable; add --serve-at 18:30")
+		}
+		write := func(w io.Writer) error { return render.Calendar(w, plan, env.now()) }
+		if err := writeFile(f.calendar, write); err != nil {
+			return err
+		}
+	}
+	if f.face.json {
+		return render.PlanJSON(env.out, plan, f.face.why)
+	}
+	return render.PlanText(env.out, plan, f.face.why)
+}
+
+// shareFlags are the flags that share and table have in common.
+type shareFlags struct {
+	planFlags
+	question work.ShareQuestion
+}
+
+func (f *shareFlags) add(cmd *cobra.Command) {
+	f.planFlags.add(cmd)
+	flags := cmd.Flags()
+	q := &f.question
+	flags.StringArrayVar(&q.Only, "only", nil, "only this dish (repeatable; the same as naming dishes)")
+	flags.StringArrayVar(&q.Without, "without", nil, "leave this dish out (repeatable)")
+	flags.StringArrayVar(&q.Limits, "limit", nil, `no more of an ingredient than this: "butter=150 g" (repeatable)`)
+	flags.StringArrayVar(&q.KeepBack, "keep-back", nil, `hold produce back: "500 g potato" (repeatable)`)
+	flags.StringVar(&q.ServeAt, "serve-at", "", "serving time, as 18:30: makes a timetable")
+	flags.StringVar(&q.Air, "air", "", `air where the food will stand, as "24 C" (default: the kitchen's room)`)
+	flags.BoolVar(&q.Take, "take", false, "record the plan in the journal as used")
+}
+
+// ask completes the question: the demo serves at its own time.
+func (f *shareFlags) ask(env *environment, dishes []string) work.ShareQuestion {
+	q := f.question
+	q.Where = f.plot.ask(env)
+	q.Only = append(dishes, q.Only...)
+	if q.Where.Demo && q.ServeAt == "" {
+		q.ServeAt = demo.ServeAt
+	}
+	return q
+}
+
+func newShareCommand(env *environment) *cobra.Command {
+	var flags shareFlags
+	cmd := &cobra.Command{
+		Use:   "share [DISH...]",
+		Short: "Share today's harvest out into portioned dishes",
+		Long: `Share what is on hand out among your dishes: how many whole portions of what,
+each scaled to measures a kitchen has, how to cut and steam, what to pick and
+buy, when to do what, what is left, how it keeps. Dishes named come first when
+it is even; with none named, all of the plot's dishes take part.`,
+		Example: `  trencher share --demo
+  trencher share --plot garden --serve-at 18:30 --limit "butter=150 g"`,
+		RunE: func(cmd *cobra.Command, dishes []string) error {
+			return flags.run(cmd.Context(), env, dishes, work.Share)
+		},
+	}
+	flags.add(cmd)
+	return cmd
+}
+
+func (f *shareFlags) run(ctx context.Context, env *environment, dishes []string, job func(context.Context, work.ShareQuestion) (work.Plan, error)) error {
+	plan, err := job(ctx, f.ask(env, dishes))
+	if err != nil {
+		return err
+	}
+	return f.show(env, plan)
+}

@@ -1,0 +1,30 @@
+package main
+
+import (
+	"github.com/spf13/cobra"
+
+	"trencher/cmd/trencher/work"
+)
+
+func newTableCommand(env *environment) *cobra.Command {
+	var flags shareFlags
+	cmd := &cobra.Command{
+		Use:   "table [DISH...]",
+		Short: "The same, people first: who gets what, and who would go short",
+		Long: `Share what is on hand out among guests: every guest takes at most one helping
+of a dish and at most --sides in all, never one their diet or allergens forbid.
+A child's helping is half a portion.`,
+		Example: `  trencher table --demo --guests "6 adults" --guests "2 adults no milk, egg" \
+    --guests "3 children vegetarian" --sides 2`,
+		RunE: func(cmd *cobra.Command, dishes []string) error {
+			if len(flags.question.Guests) == 0 {
+				return usagef(`--guests is missing: write --guests "6 adults" --guests "2 children vegetarian"`)
+			}
+			return flags.run(cmd.Context(), env, dishes, work.Table)
+		},
+	}
+	flags.add(cmd)
+	cmd.Flags().StringArrayVar(&flags.question.Guests, "guests", nil, `guests of one kind: "6 adults", "2 adults no milk, egg" (repeatable)`)
+	cmd.Flags().IntVar(&flags.question.Sides, "sides", 2, "the most helpings one guest takes")
+	return cmd
+}

@@ -1,0 +1,92 @@
+package work
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"trencher/recipes/steaming"
+)
+
+// tellLoad is the steaming of one crop part.
+func tellLoad(load steaming.Load) *Steam {
+	e := load.Estimate
+	steam := &Steam{
+		Minutes: e.Minutes, Low: e.Low, High: e.High, ComeUp: e.ComeUp, SteamC: e.SteamC, CentreC: e.CentreC,
+		InRange: e.InRange(), Tests: e.KnifeTests, Layers: load.Layers, Rounds: load.Rounds,
+		GramsPerLayer: load.GramsPerLayer, WaterML: load.WaterML, GasG: load.GasG, ToBoil: load.ToBoil,
+	}
+	steam.Notes = append(steam.Notes, e.Outside...)
+	return steam
+}
+
+// tellCuts says how each size is cut so that all pieces end together, and
+// widens the steaming's band to what the pieces spread.
+func (p *Plot) tellCuts(part *CropPart, crop steaming.Crop, cut steaming.Cut, until steaming.Doneness, classes []steaming.SizeClass, load steaming.Load) error {
+	if !cut.Shape.OfTuber() && cut.Shape != steaming.Cube {
+		part.Cuts = []CutPart{wholeLot(part, cut, load)}
+		return nil
+	}
+	c := p.conditions(load.GramsPerRound)
+	var err error
+	if c.NetPowerW, err = p.equipment().NetPowerW(); err != nil {
+		return err
+	}
+	plan, err := steaming.PlanCuts(crop, classes, steaming.Wish{Cut: cut, Until: until}, c)
+	if err != nil {
+		return err
+	}
+	for _, rule := range plan.Rules {
+		part.Cuts = append(part.Cuts, cutPart(rule, cut, plan))
+	}
+	part.CutNote = cutNote(plan)
+	part.Steam.Low = math.Min(part.Steam.Low, plan.Low)
+	part.Steam.High = math.Max(part.Steam.High, plan.High)
+	return nil
+}
+
+// wholeLot is one cut for every size.
+func wholeLot(part *CropPart, cut steaming.Cut, load steaming.Load) CutPart {
+	return CutPart{How: part.Cut, Shape: cut.Shape.String(), PieceMM: load.Estimate.EdgeMM,
+		Minutes: load.Estimate.Minutes, Low: load.Estimate.Low, High: load.Estimate.High}
+}
+
+// cutPart words one rule of a cutting plan. A tuber too large even for
+// eighths is diced.
+func cutPart(rule steaming.CutRule, cut steaming.Cut, plan steaming.CutPlan) CutPart {
+	told := CutPart{LowMM: int(math.Round(rule.FromMM)), HighMM: int(math.Round(rule.ToMM)), Shape: rule.Cut.Shape.String(),
+		PieceMM: plan.PieceMM, Minutes: rule.Longest, Low: plan.Low, High: plan.High}
+	switch rule.Cut.Shape {
+	case steaming.Whole:
+		told.How = "whole"
+	case steaming.Halves:
+		told.How = "halved"
+	case steaming.Quarters:
+		told.How = "quartered"
+	default:
+		told.How = "in eighths"
+		if late := rule.Longest - plan.Minutes; late > 0.1*(plan.ComeUp+plan.Minutes) {
+			told.How, told.Shape = fmt.Sprintf("diced to %.0f mm", plan.PieceMM), "cube"
+		}
+	}
+	return told
+}
+
+// cutNote says how even a cutting plan is, and what would be more even.
+func cutNote(plan steaming.CutPlan) string {
+	if plan.Even {
+		return ""
+	}
+	total := plan.ComeUp + plan.Minutes
+	var words []string
+	if early := total * plan.Early / 100; early >= 1 {
+		words = append(words, fmt.Sprintf("the smallest pieces are done %.0f min early", early))
+	}
+	if late := total * plan.Late / 100; late >= 1 {
+		words = append(words, fmt.Sprintf("the largest %.0f min late", late))
+	}
+	if len(words) == 0 {
+		return ""
+	}
+	return strings.Join(words, ", ") + fmt.Sprintf("; diced to %.0f mm, all end together", plan.PieceMM)
+}

@@ -1,0 +1,251 @@
+package work
+
+import (
+	"fmt"
+	"math/big"
+	"slices"
+
+	"github.com/shopspring/decimal"
+
+	"trencher/harvest"
+	"trencher/recipes"
+	"trencher/recipes/steaming"
+	"trencher/units"
+)
+
+// tellDishes scales every dish that is made and says how its crops are cut
+// and steamed; dishes that are not made come with their reason.
+func (s *sharing) tellDishes() error {
+	for i, dish := range s.dishes {
+		portions := s.solved.Portions[i]
+		if portions == 0 {
+			continue
+		}
+		scaled := dish.ScaleToPortions(portions, s.plot.Kitchen)
+		told := tellScaled(scaled, portions)
+		for j := range dish.Crops {
+			lots, takes := s.taken(i, j)
+			part, err := s.plot.cropPart(scaled.Crops[j], lots, takes)
+			if err != nil {
+				return fmt.Errorf("%s: %w", dish.Name, err)
+			}
+			told.Crops = append(told.Crops, part)
+		}
+		s.plan.Dishes = append(s.plan.Dishes, told)
+	}
+	for _, out := range s.solved.LeftOut {
+		s.plan.LeftOut = append(s.plan.LeftOut, LeftOut{Dish: s.dishes[out.Dish].Name, Because: s.leftOutReason(out)})
+	}
+	return nil
+}
+
+// taken lists the lots that one crop line of a dish takes from.
+func (s *sharing) taken(dish, need int) (lots []*harvest.Lot, takes []Take) {
+	for _, flow := range s.solved.Flows {
+		if flow.Dish == dish && flow.Need == need {
+			lot := s.lots[flow.Lot]
+			lots = append(lots, lot)
+			takes = append(takes, Take{Lot: lot.ID, Name: lot.Name, Grams: flooredGrams(flow.Grams)})
+		}
+	}
+	return lots, takes
+}
+
+// tellScaled is a scaled dish without its crops.
+func tellScaled(scaled recipes.Scaled, portions int) Dish {
+	dish := scaled.Dish
+	told := Dish{Name: dish.Name, Portions: portions, Factor: decimalOf(scaled.Factor), Served: string(dish.Served),
+		Method: dish.Method, Cautions: scaled.Cautions}
+	contains, may := dish.Allergens()
+	told.Allergens = Allergens{Contains: allergenWords(contains), May: allergenWords(may)}
+	if len(may) == len(recipes.AnnexII()) {
+		told.Allergens.May = []string{"anything (not in our table: " + list(dish.Unknown()) + ")"}
+	}
+	told.Cautions = append(told.Cautions, dish.Tell()...)
+	for _, line := range scaled.Others {
+		told.Others = append(told.Others, tellLine(line))
+	}
+	return told
+}
+
+func allergenWords(allergens []recipes.Allergen) []string {
+	var words []string
+	for _, a := range allergens {
+		words = append(words, a.String())
+	}
+	return words
+}
+
+// tellLine is one measured ingredient.
+func tellLine(line recipes.ScaledLine) Line {
+	told := Line{Item: line.Item, State: line.State, Measured: line.Measured.Text, Advice: line.Advice,
+		ShowExact: line.Measured.Note, Flag: line.Measured.Flag, Optional: line.Optional, FromPlot: line.FromPlot}
+	told.ErrorPercent, _ = line.Measured.ErrorPercent.Float64()
+	tellAmount(&told, line.Exact)
+	if told.Measured == "" {
+		told.Measured = line.Exact.String()
+	}
+	if line.Measured.Alternative != "" {
+		told.Advice = joinWords("; ", told.Advice, line.Measured.Alternative)
+	}
+	for _, instead := range line.Instead {
+		told.Instead = append(told.Instead, instead.Measured.Text+" "+instead.Item)
+	}
+	return told
+}
+
+// tellAmount writes an exact amount, or a range's two ends, with its unit.
+func tellAmount(line *Line, q units.Quantity) {
+	if !q.IsValid() || q.IsToTaste() {
+		return
+	}
+	line.Unit = q.Unit().Code()
+	low, high := q.Ends()
+	if q.IsRange() {
+		line.Low, line.High = decimalOf(low).String(), decimalOf(high).String()
+		return
+	}
+	line.Exact = decimalOf(low).String()
+}
+
+// cropPart says what a crop line takes, how it is cut and how long it steams.
+func (p *Plot) cropPart(scaled recipes.ScaledCrop, lots []*harvest.Lot, takes []Take) (CropPart, error) {
+	line := scaled.Line
+	part := CropPart{Crop: line.Crop, Preparation: line.Prepared, From: takes, Cut: line.Cut, Until: line.Until,
+		Raw: line.Cook == "raw"}
+	lifted, err := gramsOf(scaled.Lifted)
+	if err != nil {
+		return part, err
+	}
+	prepared, err := gramsOf(scaled.Prepared)
+	if err != nil {
+		return part, err
+	}
+	part.Prepared = decimalOf(prepared)
+	part.Lifted = sumTakes(takes)
+	if len(takes) == 0 {
+		part.Lifted = decimalOf(lifted)
+	}
+	if part.Raw {
+		return part, nil
+	}
+	return part, p.steamPart(&part, line, lots, takes, prepared)
+}
+
+func gramsOf(q units.Quantity) (*big.Rat, error) {
+	grams, err := q.In(units.Gram)
+	if err != nil {
+		return nil, err
+	}
+	return grams.Rat(), nil
+}
+
+func sumTakes(takes []Take) decimal.Decimal {
+	sum := decimal.Zero
+	for _, take := range takes {
+		sum = sum.Add(take.Grams)
+	}
+	return sum
+}
+
+// steamPart adds cuts and steaming to a crop part.
+func (p *Plot) steamPart(part *CropPart, line recipes.CropLine, lots []*harvest.Lot, takes []Take, prepared *big.Rat) error {
+	crop, err := steaming.LookupCrop(line.Crop, kindOf(line, lots))
+	if err != nil {
+		return err
+	}
+	cut, err := steaming.ParseCut(line.Cut)
+	if err != nil {
+		return err
+	}
+	until, err := steaming.ParseDoneness(line.Until)
+	if err != nil {
+		return err
+	}
+	grams, _ := prepared.Float64()
+	classes := sizeClasses(lots, takes, line, crop)
+	sized := cut
+	if cut.Shape.OfTuber() && !cut.Sized() {
+		sized = cut.WithTuber(largestOf(classes))
+	}
+	load, err := steaming.LoadPlan(crop, sized, until, grams, p.equipment(), p.conditions(grams))
+	if err != nil {
+		return err
+	}
+	part.Steam = tellLoad(load)
+	return p.tellCuts(part, crop, cut, until, classes, load)
+}
+
+func largestOf(classes []steaming.SizeClass) float64 {
+	largest := 0.0
+	for _, class := range classes {
+		largest = max(largest, class.HighMM)
+	}
+	return largest
+}
+
+// kindOf is the texture steaming reckons with: the dish's, else the lots' own
+// when they agree.
+func kindOf(line recipes.CropLine, lots []*harvest.Lot) string {
+	if line.Texture != "" && line.Texture != "any" {
+		return line.Texture
+	}
+	kinds := map[string]bool{}
+	kind := ""
+	for _, lot := range lots {
+		kinds[lot.Texture] = true
+		kind = lot.Texture
+	}
+	if len(kinds) == 1 {
+		return kind
+	}
+	return ""
+}
+
+// conditions are the kitchen's, for a load of that many grams.
+func (p *Plot) conditions(grams float64) steaming.Conditions {
+	return steaming.Conditions{AltitudeM: p.Kitchen.AltitudeM, LoadGrams: grams}
+}
+
+// equipment is the kitchen's steamer and stove as steaming reckons with them.
+func (p *Plot) equipment() steaming.Equipment {
+	k := p.Kitchen
+	return steaming.Equipment{DiameterMM: k.Steamer.DiameterMM, Tiers: k.Steamer.Tiers,
+		PowerW: k.Stove.PowerW, Fuel: k.Stove.Gas, Windy: k.Stove.Windy}
+}
+
+// sizeClasses are the size classes of what is taken, ungraded lots by the
+// crop's usual sizes. Lots of one band count once.
+func sizeClasses(lots []*harvest.Lot, takes []Take, line recipes.CropLine, crop steaming.Crop) []steaming.SizeClass {
+	var classes []steaming.SizeClass
+	add := func(low, high, grams float64) {
+		at := slices.IndexFunc(classes, func(c steaming.SizeClass) bool { return c.LowMM == low && c.HighMM == high })
+		if at < 0 {
+			classes = append(classes, steaming.SizeClass{LowMM: low, HighMM: high})
+			at = len(classes) - 1
+		}
+		classes[at].Grams += grams
+	}
+	for i, lot := range lots {
+		grams, _ := takes[i].Grams.Float64()
+		low, high := float64(lot.Sizes.Low), float64(lot.Sizes.High)
+		if high == 0 {
+			low, high = crop.Usual.LowMM, crop.Usual.HighMM
+		}
+		add(low, high, grams)
+	}
+	if len(classes) == 0 {
+		low, high := float64(line.Sizes.Low), float64(line.Sizes.High)
+		if high == 0 {
+			low, high = crop.Usual.LowMM, crop.Usual.HighMM
+		}
+		add(low, high, 0)
+	}
+	slices.SortStableFunc(classes, func(a, b steaming.SizeClass) int {
+		if a.LowMM != b.LowMM {
+			return int(a.LowMM - b.LowMM)
+		}
+		return int(a.HighMM - b.HighMM)
+	})
+	return classes
+}

@@ -1,0 +1,88 @@
+package work
+
+import (
+	"fmt"
+	"math/big"
+
+	"trencher/recipes/planner"
+)
+
+// leftOutReason says in kitchen words why a dish is not made.
+func (s *sharing) leftOutReason(out planner.LeftOut) string {
+	dish := s.dishes[out.Dish]
+	switch out.Reason {
+	case planner.NoLot:
+		if !s.onHand(out.Of) {
+			return "no " + out.Of + " on hand"
+		}
+		return "no " + out.Of + " on hand of the kind and sizes it wants"
+	case planner.TooLittle:
+		return fmt.Sprintf("its smallest batch, %d portions, wants %s more %s", max(1, dish.Smallest), shortAmount(out), out.Of)
+	case planner.LimitReached:
+		return fmt.Sprintf("its smallest batch, %d portions, wants %s more %s than the limit", max(1, dish.Smallest), shortAmount(out), out.Of)
+	case planner.SuitsNobody:
+		return "suits none of the guests"
+	}
+	return "the crop goes further in the other dishes"
+}
+
+// shortAmount rounds what is short up to what a kitchen weighs.
+func shortAmount(out planner.LeftOut) string {
+	if out.Short == nil {
+		return "some"
+	}
+	return upTo(out.Short, 1) + " " + unitWord(out.Unit)
+}
+
+func unitWord(unit string) string {
+	if unit == "" {
+		return "g"
+	}
+	return unit
+}
+
+// upTo rounds up to a whole number of steps.
+func upTo(amount *big.Rat, step int64) string {
+	steps := new(big.Rat).Quo(amount, big.NewRat(step, 1))
+	whole := new(big.Int).Quo(steps.Num(), steps.Denom())
+	if !steps.IsInt() {
+		whole.Add(whole, big.NewInt(1))
+	}
+	return whole.Mul(whole, big.NewInt(step)).String()
+}
+
+// tellReasons gathers the sources of the figures used: yields, steaming,
+// allergens, the kitchen's defaults.
+func (s *sharing) tellReasons() {
+	add := func(r Reason) {
+		for _, known := range s.plan.Reasons {
+			if known == r {
+				return
+			}
+		}
+		s.plan.Reasons = append(s.plan.Reasons, r)
+	}
+	for _, told := range s.plan.Dishes {
+		dish := s.dishNamed(told.Name)
+		for i, line := range dish.Crops {
+			_, yield, err := dish.NeedPerPortion(i)
+			if err == nil {
+				for _, step := range yield.Steps {
+					add(Reason{Figure: line.Crop + ": " + step.From + " to " + step.To, Value: ratioText(step.Factor), Source: step.Source, KnownBy: step.KnownBy})
+				}
+			}
+			if told.Crops[i].Steam != nil {
+				for _, r := range steamReasons(told.Crops[i]) {
+					add(r)
+				}
+			}
+		}
+		for _, assumed := range dish.Assumed {
+			add(Reason{Figure: dish.File, Value: assumed, Source: "left out of the dish file, so taken for granted", KnownBy: "practice"})
+		}
+	}
+	for _, assumed := range s.plot.Kitchen.Assumed {
+		add(Reason{Figure: "kitchen.yaml", Value: assumed, Source: "not in kitchen.yaml: the default", KnownBy: "practice"})
+	}
+	add(Reason{Figure: "damaged lots", Value: "85 % can be used after trimming", Source: "common practice, no source", KnownBy: "practice"})
+}

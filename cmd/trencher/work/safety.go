@@ -1,0 +1,104 @@
+package work
+
+import (
+	"strings"
+	"time"
+
+	"trencher/recipes"
+	"trencher/recipes/keeping"
+	"trencher/recipes/steaming"
+)
+
+// tellKeeping adds the storage rules that the plan's dishes and times trigger,
+// and the standing cautions.
+func (s *sharing) tellKeeping() error {
+	facts := keeping.PlanFacts{TableFrom: s.serveAt, Air: keeping.Celsius(s.airC), Fridge: keeping.Celsius(s.plot.Kitchen.FridgeC),
+		Authority: keeping.Authority(s.plot.Kitchen.Authority)}
+	for _, told := range s.plan.Dishes {
+		facts.Dishes = append(facts.Dishes, s.keepingFacts(told))
+	}
+	notes, err := keeping.PlanNotes(facts)
+	if err != nil {
+		return err
+	}
+	for _, note := range append(notes, keeping.StandingNotes()...) {
+		s.plan.Keep = append(s.plan.Keep, Note{Rule: note.Rule, Says: note.Says})
+	}
+	s.plan.Cautions = keeping.Cautions(false)
+	return nil
+}
+
+// keepingFacts are the food and the times of one planned dish.
+func (s *sharing) keepingFacts(told Dish) keeping.PlanDish {
+	dish := s.dishNamed(told.Name)
+	recipe := keeping.Recipe{Name: dish.Name, Cold: dish.Served == recipes.Cold, Method: dish.Method}
+	for _, line := range dish.Crops {
+		recipe.Crops = append(recipe.Crops, line.Crop)
+	}
+	for _, other := range dish.Others {
+		recipe.Items = append(recipe.Items, strings.TrimSpace(other.Item+" "+other.State))
+		for _, instead := range other.Instead {
+			recipe.Items = append(recipe.Items, instead.Item)
+		}
+	}
+	facts := keeping.PlanDish{Name: told.Name, Food: keeping.FoodOf(recipe)}
+	facts.CookedAt, facts.DressedAt, facts.ChilledAt = s.milestones(told.Name)
+	if cooling, heaped, ok := s.plot.cooling(told); ok {
+		facts.Spread, facts.Heaped = minutesLong(cooling.FridgeLatest), minutesLong(heaped.FridgeLatest)
+	}
+	return facts
+}
+
+func (s *sharing) dishNamed(name string) recipes.Dish {
+	for _, dish := range s.dishes {
+		if dish.Name == name {
+			return dish
+		}
+	}
+	return recipes.Dish{}
+}
+
+// cooling reckons how long the slowest steamed crop of a dish takes to cool in
+// this kitchen, spread on a tray and heaped in a bowl.
+func (p *Plot) cooling(told Dish) (spread, heaped steaming.Cooling, ok bool) {
+	for _, part := range told.Crops {
+		if part.Steam == nil {
+			continue
+		}
+		crop, cut, err := steamed(part)
+		if err != nil {
+			return spread, heaped, false
+		}
+		grams, _ := part.Prepared.Float64()
+		tray, err := steaming.Cool(crop, cut, steaming.Spread{FridgeC: p.Kitchen.FridgeC}, p.Kitchen.RoomC)
+		if err != nil {
+			return spread, heaped, false
+		}
+		bowl, err := steaming.Cool(crop, cut, steaming.Spread{Bowl: true, Grams: grams, FridgeC: p.Kitchen.FridgeC}, p.Kitchen.RoomC)
+		if err != nil {
+			return spread, heaped, false
+		}
+		if tray.FridgeLatest >= spread.FridgeLatest {
+			spread, heaped, ok = tray, bowl, true
+		}
+	}
+	return spread, heaped, ok
+}
+
+// steamed is the crop and the piece that a part steams: the cube that takes as
+// long as its largest piece.
+func steamed(part CropPart) (steaming.Crop, steaming.Cut, error) {
+	crop, err := steaming.LookupCrop(part.Crop, "")
+	if err != nil {
+		return crop, steaming.Cut{}, err
+	}
+	piece := 0.0
+	for _, cut := range part.Cuts {
+		piece = max(piece, cut.PieceMM)
+	}
+	return crop, steaming.Cut{Shape: steaming.Cube, SizeMM: piece}, nil
+}
+
+func minutesLong(minutes float64) time.Duration {
+	return time.Duration(minutes * float64(time.Minute))
+}
