@@ -6,7 +6,6 @@ import (
 	"os"
 	"path/filepath"
 	"testing"
-	"testing/fstest"
 	"time"
 
 	"github.com/stretchr/testify/assert"
@@ -131,10 +130,10 @@ func TestFoldersThatCannotBeWrittenTo(t *testing.T) {
 }
 
 func TestBegin(t *testing.T) {
-	files := fstest.MapFS{
-		"kitchen.yaml":                      {Data: []byte(kitchen)},
-		"dishes/mash.yaml":                  {Data: []byte("name: Mash\n")},
-		"journal/2031/0712-lift-tub-3.yaml": {Data: []byte(lift)},
+	files := []journal.Source{
+		{File: "dishes/mash.yaml", Data: []byte("name: Mash\n")},
+		{File: "journal/2031/0712-lift-tub-3.yaml", Data: []byte(lift)},
+		{File: "kitchen.yaml", Data: []byte(kitchen)},
 	}
 	dir := filepath.Join(t.TempDir(), "plots", "mine")
 	written, err := journal.Begin(dir, files)

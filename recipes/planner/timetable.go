@@ -22,6 +22,9 @@ type Step struct {
 	Do   string
 	Long time.Duration
 	Uses Resource
+	// Round is the number of a steamer round that several jobs share; each of
+	// them gives the same step. 0 = the job's own.
+	Round int
 }
 
 // Job is one dish as a chain of work: Before (washing, cutting) in order, then
@@ -30,7 +33,8 @@ type Step struct {
 type Job struct {
 	Dish   string
 	Before []Step
-	Steam  []Step // rounds of the steamer, one after the other
+	Steam  []Step // rounds of the steamer, one after the other; shared ones by rising Round
+	AtOnce bool   // the first step of After comes straight from the steamer
 	After  []Step
 	Herbs  bool // the last step of After wants what is picked from the plot
 	Rank   int  // of jobs that could go either way the lower rank is done earlier: cold 0, warm 1, hot 2
@@ -58,6 +62,8 @@ type node struct {
 	rank   int
 	order  int // in which it was given, to decide ties
 	next   []*node
+	tails  []*node // the steps that must follow at once, one after the other
+	isTail bool
 	placed bool
 }
 
@@ -69,14 +75,12 @@ type node struct {
 func Timetable(jobs []Job, kitchen Kitchen, serve time.Time) []Task {
 	nodes := nodesOf(jobs, kitchen)
 	busy := map[Resource][]*node{}
-	for range nodes {
+	for {
 		n := lastToPlace(nodes, serve)
-		end := latestEnd(n, serve)
-		if n.Uses != Nothing {
-			end = latestSlot(busy[n.Uses], n.Long, end)
-			busy[n.Uses] = append(busy[n.Uses], n)
+		if n == nil {
+			break
 		}
-		n.At, n.placed = end.Add(-n.Long), true
+		place(n, busy, latestEnd(n, serve))
 	}
 	nodes = append(nodes, reboils(busy[Steamer], kitchen.Boil)...)
 	tasks := make([]Task, 0, len(nodes))
@@ -89,48 +93,99 @@ func Timetable(jobs []Job, kitchen Kitchen, serve time.Time) []Task {
 	return tasks
 }
 
+// place gives a step, and those that must follow it at once, the latest slot
+// that ends by then.
+func place(n *node, busy map[Resource][]*node, end time.Time) {
+	parts := append([]*node{n}, n.tails...)
+	slices.Reverse(parts)
+	for fits := false; !fits; {
+		fits = true
+		partEnd := end
+		for _, part := range parts {
+			if part.Uses != Nothing {
+				if free := latestSlot(busy[part.Uses], part.Long, partEnd); free.Before(partEnd) {
+					end, fits = end.Add(free.Sub(partEnd)), false
+					break
+				}
+			}
+			partEnd = partEnd.Add(-part.Long)
+		}
+	}
+	for _, part := range parts {
+		part.At, part.placed = end.Add(-part.Long), true
+		busy[part.Uses] = append(busy[part.Uses], part)
+		end = part.At
+	}
+}
+
+// graph is the steps of all jobs, tied to those they wait for.
+type graph struct {
+	nodes      []*node
+	boil, pick *node
+	rounds     map[int]*node // shared rounds of the steamer
+}
+
 // nodesOf chains the steps of every job and ties the shared work to them.
 func nodesOf(jobs []Job, kitchen Kitchen) []*node {
-	var nodes []*node
-	add := func(step Step, dish string, rank int) *node {
-		n := &node{Task: Task{Step: step, Dish: dish}, rank: rank, order: len(nodes)}
-		nodes = append(nodes, n)
-		return n
-	}
-	var boil, pick *node
+	g := &graph{rounds: map[int]*node{}}
 	if kitchen.Pick.Long > 0 {
-		pick = add(kitchen.Pick, "", 0)
+		g.pick = g.add(kitchen.Pick, "", 0)
 	}
 	if kitchen.Boil > 0 {
-		boil = add(Step{Do: "Bring the steamer to the boil", Long: kitchen.Boil, Uses: Steamer}, "", 0)
+		g.boil = g.add(Step{Do: "Bring the steamer to the boil", Long: kitchen.Boil, Uses: Steamer}, "", 0)
 	}
 	for _, job := range jobs {
-		var last *node
-		chain := func(step Step) *node {
-			n := add(step, job.Dish, job.Rank)
-			if last != nil {
-				last.next = append(last.next, n)
-			}
-			last = n
-			return n
+		g.chain(job)
+	}
+	return g.nodes
+}
+
+func (g *graph) add(step Step, dish string, rank int) *node {
+	n := &node{Task: Task{Step: step, Dish: dish}, rank: rank, order: len(g.nodes)}
+	g.nodes = append(g.nodes, n)
+	return n
+}
+
+// round is the node of a steamer round, shared or the job's own.
+func (g *graph) round(step Step, job Job) *node {
+	if n := g.rounds[step.Round]; n != nil && step.Round != 0 {
+		n.rank, n.Dish = max(n.rank, job.Rank), ""
+		return n
+	}
+	n := g.add(step, job.Dish, job.Rank)
+	g.rounds[step.Round] = n
+	if g.boil != nil {
+		g.boil.next = append(g.boil.next, n)
+	}
+	return n
+}
+
+// chain ties the steps of one job together.
+func (g *graph) chain(job Job) {
+	var last *node
+	follow := func(n *node) {
+		if last != nil && last != n {
+			last.next = append(last.next, n)
 		}
-		for _, step := range job.Before {
-			chain(step)
+		last = n
+	}
+	for _, step := range job.Before {
+		follow(g.add(step, job.Dish, job.Rank))
+	}
+	for _, step := range job.Steam {
+		follow(g.round(step, job))
+	}
+	for i, step := range job.After {
+		steamed := last
+		n := g.add(step, job.Dish, job.Rank)
+		follow(n)
+		if i == 0 && job.AtOnce && len(job.Steam) > 0 {
+			steamed.tails, n.isTail = append(steamed.tails, n), true
 		}
-		for _, step := range job.Steam {
-			n := chain(step)
-			if boil != nil {
-				boil.next = append(boil.next, n)
-			}
-		}
-		for i, step := range job.After {
-			n := chain(step)
-			if job.Herbs && pick != nil && i == len(job.After)-1 {
-				pick.next = append(pick.next, n)
-			}
+		if job.Herbs && g.pick != nil && i == len(job.After)-1 {
+			g.pick.next = append(g.pick.next, n)
 		}
 	}
-	return nodes
 }
 
 // coolsAfter is how long the steamer may stand between rounds before it has to
@@ -154,29 +209,54 @@ func reboils(rounds []*node, boil time.Duration) []*node {
 	return again
 }
 
-// lastToPlace is, of the nodes whose followers are all placed, the one that
-// may end last; of equals the higher rank, then the later given.
+// lastToPlace is, of the nodes whose followers are all placed, the one to place
+// next: rounds of the steamer first, those of the highest rank before others,
+// since they are the bottleneck; then what may end last; then the later given.
 func lastToPlace(nodes []*node, serve time.Time) *node {
 	var best *node
 	for _, n := range nodes {
-		if n.placed || slices.ContainsFunc(n.next, func(f *node) bool { return !f.placed }) {
+		if n.placed || n.isTail || slices.ContainsFunc(n.followers(), func(f *node) bool { return !f.placed }) {
 			continue
 		}
-		if best == nil || laterThan(n, best, serve) {
+		if best == nil || placeBefore(n, best, serve) {
 			best = n
 		}
 	}
 	return best
 }
 
-func laterThan(a, b *node, serve time.Time) bool {
-	return cmp.Or(latestEnd(a, serve).Compare(latestEnd(b, serve)), cmp.Compare(a.rank, b.rank), cmp.Compare(a.order, b.order)) > 0
+func placeBefore(a, b *node, serve time.Time) bool {
+	return cmp.Or(cmp.Compare(a.steamRank(), b.steamRank()), latestEnd(a, serve).Compare(latestEnd(b, serve)),
+		cmp.Compare(a.rank, b.rank), cmp.Compare(a.order, b.order)) > 0
 }
 
-// latestEnd is the start of the first follower, or the serving time.
+// steamRank orders the rounds of the steamer; other steps come after them.
+func (n *node) steamRank() int {
+	if n.Uses == Steamer {
+		return n.rank
+	}
+	return -1
+}
+
+// followers are the steps that wait for this one and for its tails.
+func (n *node) followers() []*node {
+	var list []*node
+	for _, f := range n.next {
+		if !slices.Contains(n.tails, f) {
+			list = append(list, f)
+		}
+	}
+	for _, tail := range n.tails {
+		list = append(list, tail.next...)
+	}
+	return list
+}
+
+// latestEnd is the start of the first follower, or the serving time; of a step
+// with tails it is the end of the last of them.
 func latestEnd(n *node, serve time.Time) time.Time {
 	end := serve
-	for _, follower := range n.next {
+	for _, follower := range n.followers() {
 		if follower.At.Before(end) {
 			end = follower.At
 		}

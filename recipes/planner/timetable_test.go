@@ -55,7 +55,7 @@ func TestTimetableProperties(t *testing.T) {
 }
 
 func randomJob(random *rand.Rand, d int) Job {
-	job := Job{Dish: fmt.Sprint("dish ", d), Rank: random.IntN(3), Herbs: random.IntN(2) == 0}
+	job := Job{Dish: fmt.Sprint("dish ", d), Rank: random.IntN(3), Herbs: random.IntN(2) == 0, AtOnce: random.IntN(2) == 0}
 	for range random.IntN(3) {
 		job.Before = append(job.Before, steps(Cook, 1+random.IntN(20))...)
 	}
@@ -78,6 +78,9 @@ func checkTimetable(t *testing.T, jobs []Job, kitchen Kitchen, tasks []Task) {
 		}
 		for i := 1; i < len(of); i++ {
 			require.False(t, of[i].At.Before(of[i-1].End()), "a step starts before the one it waits for is over")
+		}
+		if first := len(job.Before) + len(job.Steam); job.AtOnce && len(job.Steam) > 0 && len(job.After) > 0 {
+			require.Equal(t, of[first-1].End(), of[first].At, "a step that comes straight from the steamer waits")
 		}
 		require.Len(t, of, len(job.Before)+len(job.Steam)+len(job.After))
 	}

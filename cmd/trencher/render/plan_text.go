@@ -191,6 +191,9 @@ func steamLine(crop work.CropPart) string {
 	if s.Rounds > 0 {
 		text += fmt.Sprintf("; %s, %s", count(s.Layers, "layer", "layers"), count(s.Rounds, "round", "rounds"))
 	}
+	if len(s.With) > 0 {
+		text += ", together with " + list(s.With)
+	}
 	if s.WaterML > 0 {
 		text += fmt.Sprintf("; %s of water", litres(s.WaterML))
 	}
@@ -267,15 +270,14 @@ func planLines(p *page, title string, lines []work.Line) {
 
 func planTimetable(p *page, plan work.Plan) {
 	if len(plan.Timetable) == 0 {
+		if plan.AllowMinutes > 0 {
+			p.heading("Allow " + minutes(plan.AllowMinutes) + " from the first task to serving; --serve-at 18:30 makes a timetable")
+		}
 		return
 	}
 	p.heading("Timetable")
 	for _, task := range plan.Timetable {
-		text := task.Do
-		if task.Minutes >= 1 {
-			text += ", " + minutes(task.Minutes)
-		}
-		p.wrapped("  "+padLeft(clockOn(task.At, plan.On), 5)+"  ", text)
+		p.wrapped("  "+padLeft(clockOn(task.At, plan.On), 5)+padLeft(minutes(task.Minutes), 12)+"  ", task.Do)
 	}
 }
 

@@ -13,47 +13,45 @@ func tellLoad(load steaming.Load) *Steam {
 	e := load.Estimate
 	steam := &Steam{
 		Minutes: e.Minutes, Low: e.Low, High: e.High, ComeUp: e.ComeUp, SteamC: e.SteamC, CentreC: e.CentreC,
-		InRange: e.InRange(), Tests: e.KnifeTests, Layers: load.Layers, Rounds: load.Rounds,
+		InRange: e.InRange(), Tests: e.KnifeTests, EdgeMM: e.EdgeMM, Layers: load.Layers, Rounds: load.Rounds,
 		GramsPerLayer: load.GramsPerLayer, WaterML: load.WaterML, GasG: load.GasG, ToBoil: load.ToBoil,
 	}
 	steam.Notes = append(steam.Notes, e.Outside...)
 	return steam
 }
 
-// tellCuts says how each size is cut so that all pieces end together, and
-// widens the steaming's band to what the pieces spread.
-func (p *Plot) tellCuts(part *CropPart, crop steaming.Crop, cut steaming.Cut, until steaming.Doneness, classes []steaming.SizeClass, load steaming.Load) error {
-	if !cut.Shape.OfTuber() && cut.Shape != steaming.Cube {
-		part.Cuts = []CutPart{wholeLot(part, cut, load)}
+// tellCuts says how each size is cut so that all pieces end together, with
+// that many grams in the steamer at once, and widens the steaming's band to
+// what the pieces spread.
+func (p *Plot) tellCuts(part *CropPart, d steamed, grams float64) error {
+	steam := part.Steam
+	if !d.cut.Shape.OfTuber() && d.cut.Shape != steaming.Cube {
+		part.Cuts = []CutPart{{How: part.Cut, Shape: d.cut.Shape.String(), PieceMM: steam.EdgeMM,
+			Minutes: steam.Minutes, Low: steam.Low, High: steam.High}}
 		return nil
 	}
-	c := p.conditions(load.GramsPerRound)
+	c := p.conditions(grams)
 	var err error
 	if c.NetPowerW, err = p.equipment().NetPowerW(); err != nil {
 		return err
 	}
-	plan, err := steaming.PlanCuts(crop, classes, steaming.Wish{Cut: cut, Until: until}, c)
+	plan, err := steaming.PlanCuts(d.crop, d.classes, steaming.Wish{Cut: d.cut, Until: d.until}, c)
 	if err != nil {
 		return err
 	}
+	part.Cuts = nil
 	for _, rule := range plan.Rules {
-		part.Cuts = append(part.Cuts, cutPart(rule, cut, plan))
+		part.Cuts = append(part.Cuts, cutPart(rule, plan))
 	}
 	part.CutNote = cutNote(plan)
-	part.Steam.Low = math.Min(part.Steam.Low, plan.Low)
-	part.Steam.High = math.Max(part.Steam.High, plan.High)
+	steam.Low = math.Min(steam.Low, plan.Low)
+	steam.High = math.Max(steam.High, plan.High)
 	return nil
-}
-
-// wholeLot is one cut for every size.
-func wholeLot(part *CropPart, cut steaming.Cut, load steaming.Load) CutPart {
-	return CutPart{How: part.Cut, Shape: cut.Shape.String(), PieceMM: load.Estimate.EdgeMM,
-		Minutes: load.Estimate.Minutes, Low: load.Estimate.Low, High: load.Estimate.High}
 }
 
 // cutPart words one rule of a cutting plan. A tuber too large even for
 // eighths is diced.
-func cutPart(rule steaming.CutRule, cut steaming.Cut, plan steaming.CutPlan) CutPart {
+func cutPart(rule steaming.CutRule, plan steaming.CutPlan) CutPart {
 	told := CutPart{LowMM: int(math.Round(rule.FromMM)), HighMM: int(math.Round(rule.ToMM)), Shape: rule.Cut.Shape.String(),
 		PieceMM: plan.PieceMM, Minutes: rule.Longest, Low: plan.Low, High: plan.High}
 	switch rule.Cut.Shape {

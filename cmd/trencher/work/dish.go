@@ -39,7 +39,7 @@ func ScaleDish(q DishQuestion) (Plan, error) {
 	if err != nil {
 		return Plan{}, err
 	}
-	s := &sharing{question: ShareQuestion{Where: q.Where, ServeAt: q.ServeAt}, plot: plot, dishes: []recipes.Dish{dish}, airC: plot.Kitchen.RoomC}
+	s := &sharing{question: ShareQuestion{Where: q.Where, ServeAt: q.ServeAt}, plot: plot, dishes: []recipes.Dish{dish}, airC: plot.Kitchen.RoomC, scaled: map[string]recipes.Scaled{}, details: map[partAt]steamed{}}
 	s.plan = Plan{Mode: "dish", Plot: plot.Name, On: plot.On}
 	if s.serveAt, err = plot.serving(q.ServeAt); err != nil {
 		return Plan{}, err
@@ -52,6 +52,7 @@ func ScaleDish(q DishQuestion) (Plan, error) {
 func (s *sharing) scaleAlone(dish recipes.Dish, portions *big.Rat) (Plan, error) {
 	scaled := dish.ScaleTo(portions, s.plot.Kitchen)
 	whole := int(new(big.Int).Quo(portions.Num(), portions.Denom()).Int64())
+	s.scaled[dish.Name] = scaled
 	told := tellScaled(scaled, whole)
 	if !portions.IsInt() {
 		told.Cautions = append(told.Cautions, fmt.Sprintf("scaled to all of the crop: %s portions", decimalOf(portions).Round(1)))
@@ -60,13 +61,17 @@ func (s *sharing) scaleAlone(dish recipes.Dish, portions *big.Rat) (Plan, error)
 		told.Cautions = append(told.Cautions, fmt.Sprintf("the dish file calls %d to %d portions worth making at once", dish.Smallest, dish.Largest))
 	}
 	for i := range dish.Crops {
-		part, err := s.plot.cropPart(scaled.Crops[i], nil, nil)
+		part, detail, err := s.plot.cropPart(scaled.Crops[i], nil, nil)
+		s.details[partAt{0, i}] = detail
 		if err != nil {
 			return Plan{}, fmt.Errorf("%s: %w", dish.Name, err)
 		}
 		told.Crops = append(told.Crops, part)
 	}
 	s.plan.Dishes = []Dish{told}
+	if err := s.shareRounds(); err != nil {
+		return Plan{}, err
+	}
 	s.tellShopping()
 	if err := s.tellTimetable(); err != nil {
 		return Plan{}, err

@@ -22,13 +22,15 @@ func (s *sharing) tellDishes() error {
 			continue
 		}
 		scaled := dish.ScaleToPortions(portions, s.plot.Kitchen)
+		s.scaled[dish.Name] = scaled
 		told := tellScaled(scaled, portions)
 		for j := range dish.Crops {
 			lots, takes := s.taken(i, j)
-			part, err := s.plot.cropPart(scaled.Crops[j], lots, takes)
+			part, detail, err := s.plot.cropPart(scaled.Crops[j], lots, takes)
 			if err != nil {
 				return fmt.Errorf("%s: %w", dish.Name, err)
 			}
+			s.details[partAt{len(s.plan.Dishes), j}] = detail
 			told.Crops = append(told.Crops, part)
 		}
 		s.plan.Dishes = append(s.plan.Dishes, told)
@@ -36,7 +38,7 @@ func (s *sharing) tellDishes() error {
 	for _, out := range s.solved.LeftOut {
 		s.plan.LeftOut = append(s.plan.LeftOut, LeftOut{Dish: s.dishes[out.Dish].Name, Because: s.leftOutReason(out)})
 	}
-	return nil
+	return s.shareRounds()
 }
 
 // taken lists the lots that one crop line of a dish takes from.
@@ -108,18 +110,28 @@ func tellAmount(line *Line, q units.Quantity) {
 	line.Exact = decimalOf(low).String()
 }
 
+// steamed is what steaming needs to know of a crop part to reckon it again.
+type steamed struct {
+	crop    steaming.Crop
+	cut     steaming.Cut // as the dish file says
+	sized   steaming.Cut // the cut of its largest tuber
+	until   steaming.Doneness
+	classes []steaming.SizeClass
+	grams   float64
+}
+
 // cropPart says what a crop line takes, how it is cut and how long it steams.
-func (p *Plot) cropPart(scaled recipes.ScaledCrop, lots []*harvest.Lot, takes []Take) (CropPart, error) {
+func (p *Plot) cropPart(scaled recipes.ScaledCrop, lots []*harvest.Lot, takes []Take) (CropPart, steamed, error) {
 	line := scaled.Line
 	part := CropPart{Crop: line.Crop, Preparation: line.Prepared, From: takes, Cut: line.Cut, Until: line.Until,
 		Raw: line.Cook == "raw"}
 	lifted, err := gramsOf(scaled.Lifted)
 	if err != nil {
-		return part, err
+		return part, steamed{}, err
 	}
 	prepared, err := gramsOf(scaled.Prepared)
 	if err != nil {
-		return part, err
+		return part, steamed{}, err
 	}
 	part.Prepared = decimalOf(prepared)
 	part.Lifted = sumTakes(takes)
@@ -127,9 +139,13 @@ func (p *Plot) cropPart(scaled recipes.ScaledCrop, lots []*harvest.Lot, takes []
 		part.Lifted = decimalOf(lifted)
 	}
 	if part.Raw {
-		return part, nil
+		return part, steamed{}, nil
 	}
-	return part, p.steamPart(&part, line, lots, takes, prepared)
+	detail, err := steamDetail(line, lots, takes, prepared)
+	if err != nil {
+		return part, detail, err
+	}
+	return part, detail, p.steam(&part, detail)
 }
 
 func gramsOf(q units.Quantity) (*big.Rat, error) {
@@ -148,32 +164,50 @@ func sumTakes(takes []Take) decimal.Decimal {
 	return sum
 }
 
-// steamPart adds cuts and steaming to a crop part.
-func (p *Plot) steamPart(part *CropPart, line recipes.CropLine, lots []*harvest.Lot, takes []Take, prepared *big.Rat) error {
-	crop, err := steaming.LookupCrop(line.Crop, kindOf(line, lots))
-	if err != nil {
-		return err
+// steamDetail reads what a dish file says of cutting and steaming one crop.
+func steamDetail(line recipes.CropLine, lots []*harvest.Lot, takes []Take, prepared *big.Rat) (d steamed, err error) {
+	if d.crop, err = steaming.LookupCrop(line.Crop, kindOf(line, lots)); err != nil {
+		return d, err
 	}
-	cut, err := steaming.ParseCut(line.Cut)
-	if err != nil {
-		return err
+	if d.cut, err = steaming.ParseCut(line.Cut); err != nil {
+		return d, err
 	}
-	until, err := steaming.ParseDoneness(line.Until)
-	if err != nil {
-		return err
+	if d.until, err = steaming.ParseDoneness(line.Until); err != nil {
+		return d, err
 	}
-	grams, _ := prepared.Float64()
-	classes := sizeClasses(lots, takes, line, crop)
-	sized := cut
-	if cut.Shape.OfTuber() && !cut.Sized() {
-		sized = cut.WithTuber(largestOf(classes))
+	d.grams, _ = prepared.Float64()
+	d.classes = sizeClasses(lots, takes, line, d.crop)
+	d.sized = d.cut
+	if d.cut.Shape.OfTuber() && !d.cut.Sized() {
+		d.sized = d.cut.WithTuber(largestOf(d.classes))
 	}
-	load, err := steaming.LoadPlan(crop, sized, until, grams, p.equipment(), p.conditions(grams))
+	return d, nil
+}
+
+// steam adds rounds, times and cuts to a crop part that steams by itself.
+func (p *Plot) steam(part *CropPart, d steamed) error {
+	load, err := steaming.LoadPlan(d.crop, d.sized, d.until, d.grams, p.equipment(), p.conditions(d.grams))
 	if err != nil {
 		return err
 	}
 	part.Steam = tellLoad(load)
-	return p.tellCuts(part, crop, cut, until, classes, load)
+	return p.tellCuts(part, d, load.GramsPerRound)
+}
+
+// steamAgain reckons a part's times for that many grams in the steamer at once.
+func (p *Plot) steamAgain(part *CropPart, d steamed, together float64) error {
+	c := p.conditions(together)
+	var err error
+	if c.NetPowerW, err = p.equipment().NetPowerW(); err != nil {
+		return err
+	}
+	e, err := steaming.Steam(d.crop, d.sized, d.until, c)
+	if err != nil {
+		return err
+	}
+	steam := part.Steam
+	steam.Minutes, steam.Low, steam.High, steam.ComeUp, steam.CentreC = e.Minutes, e.Low, e.High, e.ComeUp, e.CentreC
+	return p.tellCuts(part, d, together)
 }
 
 func largestOf(classes []steaming.SizeClass) float64 {

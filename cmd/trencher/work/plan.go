@@ -30,11 +30,12 @@ type Plan struct {
 	Pick []Line // from the plot, summed over the dishes
 	Buy  []Line // from the shop, summed over the dishes
 
-	Timetable []Task
-	Keep      []Note   // storage rules these dishes and times trigger
-	Warnings  []string // what needs attention before starting
-	Cautions  []string // the standing cautions: steam, gas, allergens
-	Reasons   []Reason // each figure's source, shown by --why
+	Timetable    []Task
+	AllowMinutes float64  // from the first task to serving
+	Keep         []Note   // storage rules these dishes and times trigger
+	Warnings     []string // what needs attention before starting
+	Cautions     []string // the standing cautions: steam, gas, allergens
+	Reasons      []Reason // each figure's source, shown by --why
 }
 
 // Lot is one lot of the stock that may go to the kitchen. Grams are as lifted,
@@ -108,13 +109,16 @@ type Steam struct {
 	Minutes, Low, High float64 // from full steam
 	ComeUp             float64 // minutes from loading to full steam
 	SteamC, CentreC    float64
+	EdgeMM             float64 // of the cube that takes as long
 	InRange            bool
 	Tests              int // knife tests this kitchen's figure rests on
 	Layers, Rounds     int
 	GramsPerLayer      float64
-	WaterML            float64 // at the start, for all rounds
-	GasG               float64 // for all rounds
-	ToBoil             float64 // minutes
+	WaterML            float64  // at the start, for all rounds
+	GasG               float64  // for all rounds
+	ToBoil             float64  // minutes
+	Round              int      // number of the round it shares with other dishes; 0 = its own
+	With               []string // what shares the steamer with it
 	Notes              []string
 }
 
@@ -173,7 +177,8 @@ type Task struct {
 	Minutes float64
 	Do      string
 	Dish    string
-	Uses    string // "steamer", "cook" or "" for waiting (cooling, chilling)
+	For     []string // the dishes, where several share it
+	Uses    string   // "steamer", "cook" or "" for waiting (cooling, chilling)
 }
 
 // Allergens lists what a dish contains and what it may contain, by the names

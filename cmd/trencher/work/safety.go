@@ -65,7 +65,7 @@ func (p *Plot) cooling(told Dish) (spread, heaped steaming.Cooling, ok bool) {
 		if part.Steam == nil {
 			continue
 		}
-		crop, cut, err := steamed(part)
+		crop, cut, err := coolingPiece(part)
 		if err != nil {
 			return spread, heaped, false
 		}
@@ -85,9 +85,9 @@ func (p *Plot) cooling(told Dish) (spread, heaped steaming.Cooling, ok bool) {
 	return spread, heaped, ok
 }
 
-// steamed is the crop and the piece that a part steams: the cube that takes as
+// coolingPiece is the crop and the piece that a part cools as: the cube that takes as
 // long as its largest piece.
-func steamed(part CropPart) (steaming.Crop, steaming.Cut, error) {
+func coolingPiece(part CropPart) (steaming.Crop, steaming.Cut, error) {
 	crop, err := steaming.LookupCrop(part.Crop, "")
 	if err != nil {
 		return crop, steaming.Cut{}, err

@@ -41,6 +41,8 @@ type sharing struct {
 	guests   []recipes.Guests
 	problem  planner.Problem
 	solved   planner.Plan
+	scaled   map[string]recipes.Scaled // by dish name
+	details  map[partAt]steamed
 	plan     Plan
 }
 
@@ -98,7 +100,7 @@ func newSharing(ctx context.Context, q ShareQuestion, mode string) (*sharing, er
 	if err := plot.Err(); err != nil {
 		return nil, err
 	}
-	s := &sharing{question: q, plot: plot}
+	s := &sharing{question: q, plot: plot, scaled: map[string]recipes.Scaled{}, details: map[partAt]steamed{}}
 	s.plan = Plan{Plot: plot.Name, On: plot.On, Warnings: plot.Warnings}
 	if s.dishes, err = choose(all, q.Only, q.Without); err != nil {
 		return nil, err

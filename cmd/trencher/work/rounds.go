@@ -1,0 +1,70 @@
+package work
+
+import (
+	"cmp"
+	"slices"
+)
+
+// partAt is one crop part of the plan, by dish and part.
+type partAt struct{ dish, part int }
+
+// shareRounds lets dishes that are served alike and leave tiers of the steamer
+// empty share a round, the longest first: fewer rounds, and hot dishes that end
+// together. The pieces then share the steam too, so their times are reckoned
+// again for all that is in the steamer at once.
+func (s *sharing) shareRounds() error {
+	for number, group := range s.groups() {
+		together := 0.0
+		for _, at := range group {
+			grams, _ := s.plan.Dishes[at.dish].Crops[at.part].Prepared.Float64()
+			together += grams
+		}
+		for _, at := range group {
+			part := &s.plan.Dishes[at.dish].Crops[at.part]
+			if err := s.plot.steamAgain(part, s.details[at], together); err != nil {
+				return err
+			}
+			part.Steam.Round = number + 1
+			for _, other := range group {
+				if other != at {
+					part.Steam.With = append(part.Steam.With, s.plan.Dishes[other.dish].Crops[other.part].Crop+" for "+s.plan.Dishes[other.dish].Name)
+				}
+			}
+		}
+	}
+	return nil
+}
+
+// groups are the parts that share a round: two or more, of one way of serving,
+// that fit the tiers together.
+func (s *sharing) groups() [][]partAt {
+	var small []partAt
+	for d, dish := range s.plan.Dishes {
+		for i, part := range dish.Crops {
+			if part.Steam != nil && part.Steam.Rounds == 1 && part.Steam.Layers < s.plot.Kitchen.Steamer.Tiers {
+				small = append(small, partAt{d, i})
+			}
+		}
+	}
+	slices.SortStableFunc(small, func(a, b partAt) int {
+		return cmp.Or(cmp.Compare(s.plan.Dishes[a.dish].Served, s.plan.Dishes[b.dish].Served), cmp.Compare(s.longest(b), s.longest(a)))
+	})
+	var groups [][]partAt
+	room, served := 0, ""
+	for _, at := range small {
+		layers := s.plan.Dishes[at.dish].Crops[at.part].Steam.Layers
+		if now := s.plan.Dishes[at.dish].Served; now != served || layers > room {
+			groups = append(groups, nil)
+			room, served = s.plot.Kitchen.Steamer.Tiers, now
+		}
+		groups[len(groups)-1] = append(groups[len(groups)-1], at)
+		room -= layers
+	}
+	return slices.DeleteFunc(groups, func(g []partAt) bool { return len(g) < 2 })
+}
+
+// longest is how long a part may keep its place in the steamer, in minutes.
+func (s *sharing) longest(at partAt) float64 {
+	steam := s.plan.Dishes[at.dish].Crops[at.part].Steam
+	return steam.ComeUp + steam.High
+}
