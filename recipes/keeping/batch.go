@@ -22,6 +22,7 @@ type Batch struct {
 	FrozenAt  time.Time
 	ThawedAt  time.Time
 	Reheated  int     // how often it was heated up and cooled again
+	HeatedUp  bool    // heated up since and not cooled again: it is on the table
 	Probes    []Probe // readings while it cooled
 	Tubers    Tubers
 	// Vulnerable eaters are pregnant, under 5, over 65 or of low immunity.

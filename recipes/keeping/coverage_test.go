@@ -231,7 +231,7 @@ func TestMissingFactsAreNamed(t *testing.T) {
 		{"kept hot and chilled, but not until when hot", change(func(b *Batch) { b.HotAt = Celsius(70) }), FactHotUntil},
 		{"out of the fridge, but not when in it", change(func(b *Batch) { b.ChilledAt, b.Out = time.Time{}, []Spell{{From: noon.Add(time.Hour)}} }), FactChilled},
 		{"frozen, but not when chilled", change(func(b *Batch) { b.ChilledAt, b.FrozenAt = time.Time{}, noon.Add(time.Hour) }), FactChilled},
-		{"heated up, but not when chilled", change(func(b *Batch) { b.ChilledAt, b.Reheated = time.Time{}, 1 }), FactChilled},
+		{"heated up, but not when chilled", change(func(b *Batch) { b.ChilledAt, b.HeatedUp = time.Time{}, true }), FactChilled},
 	}
 	for _, c := range cases {
 		t.Run(c.name, func(t *testing.T) {
@@ -281,4 +281,94 @@ func TestOwnChoicesAreToldAsOurs(t *testing.T) {
 	}
 	assert.Len(t, ours, 4, "hot minutes, the power cut, the start of life, cooling by itself: %q", ours)
 	assert.False(t, slices.ContainsFunc(v.Reasons[:1], func(r Reason) bool { return r.Ours }), "the deciding reason is not ours")
+}
+
+// A dish heated up and on the table is eaten; what is left is not put back,
+// save where no limit on heating up was found.
+func TestHeatedUpIsEaten(t *testing.T) {
+	b := chilledBatch()
+	b.HeatedUp, b.Vulnerable = true, true
+	b.Out = []Spell{{From: noon.Add(6 * time.Hour)}}
+	for a, keep := range map[Authority]bool{Strictest: false, UnitedKingdom: false, UnitedStates: true, AustraliaAndNZ: false} {
+		v, err := Judge(b, a, noon.Add(7*time.Hour))
+		require.NoError(t, err)
+		assert.Equal(t, FineNow, v.Kind, a)
+		assert.Equal(t, keep, !v.KeepBy.IsZero(), a)
+		for _, w := range v.Warnings {
+			assert.NotContains(t, w.Says, "First heat", "it has been heated")
+		}
+	}
+}
+
+// What the fridge holds for a vulnerable eater is heated before it is eaten,
+// also when it stands out already.
+func TestVulnerableEatersHeatItFirst(t *testing.T) {
+	b := chilledBatch()
+	b.Vulnerable = true
+	b.Out = []Spell{{From: noon.Add(6 * time.Hour)}}
+	v, err := Judge(b, Strictest, noon.Add(7*time.Hour))
+	require.NoError(t, err)
+	assert.Contains(t, v.Says(), "First heat it to 75 °C in the middle, steaming all through.")
+	b.Food, b.Out = "dressed-salad-raw-egg", nil
+	v, err = Judge(b, Strictest, noon.Add(2*time.Hour))
+	require.NoError(t, err)
+	assert.Equal(t, Discard, v.Kind, "raw egg is not for them, however fresh")
+	b.Food = "dressed-salad"
+	v, err = Judge(b, Strictest, noon.Add(2*time.Hour))
+	require.NoError(t, err)
+	assert.Equal(t, EatBy, v.Kind, "a salad cannot be heated")
+	assert.Equal(t, noon.Add(24*time.Hour), v.Until)
+}
+
+// A power cut: no longer put back once what it held is out too long; a fridge
+// without power does not cool.
+func TestPowerCuts(t *testing.T) {
+	hours := func(from, to float64) []Spell {
+		s := Spell{From: noon.Add(time.Duration(from * float64(time.Hour)))}
+		if to != 0 {
+			s.To = noon.Add(time.Duration(to * float64(time.Hour)))
+		}
+		return []Spell{s}
+	}
+	cases := []struct {
+		name      string
+		authority Authority
+		power     []Spell
+		now       float64
+		want      Kind
+		warned    bool
+	}{
+		{"two hours are trusted", Strictest, hours(2, 4), 5, EatBy, false},
+		{"longer asks for a check", Strictest, hours(2, 4.1), 5, EatBy, true},
+		{"four hours shut count for nothing", Strictest, hours(2, 6), 7, EatBy, true},
+		{"in the sixth hour it is out", Strictest, hours(2, 0), 7.5, FineNow, true},
+		{"after it, it goes", Strictest, hours(2, 0), 8.1, Discard, true},
+		{"no four-hour window in the UK either", UnitedKingdom, hours(2, 0), 8.1, Discard, true},
+		{"two cuts that touch are one", Strictest, append(hours(2, 5), hours(5, 9)...), 9, Discard, true},
+		{"two cuts apart are two", Strictest, append(hours(2, 5), hours(5.1, 9)...), 9, EatBy, true},
+		{"put into a dead fridge it goes on cooling", Strictest, hours(0.5, 2.5), 3, Discard, false},
+		{"over before it was cooked", Strictest, hours(-9, -2), 3, EatBy, false},
+	}
+	for _, c := range cases {
+		t.Run(c.name, func(t *testing.T) {
+			b := chilledBatch()
+			b.PowerOff = c.power
+			v, err := Judge(b, c.authority, noon.Add(time.Duration(c.now*float64(time.Hour))))
+			require.NoError(t, err)
+			assert.Equal(t, c.want, v.Kind, v.Sentence)
+			assert.Equal(t, c.warned, slices.Contains(v.Rules(), "power-cut-2h"), "%q", v.Says())
+		})
+	}
+}
+
+// A discard is told with the moment it became one.
+func TestDiscardTellsSince(t *testing.T) {
+	b := chilledBatch()
+	b.Out = []Spell{{From: noon.Add(3 * time.Hour), To: noon.Add(4 * time.Hour)}, {From: noon.Add(5 * time.Hour), To: noon.Add(7 * time.Hour), Air: Celsius(35)}}
+	v, err := Judge(b, Strictest, noon.Add(9*time.Hour))
+	require.NoError(t, err)
+	assert.Equal(t, Discard, v.Kind)
+	assert.Equal(t, noon.Add(5*time.Hour+30*time.Minute), v.Since, "an hour, and half an hour that counts as one")
+	assert.True(t, v.Until.IsZero())
+	assert.Contains(t, v.Rules(), "us-ambient-1h-90f")
 }

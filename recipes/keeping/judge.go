@@ -84,8 +84,8 @@ func (j *judging) narrow() {
 // decide takes the steps in order until one of them decides.
 func (j *judging) decide() {
 	for _, step := range []func() bool{
-		j.badTubers, j.missing, j.wrongEater, j.begin, j.cooling,
-		j.probedTooWarm, j.outTooLong, j.frozenTooLate, j.reheatedTooOften, j.lifeIsOver,
+		j.badTubers, j.missing, j.wrongEater, j.reheatedTooOften, j.missingLater, j.begin,
+		j.cooling, j.probedTooWarm, j.outTooLong, j.frozenTooLate, j.lifeIsOver,
 		j.outNow, j.stillFrozen,
 	} {
 		if step() {
@@ -106,29 +106,39 @@ func (j *judging) badTubers() bool {
 	return j.discard(time.Time{}, what+" potatoes hold a poison that cooking does not take away.", []string{"green-bitter-discard"})
 }
 
-// missing names the first fact without which nothing can be said.
+// missing names the fact without which nothing can be said.
 func (j *judging) missing() bool {
-	late := len(j.Out) > 0 || !j.FrozenAt.IsZero() || !j.ThawedAt.IsZero() || j.Reheated > 0
 	switch {
 	case j.Batch.Food == "":
 		return j.unknown(FactFood, "what it is")
 	case j.CookedAt.IsZero():
 		return j.unknown(FactCooked, "when it was cooked")
+	}
+	return false
+}
+
+// missingLater names a fact that what is told of a later time rests on, unless
+// the batch is too old whatever was done with it.
+func (j *judging) missingLater() bool {
+	late := len(j.Out) > 0 || !j.FrozenAt.IsZero() || !j.ThawedAt.IsZero() || j.Reheated > 0 || j.HeatedUp
+	switch {
+	case j.lifeOver():
+		return false
 	case !j.ThawedAt.IsZero() && j.FrozenAt.IsZero():
 		return j.unknown(FactFrozen, "when it was frozen")
 	case !j.HotAt.Known && !j.HotUntil.IsZero():
 		return j.unknown(FactHotAt, "how hot it was kept")
-	case j.HotAt.Known && j.HotUntil.IsZero() && !j.ChilledAt.IsZero() && !j.lifeOver():
+	case j.HotAt.Known && j.HotUntil.IsZero() && !j.ChilledAt.IsZero():
 		return j.unknown(FactHotUntil, "until when it was kept hot")
-	case late && j.ChilledAt.IsZero() && !j.lifeOver():
+	case late && j.ChilledAt.IsZero():
 		return j.unknown(FactChilled, "when it was in the fridge")
 	}
 	return false
 }
 
-// lifeOver tells that the batch is too old whatever else was done with it.
+// lifeOver tells that the batch was never frozen and is too old.
 func (j *judging) lifeOver() bool {
-	return j.FrozenAt.IsZero() && j.limits.Life.Passed(j.now.Sub(j.CookedAt))
+	return j.FrozenAt.IsZero() && j.ThawedAt.IsZero() && j.limits.Life.Passed(j.now.Sub(j.CookedAt))
 }
 
 func (j *judging) wrongEater() bool {

@@ -152,7 +152,7 @@ func (j *judging) outTooLong() bool {
 	}
 	for _, at := range c.putBack() {
 		if l.Back.Passed(c.used(at)) {
-			return j.discard(at, fmt.Sprintf("It went back into the fridge after %s out in all; only under %s may it be kept.", spanWords(c.used(at)), spanWords(l.Back.Most)), joined(l.Back.Rules, l.Eat.Rules))
+			return j.discard(at, fmt.Sprintf("It went back into the fridge after %s out in all; only %s may it be kept.", spanWords(c.used(at)), l.Back.words()), joined(l.Back.Rules, l.Eat.Rules))
 		}
 	}
 	return false
@@ -164,13 +164,19 @@ func (j *judging) outNow() bool {
 	used := c.used(j.now)
 	if c.running() == 0 {
 		if len(c.stretches) > 0 {
-			j.because(fmt.Sprintf("It has been out for %s in all, of the %s it may be.", spanWords(used), spanWords(l.Back.Most)), l.Back.Rules)
+			j.because(fmt.Sprintf("It has been out for %s in all; %s it may be.", spanWords(used), l.Back.words()), l.Back.Rules)
 		}
 		return false
 	}
 	until := j.lifeEnd()
 	if eat := c.reaches(l.Eat.Most); eat.Before(until) {
 		until = eat
+	}
+	if j.eatenHot() && !j.HeatedUp {
+		j.warn(fmt.Sprintf("First heat it to %s.", l.ReheatWords), l.Reheat.Rules...)
+	}
+	if j.HeatedUp && len(l.Reheatings.Rules) > 0 && j.Reheated+1 >= l.Reheatings.Most {
+		return j.fine(until, "Eat it now, by "+j.at(until)+"; what is left goes.", "Leftovers are heated up once.", l.Reheatings.Rules, l.Eat.Rules)
 	}
 	if l.Back.Passed(used) {
 		return j.fine(until, "Eat it now, by "+j.at(until)+"; do not put it back.",

@@ -56,6 +56,9 @@ func (j *judging) stillFrozen() bool {
 	if j.FrozenAt.IsZero() || !j.ThawedAt.IsZero() {
 		return false
 	}
+	if j.now.After(j.FrozenAt.AddDate(0, 3, 0)) {
+		j.warn("Its three months are over; it is safe, but no longer at its best.", "freezer-18c")
+	}
 	return j.fine(time.Time{}, "Fine in the freezer; best within three months.",
 		fmt.Sprintf("Held at -18 °C it stays safe; once thawed it has %s left at the most.", spanWords(j.lifeLeft())), []string{"freezer-18c", "freeze-clock-stops"})
 }
@@ -87,7 +90,7 @@ func (j *judging) keeps() {
 	if thawed {
 		sentence = "Thawed, it has the time it had left before freezing" + j.thawedMost() + "."
 	}
-	if thawed || j.Vulnerable && j.food.Reheats {
+	if j.eatenHot() {
 		v.Kind = ReheatFirst
 		v.Head = "Reheat it first; eat it by " + j.at(end) + "."
 		v.Sentence = "Heat it to " + j.limits.ReheatWords + ". " + sentence
@@ -100,6 +103,11 @@ func (j *judging) keeps() {
 		j.decided(sentence, j.lifeRules())
 	}
 	j.lifeWarnings()
+}
+
+// eatenHot tells that it is to be heated through before it is eaten.
+func (j *judging) eatenHot() bool {
+	return !j.ThawedAt.IsZero() || j.Vulnerable && j.food.Reheats
 }
 
 func (j *judging) thawedMost() string {
@@ -117,6 +125,7 @@ func (j *judging) lifeWarnings() {
 	}
 	if l.LifeAim.IsSet() && l.LifeAim.Most < l.Life.Most && l.LifeAim.Passed(used) {
 		j.warn(fmt.Sprintf("Better eaten within %s of cooking; that is past.", spanWords(l.LifeAim.Most)), l.LifeAim.Rules...)
+		j.ours("Where a source gives a range, its lower end warns and its upper end decides.", l.LifeAim.Rules...)
 	}
 	if aim := l.FridgeAim; aim.IsSet() && j.Fridge.Known && j.Fridge.C > aim.C {
 		j.warn(fmt.Sprintf("The fridge is at %s; turn it down to %s or colder.", degrees(j.Fridge.C), degrees(aim.C)), joined(l.Fridge.Rules, aim.Rules)...)

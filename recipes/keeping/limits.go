@@ -55,6 +55,14 @@ func (s Span) Passed(d time.Duration) bool {
 	return s.IsSet() && (d > s.Most || s.Under && d == s.Most)
 }
 
+// words writes the limit for a sentence: "under 2 h", "up to 2 h".
+func (s Span) words() string {
+	if s.Under {
+		return "under " + spanWords(s.Most)
+	}
+	return "up to " + spanWords(s.Most)
+}
+
 // Degrees is a limit of temperature in °C. The zero Degrees is no limit.
 type Degrees struct {
 	C     float64

@@ -72,7 +72,7 @@ func (q *KeepQuestion) judgeAll(entries []harvest.Entry) ([]KeptBatch, error) {
 		if h.gone() {
 			continue
 		}
-		h.batch.Fridge = q.kitchenFridge
+		h.batch.Fridge, h.batch.HeatedUp = q.kitchenFridge, h.reheated
 		kept = append(kept, h.judge(authority, q.moment))
 	}
 	slices.SortStableFunc(kept, moreUrgent)
