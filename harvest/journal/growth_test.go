@@ -1,0 +1,117 @@
+package journal_test
+
+import (
+	"context"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/require"
+	"gopkg.in/yaml.v3"
+
+	"trencher/harvest"
+	"trencher/harvest/journal"
+	"trencher/units"
+)
+
+const entriesASeason = 500
+
+// manySeasons makes a plot of which every season has 500 entries: 100 lifts of
+// four lots and 400 moves, the last season being 2031.
+func manySeasons(b *testing.B, seasons int) string {
+	b.Helper()
+	dir := newPlot(b)
+	var list strings.Builder
+	for year := 2031 - seasons + 1; year <= 2031; year++ {
+		fmt.Fprintf(&list, "- {id: tub-3, crop: potato, class: second early, planted: %d-04-02, tub: 30 l}\n", year)
+		folder := filepath.Join(dir, "journal", fmt.Sprint(year))
+		require.NoError(b, os.MkdirAll(folder, 0o755))
+		for n := range entriesASeason {
+			name, text := seasonEntry(year, n)
+			require.NoError(b, os.WriteFile(filepath.Join(folder, name), []byte(text), 0o644))
+		}
+	}
+	require.NoError(b, os.WriteFile(filepath.Join(dir, "plantings.yaml"), []byte(list.String()), 0o644))
+	return dir
+}
+
+func seasonEntry(year, n int) (name, text string) {
+	lifted := n / 5
+	at := time.Date(year, 7, 1+lifted/10, 8+lifted%10, 0, 0, 0, time.UTC)
+	if n%5 == 0 {
+		return at.Format("0102-1504") + "-lift-tub-3.yaml", strings.Replace(lift, "2031-07-12T16:40:00+01:00", at.Format(time.RFC3339), 1)
+	}
+	lot := []string{"45-65-sound", "20-45-scabby", "ungraded-damaged", "ungraded-sound"}[n%5-1]
+	text = fmt.Sprintf("kind: %s\nlot: tub-3/%s/%s\nweight: %d g\nat: %s\n", []string{"use", "give", "compost", "store"}[n%4],
+		at.Format("2006-0102-1504"), lot, 10+n%80, at.Add(30*time.Hour).Format(time.RFC3339))
+	return at.Add(30*time.Hour).Format("0102-1504") + fmt.Sprintf("-move-%d.yaml", n), text
+}
+
+// BenchmarkStockAsSeasonsPass is what every answer about today costs at the
+// journal, with one season on the disk and with fifty: the season asked for
+// and the one before are read, and no others.
+func BenchmarkStockAsSeasonsPass(b *testing.B) {
+	for _, seasons := range []int{2, 50} {
+		dir := manySeasons(b, seasons)
+		b.Run(fmt.Sprintf("seasons=%d", seasons), func(b *testing.B) {
+			for b.Loop() {
+				folder, err := journal.Open(dir)
+				require.NoError(b, err)
+				list, err := folder.Plantings(units.Metric)
+				require.NoError(b, err)
+				var entries []harvest.Entry
+				for _, year := range []int{2030, 2031} {
+					read, _, err := folder.Season(context.Background(), year, options)
+					require.NoError(b, err)
+					entries = append(entries, read...)
+				}
+				_, err = harvest.Stock(list, entries, time.Date(2031, 12, 31, 0, 0, 0, 0, time.UTC))
+				require.NoError(b, err)
+			}
+		})
+	}
+}
+
+// BenchmarkTallyOfAllSeasons reads and settles fifty seasons; beside it, the
+// bare decoding of the same bytes by the YAML library.
+func BenchmarkTallyOfAllSeasons(b *testing.B) {
+	dir := manySeasons(b, 50)
+	b.Run("tally", func(b *testing.B) {
+		for b.Loop() {
+			folder, err := journal.Open(dir)
+			require.NoError(b, err)
+			list, err := folder.Plantings(units.Metric)
+			require.NoError(b, err)
+			years, err := folder.Seasons()
+			require.NoError(b, err)
+			var entries []harvest.Entry
+			for _, year := range years {
+				read, _, err := folder.Season(context.Background(), year, options)
+				require.NoError(b, err)
+				entries = append(entries, read...)
+			}
+			account, err := harvest.Settle(list, entries, time.Date(2031, 12, 31, 0, 0, 0, 0, time.UTC))
+			require.NoError(b, err)
+			require.Len(b, account.Season(1990).Rows, 1)
+		}
+	})
+	b.Run("yaml alone", func(b *testing.B) {
+		for b.Loop() {
+			require.NoError(b, filepath.WalkDir(filepath.Join(dir, "journal"), func(path string, d fs.DirEntry, err error) error {
+				if err != nil || d.IsDir() {
+					return err
+				}
+				data, err := os.ReadFile(path)
+				if err != nil {
+					return err
+				}
+				var entry map[string]any
+				return yaml.Unmarshal(data, &entry)
+			}))
+		}
+	})
+}
