@@ -162,6 +162,6 @@ func SortEntries(entries []Entry) {
 		if c := a.When().Compare(b.When()); c != 0 {
 			return c
 		}
-		return cmp.Compare(a.Head().File, b.Head().File)
+		return cmp.Compare(strings.TrimSuffix(a.Head().File, ".yaml"), strings.TrimSuffix(b.Head().File, ".yaml"))
 	})
 }

@@ -15,7 +15,16 @@ import (
 // encodeEntry writes an entry as the YAML that decodeEntry reads, between the
 // opening comment and the closing line.
 func encodeEntry(e harvest.Entry) ([]byte, error) {
-	m := mapping{}
+	m, err := mappingOf(e)
+	if err != nil {
+		return nil, err
+	}
+	return m.document()
+}
+
+// mappingOf is the entry's keys and values in writing order.
+func mappingOf(e harvest.Entry) (*mapping, error) {
+	m := &mapping{}
 	m.text("kind", e.Kind())
 	if l, ok := e.(*harvest.Lift); ok {
 		m.text("planting", l.Planting)
@@ -49,7 +58,7 @@ func encodeEntry(e harvest.Entry) ([]byte, error) {
 	default:
 		return nil, fmt.Errorf("an entry of kind %s cannot be written", e.Kind())
 	}
-	return m.document()
+	return m, nil
 }
 
 // mapping builds a YAML mapping with its keys in writing order.

@@ -47,7 +47,10 @@ func (e writeError) Hint() string {
 // The entry is first read back from the bytes that would be written, so what
 // could not be read is refused (strict.Errors). On an embedded plot it returns
 // ErrReadOnly.
-func (f *Folder) Write(e harvest.Entry) (file string, err error) {
+func (f *Folder) Write(e harvest.Entry) (file string, err error) { return f.writeAs(e, stemFor(e)) }
+
+// writeAs is Write under a given name, made unique.
+func (f *Folder) writeAs(e harvest.Entry, stem string) (file string, err error) {
 	if !f.Writable() {
 		return "", fmt.Errorf("%s: %w: start your own with `trencher begin DIR`", f.name, ErrReadOnly)
 	}
@@ -56,7 +59,6 @@ func (f *Folder) Write(e harvest.Entry) (file string, err error) {
 		return "", err
 	}
 	season := strconv.Itoa(seasonOf(e))
-	stem := stemFor(e)
 	readBack, err := decodeEntry(Source{File: path.Join("journal", season, stem+".yaml"), Data: data}, seasonOf(e), Options{})
 	if err != nil {
 		return "", err

@@ -1,0 +1,119 @@
+package journal
+
+import (
+	"encoding/csv"
+	"io"
+	"path"
+	"strconv"
+	"strings"
+
+	"gopkg.in/yaml.v3"
+
+	"trencher/harvest"
+)
+
+// Columns is the header of a journal as comma-separated values (RFC 4180), in
+// the order Export writes them. Each is the key of an entry, but for three:
+//
+//   - entry: the entry's season and file name, 2031/0712-1640-lift-tub-3. Rows
+//     of one entry share it.
+//   - part: bowl or grade, for the rows of a lift that hold one of its bowls
+//     (gross, tare) or grades (weight, sizes, count, condition).
+//   - at: a moment, or a bare date.
+//
+// An old table of weights needs three columns alone: at (or date), planting and
+// weight. Its rows are lifts of one bowl; sizes, condition and count make them
+// lifts of one grade. A column named weight_g, weight_kg, weight_lb or
+// weight_oz holds numbers in that unit.
+var Columns = []string{"entry", "kind", "at", "planting", "part", "gross", "tare", "weight", "sizes", "count", "condition",
+	"lot", "dish", "whom", "where", "because", "says", "mothers", "soil", "left",
+	"batch", "food", "amount", "until", "air", "crop", "texture", "cut", "minutes", "voids", "replaces"}
+
+// The rows a lift is spread over.
+const (
+	partBowl  = "bowl"
+	partGrade = "grade"
+)
+
+// Export writes entries as comma-separated values under Columns, one row for an
+// entry, but one for each bowl and each grade of a lift. What an entry says is
+// all in it; the layout and comments of files written by hand are not.
+func Export(w io.Writer, entries []harvest.Entry) error {
+	out := csv.NewWriter(w)
+	out.UseCRLF = true
+	if err := out.Write(Columns); err != nil {
+		return err
+	}
+	for _, e := range entries {
+		for _, row := range rowsOf(e) {
+			if err := out.Write(row.fields()); err != nil {
+				return err
+			}
+		}
+	}
+	out.Flush()
+	return out.Error()
+}
+
+// csvRow is one row by column name.
+type csvRow map[string]string
+
+func (r csvRow) fields() []string {
+	fields := make([]string, len(Columns))
+	for i, name := range Columns {
+		fields[i] = r[name]
+	}
+	return fields
+}
+
+// rowsOf spreads an entry over its rows: its keys in the first, its bowls and
+// grades one a row.
+func rowsOf(e harvest.Entry) []csvRow {
+	m, err := mappingOf(e)
+	if err != nil {
+		return nil
+	}
+	season := strconv.Itoa(seasonOf(e))
+	if e.Head().File != "" {
+		season = path.Base(path.Dir(e.Head().File))
+	}
+	common := csvRow{"entry": season + "/" + e.Head().Stem(), "kind": e.Kind()}
+	first := csvRow{}
+	rows := []csvRow{first}
+	for i := 0; i+1 < len(m.content); i += 2 {
+		key, value := m.content[i].Value, m.content[i+1]
+		if value.Kind == yaml.ScalarNode {
+			first[key] = value.Value
+			continue
+		}
+		for _, each := range value.Content {
+			rows = append(rows, partRow(strings.TrimSuffix(key, "s"), each))
+		}
+	}
+	if len(rows) > 1 {
+		bowl := rows[1]
+		for key, value := range first {
+			bowl[key] = value
+		}
+		rows = rows[1:]
+	}
+	for _, row := range rows {
+		for key, value := range common {
+			row[key] = value
+		}
+		row["at"], row["planting"] = first["at"], first["planting"]
+	}
+	return rows
+}
+
+// partRow is one bowl or grade as a row.
+func partRow(key string, node *yaml.Node) csvRow {
+	row := csvRow{"part": key}
+	if key == "weighing" {
+		row["part"] = partBowl
+	}
+	for i := 0; i+1 < len(node.Content); i += 2 {
+		row[node.Content[i].Value] = node.Content[i+1].Value
+	}
+	return row
+}

@@ -1,0 +1,137 @@
+package journal
+
+import (
+	"encoding/json"
+	"strings"
+
+	"trencher/harvest"
+)
+
+// groupText is one entry of a table written as the YAML of an entry, one value
+// a line, with the cell each line came from.
+type groupText struct {
+	yaml   strings.Builder
+	places []cell
+}
+
+type cell struct{ line, column int }
+
+func (t *groupText) add(row tableRow, column, text string) {
+	t.yaml.WriteString(text + "\n")
+	t.places = append(t.places, cell{row.line, max(row.column[column], 1)})
+}
+
+// pair adds `key: "value"`; a JSON string is a YAML one.
+func (t *groupText) pair(row tableRow, column, lead, key, value string) {
+	quoted, _ := json.Marshal(value) // a string always marshals
+	t.add(row, column, lead+key+": "+string(quoted))
+}
+
+// partColumns belong to one bowl or grade; the others to the entry.
+var partColumns = map[string][]string{
+	partBowl:  {"gross", "tare"},
+	partGrade: {"sizes", "weight", "count", "condition"},
+}
+
+// writeGroup writes the rows of one entry as YAML. A plain row, with neither an
+// entry nor a part, is a lift of one bowl, and of one grade where it names
+// sizes, a count or a condition.
+func writeGroup(g *rowGroup) *groupText {
+	t := &groupText{}
+	first := g.rows[0]
+	kind := first.cells["kind"]
+	if kind == "" {
+		kind = harvest.KindLift
+	}
+	t.pair(first, "kind", "", "kind", kind)
+	for _, column := range Columns {
+		value := first.cells[column]
+		if value == "" || column == "entry" || column == "part" || column == "kind" || kind == harvest.KindLift && isPart(column) {
+			continue
+		}
+		if column == "at" && len(value) == len("2031-07-12") {
+			value += " 12:00" // a table of days: noon
+		}
+		if column == "weight" || column == "gross" || column == "tare" {
+			value, _ = first.weight(column)
+		}
+		t.pair(first, column, "", column, value)
+	}
+	if kind == harvest.KindLift {
+		t.lift(g)
+	} else if value, column := first.weight("weight"); column != "weight" && value != "" {
+		t.pair(first, column, "", "weight", value)
+	}
+	return t
+}
+
+func isPart(column string) bool {
+	for _, columns := range partColumns {
+		for _, each := range columns {
+			if each == column {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+func (t *groupText) lift(g *rowGroup) {
+	t.add(g.rows[0], "gross", "weighings:")
+	for _, row := range g.rows {
+		switch gross, column := row.weight("gross"); {
+		case gross != "":
+			t.list(row, []string{"gross", "tare"})
+		case row.cells["part"] == "":
+			if weight, from := row.weight("weight"); weight != "" {
+				column = from
+				t.pair(row, column, "  - ", "gross", weight)
+			}
+		}
+	}
+	headed := false
+	for _, row := range g.rows {
+		if !row.isGrade() {
+			continue
+		}
+		if !headed {
+			t.add(row, "weight", "grades:")
+			headed = true
+		}
+		t.list(row, partColumns[partGrade])
+	}
+}
+
+// isGrade tells whether the row describes a grade.
+func (r tableRow) isGrade() bool {
+	return r.cells["part"] == partGrade || r.cells["sizes"]+r.cells["count"]+r.cells["condition"] != ""
+}
+
+// list adds the row's columns as one element of a list.
+func (t *groupText) list(row tableRow, columns []string) {
+	lead := "  - "
+	for _, key := range columns {
+		value, column := row.weight(key)
+		if value != "" {
+			t.pair(row, column, lead, key, value)
+			lead = "    "
+		}
+	}
+	if lead == "  - " {
+		t.add(row, columns[0], lead+"{}")
+	}
+}
+
+// weight is the cell of a column, or of the column of bare numbers that stands
+// for it, with its unit; other columns are as they are.
+func (r tableRow) weight(key string) (value, column string) {
+	if value := r.cells[key]; value != "" {
+		return value, key
+	}
+	for name, value := range r.cells {
+		if m := weightColumn.FindStringSubmatch(name); m != nil && m[1] == key && value != "" {
+			return value + " " + m[2], name
+		}
+	}
+	return "", key
+}

@@ -1,0 +1,241 @@
+package journal
+
+import (
+	"bytes"
+	"context"
+	"encoding/csv"
+	"errors"
+	"fmt"
+	"io"
+	"path"
+	"regexp"
+	"slices"
+	"strings"
+	"time"
+
+	"trencher/harvest"
+	"trencher/units/strict"
+)
+
+// Imported tells what became of a table.
+type Imported struct {
+	Written []string      // the files of the new entries
+	Already int           // entries that were in the journal before
+	Bad     strict.Errors // what is wrong with each row left out, by line
+}
+
+// Import reads a table of Columns (or of an old table's few) and writes what is
+// not in the journal yet. Bad rows are named and left out; the good ones go in.
+// A second import of the same table writes nothing. An entry that the table has
+// twice is written twice.
+//
+// It returns an error when nothing could be read at all, or the disk refuses.
+func (f *Folder) Import(ctx context.Context, source Source, o Options, now time.Time) (Imported, error) {
+	t := importing{folder: f, file: source.File, options: o, now: now}
+	if !f.Writable() {
+		return Imported{}, fmt.Errorf("%s: %w", f.name, ErrReadOnly)
+	}
+	var err error
+	if t.plantings, err = f.Plantings(o.System); err != nil {
+		return Imported{}, err
+	}
+	if err := t.read(source.Data); err != nil {
+		return Imported{}, err
+	}
+	t.decode()
+	if err := t.settle(ctx); err != nil {
+		return Imported{}, err
+	}
+	for _, r := range t.records {
+		if r.already {
+			t.result.Already++
+			continue
+		}
+		file, err := f.writeAs(r.entry, r.stem)
+		if err != nil {
+			return t.result, err
+		}
+		if path.Base(file) != r.stem+".yaml" {
+			return t.result, fmt.Errorf("somebody else wrote to the journal just now; import %s again: what is in stays in once", source.File)
+		}
+		t.result.Written = append(t.result.Written, file)
+	}
+	slices.SortStableFunc(t.result.Bad, func(a, b *strict.Error) int { return a.Line - b.Line })
+	return t.result, nil
+}
+
+// importing is one table on its way into the journal.
+type importing struct {
+	folder    *Folder
+	file      string
+	options   Options
+	now       time.Time
+	plantings []harvest.Planting
+	groups    []*rowGroup
+	records   []*record
+	result    Imported
+}
+
+// rowGroup is the rows of one entry.
+type rowGroup struct {
+	name string // the entry column, or ""
+	rows []tableRow
+}
+
+// tableRow is one row: its cells by column and where each stands.
+type tableRow struct {
+	line   int
+	cells  csvRow
+	column map[string]int
+}
+
+// record is an entry read from the table.
+type record struct {
+	entry   harvest.Entry
+	line    int
+	stem    string
+	already bool
+}
+
+func (t *importing) bad(line, column int, problem, accepted string) {
+	t.result.Bad = append(t.result.Bad, &strict.Error{File: t.file, Line: line, Column: column, Problem: problem, Accepted: accepted})
+}
+
+// read takes the table apart into rows and groups them by entry.
+func (t *importing) read(data []byte) error {
+	in := csv.NewReader(bytes.NewReader(bytes.TrimPrefix(data, []byte("\xef\xbb\xbf"))))
+	in.FieldsPerRecord = -1
+	header, err := t.header(in)
+	if err != nil {
+		return err
+	}
+	byName := map[string]*rowGroup{}
+	for {
+		fields, err := in.Read()
+		if err == io.EOF {
+			return nil
+		}
+		var broken *csv.ParseError
+		if errors.As(err, &broken) {
+			t.bad(broken.Line, broken.Column, broken.Err.Error(), "comma-separated values as RFC 4180 has them")
+			continue
+		}
+		line, _ := in.FieldPos(0)
+		if len(fields) != len(header) {
+			t.bad(line, 1, fmt.Sprintf("%d cells where the header has %d", len(fields), len(header)), "a cell for every column, quoted if it holds a comma")
+			continue
+		}
+		row := tableRow{line: line, cells: csvRow{}, column: map[string]int{}}
+		for i, name := range header {
+			row.cells[name] = strings.TrimSpace(fields[i])
+			_, row.column[name] = in.FieldPos(i)
+		}
+		if row.isEmpty() {
+			continue
+		}
+		group := byName[row.cells["entry"]]
+		if group == nil || row.cells["entry"] == "" {
+			group = &rowGroup{name: row.cells["entry"]}
+			byName[group.name] = group
+			t.groups = append(t.groups, group)
+		}
+		group.rows = append(group.rows, row)
+	}
+}
+
+func (r tableRow) isEmpty() bool {
+	for _, cell := range r.cells {
+		if cell != "" {
+			return false
+		}
+	}
+	return true
+}
+
+// weightColumn is a column of bare numbers in one unit.
+var weightColumn = regexp.MustCompile(`^(gross|tare|weight)[ _]\(?(g|kg|lb|oz)\)?$`)
+
+func (t *importing) header(in *csv.Reader) ([]string, error) {
+	names, err := in.Read()
+	if err != nil {
+		return nil, strict.Errors{{File: t.file, Line: 1, Column: 1, Problem: "no header can be read", Accepted: "columns such as at,planting,weight"}}
+	}
+	var wrong strict.Errors
+	seen := map[string]bool{}
+	for i, name := range names {
+		_, column := in.FieldPos(i)
+		names[i] = strings.ToLower(strings.TrimSpace(name))
+		if names[i] == "date" {
+			names[i] = "at"
+		}
+		base, _, _ := strings.Cut(names[i], "_")
+		if !slices.Contains(Columns, names[i]) && !weightColumn.MatchString(names[i]) {
+			accepted := "one of date, " + strings.Join(Columns, ", ")
+			if strings.Contains(name, ";") {
+				accepted = "the table with commas between its cells, not semicolons"
+			}
+			wrong = append(wrong, &strict.Error{File: t.file, Line: 1, Column: column, Problem: fmt.Sprintf("unknown column %q", name), Accepted: accepted})
+		}
+		if seen[base] {
+			wrong = append(wrong, &strict.Error{File: t.file, Line: 1, Column: column, Problem: fmt.Sprintf("column %q stands twice", name), Accepted: "it once"})
+		}
+		seen[base] = true
+	}
+	if !seen["at"] {
+		wrong = append(wrong, &strict.Error{File: t.file, Line: 1, Column: 1, Problem: "no column says when", Accepted: "a column named date or at"})
+	}
+	if len(wrong) > 0 {
+		return nil, wrong
+	}
+	return names, nil
+}
+
+// decode turns each group into an entry through the same reader that entries
+// on the disk go through, so that the same rules hold.
+func (t *importing) decode() {
+	for _, g := range t.groups {
+		text := writeGroup(g)
+		e, err := decodeEntry(Source{File: t.file, Data: []byte(text.yaml.String())}, 0, t.options)
+		if err != nil {
+			t.misread(text, err)
+			continue
+		}
+		if t.toCome(e.When()) {
+			t.bad(g.rows[0].line, g.rows[0].column["at"], e.When().Format(time.DateOnly)+" is still to come", "the day it was")
+			continue
+		}
+		e.Head().Places = nil // they are places in no file of the plot
+		t.records = append(t.records, &record{entry: e, line: g.rows[0].line, stem: stemIn(g, e)})
+	}
+}
+
+// toCome tells whether a day is after the clock, which in a journal is a slip;
+// but not where the plot itself was planted after it: then the clock is wrong.
+func (t *importing) toCome(day time.Time) bool {
+	if day.Format(time.DateOnly) <= t.now.Format(time.DateOnly) {
+		return false
+	}
+	return !slices.ContainsFunc(t.plantings, func(p harvest.Planting) bool { return p.Planted.After(t.now) })
+}
+
+// stemIn is the file name the table gives the entry, or a new one.
+func stemIn(g *rowGroup, e harvest.Entry) string {
+	_, stem, named := strings.Cut(g.name, "/")
+	if named && harvest.IsID(stem) {
+		return stem
+	}
+	return stemFor(e)
+}
+
+// misread tells the faults of one group at their places in the table.
+func (t *importing) misread(text *groupText, err error) {
+	var several strict.Errors
+	if !errors.As(err, &several) {
+		t.bad(text.places[0].line, 1, err.Error(), "")
+		return
+	}
+	for _, one := range several {
+		at := text.places[min(max(one.Line, 1), len(text.places))-1]
+		t.bad(at.line, at.column, one.Problem, one.Accepted)
+	}
+}
