@@ -28,7 +28,8 @@ func (q Quantity) Format(s System) string {
 	amount := q.amount(formatNumber)
 	symbol := q.unit.symbolIn(s)
 	if s != NoSystem && q.high.cmp(whole(1)) > 0 && q.unit.isWord() {
-		symbol = pluralName(symbol)
+		bare := q.unit.entry.bare
+		symbol = pluralName(bare) + strings.TrimPrefix(symbol, bare)
 	}
 	if symbol == "" {
 		return amount
