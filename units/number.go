@@ -78,7 +78,8 @@ func (a number) isWhole() bool {
 
 func (a number) neg() number {
 	if a.wide != nil {
-		return fromRat(a.wide.Neg(a.rat()))
+		x := a.rat()
+		return fromRat(x.Neg(x))
 	}
 	return number{num: -a.num, den: a.den}
 }

@@ -20,6 +20,10 @@ func TestNumberAgreesWithRat(t *testing.T) {
 			d = math.MaxInt64
 		}
 		r := new(big.Rat).SetFrac(big.NewInt(n), big.NewInt(d))
+		if random.IntN(4) == 0 { // beyond an int64
+			r.Mul(r, big.NewRat(math.MaxInt64, 3))
+			return fromRat(r), r
+		}
 		return ratio(n, d), r
 	}
 	for range 20_000 {
@@ -37,6 +41,8 @@ func TestNumberAgreesWithRat(t *testing.T) {
 			same("quotient", a.quo(b), new(big.Rat).Quo(ra, rb))
 		}
 		require.Equal(t, ra.Cmp(rb), a.cmp(b), "%s and %s", ra, rb)
+		same("negative", a.neg(), new(big.Rat).Neg(ra))
+		require.Zero(t, a.rat().Cmp(ra), "an operation changed its operand")
 		require.Equal(t, 0, a.cmp(fromRat(ra)))
 		require.Equal(t, ra.Sign(), a.sign())
 		require.Equal(t, ra.IsInt(), a.isWhole())
