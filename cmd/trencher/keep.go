@@ -40,7 +40,6 @@ Times are local: 16:40, "yesterday 16:40", 2031-07-12T16:40, or with a zone.`,
 		},
 	}
 	addKeepFlags(cmd, &q)
-	cmd.MarkFlagsMutuallyExclusive("plot", "demo")
 	face.add(cmd)
 	return cmd
 }
@@ -76,6 +75,9 @@ func addKeepFlags(cmd *cobra.Command, q *work.KeepQuestion) {
 // takeFood takes the food from the arguments and tells whether a batch's
 // history was given.
 func takeFood(cmd *cobra.Command, q *work.KeepQuestion, args []string) (history bool, err error) {
+	if q.Dir != "" && q.Demo {
+		return false, usagef("--plot and --demo name two plots; write one of them")
+	}
 	history = slices.ContainsFunc(historyFlags, cmd.Flags().Changed)
 	if len(args) == 0 {
 		return history, nil

@@ -208,7 +208,7 @@ func (v Value) words() string {
 	}
 	number, unit, _ := strings.Cut(v.Text, " ")
 	number = strings.ReplaceAll(number, "..", "-")
-	names := map[string]string{"Cel": "°C", "d": "days", "mo": "months", "mg/kg/d": "mg per kg a day", "mg/kg": "mg per kg"}
+	names := map[string]string{"Cel": "°C", "d": "days", "mo": "months", "mg/kg/d": "mg per kg of body weight a day", "mg/kg": "mg per kg"}
 	if name, ok := names[unit]; ok {
 		unit = name
 	}

@@ -49,7 +49,7 @@ func (j *judging) cooling() bool {
 			fmt.Sprintf("It took %s to get into the fridge; %s is the most.", j.counted(used, weight), spanWords(j.limits.Cooling.Most)),
 			joined(j.limits.Cooling.Rules, j.limits.Back.Rules))
 	}
-	j.because(fmt.Sprintf("In the fridge %s after cooking, within the %s.", spanWords(used), spanWords(j.limits.Cooling.Most)), j.limits.Cooling.Rules)
+	j.because(fmt.Sprintf("It took %s to get into the fridge; %s it may.", j.counted(used, weight), j.limits.Cooling.words()), j.limits.Cooling.Rules)
 	if j.limits.CoolingAim.Passed(used) {
 		j.warn(fmt.Sprintf("It cooled slowly; aim for %s.", spanWords(j.limits.CoolingAim.Most)), j.limits.CoolingAim.Rules...)
 	}
@@ -63,7 +63,7 @@ func (j *judging) coolingWeight() int { return max(1, j.weightIn(j.Air)) }
 // counted writes a span, and says so when its minutes counted twice.
 func (j *judging) counted(used time.Duration, weight int) string {
 	if weight == 2 {
-		return fmt.Sprintf("%s in hot air, which counts as %s,", spanWords(used/2), spanWords(used))
+		return fmt.Sprintf("%s in hot air (counted as %s)", spanWords(used/2), spanWords(used))
 	}
 	return spanWords(used)
 }

@@ -260,7 +260,7 @@ type Recipe struct {
 func FoodOf(r Recipe) string {
 	method := strings.ToLower(r.Name + " " + strings.Join(r.Method, " "))
 	switch {
-	case strings.Contains(method, "foil"):
+	case strings.Contains(method, "in foil"):
 		return "baked-in-foil"
 	case rawEgg(r):
 		return "dressed-salad-raw-egg"

@@ -13,7 +13,7 @@ import (
 // sentence, what to mind besides, the reasons when asked for, the cautions.
 func VerdictText(w io.Writer, v keeping.Verdict, why bool) error {
 	var p page
-	p.wrapped("", v.Head)
+	p.wrapped("", askedFor(v))
 	p.wrapped("", v.Sentence)
 	for _, warning := range v.Warnings {
 		p.wrapped("- ", warning.Says)
@@ -27,6 +27,12 @@ func VerdictText(w io.Writer, v keeping.Verdict, why bool) error {
 	p.gap()
 	p.cautions(v.Cautions)
 	return p.writeTo(w)
+}
+
+// askedFor is the verdict's head; a missing fact is called by its flag.
+func askedFor(v keeping.Verdict) string {
+	fact := string(v.Missing)
+	return strings.Replace(v.Head, "("+fact+")", "(--"+strings.ReplaceAll(fact, "_", "-")+")", 1)
 }
 
 func (p *page) keepReasons(reasons []keeping.Reason) {

@@ -219,14 +219,17 @@ func (q *KeepQuestion) fits(b *books, event *harvest.Batch) error {
 func named(all []*history, event *harvest.Batch) error {
 	var names []string
 	for _, h := range slices.Backward(all) {
-		if h.gone() || h.batch.CookedAt.IsZero() {
-			continue
-		}
-		if strings.EqualFold(h.name, event.Name) {
+		cooked := h.batch.CookedAt
+		switch same := strings.EqualFold(h.name, event.Name); {
+		case h.gone() || cooked.IsZero():
+		case same && event.At.Before(cooked):
+			return strict.Flag("--at", event.At.Format("2006-01-02 15:04"), "before "+h.name+" was cooked, "+cooked.Format("2006-01-02 15:04"), "a time after that")
+		case same:
 			event.Name = h.name
 			return nil
+		default:
+			names = append(names, h.name)
 		}
-		names = append(names, h.name)
 	}
 	accepted := "`trencher cooked NAME` first"
 	if len(names) > 0 {
