@@ -103,16 +103,26 @@ func (p part) against(diet Diet) string {
 		return fmt.Sprintf("%s is not in the table and may contain anything: add `contains:` to its line", p.called)
 	}
 	var why []string
-	if words := (p.contains & diet.avoid).words(); words != nil {
+	if words := p.words(p.contains & diet.avoid); words != nil {
 		why = append(why, "contains "+joinAnd(words))
 	}
-	if words := (p.may &^ p.contains & diet.avoid).words(); words != nil {
+	if words := p.words(p.may &^ p.contains & diet.avoid); words != nil {
 		why = append(why, "may contain "+joinAnd(words))
 	}
 	if why == nil {
 		return ""
 	}
 	return p.called + " " + strings.Join(why, " and ")
+}
+
+// words names marks as they sit in this part: what cheese has of meat is
+// rennet.
+func (p part) words(m marks) []string {
+	words := m.words()
+	if at := slices.Index(words, "meat"); at >= 0 && p.contains&mark(Milk) != 0 {
+		words[at] = "animal rennet"
+	}
+	return words
 }
 
 func joinAnd(words []string) string {

@@ -42,7 +42,7 @@ func TestSuits(t *testing.T) {
 		{"label read, one word", "- {item: capers, amount: 1 tbsp, contains: sulphites}", "no sulphites", "capers contains sulphites"},
 		{"optional counts", "- {item: feta, amount: 50 g, optional: true}", "no milk", "feta contains milk"},
 		{"an alternative counts", "- {item: olive oil, amount: 1 tbsp, instead: [{item: butter, amount: 20 g}]}", "no milk", "butter (instead of olive oil) contains milk"},
-		{"rennet", "- {item: Cheddar, amount: 50 g}", "vegetarian", "Cheddar may contain meat"},
+		{"rennet", "- {item: Cheddar, amount: 50 g}", "vegetarian", "Cheddar may contain animal rennet"},
 		{"rennet, label read", "- {item: Cheddar, amount: 50 g, contains: [milk]}", "vegetarian", ""},
 		{"a state tells", "- {item: apricot, amount: 50 g, state: dried}", "no sulphites", "apricot contains sulphites"},
 		{"wheat for gluten", "- {item: breadcrumbs, amount: 50 g}", "coeliac", "breadcrumbs contains gluten"},
