@@ -69,7 +69,7 @@ func (im *importer) amount(l *importLine, text string) bool {
 	}
 	q, rest, err := leadingAmount(text, im.options.System)
 	if err != nil {
-		accepted := `an amount in front, or "to taste" after it; or answer with an amount for this line`
+		accepted := `an amount in front, or "to taste" after it; or answer for this line: --amount "salt=to taste"`
 		var hint interface{ Hint() string }
 		if errors.As(err, &hint) {
 			accepted = strings.TrimPrefix(hint.Hint(), "write ")

@@ -3,6 +3,7 @@ package recipes
 import (
 	"fmt"
 	"math/big"
+	"path/filepath"
 	"regexp"
 	"slices"
 	"strconv"
@@ -83,7 +84,7 @@ func nameOf(recipe map[string]any, file string) string {
 	if name := firstText(recipe["name"]); name != "" {
 		return string([]rune(name)[:min(len([]rune(name)), 60)])
 	}
-	return file
+	return strings.TrimSuffix(filepath.Base(file), filepath.Ext(file))
 }
 
 var wholeNumber = regexp.MustCompile(`\d+`)
@@ -98,7 +99,7 @@ func (im *importer) portions(value any) int {
 		}
 	}
 	im.fail(firstText(value), fmt.Sprintf("recipeYield %q does not say how many portions", firstText(value)),
-		fmt.Sprintf("a number from 1 to %d; or answer with the portions", MaxPortions))
+		fmt.Sprintf("a number from 1 to %d; or answer: --portions 4", MaxPortions))
 	return 0
 }
 
@@ -135,7 +136,7 @@ func (im *importer) weighedCrops(lines []importLine) map[int]bool {
 		if counted != "" {
 			problem += fmt.Sprintf(": %q has no weight", counted)
 		}
-		im.fail(counted, problem, "the weight of the crop it is built on: 900 g potatoes; or answer with an amount for its line")
+		im.fail(counted, problem, "the weight of the crop it is built on: 900 g potatoes; or answer for its line: --amount \"potatoes=900 g\"")
 	}
 	return marked
 }

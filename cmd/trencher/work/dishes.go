@@ -245,7 +245,7 @@ func (p *Plot) conditions(grams float64) steaming.Conditions {
 func (p *Plot) equipment() steaming.Equipment {
 	k := p.Kitchen
 	return steaming.Equipment{DiameterMM: k.Steamer.DiameterMM, Tiers: k.Steamer.Tiers,
-		PowerW: k.Stove.PowerW, Fuel: k.Stove.Gas, Windy: k.Stove.Windy}
+		PowerW: k.Stove.PowerW, Fuel: k.Stove.Gas, Efficiency: k.Stove.Efficiency, Windy: k.Stove.Windy}
 }
 
 // sizeClasses are the size classes of what is taken, ungraded lots by the

@@ -1,0 +1,69 @@
+package main
+
+import (
+	"io"
+	"os"
+
+	"github.com/spf13/cobra"
+
+	"trencher/cmd/trencher/render"
+	"trencher/cmd/trencher/work"
+	"trencher/units/strict"
+)
+
+func newDishImportCommand(env *environment) *cobra.Command {
+	var plot plotFlags
+	var q work.ImportQuestion
+	var to string
+	var asJSON bool
+	cmd := &cobra.Command{
+		Use:   "import FILE",
+		Short: "Make a dish file from a recipe in JSON-LD (schema.org) or a page that carries one",
+		Long: `Read one schema.org Recipe from a JSON-LD file or a saved page, and write a
+dish file to edit. A line without an amount, or a recipe whose crop is counted
+and not weighed, is an error that names the line; answer it with --amount.`,
+		Example: `  trencher dish import minted.html --to garden/dishes/minted.yaml
+  trencher dish import minted.json --measures us --portions 6
+  trencher dish import minted.json --amount "potatoes=900 g" --amount "salt=to taste"`,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if len(args) != 1 {
+				return usagef("name one file, as: trencher dish import page.html")
+			}
+			q.Where, q.File = plot.ask(env), args[0]
+			imported, err := work.ImportDish(q)
+			switch {
+			case err != nil:
+				return err
+			case to == "" && asJSON:
+				return render.ImportedJSON(env.out, imported)
+			case to == "":
+				return render.ImportedDish(env.out, imported)
+			}
+			if err := writeNew("--to", to, func(w io.Writer) error { return render.ImportedDish(w, imported) }); err != nil {
+				return err
+			}
+			imported.File = to
+			if asJSON {
+				return render.ImportedJSON(env.out, imported)
+			}
+			return render.ImportedText(env.out, imported)
+		},
+	}
+	flags := cmd.Flags()
+	flags.StringVar(&plot.where.Dir, "plot", "", "the plot folder whose kitchen.yaml counts (default: this folder, if it holds one)")
+	flags.StringVar(&q.Measures, "measures", "", "whose pints, cups and spoons the recipe means: metric, uk, us or au")
+	flags.IntVar(&q.Portions, "portions", 0, "how many portions, where the recipe does not say")
+	flags.StringArrayVar(&q.Amounts, "amount", nil, `the amount for an ingredient's line: "potatoes=900 g"; may be given several times`)
+	flags.StringVar(&to, "to", "", "the dish file to write; it must not exist yet (default: print it)")
+	flags.BoolVar(&asJSON, "json", false, "answer as JSON, for scripts")
+	complete(cmd, "measures", work.SystemNames)
+	return cmd
+}
+
+// writeNew writes a file that must not exist yet, whole or not at all.
+func writeNew(flag, path string, write func(io.Writer) error) error {
+	if _, err := os.Lstat(path); err == nil {
+		return strict.Flag(flag, path, "that file exists already", "a name that is free, or move the old file away first")
+	}
+	return writeFile(path, write)
+}
