@@ -18,13 +18,18 @@ type importLine struct {
 	state    []string // chopped, peeled, cube 25 mm ...
 	optional bool
 	instead  []importLine
-	remark   string // what stood in brackets
+	weight   units.Quantity // a weight in brackets: "4 potatoes (about 600 g)"
+	remark   string         // what else stood in brackets
 }
 
 var (
 	brackets = regexp.MustCompile(`\(([^()]*)\)`)
 	bullet   = regexp.MustCompile(`^[\s*•·▢☐–-]+`)
 	toTaste  = regexp.MustCompile(`(?i)[,\s]*\b(to taste|as needed|to serve)\b[,\s]*`)
+	about    = regexp.MustCompile(`(?i)^(about|approx\.?|approximately|roughly|around|ca\.?|~)\s*`)
+	partOf   = regexp.MustCompile(`(?i)^((?:finely |freshly )?(?:grated |squeezed )?(?:juice and zest|zest and juice|juice|zest|rind|leaves)) (?:of|from) (.+)$`)
+	twice    = regexp.MustCompile(`([A-Za-z])\s*/\s*(\d)`) // 500g/1lb
+	packs    = regexp.MustCompile(`(?i)^(tins?|cans?|jars?|packs?|packets?|bags?|cartons?) (?:of )?(.+)$`)
 )
 
 // line reads an ingredient; what is wrong with it goes to im.fail.
@@ -32,12 +37,9 @@ func (im *importer) line(raw string) (importLine, bool) {
 	l := importLine{text: raw}
 	text := bullet.ReplaceAllString(raw, "")
 	for _, match := range brackets.FindAllStringSubmatch(text, -1) {
-		if strings.EqualFold(strings.TrimSpace(match[1]), "optional") {
-			l.optional = true
-		} else if l.remark == "" {
-			l.remark = strings.TrimSpace(match[1])
-		}
+		l.bracket(strings.TrimSpace(match[1]), im.options.System)
 	}
+	text = twice.ReplaceAllString(text, "$1 / $2")
 	text = strings.Join(strings.Fields(brackets.ReplaceAllString(text, " ")), " ")
 	if rest, ok := strings.CutSuffix(strings.ToLower(text), ", optional"); ok {
 		l.optional, text = true, text[:len(rest)]
@@ -56,6 +58,21 @@ func (im *importer) line(raw string) (importLine, bool) {
 	return l, true
 }
 
+// bracket takes in what stands in brackets: optional, a weight, a remark.
+func (l *importLine) bracket(text string, system units.System) {
+	if strings.EqualFold(text, "optional") {
+		l.optional = true
+		return
+	}
+	q, err := units.Parse(about.ReplaceAllString(text, ""), system)
+	if err == nil && q.Dimension() == units.Mass && !q.IsRange() && q.Sign() > 0 && !l.weight.IsValid() {
+		l.weight = q
+	}
+	if l.remark == "" {
+		l.remark = text
+	}
+}
+
 // amount reads the amount in front of a line and the item after it.
 func (im *importer) amount(l *importLine, text string) bool {
 	if q, ok := im.answered(l.text); ok {
@@ -66,6 +83,9 @@ func (im *importer) amount(l *importLine, text string) bool {
 	if toTaste.MatchString(text) {
 		l.amount = units.ToTaste()
 		return im.item(l, toTaste.ReplaceAllString(text, ""))
+	}
+	if of := partOf.FindStringSubmatch(text); of != nil {
+		l.state, text = []string{strings.ToLower(of[1])}, of[2]
 	}
 	q, rest, err := leadingAmount(text, im.options.System)
 	if err != nil {
@@ -78,6 +98,14 @@ func (im *importer) amount(l *importLine, text string) bool {
 		return false
 	}
 	l.amount = q
+	if also, ok := strings.CutPrefix(rest, "/ "); ok { // the same in other units
+		if _, item, err := leadingAmount(also, im.options.System); err == nil {
+			rest = item
+		}
+	}
+	if pack := packs.FindStringSubmatch(rest); pack != nil && l.weight.IsValid() && q.Dimension() == units.Count {
+		l.amount, rest = l.weight.Scale(q.Rat()), pack[2]
+	}
 	return im.item(l, rest)
 }
 
@@ -174,12 +202,21 @@ func cropOf(item string) (crop, texture string) {
 	return "", ""
 }
 
-// grams is a line's weight; nil when it is not weighed exactly.
-func (l importLine) grams() *big.Rat {
-	if l.amount.Dimension() != units.Mass || l.amount.IsRange() || l.amount.IsRough() {
-		return nil
+// weighed is the line's weight: its amount, or the weight in brackets beside a
+// count; no amount when there is neither.
+func (l importLine) weighed() units.Quantity {
+	switch {
+	case l.amount.Dimension() == units.Mass && !l.amount.IsRange() && !l.amount.IsRough():
+		return l.amount
+	case l.amount.Dimension() == units.Count:
+		return l.weight
 	}
-	q, err := l.amount.In(units.Gram)
+	return units.Quantity{}
+}
+
+// grams is a line's weight; nil when it is not weighed.
+func (l importLine) grams() *big.Rat {
+	q, err := l.weighed().In(units.Gram)
 	if err != nil {
 		return nil
 	}

@@ -10,6 +10,8 @@ import (
 	"strings"
 
 	"gopkg.in/yaml.v3"
+
+	"trencher/units"
 )
 
 // dishFile writes the dish file for a recipe.
@@ -55,6 +57,7 @@ func (im *importer) addUp(lines []importLine) []importLine {
 			continue
 		}
 		sum, err := once[first].amount.Add(l.amount)
+		once[first].weight = units.Quantity{} // the bracket spoke of one line only
 		if err != nil {
 			im.fail(l.text, fmt.Sprintf("%q: stands twice, in amounts that do not add up", l.text), "one line of it")
 			continue
@@ -165,7 +168,7 @@ func (w dishWriter) crop(l importLine) {
 	crop, texture := cropOf(l.item)
 	prepared, cut := readStates(crop, l.state)
 	w.line("  - crop: %s", scalar(crop))
-	w.line("    amount: %s%s", scalar(l.amount.String()), asWritten(l))
+	w.line("    amount: %s%s", scalar(l.weighed().String()), asWritten(l))
 	w.line("    prepared: %s", orCheck(prepared, AsLifted, strings.Join(Preparations(crop), ", ")))
 	if texture != "" {
 		w.line("    texture: %s", texture)

@@ -155,6 +155,45 @@ func TestImportWithAnswers(t *testing.T) {
 	assert.ErrorContains(t, err, `an amount is given for "leeks", but no ingredient holds that text`)
 }
 
+func TestImportLines(t *testing.T) {
+	tests := []struct{ line, amount, item, state string }{
+		{"Juice of ½ lemon", "0.5", "lemon", "juice"},
+		{"finely grated zest of 1 lemon", "1", "lemon", "finely grated zest"},
+		{"1 (400 g) tin chickpeas", "400 g", "chickpeas", ""},
+		{"2 tins (400g) of chickpeas, drained", "800 g", "chickpeas", "drained"},
+		{"1/2 cup (120 ml) milk", "0.5 cup metric", "milk", ""},
+		{"3 tbsp. olive oil", "3 tbsp metric", "olive oil", ""},
+		{"50g/2oz butter", "50 g", "butter", ""},
+		{"• 2 cloves garlic, crushed", "2 clove", "garlic", "crushed"},
+		{"2 to 3 tsp capers", "2-3 tsp metric", "capers", ""},
+		{"black pepper to taste", "to taste", "black pepper", ""},
+		{"a handful of finely chopped parsley", "1 handful", "parsley", "finely chopped"},
+	}
+	for _, test := range tests {
+		t.Run(test.line, func(t *testing.T) {
+			text, err := ImportRecipe("r.json", recipeJSON("4", "500g/1lb 2oz floury potatoes", test.line), ImportOptions{System: units.Metric})
+			require.NoError(t, err)
+			d, err := LoadDish("d.yaml", []byte(text), DefaultKitchen(units.Metric))
+			require.NoError(t, err)
+			assert.Equal(t, "500 g", d.Crops[0].Amount.String())
+			assert.Equal(t, "floury", d.Crops[0].Texture)
+			require.Len(t, d.Others, 1)
+			assert.Equal(t, test.amount, d.Others[0].Amount.String())
+			assert.Equal(t, test.item, d.Others[0].Item)
+			assert.Equal(t, test.state, d.Others[0].State)
+		})
+	}
+}
+
+func TestImportWeightInBrackets(t *testing.T) {
+	text, err := ImportRecipe("r.json", recipeJSON("4", "4 medium potatoes (about 600 g), peeled"), ImportOptions{System: units.Metric})
+	require.NoError(t, err)
+	d, err := LoadDish("d.yaml", []byte(text), DefaultKitchen(units.Metric))
+	require.NoError(t, err)
+	assert.Equal(t, "600 g", d.Crops[0].Amount.String())
+	assert.Equal(t, "peeled", d.Crops[0].Prepared)
+}
+
 func FuzzImportRecipe(f *testing.F) {
 	f.Add([]byte(`{"@type":"Recipe","name":"x","recipeYield":4,"recipeIngredient":["1 kg potatoes"]}`))
 	f.Add(recipeJSON("4", "1 kg potatoes, peeled", "2 tbsp: oil #", "- 3 'x'", "1 cup \"y\": z"))
