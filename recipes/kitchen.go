@@ -99,7 +99,7 @@ func readKitchen(root strict.Node) Kitchen {
 	k.AltitudeM = s.number("altitude", "0 m", units.Metre, 0, -430, 5000)
 	s.steamer()
 	s.stove()
-	k.FridgeC = s.number("fridge", "5 C", units.Celsius, k.FridgeC, -5, 15)
+	k.FridgeC = s.number("fridge", "5 C", units.Celsius, k.FridgeC, -5, 12)
 	k.RoomC = s.number("room", "20 C", units.Celsius, k.RoomC, -10, 45)
 	if m.Has("authority") {
 		k.Authority = m.At("authority").Choice("strictest", "uk", "us", "au-nz")
