@@ -5,9 +5,13 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"regexp"
+	"strings"
 	"time"
 
 	"github.com/spf13/cobra"
+
+	"trencher/units/strict"
 )
 
 // environment is the world a command runs in, passed in so that tests can
@@ -43,7 +47,7 @@ type hinter interface{ Hint() string }
 func run(ctx context.Context, env *environment, args []string) int {
 	root := newRoot(env)
 	root.SetArgs(args)
-	err := root.ExecuteContext(ctx)
+	err := togetherProblem(root.ExecuteContext(ctx))
 	if err == nil {
 		return statusDone
 	}
@@ -89,10 +93,59 @@ func newRoot(env *environment) *cobra.Command {
 	root.SetOut(env.out)
 	root.SetErr(env.err)
 	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error {
-		return usagef("%w; `%s --help` lists the flags", err, cmd.CommandPath())
+		return usageError{flagProblem(cmd, err)}
 	})
-	root.AddCommand(commands(env)...)
+	for _, cmd := range commands(env) {
+		root.AddCommand(cmd)
+		guardWords(cmd)
+	}
 	return root
+}
+
+var (
+	badValue  = regexp.MustCompile(`^invalid argument "(.*)" for "(?:-\w, )?(--[\w-]+)" flag: `)
+	badGroup  = regexp.MustCompile(`^if any flags in the group \[(\S+) (\S+)`)
+	wholeFlag = regexp.MustCompile(`strconv\.(ParseInt|Atoi)`)
+)
+
+// flagProblem words what is wrong with a flag.
+func flagProblem(cmd *cobra.Command, err error) error {
+	if parts := badValue.FindStringSubmatch(err.Error()); parts != nil {
+		accepted := ""
+		if wholeFlag.MatchString(err.Error()) {
+			accepted = "a whole number, such as 2"
+		}
+		return strict.Flag(parts[2], parts[1], "cannot be read", accepted)
+	}
+	return fmt.Errorf("%w; `%s --help` lists the flags", err, cmd.CommandPath())
+}
+
+// togetherProblem words two flags that exclude each other; another error is
+// returned as it is.
+func togetherProblem(err error) error {
+	if err == nil {
+		return nil
+	}
+	if parts := badGroup.FindStringSubmatch(err.Error()); parts != nil {
+		return usagef("--%s and --%s cannot go together: give one of them", parts[1], strings.TrimRight(parts[2], "]"))
+	}
+	return err
+}
+
+// guardWords makes a word too many or too few a wrong use, told in our words.
+func guardWords(cmd *cobra.Command) {
+	check := cmd.Args
+	if check == nil || cmd.HasSubCommands() {
+		return
+	}
+	cmd.Args = func(cmd *cobra.Command, words []string) error {
+		err := check(cmd, words)
+		var usage usageError
+		if err == nil || errors.As(err, &usage) {
+			return err
+		}
+		return usagef("`%s` cannot use the words %q; `%s --help` shows how it is used", cmd.CommandPath(), words, cmd.CommandPath())
+	}
 }
 
 // commands lists every command in the order `--help` is to show them.
@@ -112,7 +165,6 @@ func commands(env *environment) []*cobra.Command {
 		newTableCommand(env),
 		newDishCommand(env),
 		newTallyCommand(env),
-		newJournalCommand(env),
 		newKeepCommand(env),
 		newConvertCommand(env),
 		newPageCommand(env),

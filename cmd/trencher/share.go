@@ -9,6 +9,7 @@ import (
 	"trencher/cmd/trencher/demo"
 	"trencher/cmd/trencher/render"
 	"trencher/cmd/trencher/work"
+	"trencher/units/strict"
 )
 
 // planFlags are the flags of the commands that answer with a plan.
@@ -29,7 +30,7 @@ func (f *planFlags) add(cmd *cobra.Command) {
 func (f *planFlags) show(env *environment, plan work.Plan) error {
 	if f.sheet != "" {
 		if err := writeFile(f.sheet, func(w io.Writer) error { return render.Sheet(w, plan) }); err != nil {
-			return err
+			return strict.Flag("--sheet", f.sheet, err.Error(), "a file name in a folder that may be written to")
 		}
 	}
 	if f.calendar != "" {
@@ -38,7 +39,7 @@ func (f *planFlags) show(env *environment, plan work.Plan) error {
 		}
 		write := func(w io.Writer) error { return render.Calendar(w, plan, env.now()) }
 		if err := writeFile(f.calendar, write); err != nil {
-			return err
+			return strict.Flag("--calendar", f.calendar, err.Error(), "a file name in a folder that may be written to")
 		}
 	}
 	if f.face.json {

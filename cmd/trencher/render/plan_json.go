@@ -26,6 +26,7 @@ type planJSON struct {
 	Buy       []lineJSON     `json:"buy"`
 	Timetable []taskJSON     `json:"timetable"`
 	Keep      []noteJSON     `json:"keep"`
+	Taken     []string       `json:"taken,omitempty"`
 	Warnings  []string       `json:"warnings"`
 	Cautions  []string       `json:"cautions"`
 	Reasons   []reasonJSON   `json:"why,omitempty"`
@@ -193,7 +194,7 @@ func PlanJSON(w io.Writer, plan work.Plan, why bool) error {
 		Pick:     each(plan.Pick, lineOf), Buy: each(plan.Buy, lineOf),
 		Timetable: each(plan.Timetable, taskOf),
 		Keep:      each(plan.Keep, func(n work.Note) noteJSON { return noteJSON(n) }),
-		Warnings:  each(plan.Warnings, same), Cautions: each(plan.Cautions, same),
+		Taken:     plan.Taken, Warnings: each(plan.Warnings, same), Cautions: each(plan.Cautions, same),
 	}
 	if !plan.ServeAt.IsZero() {
 		out.ServeAt = plan.ServeAt.Format(time.RFC3339)

@@ -23,6 +23,12 @@ func PlanText(w io.Writer, plan work.Plan, why bool) error {
 	planLines(p, "Buy from the shop", plan.Buy)
 	planTimetable(p, plan)
 	planLeft(p, plan)
+	if len(plan.Taken) > 0 {
+		p.heading("Recorded as used in the journal")
+		for _, file := range plan.Taken {
+			p.line("  " + file)
+		}
+	}
 	planKeep(p, plan)
 	if why {
 		planWhy(p, plan)

@@ -88,11 +88,11 @@ func (s *sharing) scaleAlone(dish recipes.Dish, portions *big.Rat) (Plan, error)
 func (p *Plot) portionsAsked(dish recipes.Dish, q DishQuestion) (*big.Rat, error) {
 	switch {
 	case len(q.Lifted) > 0 && q.Portions != 0:
-		return nil, &strict.Error{Problem: "--lifted and --portions both say how much", Accepted: "give one of them"}
+		return nil, &strict.Error{Problem: "--lifted and --portions both say how much", Accepted: "one of them"}
 	case len(q.Lifted) > 0:
 		return p.portionsFrom(dish, q.Lifted)
 	case q.Portions < 0 || q.Portions > 10000:
-		return nil, strict.Flag("--portions", fmt.Sprint(q.Portions), "no number of portions", "write 1 to 10000")
+		return nil, strict.Flag("--portions", fmt.Sprint(q.Portions), "no number of portions", "a whole number from 1 to 10000")
 	case q.Portions == 0:
 		return big.NewRat(int64(dish.Portions), 1), nil
 	}
@@ -122,10 +122,10 @@ func (p *Plot) portionsFrom(dish recipes.Dish, lifted []string) (*big.Rat, error
 		}
 	}
 	if least.Cmp(big.NewRat(1, 1)) < 0 {
-		return nil, strict.Flag("--lifted", strings.Join(lifted, ", "), "not enough for one portion of "+dish.Name, "weigh more, or choose another dish")
+		return nil, strict.Flag("--lifted", strings.Join(lifted, ", "), "not enough for one portion of "+dish.Name, "a larger weight, or another dish")
 	}
 	if least.Cmp(big.NewRat(10000, 1)) > 0 {
-		return nil, strict.Flag("--lifted", strings.Join(lifted, ", "), "more than 10000 portions", "check the unit")
+		return nil, strict.Flag("--lifted", strings.Join(lifted, ", "), "more than 10000 portions", "a smaller weight: is the unit right?")
 	}
 	return least, nil
 }
@@ -142,7 +142,7 @@ func (p *Plot) parseLifted(dish recipes.Dish, text string) (int, units.Quantity,
 		return 0, weight, flagError("--lifted", text, err)
 	}
 	if weight.Dimension() != units.Mass || weight.IsRange() || weight.Sign() <= 0 {
-		return 0, weight, strict.Flag("--lifted", text, "not a weight", `write --lifted "1.85 kg"`)
+		return 0, weight, strict.Flag("--lifted", text, "not a weight", `a weight, as --lifted "1.85 kg"`)
 	}
 	var crops []string
 	for i, line := range dish.Crops {
@@ -155,7 +155,7 @@ func (p *Plot) parseLifted(dish recipes.Dish, text string) (int, units.Quantity,
 	if named {
 		problem = dish.Name + " has no " + strings.TrimSpace(crop)
 	}
-	return 0, weight, strict.Flag("--lifted", text, problem, "write "+strings.Join(crops, " or "))
+	return 0, weight, strict.Flag("--lifted", text, problem, strings.Join(crops, " or "))
 }
 
 // endOf is when a task is over.

@@ -24,6 +24,7 @@ func (s *sharing) tellDishes() error {
 		scaled := dish.ScaleToPortions(portions, s.plot.Kitchen)
 		s.scaled[dish.Name] = scaled
 		told := tellScaled(scaled, portions)
+		told.Notes = s.plot.notesOn(dish.Name)
 		for j := range dish.Crops {
 			lots, takes := s.taken(i, j)
 			part, detail, err := s.plot.cropPart(scaled.Crops[j], lots, takes)

@@ -44,7 +44,7 @@ func (s *sharing) poseLimits() error {
 // in the limit's unit.
 func (s *sharing) poseLimited(dish int, other recipes.OtherLine, unit units.Unit, text string) error {
 	if other.Amount.IsToTaste() {
-		return strict.Flag("--limit", text, fmt.Sprintf("%s gives no amount of %s", s.dishes[dish].Name, other.Item), "write its amount in the dish file")
+		return strict.Flag("--limit", text, fmt.Sprintf("%s gives no amount of %s", s.dishes[dish].Name, other.Item), "its amount in the dish file")
 	}
 	converted, err := s.plot.Kitchen.Table.Convert(other.Amount.High(), unit, other.Item, other.State)
 	if err != nil {
@@ -66,14 +66,14 @@ func (p *Plot) parseLimit(text string) (item string, amount units.Quantity, err 
 	item, value, found := strings.Cut(text, "=")
 	item = strings.ToLower(strings.TrimSpace(item))
 	if !found || item == "" {
-		return "", amount, strict.Flag("--limit", text, "no ingredient and amount", `write --limit "butter=150 g"`)
+		return "", amount, strict.Flag("--limit", text, "no ingredient and amount", `--limit "butter=150 g"`)
 	}
 	amount, err = units.Parse(strings.TrimSpace(value), p.Kitchen.Measures)
 	if err != nil {
 		return "", amount, flagError("--limit", text, err)
 	}
 	if amount.IsToTaste() || amount.IsRange() || amount.Sign() < 0 {
-		return "", amount, strict.Flag("--limit", text, "a limit is one amount", `write --limit "butter=150 g"`)
+		return "", amount, strict.Flag("--limit", text, "a limit is one amount", `--limit "butter=150 g"`)
 	}
 	return item, amount, nil
 }
@@ -98,7 +98,7 @@ func (s *sharing) poseKeepBack() error {
 	for _, text := range s.question.KeepBack {
 		amount, crop, err := parseAmountOf(text, s.plot.Kitchen.Measures)
 		if err != nil {
-			return strict.Flag("--keep-back", text, err.Error(), `write --keep-back "500 g potato"`)
+			return strict.Flag("--keep-back", text, err.Error(), `a weight and a crop: --keep-back "500 g potato"`)
 		}
 		crop = recipes.CropName(crop)
 		grams, err := amount.In(units.Gram)
@@ -123,7 +123,7 @@ func parseAmountOf(text string, system units.System) (units.Quantity, string, er
 			return amount, strings.Join(words[n:], " "), nil
 		}
 	}
-	return units.Quantity{}, "", fmt.Errorf("no weight and crop")
+	return units.Quantity{}, "", fmt.Errorf("not a weight and a crop")
 }
 
 func (s *sharing) onHand(crop string) bool {
@@ -152,7 +152,7 @@ func (s *sharing) cropsOnHand() []string {
 // they are named; all of them when none is.
 func choose(all []recipes.Dish, only, without []string) ([]recipes.Dish, error) {
 	if len(all) == 0 {
-		return nil, &strict.Error{Problem: "this plot has no dishes", Accepted: "write one file for each of your recipes into dishes/, as dishes/mash.yaml"}
+		return nil, &strict.Error{Problem: "this plot has no dishes", Accepted: "one file for each of your recipes into dishes/, as dishes/mash.yaml"}
 	}
 	left := all
 	if len(only) > 0 {
@@ -163,7 +163,7 @@ func choose(all []recipes.Dish, only, without []string) ([]recipes.Dish, error) 
 				return nil, err
 			}
 			if hasDish(left, dish.Name) {
-				return nil, &strict.Error{Problem: fmt.Sprintf("dish %q is named twice", dish.Name), Accepted: "name each dish once"}
+				return nil, &strict.Error{Problem: fmt.Sprintf("dish %q is named twice", dish.Name), Accepted: "each dish once"}
 			}
 			left = append(left, dish)
 		}
@@ -182,7 +182,7 @@ func choose(all []recipes.Dish, only, without []string) ([]recipes.Dish, error) 
 		left = kept
 	}
 	if len(left) == 0 {
-		return nil, &strict.Error{Problem: "no dish is left to make", Accepted: "leave a dish in: " + strings.Join(namesOf(all), ", ")}
+		return nil, &strict.Error{Problem: "no dish is left to make", Accepted: "--without for fewer of " + strings.Join(namesOf(all), ", ")}
 	}
 	return left, nil
 }
@@ -235,7 +235,7 @@ func (p *Plot) serving(text string) (time.Time, error) {
 	}
 	at, err := time.Parse("15:04", text)
 	if err != nil {
-		return time.Time{}, strict.Flag("--serve-at", text, "not a time of day", "write it as 18:30")
+		return time.Time{}, strict.Flag("--serve-at", text, "not a time of day", "hours and minutes, as 18:30")
 	}
 	return time.Date(p.On.Year(), p.On.Month(), p.On.Day(), at.Hour(), at.Minute(), 0, 0, p.On.Location()), nil
 }
@@ -254,7 +254,7 @@ func (p *Plot) air(text string) (float64, error) {
 		return 0, flagError("--air", text, err)
 	}
 	if celsius < -30 || celsius > 55 {
-		return 0, strict.Flag("--air", text, "no air a meal is eaten in", "write -30 C to 55 C")
+		return 0, strict.Flag("--air", text, "no air a meal is eaten in", "-30 C to 55 C")
 	}
 	return celsius, nil
 }

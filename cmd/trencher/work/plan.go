@@ -33,6 +33,7 @@ type Plan struct {
 	Timetable    []Task
 	AllowMinutes float64  // from the first task to serving
 	Keep         []Note   // storage rules these dishes and times trigger
+	Taken        []string // the journal entries --take wrote
 	Warnings     []string // what needs attention before starting
 	Cautions     []string // the standing cautions: steam, gas, allergens
 	Reasons      []Reason // each figure's source, shown by --why

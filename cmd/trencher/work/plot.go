@@ -3,6 +3,8 @@ package work
 import (
 	"context"
 	"fmt"
+	"slices"
+	"strings"
 	"time"
 
 	"trencher/cmd/trencher/demo"
@@ -100,13 +102,29 @@ func (p *Plot) Dishes() []recipes.Dish {
 		if first, taken := named[dish.Name]; taken {
 			p.note(&strict.Error{File: source.File, Line: 1, Column: 1,
 				Problem:  fmt.Sprintf("the name %q stands in %s too", dish.Name, first),
-				Accepted: "give every dish a name of its own"})
+				Accepted: "a name of its own for every dish"})
 			continue
 		}
 		named[dish.Name] = source.File
 		dishes = append(dishes, dish)
 	}
 	return dishes
+}
+
+// notesOn are the tasting notes written against a dish, the latest first, from
+// the seasons that were read.
+func (p *Plot) notesOn(dish string) []string {
+	standing, _, err := harvest.Correct(p.entries)
+	if err != nil {
+		return nil // an account that could not be settled has said so already
+	}
+	var notes []string
+	for _, entry := range slices.Backward(standing) {
+		if note, ok := entry.(*harvest.Note); ok && strings.EqualFold(note.Dish, dish) {
+			notes = append(notes, note.At.Format("2 January")+": "+note.Says)
+		}
+	}
+	return notes
 }
 
 // Account draws up the lots of the day asked for: this season's, and last

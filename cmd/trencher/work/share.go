@@ -13,6 +13,7 @@ import (
 	"trencher/harvest"
 	"trencher/recipes"
 	"trencher/recipes/planner"
+	"trencher/units"
 	"trencher/units/strict"
 )
 
@@ -86,6 +87,9 @@ func answer(ctx context.Context, q ShareQuestion, mode string) (Plan, error) {
 		return Plan{}, err
 	}
 	s.tellReasons()
+	if q.Take {
+		return s.plan, s.take()
+	}
 	return s.plan, nil
 }
 
@@ -113,12 +117,16 @@ func newSharing(ctx context.Context, q ShareQuestion, mode string) (*sharing, er
 	}
 	s.plan.ServeAt = s.serveAt
 	s.sort(account)
+	if len(s.lots)+len(s.plan.SetAside) == 0 {
+		return nil, &strict.Error{Problem: "nothing is on hand on " + plot.On.Format(time.DateOnly) + ": no lift is logged that is not used up",
+			Accepted: "a lift, as: trencher lift --planting tub-1 --weighing \"1.46 kg - 0.31 kg\"; or another day with --on"}
+	}
 	if mode == "table" {
 		if s.guests, err = parseGuests(q.Guests); err != nil {
 			return nil, err
 		}
 		if q.Sides < 1 || q.Sides > 20 {
-			return nil, strict.Flag("--sides", fmt.Sprint(q.Sides), "not a number of dishes a guest may take", "write 1 to 20")
+			return nil, strict.Flag("--sides", fmt.Sprint(q.Sides), "not a number of dishes a guest may take", "a whole number from 1 to 20")
 		}
 	}
 	return s, s.pose()
@@ -207,7 +215,7 @@ func (s *sharing) poseGuests() {
 
 func parseGuests(texts []string) ([]recipes.Guests, error) {
 	if len(texts) == 0 {
-		return nil, &strict.Error{Problem: "no guests given", Accepted: `write --guests "6 adults" --guests "2 adults no milk" --guests "3 children"`}
+		return nil, &strict.Error{Problem: "no guests given", Accepted: `--guests "6 adults" --guests "2 adults no milk" --guests "3 children"`}
 	}
 	var guests []recipes.Guests
 	for _, text := range texts {
@@ -222,12 +230,19 @@ func parseGuests(texts []string) ([]recipes.Guests, error) {
 
 // flagError puts a flag's name before what is wrong with its value.
 func flagError(flag, value string, err error) error {
-	accepted := ""
+	var own *strict.Error
+	if errors.As(err, &own) && strings.HasPrefix(own.Problem, flag) {
+		return own
+	}
+	problem, accepted := err.Error(), ""
+	var parse *units.ParseError
+	if errors.As(err, &parse) {
+		problem = parse.Reason
+	}
 	var hint interface{ Hint() string }
 	if errors.As(err, &hint) {
-		accepted = hint.Hint()
+		accepted = strings.TrimPrefix(hint.Hint(), "write ")
 	}
-	problem := strings.TrimPrefix(err.Error(), fmt.Sprintf("%q: ", value))
 	return strict.Flag(flag, value, problem, accepted)
 }
 
