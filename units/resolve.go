@@ -1,7 +1,6 @@
 package units
 
 import (
-	"sort"
 	"strings"
 	"unicode/utf8"
 )
@@ -122,60 +121,3 @@ func fold(phrase string) string {
 }
 
 const usualUnits = "g, kg, oz, lb, ml, l, tsp, tbsp, cup, pt, mm, cm, m2, C, or a plain number of pieces"
-
-// suggest names the spellings nearest to one that is not known.
-func suggest(phrase string) string {
-	type near struct {
-		name string
-		far  int
-	}
-	var found []near
-	seen := map[string]bool{}
-	for spelling, w := range table.words {
-		if len(spelling) < 2 || strings.ContainsAny(spelling, "[{") {
-			continue
-		}
-		if far := distance(phrase, spelling); far <= 1+len(phrase)/5 && !seen[w.text] {
-			seen[w.text] = true
-			found = append(found, near{w.text, far})
-		}
-	}
-	if len(found) == 0 || len(found) > 6 {
-		return usualUnits
-	}
-	sort.Slice(found, func(i, j int) bool {
-		if found[i].far != found[j].far {
-			return found[i].far < found[j].far
-		}
-		return found[i].name < found[j].name
-	})
-	names := make([]string, 0, 3)
-	for _, f := range found[:min(len(found), 3)] {
-		names = append(names, f.name)
-	}
-	return joinOr(names) + ", if that is meant; else " + usualUnits
-}
-
-// distance is the number of single-letter changes between two words.
-func distance(a, b string) int {
-	if far := len(a) - len(b); far > 3 || far < -3 {
-		return 99
-	}
-	row := make([]int, len(b)+1)
-	for j := range row {
-		row[j] = j
-	}
-	for i := 1; i <= len(a); i++ {
-		corner := row[0]
-		row[0] = i
-		for j := 1; j <= len(b); j++ {
-			change := corner
-			if a[i-1] != b[j-1] {
-				change++
-			}
-			corner = row[j]
-			row[j] = min(change, row[j]+1, row[j-1]+1)
-		}
-	}
-	return row[len(b)]
-}

@@ -1,8 +1,11 @@
 package measures
 
 import (
+	"slices"
 	"sort"
 	"strings"
+
+	"trencher/units"
 )
 
 // fold gives a name the form it is looked up by.
@@ -113,7 +116,7 @@ func (t Table) Nearest(name string) []string {
 // common; 100 is far.
 func closeness(a, b string) int {
 	far := 100
-	if d := distance(a, b); d <= 1+len(a)/4 {
+	if d := units.LettersApart(a, b); d <= 1+len(a)/4 {
 		far = d
 	}
 	for _, word := range strings.Fields(a) {
@@ -124,27 +127,6 @@ func closeness(a, b string) int {
 		}
 	}
 	return far
-}
-
-// distance is the number of letters to change, add or drop.
-func distance(a, b string) int {
-	row := make([]int, len(b)+1)
-	for j := range row {
-		row[j] = j
-	}
-	for i := 1; i <= len(a); i++ {
-		corner := row[0]
-		row[0] = i
-		for j := 1; j <= len(b); j++ {
-			change := corner
-			if a[i-1] != b[j-1] {
-				change++
-			}
-			corner = row[j]
-			row[j] = min(change, row[j]+1, row[j-1]+1)
-		}
-	}
-	return row[len(b)]
 }
 
 // sameState gives words for one state of cutting or cooking one form.
@@ -175,11 +157,7 @@ func stateWords(state string) []string {
 func (r Row) inState(asked []string) bool {
 	own := stateWords(r.State + " " + r.Size)
 	for _, word := range asked {
-		found := false
-		for _, has := range own {
-			found = found || has == word
-		}
-		if !found {
+		if !slices.Contains(own, word) {
 			return false
 		}
 	}
@@ -191,10 +169,8 @@ var changed = []string{"boiled", "baked", "cooked", "pan-fried", "hard-boiled", 
 
 func isChanged(state string) bool {
 	for _, word := range stateWords(state) {
-		for _, change := range changed {
-			if word == change {
-				return true
-			}
+		if slices.Contains(changed, word) {
+			return true
 		}
 	}
 	return false

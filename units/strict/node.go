@@ -2,10 +2,13 @@ package strict
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"unicode"
 
 	"gopkg.in/yaml.v3"
+
+	"trencher/units"
 )
 
 // Node is one value of a file. It knows its place and its key. Reading an
@@ -93,7 +96,7 @@ type Map struct {
 func (n Node) Map(known ...string) Map {
 	m := n.AnyMap()
 	for _, key := range m.keys {
-		if !contains(known, key) {
+		if !slices.Contains(known, key) {
 			n.unknownKey(key, known)
 		}
 	}
@@ -199,43 +202,13 @@ func hidden(c rune) bool {
 		c >= '\u202a' && c <= '\u202e' || c >= '\u2066' && c <= '\u2069'
 }
 
-func contains(list []string, word string) bool {
-	for _, one := range list {
-		if one == word {
-			return true
-		}
-	}
-	return false
-}
-
 // nearest is the known key that a mistyped one was most likely meant to be.
 func nearest(word string, known []string) string {
 	best, far := "", 1+len(word)/3
 	for _, one := range known {
-		if d := distance(word, one); d <= far && (best == "" || d < far) {
+		if d := units.LettersApart(word, one); d <= far && (best == "" || d < far) {
 			best, far = one, d
 		}
 	}
 	return best
-}
-
-// distance is the number of letters to change, add or drop between two words.
-func distance(a, b string) int {
-	row := make([]int, len(b)+1)
-	for j := range row {
-		row[j] = j
-	}
-	for i := 1; i <= len(a); i++ {
-		corner := row[0]
-		row[0] = i
-		for j := 1; j <= len(b); j++ {
-			change := corner
-			if a[i-1] != b[j-1] {
-				change++
-			}
-			corner = row[j]
-			row[j] = min(change, row[j]+1, row[j-1]+1)
-		}
-	}
-	return row[len(b)]
 }

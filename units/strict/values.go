@@ -3,6 +3,7 @@ package strict
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -137,7 +138,7 @@ func quantity(text string, sys units.System, dims []units.Dimension) (q units.Qu
 
 // unfit says why a readable amount will not do.
 func unfit(q units.Quantity, dims []units.Dimension) (problem, accepted string) {
-	if len(dims) > 0 && !among(q.Dimension(), dims) {
+	if len(dims) > 0 && !slices.Contains(dims, q.Dimension()) {
 		if q.IsToTaste() {
 			return "an amount is wanted here", usual(dims)
 		}
@@ -150,15 +151,6 @@ func unfit(q units.Quantity, dims []units.Dimension) (problem, accepted string) 
 		return "too much to be true", "a smaller amount, in the right unit"
 	}
 	return "", ""
-}
-
-func among(d units.Dimension, dims []units.Dimension) bool {
-	for _, one := range dims {
-		if d == one {
-			return true
-		}
-	}
-	return false
 }
 
 // bounds are, for each dimension, beyond what any garden or kitchen holds.
