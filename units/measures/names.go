@@ -112,19 +112,26 @@ func (t Table) Nearest(name string) []string {
 	return names
 }
 
-// closeness is small for names alike: letters to change, or 10 for a word in
-// common; 100 is far.
-func closeness(a, b string) int {
+// closeness is small for names alike: the letters to change; or, for names
+// with a word in common, ten and the words of the known name that are not.
+// 100 is far.
+func closeness(asked, known string) int {
 	far := 100
-	if d := units.LettersApart(a, b); d <= 1+len(a)/4 {
+	if d := units.LettersApart(asked, known); d <= 1+len(asked)/4 {
 		far = d
 	}
-	for _, word := range strings.Fields(a) {
-		for _, other := range strings.Fields(b) {
-			if len(word) > 2 && (word == other || strings.TrimSuffix(word, "s") == strings.TrimSuffix(other, "s")) {
-				far = min(far, 10)
-			}
+	askedWords, knownWords := strings.Fields(asked), strings.Fields(known)
+	for i, word := range askedWords {
+		askedWords[i] = strings.TrimSuffix(word, "s")
+	}
+	strange := 0
+	for _, word := range knownWords {
+		if len(word) < 3 || !slices.Contains(askedWords, strings.TrimSuffix(word, "s")) {
+			strange++
 		}
+	}
+	if strange < len(knownWords) {
+		far = min(far, 10+strange)
 	}
 	return far
 }
