@@ -33,7 +33,9 @@ func newCertifier(s *shape) *certifier {
 func (c *certifier) judge(t *tableau, st status, worth *big.Int) (bound *big.Int, cut bool) {
 	if st == infeasible {
 		c.fromStuckRow(t)
-		return nil, c.sum(t, 0, false) && c.total.Sign() < 0
+		if c.sum(t, 0, false) && c.total.Sign() < 0 {
+			return nil, true
+		}
 	}
 	scale := c.fromPrices(t)
 	if !c.sum(t, scale, true) {

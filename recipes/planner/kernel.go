@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"math/big"
+	"slices"
 )
 
 // The kernel is a small bounded integer program. It sees only integers: no
@@ -30,6 +31,7 @@ type column struct {
 	follows     int   // with indicator: the column this one follows
 	above       int64 // with indicator: x is 1 exactly when the followed column exceeds above
 	indicator   bool
+	rank        int // branched on only when no column of a lower rank asks for it
 }
 
 // A gain is the smallest of its pieces: min over rows of limit − Σ coefs·x.
@@ -47,6 +49,7 @@ type program struct {
 	rows    []row
 	gains   []gain
 	floors  []floor
+	cuts    []row // rows that follow from the others: they only help the search
 }
 
 // An objective is a linear form over the columns plus the sum of some gains.
@@ -56,8 +59,15 @@ type objective struct {
 	gains []int
 }
 
+const (
+	trials      = 8  // how many columns are tried before one is branched on
+	probePivots = 12 // and for how long
+	mostSpoilt  = 3  // bad relaxations before the cuts are given up
+)
+
 var (
 	errNodeLimit = errors.New("node limit reached")
+	errSpoilt    = errors.New("the cuts spoil the relaxation")
 	errCorrupt   = errors.New("planner: a solution failed its own check")
 )
 
@@ -136,21 +146,23 @@ func (p *program) follow(x []int64) {
 
 // A search is one run of branch and bound for one objective.
 type search struct {
-	ctx   context.Context
-	prog  *program
-	goal  objective
-	best  []int64  // the incumbent; nil while there is none
-	worth *big.Int // the incumbent's value
-	any   bool     // stop at the first solution
-	open  *big.Int // after an interruption: the largest bound left unexplored
-	work  *budget
-	cert  *certifier
-	spare []*tableau // one a depth, reused
+	ctx    context.Context
+	prog   *program
+	goal   objective
+	best   []int64  // the incumbent; nil while there is none
+	worth  *big.Int // the incumbent's value
+	any    bool     // stop at the first solution
+	open   *big.Int // after an interruption: the largest bound left unexplored
+	work   *budget
+	cert   *certifier
+	spare  []*tableau // one a depth, reused
+	spoilt int        // relaxations that could not be mended
+	urgent []fixed    // scratch
 }
 
 // A budget counts the nodes of all searches of one Solve.
 type budget struct {
-	nodes, pivots, limit int
+	nodes, pivots, refreshed, limit int
 }
 
 // spend takes one node from the budget; it fails when none is left or when the
@@ -174,16 +186,18 @@ func (s *search) explore(t *tableau, depth int) error {
 		s.leaveOpen(t)
 		return err
 	}
-	status := t.reoptimise(s.work)
-	bound, cut := s.cert.judge(t, status, s.worth)
+	status, bound, cut := s.relax(t)
 	if cut {
 		return nil
+	}
+	if s.spoilt > mostSpoilt && len(s.prog.cuts) > 0 {
+		return errSpoilt
 	}
 	s.try(t)
 	if s.done(bound) {
 		return nil
 	}
-	j, at := s.branchOn(t, status)
+	j, at := s.branchOn(t, status, depth)
 	if j < 0 {
 		return nil
 	}
@@ -199,6 +213,25 @@ func (s *search) explore(t *tableau, depth int) error {
 	}
 	t.restrict(j, second.low, second.high)
 	return s.explore(t, depth)
+}
+
+// relax solves the node's relaxation and judges it. When rounding has spoilt the
+// tableau, which shows in a bound that falls short of what the tableau claims,
+// it is made afresh once.
+func (s *search) relax(t *tableau) (st status, bound *big.Int, cut bool) {
+	st = t.reoptimise(s.work)
+	bound, cut = s.cert.judge(t, st, s.worth)
+	if cut || st == optimal && t.agrees(bound) {
+		return st, bound, cut
+	}
+	t.refresh()
+	s.work.refreshed++
+	st = t.reoptimise(s.work)
+	bound, cut = s.cert.judge(t, st, s.worth)
+	if !cut && !(st == optimal && t.agrees(bound)) {
+		s.spoilt++
+	}
+	return st, bound, cut
 }
 
 // done reports whether nothing better than the incumbent can be left under a
@@ -246,33 +279,76 @@ func (s *search) offer(x []int64) {
 	s.best, s.worth = x, v
 }
 
-// branchOn picks the column to branch on and the relaxation's value there: the
-// most fractional one, a value inside the gap below a batch, an indicator, and
-// at last any column that is not yet fixed. It returns -1 when all are fixed.
-func (s *search) branchOn(t *tableau, status status) (int, fixed) {
-	best, score := -1, fixed(0)
-	fallback := -1
+// branchOn picks the column to branch on and the relaxation's value there: of
+// the columns of the lowest rank that are fractional (or stand in the gap below
+// a batch) the one whose two branches promise to lower the bound most, and at
+// last any column that is not yet fixed. It returns -1 when all are fixed.
+func (s *search) branchOn(t *tableau, status status, depth int) (int, fixed) {
+	asking, fallback := s.asking(t)
+	if status == unknown || len(asking) == 0 {
+		if fallback < 0 {
+			return -1, 0
+		}
+		return fallback, t.value(fallback)
+	}
+	best, score := asking[0], fixed(-1)
+	if len(asking) > 1 {
+		for _, j := range asking[:min(len(asking), trials)] {
+			if g := s.probe(t, j, depth); g > score {
+				best, score = j, g
+			}
+		}
+	}
+	return best, t.value(best)
+}
+
+// asking lists the columns of the lowest rank that ask to be branched on, the
+// most urgent first, and a column that is not fixed, or -1.
+func (s *search) asking(t *tableau) (list []int, fallback int) {
+	fallback = -1
+	urgent := s.urgent[:0]
 	for j, c := range s.prog.columns {
 		if t.low[j] == t.high[j] {
 			continue
 		}
-		if fallback < 0 || s.prog.columns[fallback].indicator && !c.indicator {
+		if fallback < 0 || c.rank < s.prog.columns[fallback].rank {
 			fallback = j
 		}
-		if status == unknown {
+		if len(list) > 0 && c.rank > s.prog.columns[list[0]].rank {
 			continue
 		}
-		if w := urgency(c, t.value(j), t.low[j]); w > score {
-			best, score = j, w
+		w := urgency(c, t.value(j), t.low[j])
+		if w == 0 {
+			continue
+		}
+		if len(list) > 0 && c.rank < s.prog.columns[list[0]].rank {
+			list, urgent = list[:0], urgent[:0]
+		}
+		at := len(list)
+		for at > 0 && urgent[at-1] < w {
+			at--
+		}
+		list, urgent = slices.Insert(list, at, j), slices.Insert(urgent, at, w)
+	}
+	s.urgent = urgent
+	return list, fallback
+}
+
+// probe tries both branches of column j for a few pivots and returns how much
+// they would lower the bound: mostly the lesser fall, and a little the greater.
+func (s *search) probe(t *tableau, j int, depth int) fixed {
+	here := t.claims()
+	first, second := t.split(j, t.value(j))
+	falls := [2]fixed{}
+	for i, side := range [2]span{first, second} {
+		child := s.child(t, depth)
+		child.restrict(j, side.low, side.high)
+		falls[i] = room / 8
+		if child.dual(s.work, probePivots) != infeasible {
+			falls[i] = max(0, min(room/8, here-child.claims()))
 		}
 	}
-	if best < 0 {
-		best = fallback
-	}
-	if best < 0 {
-		return -1, 0
-	}
-	return best, t.value(best)
+	return min(falls[0], falls[1]) + max(falls[0], falls[1])/8
 }
 
 // urgency says how much a column asks to be branched on at the value v.
@@ -283,9 +359,6 @@ func urgency(c column, v fixed, low int64) fixed {
 	}
 	if part <= tolerance {
 		part = 0
-	}
-	if c.indicator {
-		return part / 1024
 	}
 	if low == 0 && v > tolerance && v < fixed(c.batch)*one-tolerance {
 		return part + one/4

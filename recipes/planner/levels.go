@@ -2,6 +2,7 @@ package planner
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"math/big"
 	"slices"
@@ -36,16 +37,19 @@ func (s *session) rebuild() {
 
 // maximise finds the best value of the objective, exactly.
 func (s *session) maximise(o objective) (*big.Int, error) {
+	s.purge()
 	if s.base.broken || s.work.pivots-s.age > 400 {
 		s.rebuild()
 	}
-	s.base.aim(o)
-	s.base.reoptimise(s.work)
 	run := s.search(o)
 	run.best, run.worth = s.x, s.prog.value(o, s.x)
-	root := &tableau{}
-	root.copyFrom(s.base)
-	err := run.explore(root, 0)
+	err := s.run(run, true)
+	if errors.Is(err, errSpoilt) {
+		s.prog.cuts = nil
+		s.rebuild()
+		run.cert = s.cert
+		err = s.run(run, false)
+	}
 	s.x, s.open = run.best, run.open
 	if err == nil && !s.prog.holds(s.x) {
 		err = errCorrupt
@@ -53,44 +57,74 @@ func (s *session) maximise(o objective) (*big.Int, error) {
 	return run.worth, err
 }
 
+// run explores from the root for the search's goal.
+func (s *session) run(run *search, withCuts bool) error {
+	s.base.aim(run.goal)
+	if withCuts {
+		s.gomory(run.worth)
+	}
+	root := &tableau{}
+	root.copyFrom(s.base)
+	return run.explore(root, 0)
+}
+
 func (s *session) search(o objective) *search {
 	return &search{ctx: s.ctx, prog: s.prog, goal: o, work: s.work, cert: s.cert}
 }
 
-// canRaise reports whether there is a solution with x[j] ≥ low[j] for the
-// columns named; if so it becomes the incumbent. With force it stays so.
-func (s *session) canRaise(low map[int]int64) (bool, error) {
-	none := objective{}
-	s.base.aim(none)
-	run := s.search(none)
-	run.any = true
-	root := &tableau{}
-	root.copyFrom(s.base)
-	for _, j := range sortedKeys(low) {
-		if low[j] > root.high[j] {
-			return false, nil
-		}
-		if low[j] > root.low[j] {
-			root.restrict(j, low[j], root.high[j])
+// purge drops the cuts that the last level's relaxation did not lean on, when
+// there have come to be many.
+func (s *session) purge() {
+	if len(s.prog.cuts) < mostCutRows/2 {
+		return
+	}
+	first := len(s.base.lo) - len(s.prog.cuts)
+	var kept []row
+	for i, c := range s.prog.cuts {
+		if s.base.where[first+i] < 0 {
+			kept = append(kept, c)
 		}
 	}
-	err := run.exploreUnder(root, low)
-	if run.best == nil {
-		return false, err
-	}
-	s.x = run.best
-	return true, nil
+	s.prog.cuts = kept
+	s.rebuild()
 }
 
-// exploreUnder looks for any solution with the columns named raised.
-func (s *search) exploreUnder(t *tableau, low map[int]int64) error {
+// canRaise reports whether there is a solution with x[j] ≥ low[j] for the
+// columns named; if so it becomes the incumbent.
+func (s *session) canRaise(low map[int]int64) (bool, error) {
 	raised := *s.prog
 	raised.columns = slices.Clone(s.prog.columns)
 	for j, l := range low {
-		raised.columns[j].least = max(raised.columns[j].least, l)
+		c := &raised.columns[j]
+		if c.least = max(c.least, l); c.least > c.most {
+			return false, nil
+		}
 	}
-	s.prog = &raised
-	return s.explore(t, 0)
+	x, err := s.anySolution(&raised, low)
+	if errors.Is(err, errSpoilt) {
+		s.prog.cuts, raised.cuts = nil, nil
+		s.rebuild()
+		x, err = s.anySolution(&raised, low)
+	}
+	if x == nil {
+		return false, err
+	}
+	s.x = x
+	return true, nil
+}
+
+// anySolution looks for a solution of the program with the columns named raised.
+func (s *session) anySolution(raised *program, low map[int]int64) ([]int64, error) {
+	s.base.aim(objective{})
+	run := s.search(objective{})
+	run.any, run.prog = true, raised
+	root := &tableau{}
+	root.copyFrom(s.base)
+	for _, j := range sortedKeys(low) {
+		root.restrict(j, raised.columns[j].least, root.high[j])
+	}
+	err := run.explore(root, 0)
+	return run.best, err
 }
 
 // hold makes column j at least low and at most high from now on.

@@ -104,7 +104,9 @@ func (p *Problem) newModel(most map[int]int64, extra cuts) *model {
 func (m *model) addSupply() {
 	kept := m.rows[:0:0]
 	for _, r := range m.rows {
-		if w := r.whole(m.column); m.prog.binds(&w) {
+		w := r.whole(m.column)
+		m.prog.reachable(&w)
+		if m.prog.binds(&w) {
 			m.prog.rows = append(m.prog.rows, w)
 			kept = append(kept, r)
 		}
@@ -123,6 +125,55 @@ func (p *program) binds(r *row) bool {
 		sum.Add(&sum, term.Mul(r.coefs[k], term.SetInt64(at)))
 	}
 	return sum.Cmp(r.limit) > 0
+}
+
+// mostSums is the most sums reachable will look at.
+const mostSums = 1 << 17
+
+// reachable lowers the row's limit to the largest sum up to it that whole
+// numbers can make (the subset-sum recursion; Martello and Toth, Knapsack
+// Problems, Wiley 1990, 4.2). Its coefficients must not be negative.
+func (p *program) reachable(r *row) {
+	var unit, step big.Int
+	for _, c := range r.coefs {
+		unit.GCD(nil, nil, &unit, c)
+	}
+	if unit.Sign() == 0 {
+		return
+	}
+	limit := new(big.Int).Quo(r.limit, &unit)
+	if !limit.IsInt64() || limit.Int64() > mostSums {
+		return
+	}
+	room := uint(limit.Int64()) + 1
+	full := new(big.Int).Sub(new(big.Int).Lsh(big.NewInt(1), room), big.NewInt(1))
+	sums := big.NewInt(1) // the bit i is set when i can be made
+	for k, j := range r.cols {
+		if step.Quo(r.coefs[k], &unit); step.Int64() < int64(room) && step.Sign() > 0 {
+			sums = p.columns[j].sums(sums, full, uint(step.Int64()), room)
+		}
+	}
+	r.limit = unit.Mul(&unit, big.NewInt(int64(sums.BitLen()-1)))
+}
+
+// sums adds to each of the sums what the column's values, times step, make.
+func (c column) sums(sums, full *big.Int, step, room uint) *big.Int {
+	batch := max(1, c.batch)
+	if c.most < batch || uint(batch)*step >= room {
+		return sums
+	}
+	with := new(big.Int).Lsh(sums, uint(batch)*step)
+	more := uint(c.most - batch)
+	for n := uint(1); more > 0; n *= 2 {
+		n = min(n, more)
+		more -= n
+		if n*step >= room {
+			break // all that fits is there
+		}
+		with.Or(with, new(big.Int).Lsh(with, n*step))
+		with.And(with, full)
+	}
+	return with.Or(with.And(with, full), sums)
 }
 
 // addRow appends a row of small numbers given as column, coefficient pairs.
@@ -151,7 +202,7 @@ func (m *model) addGuests() {
 				continue
 			}
 			j := len(p.columns)
-			p.columns = append(p.columns, column{most: int64(m.kinds[k].count)})
+			p.columns = append(p.columns, column{most: int64(m.kinds[k].count), rank: 2})
 			m.taken = append(m.taken, taking{j, k, d})
 			taken = append(taken, int64(j), 1)
 			fed = append(fed, int64(j), -1)
@@ -176,7 +227,7 @@ func (m *model) addEaters(c, batch int64, eaten []int64) {
 		return
 	}
 	beyond := int64(len(p.columns))
-	p.columns = append(p.columns, column{most: 1, indicator: true, follows: int(c), above: batch})
+	p.columns = append(p.columns, column{most: 1, rank: 1, indicator: true, follows: int(c), above: batch})
 	p.addRow(batch, c, 1, beyond, batch-most)
 	cover := []int64{c, 2, beyond, 2*batch - 1}
 	for i := 0; i < len(eaten); i += 2 {

@@ -9,7 +9,8 @@ const (
 	places    = 40
 	one       = fixed(1) << places
 	tolerance = fixed(1) << (places - 20) // what counts as whole, about 1e-6
-	pivotMin  = fixed(1) << (places - 18) // smaller pivots are left alone
+	pivotMin  = fixed(1) << (places - 10) // smaller pivots are left alone
+	hair      = fixed(1) << (places - 30) // how far a price may be off
 	room      = fixed(1) << 61            // beyond it the relaxation gives up
 )
 
@@ -112,7 +113,13 @@ func (t *tableau) bound(j int) fixed {
 
 // reoptimise runs the dual simplex from where t stands.
 func (t *tableau) reoptimise(work *budget) status {
-	for turns := 20 * (len(t.basic) + t.width()); turns > 0 && !t.broken; turns-- {
+	return t.dual(work, 20*(len(t.basic)+t.width()))
+}
+
+// dual runs the dual simplex for at most so many pivots. Its objective never
+// rises on the way, so what it claims is a bound whenever it stops.
+func (t *tableau) dual(work *budget, turns int) status {
+	for ; turns > 0 && !t.broken; turns-- {
 		r, upward := t.leaving()
 		if r < 0 {
 			return optimal
@@ -143,29 +150,35 @@ func (t *tableau) leaving() (r int, upward bool) {
 	return r, upward
 }
 
-// entering picks the column that can mend row r and keeps all prices right:
-// the smallest |price / cell|, and among equals the largest cell.
+// entering picks the column that can mend row r and keeps all prices right but
+// for a hair (P. M. J. Harris, Pivot selection methods of the Devex LP code,
+// Mathematical Programming 5, 1973): among the smallest |price / cell|, the
+// largest cell.
 func (t *tableau) entering(r int, upward bool) int {
 	w := t.width()
-	best, bestRatio, bestCell := -1, fixed(0), fixed(0)
-	for j, c := range t.cells[r*w : (r+1)*w] {
-		k := t.outside[j]
-		if t.lo[k] == t.hi[k] || (c < 0) == (upward == t.atHigh[j]) {
-			continue
+	cells := t.cells[r*w : (r+1)*w]
+	allowed := room
+	for j, c := range cells {
+		if t.mends(j, c, upward) {
+			d := fixed(magnitude(t.price[j])) + hair
+			allowed = min(allowed, div(d, fixed(magnitude(c))))
 		}
-		size := fixed(magnitude(c))
-		if size < pivotMin {
-			continue
-		}
-		ratio := fixed(0)
-		if d := t.price[j]; d != 0 {
-			ratio = fixed(magnitude(div(d, c)))
-		}
-		if best < 0 || ratio < bestRatio || ratio == bestRatio && size > bestCell {
-			best, bestRatio, bestCell = j, ratio, size
+	}
+	best, size := -1, fixed(0)
+	for j, c := range cells {
+		if m := fixed(magnitude(c)); m > size && t.mends(j, c, upward) &&
+			div(fixed(magnitude(t.price[j])), m) <= allowed {
+			best, size = j, m
 		}
 	}
 	return best
+}
+
+// mends reports whether moving column j off its bound mends a row in which its
+// cell is c.
+func (t *tableau) mends(j int, c fixed, upward bool) bool {
+	k := t.outside[j]
+	return magnitude(c) >= uint64(pivotMin) && t.lo[k] != t.hi[k] && (c < 0) != (upward == t.atHigh[j])
 }
 
 // pivot swaps the basic unknown of row r with the outside one of column q.

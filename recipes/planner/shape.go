@@ -30,6 +30,9 @@ func newTableau(p *program) *tableau {
 	for f := range p.floors {
 		s.addRow(nil, -1, f)
 	}
+	for i := range p.cuts {
+		s.addRow(&p.cuts[i], -1, -1)
+	}
 	s.scaleGains()
 	t := &tableau{shape: s}
 	for _, c := range p.columns {
@@ -38,8 +41,8 @@ func newTableau(p *program) *tableau {
 	}
 	for g := range p.gains {
 		low, high := s.gainRange(g)
-		t.lo = append(t.lo, scaled(low, -s.gainBits[g]))
-		t.hi = append(t.hi, scaled(high, -s.gainBits[g]))
+		t.lo = append(t.lo, scaled(low, -s.gainBits[g])-one)  // out of the way: only
+		t.hi = append(t.hi, scaled(high, -s.gainBits[g])+one) // the pieces may bind
 	}
 	s.fill(t)
 	return t
@@ -187,6 +190,18 @@ func (t *tableau) addSlack(i int, cells []fixed) {
 
 func clamp(v fixed) fixed { return max(-room, min(room, v)) }
 
+// refresh makes the tableau afresh with the bounds it has.
+func (t *tableau) refresh() {
+	fresh := newTableau(t.shape.prog)
+	for j := range t.low {
+		fresh.restrict(j, t.low[j], t.high[j])
+	}
+	fresh.aim(t.shape.goal)
+	shape := t.shape
+	t.copyFrom(fresh)
+	t.shape = shape
+}
+
 // aim makes o the objective: prices afresh, and every outside unknown moved to
 // the bound its price asks for.
 func (t *tableau) aim(o objective) {
@@ -222,6 +237,30 @@ func (t *tableau) aim(o objective) {
 			t.shift(j, t.bound(j)-before)
 		}
 	}
+}
+
+// claims is the objective's value at the tableau's point, in its scaled units.
+func (t *tableau) claims() fixed {
+	o := t.shape.goal
+	z := fixed(0)
+	for j, c := range o.coefs {
+		if c.Sign() != 0 {
+			z = clamp(z + mul(scaled(c, -t.shape.goalBits), t.value(j)))
+		}
+	}
+	n := len(t.shape.prog.columns)
+	for _, g := range o.gains {
+		z = clamp(z + t.value(n+g)>>(t.shape.goalBits-t.shape.gainBits[g]))
+	}
+	return z
+}
+
+// agrees reports whether a certified bound is about what the tableau claims.
+func (t *tableau) agrees(bound *big.Int) bool {
+	if bound == nil {
+		return false
+	}
+	return scaled(bound, -t.shape.goalBits)-t.claims() < one>>12
 }
 
 // shift moves the outside unknown of column j by step.
