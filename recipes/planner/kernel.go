@@ -49,6 +49,8 @@ type program struct {
 	rows    []row
 	gains   []gain
 	floors  []floor
+	reach   []*big.Int // by gain: the most it can come to
+	bands   []band
 	cuts    []row // rows that follow from the others: they only help the search
 }
 
@@ -185,6 +187,9 @@ func (s *search) explore(t *tableau, depth int) error {
 	if err := s.work.spend(s.ctx); err != nil {
 		s.leaveOpen(t)
 		return err
+	}
+	if !s.filter(t) {
+		return nil
 	}
 	status, bound, cut := s.relax(t)
 	if cut {

@@ -170,71 +170,123 @@ type levelError struct {
 func (e *levelError) Error() string { return fmt.Sprintf("%s: %v", e.level, e.cause) }
 func (e *levelError) Unwrap() error { return e.cause }
 
-// climb takes the model through the five levels of the sharing problem.
-func (m *model) climb(s *session) (Levels, error) {
-	var l Levels
-	steps := []func(*session, *Levels) error{m.feed, m.useFirst, m.balance, m.count, m.breakTies}
-	for _, step := range steps {
-		if err := step(s, &l); err != nil {
-			m.read(s.x, &l)
-			return l, err
+// A part is a piece of the problem that shares nothing with the other pieces
+// but the levels.
+type part struct {
+	*model
+	*session
+}
+
+// A climb takes the parts of a problem through the five levels together.
+type climb []part
+
+// to the top: it returns the levels' values, and a levelError when the search
+// had to stop, with every part's incumbent in place.
+func (c climb) toTheTop() (Levels, error) {
+	err := c.each(part.feed)
+	if err == nil {
+		err = c.each(part.useFirst)
+	}
+	if err == nil {
+		err = c.balance()
+	}
+	if err == nil {
+		err = c.each(part.count)
+	}
+	if err == nil {
+		err = c.each(part.breakTies)
+	}
+	return c.levels(), err
+}
+
+// each takes every part through a level that is the sum of its parts' values.
+func (c climb) each(level func(part) error) error {
+	for _, p := range c {
+		if err := level(p); err != nil {
+			return err
 		}
 	}
-	m.read(s.x, &l)
-	return l, nil
+	return nil
+}
+
+// levels are the values of all levels at the incumbents.
+func (c climb) levels() Levels {
+	l := Levels{UseFirst: new(big.Rat)}
+	for _, p := range c {
+		p.read(p.x, &l)
+	}
+	return l
+}
+
+// balance is level 3: the largest t with x ≥ t × wish for every dish. That is
+// the least of what the parts can reach, and every part is then held to it.
+func (c climb) balance() error {
+	var t *big.Rat
+	for _, p := range c {
+		reached, err := p.balance()
+		if err != nil {
+			return err
+		}
+		if t == nil || reached.Cmp(t) < 0 {
+			t = reached
+		}
+	}
+	for _, p := range c {
+		low := p.floorsAt(t)
+		for _, j := range sortedKeys(low) {
+			p.hold(j, low[j], p.model.prog.columns[j].most)
+		}
+	}
+	return nil
 }
 
 // feed is level 1: the most helpings served.
-func (m *model) feed(s *session, l *Levels) error {
-	if m.fedRow < 0 {
+func (p part) feed() error {
+	if p.fedRow < 0 {
 		return nil
 	}
-	fed, err := s.maximise(m.helpings())
+	fed, err := p.maximise(p.helpings())
 	if err != nil {
-		return m.stopped(s, "fed", fed, big.NewInt(1), err)
+		return p.stopped("fed", fed, big.NewInt(1), err)
 	}
-	s.holdRow(m.fedRow, new(big.Int).Neg(fed))
+	p.holdRow(p.fedRow, new(big.Int).Neg(fed))
 	return nil
 }
 
 // useFirst is level 2: the most grams from lots to be used today.
-func (m *model) useFirst(s *session, l *Levels) error {
-	if m.useFloor < 0 {
+func (p part) useFirst() error {
+	if p.useFloor < 0 {
 		return nil
 	}
-	used, err := s.maximise(objective{gains: m.useGains})
+	used, err := p.maximise(objective{gains: p.useGains})
 	if err != nil {
-		return m.stopped(s, "use first", used, m.gramUnit, err)
+		return p.stopped("use first", used, p.gramUnit, err)
 	}
-	s.holdFloor(m.useFloor, used)
+	p.holdFloor(p.useFloor, used)
 	return nil
 }
 
-// balance is level 3: the largest t with x ≥ t × wish for every dish. Only the
-// values portions ÷ wish can be t, so it is found by halving among them.
-func (m *model) balance(s *session, l *Levels) error {
-	have := m.balanceOf(s.x)
-	steps := m.balanceSteps(have)
+// balance finds the part's own largest t. Only the values portions ÷ wish can
+// be t, so it is found by halving among them.
+func (p part) balance() (*big.Rat, error) {
+	have := p.balanceOf(p.x)
+	steps := p.balanceSteps(have)
 	for len(steps) > 0 {
 		mid := len(steps) / 2
-		ok, err := s.canRaise(m.floorsAt(steps[mid]))
+		ok, err := p.canRaise(p.floorsAt(steps[mid]))
 		if err != nil {
-			return &levelError{"balance", have, steps[len(steps)-1], err}
+			return nil, &levelError{"balance", have, steps[len(steps)-1], err}
 		}
 		if !ok {
 			steps = steps[:mid]
 			continue
 		}
-		have = m.balanceOf(s.x)
+		have = p.balanceOf(p.x)
 		for len(steps) > 0 && steps[0].Cmp(have) <= 0 {
 			steps = steps[1:]
 		}
 	}
-	low := m.floorsAt(have)
-	for _, j := range sortedKeys(low) {
-		s.hold(j, low[j], s.prog.columns[j].most)
-	}
-	return nil
+	return have, nil
 }
 
 // balanceOf is the smallest portions ÷ wish over the dishes.
@@ -293,36 +345,32 @@ func ceiling(r *big.Rat) int64 {
 }
 
 // count is level 4: the most portions, or at a table the fewest.
-func (m *model) count(s *session, l *Levels) error {
-	n, err := s.maximise(m.portions())
+func (p part) count() error {
+	n, err := p.maximise(p.portions())
 	if err != nil {
-		unit := big.NewInt(1)
-		if m.fedRow >= 0 {
-			unit.Neg(unit)
-		}
-		return m.stopped(s, "portions", n, unit, err)
+		return p.stopped("portions", n, big.NewInt(1), err)
 	}
-	s.holdRow(m.countRow, new(big.Int).Neg(n))
+	p.holdRow(p.countRow, new(big.Int).Neg(n))
 	return nil
 }
 
 // breakTies is level 5: more of the dish that stands first, then the next.
-func (m *model) breakTies(s *session, l *Levels) error {
-	for k := range m.dishes {
-		n, err := s.maximise(m.only(k))
+func (p part) breakTies() error {
+	for k := range p.dishes {
+		n, err := p.maximise(p.only(k))
 		if err != nil {
-			return m.stopped(s, "ties", n, big.NewInt(1), err)
+			return p.stopped("ties", n, big.NewInt(1), err)
 		}
-		s.hold(k, n.Int64(), n.Int64())
+		p.hold(k, n.Int64(), n.Int64())
 	}
 	return nil
 }
 
 // stopped is the error of a level that was interrupted, its values divided by unit.
-func (m *model) stopped(s *session, level string, best, unit *big.Int, cause error) error {
+func (p part) stopped(level string, best, unit *big.Int, cause error) error {
 	e := &levelError{level: level, best: new(big.Rat).SetFrac(best, unit), cause: cause}
-	if s.open != nil {
-		e.bound = new(big.Rat).SetFrac(s.open, unit)
+	if p.open != nil {
+		e.bound = new(big.Rat).SetFrac(p.open, unit)
 	}
 	return e
 }

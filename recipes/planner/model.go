@@ -2,6 +2,7 @@ package planner
 
 import (
 	"math/big"
+	"slices"
 	"strings"
 )
 
@@ -97,6 +98,7 @@ func (p *Problem) newModel(most map[int]int64, extra cuts) *model {
 	}
 	m.addFirst(stores, extra.pieces)
 	m.addCount()
+	m.prog.addBands()
 	return m
 }
 
@@ -158,22 +160,26 @@ func (p *program) reachable(r *row) {
 
 // sums adds to each of the sums what the column's values, times step, make.
 func (c column) sums(sums, full *big.Int, step, room uint) *big.Int {
-	batch := max(1, c.batch)
-	if c.most < batch || uint(batch)*step >= room {
-		return sums
-	}
-	with := new(big.Int).Lsh(sums, uint(batch)*step)
-	more := uint(c.most - batch)
-	for n := uint(1); more > 0; n *= 2 {
-		n = min(n, more)
-		more -= n
-		if n*step >= room {
-			break // all that fits is there
+	first := max(1, c.batch, c.least)
+	with := new(big.Int)
+	if first <= c.most && uint(first)*step < room {
+		with.Lsh(sums, uint(first)*step)
+		more := uint(c.most - first)
+		for n := uint(1); more > 0; n *= 2 {
+			n = min(n, more)
+			more -= n
+			if n*step >= room {
+				break // all that fits is there
+			}
+			with.Or(with, new(big.Int).Lsh(with, n*step))
+			with.And(with, full)
 		}
-		with.Or(with, new(big.Int).Lsh(with, n*step))
 		with.And(with, full)
 	}
-	return with.Or(with.And(with, full), sums)
+	if c.least > 0 {
+		return with
+	}
+	return with.Or(with, sums)
 }
 
 // addRow appends a row of small numbers given as column, coefficient pairs.
@@ -316,9 +322,11 @@ func (m *model) only(k int) objective {
 	return o
 }
 
-// read writes the values of all levels at x.
+// read adds the values of all levels at x to l.
 func (m *model) read(x []int64, l *Levels) {
-	*l = Levels{UseFirst: new(big.Rat), Balance: m.balanceOf(x)}
+	if t := m.balanceOf(x); l.Balance == nil || t.Cmp(l.Balance) < 0 {
+		l.Balance = t
+	}
 	for k := range m.dishes {
 		l.Portions += int(x[k])
 	}
@@ -326,6 +334,47 @@ func (m *model) read(x []int64, l *Levels) {
 		l.Fed += int(x[t.column])
 	}
 	if m.useFloor >= 0 {
-		l.UseFirst.SetFrac(m.prog.gained(m.useGains, x), m.gramUnit)
+		l.UseFirst.Add(l.UseFirst, new(big.Rat).SetFrac(m.prog.gained(m.useGains, x), m.gramUnit))
 	}
+}
+
+// parts splits the dishes into groups that share no row that can bind and no
+// lot to be used today. Guests tie everything together.
+func (m *model) parts() [][]int {
+	if m.p.Guests != nil {
+		return [][]int{m.dishes}
+	}
+	leader := make([]int, len(m.prog.columns))
+	for c := range leader {
+		leader[c] = c
+	}
+	find := func(c int) int {
+		for leader[c] != c {
+			c = leader[c]
+		}
+		return c
+	}
+	tie := func(cols []int) {
+		for _, c := range cols {
+			a, b := find(cols[0]), find(c)
+			leader[max(a, b)] = min(a, b)
+		}
+	}
+	for _, r := range m.prog.rows[:m.countRow] {
+		tie(r.cols)
+	}
+	for _, g := range m.prog.gains {
+		var all []int
+		for _, piece := range g {
+			all = append(all, piece.cols...)
+		}
+		if len(all) > 0 {
+			tie(all)
+		}
+	}
+	groups := make([][]int, len(leader))
+	for c, d := range m.dishes {
+		groups[find(c)] = append(groups[find(c)], d)
+	}
+	return slices.DeleteFunc(groups, func(g []int) bool { return len(g) == 0 })
 }

@@ -153,16 +153,25 @@ func (plan Plan) proven(err error) (Plan, error) {
 // attempt solves the program as written so far and draws the flows. When the
 // rows turn out not to say all there is to say, it returns what is missing.
 func (p *Problem) attempt(ctx context.Context, most map[int]int64, extra cuts, work *budget) (Plan, *cuts, error) {
-	m := p.newModel(most, extra)
-	s := newSession(ctx, m.prog, work, make([]int64, len(m.prog.columns)))
-	levels, stopped := m.climb(s)
-	var corrupt *levelError
-	if stopped != nil && (!errors.As(stopped, &corrupt) || errors.Is(stopped, errCorrupt)) {
+	whole := p.newModel(most, extra)
+	var parts climb
+	for _, dishes := range whole.parts() {
+		some := map[int]int64{}
+		for _, d := range dishes {
+			some[d] = most[d]
+		}
+		m := p.newModel(some, extra)
+		parts = append(parts, part{m, newSession(ctx, m.prog, work, make([]int64, len(m.prog.columns)))})
+	}
+	levels, stopped := parts.toTheTop()
+	if stopped != nil && errors.Is(stopped, errCorrupt) {
 		return Plan{}, nil, stopped
 	}
 	plan := Plan{Portions: make([]int, len(p.Dishes)), Levels: levels}
-	for c, d := range m.dishes {
-		plan.Portions[d] = int(s.x[c])
+	for _, part := range parts {
+		for c, d := range part.dishes {
+			plan.Portions[d] = int(part.x[c])
+		}
 	}
 	flows, used, missing := p.draw(plan.Portions)
 	if missing == nil && used.Cmp(levels.UseFirst) != 0 {
@@ -172,7 +181,9 @@ func (p *Problem) attempt(ctx context.Context, most map[int]int64, extra cuts, w
 		return Plan{}, missing, nil
 	}
 	plan.Flows, plan.Left = flows, p.left(flows)
-	plan.Plates = m.plates(s.x)
+	if p.Guests != nil {
+		plan.Plates = parts[0].plates(parts[0].x)
+	}
 	plan.Effort = Effort{work.nodes, work.pivots}
 	return plan, nil, stopped
 }
