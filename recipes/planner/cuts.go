@@ -240,7 +240,7 @@ func (p *program) parallel(c *row) bool {
 		}
 		square := new(big.Int).Mul(big.NewInt(dot), big.NewInt(dot))
 		bound := new(big.Int).Mul(size, norm(o))
-		if square.Mul(square, big.NewInt(10)).Cmp(bound.Mul(bound, big.NewInt(9))) > 0 {
+		if square.Mul(square, big.NewInt(100)).Cmp(bound.Mul(bound, big.NewInt(97))) > 0 {
 			return true
 		}
 	}

@@ -1,17 +1,21 @@
 package planner
 
-import "math/bits"
+import (
+	"math/bits"
+	"slices"
+)
 
 // fixed is a number in fixed point: 40 binary places.
 type fixed = int64
 
 const (
-	places    = 40
-	one       = fixed(1) << places
-	tolerance = fixed(1) << (places - 20) // what counts as whole, about 1e-6
-	pivotMin  = fixed(1) << (places - 10) // smaller pivots are left alone
-	hair      = fixed(1) << (places - 30) // how far a price may be off
-	room      = fixed(1) << 61            // beyond it the relaxation gives up
+	places     = 40
+	one        = fixed(1) << places
+	tolerance  = fixed(1) << (places - 20) // what counts as whole, about 1e-6
+	pivotMin   = fixed(1) << (places - 10) // a good size for a pivot
+	pivotLeast = fixed(1) << (places - 20) // smaller ones count as nothing
+	hair       = fixed(1) << (places - 30) // how far a price may be off
+	room       = fixed(1) << 61            // beyond it the relaxation gives up
 )
 
 type status uint8
@@ -41,7 +45,8 @@ type tableau struct {
 	at      []fixed // by row: the basic unknown's value
 	broken  bool    // an overflow: start afresh or give up
 	stuck   int
-	upward  bool // the stuck row lacks (true) or exceeds (false)
+	skip    []int // scratch: rows that have only small cells to mend them
+	upward  bool  // the stuck row lacks (true) or exceeds (false)
 }
 
 // mul multiplies two fixed numbers; overflow gives a huge number of the right sign.
@@ -120,11 +125,10 @@ func (t *tableau) reoptimise(work *budget) status {
 // rises on the way, so what it claims is a bound whenever it stops.
 func (t *tableau) dual(work *budget, turns int) status {
 	for ; turns > 0 && !t.broken; turns-- {
-		r, upward := t.leaving()
+		r, q, upward := t.choose()
 		if r < 0 {
 			return optimal
 		}
-		q := t.entering(r, upward)
 		if q < 0 {
 			t.stuck, t.upward = r, upward
 			return infeasible
@@ -135,16 +139,46 @@ func (t *tableau) dual(work *budget, turns int) status {
 	return unknown
 }
 
-// leaving picks the basic unknown furthest outside its bounds.
+// choose picks the next pivot: the basic unknown furthest outside its bounds
+// that a cell of good size can mend, and only when there is none such, one with
+// a small cell. Without any cell (q < 0) the row is impossible; r < 0 says that
+// all bounds are kept.
+func (t *tableau) choose() (r, q int, upward bool) {
+	t.skip = t.skip[:0]
+	small, smallUp := -1, false
+	for {
+		r, upward = t.leaving()
+		if r < 0 {
+			break
+		}
+		if q = t.entering(r, upward, pivotMin); q >= 0 {
+			return r, q, upward
+		}
+		if t.entering(r, upward, pivotLeast) < 0 {
+			return r, -1, upward
+		}
+		if small < 0 {
+			small, smallUp = r, upward
+		}
+		t.skip = append(t.skip, r)
+	}
+	if small >= 0 {
+		return small, t.entering(small, smallUp, pivotLeast), smallUp
+	}
+	return -1, -1, false
+}
+
+// leaving picks the basic unknown furthest outside its bounds, or -1.
 func (t *tableau) leaving() (r int, upward bool) {
 	r, worst := -1, tolerance>>4
 	for i, v := range t.at {
 		k := t.basic[i]
-		if d := t.lo[k] - v; d > worst {
-			r, worst, upward = i, d, true
+		d, up := t.lo[k]-v, true
+		if e := v - t.hi[k]; e > d {
+			d, up = e, false
 		}
-		if d := v - t.hi[k]; d > worst {
-			r, worst, upward = i, d, false
+		if d > worst && !slices.Contains(t.skip, i) {
+			r, worst, upward = i, d, up
 		}
 	}
 	return r, upward
@@ -154,19 +188,19 @@ func (t *tableau) leaving() (r int, upward bool) {
 // for a hair (P. M. J. Harris, Pivot selection methods of the Devex LP code,
 // Mathematical Programming 5, 1973): among the smallest |price / cell|, the
 // largest cell.
-func (t *tableau) entering(r int, upward bool) int {
+func (t *tableau) entering(r int, upward bool, least fixed) int {
 	w := t.width()
 	cells := t.cells[r*w : (r+1)*w]
 	allowed := room
 	for j, c := range cells {
-		if t.mends(j, c, upward) {
+		if t.mends(j, c, upward, least) {
 			d := fixed(magnitude(t.price[j])) + hair
 			allowed = min(allowed, div(d, fixed(magnitude(c))))
 		}
 	}
 	best, size := -1, fixed(0)
 	for j, c := range cells {
-		if m := fixed(magnitude(c)); m > size && t.mends(j, c, upward) &&
+		if m := fixed(magnitude(c)); m > size && t.mends(j, c, upward, least) &&
 			div(fixed(magnitude(t.price[j])), m) <= allowed {
 			best, size = j, m
 		}
@@ -175,10 +209,10 @@ func (t *tableau) entering(r int, upward bool) int {
 }
 
 // mends reports whether moving column j off its bound mends a row in which its
-// cell is c.
-func (t *tableau) mends(j int, c fixed, upward bool) bool {
+// cell is c, of a size of at least least.
+func (t *tableau) mends(j int, c fixed, upward bool, least fixed) bool {
 	k := t.outside[j]
-	return magnitude(c) >= uint64(pivotMin) && t.lo[k] != t.hi[k] && (c < 0) != (upward == t.atHigh[j])
+	return magnitude(c) >= uint64(least) && t.lo[k] != t.hi[k] && (c < 0) != (upward == t.atHigh[j])
 }
 
 // pivot swaps the basic unknown of row r with the outside one of column q.

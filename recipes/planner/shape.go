@@ -10,7 +10,7 @@ type shape struct {
 	gainOf   []int  // by row: the gain a piece belongs to, or -1
 	floorOf  []int  // by row: the floor, or -1
 	rowBits  []int  // a row's coefficients are divided by 2^rowBits
-	gainBits []int  // a gain is counted in units of 2^gainBits
+	gainBits int    // gains are counted in units of 2^gainBits
 	goal     objective
 	goalBits int
 	start    []*big.Int // by row: its limit when the tableau was built
@@ -41,8 +41,8 @@ func newTableau(p *program) *tableau {
 	}
 	for g := range p.gains {
 		low, high := s.gainRange(g)
-		t.lo = append(t.lo, scaled(low, -s.gainBits[g])-one)  // out of the way: only
-		t.hi = append(t.hi, scaled(high, -s.gainBits[g])+one) // the pieces may bind
+		t.lo = append(t.lo, scaled(low, -s.gainBits)-one)  // out of the way: only
+		t.hi = append(t.hi, scaled(high, -s.gainBits)+one) // the pieces may bind
 	}
 	s.fill(t)
 	return t
@@ -63,21 +63,16 @@ func (s *shape) addRow(r *row, gain, floor int) {
 
 // scaleGains chooses each gain's unit and each row's divisor.
 func (s *shape) scaleGains() {
-	s.gainBits = make([]int, len(s.prog.gains))
 	for i, r := range s.rows {
-		if g := s.gainOf[i]; g >= 0 {
-			s.gainBits[g] = max(s.gainBits[g], widest(r.coefs), r.limit.BitLen()-12)
+		if s.gainOf[i] >= 0 {
+			s.gainBits = max(s.gainBits, widest(r.coefs), r.limit.BitLen()-12)
 		}
 	}
 	for i, r := range s.rows {
 		bits := 0
 		switch {
-		case r == nil:
-			for _, g := range s.prog.floors[s.floorOf[i]].gains {
-				bits = max(bits, s.gainBits[g])
-			}
-		case s.gainOf[i] >= 0:
-			bits = s.gainBits[s.gainOf[i]]
+		case r == nil || s.gainOf[i] >= 0:
+			bits = s.gainBits
 		default:
 			bits = widest(r.coefs)
 		}
@@ -156,7 +151,7 @@ func (s *shape) fill(t *tableau) {
 		cells := t.cells[i*w : (i+1)*w]
 		if r == nil {
 			for _, g := range s.prog.floors[s.floorOf[i]].gains {
-				cells[n+g] = -one >> (s.rowBits[i] - s.gainBits[g])
+				cells[n+g] = -one
 			}
 		} else {
 			for k, j := range r.cols {
@@ -208,15 +203,15 @@ func (t *tableau) aim(o objective) {
 	s := t.shape
 	n := len(s.prog.columns)
 	s.goal, s.goalBits = o, widest(o.coefs)
-	for _, g := range o.gains {
-		s.goalBits = max(s.goalBits, s.gainBits[g])
+	if len(o.gains) > 0 {
+		s.goalBits = max(s.goalBits, s.gainBits)
 	}
 	worth := make([]fixed, len(t.lo))
 	for j, c := range o.coefs {
 		worth[j] = scaled(c, -s.goalBits)
 	}
 	for _, g := range o.gains {
-		worth[n+g] = one >> (s.goalBits - s.gainBits[g])
+		worth[n+g] = one >> (s.goalBits - s.gainBits)
 	}
 	w := t.width()
 	for j, k := range t.outside {
@@ -250,7 +245,7 @@ func (t *tableau) claims() fixed {
 	}
 	n := len(t.shape.prog.columns)
 	for _, g := range o.gains {
-		z = clamp(z + t.value(n+g)>>(t.shape.goalBits-t.shape.gainBits[g]))
+		z = clamp(z + t.value(n+g)>>(t.shape.goalBits-t.shape.gainBits))
 	}
 	return z
 }
