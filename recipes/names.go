@@ -64,21 +64,42 @@ func singulars(name string) []string {
 	return forms
 }
 
-// nearest returns up to three of the names that share most with the one
-// asked for: they start alike, or one holds the other.
-func nearest(name string, names []string) []string {
-	var near []string
+// meant returns the name that a mistyped one was most likely meant to be, at
+// most two letters away; "" when none is that near.
+func meant(name string, names []string) string {
+	best, least := "", 3
 	for _, other := range names {
-		if len(near) < 3 && alike(name, fold(other)) {
-			near = append(near, other)
+		if d := distance(fold(name), fold(other), least); d < least {
+			best, least = other, d
 		}
 	}
-	return near
+	if len(name) < 2*least {
+		return ""
+	}
+	return best
 }
 
-func alike(a, b string) bool {
-	if len(a) >= 4 && len(b) >= 4 && a[:4] == b[:4] {
-		return true
+// distance counts the letters to change, add or drop between two words, or
+// says limit when there are that many or more.
+func distance(a, b string, limit int) int {
+	if len(a)-len(b) >= limit || len(b)-len(a) >= limit {
+		return limit
 	}
-	return len(a) >= 3 && len(b) >= 3 && (strings.Contains(a, b) || strings.Contains(b, a))
+	row := make([]int, len(b)+1)
+	for j := range row {
+		row[j] = j
+	}
+	for i := 1; i <= len(a); i++ {
+		corner := row[0]
+		row[0] = i
+		for j := 1; j <= len(b); j++ {
+			change := corner
+			if a[i-1] != b[j-1] {
+				change++
+			}
+			corner = row[j]
+			row[j] = min(change, row[j]+1, row[j-1]+1)
+		}
+	}
+	return min(row[len(b)], limit)
 }

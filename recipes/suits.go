@@ -100,6 +100,9 @@ func (d Dish) Suits(diet Diet) (suits bool, reason string) {
 // against says why a part does not suit the diet; "" when it does.
 func (p part) against(diet Diet) string {
 	if !p.Known {
+		if other := meant(p.Item, Ingredients()); other != "" {
+			return fmt.Sprintf("%s is not in the table and may contain anything: write %s if that is meant, else add `contains:` to its line", p.called, other)
+		}
 		return fmt.Sprintf("%s is not in the table and may contain anything: add `contains:` to its line", p.called)
 	}
 	var why []string

@@ -34,6 +34,7 @@ func TestSuits(t *testing.T) {
 		{"wine vinegar", "- {item: white wine vinegar, amount: 1 tbsp}", "no sulphites", "white wine vinegar contains sulphites"},
 		{"lovage for who avoids celery", "- {item: lovage, amount: 1 tbsp}", "no celery", "lovage may contain celery"},
 		{"unknown, any diet", "- {item: grandmother's sauce, amount: 1 tbsp}", "no lupin", "grandmother's sauce is not in the table and may contain anything: add `contains:` to its line"},
+		{"mistyped", "- {item: mayonaise, amount: 1 tbsp}", "no lupin", "mayonaise is not in the table and may contain anything: write mayonnaise if that is meant, else add `contains:` to its line"},
 		{"unknown, vegetarian", "- {item: grandmother's sauce, amount: 1 tbsp}", "vegetarian", "grandmother's sauce is not in the table and may contain anything: add `contains:` to its line"},
 		{"unknown, eats anything", "- {item: grandmother's sauce, amount: 1 tbsp}", "", ""},
 		{"unknown but said to hold none", "- {item: grandmother's sauce, amount: 1 tbsp, contains: none}", "vegan no gluten", ""},

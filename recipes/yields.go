@@ -212,6 +212,17 @@ func (t *yields) preparations(crop string) []string {
 	return states
 }
 
+// cropNames lists the crops of the table in its order.
+func (t *yields) cropNames() []string {
+	var names []string
+	for _, row := range t.prepare {
+		if !slices.Contains(names, row.Crop) {
+			names = append(names, row.Crop)
+		}
+	}
+	return names
+}
+
 func findStep(rows []YieldRow, crop, state string) (YieldRow, bool) {
 	for _, row := range rows {
 		if row.Crop == crop && (row.To == state || slices.Contains(row.Also, state)) {
