@@ -20,26 +20,23 @@ func tellLoad(load steaming.Load) *Steam {
 	return steam
 }
 
-// tellCuts says how each size is cut so that all pieces end together, with
-// that many grams in the steamer at once, and widens the steaming's band to
-// what the pieces spread.
-func (p *Plot) tellCuts(part *CropPart, d steamed, grams float64) error {
+// tellCuts says how each size is cut so that all pieces end together, and
+// widens the steaming's band to what the pieces spread.
+func (p *Plot) tellCuts(part *CropPart, d steamed) error {
 	steam := part.Steam
 	if !d.cut.Shape.OfTuber() && d.cut.Shape != steaming.Cube {
 		part.Cuts = []CutPart{{How: part.Cut, Shape: d.cut.Shape.String(), PieceMM: steam.EdgeMM,
 			Minutes: steam.Minutes, Low: steam.Low, High: steam.High}}
 		return nil
 	}
-	c := p.conditions(grams)
-	var err error
-	if c.NetPowerW, err = p.equipment().NetPowerW(); err != nil {
+	c, err := p.steamConditions(steam.AtOnce)
+	if err != nil {
 		return err
 	}
 	plan, err := steaming.PlanCuts(d.crop, d.classes, steaming.Wish{Cut: d.cut, Until: d.until}, c)
 	if err != nil {
 		return err
 	}
-	part.Cuts = nil
 	for _, rule := range plan.Rules {
 		part.Cuts = append(part.Cuts, cutPart(rule, plan))
 	}

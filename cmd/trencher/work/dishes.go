@@ -39,7 +39,7 @@ func (s *sharing) tellDishes() error {
 	for _, out := range s.solved.LeftOut {
 		s.plan.LeftOut = append(s.plan.LeftOut, LeftOut{Dish: s.dishes[out.Dish].Name, Because: s.leftOutReason(out)})
 	}
-	return s.shareRounds()
+	return s.steamAll()
 }
 
 // taken lists the lots that one crop line of a dish takes from.
@@ -185,21 +185,22 @@ func steamDetail(line recipes.CropLine, lots []*harvest.Lot, takes []Take, prepa
 	return d, nil
 }
 
-// steam adds rounds, times and cuts to a crop part that steams by itself.
+// steam adds rounds and times to a crop part that steams by itself.
 func (p *Plot) steam(part *CropPart, d steamed) error {
 	load, err := steaming.LoadPlan(d.crop, d.sized, d.until, d.grams, p.equipment(), p.conditions(d.grams))
 	if err != nil {
 		return err
 	}
 	part.Steam = tellLoad(load)
-	return p.tellCuts(part, d, load.GramsPerRound)
+	part.Steam.AtOnce = load.GramsPerRound
+	return nil
 }
 
-// steamAgain reckons a part's times for that many grams in the steamer at once.
-func (p *Plot) steamAgain(part *CropPart, d steamed, together float64) error {
-	c := p.conditions(together)
-	var err error
-	if c.NetPowerW, err = p.equipment().NetPowerW(); err != nil {
+// steamTogether reckons a part's times again for that many grams in the
+// steamer at once.
+func (p *Plot) steamTogether(part *CropPart, d steamed, grams float64) error {
+	c, err := p.steamConditions(grams)
+	if err != nil {
 		return err
 	}
 	e, err := steaming.Steam(d.crop, d.sized, d.until, c)
@@ -208,7 +209,16 @@ func (p *Plot) steamAgain(part *CropPart, d steamed, together float64) error {
 	}
 	steam := part.Steam
 	steam.Minutes, steam.Low, steam.High, steam.ComeUp, steam.CentreC = e.Minutes, e.Low, e.High, e.ComeUp, e.CentreC
-	return p.tellCuts(part, d, together)
+	steam.AtOnce = grams
+	return nil
+}
+
+// steamConditions are the kitchen's, with the heat its stove makes steam with.
+func (p *Plot) steamConditions(grams float64) (steaming.Conditions, error) {
+	c := p.conditions(grams)
+	var err error
+	c.NetPowerW, err = p.equipment().NetPowerW()
+	return c, err
 }
 
 func largestOf(classes []steaming.SizeClass) float64 {

@@ -115,6 +115,7 @@ type Steam struct {
 	Tests              int // knife tests this kitchen's figure rests on
 	Layers, Rounds     int
 	GramsPerLayer      float64
+	AtOnce             float64  // grams in the steamer at once
 	WaterML            float64  // at the start, for all rounds
 	GasG               float64  // for all rounds
 	ToBoil             float64  // minutes

@@ -8,6 +8,26 @@ import (
 // partAt is one crop part of the plan, by dish and part.
 type partAt struct{ dish, part int }
 
+// steamAll settles the rounds of the steamer, then says for every part how its
+// sizes are cut.
+func (s *sharing) steamAll() error {
+	if err := s.shareRounds(); err != nil {
+		return err
+	}
+	for d := range s.plan.Dishes {
+		for i := range s.plan.Dishes[d].Crops {
+			part := &s.plan.Dishes[d].Crops[i]
+			if part.Steam == nil {
+				continue
+			}
+			if err := s.plot.tellCuts(part, s.details[partAt{d, i}]); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
+}
+
 // shareRounds lets dishes that are served alike and leave tiers of the steamer
 // empty share a round, the longest first: fewer rounds, and hot dishes that end
 // together. The pieces then share the steam too, so their times are reckoned
@@ -21,7 +41,7 @@ func (s *sharing) shareRounds() error {
 		}
 		for _, at := range group {
 			part := &s.plan.Dishes[at.dish].Crops[at.part]
-			if err := s.plot.steamAgain(part, s.details[at], together); err != nil {
+			if err := s.plot.steamTogether(part, s.details[at], together); err != nil {
 				return err
 			}
 			part.Steam.Round = number + 1
