@@ -56,32 +56,53 @@ func (s *sharing) shareRounds() error {
 }
 
 // groups are the parts that share a round: two or more, of one way of serving,
-// that fit the tiers together.
+// that fit the tiers together. Crops of one dish come together first.
 func (s *sharing) groups() [][]partAt {
-	var small []partAt
-	for d, dish := range s.plan.Dishes {
-		for i, part := range dish.Crops {
-			if part.Steam != nil && part.Steam.Rounds == 1 && part.Steam.Layers < s.plot.Kitchen.Steamer.Tiers {
-				small = append(small, partAt{d, i})
-			}
+	var groups, rest [][]partAt
+	for d := range s.plan.Dishes {
+		own := s.smallParts(d)
+		if len(own) > 1 && s.layers(own) <= s.plot.Kitchen.Steamer.Tiers {
+			groups = append(groups, own)
+			continue
+		}
+		for _, at := range own {
+			rest = append(rest, []partAt{at})
 		}
 	}
-	slices.SortStableFunc(small, func(a, b partAt) int {
-		return cmp.Or(cmp.Compare(s.plan.Dishes[a.dish].Served, s.plan.Dishes[b.dish].Served), cmp.Compare(s.longest(b), s.longest(a)))
+	slices.SortStableFunc(rest, func(a, b []partAt) int {
+		return cmp.Or(cmp.Compare(s.served(a[0]), s.served(b[0])), cmp.Compare(s.longest(b[0]), s.longest(a[0])))
 	})
-	var groups [][]partAt
-	room, served := 0, ""
-	for _, at := range small {
-		layers := s.plan.Dishes[at.dish].Crops[at.part].Steam.Layers
-		if now := s.plan.Dishes[at.dish].Served; now != served || layers > room {
-			groups = append(groups, nil)
-			room, served = s.plot.Kitchen.Steamer.Tiers, now
+	for i, next := range rest {
+		last := len(groups) - 1
+		if i > 0 && s.served(groups[last][0]) == s.served(next[0]) && s.layers(groups[last])+s.layers(next) <= s.plot.Kitchen.Steamer.Tiers {
+			groups[last] = append(groups[last], next...)
+			continue
 		}
-		groups[len(groups)-1] = append(groups[len(groups)-1], at)
-		room -= layers
+		groups = append(groups, next)
 	}
 	return slices.DeleteFunc(groups, func(g []partAt) bool { return len(g) < 2 })
 }
+
+// smallParts are the parts of a dish that leave tiers empty in one round.
+func (s *sharing) smallParts(dish int) []partAt {
+	var small []partAt
+	for i, part := range s.plan.Dishes[dish].Crops {
+		if part.Steam != nil && part.Steam.Rounds == 1 && part.Steam.Layers < s.plot.Kitchen.Steamer.Tiers {
+			small = append(small, partAt{dish, i})
+		}
+	}
+	return small
+}
+
+func (s *sharing) layers(parts []partAt) int {
+	sum := 0
+	for _, at := range parts {
+		sum += s.plan.Dishes[at.dish].Crops[at.part].Steam.Layers
+	}
+	return sum
+}
+
+func (s *sharing) served(at partAt) string { return s.plan.Dishes[at.dish].Served }
 
 // longest is how long a part may keep its place in the steamer, in minutes.
 func (s *sharing) longest(at partAt) float64 {
