@@ -325,10 +325,7 @@ func planWhy(p *page, plan work.Plan) {
 		p.row("  ", 22, "portions", fmt.Sprint(plan.Levels.Portions))
 		p.row("  ", 22, "search", plan.Levels.Effort)
 	}
-	for _, note := range plan.Keep {
-		p.row("  ", 22, "rule", note.Rule)
-	}
 	for _, r := range plan.Reasons {
-		p.row("  ", 22, r.Figure, fmt.Sprintf("%s. %s (%s)", r.Value, r.Source, r.KnownBy))
+		p.row("  ", 22, r.Figure, fmt.Sprintf("%s. %s (%s)", strings.TrimRight(r.Value, "."), strings.TrimRight(r.Source, "."), r.KnownBy))
 	}
 }

@@ -193,6 +193,7 @@ func (p *Plot) steam(part *CropPart, d steamed) error {
 	}
 	part.Steam = tellLoad(load)
 	part.Steam.AtOnce = load.GramsPerRound
+	part.Steam.Reasons = append(SteamReasons(load.Estimate), loadReasons(load)...)
 	return nil
 }
 

@@ -121,6 +121,7 @@ type Steam struct {
 	ToBoil             float64  // minutes
 	Round              int      // number of the round it shares with other dishes; 0 = its own
 	With               []string // what shares the steamer with it
+	Reasons            []Reason // what the times rest on
 	Notes              []string
 }
 

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math/big"
 
+	"trencher/recipes/keeping"
 	"trencher/recipes/planner"
 )
 
@@ -72,13 +73,19 @@ func (s *sharing) tellReasons() {
 				}
 			}
 			if told.Crops[i].Steam != nil {
-				for _, r := range steamReasons(told.Crops[i]) {
+				for _, r := range told.Crops[i].Steam.Reasons {
+					r.Figure = line.Crop + ": " + r.Figure
 					add(r)
 				}
 			}
 		}
 		for _, assumed := range dish.Assumed {
 			add(Reason{Figure: dish.File, Value: assumed, Source: "left out of the dish file, so taken for granted", KnownBy: "practice"})
+		}
+	}
+	for _, note := range s.plan.Keep {
+		if rule, ok := keeping.LookupRule(note.Rule); ok {
+			add(Reason{Figure: "rule " + rule.ID, Value: rule.Says, Source: rule.Source.String(), KnownBy: rule.KnownBy})
 		}
 	}
 	for _, assumed := range s.plot.Kitchen.Assumed {
