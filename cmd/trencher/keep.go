@@ -1,9 +1,6 @@
 package main
 
 import (
-	"slices"
-	"strings"
-
 	"github.com/spf13/cobra"
 
 	"trencher/cmd/trencher/render"
@@ -42,51 +39,6 @@ Times are local: 16:40, "yesterday 16:40", 2031-07-12T16:40, or with a zone.`,
 	addKeepFlags(cmd, &q)
 	face.add(cmd)
 	return cmd
-}
-
-// historyFlags are the flags that tell a batch's history.
-var historyFlags = []string{"food", "cooked-at", "hot-at", "hot-until", "chilled-at", "out", "air", "fridge",
-	"power-off", "frozen-at", "thawed-at", "reheated", "probe", "tubers", "eater"}
-
-func addKeepFlags(cmd *cobra.Command, q *work.KeepQuestion) {
-	flags := cmd.Flags()
-	flags.StringVar(&q.Food, "food", "", "what it is: boiled-potatoes, dressed-salad, mash, baked-in-foil, ...")
-	flags.StringVar(&q.CookedAt, "cooked-at", "", "when it came off the heat; of a mixed dish its oldest part")
-	flags.StringVar(&q.HotAt, "hot-at", "", `how hot it was kept after that: "65 C"`)
-	flags.StringVar(&q.HotUntil, "hot-until", "", "until when it was kept so hot")
-	flags.StringVar(&q.ChilledAt, "chilled-at", "", "when it was in the fridge (default: it is still out)")
-	flags.StringArrayVar(&q.Out, "out", nil, `a spell out of the fridge later, "FROM..TO" or "FROM.." (repeatable)`)
-	flags.StringVar(&q.Air, "air", "", `how warm the air was there: "24 C"`)
-	flags.StringVar(&q.Fridge, "fridge", "", `the fridge: "4 C" (default: the kitchen's)`)
-	flags.StringArrayVar(&q.PowerOff, "power-off", nil, `a power cut, fridge kept shut, "FROM..TO" or "FROM.."`)
-	flags.StringVar(&q.FrozenAt, "frozen-at", "", "when it was frozen")
-	flags.StringVar(&q.ThawedAt, "thawed-at", "", "when it was thawed")
-	flags.IntVar(&q.Reheated, "reheated", 0, "how often it was heated up and cooled again")
-	flags.StringArrayVar(&q.Probes, "probe", nil, `a thermometer reading in the middle while it cooled, "14:30=25 C" (repeatable)`)
-	flags.StringVar(&q.Tubers, "tubers", "", "green (or strongly sprouted) or bitter")
-	flags.StringVar(&q.Eater, "eater", "", "vulnerable: pregnant, under 5, over 65, low immunity")
-	flags.StringVar(&q.Authority, "authority", "", "whose rules: strictest, uk, us or au-nz (default: the kitchen's, else strictest)")
-	flags.StringVar(&q.At, "now", "", "the moment to judge at (default: now)")
-	flags.StringVar(&q.Dir, "plot", "", "the plot folder (default: this folder, if it holds kitchen.yaml)")
-	flags.BoolVar(&q.Demo, "demo", false, "use the built-in demo plot")
-	flags.BoolVar(&q.SkipDamaged, "skip-damaged", false, "leave damaged journal entries out and name them")
-}
-
-// takeFood takes the food from the arguments and tells whether a batch's
-// history was given.
-func takeFood(cmd *cobra.Command, q *work.KeepQuestion, args []string) (history bool, err error) {
-	if q.Dir != "" && q.Demo {
-		return false, usagef("--plot and --demo name two plots; write one of them")
-	}
-	history = slices.ContainsFunc(historyFlags, cmd.Flags().Changed)
-	if len(args) == 0 {
-		return history, nil
-	}
-	if q.Food != "" {
-		return false, usagef("`%s` takes one food: %q or --food %s", cmd.CommandPath(), strings.Join(args, " "), q.Food)
-	}
-	q.Food = strings.Join(args, " ")
-	return history, nil
 }
 
 func keepVerdict(env *environment, cmd *cobra.Command, q work.KeepQuestion, face faceFlags) error {

@@ -65,6 +65,26 @@ func TestEveryDecidingRuleIsReachedByAVerdict(t *testing.T) {
 	}
 }
 
+// What decides was read in its source, not recalled: no verdict rests on a
+// figure from memory or habit alone.
+func TestDecidingFiguresWereRead(t *testing.T) {
+	var ids []string
+	for _, a := range Authorities() {
+		l := LimitsOf(a)
+		ids = joined(ids, l.Hot.Rules, l.Cooling.Rules, l.Back.Rules, l.Eat.Rules, l.HotAir.Rules, l.Fridge.Rules, l.Life.Rules,
+			l.LifeVulnerable.Rules, l.Thawed.Rules, l.Reheatings.Rules, l.Reheat.Rules, l.PowerShut.Rules, l.PowerOut.Rules)
+	}
+	for _, f := range library().foods {
+		ids = joined(ids, f.life.Rules, f.out.Rules, f.fridge.Rules)
+	}
+	require.Greater(t, len(ids), 20)
+	for _, id := range ids {
+		rule, ok := LookupRule(id)
+		require.True(t, ok, id)
+		assert.Equal(t, "read", rule.KnownBy, id)
+	}
+}
+
 // The strictest column, written out by hand from the published figures: UK
 // 63 °C, US and FSANZ 2 h and 5 °C, FSA 48 h, FSANZ 24 h and 75 °C.
 func TestStrictestLimits(t *testing.T) {
