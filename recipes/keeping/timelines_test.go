@@ -19,61 +19,71 @@ type timeline struct {
 var dawn = time.Date(2031, 7, 12, 6, 0, 0, 0, time.UTC)
 
 // randomTimeline makes histories round about the limits: minutes drawn so
-// that 1 h, 2 h, 4 h, 24 h and 48 h are hit exactly now and then.
+// that 1 h, 2 h, 4 h, 24 h and 48 h are hit exactly now and then, and so that
+// a third of them are still good.
 func randomTimeline(r *rand.Rand) timeline {
 	at := dawn
-	after := func() time.Time { at = at.Add(randomSpan(r)); return at }
+	after := func(d time.Duration) time.Time { at = at.Add(d); return at }
 	b := Batch{
-		Food: pick(r, BatchFoods()...), CookedAt: after(),
-		Fridge: pick(r, Temperature{}, Celsius(4), Celsius(4.4), Celsius(5), Celsius(5.1), Celsius(8), Celsius(9)),
-		Air:    pick(r, Temperature{}, Celsius(4), Celsius(20), Celsius(32.2), Celsius(33)),
+		Food: pick(r, BatchFoods()...), CookedAt: at, Vulnerable: r.IntN(5) == 0,
+		Fridge: pick(r, Temperature{}, Celsius(4), Celsius(4), Celsius(4.4), Celsius(5), Celsius(5.1), Celsius(8), Celsius(9)),
+		Air:    pick(r, Temperature{}, Celsius(4), Celsius(20), Celsius(20), Celsius(32.2), Celsius(33)),
 	}
-	b.Vulnerable = r.IntN(4) == 0
-	if r.IntN(4) == 0 {
-		b.HotAt, b.HotUntil = Celsius(pick(r, 50.0, 57, 60, 63, 70)), after()
+	if r.IntN(5) == 0 {
+		b.HotAt, b.HotUntil = Celsius(pick(r, 50.0, 57, 60, 63, 70)), after(hours(r))
 	}
 	if r.IntN(5) > 0 {
-		b.ChilledAt = after()
+		b.ChilledAt = after(hours(r))
 		fillColdLife(r, &b, after)
 	}
-	return timeline{b, after()}
+	return timeline{b, after(pick(r, hours(r), hours(r), days(r)))}
 }
 
 // fillColdLife adds what may happen once a batch is in the fridge.
-func fillColdLife(r *rand.Rand, b *Batch, after func() time.Time) {
-	if r.IntN(3) == 0 {
-		b.FrozenAt = after()
-		if r.IntN(4) > 0 {
-			b.ThawedAt = after()
-		}
+func fillColdLife(r *rand.Rand, b *Batch, after func(time.Duration) time.Time) {
+	if r.IntN(8) == 0 {
+		b.Reheated = 1
 	}
-	b.Reheated = pick(r, 0, 0, 0, 1)
-	for range r.IntN(3) {
-		from := b.ChilledAt.Add(randomSpan(r))
-		s := Spell{From: from, To: from.Add(randomSpan(r)), Air: pick(r, Temperature{}, Celsius(34))}
-		b.Out = append(b.Out, s)
+	for range pick(r, 0, 0, 1, 1, 2, 3) {
+		from := after(pick(r, hours(r), -hours(r)/2).Truncate(time.Minute))
+		if from.Before(b.ChilledAt) {
+			from = b.ChilledAt
+		}
+		b.Out = append(b.Out, Spell{from, after(hours(r)), pick(r, Temperature{}, Temperature{}, Celsius(34))})
 	}
 	if r.IntN(5) == 0 {
-		from := b.CookedAt.Add(randomSpan(r))
-		b.PowerOff = append(b.PowerOff, Spell{From: from, To: from.Add(2 * randomSpan(r))})
+		b.PowerOff = append(b.PowerOff, Spell{From: b.CookedAt.Add(days(r) / 4).Truncate(time.Minute)})
+		b.PowerOff[0].To = b.PowerOff[0].From.Add(hours(r) + pick[time.Duration](r, 0, 2, 4)*time.Hour)
 	}
-	for _, s := range append(slices.Clone(b.Out), b.PowerOff...) {
-		for after().Before(s.To) {
+	if r.IntN(4) == 0 {
+		b.FrozenAt = after(hours(r))
+		if r.IntN(4) > 0 {
+			b.ThawedAt = after(days(r))
 		}
-	}
-	if n := len(b.Out); n > 0 && r.IntN(3) == 0 {
+	} else if n := len(b.Out); n > 0 && r.IntN(3) == 0 {
 		b.Out[n-1].To = time.Time{}
+	}
+	for _, s := range b.PowerOff {
+		for after(0).Before(s.To) {
+			after(hours(r) + time.Minute)
+		}
 	}
 }
 
-func randomSpan(r *rand.Rand) time.Duration {
-	switch r.IntN(4) {
-	case 0:
-		return pick(r, time.Hour, 2*time.Hour, 4*time.Hour, 24*time.Hour, 48*time.Hour)
-	case 1:
-		return time.Duration(r.IntN(1800)) * time.Minute
+// hours is a span up to two and a half hours, days one up to two and a half
+// days.
+func hours(r *rand.Rand) time.Duration {
+	if r.IntN(6) == 0 {
+		return pick[time.Duration](r, 1, 2, 4) * time.Hour
 	}
-	return time.Duration(r.IntN(150)) * time.Minute
+	return time.Duration(r.IntN(150)/pick(r, 1, 2, 4)) * time.Minute
+}
+
+func days(r *rand.Rand) time.Duration {
+	if r.IntN(6) == 0 {
+		return pick[time.Duration](r, 24, 48, 96) * time.Hour
+	}
+	return time.Duration(r.IntN(60*60)/pick(r, 1, 2, 4)) * time.Minute
 }
 
 func pick[T any](r *rand.Rand, choices ...T) T { return choices[r.IntN(len(choices))] }
@@ -145,8 +155,8 @@ var changes = map[string]func(r *rand.Rand, line *timeline) (ok bool){
 		if b.ChilledAt.IsZero() {
 			return false
 		}
-		from := b.ChilledAt.Add(randomSpan(r))
-		b.Out = append(b.Out, Spell{From: from, To: from.Add(randomSpan(r))})
+		from := b.ChilledAt.Add(pick(r, hours(r), days(r)))
+		b.Out = append(b.Out, Spell{From: from, To: from.Add(pick(r, hours(r), days(r)))})
 		return true
 	},
 	"longer power cut": func(r *rand.Rand, line *timeline) bool {
@@ -227,7 +237,7 @@ func TestLaterIsNeverMoreLenient(t *testing.T) {
 	eachTimeline(t, 2, func(r *rand.Rand, line timeline, a Authority) {
 		before := judged(t, line, a)
 		later := line
-		later.now = line.now.Add(randomSpan(r))
+		later.now = line.now.Add(pick(r, hours(r), days(r)))
 		after := judged(t, later, a)
 		require.LessOrEqual(t, after.Kind.Leniency(), before.Kind.Leniency(), "%+v", line)
 		if !before.Until.IsZero() && !later.now.After(before.Until) && after.Kind == before.Kind {
