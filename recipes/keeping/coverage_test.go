@@ -381,6 +381,28 @@ func TestPowerCuts(t *testing.T) {
 	}
 }
 
+// In hot air a dead fridge warms twice as fast as the rule reckons.
+func TestPowerCutInHotAir(t *testing.T) {
+	b := chilledBatch()
+	b.Air, b.ChilledAt = Celsius(35), noon.Add(30*time.Minute)
+	b.PowerOff = []Spell{{From: noon.Add(2 * time.Hour)}}
+	for minutes, want := range map[int]Kind{419: FineNow, 420: FineNow, 421: Discard} {
+		v, err := Judge(b, UnitedStates, noon.Add(time.Duration(minutes)*time.Minute))
+		require.NoError(t, err)
+		assert.Equal(t, want, v.Kind, minutes)
+	}
+}
+
+// A spell told twice, once with its end and once without, is still going on.
+func TestSpellToldTwiceIsOne(t *testing.T) {
+	b := chilledBatch()
+	b.Out = []Spell{{From: noon.Add(2 * time.Hour), To: noon.Add(270 * time.Minute)}, {From: noon.Add(2 * time.Hour)}}
+	v, err := Judge(b, UnitedKingdom, noon.Add(5*time.Hour))
+	require.NoError(t, err)
+	assert.Equal(t, FineNow, v.Kind, "not put back after 2 h 30 min")
+	assert.Equal(t, noon.Add(6*time.Hour), v.Until)
+}
+
 // A discard is told with the moment it became one.
 func TestDiscardTellsSince(t *testing.T) {
 	b := chilledBatch()

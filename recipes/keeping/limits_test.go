@@ -61,6 +61,11 @@ func TestLimitsOfTime(t *testing.T) {
 		b.Vulnerable = true
 		return b, noon.Add(d)
 	}
+	oilFor := func(d time.Duration) (Batch, time.Time) {
+		b, now := of("garlic-oil")(d)
+		b.Vulnerable = true
+		return b, now
+	}
 	thawed := func(d time.Duration) (Batch, time.Time) {
 		b := chilledBatch()
 		b.FrozenAt, b.ThawedAt = noon.Add(2*time.Hour), noon.Add(100*time.Hour)
@@ -113,6 +118,8 @@ func TestLimitsOfTime(t *testing.T) {
 		{"rice", "Food Standards Agency (UK), Home food fact checker", UnitedStates, of("rice"), 24 * time.Hour, false, "uk-rice-1h-24h"},
 		{"garlic oil", "National Center for Home Food Preservation (US), 2015", Strictest, of("garlic-oil"), 96 * time.Hour, false, "garlic-oil-4d"},
 		{"garlic oil", "National Center for Home Food Preservation (US), 2015", UnitedKingdom, of("garlic-oil"), 96 * time.Hour, false, "garlic-oil-4d"},
+		{"garlic oil for the vulnerable", "the UK has no shorter figure", UnitedKingdom, oilFor, 96 * time.Hour, false, "garlic-oil-4d"},
+		{"garlic oil for the vulnerable", "FSANZ, Listeria", Strictest, oilFor, 24 * time.Hour, false, "au-vulnerable-24h"},
 		{"thawed", "Food Standards Agency (UK), Food Safety Week 2012", UnitedKingdom, thawed, 24 * time.Hour, false, "thaw-24h"},
 		{"thawed", "what was left, Minnesota Department of Agriculture", UnitedStates, thawed, 94 * time.Hour, false, "freeze-clock-stops"},
 		{"frozen", "Minnesota Department of Agriculture, Cold holding food", Strictest, frozen, 48 * time.Hour, false, "freeze-clock-stops"},
