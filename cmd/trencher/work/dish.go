@@ -69,6 +69,7 @@ func (s *sharing) scaleAlone(dish recipes.Dish, portions *big.Rat) (Plan, error)
 		told.Crops = append(told.Crops, part)
 	}
 	s.plan.Dishes = []Dish{told}
+	s.warnUntimed()
 	if err := s.steamAll(); err != nil {
 		return Plan{}, err
 	}

@@ -1,6 +1,7 @@
 package work
 
 import (
+	"errors"
 	"fmt"
 	"math/big"
 	"slices"
@@ -39,6 +40,7 @@ func (s *sharing) tellDishes() error {
 	for _, out := range s.solved.LeftOut {
 		s.plan.LeftOut = append(s.plan.LeftOut, LeftOut{Dish: s.dishes[out.Dish].Name, Because: s.leftOutReason(out)})
 	}
+	s.warnUntimed()
 	return s.steamAll()
 }
 
@@ -61,8 +63,8 @@ func tellScaled(scaled recipes.Scaled, portions int) Dish {
 		Method: dish.Method, Cautions: scaled.Cautions}
 	contains, may := dish.Allergens()
 	told.Allergens = Allergens{Contains: allergenWords(contains), May: allergenWords(may)}
-	if len(may) == len(recipes.AnnexII()) {
-		told.Allergens.May = []string{"anything (not in our table: " + list(dish.Unknown()) + ")"}
+	if unknown := dish.Unknown(); len(unknown) > 0 {
+		told.Allergens.May = []string{"anything (not in our table: " + list(unknown) + ")"}
 	}
 	told.Cautions = append(told.Cautions, dish.Tell()...)
 	for _, line := range scaled.Others {
@@ -143,10 +145,33 @@ func (p *Plot) cropPart(scaled recipes.ScaledCrop, lots []*harvest.Lot, takes []
 		return part, steamed{}, nil
 	}
 	detail, err := steamDetail(line, lots, takes, prepared)
+	if noFigures(err) {
+		part.CutNote = "how long " + line.Crop + " steams is not known here: try a piece with a knife"
+		return part, steamed{}, nil
+	}
 	if err != nil {
 		return part, detail, err
 	}
 	return part, detail, p.steam(&part, detail)
+}
+
+// noFigures tells a crop for which steaming has no figures: its dish is
+// planned all the same, without a time.
+func noFigures(err error) bool {
+	var wrong *steaming.InputError
+	return errors.As(err, &wrong) && wrong.What == "crop"
+}
+
+// warnUntimed says which steamed crops the timetable has to leave out.
+func (s *sharing) warnUntimed() {
+	for _, dish := range s.plan.Dishes {
+		for _, part := range dish.Crops {
+			if !part.Raw && part.Steam == nil {
+				s.plan.Warnings = append(s.plan.Warnings, fmt.Sprintf("how long %s steams is not known here: no time, water or gas is reckoned for it in %s",
+					part.Crop, dish.Name))
+			}
+		}
+	}
 }
 
 func gramsOf(q units.Quantity) (*big.Rat, error) {
