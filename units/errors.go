@@ -1,6 +1,7 @@
 package units
 
 import (
+	"errors"
 	"fmt"
 	"strconv"
 	"strings"
@@ -27,6 +28,15 @@ func (e *ParseError) Hint() string {
 	}
 	return "write " + e.Accepted
 }
+
+// IsUnknownUnit tells an error over a word that is no unit at all from one
+// over an amount that is wrong or ambiguous.
+func IsUnknownUnit(err error) bool {
+	var parse *ParseError
+	return errors.As(err, &parse) && strings.HasPrefix(parse.Reason, unknownUnit)
+}
+
+const unknownUnit = "unknown unit "
 
 // Reading is one meaning of a regional word.
 type Reading struct {

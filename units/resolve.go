@@ -35,7 +35,10 @@ func resolve(phrase string, s System) (*entry, error) {
 			return w.pick(s, named)
 		}
 	}
-	return nil, &ParseError{Reason: "unknown unit " + quote(phrase), Accepted: suggest(rest)}
+	if first, more, ok := strings.Cut(phrase, " "); ok && more != "" && table.words[fold(first)] != nil {
+		return nil, &ParseError{Reason: unknownUnit + quote(phrase), Accepted: "the unit alone: " + strings.TrimSuffix(first, ".")}
+	}
+	return nil, &ParseError{Reason: unknownUnit + quote(phrase), Accepted: suggest(rest)}
 }
 
 // pick chooses a word's reading: by the system named beside it, else by the

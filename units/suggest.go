@@ -11,7 +11,7 @@ import (
 func suggest(phrase string) string {
 	best := map[string]int{} // letters apart, by the word a spelling stands for
 	for spelling, w := range table.words {
-		if len(spelling) < 2 || strings.ContainsAny(spelling, "[{") {
+		if len(spelling) < 2 || strings.ContainsAny(spelling, "[{") || w.only == nil && len(w.readings()) == 0 {
 			continue
 		}
 		far := LettersApart(phrase, spelling)

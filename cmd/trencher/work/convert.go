@@ -2,6 +2,7 @@ package work
 
 import (
 	"errors"
+	"math/big"
 	"strings"
 
 	"trencher/harvest/journal"
@@ -180,7 +181,7 @@ func lastWord(text string) string {
 	if len(fields) == 0 {
 		return ""
 	}
-	return strings.TrimLeft(fields[len(fields)-1], "0123456789./½¼¾⅓⅔")
+	return strings.Trim(fields[len(fields)-1], "0123456789./½¼¾⅓⅔")
 }
 
 // measure adds what the answer is in measures of the kitchen whose unit was
@@ -193,9 +194,23 @@ func (c *conversion) measure() {
 		kitchen.System = units.UK
 	}
 	given := c.answer.Given
+	if !forKitchen(given) {
+		return
+	}
 	if m := kitchen.Measure(given, units.MeasureOptions{}); !m.Flag && !m.Value.Equal(given) {
 		c.answer.Kitchen = m
 	}
+}
+
+// forKitchen tells what a cook measures out from a cartload, and from a plot
+// or a length.
+func forKitchen(q units.Quantity) bool {
+	for _, most := range []units.Quantity{units.FromRat(big.NewRat(10, 1), units.Kilogram), units.FromRat(big.NewRat(5, 1), units.Litre)} {
+		if over, err := q.High().Compare(most); err == nil {
+			return over <= 0
+		}
+	}
+	return q.Dimension() == units.Count
 }
 
 // reasonsFor gives the source of every figure a conversion used.

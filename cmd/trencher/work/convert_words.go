@@ -77,7 +77,8 @@ func plainUnit(d units.Dimension) units.Unit {
 }
 
 // readAmount reads "3 eggs" and "a knob of butter" too: what follows the
-// amount is then the ingredient.
+// amount is then the ingredient. An amount that does not read for a reason of
+// its own ("a tin of peas") is refused for that reason.
 func (c *conversion) readAmount(text string) error {
 	q, err := units.Parse(text, c.kitchen.Measures)
 	if err == nil {
@@ -87,10 +88,13 @@ func (c *conversion) readAmount(text string) error {
 	fields := strings.Fields(text)
 	for i := len(fields) - 1; i > 0 && c.Of == ""; i-- {
 		q, inner := units.Parse(strings.Join(fields[:i], " "), c.kitchen.Measures)
-		of := strings.TrimPrefix(strings.Join(fields[i:], " "), "of ")
-		if inner == nil && c.kitchen.Table.Has(of) {
+		of, named := strings.CutPrefix(strings.Join(fields[i:], " "), "of ")
+		switch {
+		case inner == nil && of != "" && (named || c.kitchen.Table.Has(of)):
 			c.answer.Asked, c.Of = q, of
 			return nil
+		case units.IsUnknownUnit(err) && inner != nil:
+			err = inner
 		}
 	}
 	return err
