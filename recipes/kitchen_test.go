@@ -59,6 +59,31 @@ func TestKitchenDefaults(t *testing.T) {
 	assert.Equal(t, DefaultKitchen(units.Metric), k)
 }
 
+// What the kitchen measures with changes what it is told to measure out.
+func TestKitchenMeasuresWithWhatItHas(t *testing.T) {
+	k, err := LoadKitchen("kitchen.yaml", []byte(`measures: metric
+scales: 5 g
+jug: 25 ml
+spoons: [1 tsp, 1 tbsp]
+vague: {knob: 20 g, pinch: 1/8 tsp}
+`))
+	require.NoError(t, err)
+	plain := DefaultKitchen(units.Metric)
+	tests := []struct{ amount, item, here, elsewhere string }{
+		{"32 g", "butter", "30 g", "32 g"},
+		{"60 ml", "milk", "50 ml", "60 ml"},
+		{"1½ tsp", "cumin seed", "2 tsp", "1½ tsp"},
+	}
+	for _, test := range tests {
+		amount := units.MustParse(test.amount)
+		assert.Equal(t, test.here, k.MeasureOut(amount, test.item, "").Text, "%s %s", test.amount, test.item)
+		assert.Equal(t, test.elsewhere, plain.MeasureOut(amount, test.item, "").Text, "%s %s", test.amount, test.item)
+	}
+	knob, ok := k.Measure.Size(units.MustParse("a knob"))
+	assert.True(t, ok)
+	assert.Equal(t, "20 g", knob.String())
+}
+
 func TestLoadKitchenWrongInput(t *testing.T) {
 	tests := []struct{ text, message, hint string }{
 		{"", "kitchen.yaml:1:1: the file is empty", ""},
@@ -74,6 +99,11 @@ func TestLoadKitchenWrongInput(t *testing.T) {
 		{"measures: metric\nstove: {efficiency: 45}\n", `kitchen.yaml:2:21: efficiency "45": out of range`, "write the share of the heat that reaches the pan, from 0.05 to 1"},
 		{"measures: metric\nfridge: 40 C\n", `kitchen.yaml:2:9: fridge "40 C": out of range`, ""},
 		{"measures: metric\nauthority: fda\n", `kitchen.yaml:2:12: authority "fda": not one of the words known here`, "write strictest | uk | us | au-nz"},
+		{"measures: metric\nscales: 0 g\n", `kitchen.yaml:2:9: scales "0 g": no step`, "write the finest step of the scales: 1 g or 5 g"},
+		{"measures: metric\njug: 5 g\n", `kitchen.yaml:2:6: jug "5 g": a mass where a volume is wanted`, ""},
+		{"measures: metric\nspoons: [1-2 tsp]\n", `kitchen.yaml:2:10: spoons "1-2 tsp": no spoon`, "write one spoon, such as 1/4 tsp"},
+		{"measures: metric\nvague: {armful: 2 kg}\n", `kitchen.yaml:2:17: armful "2 kg": "armful" is not a vague measure`, ""},
+		{"measures: metric\nvague: {knob: a pinch}\n", `kitchen.yaml:2:15: knob "a pinch": no exact size`, "write a weight or a volume, such as 15 g"},
 		{"measures: metric\nweights: [{item: capers, measure: 1 tbsp, weight: 0 g}]\n", `kitchen.yaml:2:11: weights: 1 tbsp metric of capers weighs 0 g: both must be above nought`, ""},
 		{"measures: metric\nweights: [{item: capers, measure: 1 g, weight: 3 g}]\n", `kitchen.yaml:2:35: measure "1 g": a mass where a volume or a count is wanted`, ""},
 		{"measures: metric\nyields: [{crop: potato, prepared: as-lifted, factor: 1}]\n", `kitchen.yaml:2:35: prepared "as-lifted": as lifted is always 1`, ""},

@@ -54,7 +54,11 @@ func (d Dish) parts() []part {
 		parts = append(parts, part{Composition: c.Composition(), called: c.Crop})
 	}
 	for _, o := range d.Others {
-		parts = append(parts, part{Composition: o.Composition(), called: o.Item, perhaps: o.Optional})
+		called := o.Item
+		if o.Optional {
+			called += " (optional)"
+		}
+		parts = append(parts, part{Composition: o.Composition(), called: called, perhaps: o.Optional})
 		for _, a := range o.Instead {
 			parts = append(parts, part{Composition: a.Composition(), perhaps: true, called: a.Item + " (instead of " + o.Item + ")"})
 		}

@@ -41,7 +41,7 @@ func TestSuits(t *testing.T) {
 		{"unknown but named", "- {item: grandmother's sauce, amount: 1 tbsp, contains: [mustard, honey]}", "vegan", "grandmother's sauce contains honey"},
 		{"label read", "- {item: capers, amount: 1 tbsp, contains: none}", "no sulphites", ""},
 		{"label read, one word", "- {item: capers, amount: 1 tbsp, contains: sulphites}", "no sulphites", "capers contains sulphites"},
-		{"optional counts", "- {item: feta, amount: 50 g, optional: true}", "no milk", "feta contains milk"},
+		{"optional counts", "- {item: feta, amount: 50 g, optional: true}", "no milk", "feta (optional) contains milk"},
 		{"an alternative counts", "- {item: olive oil, amount: 1 tbsp, instead: [{item: butter, amount: 20 g}]}", "no milk", "butter (instead of olive oil) contains milk"},
 		{"rennet", "- {item: Cheddar, amount: 50 g}", "vegetarian", "Cheddar may contain animal rennet"},
 		{"rennet, label read", "- {item: Cheddar, amount: 50 g, contains: [milk]}", "vegetarian", ""},
