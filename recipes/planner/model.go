@@ -293,13 +293,13 @@ func (m *model) addCount() {
 	m.countRow = m.prog.addRow(limit, pairs...)
 }
 
-// opposite is the objective that the row bounds from below: minus its sum.
-func (m *model) opposite(row int) objective {
-	o := objective{coefs: make([]*big.Int, len(m.prog.columns))}
+// minus is the objective that the row bounds from below: minus its sum.
+func minus(p *program, row int) objective {
+	o := objective{coefs: make([]*big.Int, len(p.columns))}
 	for j := range o.coefs {
 		o.coefs[j] = new(big.Int)
 	}
-	r := m.prog.rows[row]
+	r := p.rows[row]
 	for k, j := range r.cols {
 		o.coefs[j].Neg(r.coefs[k])
 	}
@@ -307,10 +307,10 @@ func (m *model) opposite(row int) objective {
 }
 
 // helpings counts the helpings served.
-func (m *model) helpings() objective { return m.opposite(m.fedRow) }
+func (m *model) helpings() objective { return minus(m.prog, m.fedRow) }
 
 // portions counts the portions, at a table negatively.
-func (m *model) portions() objective { return m.opposite(m.countRow) }
+func (m *model) portions() objective { return minus(m.prog, m.countRow) }
 
 // only counts the portions of column k.
 func (m *model) only(k int) objective {

@@ -182,7 +182,7 @@ func (p *Problem) attempt(ctx context.Context, most map[int]int64, extra cuts, w
 	}
 	plan.Flows, plan.Left = flows, p.left(flows)
 	if p.Guests != nil {
-		plan.Plates = parts[0].plates(parts[0].x)
+		plan.Plates = parts[0].plates(parts[0].seating(ctx, work, parts[0].x))
 	}
 	plan.Effort = Effort{work.nodes, work.pivots}
 	return plan, nil, stopped
@@ -210,7 +210,7 @@ func (p *Problem) emptyPlan(out map[int]LeftOut) Plan {
 	}
 	plan.LeftOut = p.leftOut(plan.Portions, out)
 	if p.Guests != nil {
-		plan.Plates = emptyPlates(p.Guests)
+		plan.Plates = p.emptyPlates()
 	}
 	return plan
 }

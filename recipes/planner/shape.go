@@ -36,8 +36,12 @@ func newTableau(p *program) *tableau {
 	s.scaleGains()
 	t := &tableau{shape: s}
 	for _, c := range p.columns {
-		t.low, t.high = append(t.low, c.least), append(t.high, c.most)
-		t.lo, t.hi = append(t.lo, c.least*one), append(t.hi, c.most*one)
+		most := c.most
+		if most < c.batch {
+			most = 0 // not even one batch
+		}
+		t.low, t.high = append(t.low, c.least), append(t.high, most)
+		t.lo, t.hi = append(t.lo, c.least*one), append(t.hi, most*one)
 	}
 	for g := range p.gains {
 		low, high := s.gainRange(g)

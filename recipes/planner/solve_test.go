@@ -14,35 +14,45 @@ import (
 
 // A writtenProblem is a problem and its answer as the files of testdata hold it.
 type writtenProblem struct {
-	Question string `json:"question"`
-	Lots     []struct {
-		ID     string `json:"id"`
-		Crop   string `json:"crop"`
-		Sizes  [2]int `json:"sizes"`
-		Supply string `json:"supply"`
-		First  bool   `json:"first"`
-	} `json:"lots"`
-	Dishes []struct {
-		Name     string `json:"name"`
-		Smallest int    `json:"smallest"`
-		Largest  int    `json:"largest"`
-		Wish     string `json:"wish"`
-		Needs    []struct {
-			Crop  string `json:"crop"`
-			Per   string `json:"per"`
-			Sizes [2]int `json:"sizes"`
-		} `json:"needs"`
-		Others []writtenAmount `json:"others,omitempty"`
-	} `json:"dishes"`
-	Limits []writtenAmount `json:"limits,omitempty"`
-	Guests []struct {
-		Label string `json:"label"`
-		Count int    `json:"count"`
-		Child bool   `json:"child"`
-		Suits []bool `json:"suits"`
-	} `json:"guests,omitempty"`
-	Sides    int           `json:"sides,omitempty"`
-	Expected writtenAnswer `json:"expected"`
+	Question string          `json:"question"`
+	Lots     []writtenLot    `json:"lots"`
+	Dishes   []writtenDish   `json:"dishes"`
+	Limits   []writtenAmount `json:"limits,omitempty"`
+	Guests   []writtenGuest  `json:"guests,omitempty"`
+	Sides    int             `json:"sides,omitempty"`
+	Expected writtenAnswer   `json:"expected"`
+}
+
+type writtenLot struct {
+	ID      string `json:"id"`
+	Crop    string `json:"crop"`
+	Texture string `json:"texture,omitempty"`
+	Sizes   [2]int `json:"sizes"`
+	Supply  string `json:"supply"`
+	First   bool   `json:"first"`
+}
+
+type writtenDish struct {
+	Name     string          `json:"name"`
+	Smallest int             `json:"smallest"`
+	Largest  int             `json:"largest"`
+	Wish     string          `json:"wish"`
+	Needs    []writtenNeed   `json:"needs"`
+	Others   []writtenAmount `json:"others,omitempty"`
+}
+
+type writtenNeed struct {
+	Crop    string `json:"crop"`
+	Per     string `json:"per"`
+	Texture string `json:"texture,omitempty"`
+	Sizes   [2]int `json:"sizes"`
+}
+
+type writtenGuest struct {
+	Label string `json:"label"`
+	Count int    `json:"count"`
+	Child bool   `json:"child"`
+	Suits []bool `json:"suits"`
 }
 
 type writtenAmount struct {
@@ -72,12 +82,12 @@ func rat(t testing.TB, text string) *big.Rat {
 func (w *writtenProblem) problem(t testing.TB) Problem {
 	p := Problem{Sides: w.Sides}
 	for _, l := range w.Lots {
-		p.Lots = append(p.Lots, Lot{ID: l.ID, Crop: l.Crop, Sizes: l.Sizes, Supply: decimal.RequireFromString(l.Supply), First: l.First})
+		p.Lots = append(p.Lots, Lot{ID: l.ID, Crop: l.Crop, Texture: l.Texture, Sizes: l.Sizes, Supply: decimal.RequireFromString(l.Supply), First: l.First})
 	}
 	for _, d := range w.Dishes {
 		dish := Dish{Name: d.Name, Smallest: d.Smallest, Largest: d.Largest, Wish: decimal.RequireFromString(d.Wish)}
 		for _, n := range d.Needs {
-			dish.Needs = append(dish.Needs, Need{Crop: n.Crop, PerPortion: rat(t, n.Per), Sizes: n.Sizes})
+			dish.Needs = append(dish.Needs, Need{Crop: n.Crop, PerPortion: rat(t, n.Per), Texture: n.Texture, Sizes: n.Sizes})
 		}
 		for _, o := range d.Others {
 			dish.Others = append(dish.Others, Other{o.Item, rat(t, o.Per), o.Unit})
