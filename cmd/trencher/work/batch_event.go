@@ -68,8 +68,10 @@ func LogBatchEvent(ctx context.Context, q BatchEventQuestion) (BatchEventAnswer,
 	return answer, err
 }
 
-// readBatches reads the seasons in which the batches of a moment can stand.
+// readBatches reads the seasons in which the batches of a moment can stand. A
+// damaged entry is named and left out: it never keeps a new one out.
 func (b *books) readBatches(ctx context.Context, at time.Time, w Where) error {
+	w.SkipDamaged = true
 	for _, year := range []int{at.Year() - 1, at.Year()} {
 		if err := b.readSeason(ctx, year, w); err != nil {
 			return err
