@@ -99,7 +99,7 @@ func ParseGrade(text string, system units.System) (Grade, error) {
 		g.Condition = condition
 	}
 	if g.Weight, err = parseWeight(rest, text, system); err != nil {
-		return Grade{}, &TextError{fmt.Sprintf("grade %q: %s", text, err), gradeForm}
+		return Grade{}, &TextError{err.Error(), gradeForm}
 	}
 	for _, p := range gradeProblems("", g) {
 		return Grade{}, &TextError{p.Text, gradeForm}

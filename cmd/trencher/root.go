@@ -165,6 +165,7 @@ func commands(env *environment) []*cobra.Command {
 		newTableCommand(env),
 		newDishCommand(env),
 		newTallyCommand(env),
+		newJournalCommand(env),
 		newKeepCommand(env),
 		newConvertCommand(env),
 		newPageCommand(env),

@@ -16,6 +16,9 @@ func newStockCommand(env *environment) *cobra.Command {
 		Short: "What is on hand by lot, how long it keeps raw, what to use first",
 		Args:  cobra.NoArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error {
+			if plot.where.On != "" && len(seasons) > 0 {
+				return usagef("--on asks for a day and --season for a whole season; give one of them")
+			}
 			answer, err := work.Stock(cmd.Context(), plot.ask(env), seasons...)
 			if err != nil {
 				return err
@@ -30,6 +33,5 @@ func newStockCommand(env *environment) *cobra.Command {
 	plot.add(cmd)
 	face.add(cmd)
 	cmd.Flags().IntSliceVar(&seasons, "season", nil, "what the season of that year left, at its last entry")
-	cmd.MarkFlagsMutuallyExclusive("season", "on")
 	return cmd
 }

@@ -22,6 +22,12 @@ func newTallyCommand(env *environment) *cobra.Command {
   trencher tally --season 2030 --season 2031 --picture seasons.svg`,
 		Args: cobra.NoArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error {
+			if plot.where.On != "" && len(seasons) > 0 {
+				return usagef("--on asks for a day and --season for a whole season; give one of them")
+			}
+			if all && len(seasons) > 0 {
+				return usagef("--all asks for every season already; leave --season out")
+			}
 			answer, err := work.Tally(cmd.Context(), plot.ask(env), all, seasons...)
 			if err != nil {
 				return err
@@ -44,7 +50,5 @@ func newTallyCommand(env *environment) *cobra.Command {
 	flags.IntSliceVar(&seasons, "season", nil, "the year of a season (repeatable: side by side; default: of the day)")
 	flags.BoolVar(&all, "all", false, "every season there is, side by side")
 	flags.StringVar(&picture, "picture", "", "also write a bar picture to this SVG file")
-	cmd.MarkFlagsMutuallyExclusive("season", "all")
-	cmd.MarkFlagsMutuallyExclusive("season", "on")
 	return cmd
 }

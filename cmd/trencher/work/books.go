@@ -9,6 +9,7 @@ import (
 	"trencher/cmd/trencher/demo"
 	"trencher/harvest"
 	"trencher/harvest/journal"
+	"trencher/recipes"
 	"trencher/units"
 	"trencher/units/strict"
 )
@@ -37,13 +38,12 @@ func openBooks(ctx context.Context, w Where, seasons ...int) (*books, error) {
 		return nil, err
 	}
 	b := &books{folder: folder, on: on}
-	if b.system, err = measuresOf(folder); err != nil {
-		return nil, err
-	}
 	var failed []error
-	if b.plantings, err = folder.Plantings(b.system); err != nil {
-		failed = append(failed, err)
-	}
+	kitchen, err := wholeKitchen(folder)
+	failed = append(failed, err)
+	b.system = kitchen.Measures
+	b.plantings, err = folder.Plantings(b.system)
+	failed = append(failed, err)
 	years := seasons
 	if len(years) == 0 {
 		years = []int{on.Year() - 1, on.Year()}
@@ -165,8 +165,21 @@ func (w Where) day() (time.Time, error) {
 	return w.Now, nil
 }
 
-// measuresOf is the kitchen's system of measures, all that the season's account
-// needs of kitchen.yaml.
+// wholeKitchen reads kitchen.yaml; with an error it is a metric kitchen.
+func wholeKitchen(folder *journal.Folder) (recipes.Kitchen, error) {
+	source, err := folder.Kitchen()
+	if err != nil {
+		return recipes.DefaultKitchen(units.Metric), err
+	}
+	kitchen, err := recipes.LoadKitchen(source.File, source.Data)
+	if err != nil {
+		return recipes.DefaultKitchen(units.Metric), err
+	}
+	return kitchen, nil
+}
+
+// measuresOf is the kitchen's system of measures, all that logging a weight
+// needs of kitchen.yaml: a slip elsewhere in it keeps no weight out.
 func measuresOf(folder *journal.Folder) (units.System, error) {
 	source, err := folder.Kitchen()
 	if err != nil {

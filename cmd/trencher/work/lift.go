@@ -89,6 +89,9 @@ func (q LiftQuestion) read(system units.System) (*harvest.Lift, error) {
 		failed = append(failed, atFlag(flag, text, err))
 		*into = w
 	}
+	if q.Left != "" && q.Left != harvest.LeftSome && q.Left != harvest.LeftNone {
+		failed = append(failed, strict.Flag("--left", q.Left, "not a word known here", "some or none"))
+	}
 	if err := strict.Join(failed...); err != nil {
 		return nil, err
 	}

@@ -1,0 +1,338 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"encoding/json"
+	"encoding/xml"
+	"io"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/shopspring/decimal"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"trencher/cmd/trencher/demo"
+	"trencher/cmd/trencher/work"
+)
+
+// garden is a copy of the demo plot and a clock in its season.
+type garden struct {
+	t   *testing.T
+	dir string
+	now time.Time
+}
+
+func newGarden(t *testing.T) *garden {
+	t.Helper()
+	dir := filepath.Join(t.TempDir(), "plot")
+	require.NoError(t, os.CopyFS(dir, demo.Plot()))
+	return &garden{t: t, dir: dir, now: demo.Day().Add(20 * time.Hour)}
+}
+
+// run runs one command on the garden and returns both streams and the status.
+func (g *garden) run(args ...string) (out, errs string, status int) {
+	g.t.Helper()
+	var stdout, stderr bytes.Buffer
+	env := &environment{in: strings.NewReader(""), out: &stdout, err: &stderr, now: func() time.Time { return g.now }}
+	status = run(context.Background(), env, append(args, "--plot", g.dir))
+	return stdout.String(), stderr.String(), status
+}
+
+// ok runs a command that has to work.
+func (g *garden) ok(args ...string) string {
+	g.t.Helper()
+	out, errs, status := g.run(args...)
+	require.Equal(g.t, statusDone, status, "%v: %s", args, errs)
+	return out
+}
+
+// json runs a command that has to work and reads its answer.
+func (g *garden) json(into any, args ...string) {
+	g.t.Helper()
+	require.NoError(g.t, json.Unmarshal([]byte(g.ok(append(args, "--json")...)), into), args)
+}
+
+// A day at the plot, as scripts see it: lift, use, give, compost, store, and
+// the account of it, exact to the gram.
+func TestADaysAccount(t *testing.T) {
+	g := newGarden(t)
+	var lift struct {
+		Kind, Planting, At, File string
+		NetG                     string `json:"net_g"`
+		Weighings                []struct{ Gross, Tare string }
+		Grades                   []struct{ Weight, Condition string }
+		Lots                     []struct{ ID string }
+	}
+	g.json(&lift, "lift", "--planting", "bed-2", "--weighing", "1.46 kg - 0.31 kg", "--weighing", "980 g - 310 g",
+		"--grade", "820 g 20-45 mm scabby", "--grade", "90 g rotten", "--mothers", "120 g", "--at", "2031-07-19T18:05")
+	assert.Equal(t, "1820", lift.NetG)
+	assert.Equal(t, "journal/2031/0719-1805-lift-bed-2.yaml", lift.File)
+	assert.Equal(t, "2031-07-19T18:05:00+01:00", lift.At)
+	assert.Equal(t, "310 g", lift.Weighings[1].Tare)
+	require.Len(t, lift.Lots, 3)
+	assert.FileExists(t, filepath.Join(g.dir, lift.File))
+
+	g.ok("use", lift.Lots[0].ID, "300.5 g", "--dish", "Crushed potatoes with chives")
+	g.ok("give", "bed-2/20-45-scabby", "1 lb", "--to", "neighbours")
+	g.ok("compost", "bed-2/ungraded-rotten")
+	g.ok("store", "bed-2/ungraded-sound", "500 g", "--where", "shed")
+	g.ok("use", "tub-1/20-45-sound") // all of it
+
+	var rows []struct {
+		Planting string
+		Net      decimal.Decimal `json:"net_g"`
+		ToEat    decimal.Decimal `json:"to_eat_g"`
+		Went     map[string]decimal.Decimal
+		Apart    map[string]decimal.Decimal
+	}
+	g.json(&rows, "tally", "--season", "2031")
+	require.Len(t, rows, 3)
+	for _, row := range rows {
+		sum := decimal.Zero
+		for _, g := range row.Went {
+			sum = sum.Add(g)
+		}
+		assert.True(t, row.Net.Equal(sum), "%s: %s", row.Planting, row.Went)
+	}
+	assert.Equal(t, "bed-2", rows[1].Planting)
+	assert.Equal(t, "3150", rows[1].Net.String(), "1330 g of the demo's lift and 1820 g of this one")
+	assert.Equal(t, "3060", rows[1].ToEat.String())
+	assert.Equal(t, "300.5", rows[1].Went["kitchen_g"].String())
+	assert.Equal(t, "453.59237", rows[1].Went["given_g"].String())
+	assert.Equal(t, "90", rows[1].Went["compost_g"].String())
+	assert.Equal(t, "500", rows[1].Went["stored_g"].String())
+	assert.Equal(t, "120", rows[1].Apart["mothers_g"].String())
+	assert.Equal(t, "890", rows[0].Went["kitchen_g"].String())
+
+	var lots []struct {
+		ID         string
+		SizesMM    []int  `json:"sizes_mm"`
+		OnHandG    string `json:"on_hand_g"`
+		SupplyG    string `json:"supply_g"`
+		KeepsUntil string `json:"keeps_until"`
+		Where      string
+		First      bool
+	}
+	g.json(&lots, "stock", "--on", "2031-07-19")
+	found := map[string]string{}
+	for _, l := range lots {
+		found[l.ID] = l.OnHandG + " " + l.SupplyG + " " + l.KeepsUntil + " " + l.Where
+	}
+	assert.Equal(t, "65.90763 65.90763 2031-07-22 ", found["bed-2/2031-0719-1805/20-45-scabby"])
+	assert.Equal(t, "910 910 2031-07-22 shed", found["bed-2/2031-0719-1805/ungraded-sound"])
+	assert.NotContains(t, found, "tub-1/2031-0719-1005/20-45-sound")
+	assert.True(t, lots[0].First)
+
+	var ready []struct {
+		Planting, State, From, To string
+		Weeks                     float64
+		Check                     []string
+	}
+	g.json(&ready, "ready", "--on", "2031-06-14", "--felt", "bed-2=30 mm")
+	require.Len(t, ready, 3)
+	assert.Equal(t, "bed-3", ready[0].Planting)
+	assert.Equal(t, "bed-2", ready[1].Planting)
+	assert.Equal(t, "due", ready[1].State)
+	assert.Equal(t, 10.0, ready[1].Weeks)
+	assert.Equal(t, "2031-06-14", ready[1].From)
+	assert.Equal(t, "early", ready[2].State)
+}
+
+// What a hurried person types that cannot be: one clear error each, nothing on
+// standard output, nothing written.
+func TestAccountRefusals(t *testing.T) {
+	g := newGarden(t)
+	before := snapshotOf(t, g.dir)
+	for _, row := range []struct {
+		args   []string
+		status int
+		says   string
+	}{
+		{[]string{"lift"}, statusUsage, "--planting is missing"},
+		{[]string{"lift", "--planting", "tub-1"}, statusUsage, "--weighing is missing"},
+		{[]string{"lift", "--planting", "tub-9", "--weighing", "1 kg"}, statusInput, `--planting "tub-9": not in plantings.yaml`},
+		{[]string{"lift", "--planting", "tub-1", "--weighing", "1 kg - 2 kg"}, statusInput, "the tare of 2 kg is more than the gross weight of 1 kg"},
+		{[]string{"lift", "--planting", "tub-1", "--weighing", "1 kg", "--grade", "3 kg"}, statusInput, "--grade: the grades add up to 3000 g, 2000 g more than the net weight of 1000 g"},
+		{[]string{"lift", "--planting", "tub-1", "--weighing", "1 kg", "--at", "2032-01-01"}, statusInput, "still to come"},
+		{[]string{"lift", "--planting", "tub-1", "--weighing", "1 kg", "--at", "2031-01-01"}, statusInput, "before tub-1 was planted"},
+		{[]string{"lift", "--planting", "tub-1", "--weighing", "1 kg", "--at", "noonish"}, statusInput, `--at "noonish": not a time`},
+		{[]string{"lift", "--planting", "tub-1", "--weighing", "1 kg", "--left", "half"}, statusInput, `--left "half"`},
+		{[]string{"lift", "--planting", "tub-1", "--weighing", "1 kg", "--replaces", "nothing"}, statusInput, `--replaces "nothing"`},
+		{[]string{"use"}, statusUsage, "use LOT [WEIGHT]"},
+		{[]string{"use", "bed-9"}, statusInput, "nothing of that name is on hand"},
+		{[]string{"use", "tub-1"}, statusInput, "more than one lot goes by that name"},
+		{[]string{"use", "tub-1/ungraded-green"}, statusInput, "never goes to the kitchen"},
+		{[]string{"use", "tub-1/20-45-sound", "2 kg"}, statusInput, "more than the 890 g there is"},
+		{[]string{"use", "tub-1/20-45-sound", "0 g"}, statusInput, "no weight to take"},
+		{[]string{"use", "tub-1/20-45-sound", "--at", "2031-07-18"}, statusInput, "before tub-1/20-45-sound was lifted"},
+		{[]string{"use", "tub-1/20-45-sound", "--at", "2031-07-25"}, statusInput, "still to come"},
+		{[]string{"note", "Nothing", "x"}, statusInput, "no dish of that name"},
+		{[]string{"note", "Nothing"}, statusUsage, "note DISH"},
+		{[]string{"stock", "--on", "19/7/2031"}, statusInput, `--on "19/7/2031": not a day`},
+		{[]string{"stock", "--on", "2031-07-19", "--season", "2031"}, statusUsage, "--on asks for a day"},
+		{[]string{"tally", "--all", "--season", "2031"}, statusUsage, "--all asks for every season"},
+		{[]string{"ready", "--felt", "tub-1"}, statusInput, "no planting and size"},
+		{[]string{"ready", "--felt", "bed-2=3 kg"}, statusInput, "no size"},
+		{[]string{"ready", "--felt", "bed-9=30 mm"}, statusInput, "no planting of that name stands"},
+		{[]string{"journal", "void", "nothing"}, statusInput, "no entry of that name"},
+		{[]string{"journal", "import", "no-such.csv"}, statusInput, "no-such.csv"},
+	} {
+		out, errs, status := g.run(row.args...)
+		assert.Equal(t, row.status, status, "%v", row.args)
+		assert.Contains(t, errs, row.says, "%v", row.args)
+		assert.Empty(t, out, "%v", row.args)
+	}
+	assert.Equal(t, before, snapshotOf(t, g.dir), "nothing was written")
+}
+
+func snapshotOf(t *testing.T, dir string) map[string]string {
+	t.Helper()
+	found := map[string]string{}
+	require.NoError(t, filepath.WalkDir(dir, func(path string, entry os.DirEntry, err error) error {
+		if err != nil || entry.IsDir() {
+			return err
+		}
+		data, err := os.ReadFile(path)
+		found[path] = string(data)
+		return err
+	}))
+	return found
+}
+
+// A journal ahead of the clock is an error that names --on, unless a day or a
+// season is asked for.
+func TestJournalAheadOfTheClock(t *testing.T) {
+	g := newGarden(t)
+	g.now = time.Date(2026, 5, 1, 12, 0, 0, 0, time.UTC)
+	for _, command := range []string{"stock", "tally", "ready"} {
+		_, errs, status := g.run(command)
+		assert.Equal(t, statusInput, status, command)
+		assert.Contains(t, errs, "--on 2031-07-19", command)
+		g.ok(command, "--on", "2031-07-19")
+	}
+	g.ok("tally", "--season", "2031")
+	g.ok("stock", "--season", "2031")
+	_, errs, status := g.run("lift", "--planting", "bed-3", "--weighing", "1 kg", "--at", "2031-08-01T10:00")
+	assert.Equal(t, statusDone, status, errs)
+	assert.Contains(t, errs, "warning: this machine's clock says 2026-05-01, before bed-3 was planted")
+	_, errs, status = g.run("lift", "--planting", "bed-3", "--weighing", "1 kg")
+	assert.Equal(t, statusInput, status)
+	assert.Contains(t, errs, "before bed-3 was planted")
+}
+
+// Weights already in the journal do not keep a new one out, however damaged.
+func TestADamagedJournalKeepsNoWeightOut(t *testing.T) {
+	g := newGarden(t)
+	broken := filepath.Join(g.dir, "journal", "2031", "0719-1100-lift-bed-3.yaml")
+	require.NoError(t, os.WriteFile(broken, []byte("kind: lift\nplanting: bed-3\n"), 0o644))
+	g.ok("lift", "--planting", "bed-3", "--weighing", "1 kg")
+	_, errs, status := g.run("stock")
+	assert.Equal(t, statusInput, status)
+	assert.Contains(t, errs, "journal/2031/0719-1100-lift-bed-3.yaml:1:1: the key \"weighings\" is missing")
+	out, errs, status := g.run("stock", "--skip-damaged")
+	assert.Equal(t, statusDone, status)
+	assert.Contains(t, errs, "warning: left out journal/2031/0719-1100-lift-bed-3.yaml")
+	assert.Contains(t, out, "1.00 kg")
+}
+
+func TestCorrectionsByCommand(t *testing.T) {
+	g := newGarden(t)
+	g.ok("lift", "--planting", "bed-3", "--weighing", "1 kg", "--at", "2031-07-19 12:00")
+	g.ok("use", "bed-3/ungraded-sound", "200 g")
+	_, errs, status := g.run("journal", "void", "0719-1200-lift-bed-3")
+	assert.Equal(t, statusInput, status, "200 g of it were used")
+	assert.Contains(t, errs, "there is no lot bed-3/2031-0719-1200/ungraded-sound")
+	_, errs, status = g.run("lift", "--planting", "bed-3", "--weighing", "1.2 kg", "--at", "2031-07-19 12:00", "--replaces", "0719-1200-lift-bed-3", "--grade", "1.2 kg damaged")
+	assert.Equal(t, statusInput, status, "the lot it was used from would be gone")
+	assert.Contains(t, errs, "there is no lot")
+	g.ok("lift", "--planting", "bed-3", "--weighing", "1.2 kg", "--at", "2031-07-19 12:00", "--replaces", "0719-1200-lift-bed-3")
+	assert.Contains(t, g.ok("stock"), "  1.00 kg   Ember Round beetroot, sound")
+	g.ok("use", "bed-3/ungraded-sound", "100 g", "--replaces", "0719-2000-use-bed-3")
+	assert.Contains(t, g.ok("stock"), "  1.10 kg   Ember Round beetroot, sound")
+	g.ok("journal", "void", "0719-2000-use-bed-3-2")
+	assert.Contains(t, g.ok("stock"), "  1.20 kg   Ember Round beetroot, sound")
+	_, errs, _ = g.run("journal", "void", "0719-2000-use-bed-3-2")
+	assert.Contains(t, errs, "struck out or corrected already")
+	assert.Contains(t, g.ok("journal", "check"), "all is well")
+}
+
+// A picture of the season is one well-formed SVG.
+func TestTallyPicture(t *testing.T) {
+	g := newGarden(t)
+	file := filepath.Join(g.dir, "tally.svg")
+	g.ok("tally", "--picture", file)
+	data, err := os.ReadFile(file)
+	require.NoError(t, err)
+	decoder := xml.NewDecoder(bytes.NewReader(data))
+	bars := 0
+	for {
+		token, err := decoder.Token()
+		if err == io.EOF {
+			break
+		}
+		require.NoError(t, err)
+		if start, ok := token.(xml.StartElement); ok && start.Name.Local == "rect" {
+			bars++
+		}
+	}
+	assert.Equal(t, 1+3+5, bars, "the ground, a bar for each planting, the legend")
+}
+
+func TestTableInAndOut(t *testing.T) {
+	g := newGarden(t)
+	table := filepath.Join(t.TempDir(), "old.csv")
+	require.NoError(t, os.WriteFile(table, []byte("date,planting,weight_kg\n2031-07-01,bed-2,1.5\n2031-07-02,bed-9,2\n"), 0o644))
+	out, errs, status := g.run("journal", "import", table)
+	assert.Equal(t, statusInput, status)
+	assert.Empty(t, out)
+	assert.Contains(t, errs, "1 entry written, 1 row left out")
+	assert.Contains(t, errs, `old.csv:3:1: planting "bed-9" is not in plantings.yaml`)
+	_, errs, _ = g.run("journal", "import", table)
+	assert.Contains(t, errs, "0 entries written, 1 in the journal already, 1 row left out")
+	exported := g.ok("journal", "export", "--season", "2031")
+	other := newGarden(t)
+	require.NoError(t, os.RemoveAll(filepath.Join(other.dir, "journal")))
+	require.NoError(t, os.WriteFile(table, []byte(exported), 0o644))
+	assert.Contains(t, other.ok("journal", "import", table), "4 entries written")
+	assert.Equal(t, exported, other.ok("journal", "export"))
+	assert.Equal(t, g.ok("tally", "--season", "2031", "--json"), other.ok("tally", "--season", "2031", "--json"))
+}
+
+// Run bare on a terminal, lift asks until an empty line and tells the total.
+func TestLiftAsks(t *testing.T) {
+	g := newGarden(t)
+	var said bytes.Buffer
+	answers := "shed\ntub-1\n1.46 kg - 0.31 kg\n2 kg - 3 kg\n980 g - 310 g\n\n1.82 tonne\n820 g 20-45 mm scabby\n\n"
+	env := &environment{in: strings.NewReader(answers), err: &said, now: func() time.Time { return g.now }}
+	q := work.LiftQuestion{Where: work.Where{Dir: g.dir, Now: g.now}}
+	require.NoError(t, askLift(context.Background(), env, &q))
+	assert.Equal(t, "tub-1", q.Planting)
+	assert.Equal(t, []string{"1.46 kg - 0.31 kg", "980 g - 310 g"}, q.Weighings)
+	assert.Equal(t, []string{"820 g 20-45 mm scabby"}, q.Grades)
+	for _, says := range []string{"Which planting (tub-1, bed-2, bed-3)?", `--planting "shed": not in plantings.yaml`, "  1150 g so far\n",
+		"the tare of 3 kg is more than the gross weight of 2 kg", "  1820 g so far\n", "beyond any scale", "  1000 g not graded yet\n"} {
+		assert.Contains(t, said.String(), says)
+	}
+	env.in = strings.NewReader("tub-1\n\n")
+	q = work.LiftQuestion{Where: q.Where}
+	require.ErrorIs(t, askLift(context.Background(), env, &q), errNothingAsked)
+	assert.False(t, isTerminal(strings.NewReader("")))
+}
+
+// Text answers keep to 80 columns and give the source of each figure.
+func TestAccountTexts(t *testing.T) {
+	g := newGarden(t)
+	for _, args := range [][]string{{"stock"}, {"ready", "--on", "2031-07-10"}, {"tally", "--season", "2031"}} {
+		short, long := g.ok(args...), g.ok(append(args, "--why")...)
+		assert.True(t, strings.HasPrefix(long, strings.TrimRight(short, "\n")), args)
+		assert.Contains(t, long, "\nWhy\n")
+		for line := range strings.Lines(long) {
+			assert.LessOrEqual(t, len([]rune(strings.TrimRight(line, "\n"))), 80, line)
+		}
+	}
+}

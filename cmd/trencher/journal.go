@@ -1,0 +1,147 @@
+package main
+
+import (
+	"fmt"
+	"io"
+
+	"github.com/spf13/cobra"
+
+	"trencher/cmd/trencher/render"
+	"trencher/cmd/trencher/work"
+)
+
+func newJournalCommand(env *environment) *cobra.Command {
+	cmd := &cobra.Command{
+		Use:   "journal",
+		Short: "Bring weights in, take the journal out, strike out an entry, check the folder",
+		Args:  cobra.ArbitraryArgs,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if len(args) > 0 {
+				return usagef("%q is nothing to do with a journal; `trencher journal --help` lists what is", args[0])
+			}
+			return cmd.Help()
+		},
+	}
+	cmd.AddCommand(newImportCommand(env), newExportCommand(env), newVoidCommand(env), newCheckCommand(env))
+	return cmd
+}
+
+func newImportCommand(env *environment) *cobra.Command {
+	var plot writeFlags
+	var asJSON bool
+	cmd := &cobra.Command{
+		Use:   "import FILE.csv",
+		Short: "Bring an old table of weights into the journal",
+		Long: `Bring a table of comma-separated values into the journal. It needs a header with
+date, planting and weight (or weight_kg, weight_g, weight_lb, weight_oz), and may
+have tare, sizes, count, condition, says and the other columns that
+` + "`trencher journal export`" + ` writes. Good rows go in, bad ones are named, and
+nothing comes in twice.`,
+		Example: "  trencher journal import old-weights.csv",
+		Args:    oneArgument("FILE.csv", "the table to bring in"),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			answer, err := work.ImportTable(cmd.Context(), plot.ask(env), args[0])
+			if err != nil {
+				if len(answer.Bad) > 0 {
+					fmt.Fprintln(env.err, render.ImportWords(answer))
+				}
+				return err
+			}
+			if asJSON {
+				return render.ImportJSON(env.out, answer)
+			}
+			_, err = fmt.Fprintln(env.out, render.ImportWords(answer))
+			return err
+		},
+	}
+	plot.add(cmd)
+	cmd.Flags().BoolVar(&asJSON, "json", false, "answer as JSON, for scripts")
+	return cmd
+}
+
+func newExportCommand(env *environment) *cobra.Command {
+	var plot plotFlags
+	var seasons []int
+	var to string
+	cmd := &cobra.Command{
+		Use:     "export",
+		Short:   "Write the journal as comma-separated values",
+		Example: "  trencher journal export --season 2031 --to 2031.csv",
+		Args:    cobra.NoArgs,
+		RunE: func(cmd *cobra.Command, _ []string) error {
+			write := func(w io.Writer) error {
+				return work.ExportTable(cmd.Context(), w, plot.ask(env), seasons...)
+			}
+			if to != "" {
+				return writeFile(to, write)
+			}
+			return write(env.out)
+		},
+	}
+	plot.add(cmd)
+	cmd.Flags().IntSliceVar(&seasons, "season", nil, "the year of a season (repeatable; default: all)")
+	cmd.Flags().StringVar(&to, "to", "", "the file to write (default: standard output)")
+	return cmd
+}
+
+func newVoidCommand(env *environment) *cobra.Command {
+	var plot writeFlags
+	var because string
+	var asJSON bool
+	cmd := &cobra.Command{
+		Use:     "void ENTRY",
+		Short:   "Strike out an entry; its file stays",
+		Example: "  trencher journal void journal/2031/0712-1640-lift-tub-3.yaml --because \"weighed twice\"",
+		Args:    oneArgument("ENTRY", "the file of the entry to strike out"),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			answer, err := work.Void(cmd.Context(), plot.ask(env), args[0], because)
+			if err != nil {
+				return err
+			}
+			if asJSON {
+				return render.VoidJSON(env.out, answer)
+			}
+			_, err = fmt.Fprintf(env.out, "struck out %s\nwritten to %s\n", answer.Voids, answer.File)
+			return err
+		},
+	}
+	plot.add(cmd)
+	cmd.Flags().StringVar(&because, "because", "", "why")
+	cmd.Flags().BoolVar(&asJSON, "json", false, "answer as JSON, for scripts")
+	return cmd
+}
+
+func newCheckCommand(env *environment) *cobra.Command {
+	var plot plotFlags
+	var asJSON bool
+	cmd := &cobra.Command{
+		Use:   "check",
+		Short: "Read every file of the plot and name all that is wrong",
+		Args:  cobra.NoArgs,
+		RunE: func(cmd *cobra.Command, _ []string) error {
+			answer, err := work.Check(cmd.Context(), plot.ask(env))
+			if err != nil {
+				return err
+			}
+			warn(env, answer.Warnings)
+			if asJSON {
+				return render.CheckJSON(env.out, answer)
+			}
+			_, err = fmt.Fprintln(env.out, render.CheckWords(answer))
+			return err
+		},
+	}
+	plot.add(cmd)
+	cmd.Flags().BoolVar(&asJSON, "json", false, "answer as JSON, for scripts")
+	return cmd
+}
+
+// oneArgument asks for exactly one argument, named in the error.
+func oneArgument(name, what string) cobra.PositionalArgs {
+	return func(cmd *cobra.Command, args []string) error {
+		if len(args) != 1 {
+			return usagef("`%s %s`: %s", cmd.CommandPath(), name, what)
+		}
+		return nil
+	}
+}

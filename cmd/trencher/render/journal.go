@@ -1,0 +1,53 @@
+package render
+
+import (
+	"fmt"
+	"io"
+
+	"trencher/cmd/trencher/work"
+)
+
+// ImportWords tells what came of a table of weights.
+func ImportWords(a work.ImportAnswer) string {
+	text := fmt.Sprintf("%s: %s written", a.Table, count(len(a.Written), "entry", "entries"))
+	if a.Already > 0 {
+		text += fmt.Sprintf(", %d in the journal already", a.Already)
+	}
+	if len(a.Bad) > 0 {
+		text += fmt.Sprintf(", %s left out", count(len(a.Bad), "row", "rows"))
+	}
+	return text
+}
+
+// CheckWords tells what a sound plot holds.
+func CheckWords(a work.CheckAnswer) string {
+	return fmt.Sprintf("all is well: %s in %s, %s", count(a.Entries, "entry", "entries"),
+		count(len(a.Seasons), "season", "seasons"), count(a.Dishes, "dish", "dishes"))
+}
+
+// ImportJSON writes what came of a table of weights.
+func ImportJSON(w io.Writer, a work.ImportAnswer) error {
+	return writeJSON(w, struct {
+		Table   string   `json:"table"`
+		Written []string `json:"written"`
+		Already int      `json:"already"`
+	}{a.Table, append([]string{}, a.Written...), a.Already})
+}
+
+// VoidJSON writes a void, as it was written.
+func VoidJSON(w io.Writer, a work.VoidAnswer) error {
+	return writeJSON(w, struct {
+		Kind  string `json:"kind"`
+		Voids string `json:"voids"`
+		File  string `json:"file"`
+	}{"void", a.Voids, a.File})
+}
+
+// CheckJSON writes what a sound plot holds.
+func CheckJSON(w io.Writer, a work.CheckAnswer) error {
+	return writeJSON(w, struct {
+		Entries int   `json:"entries"`
+		Seasons []int `json:"seasons"`
+		Dishes  int   `json:"dishes"`
+	}{a.Entries, append([]int{}, a.Seasons...), a.Dishes})
+}
