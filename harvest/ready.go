@@ -23,11 +23,13 @@ type Readiness struct {
 	Planting Planting
 	Weeks    float64 // since planting, one decimal
 	From, To time.Time
-	State    State
-	Window   Window
-	Crop     CropRow
-	Check    []string
-	Felt     string // what to do about the size felt, if one was given
+	// WeeksFrom and WeeksTo are From and To in weeks since planting.
+	WeeksFrom, WeeksTo float64
+	State              State
+	Window             Window
+	Crop               CropRow
+	Check              []string
+	Felt               string // what to do about the size felt, if one was given
 }
 
 // Ready tells how each planting stands on the civil day on. Plantings planted
@@ -60,8 +62,9 @@ func Ready(plantings []Planting, entries []Entry, on time.Time) (list []Readines
 func stand(p Planting, row CropRow, w Window, on time.Time) Readiness {
 	planted := dayOf(p.Planted)
 	days := dayOf(on).Sub(planted).Hours() / 24
-	r := Readiness{Planting: p, Weeks: math.Round(days/7*10) / 10, Window: w, Crop: row,
-		From: planted.AddDate(0, 0, w.Days.Low), To: planted.AddDate(0, 0, w.Days.High+w.Stands)}
+	last := w.Days.High + w.Stands
+	r := Readiness{Planting: p, Weeks: inWeeks(days), WeeksFrom: inWeeks(float64(w.Days.Low)), WeeksTo: inWeeks(float64(last)), Window: w, Crop: row,
+		From: planted.AddDate(0, 0, w.Days.Low), To: planted.AddDate(0, 0, last)}
 	switch {
 	case dayOf(on).Before(r.From):
 		r.State = Early
@@ -77,6 +80,9 @@ func stand(p Planting, row CropRow, w Window, on time.Time) Readiness {
 	}
 	return r
 }
+
+// inWeeks turns days into weeks with one decimal.
+func inWeeks(days float64) float64 { return math.Round(days/7*10) / 10 }
 
 // replanted tells whether a later planting of the same name stands by then.
 func replanted(plantings []Planting, p Planting, on time.Time) bool {

@@ -261,6 +261,27 @@ func TestCorrectionsByCommand(t *testing.T) {
 	assert.Contains(t, g.ok("journal", "check"), "all is well")
 }
 
+// A tasting note is shown when the dish is next made.
+func TestTastingNotesComeBack(t *testing.T) {
+	g := newGarden(t)
+	g.ok("note", "crushed potatoes with chives", "less salt, more chives")
+	assert.Contains(t, g.ok("dish", "Crushed potatoes with chives", "--portions", "4"), "less salt, more chives")
+	assert.Contains(t, g.ok("share", "Crushed potatoes with chives"), "less salt, more chives")
+	assert.NotContains(t, g.ok("dish", "Spring onion mash", "--portions", "4"), "less salt")
+}
+
+// What was stored in autumn is still there in January, under its own season.
+func TestStoredOverNewYear(t *testing.T) {
+	g := newGarden(t)
+	g.ok("store", "bed-3", "--where", "sand box", "--at", "2031-07-19 19:00")
+	g.now = time.Date(2032, 1, 5, 12, 0, 0, 0, time.UTC)
+	assert.Contains(t, g.ok("stock"), "in sand box")
+	g.ok("use", "bed-3/35-55-sound", "200 g")
+	assert.FileExists(t, filepath.Join(g.dir, "journal", "2031", "0105-1200-use-bed-3.yaml"))
+	assert.Contains(t, g.ok("stock"), "  420 g     Ember Round beetroot")
+	assert.Contains(t, g.ok("tally", "--season", "2031"), "kitchen                 200 g")
+}
+
 // A picture of the season is one well-formed SVG.
 func TestTallyPicture(t *testing.T) {
 	g := newGarden(t)

@@ -149,7 +149,8 @@ func (f *Folder) names(folder string) ([]string, error) {
 	var names []string
 	for _, each := range list {
 		name := each.Name()
-		if !each.IsDir() && !strings.HasPrefix(name, ".") && isYAML(name) {
+		ordinary := each.Type().IsRegular() || each.Type()&fs.ModeSymlink != 0
+		if ordinary && !strings.HasPrefix(name, ".") && isYAML(name) {
 			names = append(names, name)
 		}
 	}
@@ -190,26 +191,4 @@ func reason(err error) string {
 		return l.Err.Error()
 	}
 	return err.Error()
-}
-
-// Unfinished lists what was still being written when something stopped it:
-// files no reader counts, which may hold a weight nobody wrote down elsewhere.
-func (f *Folder) Unfinished() ([]string, error) {
-	years, err := f.Seasons()
-	if err != nil {
-		return nil, err
-	}
-	var found []string
-	for _, year := range years {
-		list, err := fs.ReadDir(f.fsys, path.Join("journal", strconv.Itoa(year)))
-		if err != nil {
-			return nil, err
-		}
-		for _, each := range list {
-			if strings.HasPrefix(each.Name(), temporaryPrefix) {
-				found = append(found, path.Join("journal", strconv.Itoa(year), each.Name()))
-			}
-		}
-	}
-	return found, nil
 }

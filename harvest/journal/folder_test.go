@@ -129,6 +129,19 @@ func TestFoldersThatCannotBeWrittenTo(t *testing.T) {
 	})
 }
 
+// A writer killed between its two names leaves a second name of a whole entry,
+// which is nothing to worry about; one killed earlier leaves what may be told.
+func TestUnfinished(t *testing.T) {
+	folder := journal.Embedded(plot(map[string]string{
+		liftFile:                             lift,
+		"journal/2031/.unfinished-aaaa.yaml": lift,
+		"journal/2031/.unfinished-bbbb.yaml": lift[:60],
+	}), "test")
+	left, err := folder.Unfinished()
+	require.NoError(t, err)
+	assert.Equal(t, []string{"journal/2031/.unfinished-bbbb.yaml"}, left)
+}
+
 func TestBegin(t *testing.T) {
 	files := []journal.Source{
 		{File: "dishes/mash.yaml", Data: []byte("name: Mash\n")},

@@ -45,6 +45,8 @@ func lotLine(l *harvest.Lot) string {
 		text += "; no figure for how long it keeps: look at it"
 	case l.Condition == harvest.Damaged:
 		text += "; trim, use today"
+	case l.First:
+		text += "; best before " + l.KeepsUntil.Format("2 January") + ": look it over"
 	default:
 		text += "; keeps raw until " + l.KeepsUntil.Format("2 January")
 	}
@@ -75,8 +77,8 @@ func readyPart(p *page, r harvest.Readiness) {
 	heads := map[harvest.State]string{harvest.Over: "OVER", harvest.Due: "DUE", harvest.Early: "early"}
 	p.heading(fmt.Sprintf("%s  %s: %s, %g weeks", heads[r.State], r.Planting.ID,
 		joinWords(r.Planting.Variety, r.Planting.Class, r.Planting.Crop), r.Weeks))
-	window := fmt.Sprintf("%s to %s", r.From.Format("2 January"), r.To.Format("2 January 2006"))
-	p.wrapped("  window  ", fmt.Sprintf("%s (usual months %s)", window, r.Window.Months))
+	p.wrapped("  window  ", fmt.Sprintf("weeks %g to %g: %s to %s (usual months %s)", r.WeeksFrom, r.WeeksTo,
+		r.From.Format("2 January"), r.To.Format("2 January 2006"), r.Window.Months))
 	if r.Felt != "" {
 		p.wrapped("  felt    ", r.Felt)
 	}

@@ -115,6 +115,8 @@ type readyJSON struct {
 	Weeks    float64  `json:"weeks"`
 	From     string   `json:"from"`
 	To       string   `json:"to"`
+	FromWeek float64  `json:"from_week"`
+	ToWeek   float64  `json:"to_week"`
 	Months   string   `json:"months"`
 	State    string   `json:"state"`
 	Check    []string `json:"check"`
@@ -130,7 +132,7 @@ func ReadyJSON(w io.Writer, a work.ReadyAnswer) error {
 	for _, r := range a.List {
 		list = append(list, readyJSON{Planting: r.Planting.ID, Crop: r.Planting.Crop, Class: r.Planting.Class,
 			Planted: r.Planting.Planted.Format(time.DateOnly), Weeks: r.Weeks, From: r.From.Format(time.DateOnly),
-			To: r.To.Format(time.DateOnly), Months: r.Window.Months, State: string(r.State), Check: r.Check,
+			To: r.To.Format(time.DateOnly), FromWeek: r.WeeksFrom, ToWeek: r.WeeksTo, Months: r.Window.Months, State: string(r.State), Check: r.Check,
 			Left: r.Crop.Left.Says, Felt: r.Felt, Source: r.Window.Source, KnownBy: r.Window.KnownBy})
 	}
 	return writeJSON(w, list)

@@ -74,7 +74,8 @@ func usualWords(y harvest.Yield) string {
 	if y.Usual.Per == "" {
 		return ""
 	}
-	return fmt.Sprintf(" (usual %s g)", y.Usual.Grams)
+	low, high := decimal.NewFromInt(int64(y.Usual.Grams.Low)), decimal.NewFromInt(int64(y.Usual.Grams.High))
+	return fmt.Sprintf(" (usual %s to %s)", grams(low), grams(high))
 }
 
 func apartWords(y harvest.Yield) string {

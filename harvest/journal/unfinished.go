@@ -1,0 +1,60 @@
+package journal
+
+import (
+	"io/fs"
+	"path"
+	"strconv"
+	"strings"
+)
+
+// Unfinished lists what was still being written when something stopped it:
+// files no reader counts, which may hold a weight nobody wrote down elsewhere.
+// Temporary files whose entry stands under its name are not among them.
+func (f *Folder) Unfinished() ([]string, error) {
+	years, err := f.Seasons()
+	if err != nil {
+		return nil, err
+	}
+	var found []string
+	for _, year := range years {
+		left, err := f.unfinishedIn(path.Join("journal", strconv.Itoa(year)))
+		if err != nil {
+			return nil, err
+		}
+		found = append(found, left...)
+	}
+	return found, nil
+}
+
+func (f *Folder) unfinishedIn(folder string) ([]string, error) {
+	list, err := fs.ReadDir(f.fsys, folder)
+	if err != nil {
+		return nil, err
+	}
+	var temporary []string
+	for _, each := range list {
+		if strings.HasPrefix(each.Name(), temporaryPrefix) {
+			temporary = append(temporary, path.Join(folder, each.Name()))
+		}
+	}
+	if len(temporary) == 0 {
+		return nil, nil
+	}
+	filed := map[string]bool{}
+	names, err := f.names(folder)
+	if err != nil {
+		return nil, err
+	}
+	for _, name := range names {
+		if source, err := f.read(path.Join(folder, name)); err == nil {
+			filed[string(source.Data)] = true
+		}
+	}
+	var found []string
+	for _, file := range temporary {
+		if source, err := f.read(file); err != nil || !filed[string(source.Data)] {
+			found = append(found, file)
+		}
+	}
+	return found, nil
+}
