@@ -41,6 +41,9 @@ func BodyOf(crop Crop, cut Cut) (Body, error) {
 		return Body{}, &InputError{What: "cut", Value: cut.String(), Problem: "no size",
 			Accepted: "write the size: " + cut.Shape.String() + " 45 mm"}
 	}
+	if err := cut.check(); err != nil {
+		return Body{}, err
+	}
 	switch {
 	case cut.Shape.OfTuber() && crop.Stick:
 		length, diameter := stickSize(crop, cut)
@@ -60,11 +63,13 @@ func BodyOf(crop Crop, cut Cut) (Body, error) {
 	return Body{}, &InputError{What: "cut", Problem: "none given", Accepted: "write " + CutForms}
 }
 
+// or is value, or otherwise when none is given (0). A value that cannot be is
+// kept, to be refused.
 func or(value, otherwise float64) float64 {
-	if value > 0 {
-		return value
+	if value == 0 {
+		return otherwise
 	}
-	return otherwise
+	return value
 }
 
 // tuberAxes gives the half lengths, in m, longest first.

@@ -57,7 +57,17 @@ type Cut struct {
 }
 
 // Sized says whether the cut has a size of its own.
-func (c Cut) Sized() bool { return c.SizeMM > 0 || c.Sides[0] > 0 }
+func (c Cut) Sized() bool { return c.SizeMM != 0 || c.Sides[0] != 0 }
+
+// check refuses sizes that no piece or tuber has.
+func (c Cut) check() error {
+	for _, mm := range [...]float64{c.SizeMM, c.AcrossMM, c.Sides[0], c.Sides[1], c.Sides[2]} {
+		if mm != 0 && !(mm >= smallestMM && mm <= largestMM) {
+			return outsideError("cut", mm, smallestMM, largestMM, "mm")
+		}
+	}
+	return nil
+}
 
 // WithTuber is the cut made on a tuber of that diameter in mm. A cube, slice,
 // baton or box stays as it is.

@@ -1,9 +1,6 @@
 package steaming
 
-import (
-	"math"
-	"slices"
-)
+import "math"
 
 // This file is the independent second route: trilinear finite elements in
 // three dimensions on the real shape, against which the equivalent radial body
@@ -45,6 +42,7 @@ func (s *sparse) add(i, j int, x float64) {
 // elements holds a solid's heat capacity, conduction and film matrices, for
 // rho cp = 1, k = 1, h = 1.
 type elements struct {
+	nodes                   [3]int // along u, v, w
 	capacity, conduct, film *sparse
 	load                    []float64 // film's share of the surroundings' 1
 	volume, area            float64
@@ -56,7 +54,7 @@ func (s solid) assemble() *elements {
 	nu, nv, nw := s.cells[0]+1, s.cells[1]+1, s.cells[2]+1
 	index := func(i, j, k int) int { return (i*nv+j)*nw + k }
 	n := nu * nv * nw
-	e := &elements{capacity: newSparse(n), conduct: newSparse(n), film: newSparse(n), load: make([]float64, n)}
+	e := &elements{nodes: [3]int{nu, nv, nw}, capacity: newSparse(n), conduct: newSparse(n), film: newSparse(n), load: make([]float64, n)}
 	nodes := make([]point, n)
 	for i := range nu {
 		for j := range nv {
@@ -262,10 +260,34 @@ func (e *elements) slowest(h, dt float64, visit func(fo, theta float64) (more bo
 		fo += dt / 4
 	}
 	f.set(dt / 2)
-	for visit(fo, slices.Max(theta)) {
+	for visit(fo, e.peak(theta)) {
 		step(dt / 2)
 		fo += dt
 	}
+}
+
+// peak is the largest theta: of the nodes, and between them by a parabola along
+// each line of the grid.
+func (e *elements) peak(theta []float64) float64 {
+	top := 0
+	for i, value := range theta {
+		if value > theta[top] {
+			top = i
+		}
+	}
+	stride := [3]int{e.nodes[1] * e.nodes[2], e.nodes[2], 1}
+	peak := theta[top]
+	for axis, step := range stride {
+		at := top / step % e.nodes[axis]
+		if at == 0 || at == e.nodes[axis]-1 {
+			continue // on a plane of symmetry, or the middle
+		}
+		before, after := theta[top-step], theta[top+step]
+		if bend := 2*theta[top] - before - after; bend > 0 {
+			peak += (after - before) * (after - before) / (8 * bend)
+		}
+	}
+	return peak
 }
 
 // solve finds x with a x = b by conjugate gradients, scaled by the diagonal,
@@ -343,5 +365,16 @@ func discPart(r, l float64, cells [3]int) solid {
 		at: func(u, v, w float64) point {
 			round := v * math.Pi / 2
 			return point{r * grade(u) * math.Cos(round), r * grade(u) * math.Sin(round), l * grade(w)}
+		}}
+}
+
+// stickPart meshes a fourth of a part of a stick of radius r and half length l,
+// cut lengthwise: from the part's middle plane to its cut.
+func stickPart(shape Shape, r, l float64, cells [3]int) solid {
+	turn := map[Shape]float64{Halves: math.Pi / 2, Quarters: math.Pi / 4, Wedges: math.Pi / 8}[shape]
+	grade := func(u float64) float64 { return u * (1.6 - 0.6*u) }
+	return solid{cells: cells, exposed: [6]bool{1: true, 3: true, 5: true},
+		at: func(u, v, w float64) point {
+			return point{r * grade(u) * math.Cos(v*turn), r * grade(u) * math.Sin(v*turn), l * grade(w)}
 		}}
 }
