@@ -37,6 +37,26 @@ const CutForms = "whole 35 mm | whole 45x35x35 mm | halves 45 mm | halves across
 // String is the shape's word in a cut: "halves across".
 func (s Shape) String() string { return shapeWords[s] }
 
+// Order is what to do to the tuber: "leave whole", "halve"; a cut to a size is
+// its own order.
+func (c Cut) Order() string {
+	switch c.Shape {
+	case Whole:
+		return "leave whole"
+	case Halves:
+		return "halve"
+	case HalvesAcross:
+		return "halve across"
+	case Quarters:
+		return "quarter"
+	case Eighths:
+		return "quarter, then cut across"
+	case Wedges:
+		return "cut in eight wedges"
+	}
+	return c.String()
+}
+
 // OfTuber says whether the cut takes a whole tuber or root and parts it, so
 // that its size is the tuber's.
 func (s Shape) OfTuber() bool { return s >= Whole && s <= Wedges }

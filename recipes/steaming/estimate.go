@@ -42,6 +42,10 @@ func (c Conditions) filled() Conditions {
 // check refuses what cannot be; what can be but lies outside the model's range
 // is told by Estimate.Outside instead.
 func (c Conditions) check() error {
+	if start := c.startC(); start < 0 {
+		return &InputError{What: "start temperature", Value: fmt.Sprintf("%g °C", start),
+			Problem: "frozen pieces are not reckoned: what melts in them takes heat of its own", Accepted: "thaw them, and give 0 to 60 °C"}
+	}
 	for _, one := range []struct {
 		what             string
 		value, low, high float64

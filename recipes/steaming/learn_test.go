@@ -25,9 +25,9 @@ func TestLearnsAKnownFactor(t *testing.T) {
 		miss := math.Inf(1)
 		for _, count := range []int{5, 40, 320} {
 			squares := 0.0
-			for range 60 {
+			for range 30 {
 				l := math.Log(Learn(found(r, factor, count)).Factor / factor)
-				squares += l * l / 60
+				squares += l * l / 30
 			}
 			assert.Less(t, math.Sqrt(squares), miss, "factor %g, %d tests", factor, count)
 			miss = math.Sqrt(squares)
@@ -40,7 +40,7 @@ func TestLearnsAKnownFactor(t *testing.T) {
 // the true one nine times in ten, whatever the number of tests.
 func TestBandCoversAtItsRate(t *testing.T) {
 	r := rand.New(rand.NewPCG(4, 2031))
-	const kitchens = 1500
+	const kitchens = 800
 	for _, count := range []int{1, 3, 10, 30} {
 		covered := 0
 		for range kitchens {

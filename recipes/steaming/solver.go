@@ -50,14 +50,17 @@ func (m *mesh) conductance(film float64) float64 {
 
 // step moves the temperatures on by dt under a flux into the surface in W/m².
 func (m *mesh) step(t []float64, flux float64) {
-	below := t[0]
 	last := m.n - 1
-	for i := range last {
-		here := t[i]
-		t[i] = here + m.outer[i]*(t[i+1]-here) - m.inner[i]*(here-below)
-		below = here
+	t = t[:last+1]
+	outer, inner, next := m.outer[:last], m.inner[:last], t[1:]
+	here := t[0]
+	below := here
+	for i := range outer {
+		above := next[i]
+		t[i] = here + outer[i]*(above-here) - inner[i]*(here-below)
+		below, here = here, above
 	}
-	t[last] += m.surfaceFactor*flux - m.inner[last]*(t[last]-below)
+	t[last] = here + m.surfaceFactor*flux - m.inner[last]*(here-below)
 }
 
 // centre is the temperature at radius 0, from a parabola through the first two

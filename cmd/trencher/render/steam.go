@@ -94,36 +94,31 @@ func layersWords(l steaming.Load) string {
 // cutsPart says how to cut sizes for one time.
 func cutsPart(p *page, plan steaming.CutPlan) {
 	p.heading(fmt.Sprintf("Cut so that all end together: %s from full steam (%s to %s)", minutesFine(plan.Minutes), minutesFine(plan.Low), minutesFine(plan.High)))
-	for _, rule := range plan.Rules {
-		p.row("  ", 14, fmt.Sprintf("%.0f to %.0f mm", rule.FromMM, rule.ToMM),
-			fmt.Sprintf("%s (%s to %s)", ruleWords(rule.Cut), minutesFine(rule.Shortest), minutesFine(rule.Longest)))
-	}
+	cutRules(p, plan.Rules)
 	if plan.Even {
-		p.wrapped("  ", fmt.Sprintf("All within a tenth of each other; like cubes of %.0f mm.", plan.PieceMM))
-		return
-	}
-	var close []string
-	for _, rule := range plan.Close {
-		close = append(close, fmt.Sprintf("%.0f-%.0f mm %s", rule.FromMM, rule.ToMM, doneWords(rule.Cut)))
+		p.wrapped("  ", "All within a tenth of each other.")
 	}
 	for _, note := range plan.Notes {
 		p.wrapped("  ", capital(note)+".")
 	}
-	p.wrapped("  ", "Within a tenth: "+list(close)+".")
+	if len(plan.Quick) > 1 && !plan.QuickEven.Even {
+		p.line("  " + fmt.Sprintf("Quicker, less even (-%.0f to +%.0f %%):", plan.QuickEven.Early, plan.QuickEven.Late))
+		cutRules(p, plan.Quick)
+	}
+	if !plan.Even && len(plan.Close) > 0 && plan.Quick == nil {
+		var close []string
+		for _, rule := range plan.Close {
+			close = append(close, fmt.Sprintf("%.0f-%.0f mm %s", rule.FromMM, rule.ToMM, doneWords(rule.Cut)))
+		}
+		p.wrapped("  ", "Even within a tenth: "+list(close)+".")
+	}
 }
 
-func ruleWords(c steaming.Cut) string {
-	switch c.Shape {
-	case steaming.Whole:
-		return "leave whole"
-	case steaming.Halves:
-		return "halve"
-	case steaming.Quarters:
-		return "quarter"
-	case steaming.Eighths:
-		return "quarter, then cut across"
+func cutRules(p *page, rules []steaming.CutRule) {
+	for _, rule := range rules {
+		p.row("  ", 14, fmt.Sprintf("%.0f to %.0f mm", rule.FromMM, rule.ToMM),
+			fmt.Sprintf("%s (%s to %s)", rule.Cut.Order(), minutesFine(rule.Shortest), minutesFine(rule.Longest)))
 	}
-	return c.String()
 }
 
 func doneWords(c steaming.Cut) string {

@@ -66,6 +66,7 @@ type cutsJSON struct {
 	Late    float64       `json:"late_percent"`
 	Rules   []cutRuleJSON `json:"rules"`
 	Close   []cutRuleJSON `json:"within_tenth_sizes"`
+	Quick   []cutRuleJSON `json:"quick,omitempty"`
 	Notes   []string      `json:"notes,omitempty"`
 }
 
@@ -173,7 +174,7 @@ func loadOf(l steaming.Load) *loadJSON {
 
 func cutsOf(p steaming.CutPlan) *cutsJSON {
 	return &cutsJSON{tenth(p.Minutes), tenth(p.Low), tenth(p.High), tenth(p.ComeUp), tenth(p.PieceMM), p.Even,
-		tenth(p.Early), tenth(p.Late), rulesOf(p.Rules), rulesOf(p.Close), p.Notes}
+		tenth(p.Early), tenth(p.Late), rulesOf(p.Rules), rulesOf(p.Close), rulesOf(p.Quick), p.Notes}
 }
 
 func rulesOf(rules []steaming.CutRule) []cutRuleJSON {
