@@ -41,8 +41,9 @@ func (s *sharing) guestLabel(group int) string {
 }
 
 // tellShort names the guests who get fewer helpings than the table has sides,
-// and why: dishes that do not suit them, or not enough of those that do.
-func (s *sharing) tellShort() {
+// and the smallest change that would mend it: another dish that suits them, or
+// more of a crop.
+func (s *sharing) tellShort(extras []planner.Extra) {
 	for g, guest := range s.problem.Guests {
 		short, people := 0, 0
 		for _, plate := range s.solved.Plates {
@@ -54,11 +55,11 @@ func (s *sharing) tellShort() {
 		if short == 0 {
 			continue
 		}
-		s.plan.Short = append(s.plan.Short, Bound{What: s.guestLabel(g), Says: s.shortReason(g, guest, people, short)})
+		s.plan.Short = append(s.plan.Short, Bound{What: s.guestLabel(g), Says: s.shortReason(g, guest, people, short, extras)})
 	}
 }
 
-func (s *sharing) shortReason(group int, guest planner.Guest, people, short int) string {
+func (s *sharing) shortReason(group int, guest planner.Guest, people, short int, extras []planner.Extra) string {
 	var suiting, not []string
 	for d, suits := range guest.Suits {
 		if suits {
@@ -67,13 +68,20 @@ func (s *sharing) shortReason(group int, guest planner.Guest, people, short int)
 			not = append(not, s.dishes[d].Name+" ("+guest.Why[d]+")")
 		}
 	}
-	who := fmt.Sprintf("%d × %s: %d helpings short", people, s.guestLabel(group), short)
+	helpings := "helpings"
+	if short == 1 {
+		helpings = "helping"
+	}
+	who := fmt.Sprintf("%d × %s: %d %s short", people, s.guestLabel(group), short, helpings)
 	if len(suiting) < s.problem.Sides {
 		dishes := "dishes suit"
 		if len(suiting) == 1 {
 			dishes = "dish suits"
 		}
-		return fmt.Sprintf("%s; only %d %s them. What does not: %s", who, len(suiting), dishes, strings.Join(not, "; "))
+		return fmt.Sprintf("%s. Only %d %s; another dish that does would mend it. Not for them: %s", who, len(suiting), dishes, strings.Join(not, "; "))
 	}
-	return who + "; not enough of what suits them"
+	if len(extras) > 0 {
+		return fmt.Sprintf("%s. Another %s %s of %s would serve one more", who, upToShown(extras[0].Amount), unitName(extras[0].Unit), extras[0].Of)
+	}
+	return who + ". More of the crop, or another dish that suits, would mend it"
 }

@@ -3,6 +3,7 @@ package work
 import (
 	"fmt"
 	"math/big"
+	"strings"
 
 	"trencher/recipes/keeping"
 	"trencher/recipes/planner"
@@ -32,14 +33,24 @@ func shortAmount(out planner.LeftOut) string {
 	if out.Short == nil {
 		return "some"
 	}
-	return upTo(out.Short, 1) + " " + unitWord(out.Unit)
+	return upTo(out.Short, 1) + " " + unitName(out.Unit)
 }
 
-func unitWord(unit string) string {
-	if unit == "" {
+// unitName is a unit's code as a kitchen writes it.
+func unitName(code string) string {
+	switch code {
+	case "":
 		return "g"
+	case "mL":
+		return "ml"
+	case "[tsp_m]", "[tsp_us]":
+		return "tsp"
+	case "[tbs_m]", "[tbs_us]":
+		return "tbsp"
+	case "{piece}":
+		return "pieces"
 	}
-	return unit
+	return strings.Trim(code, "{}[]")
 }
 
 // upTo rounds up to a whole number of steps.
