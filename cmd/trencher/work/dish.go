@@ -54,6 +54,8 @@ func (s *sharing) scaleAlone(dish recipes.Dish, portions *big.Rat) (Plan, error)
 	whole := int(new(big.Int).Quo(portions.Num(), portions.Denom()).Int64())
 	s.scaled[dish.Name] = scaled
 	told := tellScaled(scaled, whole)
+	s.plot.recallNotes()
+	told.Notes = s.plot.notesOn(dish.Name)
 	if !portions.IsInt() {
 		told.Cautions = append(told.Cautions, fmt.Sprintf("scaled to all of the crop: %s portions", decimalOf(portions).Round(1)))
 	}

@@ -45,3 +45,15 @@ func WriteNote(_ context.Context, q NoteQuestion) (NoteAnswer, error) {
 	file, err := b.folder.Write(n)
 	return NoteAnswer{Note: n, File: file}, err
 }
+
+// recallNotes reads this season and the last for their tasting notes alone, for
+// an answer that rests on no other entry: what is damaged is passed over.
+func (p *Plot) recallNotes() {
+	options := p.options(p.where)
+	options.SkipDamaged = true
+	for _, year := range []int{p.on.Year() - 1, p.on.Year()} {
+		if season, _, err := p.folder.Season(context.Background(), year, options); err == nil {
+			p.entries = append(p.entries, season...)
+		}
+	}
+}
