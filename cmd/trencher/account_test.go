@@ -240,6 +240,28 @@ func TestADamagedJournalKeepsNoWeightOut(t *testing.T) {
 	assert.Contains(t, out, "1.00 kg")
 }
 
+// A use whose lift is damaged is skipped with it, and so is a lift of nothing
+// that was planted; the rest still works.
+func TestSkippingWhatRestsOnDamage(t *testing.T) {
+	g := newGarden(t)
+	g.ok("use", "bed-3/35-55-sound", "100 g")
+	season := filepath.Join(g.dir, "journal", "2031")
+	require.NoError(t, os.WriteFile(filepath.Join(season, "0719-1035-lift-bed-3.yaml"), []byte("kind: lift\n"), 0o644))
+	require.NoError(t, os.WriteFile(filepath.Join(season, "0719-1200-lift-bed-7.yaml"),
+		[]byte("kind: lift\nplanting: bed-7\nat: 2031-07-19 12:00\nweighings: [{gross: 1 kg}]\n"), 0o644))
+	for _, command := range []string{"stock", "tally", "share"} {
+		_, errs, status := g.run(command)
+		assert.Equal(t, statusInput, status, command)
+		assert.Contains(t, errs, "0719-1035-lift-bed-3.yaml:1:1", command)
+		out, errs, status := g.run(command, "--skip-damaged")
+		assert.Equal(t, statusDone, status, errs)
+		assert.Contains(t, out, "tub-1", command)
+		for _, file := range []string{"0719-1035-lift-bed-3", "0719-2000-use-bed-3", "0719-1200-lift-bed-7"} {
+			assert.Contains(t, out+errs, file, "%s names what it left out", command)
+		}
+	}
+}
+
 func TestCorrectionsByCommand(t *testing.T) {
 	g := newGarden(t)
 	g.ok("lift", "--planting", "bed-3", "--weighing", "1 kg", "--at", "2031-07-19 12:00")

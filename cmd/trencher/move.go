@@ -10,14 +10,18 @@ import (
 )
 
 // writeFlags are the flags of every command that writes to a plot.
-type writeFlags struct{ dir string }
+type writeFlags struct {
+	dir         string
+	skipDamaged bool
+}
 
 func (f *writeFlags) add(cmd *cobra.Command) {
 	cmd.Flags().StringVar(&f.dir, "plot", "", "the plot folder (default: this folder, if it holds kitchen.yaml)")
+	cmd.Flags().BoolVar(&f.skipDamaged, "skip-damaged", false, "leave damaged journal entries out and name them")
 }
 
 func (f *writeFlags) ask(env *environment) work.Where {
-	return work.Where{Dir: f.dir, Now: env.now()}
+	return work.Where{Dir: f.dir, SkipDamaged: f.skipDamaged, Now: env.now()}
 }
 
 // warn tells what needs attention, apart from the answer.

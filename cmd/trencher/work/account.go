@@ -26,10 +26,11 @@ func Stock(ctx context.Context, w Where, seasons ...int) (StockAnswer, error) {
 	if err != nil {
 		return StockAnswer{}, err
 	}
-	list, err := harvest.Stock(b.plantings, b.entries, b.on)
+	account, err := b.settle(w)
 	if err != nil {
 		return StockAnswer{}, err
 	}
+	list := account.Stock()
 	answer := StockAnswer{StockList: list, Warnings: append(b.Warnings, list.Warnings...)}
 	seen := map[string]bool{}
 	for _, l := range list.Lots {
@@ -147,7 +148,7 @@ func Tally(ctx context.Context, w Where, all bool, seasons ...int) (TallyAnswer,
 	if len(seasons) == 0 {
 		seasons = []int{b.on.Year()}
 	}
-	account, err := harvest.Settle(b.plantings, b.entries, b.on)
+	account, err := b.settle(w)
 	if err != nil {
 		return TallyAnswer{}, err
 	}

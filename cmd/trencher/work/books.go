@@ -2,6 +2,7 @@ package work
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"slices"
 	"time"
@@ -102,6 +103,32 @@ func (b *books) readSeason(ctx context.Context, year int, w Where) error {
 	}
 	b.entries = append(b.entries, entries...)
 	return err
+}
+
+// settle draws up the account on the day. Where damaged entries are to be
+// skipped, so are those that rest on them or on nothing: a use of a lot whose
+// lift could not be read. Each is named.
+func (b *books) settle(w Where) (*harvest.Account, error) {
+	for {
+		account, err := harvest.Settle(b.plantings, b.entries, b.on)
+		var faults strict.Errors
+		if err == nil || !w.SkipDamaged || !errors.As(err, &faults) || !b.leaveOut(faults) {
+			return account, err
+		}
+	}
+}
+
+// leaveOut drops the entries that faults name, with a warning for each.
+func (b *books) leaveOut(faults strict.Errors) (dropped bool) {
+	for _, fault := range faults {
+		i := slices.IndexFunc(b.entries, func(e harvest.Entry) bool { return e.Head().File == fault.File })
+		if i >= 0 {
+			b.entries = slices.Delete(b.entries, i, i+1)
+			b.Warnings = append(b.Warnings, fmt.Sprintf("left out %s: %v", fault.File, fault))
+			dropped = true
+		}
+	}
+	return dropped
 }
 
 func (b *books) options(w Where) journal.Options {

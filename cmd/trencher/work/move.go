@@ -70,7 +70,7 @@ func Move(ctx context.Context, q MoveQuestion) (MoveAnswer, error) {
 	if err != nil {
 		return MoveAnswer{}, err
 	}
-	return MoveAnswer{Move: m, File: file, Grams: grams, Lot: lot, Left: lot.Weight.Sub(grams), Warnings: warnings}, nil
+	return MoveAnswer{Move: m, File: file, Grams: grams, Lot: lot, Left: lot.Weight.Sub(grams), Warnings: append(b.Warnings, warnings...)}, nil
 }
 
 // stockWithout is the stock a new move may draw on: the lots of its year and
@@ -92,7 +92,12 @@ func (b *books) stockWithout(ctx context.Context, m *harvest.Move, w Where) (har
 		b.entries = slices.Delete(b.entries, i, i+1)
 	}
 	b.on = m.At
-	return harvest.Stock(b.plantings, b.entries, b.last())
+	b.on = b.last()
+	account, err := b.settle(w)
+	if err != nil {
+		return harvest.StockList{}, err
+	}
+	return account.Stock(), nil
 }
 
 // checkMoment keeps a move between the lift and the clock. Where the lot was

@@ -142,7 +142,7 @@ func (p *Plot) Account(ctx context.Context) *harvest.Account {
 		p.note(err)
 		return empty
 	}
-	account, err := harvest.Settle(p.plantings, p.entries, p.on)
+	account, err := p.settle(p.where)
 	if err != nil {
 		p.note(err)
 		return empty
