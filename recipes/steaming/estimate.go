@@ -193,6 +193,20 @@ func (s situation) perMM(sizeMM float64) float64 {
 	return (large.run().minutes() - small.run().minutes()) / (2 * share * sizeMM)
 }
 
+// Expect is what the model alone says a piece takes, in minutes from full flow:
+// what a knife test is weighed against. It is Steam without the band.
+func Expect(crop Crop, cut Cut, until Doneness, c Conditions) (float64, error) {
+	s, err := newSituation(crop, cut, until, c.filled())
+	if err != nil {
+		return 0, err
+	}
+	h := s.run()
+	if !h.done {
+		return 0, fmt.Errorf("%s, %s: %w", crop.Title(), cut, ErrNotDone)
+	}
+	return h.minutes(), nil
+}
+
 func (h heated) minutes() float64 { return max(0, h.doneS-h.fullS) / 60 }
 
 // band runs the nominal piece and the two ends of what is not known.

@@ -29,7 +29,7 @@ func (p *Plot) tellCuts(part *CropPart, d steamed) error {
 			Minutes: steam.Minutes, Low: steam.Low, High: steam.High}}
 		return nil
 	}
-	c, err := p.steamConditions(steam.AtOnce)
+	c, err := p.steamConditions(d.crop, steam.AtOnce)
 	if err != nil {
 		return err
 	}
@@ -58,6 +58,8 @@ func cutPart(rule steaming.CutRule, plan steaming.CutPlan) CutPart {
 		told.How = "halved"
 	case steaming.Quarters:
 		told.How = "quartered"
+	case steaming.Cube:
+		told.How, told.PieceMM = fmt.Sprintf("diced to %.0f mm", rule.Cut.SizeMM), rule.Cut.SizeMM
 	default:
 		told.How = "in eighths"
 		if late := rule.Longest - plan.Minutes; late > 0.1*(plan.ComeUp+plan.Minutes) {
@@ -82,6 +84,9 @@ func cutNote(plan steaming.CutPlan) string {
 	}
 	if len(words) == 0 {
 		return ""
+	}
+	if plan.Quick != nil { // all that has room is diced already
+		return strings.Join(words, ", ")
 	}
 	return strings.Join(words, ", ") + fmt.Sprintf("; diced to %.0f mm, all end together", plan.PieceMM)
 }

@@ -212,7 +212,7 @@ func steamDetail(line recipes.CropLine, lots []*harvest.Lot, takes []Take, prepa
 
 // steam adds rounds and times to a crop part that steams by itself.
 func (p *Plot) steam(part *CropPart, d steamed) error {
-	load, err := steaming.LoadPlan(d.crop, d.sized, d.until, d.grams, p.equipment(), p.conditions(d.grams))
+	load, err := steaming.LoadPlan(d.crop, d.sized, d.until, d.grams, p.equipment(), p.conditions(d.crop, d.grams))
 	if err != nil {
 		return err
 	}
@@ -225,7 +225,7 @@ func (p *Plot) steam(part *CropPart, d steamed) error {
 // steamTogether reckons a part's times again for that many grams in the
 // steamer at once.
 func (p *Plot) steamTogether(part *CropPart, d steamed, grams float64) error {
-	c, err := p.steamConditions(grams)
+	c, err := p.steamConditions(d.crop, grams)
 	if err != nil {
 		return err
 	}
@@ -240,8 +240,8 @@ func (p *Plot) steamTogether(part *CropPart, d steamed, grams float64) error {
 }
 
 // steamConditions are the kitchen's, with the heat its stove makes steam with.
-func (p *Plot) steamConditions(grams float64) (steaming.Conditions, error) {
-	c := p.conditions(grams)
+func (p *Plot) steamConditions(crop steaming.Crop, grams float64) (steaming.Conditions, error) {
+	c := p.conditions(crop, grams)
 	var err error
 	c.NetPowerW, err = p.equipment().NetPowerW()
 	return c, err
@@ -273,9 +273,10 @@ func kindOf(line recipes.CropLine, lots []*harvest.Lot) string {
 	return ""
 }
 
-// conditions are the kitchen's, for a load of that many grams.
-func (p *Plot) conditions(grams float64) steaming.Conditions {
-	return steaming.Conditions{AltitudeM: p.Kitchen.AltitudeM, LoadGrams: grams}
+// conditions are the kitchen's, for a load of that many grams of a crop, with
+// what its knife tests have shown.
+func (p *Plot) conditions(crop steaming.Crop, grams float64) steaming.Conditions {
+	return steaming.Conditions{AltitudeM: p.Kitchen.AltitudeM, LoadGrams: grams, Learned: p.learnedOf(crop)}
 }
 
 // equipment is the kitchen's steamer and stove as steaming reckons with them.

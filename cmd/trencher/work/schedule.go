@@ -304,7 +304,7 @@ func (p *Plot) load(part CropPart, cut steaming.Cut) (steaming.Load, error) {
 		return steaming.Load{}, err
 	}
 	grams, _ := part.Prepared.Float64()
-	return steaming.LoadPlan(crop, cut, until, grams, p.equipment(), p.conditions(grams))
+	return steaming.LoadPlan(crop, cut, until, grams, p.equipment(), p.conditions(crop, grams))
 }
 
 // longWords writes a span: "1 h 25 min".

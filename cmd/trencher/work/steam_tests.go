@@ -91,9 +91,7 @@ func expectedMinutes(e *harvest.Steamed, c steaming.Conditions) (float64, error)
 	if err != nil {
 		return 0, err
 	}
-	c.Learned = steaming.Learned{}
-	estimate, err := steaming.Steam(crop, cut, until, c)
-	return estimate.Modelled, err
+	return steaming.Expect(crop, cut, until, c)
 }
 
 // learned weighs this kitchen's knife tests of the crop, of every season.
@@ -149,4 +147,15 @@ func learnFrom(entries []harvest.Entry, crop steaming.Crop, c steaming.Condition
 func sameCrop(name string, crop steaming.Crop) bool {
 	other, err := steaming.LookupCrop(name, "")
 	return err == nil && other.Name == crop.Name
+}
+
+// learnedOf is what the plot's knife tests show of a crop; a test that cannot be
+// read is left out, and `trencher steam` names it.
+func (p *Plot) learnedOf(crop steaming.Crop) steaming.Learned {
+	net, err := p.equipment().NetPowerW()
+	if err != nil {
+		return steaming.Learned{}
+	}
+	learned, _ := learnFrom(p.entries, crop, steaming.Conditions{AltitudeM: p.Kitchen.AltitudeM, NetPowerW: net})
+	return learned
 }
