@@ -237,6 +237,8 @@ func (r *reader) numberInWords() (number, error) {
 	if here := r.at; n.isWhole() { // "a half", "three quarters", "a dozen"
 		if part, ok := r.partWord(); ok {
 			n = n.mul(part)
+		} else if part, ok := r.andPart(); ok { // "one and a half"
+			return n.add(part), nil
 		} else {
 			r.at = here
 		}
@@ -265,6 +267,15 @@ func (r *reader) numberWord() (number, bool) {
 		r.space()
 	}
 	return n, true
+}
+
+// andPart passes "and a half" and its like.
+func (r *reader) andPart() (number, bool) {
+	if !r.word("and") {
+		return number{}, false
+	}
+	r.word("a")
+	return r.partWord()
 }
 
 // partWord passes half, quarter, third or their plurals.

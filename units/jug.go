@@ -69,9 +69,7 @@ func cupsAndSpoons(cups, spoon number, down bool) (best number, text string) {
 		if down {
 			spoons = floor(cups.sub(base).quo(spoon))
 		}
-		if spoons.cmp(manySpoons) >= 0 {
-			continue
-		}
+		spoons = smaller(spoons, whole(3))
 		sum := base.add(spoons.mul(spoon))
 		if text != "" && off(sum, cups).cmp(off(best, cups)) > 0 {
 			continue

@@ -217,4 +217,62 @@ func TestMeasureKeepsItsPromise(t *testing.T) {
 	}
 }
 
+// What is said is what is reckoned: the text of a measure, read back as an
+// amount, is its value, in every kitchen.
+func TestMeasureSaysItsValue(t *testing.T) {
+	random := rand.New(rand.NewPCG(15, 16))
+	from := []units.Unit{units.Gram, units.Kilogram, units.Ounce, units.Pound, units.Millilitre, units.Litre, units.Teaspoon,
+		units.SpoonUS, units.CupUS, units.Cup, units.SpoonAU, units.PintUK, units.Piece, units.Millimetre}
+	for range 20_000 {
+		system := units.System(1 + random.IntN(4))
+		q := units.FromRat(big.NewRat(1+random.Int64N(20_000), 1+random.Int64N(999)), from[random.IntN(len(from))])
+		m := units.Kitchen{System: system}.Measure(q, units.MeasureOptions{RoundDown: random.IntN(3) == 0, Halves: random.IntN(3) == 0})
+		if m.Text == "a pinch" {
+			continue // a sixteenth of the kitchen's own teaspoon
+		}
+		read, err := units.Parse(m.Text, system)
+		require.NoError(t, err, "%s became %q", q, m.Text)
+		require.True(t, read.Equal(m.Value), "%s became %q, reckoned as %s", q, m.Text, m.Value)
+	}
+}
+
+// Cups and ounces keep a promise too: within half a spoon or 2 % under
+// four cups, an eighth of a cup above; within half of the ounces' step.
+func TestCupsAndOuncesKeepTheirPromise(t *testing.T) {
+	random := rand.New(rand.NewPCG(17, 18))
+	spoon := map[units.System]float64{units.US: 1. / 16, units.Metric: 15. / 250, units.AU: 20. / 250}
+	for range 20_000 {
+		exact := big.NewRat(250+random.Int64N(8_000), 1000)
+		amount, _ := exact.Float64()
+		for system, share := range spoon {
+			cup := units.Cup
+			if system == units.US {
+				cup = units.CupUS
+			}
+			m := units.Kitchen{System: system}.Measure(units.FromRat(exact, cup), units.MeasureOptions{})
+			value, err := m.Value.Float64(cup)
+			require.NoError(t, err)
+			bound := max(share/2, (0.25-3*share)/2, 0.02*amount)
+			if amount >= 4 {
+				bound = 0.125
+			}
+			require.LessOrEqual(t, abs(value-amount), bound*1.0000001, "%v cups became %s", amount, m.Text)
+		}
+		oz := units.FromRat(new(big.Rat).Mul(exact, big.NewRat(10, 1)), units.Ounce)
+		m := units.Kitchen{System: units.UK}.Measure(oz, units.MeasureOptions{})
+		value, err := m.Value.Float64(units.Ounce)
+		require.NoError(t, err)
+		bound := 2.
+		switch {
+		case amount*10 < 8:
+			bound = 0.125
+		case amount*10 < 16:
+			bound = 0.25
+		case amount*10 < 64:
+			bound = 0.5
+		}
+		require.LessOrEqual(t, abs(value-amount*10), bound*1.0000001, "%s became %s", oz, m.Text)
+	}
+}
+
 func abs(x float64) float64 { return max(x, -x) }

@@ -88,23 +88,27 @@ func (r *reader) side() (side, error) {
 		return first, err
 	}
 	last := first
-	for r.and() {
+	for {
+		joined, more := r.and()
+		if !more {
+			return first, nil
+		}
 		next, err := r.term()
 		if err != nil {
 			return first, err
 		}
-		if err := fits(last, next); err != nil {
+		if err := fits(last, next, joined); err != nil {
 			return first, err
 		}
 		first.amount = first.amount.add(next.amount.mul(next.unit.factor.quo(first.unit.factor)))
 		last = next
 	}
-	return first, nil
 }
 
 // fits holds the parts of a compound amount to one dimension, falling size,
-// and a fraction in the last part alone.
-func fits(last, next side) error {
+// and, unless they are joined by a word or a sign, a fraction in the last part
+// alone: ½ cup + 2 tbsp, but not ½ lb 2 oz.
+func fits(last, next side, joined bool) error {
 	const how = "one dimension from large to small, such as 2 lb 4 oz"
 	switch {
 	case next.unit == nil:
@@ -115,7 +119,7 @@ func fits(last, next side) error {
 		return refuse("temperatures do not add up", "one temperature")
 	case last.unit.factor.cmp(next.unit.factor) <= 0:
 		return refuse(next.unit.name+" is not smaller than "+last.unit.name, how)
-	case !last.amount.isWhole():
+	case !last.amount.isWhole() && !joined:
 		return refuse("only the last part may have a fraction", how)
 	}
 	return nil
@@ -284,13 +288,14 @@ func (r *reader) ranges() bool {
 	return found
 }
 
-// and passes a joining word, or stands before the number of a next part.
-func (r *reader) and() bool {
+// and tells whether a next part follows, and passes the word or sign that may
+// join it.
+func (r *reader) and() (joined, more bool) {
 	r.space()
 	if r.word("and") || r.mark('&') || r.mark('+') {
-		return true
+		return true, true
 	}
-	return r.startsNumber() && r.text[r.at] != '-'
+	return false, r.startsNumber() && r.text[r.at] != '-'
 }
 
 // rangeMark passes the mark between the ends of a range.
