@@ -80,6 +80,15 @@ func (u Unit) Kind() string {
 	return u.entry.kind
 }
 
+// IsSize tells a size ("large") from a part ("leaf"); both are kinds of piece.
+func (u Unit) IsSize() bool {
+	switch u.Kind() {
+	case "extra small", "small", "medium", "large", "very large", "extra large":
+		return true
+	}
+	return false
+}
+
 // String is the unit's name.
 func (u Unit) String() string { return u.Name() }
 

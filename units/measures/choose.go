@@ -239,19 +239,10 @@ func kindName(u units.Unit) string {
 	switch {
 	case u.Kind() == units.Piece.Kind():
 		return "a piece"
-	case isSize(u.Kind()):
+	case u.IsSize():
 		return article(u.Kind()) + " one"
 	}
 	return article(u.Kind())
-}
-
-// isSize tells "large" from "leaf": both are kinds of piece.
-func isSize(kind string) bool {
-	switch kind {
-	case "small", "medium", "large", "extra large", "very large", "extra small":
-		return true
-	}
-	return false
 }
 
 func (p pantry) missing(wanted string) error {

@@ -34,7 +34,7 @@ func asked(a work.ConvertAnswer) string {
 	switch {
 	case a.Of == "":
 		return text
-	case a.Asked.Unit() == units.Piece:
+	case a.Asked.Unit() == units.Piece || a.Asked.Unit().IsSize():
 		return text + " " + a.Of
 	}
 	return text + " of " + a.Of
