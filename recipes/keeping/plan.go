@@ -231,17 +231,18 @@ func grouped(notes []Note) []Note {
 	return joinedNotes
 }
 
-// StandingNotes are the cautions of the stove and the table that go with any
-// plan, whatever its dishes.
+// StandingNotes are the cautions of the stove and the sink that go with any
+// plan, whatever its dishes; Cautions has those on eating.
 func StandingNotes() []Note {
 	var notes []Note
-	for _, id := range []string{"stove-co", "steam-lid", "scald-20min", "green-bitter-discard", "wash-soil-off", "allergens-14"} {
-		rule, _ := LookupRule(id)
-		says := rule.Says
-		if id == "allergens-14" {
-			says = cautionLabels
-		}
-		notes = append(notes, Note{Rule: id, Rules: []string{id}, Says: says})
+	for _, one := range []struct{ rule, says string }{
+		{"stove-co", "A gas stove, lit or still warm, stays outdoors, never in a tent, awning, caravan, shed or greenhouse; carbon monoxide cannot be seen or smelt."},
+		{"steam-lid", "Steam scalds: flame down, lid up far edge first, face and arms back; top up with hot water only."},
+		{"scald-20min", "A scald goes under cool running water for 20 minutes."},
+		{"green-bitter-discard", "Throw out green, bitter or strongly sprouted potatoes, and pour the steaming water away."},
+		{"wash-soil-off", "Scrub the soil off away from food that is ready to eat; then wash hands, board and sink."},
+	} {
+		notes = append(notes, Note{Rule: one.rule, Rules: []string{one.rule}, Says: one.says})
 	}
 	return notes
 }

@@ -126,9 +126,11 @@ func TestStandingNotes(t *testing.T) {
 	for _, n := range StandingNotes() {
 		rules = append(rules, n.Rule)
 		assert.NotEmpty(t, n.Says)
+		_, ok := LookupRule(n.Rule)
+		assert.True(t, ok, n.Rule)
 	}
 	assert.Subset(t, rules, []string{"stove-co", "steam-lid", "scald-20min"})
-	assert.Contains(t, says(StandingNotes()), "Allergens: check the labels.")
+	assert.Contains(t, Cautions(false), "Allergens: check the labels.")
 }
 
 func TestFoodOfARecipe(t *testing.T) {

@@ -179,18 +179,6 @@ func (b *books) dish(name string) (recipes.Dish, bool, error) {
 	return recipes.Dish{}, false, nil
 }
 
-// FoodOf is the food whose keeping rules a dish falls under.
-func FoodOf(d recipes.Dish) string {
-	r := keeping.Recipe{Name: d.Name, Cold: d.Served == recipes.Cold, Method: d.Method}
-	for _, c := range d.Crops {
-		r.Crops = append(r.Crops, c.Crop)
-	}
-	for _, o := range d.Others {
-		r.Items = append(r.Items, strings.TrimSpace(o.Item+" "+o.State))
-	}
-	return keeping.FoodOf(r)
-}
-
 // fits makes sure that an event is of a batch that is there, and can be true.
 func (q *KeepQuestion) fits(b *books, event *harvest.Batch) error {
 	standing, _, err := harvest.Correct(b.entries)

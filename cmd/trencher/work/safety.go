@@ -1,7 +1,6 @@
 package work
 
 import (
-	"strings"
 	"time"
 
 	"trencher/recipes"
@@ -30,18 +29,7 @@ func (s *sharing) tellKeeping() error {
 
 // keepingFacts are the food and the times of one planned dish.
 func (s *sharing) keepingFacts(told Dish) keeping.PlanDish {
-	dish := s.dishNamed(told.Name)
-	recipe := keeping.Recipe{Name: dish.Name, Cold: dish.Served == recipes.Cold, Method: dish.Method}
-	for _, line := range dish.Crops {
-		recipe.Crops = append(recipe.Crops, line.Crop)
-	}
-	for _, other := range dish.Others {
-		recipe.Items = append(recipe.Items, strings.TrimSpace(other.Item+" "+other.State))
-		for _, instead := range other.Instead {
-			recipe.Items = append(recipe.Items, instead.Item)
-		}
-	}
-	facts := keeping.PlanDish{Name: told.Name, Food: keeping.FoodOf(recipe)}
+	facts := keeping.PlanDish{Name: told.Name, Food: FoodOf(s.dishNamed(told.Name))}
 	facts.CookedAt, facts.DressedAt, facts.ChilledAt = s.milestones(told.Name)
 	if cooling, heaped, ok := s.plot.cooling(told); ok {
 		facts.Spread, facts.Heaped = minutesLong(cooling.FridgeLatest), minutesLong(heaped.FridgeLatest)
