@@ -66,13 +66,17 @@ func (c *calendarLines) event(task work.Task, id string, stamp time.Time) {
 	if length > 0 {
 		c.add("DTEND", utc(task.At.Add(length)))
 	}
-	c.add("SUMMARY", escapeText(joinNonEmpty(": ", task.Do, task.Dish)))
+	summary := task.Do
+	if !strings.Contains(summary, task.Dish) {
+		summary += ": " + task.Dish
+	}
+	c.add("SUMMARY", escapeText(summary))
 	c.add("DESCRIPTION", escapeText(joinNonEmpty("\n", span(task.Minutes), laneWords[lane(task.Uses)])))
 	c.add("TRANSP", transparency(task))
 	c.add("BEGIN", "VALARM")
 	c.add("ACTION", "DISPLAY")
 	c.add("TRIGGER", "PT0S")
-	c.add("DESCRIPTION", escapeText(joinNonEmpty(": ", task.Do, task.Dish)))
+	c.add("DESCRIPTION", escapeText(summary))
 	c.add("END", "VALARM")
 	c.add("END", "VEVENT")
 }

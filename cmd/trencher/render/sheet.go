@@ -40,6 +40,9 @@ func PlanFragment(plan work.Plan) (template.HTML, error) {
 // serving time.
 func PlanTitle(plan work.Plan) string { return planTitle(plan) }
 
+// PlanAnswer is the whole plan in one sentence.
+func PlanAnswer(plan work.Plan) string { return planAnswer(plan) }
+
 // SheetStyle is the style sheet of Sheet and PlanFragment.
 func SheetStyle() string {
 	text, err := sheetFiles.ReadFile("sheet.css")

@@ -9,10 +9,10 @@ import (
 )
 
 // Cutting pictures are drawn in millimetres of the tuber and shown at one
-// third of life size, so that pictures on one sheet compare by eye.
+// fifth of life size, so that pictures on one sheet compare by eye.
 const (
-	pictureScale = 1.0 / 3
-	pictureGap   = 8.0 // mm between the side and the end view
+	pictureScale = 1.0 / 5
+	pictureGap   = 5.0 // mm between the side and the end view
 	pictureEdge  = 2.0 // mm around, for the outline's own width
 
 	// longOverWide is how much longer than wide a tuber is drawn: the

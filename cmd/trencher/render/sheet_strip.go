@@ -11,10 +11,10 @@ import (
 // thing in use. Places along the clock are percentages, so that the strip
 // fits any width with its text unscaled; heights are pixels.
 const (
-	rowHeight   = 22
-	laneHeading = 18
-	laneGap     = 6
-	axisHeight  = 22
+	rowHeight   = 19
+	laneHeading = 16
+	laneGap     = 4
+	axisHeight  = 18
 
 	// numberWidth is the room, in percent, that a bar's number needs on a
 	// 360-pixel screen; leastBar keeps a moment's task visible.
@@ -85,7 +85,7 @@ func viewStrip(p work.Plan) *stripView {
 		strip.Lanes = append(strip.Lanes, placed)
 		y += laneHeading + rowHeight*len(placed.placedUntil) + laneGap
 	}
-	strip.Floor, strip.HoursY, strip.Height = y, y+axisHeight-6, y+axisHeight
+	strip.Floor, strip.HoursY, strip.Height = y, y+axisHeight-4, y+axisHeight
 	if !p.ServeAt.IsZero() {
 		strip.Serve = &tickView{X: percent(stretch.place(p.ServeAt)), Label: clock(p.ServeAt)}
 	}
@@ -97,7 +97,7 @@ func viewStrip(p work.Plan) *stripView {
 // placeLane puts the tasks of one kind into rows so that neither bars nor
 // their numbers cover each other.
 func placeLane(tasks []work.Task, kind string, stretch clockSpan, top int) laneView {
-	placed := laneView{Name: laneWords[kind], Kind: kind, HeadingY: top + laneHeading - 6}
+	placed := laneView{Name: laneWords[kind], Kind: kind, HeadingY: top + laneHeading - 4}
 	for i, task := range tasks {
 		if lane(task.Uses) != kind {
 			continue
@@ -105,7 +105,7 @@ func placeLane(tasks []work.Task, kind string, stretch clockSpan, top int) laneV
 		bar := placeBar(stretch.place(task.At), stretch.place(end(task)))
 		bar.Number = i + 1
 		bar.Y = top + laneHeading + rowHeight*placed.row(bar)
-		bar.NumberY = bar.Y + 14
+		bar.NumberY = bar.Y + 12
 		placed.Bars = append(placed.Bars, bar)
 	}
 	return placed

@@ -74,10 +74,10 @@ func TestSheetSaysEverything(t *testing.T) {
 		"Crushed potatoes with lovage", "7 portions", "1.25 kg scrubbed", "As lifted 1.26 kg: 935 g of tub-3/45-65-sound + 325 g of bed-1/damaged",
 		"105 g", "1¾ tbsp", "(exactly 6.125 g)", "or 1 shallot, or 5 Welsh onions", "if you like",
 		"8 min (6–12)", "until just tender", "420 ml water", // up to the next 10 ml: never too little
-		"Contains</b> egg, milk.", "May contain</b> mustard, sulphites.",
+		"Contains</b> egg, milk. <b>May contain</b> mustard, sulphites.",
 		"green tubers are never eaten", "no lot of 65 mm and over", "Another 180 g of potatoes",
 		"The soured cream ran out.", "Leftovers: into the fridge by 20:30", "Steam burns",
-		"Scrub and halve 891 g potato", "use today", "keeps until 24 July",
+		"Scrub and halve 891 g potato", "use today", "1.64 kg</b> potato Weir Gold, 20-45 mm, sound; all taken",
 	} {
 		assert.Truef(t, strings.Contains(page, strings.ReplaceAll(text, "+", "&#43;")), "the sheet does not say %q", text)
 	}
@@ -112,6 +112,12 @@ func TestSheetPicturesHaveWords(t *testing.T) {
 		}
 		assert.True(t, attributes["aria-hidden"] == "true" || attributes["aria-label"] != "", "%v", attributes)
 	}
+}
+
+func TestSheetGathersNotesOnOneDish(t *testing.T) {
+	got := gathered([]string{"Salad: cooked at 16:08.", "Salad: dress it cold.", "Mash: no deeper than 5 cm.", "Check the labels.", "Salad: eat by Monday."})
+	want := []string{"Salad: cooked at 16:08. Dress it cold.", "Mash: no deeper than 5 cm.", "Check the labels.", "Salad: eat by Monday."}
+	assert.Equal(t, want, got)
 }
 
 func TestClockStripKeepsBarsApart(t *testing.T) {
@@ -157,16 +163,16 @@ func TestCuttingPictures(t *testing.T) {
 		wantNothing  bool
 		onlyOnePiece bool
 	}{
-		{name: "whole: no cut", cut: work.CutPart{LowMM: 30, HighMM: 50, Shape: "whole", PieceMM: 40}, lines: 0, width: "35.3mm"},
-		{name: "halves: one plane, seen in both views", cut: work.CutPart{LowMM: 30, HighMM: 50, Shape: "halves"}, lines: 2, width: "35.3mm"},
-		{name: "quarters: two planes lengthways", cut: work.CutPart{LowMM: 30, HighMM: 50, Shape: "quarters"}, lines: 3, width: "35.3mm"},
-		{name: "eighths: the quarters cut across", cut: work.CutPart{LowMM: 30, HighMM: 50, Shape: "eighths"}, lines: 4, width: "35.3mm"},
-		{name: "slices: across the length only", cut: work.CutPart{LowMM: 30, HighMM: 50, Shape: "slice", PieceMM: 10}, lines: 6, width: "35.3mm"},
-		{name: "batons: along the length", cut: work.CutPart{LowMM: 30, HighMM: 50, Shape: "baton", PieceMM: 15}, lines: 6, width: "35.3mm"},
-		{name: "cubes: both ways in both views", cut: work.CutPart{LowMM: 30, HighMM: 50, Shape: "cube", PieceMM: 25}, lines: 8, width: "35.3mm"},
-		{name: "not graded: the piece alone", cut: work.CutPart{Shape: "cube", PieceMM: 25}, width: "9.7mm", onlyOnePiece: true},
+		{name: "whole: no cut", cut: work.CutPart{LowMM: 30, HighMM: 50, Shape: "whole", PieceMM: 40}, lines: 0, width: "20.6mm"},
+		{name: "halves: one plane, seen in both views", cut: work.CutPart{LowMM: 30, HighMM: 50, Shape: "halves"}, lines: 2, width: "20.6mm"},
+		{name: "quarters: two planes lengthways", cut: work.CutPart{LowMM: 30, HighMM: 50, Shape: "quarters"}, lines: 3, width: "20.6mm"},
+		{name: "eighths: the quarters cut across", cut: work.CutPart{LowMM: 30, HighMM: 50, Shape: "eighths"}, lines: 4, width: "20.6mm"},
+		{name: "slices: across the length only", cut: work.CutPart{LowMM: 30, HighMM: 50, Shape: "slice", PieceMM: 10}, lines: 6, width: "20.6mm"},
+		{name: "batons: along the length", cut: work.CutPart{LowMM: 30, HighMM: 50, Shape: "baton", PieceMM: 15}, lines: 6, width: "20.6mm"},
+		{name: "cubes: both ways in both views", cut: work.CutPart{LowMM: 30, HighMM: 50, Shape: "cube", PieceMM: 25}, lines: 8, width: "20.6mm"},
+		{name: "not graded: the piece alone", cut: work.CutPart{Shape: "cube", PieceMM: 25}, width: "5.8mm", onlyOnePiece: true},
 		{name: "not graded and no piece size: no picture", cut: work.CutPart{Shape: "whole"}, wantNothing: true},
-		{name: "a piece of no size draws no endless cuts", cut: work.CutPart{LowMM: 30, HighMM: 50, Shape: "cube"}, lines: 0, width: "35.3mm"},
+		{name: "a piece of no size draws no endless cuts", cut: work.CutPart{LowMM: 30, HighMM: 50, Shape: "cube"}, lines: 0, width: "20.6mm"},
 	}
 	for _, test := range tests {
 		t.Run(test.name, func(t *testing.T) {
@@ -175,7 +181,7 @@ func TestCuttingPictures(t *testing.T) {
 				assert.Nil(t, picture)
 				return
 			}
-			assert.Equal(t, test.width, picture.Width, "(1.3 x 40 + 40 + 8 + 3 x 2 mm) / 3, or (25 + 2 x 2 mm) / 3")
+			assert.Equal(t, test.width, picture.Width, "(1.3 x 40 + 40 + 5 + 3 x 2 mm) / 5, or (25 + 2 x 2 mm) / 5")
 			assert.Equal(t, test.lines, strings.Count(picture.Lines, "M"))
 			assert.Equal(t, test.onlyOnePiece, picture.Outline == "")
 			assert.NotContains(t, picture.Piece+picture.Lines, "NaN")

@@ -1,6 +1,8 @@
 package render
 
 import (
+	"cmp"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -57,7 +59,7 @@ type cropView struct {
 	Crop, Prepared, From, Cut string
 	Steam                     string
 	SteamNotes                []string
-	Load                      string
+	Load, CutNote             string
 	Cuts                      []cutView
 }
 
@@ -68,7 +70,7 @@ type cutView struct {
 
 type lineView struct {
 	Amount, Item, Exact, Advice, For string
-	Flag, FromPlot                   bool
+	FromPlot                         bool
 }
 
 type plateView struct {
@@ -94,34 +96,41 @@ func viewPlan(p work.Plan) planView {
 		view.Lots = append(view.Lots, viewLot(lot))
 	}
 	for _, lot := range p.SetAside {
-		view.SetAside = append(view.SetAside, grams(lot.Grams)+" of "+lot.Lot+": "+lot.Because)
+		view.SetAside = append(view.SetAside, grams(lot.Grams)+" of "+cmp.Or(lot.Name, lot.Lot)+": "+lot.Because)
 	}
 	for _, dish := range p.Dishes {
 		view.Dishes = append(view.Dishes, viewDish(dish))
 	}
 	for _, left := range p.Left {
-		if left.Grams.Sign() > 0 {
-			view.Left = append(view.Left, joinNonEmpty(": ", grams(left.Grams)+" of "+left.Lot, left.Advice))
+		if left.Grams.Round(0).Sign() > 0 { // less than half a gram is nobody's concern
+			view.Left = append(view.Left, joinNonEmpty(": ", grams(left.Grams)+" of "+cmp.Or(left.Name, left.Lot), left.Advice))
 		}
 	}
 	for _, plate := range p.Plates {
 		view.Plates = append(view.Plates, viewPlate(plate))
 	}
 	for _, note := range p.Keep {
-		view.Keep = append(view.Keep, note.Says)
+		if !slices.Contains(p.Cautions, note.Says) {
+			view.Keep = append(view.Keep, note.Says)
+		}
 	}
+	view.Keep = gathered(view.Keep)
 	return view
 }
 
 func viewLot(lot work.Lot) lotView {
 	view := lotView{
-		ID:     lot.ID,
+		ID:     cmp.Or(lot.Name, lot.ID),
 		What:   joinNonEmpty(", ", joinNonEmpty(" ", lot.Crop, lot.Variety), gradedSizes(lot.LowMM, lot.HighMM), lot.Condition),
 		Supply: grams(lot.Supply),
-		Taken:  grams(lot.Taken),
+		Taken:  grams(lot.Taken) + " taken",
 		Today:  lot.First,
 	}
-	if !lot.KeepsUntil.IsZero() {
+	rest := lot.Supply.Sub(lot.Taken).Round(0)
+	if rest.IsZero() {
+		view.Taken = "all taken"
+	}
+	if !lot.KeepsUntil.IsZero() && !rest.IsZero() && !lot.First {
 		view.KeepsUntil = day(lot.KeepsUntil)
 	}
 	return view
@@ -130,10 +139,14 @@ func viewLot(lot work.Lot) lotView {
 func viewTasks(p work.Plan) []taskView {
 	var views []taskView
 	for i, task := range p.Timetable {
+		dish := task.Dish
+		if strings.Contains(task.Do, dish) {
+			dish = ""
+		}
 		views = append(views, taskView{
 			Number: i + 1,
 			At:     clockOn(task.At, p.On), Moment: task.At.Format("2006-01-02T15:04Z07:00"),
-			For: span(task.Minutes), Do: task.Do, Dish: task.Dish,
+			For: span(task.Minutes), Do: task.Do, Dish: dish,
 			Uses: lane(task.Uses), UsesInWords: laneWords[lane(task.Uses)],
 		})
 	}
@@ -164,6 +177,7 @@ func viewCrop(part work.CropPart) cropView {
 		Prepared: joinNonEmpty(" ", grams(part.Prepared), part.Preparation),
 		From:     lifted(part),
 		Cut:      part.Cut,
+		CutNote:  part.CutNote,
 	}
 	if part.Raw {
 		view.Steam = "raw"
@@ -198,7 +212,6 @@ func viewLine(line work.Line, summed bool) lineView {
 		Amount:   line.Measured,
 		Item:     joinNonEmpty(", ", line.Item, line.State),
 		Advice:   lineAdvice(line),
-		Flag:     line.Flag,
 		FromPlot: line.FromPlot && !summed,
 	}
 	if line.ShowExact || line.Flag {

@@ -1,6 +1,7 @@
 package render
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"strings"
@@ -51,7 +52,7 @@ func planTitle(p work.Plan) string {
 // lifted is the weight as lifted and the lots it comes from.
 func lifted(part work.CropPart) string {
 	if len(part.From) == 1 {
-		return grams(part.Lifted) + " of " + part.From[0].Lot
+		return grams(part.Lifted) + " of " + cmp.Or(part.From[0].Name, part.From[0].Lot)
 	}
 	text := grams(part.Lifted)
 	for i, take := range part.From {
@@ -60,7 +61,7 @@ func lifted(part work.CropPart) string {
 		} else {
 			text += " + "
 		}
-		text += grams(take.Grams) + " of " + take.Lot
+		text += grams(take.Grams) + " of " + cmp.Or(take.Name, take.Lot)
 	}
 	return text
 }
@@ -80,7 +81,7 @@ func loadWords(s work.Steam) string {
 	if s.Layers > 0 {
 		parts = append(parts, count(s.Layers, "layer", "layers"))
 	}
-	if s.GramsPerLayer > 0 {
+	if s.GramsPerLayer > 0 && s.Layers > 1 {
 		parts = append(parts, "about "+grams(decimal.NewFromFloat(s.GramsPerLayer))+" a layer")
 	}
 	if s.Rounds > 1 {
@@ -104,7 +105,11 @@ func exactly(line work.Line) string {
 	if digits == "" {
 		return ""
 	}
-	return strings.TrimSpace("exactly " + digits + " " + kitchenUnit(line.Unit))
+	text := strings.TrimSpace("exactly " + digits + " " + kitchenUnit(line.Unit))
+	if line.Flag {
+		text += ": more than a tenth off"
+	}
+	return text
 }
 
 // kitchenUnit turns a UCUM code into what a kitchen calls it.
@@ -119,6 +124,26 @@ func kitchenUnit(code string) string {
 		return name
 	}
 	return code
+}
+
+// gathered puts the notes about one thing ("salad: dress it cold") behind one
+// mention of it.
+func gathered(notes []string) []string {
+	var all []string
+	subject := ""
+	for _, note := range notes {
+		about, says, found := strings.Cut(note, ": ")
+		if found && about == subject {
+			all[len(all)-1] += " " + capital(says)
+			continue
+		}
+		subject = ""
+		if found {
+			subject = about
+		}
+		all = append(all, note)
+	}
+	return all
 }
 
 func joinNonEmpty(separator string, parts ...string) string {
