@@ -104,6 +104,23 @@ func TestADayInTheBrowser(t *testing.T) {
 			b.follow("form button")
 			assert.Equal(t, "1.50 kg on hand, 90 g of it to use today.", b.text(".answer"))
 
+			b.open(address + "/share")
+			check("share-question")
+			b.fill("#guests", "")
+			b.follow("form button")
+			assert.Contains(t, b.text(".answer"), "portions of 2 dishes")
+			check("share")
+			b.follow("form[method=post] button")
+			assert.Contains(t, b.text(".done"), "Written down as used.")
+			check("stock-after")
+			recorded := countEntries(t, dir)
+			assert.Greater(t, recorded, 2)
+
+			b.open(address + "/dish?portions=6&serve=18:30&name=" + strings.ReplaceAll(crushed, " ", "+"))
+			check("dish")
+			b.open(address + "/share?go=1&dish=" + strings.ReplaceAll(crushed, " ", "+") + "&guests=6+of+them&sides=2")
+			check("share-wrong")
+
 			b.open(address + "/steam?size=25&load=1.2+kg")
 			assert.Contains(t, b.text(".answer"), "from full steam")
 			check("steam")
@@ -113,7 +130,7 @@ func TestADayInTheBrowser(t *testing.T) {
 			b.follow("form button")
 			assert.Contains(t, b.text(".done"), "Written down: Crushed potatoes with lovage.")
 			check("fridge")
-			assert.Equal(t, 3, countEntries(t, dir))
+			assert.Equal(t, recorded+1, countEntries(t, dir))
 
 			b.open(address + "/season")
 			assert.Contains(t, b.text(".answer"), "1.82 kg lifted")

@@ -2,7 +2,9 @@ package page
 
 import (
 	"errors"
+	"maps"
 	"net/http"
+	"net/url"
 	"regexp"
 	"slices"
 	"strings"
@@ -55,6 +57,9 @@ type mending struct{ Field, Says, Hint string }
 // flagged is an error about a command's flag, as package work gives it.
 var flagged = regexp.MustCompile(`^--([a-z-]+)(?: "(?:[^"\\]|\\.)*")?: (.*)$`)
 
+// forTerminal is advice that only a command line can follow.
+var forTerminal = regexp.MustCompile(`(^|\W)--[a-z]|\btrencher [a-z]`)
+
 // mendings lists what an error asks for, one by one. An error about a flag
 // leads to the field that stands for that flag.
 func mendings(err error, fields map[string]string) []mending {
@@ -75,7 +80,7 @@ func mendings(err error, fields map[string]string) []mending {
 	}
 	one.Says = sentence(one.Says)
 	var hinted interface{ Hint() string }
-	if errors.As(err, &hinted) && hinted.Hint() != "" {
+	if errors.As(err, &hinted) && !forTerminal.MatchString(hinted.Hint()) {
 		one.Hint = sentence(hinted.Hint())
 	}
 	return []mending{one}
@@ -149,4 +154,9 @@ func notAmong(f field) string {
 		}
 	}
 	return "Choose one of the list."
+}
+
+// sortedKeys are a form's names in a steady order.
+func sortedKeys(values url.Values) []string {
+	return slices.Sorted(maps.Keys(values))
 }

@@ -27,26 +27,35 @@ type Options struct {
 	Port  int  // the port the page is reached at, checked against every request
 	Phone bool // let others on the local network in, against the code
 
+	ServeAt string // the time a meal is for when none is given; "" = none
+
 	// Announce is called with each new code when Phone is set.
 	Announce func(code string)
 	Now      func() time.Time // the clock; nil = time.Now
 }
 
+// mostPlanning is how many plans are worked out at a time.
+const mostPlanning = 2
+
 // Page is the local web page of one plot. Make it with New.
 type Page struct {
-	where   work.Where
-	port    int
-	door    *door // nil when only this machine may ask
-	now     func() time.Time
-	screens map[string]*template.Template
-	style   string
-	written once
-	handler http.Handler
+	where    work.Where
+	port     int
+	door     *door // nil when only this machine may ask
+	now      func() time.Time
+	screens  map[string]*template.Template
+	style    string
+	serveAt  string
+	written  once
+	planning chan struct{} // holds a place for each planner run
+	patience time.Duration
+	handler  http.Handler
 }
 
 // New lays the page out. It does not listen yet; see Serve and Handler.
 func New(options Options) (*Page, error) {
-	p := &Page{where: options.Where, port: options.Port, now: options.Now}
+	p := &Page{where: options.Where, port: options.Port, now: options.Now, serveAt: options.ServeAt,
+		planning: make(chan struct{}, mostPlanning), patience: patience}
 	if p.now == nil {
 		p.now = time.Now
 	}
@@ -104,6 +113,8 @@ type job struct {
 func (p *Page) routes() http.Handler {
 	mux := http.NewServeMux()
 	mux.HandleFunc("GET /style.css", p.sendStyle)
+	mux.HandleFunc("GET /share/sheet", p.sendSheet)
+	mux.HandleFunc("GET /share/calendar", p.sendCalendar)
 	for _, one := range jobs() {
 		path := one.Path
 		if path == "/" {
@@ -119,8 +130,12 @@ func (p *Page) routes() http.Handler {
 }
 
 func (p *Page) sendStyle(w http.ResponseWriter, r *http.Request) {
-	w.Header().Set("Content-Type", "text/css; charset=utf-8")
-	io.WriteString(w, p.style) // an error here means the browser has gone
+	send(w, "text/css; charset=utf-8", p.style)
+}
+
+func send(w http.ResponseWriter, kind, text string) {
+	w.Header().Set("Content-Type", kind)
+	io.WriteString(w, text) // an error here means the browser has gone
 }
 
 // screen is what the frame lays out around a screen's own data.
@@ -134,12 +149,17 @@ type screen struct {
 	Plot string
 }
 
-// show answers with a screen, whole or not at all.
-func (p *Page) show(w http.ResponseWriter, r *http.Request, status int, name string, s screen) {
+// frame fills in what stands around every screen.
+func (p *Page) frame(r *http.Request, s *screen) {
 	s.Here, s.Plot = r.URL.Path, p.plotName()
 	if !s.Bare {
 		s.Jobs = jobs()
 	}
+}
+
+// show answers with a screen, whole or not at all.
+func (p *Page) show(w http.ResponseWriter, r *http.Request, status int, name string, s screen) {
+	p.frame(r, &s)
 	var text strings.Builder
 	if err := p.screens[name].ExecuteTemplate(&text, "frame", s); err != nil {
 		http.Error(w, "The page could not be laid out: "+err.Error(), http.StatusInternalServerError)

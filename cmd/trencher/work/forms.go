@@ -14,3 +14,14 @@ func Plantings(w Where) ([]harvest.Planting, error) {
 	}
 	return folder.Plantings(system)
 }
+
+// DishNames lists the plot's dishes by name, in file-name order. Its error
+// names everything that is wrong in the dishes' files.
+func DishNames(w Where) ([]string, error) {
+	plot, err := Open(w)
+	if err != nil {
+		return nil, err
+	}
+	dishes := plot.Dishes()
+	return namesOf(dishes), plot.Err()
+}

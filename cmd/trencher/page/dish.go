@@ -1,0 +1,67 @@
+package page
+
+import (
+	"html/template"
+	"net/http"
+	"strconv"
+
+	"trencher/cmd/trencher/render"
+	"trencher/cmd/trencher/work"
+)
+
+// dishForm is one dish to scale, and the answer.
+type dishForm struct {
+	Name, Lifted, Portions, Serve field
+	Mend                          []mending
+	Plan                          template.HTML
+}
+
+func (form *dishForm) boxes() []*field {
+	return []*field{&form.Name, &form.Lifted, &form.Portions, &form.Serve}
+}
+
+func (p *Page) showDish(w http.ResponseWriter, r *http.Request) {
+	names, err := work.DishNames(p.ask())
+	if err != nil {
+		p.fail(w, r, err)
+		return
+	}
+	form := dishForm{
+		Name:     field{Name: "name", Label: "Dish", Options: words(names...)},
+		Lifted:   field{Name: "lifted", Label: "Weighed crop", Hint: "Such as 1.85 kg; one a line for several: beetroot = 400 g."},
+		Portions: field{Name: "portions", Label: "Or portions", Keys: "numeric"},
+		Serve:    field{Name: "serve", Label: "On the table at", Type: "time", Value: p.serveAt, Hint: "Empty for no timetable."},
+	}
+	for _, f := range form.boxes() {
+		f.read(r)
+	}
+	status := http.StatusOK
+	if r.Form.Has("name") {
+		form.answer(p)
+	}
+	if len(form.Mend) > 0 {
+		status = http.StatusUnprocessableEntity
+	}
+	p.show(w, r, status, "dish", screen{Title: "One dish", Data: form})
+}
+
+func (form *dishForm) answer(p *Page) {
+	q := work.DishQuestion{Where: p.ask(), Name: form.Name.Value, Lifted: lines(form.Lifted.Value), ServeAt: form.Serve.Value}
+	form.Name.Wrong = notAmong(form.Name)
+	if form.Portions.Value != "" {
+		var err error
+		if q.Portions, err = strconv.Atoi(form.Portions.Value); err != nil || q.Portions < 1 {
+			form.Portions.Wrong = "Write a whole number, such as 6."
+		}
+	}
+	form.Mend = wrongs(form.boxes()...)
+	if len(form.Mend) > 0 {
+		return
+	}
+	plan, err := work.ScaleDish(q)
+	if err == nil {
+		form.Plan, err = render.PlanFragment(plan)
+	}
+	form.Mend = mendings(err, map[string]string{"lifted": "lifted", "portions": "portions", "serve-at": "serve"})
+	beside(form.Mend, form.boxes()...)
+}

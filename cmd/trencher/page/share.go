@@ -1,0 +1,252 @@
+package page
+
+import (
+	"context"
+	"crypto/sha256"
+	"encoding/base64"
+	"html/template"
+	"net/http"
+	"net/url"
+	"strconv"
+	"strings"
+
+	"trencher/cmd/trencher/render"
+	"trencher/cmd/trencher/work"
+)
+
+// shareForm is the question how to share out what is on hand, and its answer.
+type shareForm struct {
+	Once, Done            string
+	Dishes                []dishChoice
+	Serve, Guests, Sides  field
+	Limits, KeepBack, Air field
+	Mend                  []mending
+	Asked                 bool // there is a question, not just an empty form
+	Heading               string
+	Plan                  template.HTML
+	Made                  bool // the plan makes something
+	Timed                 bool // the plan has a timetable
+	Sheet, Calendar       string
+	Again                 []option // the question once more, for the form that records it
+}
+
+type dishChoice struct {
+	Number int
+	Name   string
+	Chosen bool
+}
+
+// mostLines bounds the lines of guests or limits in one question.
+const mostLines = 60
+
+// readShare reads the question; with none asked all dishes are chosen.
+func (p *Page) readShare(r *http.Request) (shareForm, error) {
+	names, err := work.DishNames(p.ask())
+	if err != nil {
+		return shareForm{}, err
+	}
+	form := shareForm{
+		Once:     newToken(),
+		Asked:    r.Form.Has("go"),
+		Serve:    field{Name: "serve", Label: "On the table at", Type: "time", Value: p.serveAt, Hint: "Empty for no timetable."},
+		Guests:   field{Name: "guests", Label: "Who eats", Hint: "One kind a line: 6 adults; 2 adults no milk, egg; 3 children vegetarian. Empty to make as many portions as there are."},
+		Sides:    field{Name: "sides", Label: "Dishes each guest takes", Value: "2", Keys: "numeric"},
+		Limits:   field{Name: "limits", Label: "No more than", Hint: "One a line: butter = 150 g."},
+		KeepBack: field{Name: "keep", Label: "Hold back", Hint: "One a line: 500 g potato."},
+		Air:      field{Name: "air", Label: "Air where the food stands", Hint: "Such as 24 C; empty for the kitchen's room."},
+	}
+	chosen := map[string]bool{}
+	for _, name := range r.Form["dish"] {
+		chosen[name] = true
+	}
+	for i, name := range names {
+		form.Dishes = append(form.Dishes, dishChoice{i + 1, name, chosen[name] || !form.Asked})
+	}
+	for _, f := range form.boxes() {
+		f.read(r)
+	}
+	return form, nil
+}
+
+func (form *shareForm) boxes() []*field {
+	return []*field{&form.Serve, &form.Guests, &form.Sides, &form.Limits, &form.KeepBack, &form.Air}
+}
+
+// question is the form as package work asks it. Dish names are those of the
+// plot, whatever was sent.
+func (form *shareForm) question(where work.Where) work.ShareQuestion {
+	q := work.ShareQuestion{Where: where, ServeAt: form.Serve.Value, Air: form.Air.Value,
+		Guests: lines(form.Guests.Value), Limits: lines(form.Limits.Value), KeepBack: lines(form.KeepBack.Value)}
+	for _, dish := range form.Dishes {
+		if dish.Chosen {
+			q.Only = append(q.Only, dish.Name)
+		}
+	}
+	sides, err := strconv.Atoi(form.Sides.Value)
+	if err != nil && len(q.Guests) > 0 {
+		form.Sides.Wrong = "Write a whole number, such as 2."
+	}
+	q.Sides = sides
+	if len(q.Only) == 0 {
+		form.Mend = append(form.Mend, mending{Field: "dishes", Says: "Choose a dish at least."})
+	}
+	form.Mend = append(form.Mend, wrongs(form.boxes()...)...)
+	return q
+}
+
+// lines are the lines that say something, at most mostLines.
+func lines(text string) []string {
+	var kept []string
+	for line := range strings.Lines(text) {
+		if line = strings.TrimSpace(line); line != "" && len(kept) < mostLines {
+			kept = append(kept, line)
+		}
+	}
+	return kept
+}
+
+var shareFields = map[string]string{"serve-at": "serve", "guests": "guests", "sides": "sides", "limit": "limits", "keep-back": "keep", "air": "air", "only": "dishes"}
+
+// plan asks package work: table when there are guests, else share.
+func (p *Page) plan(ctx context.Context, q work.ShareQuestion) (work.Plan, error) {
+	select { // the planner uses a whole core: only so many at a time
+	case p.planning <- struct{}{}:
+		defer func() { <-p.planning }()
+	case <-ctx.Done():
+		return work.Plan{}, ctx.Err()
+	}
+	if len(q.Guests) > 0 {
+		return work.Table(ctx, q)
+	}
+	return work.Share(ctx, q)
+}
+
+func (p *Page) showShare(w http.ResponseWriter, r *http.Request) {
+	form, err := p.readShare(r)
+	if err != nil {
+		p.fail(w, r, err)
+		return
+	}
+	form.Done = p.written.of(typed(r, "done"))
+	p.showSlowly(w, r, "share", screen{Title: "Share out"}, func() (int, any) {
+		return form.answer(p, r), form
+	})
+}
+
+// answer fills the form with the plan, or with what to mend.
+func (form *shareForm) answer(p *Page, r *http.Request) (status int) {
+	if !form.Asked {
+		return http.StatusOK
+	}
+	q := form.question(p.ask())
+	if len(form.Mend) > 0 {
+		return http.StatusUnprocessableEntity
+	}
+	plan, err := p.plan(r.Context(), q)
+	if err == nil {
+		form.Plan, err = render.PlanFragment(plan)
+	}
+	if err != nil {
+		form.Mend = mendings(err, shareFields)
+		beside(form.Mend, form.boxes()...)
+		return http.StatusUnprocessableEntity
+	}
+	form.Heading, form.Made, form.Timed = render.PlanTitle(plan), len(plan.Dishes) > 0, len(plan.Timetable) > 0
+	asked := form.again()
+	form.Sheet, form.Calendar = "/share/sheet?"+asked.Encode(), "/share/calendar?"+asked.Encode()
+	for _, name := range sortedKeys(asked) {
+		for _, value := range asked[name] {
+			form.Again = append(form.Again, option{name, value})
+		}
+	}
+	return http.StatusOK
+}
+
+// again is the question as its address holds it.
+func (form *shareForm) again() url.Values {
+	asked := url.Values{"go": {"1"}}
+	for _, dish := range form.Dishes {
+		if dish.Chosen {
+			asked.Add("dish", dish.Name)
+		}
+	}
+	for _, f := range form.boxes() {
+		asked.Set(f.Name, f.Value)
+	}
+	return asked
+}
+
+// recordShare writes what the plan takes of each lot into the journal.
+func (p *Page) recordShare(w http.ResponseWriter, r *http.Request) {
+	form, err := p.readShare(r)
+	if err != nil {
+		p.fail(w, r, err)
+		return
+	}
+	q := form.question(p.ask())
+	q.Take = true
+	token := typed(r, "once")
+	if len(form.Mend) == 0 {
+		err = p.written.do(token, func() (string, error) {
+			plan, err := p.plan(r.Context(), q)
+			return render.PlanAnswer(plan) + " Written down as used.", err
+		})
+		form.Mend = mendings(err, shareFields)
+	}
+	if len(form.Mend) > 0 {
+		p.show(w, r, http.StatusUnprocessableEntity, "share", screen{Title: "Share out", Data: form})
+		return
+	}
+	http.Redirect(w, r, "/?done="+token, http.StatusSeeOther)
+}
+
+// sendSheet answers with the sheet to print, whose style stands in it: the
+// policy lets in exactly that style and nothing else.
+func (p *Page) sendSheet(w http.ResponseWriter, r *http.Request) {
+	plan, ok := p.planOf(w, r)
+	if !ok {
+		return
+	}
+	var sheet strings.Builder
+	if err := render.Sheet(&sheet, plan); err != nil {
+		p.fail(w, r, err)
+		return
+	}
+	sum := sha256.Sum256([]byte("\n" + render.SheetStyle()))
+	w.Header().Set("Content-Security-Policy", "default-src 'none'; style-src 'sha256-"+base64.StdEncoding.EncodeToString(sum[:])+
+		"'; form-action 'none'; base-uri 'none'; frame-ancestors 'none'")
+	send(w, "text/html; charset=utf-8", sheet.String())
+}
+
+// sendCalendar answers with the timetable for the phone's own calendar.
+func (p *Page) sendCalendar(w http.ResponseWriter, r *http.Request) {
+	plan, ok := p.planOf(w, r)
+	if !ok {
+		return
+	}
+	var calendar strings.Builder
+	if err := render.Calendar(&calendar, plan, p.now()); err != nil {
+		p.refuse(w, r, http.StatusUnprocessableEntity, "There is no timetable: give a time for the table first.")
+		return
+	}
+	w.Header().Set("Content-Disposition", `attachment; filename="trencher-`+plan.On.Format("2006-01-02")+`.ics"`)
+	send(w, "text/calendar; charset=utf-8", calendar.String())
+}
+
+// planOf is the plan a request's address asks for.
+func (p *Page) planOf(w http.ResponseWriter, r *http.Request) (work.Plan, bool) {
+	form, err := p.readShare(r)
+	if err == nil {
+		q := form.question(p.ask())
+		if len(form.Mend) > 0 {
+			p.refuse(w, r, http.StatusUnprocessableEntity, form.Mend[0].Says)
+			return work.Plan{}, false
+		}
+		var plan work.Plan
+		if plan, err = p.plan(r.Context(), q); err == nil {
+			return plan, true
+		}
+	}
+	p.fail(w, r, err)
+	return work.Plan{}, false
+}

@@ -1,0 +1,192 @@
+package page
+
+import (
+	"bufio"
+	"context"
+
+	"net/http"
+	"net/http/httptest"
+	"net/url"
+	"regexp"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// stocked is a gardener who has weighed in 1.82 kg.
+func stocked(t *testing.T) *gardener {
+	g := newGardener(t)
+	require.Equal(t, http.StatusSeeOther, g.post("/weigh", aLift()).Code)
+	return g
+}
+
+const (
+	crushed = "Crushed potatoes with lovage"
+	salad   = "Cold potato salad with radish and onions"
+)
+
+func asked(pairs ...string) string {
+	form := url.Values{"go": {"1"}, "dish": {crushed, salad}, "serve": {"18:30"}}
+	for i := 0; i < len(pairs); i += 2 {
+		form.Set(pairs[i], pairs[i+1])
+	}
+	return form.Encode()
+}
+
+func TestShareAnswersWithThePlan(t *testing.T) {
+	g := stocked(t)
+	w := g.get("/share?" + asked())
+	body := w.Body.String()
+	require.Equal(t, http.StatusOK, w.Code)
+	for _, text := range []string{"on the table at 18:30", "portions of 2 dishes", crushed, salad, "By the clock", "Sheet to print", "Into the calendar"} {
+		assert.Truef(t, strings.Contains(body, text), "the answer does not say %q", text)
+	}
+	assert.Equal(t, 1, g.entries(), "asking writes nothing")
+	assert.NotContains(t, g.get("/share?"+asked("serve", "")).Body.String(), "Into the calendar")
+}
+
+func TestShareTakesPeople(t *testing.T) {
+	g := stocked(t)
+	body := g.get("/share?" + asked("guests", "4 adults\n2 adults no milk\n", "sides", "1")).Body.String()
+	assert.Contains(t, body, "Plates")
+	assert.Contains(t, body, "4 adults\n2 adults no milk", "the people stay in the form")
+}
+
+func TestShareKeepsWhatWasTyped(t *testing.T) {
+	g := stocked(t)
+	tests := []struct{ name, field, value, keeps string }{
+		{"a time that is none", "serve", "25:99", `value="25:99"`},
+		{"people who are none", "guests", "six of them", ">six of them</textarea>"},
+		{"a limit without an amount", "limits", "butter", ">butter</textarea>"},
+		{"nothing to hold back", "keep", "potato", ">potato</textarea>"},
+		{"an air that is no temperature", "air", "warm", `value="warm"`},
+	}
+	for _, test := range tests {
+		t.Run(test.name, func(t *testing.T) {
+			w := g.get("/share?" + asked(test.field, test.value))
+			require.Equal(t, http.StatusUnprocessableEntity, w.Code)
+			assert.Regexp(t, `id="`+test.field+`"[^>]*aria-invalid="true"`, w.Body.String(), "the fault stands beside its box")
+			assert.Contains(t, w.Body.String(), test.keeps)
+			assert.Contains(t, w.Body.String(), `<details open>`)
+		})
+	}
+	w := g.get("/share?" + asked("guests", "3 adults", "sides", "two"))
+	assert.Equal(t, http.StatusUnprocessableEntity, w.Code)
+	assert.Contains(t, w.Body.String(), `value="two"`)
+	w = g.get("/share?go=1&dish=" + url.QueryEscape("../../etc/passwd"))
+	assert.Equal(t, http.StatusUnprocessableEntity, w.Code, "a dish that is not in the plot is none")
+	assert.Contains(t, w.Body.String(), "Choose a dish")
+}
+
+func TestShareWithNothingOnHand(t *testing.T) {
+	g := newGardener(t)
+	w := g.get("/share?" + asked())
+	assert.Equal(t, http.StatusUnprocessableEntity, w.Code)
+	assert.Contains(t, w.Body.String(), "Nothing is on hand")
+	assert.NotContains(t, w.Body.String(), "--", "no advice for the command line")
+	assert.NotContains(t, w.Body.String(), "Write it down as used")
+}
+
+func TestShareRecordsOnce(t *testing.T) {
+	g := stocked(t)
+	form, err := url.ParseQuery(asked())
+	require.NoError(t, err)
+	form.Set("once", "r1")
+	w := g.post("/share", form)
+	require.Equal(t, http.StatusSeeOther, w.Code, w.Body.String())
+	after := g.entries()
+	assert.Greater(t, after, 1)
+	require.Equal(t, http.StatusSeeOther, g.post("/share", form).Code)
+	assert.Equal(t, after, g.entries(), "a double tap records once")
+	stock := g.get("/?done=r1").Body.String()
+	assert.Contains(t, stock, "Written down as used.")
+	assert.NotContains(t, stock, "1.76 kg on hand")
+}
+
+func TestSheetAndCalendarOfThePage(t *testing.T) {
+	g := stocked(t)
+	w := g.get("/share/sheet?" + asked())
+	require.Equal(t, http.StatusOK, w.Code)
+	assert.Contains(t, w.Body.String(), "<style>")
+	assert.Regexp(t, regexp.MustCompile(`style-src 'sha256-[A-Za-z0-9+/=]{44}'`), w.Header().Get("Content-Security-Policy"))
+	w = g.get("/share/calendar?" + asked())
+	require.Equal(t, http.StatusOK, w.Code)
+	assert.Equal(t, "text/calendar; charset=utf-8", w.Header().Get("Content-Type"))
+	assert.True(t, strings.HasPrefix(w.Body.String(), "BEGIN:VCALENDAR\r\n"))
+	for _, target := range []string{"/share/calendar?" + asked("serve", ""), "/share/sheet?" + asked("guests", "x"), "/share/sheet?go=1"} {
+		assert.GreaterOrEqual(t, g.get(target).Code, 400, target)
+	}
+}
+
+func TestDishScales(t *testing.T) {
+	g := newGardener(t)
+	body := g.get("/dish?" + url.Values{"name": {crushed}, "lifted": {"1.85 kg"}}.Encode()).Body.String()
+	assert.Contains(t, body, "portions, hot")
+	assert.Contains(t, body, "butter")
+	body = g.get("/dish?" + url.Values{"name": {crushed}, "portions": {"6"}}.Encode()).Body.String()
+	assert.Contains(t, body, "6 portions")
+	assert.Contains(t, body, "90 g")
+	for _, wrong := range []url.Values{
+		{"name": {"no such dish"}}, {"name": {crushed}, "portions": {"six"}}, {"name": {crushed}, "portions": {"-1"}},
+		{"name": {crushed}, "lifted": {"heavy"}}, {"name": {crushed}, "lifted": {"1 kg"}, "portions": {"3"}}, {"name": {crushed}, "portions": {"99999999"}},
+	} {
+		w := g.get("/dish?" + wrong.Encode())
+		assert.Equal(t, http.StatusUnprocessableEntity, w.Code, "%v", wrong)
+		for _, value := range wrong["portions"] {
+			assert.Contains(t, w.Body.String(), `value="`+value+`"`)
+		}
+		for _, value := range wrong["lifted"] {
+			assert.Contains(t, w.Body.String(), ">"+value+"</textarea>")
+		}
+	}
+}
+
+// An answer that takes a while is announced, and then comes; one that comes at
+// once is not announced.
+func TestSlowAnswersAreAnnounced(t *testing.T) {
+	p := newPage(t, Options{})
+	p.patience = 20 * time.Millisecond
+	ready := make(chan struct{})
+	server := httptest.NewServer(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		p.showSlowly(w, r, "refused", screen{Title: "Slow"}, func() (int, any) {
+			<-ready
+			return http.StatusOK, "Here it is."
+		})
+	}))
+	defer server.Close()
+	answer, err := http.Get(server.URL)
+	require.NoError(t, err)
+	defer answer.Body.Close()
+	said, lines := "", bufio.NewScanner(answer.Body)
+	for lines.Scan() {
+		said += lines.Text()
+		if strings.Contains(lines.Text(), "Working it out") {
+			close(ready) // only now, so that the line must have come before
+		}
+	}
+	assert.Contains(t, said, "Here it is.")
+	assert.Contains(t, said, "</html>")
+
+	w := httptest.NewRecorder()
+	p.patience = time.Minute
+	p.showSlowly(w, request("GET", "/", nil, nil), "refused", screen{Title: "Quick"}, func() (int, any) { return http.StatusOK, "At once." })
+	assert.NotContains(t, w.Body.String(), "Working it out")
+}
+
+// A planner run waits its turn, and gives up with the request.
+func TestPlansWaitTheirTurn(t *testing.T) {
+	g := stocked(t)
+	for range mostPlanning {
+		g.page.planning <- struct{}{}
+	}
+	r := request("GET", "/share?"+asked(), nil, nil)
+	ctx, cancel := context.WithTimeout(r.Context(), 10*time.Millisecond)
+	defer cancel()
+	w := serve(g.handler, r.WithContext(ctx))
+	assert.NotContains(t, w.Body.String(), "By the clock")
+	<-g.page.planning
+	assert.Contains(t, g.get("/share?"+asked()).Body.String(), "By the clock")
+}
