@@ -22,10 +22,12 @@ func scaledTo(t testing.TB, portions int, others string, to int64, system units.
 	return d.ScaleTo(big.NewRat(to, 1), k)
 }
 
-// The worked example of the US Armed Forces Recipe Service, general
-// information on the use of standardized recipes (from memory): 348 servings
-// from a recipe for 100 give the working factor 3.48; 1.25 lb x 3.48 = 4.35
-// lb, which is 4 lb and 0.35 x 16 = 5.6 oz.
+// The rule: factor = wanted yield over stated yield (Virginia Department of
+// Education, culinary arts competencies, recipe conversion, read); service
+// recipes are for 100 and multiplied by portions / 100 (US Department of
+// Defense, information for standardized recipes, read). Its worked example
+// (from memory): 348 servings give the working factor 3.48; 1.25 lb x 3.48 =
+// 4.35 lb, which is 4 lb and 0.35 x 16 = 5.6 oz.
 func TestScaleToWorkedExample(t *testing.T) {
 	s := scaledTo(t, 100, "- {item: sugar, amount: 1.25 lb}", 348, units.US)
 	assert.Equal(t, "3.48", s.Factor.FloatString(2))
