@@ -23,6 +23,8 @@ type ScaledCrop struct {
 	Line     CropLine
 	Lifted   units.Quantity // grams as lifted
 	Prepared units.Quantity // grams after preparation, in the dish's amount
+	Cooked   units.Quantity // grams once steamed, roughly; no amount when the table has no figure
+	Cooking  Yield          // prepared to cooked; the zero value beside no amount
 }
 
 // ScaledLine is any other ingredient at the new number of portions.
@@ -85,6 +87,12 @@ func (d Dish) scaleCrop(i int, c CropLine, s Scaled) ScaledCrop {
 	lifted := need.Mul(need, s.Portions)
 	scaled.Lifted = units.FromRat(lifted, units.Gram)
 	scaled.Prepared = units.FromRat(new(big.Rat).Mul(lifted, c.yield.Factor), units.Gram)
+	if c.Cook != "steam" {
+		return scaled
+	}
+	if cooking, err := CookedYield(c.Crop, c.Prepared, "steamed"); err == nil {
+		scaled.Cooked, scaled.Cooking = scaled.Prepared.Scale(cooking.Factor), cooking
+	}
 	return scaled
 }
 

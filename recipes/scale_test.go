@@ -170,6 +170,20 @@ func TestCropIsNeverRounded(t *testing.T) {
 	require.NoError(t, quick.Check(property, nil))
 }
 
+// 720 g of scrubbed potatoes are about 706 g once steamed: 0.98, common
+// practice, no source (0.96 to 1.00).
+func TestCookedWeight(t *testing.T) {
+	k := DefaultKitchen(units.Metric)
+	d, err := LoadDish("dish.yaml", readFile(t, dishFile), k)
+	require.NoError(t, err)
+	crop := d.ScaleToPortions(4, k).Crops[0]
+	assert.Equal(t, "705.6 g", crop.Cooked.String())
+	assert.Equal(t, "practice", crop.Cooking.KnownBy())
+	raw, err := LoadDish("dish.yaml", []byte("name: R\nportions: 2\ncrops: [{crop: cucumber, amount: 300 g, prepared: trimmed, cook: raw}]\n"), k)
+	require.NoError(t, err)
+	assert.False(t, raw.ScaleToPortions(2, k).Crops[0].Cooked.IsValid(), "what is eaten raw is not cooked")
+}
+
 func ExampleDish_ScaleTo() {
 	k := DefaultKitchen(units.Metric)
 	d, err := LoadDish("dishes/mash.yaml", []byte(`name: Mash

@@ -74,6 +74,7 @@ type cropJSON struct {
 	Lifted      decimal.Decimal `json:"lifted_g"`
 	Prepared    decimal.Decimal `json:"prepared_g"`
 	Preparation string          `json:"preparation"`
+	Cooked      string          `json:"cooked_g,omitempty"` // roughly
 	From        []takeJSON      `json:"from"`
 	Cut         string          `json:"cut"`
 	Cuts        []cutJSON       `json:"cuts,omitempty"`
@@ -246,10 +247,18 @@ func dishOf(d work.Dish) dishJSON {
 
 func cropOf(c work.CropPart) cropJSON {
 	return cropJSON{
-		Crop: c.Crop, Lifted: c.Lifted, Prepared: c.Prepared, Preparation: c.Preparation,
+		Crop: c.Crop, Lifted: c.Lifted, Prepared: c.Prepared, Preparation: c.Preparation, Cooked: aboveZero(c.Cooked),
 		From: each(c.From, func(t work.Take) takeJSON { return takeJSON{t.Lot, t.Grams} }),
 		Cut:  c.Cut, Cuts: each(c.Cuts, cutOf), CutNote: c.CutNote, Steam: steamOf(c.Steam),
 	}
+}
+
+// aboveZero is the number's digits; "" for nothing.
+func aboveZero(d decimal.Decimal) string {
+	if !d.IsPositive() {
+		return ""
+	}
+	return d.String()
 }
 
 func cutOf(c work.CutPart) cutJSON {

@@ -152,6 +152,9 @@ func planCrop(p *page, crop work.CropPart) {
 	if crop.Preparation != "" && crop.Preparation != "as-lifted" {
 		weight += ", " + grams(crop.Prepared) + " " + crop.Preparation
 	}
+	if crop.Cooked.IsPositive() {
+		weight += ", about " + grams(crop.Cooked) + " cooked"
+	}
 	p.row("   ", 22, crop.Crop, weight)
 	var from []string
 	for _, take := range crop.From {

@@ -137,6 +137,9 @@ func (p *Plot) cropPart(scaled recipes.ScaledCrop, lots []*harvest.Lot, takes []
 		return part, steamed{}, err
 	}
 	part.Prepared = decimalOf(prepared)
+	if cooked, err := gramsOf(scaled.Cooked); err == nil {
+		part.Cooked = decimalOf(cooked).Round(0)
+	}
 	part.Lifted = sumTakes(takes)
 	if len(takes) == 0 {
 		part.Lifted = decimalOf(lifted)

@@ -79,6 +79,7 @@ type CropPart struct {
 	Lifted      decimal.Decimal // grams as lifted
 	Prepared    decimal.Decimal // grams after preparation, shown to 0.1 g
 	Preparation string          // "scrubbed", "peeled", ...
+	Cooked      decimal.Decimal // grams once steamed, roughly, to the gram; zero when not known
 	From        []Take
 	Cut         string // as the dish file says
 	Until       string // "just-tender", "tender", "soft"; "" when raw

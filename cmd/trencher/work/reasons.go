@@ -83,6 +83,9 @@ func (s *sharing) tellReasons() {
 					add(Reason{Figure: line.Crop + ": " + step.From + " to " + step.To, Value: ratioText(step.Factor), Source: step.Source, KnownBy: step.KnownBy})
 				}
 			}
+			for _, step := range s.scaled[told.Name].Crops[i].Cooking.Steps {
+				add(Reason{Figure: line.Crop + ": " + step.From + " to " + step.To, Value: ratioText(step.Factor), Source: step.Source, KnownBy: step.KnownBy})
+			}
 			if told.Crops[i].Steam != nil {
 				for _, r := range told.Crops[i].Steam.Reasons {
 					r.Figure = line.Crop + ": " + r.Figure
