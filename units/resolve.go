@@ -45,7 +45,7 @@ func resolve(phrase string, s System) (*entry, error) {
 // kitchen's.
 func (w *word) pick(kitchen, named System) (*entry, error) {
 	if w.only != nil {
-		if named == Metric && isCustomary(w.only) {
+		if named == Metric && w.only.customary {
 			return nil, &ParseError{Reason: "there is no metric " + w.text, Accepted: usualUnits}
 		}
 		return w.only, nil
@@ -72,16 +72,6 @@ func (w *word) readings() []Reading {
 		}
 	}
 	return list
-}
-
-// isCustomary tells whether a unit with one reading belongs to the older
-// British and American measures.
-func isCustomary(e *entry) bool {
-	switch e.source {
-	case "HK68", "HB44", "WM1878":
-		return true
-	}
-	return e.name == "pound" || e.name == "ounce"
 }
 
 // takeQualifier takes the word that names a system out of a folded phrase.

@@ -93,7 +93,7 @@ func (t *tables) addUnits(rows []map[string]string) {
 			name: row["name"], symbol: row["symbol"], code: row["code"], dimension: dimension,
 			factor: size(definitions, row["name"], 0), offset: mustNumber(row["offset"]),
 			rough: row["rough"] == "yes", source: row["source"], knownBy: row["known_by"], note: row["note"], tell: row["tell"] == "yes",
-			spellings: split(row["spellings"]),
+			spellings: split(row["spellings"]), customary: isCustomary(definitions, row["name"]),
 		}
 		if dimension == Count {
 			e.kind = "piece"
@@ -114,6 +114,19 @@ func size(definitions map[string]map[string]string, name string, depth int) numb
 		return amount
 	}
 	return amount.mul(size(definitions, row["of"], depth+1))
+}
+
+// isCustomary tells whether a unit is defined by the pound, the yard, the
+// gallon or the cubic inch.
+func isCustomary(definitions map[string]map[string]string, name string) bool {
+	for name != "" {
+		switch name {
+		case "pound", "yard", "square yard", "gallon (UK)", "cubic inch":
+			return true
+		}
+		name = definitions[name]["of"]
+	}
+	return false
 }
 
 func (t *tables) addKinds(rows []map[string]string) {

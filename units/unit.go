@@ -24,6 +24,7 @@ type entry struct {
 	tell      bool // the note is for the cook
 	spellings []string
 	system    System // the one system it belongs to, for its label
+	customary bool   // of the old British and American measures
 	square    *entry // a length by which plots are let, as an area
 }
 
