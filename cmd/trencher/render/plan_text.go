@@ -164,7 +164,7 @@ func planCrop(p *page, crop work.CropPart) {
 		p.row("   ", 22, "", "take "+list(from))
 	}
 	if len(crop.Cuts) > 0 {
-		p.row("   ", 22, "", "cut "+cutsLine(crop.Cuts))
+		p.row("   ", 22, "", "cut: "+cutsLine(crop.Cuts))
 	}
 	if crop.CutNote != "" {
 		p.row("   ", 22, "", crop.CutNote)
@@ -182,7 +182,7 @@ func cutsLine(cuts []work.CutPart) string {
 	var words []string
 	for _, cut := range cuts {
 		text := cut.How
-		if cut.LowMM > 0 || cut.HighMM > 0 {
+		if len(cuts) > 1 && cut.HighMM > 0 {
 			text = fmt.Sprintf("%d-%d mm %s", cut.LowMM, cut.HighMM, cut.How)
 		}
 		if cut.Note != "" {
