@@ -169,7 +169,7 @@ func (w dishWriter) crop(l importLine) {
 	prepared, cut := readStates(crop, l.state)
 	w.line("  - crop: %s", scalar(crop))
 	w.line("    amount: %s%s", scalar(l.weighed().String()), asWritten(l))
-	w.line("    prepared: %s", orCheck(prepared, AsLifted, strings.Join(Preparations(crop), ", ")))
+	w.line("    prepared: %s", orCheck(prepared, AsLifted, strings.Join(Preparations(crop), " | ")))
 	if texture != "" {
 		w.line("    texture: %s", texture)
 	}

@@ -189,7 +189,7 @@ func (l *dishLoader) prepared(m strict.Map, crop string) Yield {
 	word := n.Text()
 	y, err := table.yield(crop, word)
 	if err != nil && crop != "" && word != "" {
-		accepted := strings.Join(table.preparations(crop), ", ") + "; or your own figure under `yields` in kitchen.yaml"
+		accepted := strings.Join(table.preparations(crop), " | ") + "; or your own figure under `yields` in kitchen.yaml"
 		if other := meant(crop, table.cropNames()); other != "" && len(table.preparations(crop)) == 1 {
 			accepted = fmt.Sprintf("crop: %s, if that is meant; else %s", other, accepted)
 		}

@@ -140,7 +140,7 @@ func TestLoadDishWrongInput(t *testing.T) {
 		{"720 g  ", "700-800 g ", `d.yaml:9:13: amount "700-800 g": a crop is weighed: its amount must be exact`, "write one weight, such as 720 g or 1 lb 9 oz"},
 		{"720 g  ", "0 g ", `d.yaml:9:13: amount "0 g": a crop of no weight`, "write a weight above 0 g"},
 		{"scrubbed  ", "shelled  ", `d.yaml:10:15: prepared "shelled": no yield is known for potato prepared so`,
-			"write as-lifted, washed, scrubbed, peeled, thinly peeled, scrubbed, new skins; or your own figure under `yields` in kitchen.yaml"},
+			"write as-lifted | washed | scrubbed | peeled | thinly peeled | scrubbed, new skins; or your own figure under `yields` in kitchen.yaml"},
 		{"crop: potato", "crop: potatoe", `d.yaml:10:15: prepared "scrubbed": no yield is known for potatoe prepared so`,
 			"write crop: potato, if that is meant; else as-lifted; or your own figure under `yields` in kitchen.yaml"},
 		{"crop: potato", "crop: oca", `d.yaml:10:15: prepared "scrubbed": no yield is known for oca prepared so`,

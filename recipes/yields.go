@@ -89,7 +89,7 @@ func (e *UnknownYieldError) Error() string {
 
 // Hint lists what may be written instead.
 func (e *UnknownYieldError) Hint() string {
-	return "write one of " + strings.Join(e.Known, ", ") +
+	return "write one of " + strings.Join(e.Known, " | ") +
 		", or add your own figure under `yields` in kitchen.yaml"
 }
 
