@@ -307,7 +307,7 @@ func smallProblem(seed uint64) Problem {
 	r := rand.New(rand.NewPCG(seed, 5))
 	size := randomSize{
 		dishes: 1 + r.IntN(3), lots: 1 + r.IntN(4), crops: 1 + r.IntN(2), guests: 1 + r.IntN(5),
-		table: r.IntN(2) == 0, yields: r.IntN(3) == 0,
+		table: r.IntN(2) == 0, yields: r.IntN(3) == 0, fussy: true,
 	}
 	p := randomProblem(r, size)
 	for d := range p.Dishes {

@@ -16,7 +16,7 @@ import (
 // tableau suggests, so a cut holds whatever rounding the tableau has suffered.
 
 const (
-	cutRounds   = 12
+	cutRounds   = 5
 	cutsARound  = 12
 	cutBits     = 24 // how finely a cut's coefficients are kept
 	leastPart   = one / 50

@@ -340,7 +340,7 @@ func glpkProblem(seed int) Problem {
 	r := rand.New(rand.NewPCG(uint64(seed), 77))
 	return randomProblem(r, randomSize{
 		dishes: 2 + r.IntN(5), lots: 2 + r.IntN(5), crops: 1 + r.IntN(3), guests: 2 + r.IntN(12),
-		table: seed%2 == 0, yields: r.IntN(4) == 0,
+		table: seed%2 == 0, yields: r.IntN(4) == 0, fussy: true,
 	})
 }
 

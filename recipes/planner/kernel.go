@@ -62,9 +62,9 @@ type objective struct {
 }
 
 const (
-	trials      = 8  // how many columns are tried before one is branched on
-	probePivots = 12 // and for how long
-	mostSpoilt  = 3  // bad relaxations before the cuts are given up
+	trials      = 4 // how many columns are tried before one is branched on
+	probePivots = 6 // and for how long
+	mostSpoilt  = 3 // bad relaxations before the cuts are given up
 )
 
 var (

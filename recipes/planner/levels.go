@@ -115,13 +115,22 @@ func (s *session) canRaise(low map[int]int64) (bool, error) {
 
 // anySolution looks for a solution of the program with the columns named raised.
 func (s *session) anySolution(raised *program, low map[int]int64) ([]int64, error) {
+	if s.base.broken {
+		s.rebuild()
+	}
 	s.base.aim(objective{})
+	columns := sortedKeys(low)
+	for _, j := range columns {
+		s.base.restrict(j, raised.columns[j].least, raised.columns[j].most)
+	}
 	run := s.search(objective{})
-	run.any, run.prog = true, raised
+	run.any = true
+	s.gomory(nil)
+	raised.cuts, run.prog = s.prog.cuts, raised
 	root := &tableau{}
 	root.copyFrom(s.base)
-	for _, j := range sortedKeys(low) {
-		root.restrict(j, raised.columns[j].least, root.high[j])
+	for _, j := range columns {
+		s.base.restrict(j, s.prog.columns[j].least, s.prog.columns[j].most)
 	}
 	err := run.explore(root, 0)
 	return run.best, err
@@ -357,13 +366,28 @@ func (p part) count() error {
 // breakTies is level 5: more of the dish that stands first, then the next.
 func (p part) breakTies() error {
 	for k := range p.dishes {
-		n, err := p.maximise(p.only(k))
+		n, err := p.mostOf(k)
 		if err != nil {
 			return p.stopped("ties", n, big.NewInt(1), err)
 		}
 		p.hold(k, n.Int64(), n.Int64())
 	}
 	return nil
+}
+
+// mostOf is the most portions column k can have. Mostly it has them already;
+// that is quicker shown by asking for one more than by looking for the most.
+func (p part) mostOf(k int) (*big.Int, error) {
+	have := big.NewInt(p.x[k])
+	if p.x[k] == p.model.prog.columns[k].most {
+		return have, nil
+	}
+	more := max(p.x[k]+1, p.model.prog.columns[k].batch)
+	raised, err := p.canRaise(map[int]int64{k: more})
+	if err != nil || !raised {
+		return have, err
+	}
+	return p.maximise(p.only(k))
 }
 
 // stopped is the error of a level that was interrupted, its values divided by unit.

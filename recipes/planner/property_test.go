@@ -120,7 +120,7 @@ func middling(seed uint64) Problem {
 	r := rand.New(rand.NewPCG(seed, 9))
 	return randomProblem(r, randomSize{
 		dishes: 2 + r.IntN(5), lots: 2 + r.IntN(6), crops: 1 + r.IntN(3), guests: 1 + r.IntN(12),
-		table: r.IntN(2) == 0, yields: r.IntN(3) == 0,
+		table: r.IntN(2) == 0, yields: r.IntN(3) == 0, fussy: true,
 	})
 }
 

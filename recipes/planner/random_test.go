@@ -13,6 +13,7 @@ type randomSize struct {
 	dishes, lots, crops, guests, portions int
 	table                                 bool
 	yields                                bool // amounts that are not round grams
+	fussy                                 bool // guests who also leave out dishes that no diet forbids
 }
 
 var riddle = [...][2]int{{20, 45}, {45, 65}, {65, 85}}
@@ -52,7 +53,7 @@ func randomProblem(r *rand.Rand, size randomSize) Problem {
 		}
 	}
 	if size.table {
-		randomGuests(r, &p, size.guests)
+		randomGuests(r, &p, size)
 	}
 	return p
 }
@@ -83,14 +84,15 @@ func randomDish(r *rand.Rand, i int, crop func(int) string, size randomSize) Dis
 	return d
 }
 
-func randomGuests(r *rand.Rand, p *Problem, guests int) {
+func randomGuests(r *rand.Rand, p *Problem, size randomSize) {
+	guests := size.guests
 	p.Sides = 1 + r.IntN(3)
 	p.Guests = []Guest{}
 	for guests > 0 {
 		g := Guest{Count: min(guests, 1+r.IntN(max(1, guests/2))), Child: r.IntN(4) == 0}
 		g.Label = dietNames[r.IntN(len(dietNames))]
 		for _, d := range p.Dishes {
-			g.Suits = append(g.Suits, suits(d, g.Label) && r.IntN(12) > 0)
+			g.Suits = append(g.Suits, suits(d, g.Label) && (!size.fussy || r.IntN(12) > 0))
 		}
 		p.Guests = append(p.Guests, g)
 		guests -= g.Count

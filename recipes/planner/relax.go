@@ -15,7 +15,8 @@ const (
 	pivotMin   = fixed(1) << (places - 10) // a good size for a pivot
 	pivotLeast = fixed(1) << (places - 20) // smaller ones count as nothing
 	hair       = fixed(1) << (places - 30) // how far a price may be off
-	room       = fixed(1) << 61            // beyond it the relaxation gives up
+	mulRoom    = int64(room) >> (64 - places)
+	room       = fixed(1) << 61 // beyond it the relaxation gives up
 )
 
 type status uint8
@@ -45,17 +46,19 @@ type tableau struct {
 	at      []fixed // by row: the basic unknown's value
 	broken  bool    // an overflow: start afresh or give up
 	stuck   int
+	columns []int // scratch: the pivot row's cells that are not zero
 	skip    []int // scratch: rows that have only small cells to mend them
 	upward  bool  // the stuck row lacks (true) or exceeds (false)
 }
 
 // mul multiplies two fixed numbers; overflow gives a huge number of the right sign.
 func mul(a, b fixed) fixed {
-	hi, lo := bits.Mul64(magnitude(a), magnitude(b))
-	if hi >= 1<<(places-3) {
+	hi, lo := bits.Mul64(uint64(a), uint64(b))
+	high := int64(hi) - a>>63&b - b>>63&a // the signed product's upper half
+	if high >= mulRoom || high < -mulRoom {
 		return signed(room, a, b)
 	}
-	return signed(fixed(hi<<(64-places)|lo>>places), a, b)
+	return high<<(64-places) | int64(lo>>places)
 }
 
 // div divides two fixed numbers, b ≠ 0; overflow as in mul.
@@ -233,18 +236,22 @@ func (t *tableau) pivot(r, q int, upward bool) {
 		}
 	}
 	inverse := div(one, p)
-	for j := range pivotRow {
-		if j != q && pivotRow[j] != 0 {
-			pivotRow[j] = div(pivotRow[j], p)
+	columns := t.columns[:0]
+	for j, c := range pivotRow {
+		if c == 0 {
+			continue
 		}
+		columns = append(columns, j)
+		pivotRow[j] = div(c, p)
 	}
 	pivotRow[q] = inverse
+	t.columns = columns
 	for i := range t.at {
 		if i != r {
-			t.eliminate(t.cells[i*w:(i+1)*w], pivotRow, q)
+			t.eliminate(t.cells[i*w:(i+1)*w], pivotRow, columns, q)
 		}
 	}
-	t.eliminate(t.price, pivotRow, q)
+	t.eliminate(t.price, pivotRow, columns, q)
 	t.basic[r], t.outside[q] = t.outside[q], leaving
 	t.where[t.basic[r]], t.where[leaving] = r, ^q
 	t.at[r], t.atHigh[q] = entered, !upward
@@ -253,21 +260,20 @@ func (t *tableau) pivot(r, q int, upward bool) {
 	}
 }
 
-// eliminate subtracts from one row what the pivot row brings in.
-func (t *tableau) eliminate(cells, pivotRow []fixed, q int) {
+// eliminate subtracts from one row what the pivot row brings in, at the columns
+// where it is not zero.
+func (t *tableau) eliminate(cells, pivotRow []fixed, columns []int, q int) {
 	f := cells[q]
 	if f == 0 {
 		return
 	}
 	cells[q] = 0
-	for j, c := range pivotRow {
-		if c != 0 {
-			v := cells[j] - mul(f, c)
-			if tooBig(v) {
-				t.broken = true
-				v = 0
-			}
-			cells[j] = v
+	for _, j := range columns {
+		v := cells[j] - mul(f, pivotRow[j])
+		if tooBig(v) {
+			t.broken = true
+			v = 0
 		}
+		cells[j] = v
 	}
 }
