@@ -35,12 +35,22 @@ type glpk struct {
 	rows    []string
 	bounds  []string
 	whole   []string
+	limit   int  // seconds a question
+	late    bool // a question was not answered in time
 }
 
 // solveByGLPK takes a problem through all levels. It returns nil when no dish can
 // be made.
 func solveByGLPK(t testing.TB, p Problem) *answer {
-	g := &glpk{t: t, p: p, allowed: make([]bool, len(p.Dishes))}
+	g := &glpk{t: t, p: p, limit: 60}
+	a := g.answer()
+	require.False(t, g.late, "glpsol took too long")
+	return a
+}
+
+func (g *glpk) answer() *answer {
+	p := g.p
+	g.allowed = make([]bool, len(p.Dishes))
 	some := false
 	for d := range p.Dishes {
 		g.reset()
@@ -68,7 +78,7 @@ func (g *glpk) climb() *answer {
 	}
 	use := g.sum("u")
 	grams, _, ok := g.maximise(use)
-	require.True(g.t, ok)
+	require.True(g.t, ok || g.late)
 	a.use, _ = new(big.Rat).SetString(fmt.Sprintf("%.6f", grams))
 	if use != "0 x0" {
 		g.row("%s >= %.9f", use, grams-1e-6*max(1, grams))
@@ -87,7 +97,9 @@ func (g *glpk) climb() *answer {
 			balance = min(balance, math.Round(x[d])/wish)
 		}
 	}
-	require.InDelta(g.t, t, balance, 1e-5)
+	if !g.late {
+		require.InDelta(g.t, t, balance, 1e-5)
+	}
 	a.balance, _ = new(big.Rat).SetString(fmt.Sprintf("%.6f", balance))
 	g.row("t >= %.9f", balance-1e-7)
 	sign := "+"
@@ -257,7 +269,7 @@ func (g *glpk) maximise(goal string) (best float64, x []float64, feasible bool) 
 	}
 	fmt.Fprintf(&b, "Bounds\n %s\n t <= 1000000\nGeneral\n %s\nEnd\n", strings.Join(g.bounds, "\n "), strings.Join(g.whole, "\n "))
 	require.NoError(g.t, os.WriteFile(file, []byte(b.String()), 0o600))
-	out, err := exec.Command("glpsol", "--lp", file, "--tmlim", "60", "-w", answer).CombinedOutput()
+	out, err := exec.Command("glpsol", "--lp", file, "--tmlim", strconv.Itoa(g.limit), "-w", answer).CombinedOutput()
 	require.NoError(g.t, err, "%s", out)
 	data, err := os.ReadFile(answer)
 	require.NoError(g.t, err, "%s", out)
@@ -266,8 +278,12 @@ func (g *glpk) maximise(goal string) (best float64, x []float64, feasible bool) 
 		f := strings.Fields(line)
 		switch {
 		case len(f) == 6 && f[0] == "s": // s mip rows columns status objective
-			if f[4] != "o" {
-				return 0, nil, false
+			switch f[4] {
+			case "o":
+			case "f", "u":
+				g.late = true
+			default:
+				return 0, make([]float64, len(g.p.Dishes)), false
 			}
 		case len(f) == 3 && f[0] == "j": // in the order in which they first appear
 			j, _ := strconv.Atoi(f[1])
