@@ -214,33 +214,33 @@ func (r *reader) phrase() string {
 	r.space()
 	start := r.at
 	end := start
-	for !r.done() {
-		if r.startsNumber() && !r.power(start) {
-			break
-		}
-		here := r.at
-		if r.at > start && r.text[r.at-1] == ' ' && (r.joins() || r.ranges()) {
-			break
-		}
-		if r.at == start && r.ranges() {
-			break
-		}
-		r.at = here
-		c := r.text[r.at]
-		switch {
-		case c == '[' || c == '{':
+	for !r.done() && !r.endsPhrase(start) {
+		switch c := r.text[r.at]; c {
+		case '[', '{':
 			r.bracket(c)
-		case c == '-' && !r.hyphen():
-			return r.text[start:end]
+		case ' ':
+			r.at++
+			continue
 		default:
 			_, size := utf8.DecodeRuneInString(r.text[r.at:])
 			r.at += size
 		}
-		if c != ' ' {
-			end = r.at
-		}
+		end = r.at
 	}
 	return r.text[start:end]
+}
+
+// endsPhrase tells whether the words of a unit that began at start end here.
+func (r *reader) endsPhrase(start int) bool {
+	if r.text[r.at] == '-' && !r.hyphen() || r.startsNumber() && !r.power(start) {
+		return true
+	}
+	if r.at > start && r.text[r.at-1] != ' ' {
+		return false // inside a word
+	}
+	here := r.at
+	defer func() { r.at = here }()
+	return r.word("and") || r.word("to") || r.mark('&') || r.mark('+')
 }
 
 // bracket passes over a code in brackets.
@@ -271,21 +271,6 @@ func (r *reader) power(start int) bool {
 // hyphen tells the dash of "half-pint" from that of "1-2".
 func (r *reader) hyphen() bool {
 	return r.at > 0 && r.at+1 < len(r.text) && isLetter(r.text[r.at-1]) && isLetter(r.text[r.at+1])
-}
-
-// joins and ranges look ahead for a joining word or a range mark.
-func (r *reader) joins() bool {
-	here := r.at
-	found := r.word("and") || r.mark('&') || r.mark('+')
-	r.at = here
-	return found
-}
-
-func (r *reader) ranges() bool {
-	here := r.at
-	found := r.rangeMark()
-	r.at = here
-	return found
 }
 
 // and tells whether a next part follows, and passes the word or sign that may
