@@ -31,7 +31,7 @@ Times are local: 16:40, "yesterday 16:40", 2031-07-12T16:40, or with a zone.`,
 			case history:
 				return keepVerdict(env, cmd, q, face)
 			case len(args) > 0:
-				return keepGuide(env, q, face)
+				return keepGuide(env, cmd, q, face)
 			}
 			return keepBatches(env, cmd, q, face)
 		},
@@ -52,8 +52,8 @@ func keepVerdict(env *environment, cmd *cobra.Command, q work.KeepQuestion, face
 	return render.VerdictText(env.out, verdict, face.why)
 }
 
-func keepGuide(env *environment, q work.KeepQuestion, face faceFlags) error {
-	guide, err := work.KeepGuide(q.Food)
+func keepGuide(env *environment, cmd *cobra.Command, q work.KeepQuestion, face faceFlags) error {
+	guide, err := work.KeepGuide(cmd.Context(), q)
 	if err != nil {
 		return err
 	}

@@ -9,9 +9,10 @@ import (
 	"trencher/cmd/trencher/work"
 )
 
-// historyFlags are the flags that tell a batch's history.
-var historyFlags = []string{"food", "cooked-at", "hot-at", "hot-until", "chilled-at", "out", "air", "fridge",
-	"power-off", "frozen-at", "thawed-at", "reheated", "probe", "tubers", "eater"}
+// historyFlags are the flags that tell a batch's history. The fridge and the
+// eater alone do not: they hold for the batches of the journal as well.
+var historyFlags = []string{"food", "cooked-at", "hot-at", "hot-until", "chilled-at", "out", "air",
+	"power-off", "frozen-at", "thawed-at", "reheated", "probe", "tubers"}
 
 func addKeepFlags(cmd *cobra.Command, q *work.KeepQuestion) {
 	flags := cmd.Flags()

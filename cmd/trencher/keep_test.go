@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"context"
 	"encoding/json"
-	"flag"
 	"os"
 	"path/filepath"
 	"strings"
@@ -15,10 +14,6 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
-
-// go test ./cmd/trencher -run TestKeep -update-keep writes the golden files of
-// testdata/keeping anew.
-var updateKeep = flag.Bool("update-keep", false, "write the golden files of testdata/keeping anew")
 
 // keepAt runs a command line at a moment, in London, in a folder.
 func keepAt(t *testing.T, dir, now string, args ...string) (out, errs string, status int) {
@@ -58,6 +53,7 @@ func TestKeepGolden(t *testing.T) {
 		"guide-potatoes.txt":     {"keep", "potatoes"},
 		"guide-foil.txt":         {"keep", "baked-in-foil"},
 		"guide-herb-butter.json": {"keep", "herb-butter", "--json", "--why"},
+		"guide-mash-uk.txt":      {"keep", "mash", "--authority", "uk"},
 		"verdict-cooling.txt":    {"keep", "--food", "boiled-potatoes", "--cooked-at", "13:00", "--air", "20 C"},
 		"verdict-eat-by.txt":     {"keep", "mash", "--cooked-at", "yesterday 13:00", "--chilled-at", "yesterday 14:00", "--fridge", "4 C"},
 		"verdict-why.txt":        {"keep", "mash", "--cooked-at", "yesterday 13:00", "--chilled-at", "yesterday 14:00", "--fridge", "4 C", "--air", "33 C", "--why"},
@@ -69,8 +65,8 @@ func TestKeepGolden(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			out, errs, status := keepAt(t, plain, "2031-07-13T14:30", args...)
 			require.Equal(t, statusDone, status, errs)
-			file := filepath.Join(golden, name)
-			if *updateKeep {
+			file := filepath.Join(golden, name) // go test ./cmd/trencher -update
+			if *update {
 				require.NoError(t, os.WriteFile(file, []byte(out), 0o644))
 			}
 			want, err := os.ReadFile(file)
@@ -111,6 +107,7 @@ func TestKeepRefusesWhatCannotBe(t *testing.T) {
 	}{
 		{"an unknown food", []string{"keep", "pizza"}, statusInput, `--food "pizza": not a food the rules know`},
 		{"an unknown food with a history", []string{"keep", "pizza", "--cooked-at", "11:00"}, statusInput, `--food "pizza"`},
+		{"no authority for guidance", []string{"keep", "mash", "--authority", "eu"}, statusInput, `--authority "eu"`},
 		{"two foods", []string{"keep", "mash", "--food", "mash"}, statusUsage, "one food"},
 		{"a fridge at 15 °C", []string{"keep", "mash", "--cooked-at", "11:00", "--fridge", "15 C"}, statusInput, `--fridge "15 °C": cannot be right`},
 		{"a temperature with no unit", []string{"keep", "mash", "--air", "33"}, statusInput, `--air "33": not a temperature`},
@@ -165,6 +162,10 @@ func TestKeepTakesFridgeAndAuthorityFromTheKitchen(t *testing.T) {
 	assert.Contains(t, out, "Throw it out")
 	out, _, _ = keepAt(t, warm, "2031-07-13T09:00", append(history, "--fridge", "4 C")...)
 	assert.Contains(t, out, "Eat it by Mon 13:00.")
+	hot := keepPlot(t, "fridge: 14 C\n")
+	_, errs, status = keepAt(t, hot, "2031-07-13T09:00", history...)
+	require.Equal(t, statusInput, status)
+	assert.Contains(t, errs, `kitchen.yaml:2:9: fridge "14 C"`)
 	uk := keepPlot(t, "fridge: 7 C\nauthority: uk\n")
 	out, _, _ = keepAt(t, uk, "2031-07-13T09:00", history...)
 	assert.Contains(t, out, "Eat it by Mon 13:00.")
@@ -182,7 +183,9 @@ func TestKeepListsBatchesMostUrgentFirst(t *testing.T) {
 	}
 	assert.Contains(t, log("2031-07-12T10:00", "keep"), "No cooked batch is in the journal.")
 	assert.Contains(t, log("2031-07-12T13:00", "cooked", "dill salad", "--amount", "6"), "Fine now; into the fridge by 15:00")
-	assert.Contains(t, log("2031-07-12T14:00", "chilled", "DILL salad"), "Eat it by Mon 13:00.")
+	chilled := log("2031-07-12T14:00", "chilled", "DILL salad")
+	assert.Contains(t, chilled, "Eat it by Mon 13:00.")
+	assert.Contains(t, chilled, "If in doubt, throw it out")
 	log("2031-07-12T17:00", "cooked", "beets", "--food", "beetroot")
 	log("2031-07-12T17:30", "cooked", "foil", "--food", "baked potatoes")
 	log("2031-07-12T18:00", "out", "Dill salad", "--air", "24 C")
@@ -191,7 +194,7 @@ func TestKeepListsBatchesMostUrgentFirst(t *testing.T) {
 	assert.NotContains(t, out, "beets")
 	assert.Less(t, strings.Index(out, "foil, cooked"), strings.Index(out, "dill salad, cooked"))
 	assert.Contains(t, out, "by 19:30")
-	assert.Contains(t, out, "by 20:00")
+	assert.Contains(t, out, "before 20:00")
 	log("2031-07-12T19:50", "chilled", "dill salad")
 	log("2031-07-12T19:55", "eaten", "dill salad", "--amount", "4")
 	out = log("2031-07-12T20:00", "keep", "--json")
@@ -203,11 +206,15 @@ func TestKeepListsBatchesMostUrgentFirst(t *testing.T) {
 	assert.Equal(t, "eat-by", batches[1].Verdict)
 	assert.Equal(t, "dressed-salad", batches[1].Food)
 	assert.Equal(t, "Dill salad", batches[1].Dish)
+	out = log("2031-07-12T20:01", "keep", "--eater", "vulnerable")
+	assert.Contains(t, out, "eat it by Sun 13:00", "a day, for the vulnerable")
+	assert.Contains(t, out, "Stricter rules for this eater")
+	assert.Contains(t, log("2031-07-12T20:01", "keep", "--fridge", "9 C"), "dill salad, cooked Sat 12 Jul 13:00: throw it out")
 	log("2031-07-12T20:05", "binned", "foil")
 	log("2031-07-12T20:06", "eaten", "dill salad", "--amount", "2")
 	assert.Contains(t, log("2031-07-12T20:10", "keep"), "No cooked batch")
 	out = log("2031-07-12T20:10", "keep", "--now", "2031-07-12T18:45")
-	assert.Contains(t, out, "by 20:00", "as it stood then")
+	assert.Contains(t, out, "before 20:00", "as it stood then")
 }
 
 func TestReheatedBatchesAreEatenOnce(t *testing.T) {

@@ -1,5 +1,10 @@
 package keeping
 
+import (
+	"fmt"
+	"slices"
+)
+
 // Guidance is the general guidance on a food, with no batch in hand. Its figures
 // are the strictest ones, unless a line says whose they are.
 type Guidance struct {
@@ -28,4 +33,30 @@ func (g Guidance) Rules() []string {
 		}
 	}
 	return ids
+}
+
+// With adds the limits of one authority to the guidance, as a section of its
+// own; the strictest is what the guidance tells anyway.
+func (g Guidance) With(a Authority) Guidance {
+	if a == Strictest || !g.Food.Cooked {
+		return g
+	}
+	j := &judging{food: g.Food, limits: LimitsOf(a)}
+	j.narrow()
+	g.Sections = append(slices.Clone(g.Sections), Section{Name: "Narrowed to the rules of " + a.name(), Lines: j.limits.inWords()})
+	return g
+}
+
+// inWords tells limits as lines of guidance.
+func (l Limits) inWords() []Reason {
+	lines := []Reason{
+		{Says: fmt.Sprintf("In the fridge within %s; the fridge at %s or colder.", spanWords(l.Cooling.Most), degrees(l.Fridge.C)), Rules: joined(l.Cooling.Rules, l.Fridge.Rules)},
+		{Says: fmt.Sprintf("Out of the fridge %s in all it may go back; it may be eaten out there %s.", l.Back.words(), l.Eat.words()), Rules: joined(l.Back.Rules, l.Eat.Rules)},
+		{Says: fmt.Sprintf("Eaten within %s of cooking; by vulnerable people within %s.", spanWords(l.Life.Most), spanWords(l.LifeVulnerable.Most)), Rules: joined(l.Life.Rules, l.LifeVulnerable.Rules)},
+		{Says: fmt.Sprintf("Kept hot at %s or hotter; heated up to %s.", degrees(l.Hot.C), l.ReheatWords), Rules: joined(l.Hot.Rules, l.Reheat.Rules)},
+	}
+	if l.HotAir.IsSet() {
+		lines = append(lines, Reason{Says: fmt.Sprintf("In air above %s half the time out.", degrees(l.HotAir.C)), Rules: l.HotAir.Rules})
+	}
+	return lines
 }

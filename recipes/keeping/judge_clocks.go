@@ -187,9 +187,9 @@ func (j *judging) outNow() bool {
 	if until.Before(back) {
 		j.verdict.KeepBy = until
 	}
-	head := "Fine now; eaten or back in a cold fridge by " + j.at(until) + "."
+	head := fmt.Sprintf("Fine now; eaten or back in a cold fridge %s %s.", l.Back.by(), j.at(until))
 	if back.Before(until) {
-		head = fmt.Sprintf("Fine now; back in a cold fridge by %s, or eaten by %s.", j.at(back), j.at(until))
+		head = fmt.Sprintf("Fine now; back in a cold fridge %s %s, or eaten %s %s.", l.Back.by(), j.at(back), l.Eat.by(), j.at(until))
 	}
 	return j.fine(until, head, fmt.Sprintf("It has been out for %s in all.", spanWords(used)), l.Back.Rules, l.Eat.Rules)
 }

@@ -63,6 +63,14 @@ func (s Span) words() string {
 	return "up to " + spanWords(s.Most)
 }
 
+// by is the word before a last moment: "before" where it is too late itself.
+func (s Span) by() string {
+	if s.Under {
+		return "before"
+	}
+	return "by"
+}
+
 // Degrees is a limit of temperature in °C. The zero Degrees is no limit.
 type Degrees struct {
 	C     float64

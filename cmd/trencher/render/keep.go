@@ -107,19 +107,25 @@ func BatchesText(w io.Writer, a work.BatchesAnswer, why bool) error {
 	}
 	if len(a.Batches) > 0 {
 		p.gap()
-		p.cautions(keeping.Cautions(false))
+		p.cautions(a.Batches[0].Verdict.Cautions)
 	}
 	return p.writeTo(w)
 }
 
-// BatchEventText tells what was logged and what to do with the batch now.
+// BatchEventText tells what was logged and what to do with the batch now, with
+// the cautions that go with a verdict.
 func BatchEventText(w io.Writer, a work.BatchEventAnswer) error {
 	var p page
 	p.line(a.Event.Name + ": " + a.Event.Event + " at " + a.Event.At.Format("15:04"))
 	if a.Batch != nil {
 		p.wrapped("", a.Batch.Verdict.Head)
+		p.wrapped("", a.Batch.Verdict.Sentence)
 	}
 	p.line("written to " + a.File)
+	if a.Batch != nil {
+		p.gap()
+		p.cautions(a.Batch.Verdict.Cautions)
+	}
 	return p.writeTo(w)
 }
 

@@ -10,7 +10,6 @@ import (
 	"trencher/harvest/journal"
 	"trencher/recipes"
 	"trencher/recipes/keeping"
-	"trencher/units"
 	"trencher/units/strict"
 )
 
@@ -47,10 +46,23 @@ func KeepVerdict(_ context.Context, q KeepQuestion) (keeping.Verdict, error) {
 	return v, asFlag(err)
 }
 
-// KeepGuide is the general guidance on a food.
-func KeepGuide(food string) (keeping.Guidance, error) {
-	g, err := keeping.Guide(food)
-	return g, asFlag(err)
+// KeepGuide is the general guidance on a food, by the strictest rules; where
+// one authority is asked for, its own limits are told beside them.
+func KeepGuide(_ context.Context, q KeepQuestion) (keeping.Guidance, error) {
+	g, err := keeping.Guide(q.Food)
+	if err != nil {
+		return g, asFlag(err)
+	}
+	if err := q.settle(); err != nil {
+		return g, err
+	}
+	authority, err := keeping.ParseAuthority(q.authority())
+	if err != nil {
+		return g, asFlag(err)
+	}
+	r := keepReader{now: q.moment, zone: q.zone()}
+	q.household(&r, &keeping.Batch{})
+	return g.With(authority), r.err
 }
 
 // settle reads the moment asked about and what the kitchen says of its fridge
@@ -114,15 +126,22 @@ func (q *KeepQuestion) batch() (keeping.Batch, error) {
 		FrozenAt:  r.instant("frozen-at", q.FrozenAt),
 		ThawedAt:  r.instant("thawed-at", q.ThawedAt),
 		Air:       r.temperature("air", q.Air),
-		Fridge:    r.temperature("fridge", q.Fridge),
 		Out:       r.spells("out", q.Out),
 		PowerOff:  r.spells("power-off", q.PowerOff),
 		Reheated:  q.Reheated,
 		Probes:    r.probes(q.Probes),
 		Tubers:    keeping.Tubers(q.Tubers),
 	}
-	if !b.Fridge.Known {
-		b.Fridge = q.kitchenFridge
+	q.household(&r, &b)
+	return b, r.err
+}
+
+// household fills in what holds for every batch: the fridge, as typed or as
+// the kitchen has it, and who eats.
+func (q *KeepQuestion) household(r *keepReader, b *keeping.Batch) {
+	b.Fridge = q.kitchenFridge
+	if q.Fridge != "" {
+		b.Fridge = r.temperature("fridge", q.Fridge)
 	}
 	switch q.Eater {
 	case "":
@@ -131,95 +150,6 @@ func (q *KeepQuestion) batch() (keeping.Batch, error) {
 	default:
 		r.fail(strict.Flag("--eater", q.Eater, "no eater known here", "vulnerable (pregnant, under 5, over 65, low immunity), or leave it out"))
 	}
-	return b, r.err
-}
-
-// keepReader reads typed facts and keeps the first error.
-type keepReader struct {
-	now  time.Time
-	zone *time.Location
-	err  error
-}
-
-func (r *keepReader) fail(err error) {
-	if r.err == nil {
-		r.err = err
-	}
-}
-
-func (r *keepReader) instant(flag, text string) time.Time {
-	if text == "" || r.err != nil {
-		return time.Time{}
-	}
-	t, err := instant(flag, text, r.now, r.zone)
-	if err != nil {
-		r.fail(err)
-	}
-	return t
-}
-
-func (r *keepReader) spells(flag string, texts []string) []keeping.Spell {
-	var spells []keeping.Spell
-	for _, text := range texts {
-		from, to, ok := strings.Cut(text, "..")
-		from, to = strings.TrimSpace(from), strings.TrimSpace(to)
-		if !ok || from == "" {
-			r.fail(strict.Flag("--"+flag, text, "not a spell", "FROM..TO, or FROM.. while it lasts, such as 18:00..19:30"))
-			return nil
-		}
-		s := keeping.Spell{From: r.instant(flag, from)}
-		if to != "" && r.err == nil {
-			s.To = r.end(flag, to, s.From)
-		}
-		spells = append(spells, s)
-	}
-	return spells
-}
-
-func (r *keepReader) probes(texts []string) []keeping.Probe {
-	var probes []keeping.Probe
-	for _, text := range texts {
-		at, c, ok := strings.Cut(text, "=")
-		if !ok {
-			r.fail(strict.Flag("--probe", text, "not a reading", `a time and a temperature, such as "14:30=25 C"`))
-			return nil
-		}
-		p := keeping.Probe{At: r.instant("probe", strings.TrimSpace(at)), C: r.temperature("probe", strings.TrimSpace(c)).C}
-		probes = append(probes, p)
-	}
-	return probes
-}
-
-// end reads a spell's end; a bare time of day is of the day it began.
-func (r *keepReader) end(flag, text string, from time.Time) time.Time {
-	if isTimeOfDay(text) {
-		text = from.In(r.zone).Format(time.DateOnly) + "T" + text
-	}
-	return r.instant(flag, text)
-}
-
-func (r *keepReader) temperature(flag, text string) keeping.Temperature {
-	if text == "" || r.err != nil {
-		return keeping.Temperature{}
-	}
-	t, err := celsiusOf(flag, text)
-	if err != nil {
-		r.fail(err)
-	}
-	return t
-}
-
-func celsiusOf(flag, text string) (keeping.Temperature, error) {
-	const accepted = `one temperature with its unit, such as "4 C" or "40 F"`
-	q, err := units.Parse(text, units.Metric)
-	if err != nil || q.IsRange() || q.Dimension() != units.Temperature {
-		return keeping.Temperature{}, strict.Flag("--"+flag, text, "not a temperature", accepted)
-	}
-	c, err := q.Float64(units.Celsius)
-	if err != nil {
-		return keeping.Temperature{}, strict.Flag("--"+flag, text, "not a temperature", accepted)
-	}
-	return keeping.Celsius(c), nil
 }
 
 // asFlag names a fact that cannot be by its flag.

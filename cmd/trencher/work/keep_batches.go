@@ -67,12 +67,17 @@ func (q *KeepQuestion) judgeAll(entries []harvest.Entry) ([]KeptBatch, error) {
 	if err != nil {
 		return nil, asFlag(err)
 	}
+	var household keeping.Batch
+	r := keepReader{now: q.moment, zone: q.zone()}
+	if q.household(&r, &household); r.err != nil {
+		return nil, r.err
+	}
 	var kept []KeptBatch
 	for _, h := range histories(standing, q.moment) {
 		if h.gone() {
 			continue
 		}
-		h.batch.Fridge, h.batch.HeatedUp = q.kitchenFridge, h.reheated
+		h.batch.Fridge, h.batch.Vulnerable, h.batch.HeatedUp = household.Fridge, household.Vulnerable, h.reheated
 		kept = append(kept, h.judge(authority, q.moment))
 	}
 	slices.SortStableFunc(kept, moreUrgent)
@@ -214,7 +219,7 @@ func (h *history) judge(a keeping.Authority, now time.Time) KeptBatch {
 			Kind: keeping.Unknown, Missing: wrong.Fact, Authority: a,
 			Head:     "Cannot say: " + wrong.Error() + ".",
 			Sentence: "Mend its entries in the journal; if you cannot find out, throw it out.",
-			Cautions: keeping.Cautions(false),
+			Cautions: keeping.Cautions(h.batch.Vulnerable),
 		}
 	}
 	kept.Verdict = v
