@@ -145,9 +145,7 @@ func orNone(names []string) string {
 // close works out what is on hand and how long it keeps.
 func (s *settling) close() {
 	for _, l := range s.account.Lots {
-		l.Weight = decimal.Max(decimal.Zero, l.Went.OnHand.Add(l.Went.Stored))
-		l.Supply = l.Weight.Mul(l.Condition.Trim())
-		l.setKeeping(s.account.On)
+		l.close(s.account.On)
 	}
 	slices.SortStableFunc(s.account.Lots, func(a, b *Lot) int {
 		return cmp.Or(a.Lifted.Compare(b.Lifted), cmp.Compare(a.Planting, b.Planting))

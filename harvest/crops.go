@@ -10,6 +10,8 @@ import (
 	"sync"
 
 	"gopkg.in/yaml.v3"
+
+	"trencher/units"
 )
 
 //go:embed crops.yaml
@@ -143,6 +145,24 @@ func CropName(name string) string {
 		return row.Crop
 	}
 	return strings.ToLower(strings.TrimSpace(name))
+}
+
+// Misspelt finds the table's name that a name was most likely meant to be: one
+// letter wrong in a word of five or more. Any other unknown name is a crop the
+// table does not have.
+func Misspelt(name string) (meant string, ok bool) {
+	name = strings.ToLower(strings.TrimSpace(name))
+	if _, known := LookupCrop(name); known || len(name) < 5 {
+		return "", false
+	}
+	for _, row := range cropTable() {
+		for _, each := range append([]string{row.Crop}, row.Also...) {
+			if units.LettersApart(name, strings.ToLower(each)) == 1 {
+				return row.Crop, true
+			}
+		}
+	}
+	return "", false
 }
 
 // Classes lists the classes whose windows differ; none when the crop has no

@@ -124,6 +124,14 @@ func TestCropNames(t *testing.T) {
 	}
 }
 
+func TestMisspeltCrops(t *testing.T) {
+	for text, want := range map[string]string{"potatos": "potato", "Carots": "carrot", "beetroott": "beetroot", "oca": "", "swede": "", "pear": "", "potato": ""} {
+		meant, ok := Misspelt(text)
+		assert.Equal(t, want, meant, text)
+		assert.Equal(t, want != "", ok, text)
+	}
+}
+
 func TestRawKeeping(t *testing.T) {
 	for _, row := range []struct {
 		crop, class string

@@ -8,6 +8,8 @@ import (
 	"time"
 
 	"github.com/shopspring/decimal"
+
+	"trencher/units"
 )
 
 // Lot is what one lift gave of one size and one condition, with what became of
@@ -93,23 +95,36 @@ func (l *Lift) Lots(p Planting, root string) []*Lot {
 	}
 	prefix := l.Planting + "/" + liftKey(root, l.Planting, l.At) + "/"
 	taken := map[string]int{}
-	make := func(sizes Band, condition Condition, g decimal.Decimal, count int) *Lot {
-		id := prefix + sizes.key() + "-" + string(condition)
+	var lots []*Lot
+	for _, g := range l.withRest() {
+		id := prefix + g.Sizes.key() + "-" + string(g.Condition)
 		taken[id]++
 		if n := taken[id]; n > 1 {
 			id = fmt.Sprintf("%s-%d", id, n)
 		}
-		return &Lot{ID: id, Crop: p.Crop, Variety: p.Variety, Class: p.Class, Planting: l.Planting, Texture: p.Texture,
-			Sizes: sizes, Condition: condition, Count: count, Lifted: l.At, Gave: g, Went: Went{OnHand: g}, Where: l.Where}
-	}
-	var lots []*Lot
-	for _, g := range l.Grades {
-		lots = append(lots, make(g.Sizes, g.Condition, grams(g.Weight), g.Count))
-	}
-	if rest := l.Rest(); rest.Sign() > 0 {
-		lots = append(lots, make(Band{}, Sound, rest, 0))
+		weight := grams(g.Weight)
+		lot := &Lot{ID: id, Crop: p.Crop, Variety: p.Variety, Class: p.Class, Planting: p.ID, Texture: p.Texture,
+			Sizes: g.Sizes, Condition: g.Condition, Count: g.Count, Lifted: l.At, Gave: weight, Went: Went{OnHand: weight}, Where: l.Where}
+		lot.close(l.At)
+		lots = append(lots, lot)
 	}
 	return lots
+}
+
+// withRest is the grades and, as a last one, what no grade names.
+func (l *Lift) withRest() []Grade {
+	grades := slices.Clone(l.Grades)
+	if rest := l.Rest(); rest.Sign() > 0 {
+		grades = append(grades, Grade{Weight: units.New(rest, units.Gram), Condition: Sound})
+	}
+	return grades
+}
+
+// close works out what is on hand on a day and how long it keeps.
+func (l *Lot) close(on time.Time) {
+	l.Weight = decimal.Max(decimal.Zero, l.Went.OnHand.Add(l.Went.Stored))
+	l.Supply = l.Weight.Mul(l.Condition.Trim())
+	l.setKeeping(dayOf(on))
 }
 
 // SeasonOf reads the year a lot was lifted from its ID.

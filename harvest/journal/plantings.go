@@ -2,6 +2,7 @@ package journal
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"trencher/harvest"
@@ -36,7 +37,7 @@ func plantingOf(n strict.Node, system units.System, before []harvest.Planting) h
 		ID:      m.Require("id").Text(),
 		Crop:    harvest.CropName(m.Require("crop").Text()),
 		Variety: m.At("variety").Text(),
-		Class:   m.At("class").Text(),
+		Class:   strings.ToLower(m.At("class").Text()),
 		Planted: m.Require("planted").Date(),
 		Tub:     amount(m.At("tub"), system, units.Volume),
 		Bed:     amount(m.At("bed"), system, units.Area),
@@ -63,10 +64,13 @@ func checkPlanting(m strict.Map, p harvest.Planting, before []harvest.Planting) 
 	if p.ID != "" && !harvest.IsID(p.ID) {
 		m.At("id").Fail("cannot name a planting", "letters, digits, - and _, without spaces: tub-3")
 	}
+	if meant, ok := harvest.Misspelt(p.Crop); ok {
+		m.At("crop").Fail("a slip of the pen", meant)
+	}
 	if p.Tub.IsValid() && p.Bed.IsValid() {
 		m.At("bed").Fail("a planting stands in a tub or in a bed, not in both", "either tub: or bed:")
 	}
-	if row, ok := harvest.LookupCrop(p.Crop); ok && p.Class != "" && !isOne(p.Class, row.Classes()) {
+	if row, ok := harvest.LookupCrop(p.Crop); ok && p.Class != "" && !slices.Contains(row.Classes(), p.Class) {
 		m.At("class").Fail("no class of "+row.Crop, acceptedClasses(row))
 	}
 	for _, other := range before {
@@ -82,15 +86,6 @@ func acceptedClasses(row harvest.CropRow) string {
 		return strings.Join(classes, ", ")
 	}
 	return "no class: line; this crop has none"
-}
-
-func isOne(text string, list []string) bool {
-	for _, each := range list {
-		if strings.EqualFold(text, each) {
-			return true
-		}
-	}
-	return false
 }
 
 // amount reads an optional quantity that has to be more than nothing.

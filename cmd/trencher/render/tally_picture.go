@@ -15,11 +15,15 @@ const (
 	pictureNames = 200
 	pictureRow   = 34
 	pictureBar   = 18
+	pictureLabel = 60 // the shortest part with room for its weight
 )
 
 // fateFills are the fills of the five places grams go to, in the order of
 // work.Parts; each bar's parts are also told apart by the legend's order.
 var fateFills = []string{"#3f6b3a", "#8a6f3c", "#5b7c99", "#6b5344", "#c9c4b5"}
+
+// fateInks are the inks that can be read on them.
+var fateInks = []string{"#ffffff", "#ffffff", "#ffffff", "#ffffff", "#22261f"}
 
 // TallyPicture draws the seasons as one SVG: a bar for each planting, as long
 // as its net weight, split by where it went.
@@ -39,6 +43,9 @@ func TallyPicture(w io.Writer, a work.TallyAnswer) error {
 			if part.Length > 0 {
 				fmt.Fprintf(&b, `<rect x="%d" y="%d" width="%d" height="%d" fill="%s"><title>%s %s</title></rect>`+"\n",
 					x, y-14, part.Length, pictureBar, fateFills[i], part.Name, grams(part.Grams))
+				if part.Length >= pictureLabel {
+					fmt.Fprintf(&b, `<text x="%d" y="%d" fill="%s" font-size="11">%s</text>`+"\n", x+4, y-1, fateInks[i], grams(part.Grams))
+				}
 			}
 			x += part.Length
 		}
