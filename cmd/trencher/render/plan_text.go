@@ -115,7 +115,7 @@ func planLots(p *page, plan work.Plan) {
 	}
 	p.heading("Lifted, for the kitchen")
 	for _, lot := range plan.Lots {
-		says := fmt.Sprintf("%s, %s", grams(lot.Supply), grams(lot.Taken)+" used")
+		says := fmt.Sprintf("%s, %s used", grams(lot.Supply), usedOf(lot))
 		if lot.First {
 			says += "; use today"
 		}
@@ -124,6 +124,18 @@ func planLots(p *page, plan work.Plan) {
 	for _, aside := range plan.SetAside {
 		p.wrapped("  ", fmt.Sprintf("Set aside: %s of %s (%s). %s", grams(aside.Grams), aside.Crop, aside.Name, capital(aside.Because)))
 	}
+}
+
+// usedOf is how much of a lot the dishes take: "all", "none" or the weight.
+func usedOf(lot work.Lot) string {
+	used := grams(lot.Taken)
+	switch {
+	case lot.Taken.Round(0).IsZero():
+		return "none"
+	case used == grams(lot.Supply):
+		return "all"
+	}
+	return used
 }
 
 // planDish is one dish as the cook needs it.

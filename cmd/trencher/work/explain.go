@@ -59,8 +59,11 @@ func (s *sharing) extraSays(extra planner.Extra) string {
 	if s.problem.Guests != nil {
 		makes = "one more helping"
 	}
-	if len(names) > 0 {
-		makes += ": " + list(names)
+	switch {
+	case len(names) == 1:
+		makes += " of " + names[0]
+	case len(names) > 1:
+		makes += " in all, with more of " + list(names)
 	}
 	return fmt.Sprintf("another %s %s of %s would make %s", upToShown(extra.Amount), unitName(extra.Unit), extra.Of, makes)
 }
