@@ -2,7 +2,9 @@ package page
 
 import (
 	"context"
+	"fmt"
 	"os"
+	"path/filepath"
 	"strings"
 	"testing"
 	"time"
@@ -18,9 +20,16 @@ import (
 func startPage(t *testing.T) (address, dir string) {
 	t.Helper()
 	dir = newPlot(t)
+	return serveUntilEnd(t, Options{Where: work.Where{Dir: dir}}), dir
+}
+
+// serveUntilEnd serves a page on a free loopback port until the test ends.
+func serveUntilEnd(t *testing.T, options Options) (address string) {
+	t.Helper()
 	listener, err := Listen(0, false)
 	require.NoError(t, err)
-	p, err := New(Options{Where: work.Where{Dir: dir}, Port: PortOf(listener), Now: func() time.Time { return testNow }})
+	options.Port, options.Now = PortOf(listener), func() time.Time { return testNow }
+	p, err := New(options)
 	require.NoError(t, err)
 	ctx, stop := context.WithCancel(context.Background())
 	ended := make(chan error, 1)
@@ -29,7 +38,7 @@ func startPage(t *testing.T) (address, dir string) {
 		stop()
 		assert.NoError(t, <-ended)
 	})
-	return strings.TrimSuffix(Addresses(listener, false)[0], "/"), dir
+	return strings.TrimSuffix(Addresses(listener, false)[0], "/")
 }
 
 // looks are the screens every page is looked at on. Pages may run no script.
@@ -139,4 +148,75 @@ func TestADayInTheBrowser(t *testing.T) {
 			check("nothing-here")
 		})
 	}
+}
+
+// The built-in demo, as a newcomer first sees it; its sheet is at most two
+// sides of A4.
+func TestDemoInTheBrowser(t *testing.T) {
+	for name, how := range looks {
+		t.Run(name, func(t *testing.T) {
+			needLook(t, name)
+			b := openBrowser(t, how)
+			address := serveUntilEnd(t, Options{Where: work.Where{Demo: true}, ServeAt: "18:30"})
+			b.open(address + "/")
+			b.assertAccessible("demo stock")
+			b.picture(name + "-demo-stock")
+			b.open(address + "/season")
+			b.assertAccessible("demo season")
+			b.picture(name + "-demo-season")
+			b.open(address + "/share")
+			b.follow("form button")
+			b.assertAccessible("demo share")
+			b.picture(name + "-demo-share")
+			b.follow("a.button")
+			assert.Contains(t, b.text("h1"), "on the table at 18:30")
+			b.assertAccessible("demo sheet")
+			b.picture(name + "-demo-sheet")
+			assert.LessOrEqual(t, b.pages(), 2, "sides of A4")
+
+			b.open(address + "/weigh") // nothing can be written here, and it says so
+			b.fill("#bowl-1-full", "1.46")
+			b.follow("form button")
+			assert.Contains(t, b.text(".mend"), "begin")
+			assert.Equal(t, "1.46", b.valueOf("#bowl-1-full"))
+		})
+	}
+}
+
+// Plots that try the page: dishes with names of forty letters, twelve of
+// them, nothing but green tubers, nothing at all.
+func TestUglyPlotsInTheBrowser(t *testing.T) {
+	b := openBrowser(t, look{width: 360})
+	address, dir := startPage(t)
+	question := "/share?go=1&serve=18:30"
+	for i := range 12 {
+		name := fmt.Sprintf("Mashedpotatoeswithlovagechivesandbutte%02d", i)
+		require.Len(t, name, 40)
+		text := strings.Replace(plotFiles["dishes/crushed.yaml"], crushed, name, 1)
+		require.NoError(t, os.WriteFile(filepath.Join(dir, "dishes", fmt.Sprintf("ugly-%02d.yaml", i)), []byte(text), 0o644))
+		question += "&dish=" + name
+	}
+	look := func(screen string) {
+		t.Helper()
+		b.open(address + question)
+		b.assertAccessible(screen)
+		b.picture("ugly-" + screen)
+	}
+	lift := func(weighing, grade string) {
+		t.Helper()
+		_, err := work.Lift(context.Background(), work.LiftQuestion{Where: work.Where{Dir: dir, Now: testNow},
+			Planting: "tub-3", Weighings: []string{weighing}, Grades: []string{grade}})
+		require.NoError(t, err)
+	}
+	look("nothing")
+	lift("2.14 kg", "2.14 kg green")
+	look("green")
+	assert.NotContains(t, b.text("main"), "Write it down as used")
+	b.open(address + "/")
+	b.assertAccessible("green stock")
+	lift("9.6 kg", "9 kg 20-45 mm scabby")
+	look("twelve")
+	b.follow("a.button")
+	b.assertAccessible("sheet of twelve")
+	b.picture("ugly-sheet")
 }

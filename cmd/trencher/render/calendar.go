@@ -47,7 +47,7 @@ func Calendar(w io.Writer, plan work.Plan, stamp time.Time) error {
 // are counted in the order of the timetable.
 func taskID(plan work.Plan, task work.Task, seen map[string]int) string {
 	verb, _, _ := strings.Cut(task.Do, " ")
-	name := strings.Join([]string{plan.On.Format(time.DateOnly), task.Dish, verb, task.Uses}, "\x00")
+	name := strings.Join([]string{plan.On.Format(time.DateOnly), task.Dish, strings.Join(task.For, "\x01"), verb, task.Uses}, "\x00")
 	seen[name]++
 	sum := sha256.Sum256(fmt.Appendf(nil, "%s\x00%d", name, seen[name]))
 	return hex.EncodeToString(sum[:16]) + "@trencher"

@@ -70,7 +70,7 @@ func TestSheetSaysEverything(t *testing.T) {
 	page := sheetOf(t, examplePlan())
 	for _, text := range []string{
 		"Saturday 12 July 2031, on the table at 18:30",
-		"24 portions of 5 dishes from 4.47 kg of the crop.",
+		"24 portions of 5 dishes from 4.47 kg of the crop. Start at 16:20.",
 		"Crushed potatoes with lovage", "7 portions", "1.25 kg scrubbed", "As lifted 1.26 kg: 935 g of tub-3/45-65-sound + 325 g of bed-1/damaged",
 		"105 g", "1¾ tbsp", "(exactly 6.125 g)", "or 1 shallot, or 5 Welsh onions", "if you like",
 		"8 min (6–12)", "until just tender", "420 ml water", // up to the next 10 ml: never too little

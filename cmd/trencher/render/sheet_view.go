@@ -277,5 +277,9 @@ func planAnswer(p work.Plan) string {
 	} else {
 		answer += " of " + p.Dishes[0].Name
 	}
-	return answer + " from " + grams(taken) + " of the crop."
+	answer += " from " + grams(taken) + " of the crop."
+	if len(p.Timetable) > 0 {
+		answer += " Start at " + clockOn(p.Timetable[0].At, p.On) + "."
+	}
+	return answer
 }

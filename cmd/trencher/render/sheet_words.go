@@ -93,6 +93,9 @@ func loadWords(s work.Steam) string {
 	if s.GasG > 0 {
 		parts = append(parts, fmt.Sprintf("%.0f g gas", math.Ceil(s.GasG)))
 	}
+	if len(s.With) > 0 {
+		parts = append(parts, "together with "+list(s.With))
+	}
 	return strings.Join(parts, ", ")
 }
 
