@@ -2,7 +2,6 @@ package keeping
 
 import (
 	"os"
-	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -98,28 +97,4 @@ func celsius(t *testing.T, text string) Temperature {
 	c, err := strconv.ParseFloat(strings.TrimSuffix(text, " C"), 64)
 	require.NoError(t, err)
 	return Celsius(c)
-}
-
-func TestRulesAreSourced(t *testing.T) {
-	rules := Rules()
-	require.Len(t, rules, 104)
-	for _, r := range rules {
-		t.Run(r.ID, func(t *testing.T) {
-			assert.NotEmpty(t, r.Says)
-			assert.NotEmpty(t, r.Values)
-			assert.NotEmpty(t, r.Jurisdiction)
-			assert.Contains(t, []string{"home", "business", "both"}, r.Audience)
-			assert.Contains(t, []string{"law", "code", "advice", "measured", "toxicology", "practice"}, r.Force)
-			assert.Contains(t, []string{"cooling", "chilled", "out", "frozen", "thawed", "hot", "reheating", "dressed", "raw"}, r.State)
-			if r.Source.Publisher == NoSource {
-				assert.Contains(t, []string{"practice", "memory"}, r.KnownBy, "a habit is not read anywhere")
-				assert.Empty(t, r.Source.Title)
-				return
-			}
-			assert.Contains(t, []string{"read", "memory", "computed"}, r.KnownBy)
-			assert.NotEmpty(t, r.Source.Publisher)
-			assert.NotEmpty(t, r.Source.Title)
-			assert.False(t, slices.Contains([]string{"http", "www."}, r.Source.String()))
-		})
-	}
 }

@@ -1,0 +1,203 @@
+package keeping
+
+import (
+	"math/rand/v2"
+	"slices"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// Durations are of the clock inside, not of the one on the wall: over the
+// spring change the night is an hour shorter, over the autumn one longer.
+func TestClockChangesDoNotStretchTime(t *testing.T) {
+	london, err := time.LoadLocation("Europe/London")
+	require.NoError(t, err)
+	at := func(month time.Month, day, hour, minute int) time.Time {
+		return time.Date(2031, month, day, hour, minute, 0, 0, london)
+	}
+	t.Run("spring, 00:30 to 03:10 is 1 h 40 min", func(t *testing.T) {
+		b := Batch{Food: "mash", CookedAt: at(time.March, 30, 0, 30), Air: Celsius(20)}
+		v, err := Judge(b, Strictest, at(time.March, 30, 3, 10))
+		require.NoError(t, err)
+		assert.Equal(t, FineNow, v.Kind)
+		assert.Equal(t, "03:30", v.Until.Format("15:04"))
+		assert.Contains(t, v.Head, "03:30")
+	})
+	t.Run("autumn, 00:30 to 02:10 is 2 h 40 min", func(t *testing.T) {
+		b := Batch{Food: "mash", CookedAt: at(time.October, 26, 0, 30), Air: Celsius(20)}
+		v, err := Judge(b, Strictest, at(time.October, 26, 2, 10))
+		require.NoError(t, err)
+		assert.Equal(t, Discard, v.Kind)
+	})
+	t.Run("48 hours over the spring change end an hour later on the wall", func(t *testing.T) {
+		b := Batch{Food: "mash", CookedAt: at(time.March, 29, 12, 0), ChilledAt: at(time.March, 29, 13, 0), Fridge: Celsius(4), Air: Celsius(20)}
+		v, err := Judge(b, Strictest, at(time.March, 29, 14, 0))
+		require.NoError(t, err)
+		assert.Equal(t, at(time.March, 31, 13, 0), v.Until)
+	})
+	t.Run("the same instants in another zone", func(t *testing.T) {
+		tokyo := time.FixedZone("", 9*3600)
+		eachTimeline(t, 8, func(_ *rand.Rand, line timeline, a Authority) {
+			want := judged(t, line, a)
+			b := &line.batch
+			for _, m := range []*time.Time{&b.CookedAt, &b.ChilledAt, &line.now} {
+				if !m.IsZero() {
+					*m = m.In(tokyo)
+				}
+			}
+			got := judged(t, line, a)
+			require.Equal(t, want.Kind, got.Kind)
+			require.True(t, want.Until.Equal(got.Until))
+		})
+	})
+}
+
+// What a single authority allows more than the strictest is said.
+func TestNarrowingIsSaid(t *testing.T) {
+	b := chilledBatch()
+	b.ChilledAt = time.Time{}
+	v, err := Judge(b, UnitedKingdom, noon.Add(150*time.Minute))
+	require.NoError(t, err)
+	assert.Contains(t, v.Says(), "Narrowed to the rules of the UK. By the strictest of all: throw it out; its time ran out at 14:00.")
+	v, err = Judge(chilledBatch(), AustraliaAndNZ, noon.Add(2*time.Hour))
+	require.NoError(t, err)
+	assert.Contains(t, v.Says(), "Narrowed to the rules of Australia and New Zealand. By the strictest of all: eat it by Mon 12:00.")
+	v, err = Judge(chilledBatch(), Strictest, noon.Add(2*time.Hour))
+	require.NoError(t, err)
+	for _, s := range v.Says() {
+		assert.NotContains(t, s, "Narrowed")
+	}
+}
+
+// Choices no source makes are told as ours.
+func TestOwnChoicesAreToldAsOurs(t *testing.T) {
+	b := chilledBatch()
+	b.Air = Celsius(35)
+	b.ChilledAt = noon.Add(30 * time.Minute)
+	b.PowerOff = []Spell{{From: noon.Add(time.Hour), To: noon.Add(6 * time.Hour)}}
+	v, err := Judge(b, Strictest, noon.Add(10*time.Hour))
+	require.NoError(t, err)
+	var ours []string
+	for _, r := range v.Reasons {
+		if r.Ours {
+			ours = append(ours, r.Says)
+		}
+	}
+	assert.Len(t, ours, 4, "hot minutes, the power cut, the start of life, cooling by itself: %q", ours)
+	assert.False(t, slices.ContainsFunc(v.Reasons[:1], func(r Reason) bool { return r.Ours }), "the deciding reason is not ours")
+}
+
+// A dish heated up and on the table is eaten; what is left is not put back,
+// save where no limit on heating up was found.
+func TestHeatedUpIsEaten(t *testing.T) {
+	b := chilledBatch()
+	b.HeatedUp, b.Vulnerable = true, true
+	b.Out = []Spell{{From: noon.Add(6 * time.Hour)}}
+	for a, keep := range map[Authority]bool{Strictest: false, UnitedKingdom: false, UnitedStates: true, AustraliaAndNZ: false} {
+		v, err := Judge(b, a, noon.Add(7*time.Hour))
+		require.NoError(t, err)
+		assert.Equal(t, FineNow, v.Kind, a)
+		assert.Equal(t, keep, !v.KeepBy.IsZero(), a)
+		for _, w := range v.Warnings {
+			assert.NotContains(t, w.Says, "First heat", "it has been heated")
+		}
+	}
+}
+
+// What the fridge holds for a vulnerable eater is heated before it is eaten,
+// also when it stands out already.
+func TestVulnerableEatersHeatItFirst(t *testing.T) {
+	b := chilledBatch()
+	b.Vulnerable = true
+	b.Out = []Spell{{From: noon.Add(6 * time.Hour)}}
+	v, err := Judge(b, Strictest, noon.Add(7*time.Hour))
+	require.NoError(t, err)
+	assert.Contains(t, v.Says(), "First heat it to 75 °C in the middle, steaming all through.")
+	b.Food, b.Out = "dressed-salad-raw-egg", nil
+	v, err = Judge(b, Strictest, noon.Add(2*time.Hour))
+	require.NoError(t, err)
+	assert.Equal(t, Discard, v.Kind, "raw egg is not for them, however fresh")
+	b.Food = "dressed-salad"
+	v, err = Judge(b, Strictest, noon.Add(2*time.Hour))
+	require.NoError(t, err)
+	assert.Equal(t, EatBy, v.Kind, "a salad cannot be heated")
+	assert.Equal(t, noon.Add(24*time.Hour), v.Until)
+}
+
+// A power cut: no longer put back once what it held is out too long; a fridge
+// without power does not cool.
+func TestPowerCuts(t *testing.T) {
+	hours := func(from, to float64) []Spell {
+		s := Spell{From: noon.Add(time.Duration(from * float64(time.Hour)))}
+		if to != 0 {
+			s.To = noon.Add(time.Duration(to * float64(time.Hour)))
+		}
+		return []Spell{s}
+	}
+	cases := []struct {
+		name      string
+		authority Authority
+		power     []Spell
+		now       float64
+		want      Kind
+		warned    bool
+	}{
+		{"two hours are trusted", Strictest, hours(2, 4), 5, EatBy, false},
+		{"longer asks for a check", Strictest, hours(2, 4.1), 5, EatBy, true},
+		{"four hours shut count for nothing", Strictest, hours(2, 6), 7, EatBy, true},
+		{"in the sixth hour it is out", Strictest, hours(2, 0), 7.5, FineNow, true},
+		{"after it, it goes", Strictest, hours(2, 0), 8.1, Discard, true},
+		{"no four-hour window in the UK either", UnitedKingdom, hours(2, 0), 8.1, Discard, true},
+		{"two cuts that touch are one", Strictest, append(hours(2, 5), hours(5, 9)...), 9, Discard, true},
+		{"two cuts apart are two", Strictest, append(hours(2, 5), hours(5.1, 9)...), 9, EatBy, true},
+		{"put into a dead fridge it goes on cooling", Strictest, hours(0.5, 2.5), 3, Discard, false},
+		{"over before it was cooked", Strictest, hours(-9, -2), 3, EatBy, false},
+	}
+	for _, c := range cases {
+		t.Run(c.name, func(t *testing.T) {
+			b := chilledBatch()
+			b.PowerOff = c.power
+			v, err := Judge(b, c.authority, noon.Add(time.Duration(c.now*float64(time.Hour))))
+			require.NoError(t, err)
+			assert.Equal(t, c.want, v.Kind, v.Sentence)
+			assert.Equal(t, c.warned, slices.Contains(v.Rules(), "power-cut-2h"), "%q", v.Says())
+		})
+	}
+}
+
+// In hot air a dead fridge warms twice as fast as the rule reckons.
+func TestPowerCutInHotAir(t *testing.T) {
+	b := chilledBatch()
+	b.Air, b.ChilledAt = Celsius(35), noon.Add(30*time.Minute)
+	b.PowerOff = []Spell{{From: noon.Add(2 * time.Hour)}}
+	for minutes, want := range map[int]Kind{419: FineNow, 420: FineNow, 421: Discard} {
+		v, err := Judge(b, UnitedStates, noon.Add(time.Duration(minutes)*time.Minute))
+		require.NoError(t, err)
+		assert.Equal(t, want, v.Kind, minutes)
+	}
+}
+
+// A spell told twice, once with its end and once without, is still going on.
+func TestSpellToldTwiceIsOne(t *testing.T) {
+	b := chilledBatch()
+	b.Out = []Spell{{From: noon.Add(2 * time.Hour), To: noon.Add(270 * time.Minute)}, {From: noon.Add(2 * time.Hour)}}
+	v, err := Judge(b, UnitedKingdom, noon.Add(5*time.Hour))
+	require.NoError(t, err)
+	assert.Equal(t, FineNow, v.Kind, "not put back after 2 h 30 min")
+	assert.Equal(t, noon.Add(6*time.Hour), v.Until)
+}
+
+// A discard is told with the moment it became one.
+func TestDiscardTellsSince(t *testing.T) {
+	b := chilledBatch()
+	b.Out = []Spell{{From: noon.Add(3 * time.Hour), To: noon.Add(4 * time.Hour)}, {From: noon.Add(5 * time.Hour), To: noon.Add(7 * time.Hour), Air: Celsius(35)}}
+	v, err := Judge(b, Strictest, noon.Add(9*time.Hour))
+	require.NoError(t, err)
+	assert.Equal(t, Discard, v.Kind)
+	assert.Equal(t, noon.Add(5*time.Hour+30*time.Minute), v.Since, "an hour, and half an hour that counts as one")
+	assert.True(t, v.Until.IsZero())
+	assert.Contains(t, v.Rules(), "us-ambient-1h-90f")
+}
