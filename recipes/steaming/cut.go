@@ -5,6 +5,8 @@ import (
 	"math"
 	"strconv"
 	"strings"
+
+	"trencher/units"
 )
 
 // Shape is how a crop is cut.
@@ -135,7 +137,7 @@ func ParseCut(text string) (Cut, error) {
 		}
 		return cut, nil
 	}
-	sizes, problem := parseSizes(strings.Join(rest, ""))
+	sizes, problem := parseSizes(strings.Join(rest, " "))
 	if problem != "" {
 		return wrong(problem)
 	}
@@ -214,27 +216,28 @@ const (
 	largestMM  = 200
 )
 
-// parseSizes reads "25mm", "2.5cm", "1in" or "45x35x35mm" into millimetres.
+// parseSizes reads "25 mm", "2.5 cm", "1½ in" or "45x35x35 mm" into
+// millimetres; the unit stands behind the last.
 func parseSizes(text string) (mm []float64, problem string) {
-	perMM := 0.0
-	for _, unit := range []struct {
-		name string
-		mm   float64
-	}{{"mm", 1}, {"cm", 10}, {"inches", 25.4}, {"inch", 25.4}, {"in", 25.4}} {
-		if number, found := strings.CutSuffix(text, unit.name); found {
-			text, perMM = number, unit.mm
-			break
-		}
-	}
-	if perMM == 0 {
+	parts := strings.Split(text, "x")
+	last := parts[len(parts)-1]
+	unit := strings.TrimLeft(last, " 0123456789.,/½¼¾⅓⅔⅛⅜⅝⅞+-")
+	if unit == "" {
 		return nil, "no unit of length"
 	}
-	for part := range strings.SplitSeq(text, "x") {
-		value, err := strconv.ParseFloat(strings.Replace(part, ",", ".", 1), 64)
-		if err != nil || math.IsNaN(value) || math.IsInf(value, 0) {
-			return nil, fmt.Sprintf("%q is not a number", part)
+	for i, part := range parts {
+		if i < len(parts)-1 {
+			part += " " + unit
 		}
-		mm = append(mm, value*perMM)
+		length, err := units.Parse(part, units.Metric)
+		if err != nil || length.IsRange() || length.Dimension() != units.Length {
+			return nil, fmt.Sprintf("%q is no length", strings.TrimSpace(part))
+		}
+		value, err := length.Float64(units.Millimetre)
+		if err != nil {
+			return nil, fmt.Sprintf("%q is no length", strings.TrimSpace(part))
+		}
+		mm = append(mm, math.Round(value*1e6)/1e6)
 	}
 	return mm, ""
 }

@@ -116,24 +116,28 @@ func (p *planner) setGoal() error {
 	return nil
 }
 
-// bestGoal goes down from the longest time, which asks for the fewest cuts: the
-// first goal that all sizes meet within a tenth, or else the one they miss
-// least.
+// bestGoal goes down from the longest time, which asks for the fewest cuts, to
+// the first that all sizes meet within a tenth, or about as near as any does,
+// and from there to where the miss is least.
 func (p *planner) bestGoal() float64 {
-	const tries = 160
+	const tries, alike = 160, 0.06
 	from, to := p.lnTime(0, p.high()), p.lnTime(len(ladder)-1, p.low)
-	best, goal := math.Inf(1), from
-	for i := range tries + 1 {
-		g := from + (to-from)*float64(i)/tries
-		worst := p.worst(g)
-		if best <= math.Log(1+evenWithin) && worst >= best {
-			break // past the middle of the first that will do
-		}
-		if worst < best {
-			best, goal = worst, g
-		}
+	at := func(i int) float64 { return from + (to-from)*float64(i)/tries }
+	var worst [tries + 1]float64
+	least := math.Inf(1)
+	for i := range worst {
+		worst[i] = p.worst(at(i))
+		least = min(least, worst[i])
 	}
-	return goal
+	enough := max(math.Log(1+evenWithin), least+alike)
+	i := 0
+	for worst[i] > enough {
+		i++
+	}
+	for i < tries && worst[i+1] < worst[i] {
+		i++
+	}
+	return at(i)
 }
 
 // worst is the largest miss over the sizes present.

@@ -250,3 +250,32 @@ func TestOutsideTheRange(t *testing.T) {
 	assert.True(t, e.InRange())
 	assert.Contains(t, e.Notes, KnifeNote)
 }
+
+// What is known to spread lies within the band: the crop's diffusivity by a
+// fifth either way (published values for potato), a start five degrees off,
+// pieces a fifteenth off, and the film of the published range's low end.
+func TestBandCoversWhatSpreads(t *testing.T) {
+	waxy := crop(t, "potato", "waxy")
+	for _, text := range []string{"cube 20 mm", "cube 30 mm", "whole 40 mm", "quarters 60 mm", "baton 12 mm"} {
+		e, err := Steam(waxy, cut(t, text), Tender, Conditions{})
+		require.NoError(t, err)
+		for name, change := range map[string]func(*situation){
+			"heat spreads faster": func(s *situation) { s.props.Conductivity *= 1.2 },
+			"heat spreads slower": func(s *situation) { s.props.Conductivity *= 0.8 },
+			"warmer start":        func(s *situation) { s.start += 5 },
+			"colder start":        func(s *situation) { s.start -= 5 },
+			"smaller":             func(s *situation) { s.body = s.body.scaled(1 - sizeSpread) },
+			"larger":              func(s *situation) { s.body = s.body.scaled(1 + sizeSpread) },
+			"thin film":           func(s *situation) { s.film = 400 },
+			"thick film":          func(s *situation) { s.film = 1500 },
+			"less steam":          func(s *situation) { s.areaW *= 0.8 },
+			"cooler steam":        func(s *situation) { s.steam -= 2 }, // air under the lid
+		} {
+			s, err := newSituation(waxy, cut(t, text), Tender, Conditions{}.filled())
+			require.NoError(t, err)
+			change(&s)
+			minutes := s.run().minutes()
+			assert.True(t, e.Low <= minutes && minutes <= e.High, "%s, %s: %.1f outside %.1f to %.1f", text, name, minutes, e.Low, e.High)
+		}
+	}
+}

@@ -127,13 +127,19 @@ func (h *heating) run() heated {
 	for r.seconds < longestS && !r.over() {
 		r.advance()
 		if h.watch != nil {
-			h.watch(r.seconds, centre(r.t), h.steam-min(r.demand, h.cap)/h.film)
+			h.watch(r.seconds, centre(r.t), r.surface())
 		} else if r.full && !r.out.done && h.steam-centre(r.t) < nearlyC {
 			r.finish()
 			break
 		}
 	}
 	return r.out
+}
+
+// surface is the temperature that drives the flux through the outer half shell.
+func (r *running) surface() float64 {
+	m := r.mesh
+	return r.t[m.n-1] + min(r.demand, r.cap)*m.spacing/(2*m.conductivity)
 }
 
 func (r *running) over() bool {

@@ -32,8 +32,8 @@ func SteamChart(w io.Writer, c steaming.Curve) error {
 		"%s from full steam; test with a knife from %s to %s", minutesFine(c.Estimate.Minutes), minutesFine(c.Estimate.Low), minutesFine(c.Estimate.High))))
 	g.band(&b, c)
 	g.axes(&b)
-	g.line(&b, c.Moments, "#b0642d", "", func(m steaming.Moment) float64 { return m.SurfaceC })
-	g.line(&b, c.Moments, "#2f5d34", "", func(m steaming.Moment) float64 { return m.CentreC })
+	g.line(&b, c.Moments, "#b0642d", func(m steaming.Moment) float64 { return m.SurfaceC })
+	g.line(&b, c.Moments, "#2f5d34", func(m steaming.Moment) float64 { return m.CentreC })
 	g.mark(&b, c)
 	g.names(&b, c)
 	fmt.Fprintln(&b, "</svg>")
@@ -90,7 +90,7 @@ func pace(minutes float64) float64 {
 	return 60
 }
 
-func (g grid) line(b *strings.Builder, moments []steaming.Moment, stroke, dash string, at func(steaming.Moment) float64) {
+func (g grid) line(b *strings.Builder, moments []steaming.Moment, stroke string, at func(steaming.Moment) float64) {
 	var d strings.Builder
 	for i, m := range moments {
 		letter := "L"
@@ -99,7 +99,7 @@ func (g grid) line(b *strings.Builder, moments []steaming.Moment, stroke, dash s
 		}
 		fmt.Fprintf(&d, "%s%.1f %.1f", letter, g.x(m.Minutes), g.y(at(m)))
 	}
-	fmt.Fprintf(b, `<path d="%s" fill="none" stroke="%s" stroke-width="2.5"%s/>`+"\n", d.String(), stroke, dash)
+	fmt.Fprintf(b, `<path d="%s" fill="none" stroke="%s" stroke-width="2.5"/>`+"\n", d.String(), stroke)
 }
 
 // mark points out when the centre is expected to be done.
@@ -111,10 +111,9 @@ func (g grid) mark(b *strings.Builder, c steaming.Curve) {
 
 // names labels the lines and the shaded spans.
 func (g grid) names(b *strings.Builder, c steaming.Curve) {
-	at := c.Moments[len(c.Moments)/6]
-	fmt.Fprintf(b, `<text x="%.1f" y="%.1f" fill="#8f4d1f">surface</text>`+"\n", g.x(at.Minutes)+10, g.y(at.SurfaceC)-6)
-	at = c.Moments[len(c.Moments)/3]
+	at := c.Moments[len(c.Moments)/3]
+	fmt.Fprintf(b, `<text x="%.1f" y="%.1f" fill="#8f4d1f">surface</text>`+"\n", g.x(at.Minutes), g.y(at.SurfaceC)-8)
 	fmt.Fprintf(b, `<text x="%.1f" y="%.1f" fill="#2f5d34">centre</text>`+"\n", g.x(at.Minutes)+10, g.y(at.CentreC)+18)
-	fmt.Fprintf(b, `<text x="%.1f" y="%.1f" font-size="12">full steam</text>`+"\n", g.x(c.FullFlow)+4, g.y(0)-8)
-	fmt.Fprintf(b, `<text x="%.1f" y="%.1f" font-size="12">knife</text>`+"\n", g.x(c.FullFlow+c.Estimate.Low)+4, g.y(0)-24)
+	fmt.Fprintf(b, `<text x="%.1f" y="%.1f" font-size="12">full steam</text>`+"\n", g.x(c.FullFlow)+4, g.y(0)-24)
+	fmt.Fprintf(b, `<text x="%.1f" y="%.1f" font-size="12">test with a knife</text>`+"\n", g.x(c.FullFlow+c.Estimate.Low)+4, g.y(0)-8)
 }
