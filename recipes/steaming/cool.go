@@ -112,8 +112,14 @@ func (c *Cooling) note(roomC float64) {
 		c.Notes = append(c.Notes, "they may not be ready for the fridge within 90 minutes: spread them in one layer, in a draught, or cool the dish in cold water")
 	}
 	if c.From63To8Latest > 90 {
-		c.Notes = append(c.Notes, fmt.Sprintf("from 63 °C to 8 °C may take %.0f minutes, more than the 90 a kitchen is held to: help it with moving air or cold water", c.From63To8Latest))
+		c.Notes = append(c.Notes, fmt.Sprintf("from 63 °C to 8 °C may take %s, more than the 90 min a kitchen is held to: help it with moving air or cold water", hours(c.From63To8Latest)))
 	}
+}
+
+// hours writes minutes as "2 h 19 min".
+func hours(minutes float64) string {
+	whole := int(math.Round(minutes))
+	return fmt.Sprintf("%d h %d min", whole/60, whole%60)
 }
 
 func (c *Cooling) pieceTimes(body Body, p Properties) coolingTimes {

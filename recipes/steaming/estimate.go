@@ -176,10 +176,22 @@ func Steam(crop Crop, cut Cut, until Doneness, c Conditions) (Estimate, error) {
 		EdgeMM: s.body.EdgeMM(), KnifeTests: c.Learned.Tests, Properties: s.props, Target: s.target}
 	e.Modelled = middle.minutes()
 	e.Minutes, e.Low, e.High = c.Learned.band(e.Modelled, low.minutes(), high.minutes())
+	e.widen(c.AltitudeM - rangeHighM)
 	e.PerMM = s.perMM(characteristicMM(cut))
 	e.Outside = s.outside(cut, c, e)
 	e.Notes = notes(crop, cut, e)
 	return e, nil
+}
+
+// widen stretches the band above the altitudes that were checked: by half for
+// every kilometre (judgement).
+func (e *Estimate) widen(overM float64) {
+	if overM <= 0 || e.Minutes == 0 {
+		return
+	}
+	stretch := 1 + overM/2000
+	e.Low = e.Minutes * math.Pow(e.Low/e.Minutes, stretch)
+	e.High = e.Minutes * math.Pow(e.High/e.Minutes, stretch)
 }
 
 // perMM is how many minutes one more mm of a size takes when every piece of the

@@ -245,6 +245,11 @@ func TestOutsideTheRange(t *testing.T) {
 		}
 		assert.True(t, found, "%s: %v", row.says, e.Outside)
 	}
+	high, err := Steam(waxy, cut(t, "cube 25 mm"), JustTender, Conditions{AltitudeM: 3000})
+	require.NoError(t, err)
+	higher, err := Steam(waxy, cut(t, "cube 25 mm"), JustTender, Conditions{AltitudeM: 4000})
+	require.NoError(t, err)
+	assert.Greater(t, higher.High/higher.Low, 1.3*high.High/high.Low, "the band widens")
 	e, err := Steam(waxy, cut(t, "cube 25 mm"), JustTender, Conditions{})
 	require.NoError(t, err)
 	assert.True(t, e.InRange())

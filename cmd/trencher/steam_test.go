@@ -1,0 +1,216 @@
+package main
+
+import (
+	"encoding/json"
+	"encoding/xml"
+	"errors"
+	"io"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// steamPlot is a plot folder with a kitchen.
+func steamPlot(t *testing.T, kitchen string) string {
+	t.Helper()
+	dir := t.TempDir()
+	require.NoError(t, os.WriteFile(filepath.Join(dir, "kitchen.yaml"), []byte("measures: metric\n"+kitchen), 0o644))
+	require.NoError(t, os.WriteFile(filepath.Join(dir, "plantings.yaml"), []byte("[]\n"), 0o644))
+	return dir
+}
+
+// Answers as printed. `go test ./cmd/trencher -run Steam -update` rewrites the
+// files; read the difference before committing it.
+func TestSteamGolden(t *testing.T) {
+	folder, err := filepath.Abs("../../testdata/steaming/answers")
+	require.NoError(t, err)
+	for name, args := range map[string]string{
+		"cube.txt":      `steam --crop potato|--cut|cube 25 mm`,
+		"why.txt":       `steam --demo --crop potato|--cut|cube 25 mm|--why`,
+		"load.txt":      `steam --demo|--cut|cube 25 mm|--load|2.4 kg|--cool|bowl 60 mm`,
+		"load.json":     `steam --demo|--cut|cube 25 mm|--load|1.2 kg|--cool|tray|--json`,
+		"heaped.txt":    `steam --demo|--cut|cube 25 mm|--load|2.4 kg|--heaped`,
+		"lots.txt":      `steam --until tender --lot|20-45 mm|--lot|45-65 mm 1.2 kg`,
+		"halves.json":   `steam --cut|halves|--lot|30-50 mm|--json`,
+		"sizes.txt":     `steam --crop carrot --cut slice --sizes 6..20:2`,
+		"sizes.json":    `steam --sizes 15..60 --kind floury --json`,
+		"peas.txt":      `steam --crop peas --until tender`,
+		"mountain.txt":  `steam --cut|whole 60 mm|--altitude|3500 m|--start|4 C`,
+		"thin.txt":      `steam --crop courgette --cut|slice 5 mm`,
+		"imperial.json": `steam --cut|cube 1 in|--start|59 F|--altitude|200 ft|--json`,
+	} {
+		t.Run(name, func(t *testing.T) {
+			t.Chdir(t.TempDir())
+			out, errs, status := trencher("", words(args)...)
+			require.Equal(t, statusDone, status, errs)
+			file := filepath.Join(folder, name)
+			if *update {
+				require.NoError(t, os.MkdirAll(folder, 0o755))
+				require.NoError(t, os.WriteFile(file, []byte(out), 0o644))
+			}
+			want, err := os.ReadFile(file)
+			require.NoError(t, err)
+			require.Equal(t, string(want), out)
+			if strings.HasSuffix(name, ".txt") {
+				requireNarrow(t, out)
+				for _, word := range []string{"knife", "Steam burns", "boiling dry", "carbon monoxide"} {
+					assert.Contains(t, out, word)
+				}
+			}
+		})
+	}
+}
+
+// words splits at spaces, or, from the first bar on, at bars.
+func words(args string) []string {
+	plain, quoted, _ := strings.Cut(args, "|")
+	list := strings.Fields(plain)
+	if quoted != "" {
+		list = append(list, strings.Split(quoted, "|")...)
+	}
+	return list
+}
+
+// The fields scripts rely on.
+func TestSteamFields(t *testing.T) {
+	t.Chdir(t.TempDir())
+	out, errs, status := trencher("", "steam", "--crop", "potato", "--cut", "cube 25 mm", "--kind", "waxy", "--start", "15 C", "--altitude", "0 m", "--until", "just-tender", "--json")
+	require.Equal(t, statusDone, status, errs)
+	var got map[string]any
+	require.NoError(t, json.Unmarshal([]byte(out), &got))
+	assert.InDelta(t, 8.4, got["minutes"], 0.05)
+	assert.InDelta(t, 6.1, got["low"], 0.05)
+	assert.InDelta(t, 11.9, got["high"], 0.05)
+	assert.InDelta(t, 2.2, got["come_up_minutes"], 0.11)
+	assert.InDelta(t, 100, got["steam_c"], 0.05)
+	assert.InDelta(t, 95.2, got["centre_c"], 0.4)
+	assert.Equal(t, true, got["in_range"])
+	assert.Equal(t, 0.0, got["knife_tests"])
+
+	out, errs, status = trencher("", "steam", "--demo", "--crop", "potato", "--cut", "cube 25 mm", "--load", "1.2 kg", "--json")
+	require.Equal(t, statusDone, status, errs)
+	clear(got)
+	require.NoError(t, json.Unmarshal([]byte(out), &got))
+	assert.Equal(t, 2.0, got["layers"])
+	assert.Equal(t, 1.0, got["rounds"])
+	for _, field := range []string{"grams_per_layer", "water_ml", "gas_g", "to_boil_minutes"} {
+		assert.Positive(t, got[field], field)
+	}
+}
+
+// Knife tests teach one kitchen and no other.
+func TestSteamKnifeTests(t *testing.T) {
+	mine := steamPlot(t, "stove: {power: 1.6 kW, gas: butane}\n")
+	other := steamPlot(t, "stove: {power: 1.6 kW, gas: butane}\n")
+	ask := func(dir string, more ...string) map[string]any {
+		out, errs, status := trencher("", append([]string{"steam", "--plot", dir, "--cut", "cube 25 mm", "--json"}, more...)...)
+		require.Equal(t, statusDone, status, errs)
+		var got map[string]any
+		require.NoError(t, json.Unmarshal([]byte(out), &got))
+		return got
+	}
+	before := ask(mine)
+	for _, found := range []string{"11 min just-tender", "11.5 min just tender", "10 min just-tender"} {
+		got := ask(mine, "--found", found)
+		assert.NotNil(t, got["found"])
+	}
+	after := ask(mine)
+	assert.Equal(t, 3.0, after["knife_tests"])
+	assert.Greater(t, after["minutes"], before["minutes"])
+	width := func(m map[string]any) float64 { return m["high"].(float64) / m["low"].(float64) }
+	assert.Less(t, width(after), width(before))
+	assert.Equal(t, before, ask(other))
+
+	// Another crop's estimate is its own; a voided test is forgotten.
+	out, _, _ := trencher("", "steam", "--plot", mine, "--crop", "carrot", "--cut", "slice 10 mm", "--json")
+	assert.Contains(t, out, `"knife_tests": 0`)
+	entries, err := filepath.Glob(filepath.Join(mine, "journal", "*", "*steamed*"))
+	require.NoError(t, err)
+	require.Len(t, entries, 3)
+	for _, entry := range entries {
+		out, errs, status := trencher("", "journal", "void", strings.TrimPrefix(entry, mine+"/"), "--because", "wrong pan", "--plot", mine)
+		require.Equal(t, statusDone, status, out+errs)
+	}
+	assert.Equal(t, before, ask(mine))
+}
+
+func TestSteamChart(t *testing.T) {
+	dir := t.TempDir()
+	file := filepath.Join(dir, "chart.svg")
+	_, errs, status := trencher("", "steam", "--cut", "cube 25 mm", "--chart", file)
+	require.Equal(t, statusDone, status, errs)
+	data, err := os.ReadFile(file)
+	require.NoError(t, err)
+	decoder := xml.NewDecoder(strings.NewReader(string(data)))
+	for {
+		if _, err := decoder.Token(); errors.Is(err, io.EOF) {
+			break
+		} else {
+			require.NoError(t, err)
+		}
+	}
+	for _, word := range []string{"centre", "surface", "full steam", "test with a knife", "cube 25 mm"} {
+		assert.Contains(t, string(data), word)
+	}
+	_, _, status = trencher("", "steam", "--cut", "cube 25", "--chart", filepath.Join(dir, "never.svg"))
+	require.Equal(t, statusInput, status)
+	assert.NoFileExists(t, filepath.Join(dir, "never.svg"))
+}
+
+// Wrong input: nothing on standard output, what is wrong and what is accepted
+// on standard error.
+func TestSteamRefuses(t *testing.T) {
+	t.Chdir(t.TempDir())
+	for args, says := range map[string][2]string{
+		"steam":                                              {"no cut given", "cube 25 mm"},
+		"steam --cut|cube":                                   {"no size", "cube 25 mm"},
+		"steam --cut|cube 25":                                {"no unit of length", "cube 25 mm"},
+		"steam --cut|cube 0 mm":                              {"no size for a piece", "2 to 200 mm"},
+		"steam --cut|cube -25 mm":                            {"no length", "cube 25 mm"},
+		"steam --cut|julienne":                               {"not a cut", "cube 25 mm"},
+		"steam --cut|halves":                                 {"no size", "halves 45 mm"},
+		"steam --cut|cube 60 mm|--tuber|45 mm":               {"larger than the tuber", "at most 45 mm"},
+		"steam --cut|cube 25 mm|--tuber|-45 mm":              {"--tuber", "mm"},
+		"steam --crop rhubarb --cut|cube 25 mm":              {"no steaming figures", "potato, beetroot"},
+		"steam --kind purple --cut|cube 25 mm":               {"no such kind", "waxy or floury"},
+		"steam --until mushy --cut|cube 25 mm":               {"not known", "just-tender, tender or soft"},
+		"steam --cut|cube 25 mm|--start|-5 C":                {"frozen", "thaw"},
+		"steam --cut|cube 25 mm|--start|90 C":                {"out of reach", "0 to 60"},
+		"steam --cut|cube 25 mm|--start|15":                  {"--start", "C"},
+		"steam --cut|cube 25 mm|--altitude|9000 m":           {"out of reach", "5500"},
+		"steam --cut|cube 25 mm|--load|0 g":                  {"out of reach", "1 to"},
+		"steam --cut|cube 25 mm|--load|2 l":                  {"--load", "g"},
+		"steam --cut|cube 25 mm|--cool|bucket":               {"not a way", "tray, bowl"},
+		"steam --cut|cube 25 mm|--room|80 C|--cool|tray":     {"out of reach", "-10 to 45"},
+		"steam --cut|whole 200 mm|--until|soft":              {"not done after three hours", ""},
+		"steam --sizes 60..15":                               {"not a span", "15..60"},
+		"steam --sizes 0..15":                                {"no sizes for a piece", "15..60"},
+		"steam --lot|45-20 kg":                               {"--lot", "20-45 mm"},
+		"steam --lot|60":                                     {"--lot", "20-45 mm"},
+		"steam --lot|900 g":                                  {"neither sizes nor count", "20-45 mm"},
+		"steam --lot|1-500 mm":                               {"out of reach", "2 to 200 mm"},
+		"steam --cut|cube 25 mm|--found|9 min just-tender":   {"no plot here", "--plot DIR"},
+		"steam --demo --cut|cube 25 mm|--found|9 min tender": {"only to look at", "--plot DIR"},
+		"steam --plot nowhere --cut|cube 25 mm":              {"nowhere", ""},
+	} {
+		out, errs, status := trencher("", words(args)...)
+		assert.Equal(t, statusInput, status, args)
+		assert.Empty(t, out, args)
+		assert.Contains(t, errs, says[0], args)
+		assert.Contains(t, errs, says[1], args)
+	}
+	plot := steamPlot(t, "")
+	for _, found := range []string{"9", "9 min", "9 min raw", "-9 min tender", "9 kg tender", "900 min tender", "tender 9 min"} {
+		out, errs, status := trencher("", "steam", "--plot", plot, "--cut", "cube 25 mm", "--found", found)
+		assert.Equal(t, statusInput, status, found)
+		assert.Empty(t, out, found)
+		assert.Contains(t, errs, "--found", found)
+	}
+	assert.NoDirExists(t, filepath.Join(plot, "journal"))
+	_, _, status := trencher("", "steam", "--broil")
+	assert.Equal(t, statusUsage, status)
+}
