@@ -170,7 +170,7 @@ func TestSteamRefuses(t *testing.T) {
 		"steam --cut|cube":                                   {"no size", "cube 25 mm"},
 		"steam --cut|cube 25":                                {"no unit of length", "cube 25 mm"},
 		"steam --cut|cube 0 mm":                              {"no size for a piece", "2 to 200 mm"},
-		"steam --cut|cube -25 mm":                            {"no length", "cube 25 mm"},
+		"steam --cut|cube -25 mm":                            {"below zero", "cube 25 mm"},
 		"steam --cut|julienne":                               {"not a cut", "cube 25 mm"},
 		"steam --cut|halves":                                 {"no size", "halves 45 mm"},
 		"steam --cut|cube 60 mm|--tuber|45 mm":               {"larger than the tuber", "at most 45 mm"},

@@ -226,6 +226,9 @@ func parseSizes(text string) (mm []float64, problem string) {
 		return nil, "no unit of length"
 	}
 	for i, part := range parts {
+		if strings.HasPrefix(strings.TrimSpace(part), "-") {
+			return nil, fmt.Sprintf("%q is below zero", strings.TrimSpace(part))
+		}
 		if i < len(parts)-1 {
 			part += " " + unit
 		}

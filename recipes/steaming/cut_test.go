@@ -51,7 +51,7 @@ func TestParseCutRefuses(t *testing.T) {
 		"cube":                  "no size",
 		"cube 25":               "no unit of length",
 		"cube 25 g":             `"25 g" is no length`,
-		"cube -25 mm":           `"-25 mm" is no length`,
+		"cube -25 mm":           `"-25 mm" is below zero`,
 		"cube 0 mm":             "0 mm is no size for a piece or a tuber; 2 to 200 mm are",
 		"cube 2500 mm":          "2500 mm is no size for a piece or a tuber; 2 to 200 mm are",
 		"cube NaN mm":           `"nan mm" is no length`,
