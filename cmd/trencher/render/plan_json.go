@@ -2,6 +2,7 @@ package render
 
 import (
 	"io"
+	"strings"
 	"time"
 
 	"github.com/shopspring/decimal"
@@ -164,7 +165,7 @@ type taskJSON struct {
 	At      string  `json:"at"`
 	Minutes float64 `json:"minutes"`
 	Do      string  `json:"do"`
-	Dish    string  `json:"dish,omitempty"`
+	Dish    string  `json:"dish"`
 	Uses    string  `json:"uses,omitempty"`
 }
 
@@ -299,5 +300,9 @@ func levelsOf(plan work.Plan) *levelsJSON {
 }
 
 func taskOf(t work.Task) taskJSON {
-	return taskJSON{At: t.At.Format(time.RFC3339), Minutes: tenth(t.Minutes), Do: t.Do, Dish: t.Dish, Uses: t.Uses}
+	dish := t.Dish
+	if len(t.For) > 0 {
+		dish = strings.Join(t.For, ", ")
+	}
+	return taskJSON{At: t.At.Format(time.RFC3339), Minutes: tenth(t.Minutes), Do: t.Do, Dish: dish, Uses: t.Uses}
 }
