@@ -102,7 +102,7 @@ func TestDecidingFiguresWereRead(t *testing.T) {
 			l.LifeVulnerable.Rules, l.Thawed.Rules, l.Reheatings.Rules, l.Reheat.Rules, l.PowerShut.Rules, l.PowerOut.Rules)
 	}
 	for _, f := range library().foods {
-		ids = joined(ids, f.life.Rules, f.out.Rules, f.fridge.Rules)
+		ids = joined(ids, f.life.Rules, f.out.Rules, f.fridge.Rules, f.hot.Rules)
 	}
 	require.Greater(t, len(ids), 20)
 	for _, id := range ids {

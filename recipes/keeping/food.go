@@ -25,6 +25,7 @@ type Food struct {
 	coolingAim    Span
 	out           Span    // shuts the window in which it may be eaten at once
 	fridge        Degrees // where colder than the authority's
+	hot           Degrees // where hotter than the authority's
 	notVulnerable string  // the rule that keeps it from vulnerable eaters
 }
 
@@ -112,6 +113,7 @@ type foodRow struct {
 	CoolingAim    string      `yaml:"cooling-aim"`
 	Out           string      `yaml:"out"`
 	Fridge        string      `yaml:"fridge"`
+	Hot           string      `yaml:"hot"`
 	NotVulnerable string      `yaml:"not-for-vulnerable"`
 }
 
@@ -161,7 +163,7 @@ func (r *reader) food(row foodRow, sections map[string]Section) Food {
 		ID: row.ID, Name: row.Name, Aliases: row.Aliases, Cooked: row.Cooked, Reheats: row.Reheats,
 		Short: r.text(row.Short), Cites: row.Cites, Ours: row.Ours, Warnings: r.reasons(row.Warnings),
 		life: r.span(row.Life), lifeInstead: row.LifeInstead, coolingAim: r.span(row.CoolingAim),
-		out: r.span(row.Out), fridge: r.degrees(row.Fridge), notVulnerable: row.NotVulnerable,
+		out: r.span(row.Out), fridge: r.degrees(row.Fridge), hot: r.degrees(row.Hot), notVulnerable: row.NotVulnerable,
 	}
 	r.known(row.Cites)
 	for _, id := range row.Sections {

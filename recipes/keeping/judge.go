@@ -66,7 +66,7 @@ func (j *judging) narrow() {
 	if f.out.IsSet() {
 		l.Eat, l.Back = shorter(l.Eat, f.out), shorter(l.Back, f.out)
 	}
-	l.Fridge = colder(l.Fridge, f.fridge)
+	l.Fridge, l.Hot = colder(l.Fridge, f.fridge), hotter(l.Hot, f.hot)
 	l.CoolingAim = shorter(l.CoolingAim, f.coolingAim)
 	switch {
 	case f.lifeInstead && l.LifeVulnerable.Most == l.Life.Most:

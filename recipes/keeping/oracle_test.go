@@ -35,7 +35,7 @@ func oracleFor(food string, a Authority) oracleLimits {
 	l := oracleTable[a]
 	switch food {
 	case "baked-in-foil":
-		l.eat, l.eatUnder = 120, false
+		l.eat, l.eatUnder, l.hot = 120, false, max(l.hot, 60)
 	case "garlic-oil", "herb-butter":
 		l.eat, l.eatUnder, l.fridge = 120, false, 4.4
 		if l.vulnerable == l.life {
@@ -44,6 +44,7 @@ func oracleFor(food string, a Authority) oracleLimits {
 		l.life = 96
 	case "dressed-salad-raw-egg":
 		l.life, l.vulnerable, l.fridge = 24, 24, min(l.fridge, 5)
+		l.eat, l.eatUnder = 120, false
 	case "cooked-rice":
 		l.life, l.vulnerable = 24, 24
 	}
