@@ -34,3 +34,8 @@ func (l *Lot) setKeeping(on time.Time) {
 	late := !l.KeepsUntil.IsZero() && !on.Before(l.KeepsUntil)
 	l.First = l.Condition.Edible() && (l.Condition == Damaged || late)
 }
+
+// isPastKeeping tells whether a lot is past even the high end of its row.
+func (l *Lot) isPastKeeping(on time.Time) bool {
+	return !l.KeepsUntil.IsZero() && on.After(l.KeepsUntil.AddDate(0, 0, l.Keeping.Days.High-l.Keeping.Days.Low))
+}

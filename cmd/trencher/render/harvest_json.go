@@ -162,6 +162,9 @@ type yieldJSON struct {
 	Crop       string            `json:"crop"`
 	Variety    string            `json:"variety,omitempty"`
 	Class      string            `json:"class,omitempty"`
+	Feed       string            `json:"feed,omitempty"`
+	Mulch      string            `json:"mulch,omitempty"`
+	Notes      string            `json:"notes,omitempty"`
 	Lifts      int               `json:"lifts"`
 	NetG       string            `json:"net_g"`
 	ToEatG     string            `json:"to_eat_g"`
@@ -190,7 +193,7 @@ func TallyJSON(w io.Writer, a work.TallyAnswer) error {
 
 func yieldOf(year int, y harvest.Yield) yieldJSON {
 	out := yieldJSON{Season: year, Planting: y.Planting.ID, Crop: y.Planting.Crop, Variety: y.Planting.Variety,
-		Class: y.Planting.Class, Lifts: y.Lifts, NetG: y.Net.String(), ToEatG: y.ToEat.String(), GreenG: y.Green.String(),
+		Class: y.Planting.Class, Feed: y.Planting.Feed, Mulch: y.Planting.Mulch, Notes: y.Planting.Notes, Lifts: y.Lifts, NetG: y.Net.String(), ToEatG: y.ToEat.String(), GreenG: y.Green.String(),
 		RottenG: y.Rotten.String(), Apart: apartJSON{y.Mothers.String(), y.Soil.String()},
 		PerSeed: known(y.PerSeed), PerLitre: known(y.PerLitre), PerM2: known(y.PerM2), Multiplied: known(y.Multiplied),
 		Graded: map[string]string{},

@@ -38,6 +38,11 @@ func TallyText(w io.Writer, a work.TallyAnswer, why bool) error {
 func yieldPart(p *page, y harvest.Yield) {
 	p.heading(fmt.Sprintf("%s: %s", y.Planting.ID, joinWords(y.Planting.Variety, y.Planting.Class, y.Planting.Crop)))
 	p.wrapped("  ", fmt.Sprintf("%s lifted, %s to eat%s", grams(y.Net), grams(y.ToEat), rates(y)))
+	for _, note := range [][2]string{{"fed ", y.Planting.Feed}, {"mulched ", y.Planting.Mulch}, {"note ", y.Planting.Notes}} {
+		if note[1] != "" {
+			p.wrapped("  "+note[0], note[1])
+		}
+	}
 	for _, g := range y.Graded {
 		bar(p, g.Name(), g.Grams, y.Net)
 	}
