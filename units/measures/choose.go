@@ -165,7 +165,7 @@ func (p pantry) each(u units.Unit) (choice, error) {
 	if len(rows) > 1 && rows[0].Size != "" && !oneWeight(rows) {
 		return choice{}, &MeasureError{Ingredient: p.ingredient, State: p.state, Wanted: kindName(u) + " without its size", Known: sizesOf(rows)}
 	}
-	return choice{row: rows[0], remark: p.standing(u, rows[0])}, nil
+	return choice{row: rows[0], remark: join(p.standing(u, rows[0]), p.weighedAs(rows[0]))}, nil
 }
 
 // counted are the rows of the first kind that has any, and not of another
@@ -226,6 +226,15 @@ func (p pantry) standing(u units.Unit, row Row) string {
 		taken = "taken as " + row.Size
 	}
 	return taken
+}
+
+// weighedAs says in what state a piece was weighed: without its peel or shell,
+// where the cook may be thinking of what was bought or lifted.
+func (p pantry) weighedAs(row Row) string {
+	if row.State == "" || row.State == "raw" || row.State == "fresh" || p.state != "" && row.inState(stateWords(p.state)) {
+		return ""
+	}
+	return "weighed " + row.State
 }
 
 func article(word string) string {

@@ -2,6 +2,7 @@ package measures
 
 import (
 	"math/big"
+	"strings"
 
 	"trencher/units"
 )
@@ -20,7 +21,7 @@ type Conversion struct {
 // measure of the ingredient in that state weighs, and is as good as that
 // figure. An ingredient that is not in the table is an *UnknownError, a state
 // that is not known or not settled a *StateError, a measure that no row gives
-// a *MeasureError.
+// a *MeasureError, and a bushel of something a *BulkError.
 func (t Table) Convert(q units.Quantity, to units.Unit, ingredient, state string) (Conversion, error) {
 	exact, err := q.In(to)
 	if err == nil {
@@ -28,6 +29,9 @@ func (t Table) Convert(q units.Quantity, to units.Unit, ingredient, state string
 	}
 	if ingredient == "" || !crosses(q.Dimension()) || !crosses(to.Dimension()) {
 		return Conversion{}, err
+	}
+	if bulk := bulkOf(q.Unit(), to); bulk != "" {
+		return Conversion{}, &BulkError{Ingredient: ingredient, Unit: bulk}
 	}
 	p, err := t.pantry(ingredient, state)
 	if err != nil {
@@ -60,6 +64,18 @@ func (t Table) Density(ingredient, state string) (*big.Rat, Row, error) {
 		return nil, Row{}, err
 	}
 	return found.perUnit(units.Millilitre), found.row, nil
+}
+
+// bulkOf names the unit that a crop is traded in by the container: what a cup
+// of cut crop weighs says nothing of a bushel of it whole, and in the US trade
+// a bushel of a named crop is a weight set by law.
+func bulkOf(from, to units.Unit) string {
+	for _, u := range []units.Unit{from, to} {
+		if word, _, _ := strings.Cut(u.Name(), " "); word == "bushel" || word == "peck" || word == "coomb" {
+			return word
+		}
+	}
+	return ""
 }
 
 func crosses(d units.Dimension) bool {

@@ -77,3 +77,16 @@ func (e *MeasureError) Hint() string {
 	}
 	return "on file: " + strings.Join(e.Known, ", ")
 }
+
+// BulkError is a bushel or a peck of something, asked for as a weight.
+type BulkError struct {
+	Ingredient string
+	Unit       string
+}
+
+func (e *BulkError) Error() string {
+	return fmt.Sprintf("a %s of %s has no weight on file: it hangs on the crop, and in the US trade a bushel is a weight set crop by crop", e.Unit, e.Ingredient)
+}
+
+// Hint says what to do instead.
+func (e *BulkError) Hint() string { return "weigh it; or convert its volume, into litres" }

@@ -143,6 +143,7 @@ func TestNoRowNoAnswer(t *testing.T) {
 		{"1 cup", "g", "onion", "fried", `no single row for onion in the state "fried"`, "give the state: boiled | boiled, chopped | raw, peeled | raw, peeled, chopped | raw, peeled, sliced"},
 		{"2 leaves", "g", "garlic", "", "no row says what a leaf of garlic weighs", "on file: 1 cup US, 1 tsp US, 1 clove, 1 bulb"},
 		{"1", "g", "potato tuber", "", "no row says what a piece without its size of potato tuber weighs", "on file: 20 mm, 25 mm, 28 mm, 30 mm, 35 mm, 40 mm, 45 mm, 50 mm, 55 mm, 60 mm, 65 mm, 70 mm, 80 mm"},
+		{"1 bushel US", "kg", "apples", "", "a bushel of apples has no weight on file: it hangs on the crop, and in the US trade a bushel is a weight set crop by crop", "weigh it; or convert its volume, into litres"},
 		{"1 l", "g", "", "", "1 l is a volume, not a mass", "what it weighs depends on the ingredient: name it"},
 		{"1 m", "g", "butter", "", "1 m is a length, not a mass", ""},
 	} {

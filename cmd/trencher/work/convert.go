@@ -171,9 +171,28 @@ func (c *conversion) remark() {
 	if a.Asked.IsRough() && a.Asked.Unit() != c.to {
 		a.Remarks = append(a.Remarks, "a rough measure: take it as a guide")
 	}
-	if a.Row != nil && a.Row.Note != "" {
-		a.Remarks = append(a.Remarks, a.Row.Measure.Format(units.Metric)+": "+a.Row.Note)
+	for _, row := range []*measures.Row{a.Row, a.Via} {
+		if row != nil {
+			a.Remarks = append(a.Remarks, basis(*row))
+		}
 	}
+}
+
+// basis is what a weighed answer rests on, on one line.
+func basis(row measures.Row) string {
+	origin := row.Source
+	if row.Record != "" {
+		origin = row.Record + ", " + row.KnownBy
+	}
+	size := row.Measure.Format(units.Metric)
+	if row.Size != "" {
+		size += " (" + row.Size + ")"
+	}
+	text := "from: " + size + " = " + units.FromRat(row.Grams, units.Gram).String() + " (" + origin
+	if row.Note != "" {
+		text += "; " + row.Note
+	}
+	return text + ")"
 }
 
 func lastWord(text string) string {
