@@ -5,6 +5,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"trencher/cmd/trencher/demo"
 	"trencher/cmd/trencher/page"
 	"trencher/cmd/trencher/work"
 )
@@ -38,7 +39,7 @@ what is sent is not encrypted. Stop it with Ctrl-C.`,
 				fmt.Fprintln(env.out, address)
 			}
 			served, err := page.New(page.Options{
-				Where: where, Port: page.PortOf(listener), Phone: phone, Now: env.now,
+				Where: where, ServeAt: serveAt(where), Port: page.PortOf(listener), Phone: phone, Now: env.now,
 				Announce: func(code string) { fmt.Fprintln(env.out, "code for the next phone:", code) },
 			})
 			if err != nil {
@@ -51,4 +52,12 @@ what is sent is not encrypted. Stop it with Ctrl-C.`,
 	cmd.Flags().IntVar(&port, "port", defaultPort, "the port; 0 takes any free one")
 	cmd.Flags().BoolVar(&phone, "phone", false, "let phones on the local network in, against a code printed here")
 	return cmd
+}
+
+// serveAt is when a meal is for where none is asked: the demo has its own time.
+func serveAt(where work.Where) string {
+	if where.Demo {
+		return demo.ServeAt
+	}
+	return ""
 }

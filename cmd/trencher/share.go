@@ -37,7 +37,11 @@ func (f *planFlags) show(env *environment, plan work.Plan) error {
 		if len(plan.Timetable) == 0 {
 			return usagef("--calendar needs a timetable; add --serve-at 18:30")
 		}
-		write := func(w io.Writer) error { return render.Calendar(w, plan, env.now()) }
+		stamp := env.now()
+		if f.plot.where.Demo { // its clock stands on its own day
+			stamp = plan.On
+		}
+		write := func(w io.Writer) error { return render.Calendar(w, plan, stamp) }
 		if err := writeFile(f.calendar, write); err != nil {
 			return strict.Flag("--calendar", f.calendar, err.Error(), "a file name in a folder that may be written to")
 		}

@@ -46,6 +46,10 @@ func drawCut(cut work.CutPart) *cutPicture {
 	picture.Outline = side.outline() + end.outline()
 	picture.Piece = side.piece(across, along) + end.piece(endAcross, endAlong)
 	picture.Lines = side.lines(across, along) + end.lines(endAcross, endAlong)
+	if cut.Shape == "wedges" { // each quarter halved again: no rectangle is one piece
+		picture.Lines += end.diagonals()
+		picture.Piece = side.piece(across, along)
+	}
 	picture.Says = fmt.Sprintf("A tuber of %s from the side and from its end: %s.", sizes(cut.LowMM, cut.HighMM), cut.How)
 	return picture
 }
@@ -83,7 +87,7 @@ func cutPlanes(cut work.CutPart) (across, along, endAcross, endAlong spacing) {
 	switch cut.Shape {
 	case "halves":
 		return spacing{}, middle, spacing{}, middle
-	case "quarters":
+	case "quarters", "wedges":
 		return spacing{}, middle, middle, middle
 	case "eighths":
 		return middle, middle, middle, middle
@@ -131,6 +135,12 @@ func (e ellipse) lines(across, along spacing) string {
 		fmt.Fprintf(&path, "M%.1f %.1fH%.1f", e.x-reach, e.y+p, e.x+reach)
 	}
 	return path.String()
+}
+
+// diagonals draws the two cuts that make wedges of quarters.
+func (e ellipse) diagonals() string {
+	x, y := e.a*math.Sqrt2/2, e.b*math.Sqrt2/2
+	return fmt.Sprintf("M%.1f %.1fL%.1f %.1fM%.1f %.1fL%.1f %.1f", e.x-x, e.y-y, e.x+x, e.y+y, e.x-x, e.y+y, e.x+x, e.y-y)
 }
 
 // piece marks one piece: the part of the outline around the middle, or in the

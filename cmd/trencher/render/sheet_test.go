@@ -167,6 +167,7 @@ func TestCuttingPictures(t *testing.T) {
 		{name: "halves: one plane, seen in both views", cut: work.CutPart{LowMM: 30, HighMM: 50, Shape: "halves"}, lines: 2, width: "20.6mm"},
 		{name: "quarters: two planes lengthways", cut: work.CutPart{LowMM: 30, HighMM: 50, Shape: "quarters"}, lines: 3, width: "20.6mm"},
 		{name: "eighths: the quarters cut across", cut: work.CutPart{LowMM: 30, HighMM: 50, Shape: "eighths"}, lines: 4, width: "20.6mm"},
+		{name: "wedges: eighths lengthways", cut: work.CutPart{LowMM: 30, HighMM: 50, Shape: "wedges"}, lines: 5, width: "20.6mm"},
 		{name: "slices: across the length only", cut: work.CutPart{LowMM: 30, HighMM: 50, Shape: "slice", PieceMM: 10}, lines: 6, width: "20.6mm"},
 		{name: "batons: along the length", cut: work.CutPart{LowMM: 30, HighMM: 50, Shape: "baton", PieceMM: 15}, lines: 6, width: "20.6mm"},
 		{name: "cubes: both ways in both views", cut: work.CutPart{LowMM: 30, HighMM: 50, Shape: "cube", PieceMM: 25}, lines: 8, width: "20.6mm"},

@@ -254,7 +254,7 @@ func viewPlate(plate work.Plate) plateView {
 func sayings(bounds []work.Bound) []string {
 	var says []string
 	for _, bound := range bounds {
-		says = append(says, bound.Says)
+		says = append(says, sentence(bound.Says))
 	}
 	return says
 }

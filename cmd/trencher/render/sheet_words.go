@@ -149,6 +149,14 @@ func gathered(notes []string) []string {
 	return all
 }
 
+// sentence begins with a capital and ends with a full stop.
+func sentence(text string) string {
+	if text == "" || strings.ContainsAny(text[len(text)-1:], ".!?") {
+		return capital(text)
+	}
+	return capital(text) + "."
+}
+
 func joinNonEmpty(separator string, parts ...string) string {
 	var kept []string
 	for _, part := range parts {
