@@ -110,7 +110,7 @@ func (p *program) limitOf0(piece *row) *big.Int {
 func (s *search) filter(t *tableau) bool {
 	for f := range s.prog.floors {
 		least := s.prog.floors[f].least
-		if s.best != nil && len(s.goal.gains) > 0 && s.worth.Cmp(least) >= 0 {
+		if s.worth != nil && len(s.goal.gains) > 0 && s.worth.Cmp(least) >= 0 {
 			least = new(big.Int).Add(s.worth, big.NewInt(1))
 		}
 		spare := new(big.Int).Neg(least) // what the gains could give beyond it

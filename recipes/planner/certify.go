@@ -15,6 +15,7 @@ type certifier struct {
 	reduced    []big.Int // by column
 	balance    []big.Int // by gain
 	total      big.Int
+	scale      uint // total and reduced are the true values times 2^scale
 	term       big.Int
 }
 
@@ -37,12 +38,46 @@ func (c *certifier) judge(t *tableau, st status, worth *big.Int) (bound *big.Int
 			return nil, true
 		}
 	}
-	scale := c.fromPrices(t)
-	if !c.sum(t, scale, true) {
+	c.scale = uint(c.fromPrices(t))
+	if !c.sum(t, int(c.scale), true) {
 		return nil, false
 	}
-	bound = new(big.Int).Rsh(&c.total, uint(scale)) // rounds down
+	bound = new(big.Int).Rsh(&c.total, c.scale) // rounds down
 	return bound, worth != nil && bound.Cmp(worth) <= 0
+}
+
+// squeeze narrows the node's box to where the objective can still exceed worth,
+// by the bound judge has just computed: moving a column off the bound on which
+// it stands costs its reduced price a step.
+func (c *certifier) squeeze(t *tableau, worth *big.Int) {
+	var spare, steps, price big.Int
+	spare.Add(worth, big.NewInt(1))
+	spare.Sub(&c.total, spare.Lsh(&spare, c.scale))
+	if spare.Sign() < 0 {
+		return
+	}
+	for j, col := range t.shape.prog.columns {
+		low, high := t.low[j], t.high[j]
+		if low == high || c.reduced[j].Sign() == 0 {
+			continue
+		}
+		steps.Quo(&spare, price.Abs(&c.reduced[j]))
+		if !steps.IsInt64() || steps.Int64() >= high-low {
+			continue
+		}
+		if c.reduced[j].Sign() < 0 {
+			high = low + steps.Int64()
+		} else {
+			low = high - steps.Int64()
+		}
+		if high < col.batch {
+			high = 0
+		}
+		if low > 0 {
+			low = max(low, col.batch)
+		}
+		t.restrict(j, low, high)
+	}
 }
 
 // boxBound bounds the objective by the columns' domains alone.

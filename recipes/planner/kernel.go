@@ -202,6 +202,9 @@ func (s *search) explore(t *tableau, depth int) error {
 	if s.done(bound) {
 		return nil
 	}
+	if bound != nil && s.worth != nil {
+		s.cert.squeeze(t, s.worth)
+	}
 	j, at := s.branchOn(t, status, depth)
 	if j < 0 {
 		return nil
@@ -242,10 +245,10 @@ func (s *search) relax(t *tableau) (st status, bound *big.Int, cut bool) {
 // done reports whether nothing better than the incumbent can be left under a
 // node with this bound (nil: unknown).
 func (s *search) done(bound *big.Int) bool {
-	if s.best == nil {
-		return false
+	if s.any && s.best != nil {
+		return true
 	}
-	return s.any || bound != nil && bound.Cmp(s.worth) <= 0
+	return s.worth != nil && bound != nil && bound.Cmp(s.worth) <= 0
 }
 
 // leaveOpen remembers what an abandoned node could still have given.
@@ -278,7 +281,7 @@ func (s *search) try(t *tableau) {
 // offer makes x the incumbent if it is a better solution.
 func (s *search) offer(x []int64) {
 	v := s.prog.value(s.goal, x)
-	if s.best != nil && v.Cmp(s.worth) <= 0 || !s.prog.holds(x) {
+	if s.worth != nil && v.Cmp(s.worth) <= 0 || !s.prog.holds(x) {
 		return
 	}
 	s.best, s.worth = x, v

@@ -68,6 +68,55 @@ func (s *session) run(run *search, withCuts bool) error {
 	return run.explore(root, 0)
 }
 
+// maximiseFromAbove is maximise for gains. How much whole numbers can make of
+// lots is found most quickly near the bound, where few sums are left: so it
+// asks for a value within step of the bound, then within eight times as much,
+// and so on.
+func (s *session) maximiseFromAbove(o objective, step *big.Int) (*big.Int, error) {
+	have := s.prog.value(o, s.x)
+	s.base.aim(o)
+	bound, cut := s.cert.judge(s.base, s.base.reoptimise(s.work), have)
+	if bound == nil {
+		return s.maximise(o)
+	}
+	top := bound
+	if len(o.gains) > 0 {
+		reach := new(big.Int)
+		for _, g := range o.gains {
+			reach.Add(reach, s.prog.reach[g])
+		}
+		if reach.Cmp(top) < 0 {
+			top = reach
+		}
+	}
+	for slack := new(big.Int); !cut; slack.Lsh(slack, 3) {
+		below := new(big.Int).Sub(top, slack)
+		if below.Sub(below, big.NewInt(1)).Cmp(have) <= 0 {
+			break
+		}
+		run := s.search(o)
+		run.worth = below
+		if err := s.run(run, len(o.gains) == 0); errors.Is(err, errSpoilt) {
+			break // the plain search knows what to do
+		} else if err != nil {
+			s.open = top
+			return have, err
+		}
+		if run.best != nil {
+			s.x = run.best
+			return run.worth, nil
+		}
+		top = below
+		if slack.Sign() == 0 {
+			slack.Rsh(step, 3)
+			if slack.Sign() == 0 {
+				slack.SetInt64(1)
+			}
+		}
+	}
+	return s.maximise(o)
+}
+
 func (s *session) search(o objective) *search {
 	return &search{ctx: s.ctx, prog: s.prog, goal: o, work: s.work, cert: s.cert}
 }
@@ -90,8 +139,9 @@ func (s *session) purge() {
 }
 
 // canRaise reports whether there is a solution with x[j] ≥ low[j] for the
-// columns named; if so it becomes the incumbent.
-func (s *session) canRaise(low map[int]int64) (bool, error) {
+// columns named and an objective of at least goal's present value; if so it
+// becomes the incumbent.
+func (s *session) canRaise(low map[int]int64, goal objective) (bool, error) {
 	raised := *s.prog
 	raised.columns = slices.Clone(s.prog.columns)
 	for j, l := range low {
@@ -100,11 +150,11 @@ func (s *session) canRaise(low map[int]int64) (bool, error) {
 			return false, nil
 		}
 	}
-	x, err := s.anySolution(&raised, low)
+	x, err := s.anySolution(&raised, low, goal)
 	if errors.Is(err, errSpoilt) {
 		s.prog.cuts, raised.cuts = nil, nil
 		s.rebuild()
-		x, err = s.anySolution(&raised, low)
+		x, err = s.anySolution(&raised, low, goal)
 	}
 	if x == nil {
 		return false, err
@@ -114,18 +164,23 @@ func (s *session) canRaise(low map[int]int64) (bool, error) {
 }
 
 // anySolution looks for a solution of the program with the columns named raised.
-func (s *session) anySolution(raised *program, low map[int]int64) ([]int64, error) {
-	if s.base.broken {
+func (s *session) anySolution(raised *program, low map[int]int64, goal objective) ([]int64, error) {
+	s.purge()
+	if s.base.broken || s.work.pivots-s.age > 2000 {
 		s.rebuild()
 	}
-	s.base.aim(objective{})
+	run := s.search(goal)
+	run.any = true
+	if goal.coefs != nil {
+		run.worth = s.prog.value(goal, s.x)
+		run.worth.Sub(run.worth, big.NewInt(1))
+	}
+	s.base.aim(goal)
 	columns := sortedKeys(low)
 	for _, j := range columns {
 		s.base.restrict(j, raised.columns[j].least, raised.columns[j].most)
 	}
-	run := s.search(objective{})
-	run.any = true
-	s.gomory(nil)
+	s.gomory(run.worth)
 	raised.cuts, run.prog = s.prog.cuts, raised
 	root := &tableau{}
 	root.copyFrom(s.base)
@@ -254,7 +309,7 @@ func (p part) feed() error {
 	if p.fedRow < 0 {
 		return nil
 	}
-	fed, err := p.maximise(p.helpings())
+	fed, err := p.maximiseFromAbove(p.helpings(), big.NewInt(1))
 	if err != nil {
 		return p.stopped("fed", fed, big.NewInt(1), err)
 	}
@@ -267,7 +322,7 @@ func (p part) useFirst() error {
 	if p.useFloor < 0 {
 		return nil
 	}
-	used, err := p.maximise(objective{gains: p.useGains})
+	used, err := p.maximiseFromAbove(objective{gains: p.useGains}, p.gramUnit)
 	if err != nil {
 		return p.stopped("use first", used, p.gramUnit, err)
 	}
@@ -282,7 +337,7 @@ func (p part) balance() (*big.Rat, error) {
 	steps := p.balanceSteps(have)
 	for len(steps) > 0 {
 		mid := len(steps) / 2
-		ok, err := p.canRaise(p.floorsAt(steps[mid]))
+		ok, err := p.canRaise(p.floorsAt(steps[mid]), objective{})
 		if err != nil {
 			return nil, &levelError{"balance", have, steps[len(steps)-1], err}
 		}
@@ -355,7 +410,7 @@ func ceiling(r *big.Rat) int64 {
 
 // count is level 4: the most portions, or at a table the fewest.
 func (p part) count() error {
-	n, err := p.maximise(p.portions())
+	n, err := p.maximiseFromAbove(p.portions(), big.NewInt(1))
 	if err != nil {
 		return p.stopped("portions", n, big.NewInt(1), err)
 	}
@@ -375,19 +430,18 @@ func (p part) breakTies() error {
 	return nil
 }
 
-// mostOf is the most portions column k can have. Mostly it has them already;
-// that is quicker shown by asking for one more than by looking for the most.
+// mostOf is the most portions column k can have, found by asking for one more
+// until there is none: mostly the incumbent has them already.
 func (p part) mostOf(k int) (*big.Int, error) {
-	have := big.NewInt(p.x[k])
-	if p.x[k] == p.model.prog.columns[k].most {
-		return have, nil
+	goal := p.portions()
+	for p.x[k] < p.model.prog.columns[k].most {
+		more := max(p.x[k]+1, p.model.prog.columns[k].batch)
+		raised, err := p.canRaise(map[int]int64{k: more}, goal)
+		if err != nil || !raised {
+			return big.NewInt(p.x[k]), err
+		}
 	}
-	more := max(p.x[k]+1, p.model.prog.columns[k].batch)
-	raised, err := p.canRaise(map[int]int64{k: more})
-	if err != nil || !raised {
-		return have, err
-	}
-	return p.maximise(p.only(k))
+	return big.NewInt(p.x[k]), nil
 }
 
 // stopped is the error of a level that was interrupted, its values divided by unit.

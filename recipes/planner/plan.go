@@ -155,12 +155,16 @@ func (plan Plan) proven(err error) (Plan, error) {
 func (p *Problem) attempt(ctx context.Context, most map[int]int64, extra cuts, work *budget) (Plan, *cuts, error) {
 	whole := p.newModel(most, extra)
 	var parts climb
-	for _, dishes := range whole.parts() {
+	groups := whole.parts()
+	for _, dishes := range groups {
 		some := map[int]int64{}
 		for _, d := range dishes {
 			some[d] = most[d]
 		}
-		m := p.newModel(some, extra)
+		m := whole
+		if len(groups) > 1 {
+			m = p.newModel(some, extra)
+		}
 		parts = append(parts, part{m, newSession(ctx, m.prog, work, make([]int64, len(m.prog.columns)))})
 	}
 	levels, stopped := parts.toTheTop()
