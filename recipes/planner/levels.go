@@ -68,37 +68,26 @@ func (s *session) run(run *search, withCuts bool) error {
 	return run.explore(root, 0)
 }
 
-// maximiseFromAbove is maximise for gains. How much whole numbers can make of
-// lots is found most quickly near the bound, where few sums are left: so it
-// asks for a value within step of the bound, then within eight times as much,
-// and so on.
-func (s *session) maximiseFromAbove(o objective, step *big.Int) (*big.Int, error) {
+// maximiseFromAbove is maximise by asking first for what the bound promises, and
+// then for less and less, until there is a solution: near the bound there is
+// least to search, most of all where few sums of whole portions come close to
+// what lots hold. Each question is larger by step, and by growth times that.
+func (s *session) maximiseFromAbove(o objective, step *big.Int, growth int64) (*big.Int, error) {
 	have := s.prog.value(o, s.x)
-	s.base.aim(o)
-	bound, cut := s.cert.judge(s.base, s.base.reoptimise(s.work), have)
-	if bound == nil {
-		return s.maximise(o)
-	}
-	top := bound
-	if len(o.gains) > 0 {
-		reach := new(big.Int)
-		for _, g := range o.gains {
-			reach.Add(reach, s.prog.reach[g])
-		}
-		if reach.Cmp(top) < 0 {
-			top = reach
-		}
-	}
-	for slack := new(big.Int); !cut; slack.Lsh(slack, 3) {
+	top := s.ceilingOf(o, have)
+	slack := new(big.Int)
+	for top != nil {
 		below := new(big.Int).Sub(top, slack)
 		if below.Sub(below, big.NewInt(1)).Cmp(have) <= 0 {
 			break
 		}
 		run := s.search(o)
 		run.worth = below
-		if err := s.run(run, len(o.gains) == 0); errors.Is(err, errSpoilt) {
+		err := s.run(run, len(o.gains) == 0)
+		if errors.Is(err, errSpoilt) {
 			break // the plain search knows what to do
-		} else if err != nil {
+		}
+		if err != nil {
 			s.open = top
 			return have, err
 		}
@@ -107,14 +96,29 @@ func (s *session) maximiseFromAbove(o objective, step *big.Int) (*big.Int, error
 			return run.worth, nil
 		}
 		top = below
-		if slack.Sign() == 0 {
-			slack.Rsh(step, 3)
-			if slack.Sign() == 0 {
-				slack.SetInt64(1)
-			}
-		}
+		slack.Mul(slack, big.NewInt(growth))
+		slack.Add(slack, step)
 	}
 	return s.maximise(o)
+}
+
+// ceilingOf bounds the objective at the root; nil when nothing better than have
+// can be left, or nothing is known.
+func (s *session) ceilingOf(o objective, have *big.Int) *big.Int {
+	s.purge()
+	s.base.aim(o)
+	bound, cut := s.cert.judge(s.base, s.base.reoptimise(s.work), have)
+	if cut || bound == nil || len(o.gains) == 0 {
+		return bound
+	}
+	reach := new(big.Int)
+	for _, g := range o.gains {
+		reach.Add(reach, s.prog.reach[g])
+	}
+	if reach.Cmp(bound) < 0 {
+		return reach
+	}
+	return bound
 }
 
 func (s *session) search(o objective) *search {
@@ -309,7 +313,7 @@ func (p part) feed() error {
 	if p.fedRow < 0 {
 		return nil
 	}
-	fed, err := p.maximiseFromAbove(p.helpings(), big.NewInt(1))
+	fed, err := p.maximiseFromAbove(p.helpings(), big.NewInt(1), 1)
 	if err != nil {
 		return p.stopped("fed", fed, big.NewInt(1), err)
 	}
@@ -322,7 +326,7 @@ func (p part) useFirst() error {
 	if p.useFloor < 0 {
 		return nil
 	}
-	used, err := p.maximiseFromAbove(objective{gains: p.useGains}, p.gramUnit)
+	used, err := p.maximiseFromAbove(objective{gains: p.useGains}, p.gramUnit, 8)
 	if err != nil {
 		return p.stopped("use first", used, p.gramUnit, err)
 	}
@@ -410,7 +414,7 @@ func ceiling(r *big.Rat) int64 {
 
 // count is level 4: the most portions, or at a table the fewest.
 func (p part) count() error {
-	n, err := p.maximiseFromAbove(p.portions(), big.NewInt(1))
+	n, err := p.maximiseFromAbove(p.portions(), big.NewInt(1), 1)
 	if err != nil {
 		return p.stopped("portions", n, big.NewInt(1), err)
 	}
