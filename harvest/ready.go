@@ -32,8 +32,12 @@ type Readiness struct {
 	Felt               string // what to do about the size felt, if one was given
 }
 
+// forgotten is how many days past its window a planting is no longer asked
+// about: nothing annual still stands then, whatever the journal says.
+const forgotten = 180
+
 // Ready tells how each planting stands on the civil day on. Plantings planted
-// after it, or lifted whole by then, are left out. unknown names the plantings
+// after it, lifted whole by then, or long past their window are left out. unknown names the plantings
 // no row tells about, and why.
 func Ready(plantings []Planting, entries []Entry, on time.Time) (list []Readiness, unknown []string) {
 	for _, p := range plantings {
@@ -53,7 +57,11 @@ func Ready(plantings []Planting, entries []Entry, on time.Time) (list []Readines
 		if row.Cropping == "once" && liftedWhole(p, plantings, entries, on) {
 			continue
 		}
-		list = append(list, stand(p, row, w, on))
+		r := stand(p, row, w, on)
+		if dayOf(on).After(r.To.AddDate(0, 0, forgotten)) {
+			continue
+		}
+		list = append(list, r)
 	}
 	slices.SortStableFunc(list, func(a, b Readiness) int { return a.From.Compare(b.From) })
 	return list, unknown

@@ -33,6 +33,8 @@ func TestReadyThroughASeason(t *testing.T) {
 	}
 	list, _ := Ready(plantings, nil, day("2031-04-01"))
 	assert.Empty(t, list, "not planted yet")
+	list, _ = Ready(plantings, nil, day("2032-04-02"))
+	assert.Empty(t, list, "nothing of last year's is still standing")
 }
 
 func TestReadyLeavesOutWhatIsLifted(t *testing.T) {

@@ -79,14 +79,12 @@ func isPart(column string) bool {
 func (t *groupText) lift(g *rowGroup) {
 	t.add(g.rows[0], "gross", "weighings:")
 	for _, row := range g.rows {
-		switch gross, column := row.weight("gross"); {
-		case gross != "":
-			t.list(row, []string{"gross", "tare"})
-		case row.cells["part"] == "":
-			if weight, from := row.weight("weight"); weight != "" {
-				column = from
-				t.pair(row, column, "  - ", "gross", weight)
-			}
+		if gross, _ := row.weight("gross"); gross != "" {
+			t.list(row, partColumns[partBowl])
+			continue
+		}
+		if weight, column := row.weight("weight"); weight != "" && row.cells["part"] == "" {
+			t.pair(row, column, "  - ", "gross", weight)
 		}
 	}
 	headed := false

@@ -61,6 +61,15 @@ func season(t *testing.T, files map[string]string) []harvest.Entry {
 	return entries
 }
 
+// A season is one folder: what lies in other years is not even opened.
+func TestOnlyTheSeasonAskedForIsRead(t *testing.T) {
+	entries := season(t, map[string]string{liftFile: lift, "journal/2029/broken.yaml": "\xff", "journal/2032/broken.yaml": "kind: ["})
+	assert.Len(t, entries, 1)
+	years, err := journal.Embedded(plot(map[string]string{liftFile: lift, "journal/2029/x.yaml": "", "journal/notes/x.yaml": "", "journal/12/x.yaml": ""}), "test").Seasons()
+	require.NoError(t, err)
+	assert.Equal(t, []int{2029, 2031}, years)
+}
+
 // The lift of the folder's documentation: two bowls of 1150 g and 670 g, four
 // grades of 1670 g, so that 150 g are one ungraded sound lot.
 func TestLiftReads(t *testing.T) {
