@@ -26,6 +26,10 @@
 // only compares. The strictest authority takes the stricter of each limit, so
 // that it is never more lenient than any single one.
 //
+// To add a rule, write its row in rules/; name it in authorities.yaml or
+// foods.yaml if a limit rests on it, and in the guidance of a food. The tests
+// fail while it lacks a source or while nothing reaches it.
+//
 // Temperatures are degrees Celsius, times are instants: a day on which the
 // clocks change is as long as it is.
 package keeping

@@ -17,7 +17,7 @@ type Food struct {
 	Short    string   // the answer in one line, by the strictest rules
 	Cites    []string // the rules that make it what it is
 	Ours     string   // a choice no source makes
-	Warnings []Reason
+	Warnings []Warning
 	Sections []Section
 
 	life          Span
@@ -27,6 +27,12 @@ type Food struct {
 	fridge        Degrees // where colder than the authority's
 	hot           Degrees // where hotter than the authority's
 	notVulnerable string  // the rule that keeps it from vulnerable eaters
+}
+
+// Warning is what to mind with a food.
+type Warning struct {
+	Reason
+	Cooling bool // only until it is in the fridge
 }
 
 // Section is one part of the guidance on a food.
@@ -98,28 +104,33 @@ func LookupBatchFood(name string) (Food, error) {
 
 // foodRow is a food as foods.yaml has it.
 type foodRow struct {
-	ID            string      `yaml:"id"`
-	Name          string      `yaml:"name"`
-	Aliases       []string    `yaml:"aliases"`
-	Cooked        bool        `yaml:"cooked"`
-	Reheats       bool        `yaml:"reheats"`
-	Short         string      `yaml:"short"`
-	Cites         []string    `yaml:"cites"`
-	Ours          string      `yaml:"ours"`
-	Warnings      []reasonRow `yaml:"warnings"`
-	Sections      []string    `yaml:"sections"`
-	Life          string      `yaml:"life"`
-	LifeInstead   bool        `yaml:"life-instead"`
-	CoolingAim    string      `yaml:"cooling-aim"`
-	Out           string      `yaml:"out"`
-	Fridge        string      `yaml:"fridge"`
-	Hot           string      `yaml:"hot"`
-	NotVulnerable string      `yaml:"not-for-vulnerable"`
+	ID            string       `yaml:"id"`
+	Name          string       `yaml:"name"`
+	Aliases       []string     `yaml:"aliases"`
+	Cooked        bool         `yaml:"cooked"`
+	Reheats       bool         `yaml:"reheats"`
+	Short         string       `yaml:"short"`
+	Cites         []string     `yaml:"cites"`
+	Ours          string       `yaml:"ours"`
+	Warnings      []warningRow `yaml:"warnings"`
+	Sections      []string     `yaml:"sections"`
+	Life          string       `yaml:"life"`
+	LifeInstead   bool         `yaml:"life-instead"`
+	CoolingAim    string       `yaml:"cooling-aim"`
+	Out           string       `yaml:"out"`
+	Fridge        string       `yaml:"fridge"`
+	Hot           string       `yaml:"hot"`
+	NotVulnerable string       `yaml:"not-for-vulnerable"`
 }
 
 type reasonRow struct {
 	Says  string   `yaml:"says"`
 	Rules []string `yaml:"rules"`
+}
+
+type warningRow struct {
+	reasonRow `yaml:",inline"`
+	Cooling   bool `yaml:"cooling"`
 }
 
 type sectionRow struct {
@@ -161,11 +172,14 @@ func (b *book) readFoods(files fs.FS) error {
 func (r *reader) food(row foodRow, sections map[string]Section) Food {
 	f := Food{
 		ID: row.ID, Name: row.Name, Aliases: row.Aliases, Cooked: row.Cooked, Reheats: row.Reheats,
-		Short: r.text(row.Short), Cites: row.Cites, Ours: row.Ours, Warnings: r.reasons(row.Warnings),
+		Short: r.text(row.Short), Cites: row.Cites, Ours: row.Ours,
 		life: r.span(row.Life), lifeInstead: row.LifeInstead, coolingAim: r.span(row.CoolingAim),
 		out: r.span(row.Out), fridge: r.degrees(row.Fridge), hot: r.degrees(row.Hot), notVulnerable: row.NotVulnerable,
 	}
 	r.known(row.Cites)
+	for _, w := range row.Warnings {
+		f.Warnings = append(f.Warnings, Warning{r.reason(w.reasonRow), w.Cooling})
+	}
 	for _, id := range row.Sections {
 		section, ok := sections[id]
 		if !ok {
@@ -179,10 +193,14 @@ func (r *reader) food(row foodRow, sections map[string]Section) Food {
 func (r *reader) reasons(rows []reasonRow) []Reason {
 	var reasons []Reason
 	for _, row := range rows {
-		r.known(row.Rules)
-		reasons = append(reasons, Reason{Says: r.text(row.Says), Rules: row.Rules})
+		reasons = append(reasons, r.reason(row))
 	}
 	return reasons
+}
+
+func (r *reader) reason(row reasonRow) Reason {
+	r.known(row.Rules)
+	return Reason{Says: r.text(row.Says), Rules: row.Rules}
 }
 
 func (r *reader) known(ids []string) {

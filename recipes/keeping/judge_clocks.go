@@ -92,7 +92,7 @@ func (j *judging) keptHot() bool {
 	if j.now.After(end) {
 		return j.tooOld(end)
 	}
-	return j.fine(end, "Fine while it stays hot; at the latest eat it by "+j.at(end)+".",
+	return j.fine(end, fmt.Sprintf("Fine while it stays at %s or hotter; eat it by %s at the latest.", degrees(j.limits.Hot.C), j.at(end)),
 		fmt.Sprintf("Once it falls below %s it has %s to be in the fridge.", degrees(j.limits.Hot.C), spanWords(j.limits.Cooling.Most)),
 		j.limits.Hot.Rules, j.limits.Cooling.Rules)
 }
@@ -247,7 +247,7 @@ func (j *judging) addPowerCuts(c *clock) {
 			continue
 		}
 		if long := end.Sub(cut.From); l.PowerCheck.Passed(long) {
-			j.warn(fmt.Sprintf("The fridge was without power for %s; only if the food is still cold to the thermometer.", spanWords(long)), l.PowerCheck.Rules...)
+			j.warn(fmt.Sprintf("The fridge was without power for %s; keep the food only if a thermometer in it says %s or colder.", spanWords(long), degrees(l.Fridge.C)), l.PowerCheck.Rules...)
 		}
 		warm := cut.From.Add(l.PowerShut.Most)
 		if !end.After(warm) {

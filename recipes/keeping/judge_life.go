@@ -148,11 +148,15 @@ func (j *judging) explain() {
 	if len(j.food.Cites) > 0 {
 		j.because("Rules for "+j.food.Name+" in particular.", j.food.Cites)
 	}
-	v.Warnings = append(v.Warnings, j.food.Warnings...)
+	for _, w := range j.food.Warnings {
+		if v.Kind != Discard && (!w.Cooling || j.chilled.IsZero()) {
+			v.Warnings = append(v.Warnings, w.Reason)
+		}
+	}
 	if j.food.Ours != "" {
 		j.ours(j.food.Ours)
 	}
-	if !j.chilled.IsZero() && !j.Fridge.Known {
+	if !j.chilled.IsZero() && !j.Fridge.Known && v.Kind != Discard {
 		j.warn(fmt.Sprintf("The fridge is taken to be at %s or colder.", degrees(j.limits.Fridge.C)), j.limits.Fridge.Rules...)
 	}
 	if j.airMatters() {

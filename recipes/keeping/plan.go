@@ -57,7 +57,17 @@ func PlanNotes(facts PlanFacts) ([]Note, error) {
 		p.tell()
 		notes = append(notes, p.notes...)
 	}
-	return grouped(notes), nil
+	return append(grouped(notes), narrowedNote(authority)...), nil
+}
+
+// narrowedNote says so when a plan keeps one authority's rules alone.
+func narrowedNote(a Authority) []Note {
+	if a == Strictest {
+		return nil
+	}
+	rules := joined(LimitsOf(a).Eat.Rules, LimitsOf(a).Life.Rules)
+	says := "Narrowed to the rules of " + a.name() + "; the strictest of all allow less."
+	return []Note{{Rule: rules[0], Rules: rules, Says: says}}
 }
 
 // planning is one dish of a plan; it shares the limits and the weighing of

@@ -64,6 +64,8 @@ func TestPlanNotesByCircumstance(t *testing.T) {
 			"Crushed: cooked at 18:15; eaten or in the fridge by 20:15 (half that time in air above 32.2 °C), unless it is kept at 63 °C or hotter.", "uk-cool-home-2h"},
 		{"the UK lets it stand longer", func(f *PlanFacts) { f.Authority = UnitedKingdom },
 			"Salad: on the table from 18:30; back in the fridge before 20:30, or eaten by 22:30 and then thrown out.", "uk-picnic-2h"},
+		{"and says that it is narrowed to the UK", func(f *PlanFacts) { f.Authority = UnitedKingdom },
+			"Narrowed to the rules of the UK; the strictest of all allow less.", "uk-party-4h"},
 		{"a bowl that cools in time", func(f *PlanFacts) { f.Dishes[0].Heaped = 100 * time.Minute },
 			"Salad: cooked at 15:40, in the fridge by 17:40. In its bowl it cools in time.", "uk-cool-home-2h"},
 		{"no estimate of the cooling", func(f *PlanFacts) { f.Dishes[0].Heaped, f.Dishes[0].Spread = 0, 0 },
