@@ -150,7 +150,7 @@ func (k Kitchen) measureEnd(q Quantity, o MeasureOptions) measuredEnd {
 	case style == ByPiece:
 		return pieces(q, o)
 	case q.Dimension() == Length:
-		return onRuler(q, o)
+		return k.onRuler(q, o)
 	}
 	return measuredEnd{text: q.Format(k.system()), value: q}
 }

@@ -82,6 +82,8 @@ func TestMeasure(t *testing.T) {
 		{"pinches by the half", metric, "3.7 pinches", units.MeasureOptions{}, "3½ pinches", "-5.4"},
 		{"two eggs and a half", metric, "2.5", eggs, "3", "20"},
 		{"a length", metric, "33 mm", units.MeasureOptions{}, "35 mm", "6.1"},
+		{"inches in a US kitchen", us, "1.7 in", units.MeasureOptions{}, "1¾ in", "2.9"},
+		{"inches in a metric kitchen", metric, "1.7 in", units.MeasureOptions{}, "45 mm", "4.2"},
 		{"a temperature stays", metric, "180 C", units.MeasureOptions{}, "180 C", "0"},
 		{"a range, each end", metric, "1.4-2.9 tbsp", units.MeasureOptions{}, "1 tbsp + 1 tsp to 2 tbsp + 2½ tsp", "-4.8"},
 		{"a range that closes", metric, "1.01-1.02 tbsp", units.MeasureOptions{}, "1 tbsp", "-2"},
@@ -222,7 +224,7 @@ func TestMeasureKeepsItsPromise(t *testing.T) {
 func TestMeasureSaysItsValue(t *testing.T) {
 	random := rand.New(rand.NewPCG(15, 16))
 	from := []units.Unit{units.Gram, units.Kilogram, units.Ounce, units.Pound, units.Millilitre, units.Litre, units.Teaspoon,
-		units.SpoonUS, units.CupUS, units.Cup, units.SpoonAU, units.PintUK, units.Piece, units.Millimetre}
+		units.SpoonUS, units.CupUS, units.Cup, units.SpoonAU, units.PintUK, units.Piece, units.Millimetre, units.Inch}
 	for range 20_000 {
 		system := units.System(1 + random.IntN(4))
 		q := units.FromRat(big.NewRat(1+random.Int64N(20_000), 1+random.Int64N(999)), from[random.IntN(len(from))])

@@ -72,8 +72,13 @@ func inOunces(ounces number, o MeasureOptions) measuredEnd {
 	return measured(text, rounded, ounces, Ounce)
 }
 
-// onRuler is for lengths: a piece of ginger, a strip.
-func onRuler(q Quantity, o MeasureOptions) measuredEnd {
+// onRuler is for lengths: a piece of ginger, a strip. What is written in
+// inches stays in inches, by the quarter, where the kitchen has them.
+func (k Kitchen) onRuler(q Quantity, o MeasureOptions) measuredEnd {
+	if s := k.system(); q.unit == Inch && (s == UK || s == US) {
+		rounded := toStep(q.low, ratio(1, 4), o.RoundDown)
+		return measured(printed(rounded)+" in", rounded, q.low, Inch)
+	}
 	mm := in(q, Millimetre)
 	rounded := toStep(mm, stepAt(mm, rulerBands, rulerAbove, number{}), o.RoundDown)
 	return measured(formatNumber(rounded)+" mm", rounded, mm, Millimetre)
