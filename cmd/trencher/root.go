@@ -79,6 +79,12 @@ func newRoot(env *environment) *cobra.Command {
 	root := &cobra.Command{
 		Use:           "trencher",
 		Short:         "From the weighed crop to the plate: portions, steaming, keeping, the season's account",
+		Long: `trencher takes a weighed crop from the bed to the plate: how many portions of
+what, scaled to measures a kitchen has; how to cut, how long to steam; when to
+do what; how long it keeps; and the season's account.
+
+  trencher share --demo      try it on a built-in plot
+  trencher begin garden      start a plot of your own`,
 		SilenceErrors: true,
 		SilenceUsage:  true,
 		Args:          cobra.ArbitraryArgs,
@@ -95,9 +101,13 @@ func newRoot(env *environment) *cobra.Command {
 	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error {
 		return usageError{flagProblem(cmd, err)}
 	})
-	for _, cmd := range commands(env) {
-		root.AddCommand(cmd)
-		guardWords(cmd)
+	for _, part := range chapters(env) {
+		root.AddGroup(&cobra.Group{ID: part.id, Title: part.title})
+		for _, cmd := range part.commands {
+			cmd.GroupID = part.id
+			root.AddCommand(cmd)
+			guardWords(cmd)
+		}
 	}
 	return root
 }
@@ -148,27 +158,23 @@ func guardWords(cmd *cobra.Command) {
 	}
 }
 
-// commands lists every command in the order `--help` is to show them.
-func commands(env *environment) []*cobra.Command {
-	list := []*cobra.Command{
-		newBeginCommand(env),
-		newReadyCommand(env),
-		newLiftCommand(env),
-		newStockCommand(env),
-		newUseCommand(env),
-		newGiveCommand(env),
-		newCompostCommand(env),
-		newStoreCommand(env),
-		newSteamCommand(env),
-		newNoteCommand(env),
-		newShareCommand(env),
-		newTableCommand(env),
-		newDishCommand(env),
-		newTallyCommand(env),
-		newJournalCommand(env),
-		newKeepCommand(env),
-		newConvertCommand(env),
-		newPageCommand(env),
+// chapter is a part of the command list that `--help` shows under one heading.
+type chapter struct {
+	id, title string
+	commands  []*cobra.Command
+}
+
+// chapters lists every command, in the order of the work.
+func chapters(env *environment) []chapter {
+	return []chapter{
+		{"plate", "From the bed to the plate:", []*cobra.Command{
+			newReadyCommand(env), newLiftCommand(env), newStockCommand(env),
+			newShareCommand(env), newTableCommand(env), newDishCommand(env)}},
+		{"stove", "At the stove:", []*cobra.Command{newSteamCommand(env), newConvertCommand(env)}},
+		{"batch", "What is cooked already:", append([]*cobra.Command{newKeepCommand(env)}, batchCommands(env)...)},
+		{"account", "The season's account:", []*cobra.Command{
+			newUseCommand(env), newGiveCommand(env), newCompostCommand(env), newStoreCommand(env),
+			newNoteCommand(env), newTallyCommand(env), newJournalCommand(env)}},
+		{"begin", "To begin with:", []*cobra.Command{newBeginCommand(env), newPageCommand(env)}},
 	}
-	return append(list, batchCommands(env)...)
 }

@@ -3,12 +3,14 @@ package work
 import (
 	"context"
 	"fmt"
+	"path/filepath"
 	"slices"
 	"strings"
 	"time"
 
 	"trencher/cmd/trencher/demo"
 	"trencher/harvest"
+	"trencher/harvest/journal"
 	"trencher/recipes"
 	"trencher/units"
 	"trencher/units/strict"
@@ -50,12 +52,21 @@ func Open(w Where) (*Plot, error) {
 	if err != nil {
 		return nil, err
 	}
-	p := &Plot{books: &books{folder: folder, on: day}, where: w, Name: folder.Name(), On: midnight(day)}
+	p := &Plot{books: &books{folder: folder, on: day}, where: w, Name: plotName(w, folder), On: midnight(day)}
 	p.readKitchen()
 	p.system = p.Kitchen.Measures
 	p.plantings, err = folder.Plantings(p.system)
 	p.note(err)
 	return p, nil
+}
+
+// plotName is what answers call the plot: the folder as given, nothing for the
+// current one.
+func plotName(w Where, folder *journal.Folder) string {
+	if !w.Demo && filepath.Clean(w.Dir) == "." {
+		return ""
+	}
+	return folder.Name()
 }
 
 func midnight(t time.Time) time.Time {
