@@ -77,8 +77,8 @@ func report(w io.Writer, err error) {
 
 func newRoot(env *environment) *cobra.Command {
 	root := &cobra.Command{
-		Use:           "trencher",
-		Short:         "From the weighed crop to the plate: portions, steaming, keeping, the season's account",
+		Use:   "trencher",
+		Short: "From the weighed crop to the plate: portions, steaming, keeping, the season's account",
 		Long: `trencher takes a weighed crop from the bed to the plate: how many portions of
 what, scaled to measures a kitchen has; how to cut, how long to steam; when to
 do what; how long it keeps; and the season's account.
