@@ -427,25 +427,26 @@ func (p part) breakTies() error {
 	for k := range p.dishes {
 		n, err := p.mostOf(k)
 		if err != nil {
-			return p.stopped("ties", n, big.NewInt(1), err)
+			most := p.model.prog.columns[k].most
+			return &levelError{"ties", new(big.Rat).SetInt64(n), new(big.Rat).SetInt64(most), err}
 		}
-		p.hold(k, n.Int64(), n.Int64())
+		p.hold(k, n, n)
 	}
 	return nil
 }
 
 // mostOf is the most portions column k can have, found by asking for one more
 // until there is none: mostly the incumbent has them already.
-func (p part) mostOf(k int) (*big.Int, error) {
+func (p part) mostOf(k int) (int64, error) {
 	goal := p.portions()
 	for p.x[k] < p.model.prog.columns[k].most {
 		more := max(p.x[k]+1, p.model.prog.columns[k].batch)
 		raised, err := p.canRaise(map[int]int64{k: more}, goal)
 		if err != nil || !raised {
-			return big.NewInt(p.x[k]), err
+			return p.x[k], err
 		}
 	}
-	return big.NewInt(p.x[k]), nil
+	return p.x[k], nil
 }
 
 // stopped is the error of a level that was interrupted, its values divided by unit.
