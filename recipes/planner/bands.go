@@ -1,6 +1,9 @@
 package planner
 
-import "math/big"
+import (
+	"math/big"
+	"slices"
+)
 
 // A band asks that a sum of whole multiples end between two bounds that lie
 // close together: low ≤ Σ steps[k]·x[cols[k]] ≤ high. Linear relaxations are
@@ -17,21 +20,46 @@ type band struct {
 	high  int64
 }
 
-// newBand makes a band of a gain's piece and the most its sum can reach; ok is
-// false when there are too many sums to list.
-func (p *program) newBand(g int, piece *row) (b band, ok bool) {
-	unit := new(big.Int)
+// addBands lists the bands of all gains and the most each gain can reach.
+func (p *program) addBands() {
+	p.reach = make([]*big.Int, len(p.gains))
+	for g := range p.gains {
+		for i := range p.gains[g] {
+			piece := &p.gains[g][i]
+			most := p.mostOf(piece)
+			if b, ok := newBand(g, piece, most); ok {
+				p.bands = append(p.bands, b)
+			}
+			if most.Add(most, piece.limit); p.reach[g] == nil || most.Cmp(p.reach[g]) < 0 {
+				p.reach[g] = most
+			}
+		}
+	}
+}
+
+// mostOf is the most the sum of a gain's piece can come to, by the columns'
+// domains and by the row that bounds the same sum.
+func (p *program) mostOf(piece *row) *big.Int {
 	most := new(big.Int)
 	var term big.Int
 	for k, c := range piece.coefs {
-		unit.GCD(nil, nil, unit, c)
 		most.Sub(most, term.Mul(c, term.SetInt64(p.columns[piece.cols[k]].most)))
 	}
+	if limit := p.limitOf(piece); limit != nil && limit.Cmp(most) < 0 {
+		return limit
+	}
+	return most
+}
+
+// newBand makes the band of a gain's piece; ok is false when it has but one
+// column or too many sums to list.
+func newBand(g int, piece *row, most *big.Int) (b band, ok bool) {
 	if len(piece.cols) < 2 {
 		return band{}, false
 	}
-	if limit := p.limitOf(piece); limit != nil && limit.Cmp(most) < 0 {
-		most = limit
+	unit := new(big.Int)
+	for _, c := range piece.coefs {
+		unit.GCD(nil, nil, unit, c)
 	}
 	high := new(big.Int).Quo(most, unit)
 	if !high.IsInt64() || high.Int64() > mostSums {
@@ -39,81 +67,58 @@ func (p *program) newBand(g int, piece *row) (b band, ok bool) {
 	}
 	b = band{cols: piece.cols, gain: g, unit: unit, rest: piece.limit, high: high.Int64()}
 	for _, c := range piece.coefs {
-		step := term.Quo(c, unit)
+		step := new(big.Int).Quo(c, unit)
+		if !step.IsInt64() || step.Int64() < -mostSums {
+			return band{}, false
+		}
 		b.steps = append(b.steps, uint(-step.Int64()))
 	}
 	return b, true
 }
 
-// limitOf finds the row that bounds the same sum as the piece, and gives its
-// limit in the piece's units.
+// limitOf finds the tightest row that bounds the same sum as the piece, and gives
+// its limit in the piece's units; nil when there is none.
 func (p *program) limitOf(piece *row) *big.Int {
 	var best *big.Int
 	for i := range p.rows {
 		r := &p.rows[i]
-		if len(r.cols) != len(piece.cols) {
+		if !r.alongside(piece) {
 			continue
 		}
-		same := true
-		var a, b big.Int
-		for k := range r.cols {
-			a.Mul(r.coefs[k], piece.coefs[0])
-			b.Mul(piece.coefs[k], r.coefs[0])
-			same = same && r.cols[k] == piece.cols[k] && a.Cmp(&b) == 0
-		}
-		if !same || r.coefs[0].Sign() <= 0 {
-			continue
-		}
-		limit := a.Mul(r.limit, b.Neg(piece.coefs[0]))
-		limit.Quo(limit, r.coefs[0])
+		limit := new(big.Int).Mul(r.limit, piece.coefs[0])
+		limit.Quo(limit.Neg(limit), r.coefs[0])
 		if best == nil || limit.Cmp(best) < 0 {
-			best = new(big.Int).Set(limit)
+			best = limit
 		}
 	}
 	return best
 }
 
-// addBands lists the bands of all gains and the most each gain can reach.
-func (p *program) addBands() {
-	p.reach = make([]*big.Int, len(p.gains))
-	for g := range p.gains {
-		for i := range p.gains[g] {
-			piece := &p.gains[g][i]
-			most := new(big.Int)
-			var term big.Int
-			for k, c := range piece.coefs {
-				most.Sub(most, term.Mul(c, term.SetInt64(p.columns[piece.cols[k]].most)))
-			}
-			if limit := p.limitOf0(piece); limit != nil && limit.Cmp(most) < 0 {
-				most = limit
-			}
-			most.Add(most, piece.limit)
-			if p.reach[g] == nil || most.Cmp(p.reach[g]) < 0 {
-				p.reach[g] = most
-			}
-			if b, ok := p.newBand(g, piece); ok {
-				p.bands = append(p.bands, b)
-			}
+// alongside reports whether the row is a positive multiple of the piece's sum,
+// whose coefficients are negative.
+func (r *row) alongside(piece *row) bool {
+	if len(piece.cols) == 0 || !slices.Equal(r.cols, piece.cols) || r.coefs[0].Sign() <= 0 {
+		return false
+	}
+	var a, b big.Int
+	for k := range r.cols {
+		if a.Mul(r.coefs[k], piece.coefs[0]).Cmp(b.Mul(piece.coefs[k], r.coefs[0])) != 0 {
+			return false
 		}
 	}
-}
-
-func (p *program) limitOf0(piece *row) *big.Int {
-	if len(piece.cols) == 0 {
-		return nil
-	}
-	return p.limitOf(piece)
+	return true
 }
 
 // filter narrows the node's box to what the bands allow; it reports false when
-// a band cannot be met. least is what the gains of a floor must add up to.
+// a band cannot be met. What one gain must come to follows from what a floor, or
+// the value to exceed, asks of all and from the most the others can reach.
 func (s *search) filter(t *tableau) bool {
 	for f := range s.prog.floors {
 		least := s.prog.floors[f].least
 		if s.worth != nil && len(s.goal.gains) > 0 && s.worth.Cmp(least) >= 0 {
 			least = new(big.Int).Add(s.worth, big.NewInt(1))
 		}
-		spare := new(big.Int).Neg(least) // what the gains could give beyond it
+		spare := new(big.Int).Neg(least)
 		for _, g := range s.prog.floors[f].gains {
 			spare.Add(spare, s.prog.reach[g])
 		}
@@ -123,11 +128,7 @@ func (s *search) filter(t *tableau) bool {
 		for i := range s.prog.bands {
 			b := &s.prog.bands[i]
 			low := new(big.Int).Sub(s.prog.reach[b.gain], spare)
-			low.Sub(low, b.rest)
-			low.Sub(low, big.NewInt(1))
-			low.Div(low, b.unit)
-			low.Add(low, big.NewInt(1)) // rounded up
-			if !b.narrow(t, max(0, low.Int64()), s) {
+			if !b.narrow(t, b.sumFor(low)) {
 				return false
 			}
 		}
@@ -135,57 +136,70 @@ func (s *search) filter(t *tableau) bool {
 	return true
 }
 
+// sumFor is the least sum with which the band's gain comes to value.
+func (b *band) sumFor(value *big.Int) int64 {
+	v := new(big.Int).Sub(b.rest, value)
+	v.Div(v, b.unit) // rounds down, so that its negative is rounded up
+	if v.Sign() >= 0 {
+		return 0
+	}
+	return -v.Int64()
+}
+
 // narrow filters the columns of the band by the sums that end in low…high.
-func (b *band) narrow(t *tableau, low int64, s *search) bool {
+func (b *band) narrow(t *tableau, low int64) bool {
 	if low > b.high {
 		return false
 	}
-	widest, open := uint(0), 0
+	widest, open := uint(0), false
 	for k, j := range b.cols {
 		if t.low[j] < t.high[j] {
-			open++
-			widest = max(widest, b.steps[k])
+			open, widest = true, max(widest, b.steps[k])
 		}
 	}
-	if open == 0 || uint(b.high-low) >= widest {
-		return true
+	if !open || uint(b.high-low) >= widest {
+		return true // the relaxation sees as much
 	}
-	n := len(b.cols)
 	room := uint(b.high) + 1
 	full := ones(room)
-	ahead := make([]*big.Int, n+1) // ahead[k]: sums of the first k columns
-	ahead[0] = big.NewInt(1)
+	ahead := []*big.Int{big.NewInt(1)} // ahead[k]: the sums of the first k columns
 	for k, j := range b.cols {
-		ahead[k+1] = domainOf(s.prog, t, j).sums(ahead[k], full, b.steps[k], room)
+		ahead = append(ahead, t.domain(j).sums(ahead[k], full, b.steps[k], room))
 	}
 	goal := new(big.Int).Lsh(ones(uint(b.high-low)+1), uint(low))
-	var hit big.Int
-	if hit.And(ahead[n], goal).Sign() == 0 {
+	if new(big.Int).And(ahead[len(b.cols)], goal).Sign() == 0 {
 		return false
 	}
-	for k := n - 1; k >= 0; k-- {
+	for k := len(b.cols) - 1; k >= 0; k-- {
 		j := b.cols[k]
-		lo, hi := t.low[j], t.high[j]
-		fits := func(v int64) bool {
-			return hit.And(hit.Lsh(ahead[k], uint(v)*b.steps[k]), goal).Sign() != 0
-		}
-		batch := s.prog.columns[j].batch
-		for ; lo < hi && !fits(lo); lo++ {
-			if lo == 0 && batch > 1 {
-				lo = min(hi, batch) - 1
-			}
-		}
-		for ; hi > lo && !fits(hi); hi-- {
-			if hi == batch && lo == 0 {
-				hi = 1
-			}
-		}
-		if lo != t.low[j] || hi != t.high[j] {
-			t.restrict(j, lo, hi)
-		}
-		goal = domainOf(s.prog, t, j).before(goal, b.steps[k])
+		t.trim(j, ahead[k], goal, b.steps[k])
+		goal = t.domain(j).before(goal, b.steps[k])
 	}
 	return true
+}
+
+// trim narrows column j to the values with which one of the sums ahead ends in
+// the goal. There is one.
+func (t *tableau) trim(j int, ahead, goal *big.Int, step uint) {
+	var hit big.Int
+	fits := func(v int64) bool {
+		return hit.And(hit.Lsh(ahead, uint(v)*step), goal).Sign() != 0
+	}
+	low, high := t.low[j], t.high[j]
+	batch := t.shape.prog.columns[j].batch
+	for low < high && !fits(low) {
+		if low++; low < batch {
+			low = min(high, batch)
+		}
+	}
+	for high > low && !fits(high) {
+		if high--; high < batch {
+			high = 0
+		}
+	}
+	if low != t.low[j] || high != t.high[j] {
+		t.restrict(j, low, high)
+	}
 }
 
 // ones is the set of 0…n-1.
@@ -194,9 +208,9 @@ func ones(n uint) *big.Int {
 	return set.Sub(set, big.NewInt(1))
 }
 
-// domainOf is column j as the node has it.
-func domainOf(p *program, t *tableau, j int) column {
-	c := p.columns[j]
+// domain is column j as the node has it.
+func (t *tableau) domain(j int) column {
+	c := t.shape.prog.columns[j]
 	c.least, c.most = t.low[j], t.high[j]
 	return c
 }

@@ -60,3 +60,13 @@ func (r *ratRow) whole(column map[int]int) row {
 func joined(names []string) string { return strings.Join(names, ", ") }
 
 func ratInt(n int) *big.Rat { return new(big.Rat).SetInt64(int64(n)) }
+
+// sortedKeys lists the keys of a map in rising order.
+func sortedKeys[V any](m map[int]V) []int {
+	keys := make([]int, 0, len(m))
+	for k := range m {
+		keys = append(keys, k)
+	}
+	slices.Sort(keys)
+	return keys
+}
