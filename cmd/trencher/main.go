@@ -10,6 +10,9 @@ import (
 	"time"
 )
 
+// version is stamped into a release by the linker: -X main.version=1.0.0.
+var version = "unreleased"
+
 func main() {
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
 	env := &environment{in: os.Stdin, out: os.Stdout, err: os.Stderr, now: time.Now}

@@ -85,6 +85,7 @@ do what; how long it keeps; and the season's account.
 
   trencher share --demo      try it on a built-in plot
   trencher begin garden      start a plot of your own`,
+		Version:       version,
 		SilenceErrors: true,
 		SilenceUsage:  true,
 		Args:          cobra.ArbitraryArgs,
@@ -95,6 +96,7 @@ do what; how long it keeps; and the season's account.
 			return cmd.Help()
 		},
 	}
+	root.SetVersionTemplate("trencher {{.Version}}\n")
 	root.SetIn(env.in)
 	root.SetOut(env.out)
 	root.SetErr(env.err)
