@@ -39,10 +39,10 @@ func (r *reader) number() (number, error) {
 	if r.done() {
 		return number{}, refuse("a number is missing", "a number and a unit, such as 250 g")
 	}
-	if isLetter(r.text[r.at]) {
+	negative := r.word("minus") || r.mark('-')
+	if !r.done() && isLetter(r.text[r.at]) && !negative {
 		return r.numberInWords()
 	}
-	negative := r.mark('-')
 	n, err := r.positive()
 	if err != nil {
 		return number{}, err

@@ -35,10 +35,22 @@ func resolve(phrase string, s System) (*entry, error) {
 			return w.pick(s, named)
 		}
 	}
-	if first, more, ok := strings.Cut(phrase, " "); ok && more != "" && table.words[fold(first)] != nil {
-		return nil, &ParseError{Reason: unknownUnit + quote(phrase), Accepted: "the unit alone: " + strings.TrimSuffix(first, ".")}
+	if first, _, more := strings.Cut(phrase, " "); more {
+		if w := table.words[fold(first)]; w != nil {
+			return nil, w.withMore(first, phrase)
+		}
 	}
 	return nil, &ParseError{Reason: unknownUnit + quote(phrase), Accepted: suggest(rest)}
+}
+
+// withMore is the error of a phrase that goes on after a word that is known:
+// an ingredient after its unit, or a word that is refused whatever follows, as
+// heaped is.
+func (w *word) withMore(first, phrase string) error {
+	if w.only == nil && len(w.readings()) == 0 {
+		return &ParseError{Reason: w.note}
+	}
+	return &ParseError{Reason: unknownUnit + quote(phrase), Accepted: "the unit alone: " + strings.TrimSuffix(first, ".")}
 }
 
 // pick chooses a word's reading: by the system named beside it, else by the

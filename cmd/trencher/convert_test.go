@@ -95,7 +95,7 @@ func TestOldCardsInABritishKitchen(t *testing.T) {
 
 func TestOldCardsThatCannotBeAnswered(t *testing.T) {
 	for _, card := range []struct{ amount, unit, says string }{
-		{"1 heaped tablespoon", "ml", "a heaped spoon has no size: about 1½ to 2 level ones (common practice); write level spoons"},
+		{"1 heaped tablespoon", "ml", "a heaped or scant spoon has no size (common practice: heaped is about 1½ to 2 level ones)"},
 		{"1 spoonful", "ml", "say which spoon: tsp, dsp or tbsp"},
 		{"1 drachm", "g", "a drachm is the apothecaries' (3.89 g), the avoirdupois dram (1.77 g) or the fluid drachm (3.55 ml): write one of them in full"},
 		{"1 quartern", "g", "a quartern is a gill of liquid, 3½ lb of flour or a 4 lb loaf: write gills, pounds or ounces"},
