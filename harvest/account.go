@@ -150,21 +150,6 @@ func (s *settling) close() {
 	slices.SortStableFunc(s.account.Lots, func(a, b *Lot) int {
 		return cmp.Or(a.Lifted.Compare(b.Lifted), cmp.Compare(a.Planting, b.Planting))
 	})
-	s.account.warnOfOldLots()
-}
-
-// warnOfOldLots names the lots that are past the longest they keep raw: eaten
-// and not logged, or gone.
-func (a *Account) warnOfOldLots() {
-	var old []string
-	for _, l := range a.Lots {
-		if l.Weight.Sign() > 0 && l.isPastKeeping(a.On) {
-			old = append(old, l.ShortName())
-		}
-	}
-	if len(old) > 0 {
-		a.Warnings = append(a.Warnings, fmt.Sprintf("past the longest they keep raw: %s; look them over, log what was eaten with use and what is gone with compost", orNone(old)))
-	}
 }
 
 // StockList is what is on hand, in the order to use it: what must go first on
@@ -195,7 +180,22 @@ func (a *Account) Stock() StockList {
 	}
 	nameLots(lots)
 	sortLots(lots)
-	return StockList{On: a.On, Lots: lots, Warnings: a.Warnings}
+	return StockList{On: a.On, Lots: lots, Warnings: append(slices.Clone(a.Warnings), askAboutOld(lots, a.On)...)}
+}
+
+// askAboutOld names the lots that are past the longest they keep raw: eaten and
+// not logged, or gone.
+func askAboutOld(lots []*Lot, on time.Time) []string {
+	var old []string
+	for _, l := range lots {
+		if l.isPastKeeping(on) {
+			old = append(old, l.Name)
+		}
+	}
+	if len(old) == 0 {
+		return nil
+	}
+	return []string{fmt.Sprintf("past the longest they keep raw: %s; look them over, log what was eaten with use and what is gone with compost", orNone(old))}
 }
 
 // CheckClock returns strict.Errors naming every entry dated after the day of

@@ -3,6 +3,7 @@ package render
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"github.com/shopspring/decimal"
@@ -115,17 +116,21 @@ func bar(p *page, name string, g, whole decimal.Decimal) {
 // besides sets the seasons side by side: net weight by crop.
 func besides(p *page, seasons []harvest.Season) {
 	p.heading("Seasons side by side, lifted")
-	table := work.SideBySide(seasons)
-	head := pad("", 16)
-	for _, year := range table.Years {
-		head += padLeft(fmt.Sprint(year), 10)
-	}
-	p.line("  " + head)
-	for _, row := range table.Rows {
-		line := pad(row.Crop, 16)
-		for _, g := range row.Net {
-			line += padLeft(grams(g), 10)
+	const abreast = 5 // seasons that 80 columns have room for
+	for part := range slices.Chunk(seasons, abreast) {
+		table := work.SideBySide(part)
+		head := pad("", 22)
+		for _, year := range table.Years {
+			head += padLeft(fmt.Sprint(year), 10)
 		}
-		p.line("  " + line)
+		p.gap()
+		p.line("  " + head)
+		for _, row := range table.Rows {
+			line := pad(row.Crop, 22)
+			for _, g := range row.Net {
+				line += padLeft(grams(g), 10)
+			}
+			p.line("  " + line)
+		}
 	}
 }

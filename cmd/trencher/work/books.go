@@ -58,7 +58,10 @@ func openBooks(ctx context.Context, w Where, seasons ...int) (*books, error) {
 		return nil, err
 	}
 	if len(seasons) > 0 {
-		b.on = b.last()
+		b.on = time.Time{}
+		if b.on = b.last(); b.on.IsZero() {
+			b.on = on
+		}
 		return b, nil
 	}
 	return b, b.checkClock(ctx, w)

@@ -158,6 +158,6 @@ func (p *Plot) Account(ctx context.Context) *harvest.Account {
 		p.note(err)
 		return empty
 	}
-	p.Warnings = append(p.Warnings, account.Warnings...)
+	p.Warnings = append(p.Warnings, account.Stock().Warnings...)
 	return account
 }
