@@ -26,7 +26,7 @@ AU beside them, else --measures, else the plot's kitchen.yaml, else metric.`,
   trencher convert "2 tbsp" g --of mayonnaise
   trencher convert "3 eggs" g
   trencher convert 2 lb 4 oz kg
-  trencher convert -- "-18 C" F`,
+  trencher convert "minus 18 C" F`,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if len(args) == 0 {
 				return usagef(`say what to convert, and into what: trencher convert "2 lb 4 oz" kg`)
@@ -49,7 +49,7 @@ AU beside them, else --measures, else the plot's kitchen.yaml, else metric.`,
 		},
 	}
 	cmd.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error {
-		return usagef("%w; an amount below zero needs -- before it: trencher convert -- \"-18 C\" F; `%s --help` lists the flags", err, cmd.CommandPath())
+		return usagef("%w; an amount below zero is written \"minus 18 C\"; `%s --help` lists the flags", err, cmd.CommandPath())
 	})
 	flags := cmd.Flags()
 	flags.StringVar(&plot.where.Dir, "plot", "", "the plot folder whose kitchen.yaml counts (default: this folder, if it holds one)")

@@ -201,11 +201,16 @@ func TestConvertUsage(t *testing.T) {
 		assert.Empty(t, out)
 		assert.NotEmpty(t, errs)
 	}
-	_, out, _ := converting(t, "--", "-18 C", "F")
+	_, _, errs := converting(t, "-18 C", "F")
+	assert.Contains(t, errs, `written "minus 18 C"`)
+	_, out, _ := converting(t, "minus 18 C", "F")
+	assert.Equal(t, "-18 C = -0.4 F\n", out)
+	_, out, _ = converting(t, "--", "-18 C", "F")
 	assert.Equal(t, "-18 C = -0.4 F\n", out)
 	_, out, _ = converting(t, "2", "lb", "4", "oz", "to", "kg")
 	assert.True(t, strings.HasPrefix(out, "2.25 lb = 1.0205828325 kg\n"), out)
-	status, _, errs := converting(t, "1 tbsp", "ml", "--measures", "old")
+	var status int
+	status, _, errs = converting(t, "1 tbsp", "ml", "--measures", "old")
 	assert.Equal(t, statusInput, status)
 	assert.Equal(t, "--measures \"old\": not a system of measures\nhint: write metric, uk, us or au\n", errs)
 }
