@@ -40,7 +40,9 @@ nothing comes in twice.`,
 		Example: "  trencher journal import old-weights.csv",
 		Args:    oneArgument("FILE.csv", "the table to bring in"),
 		RunE: func(cmd *cobra.Command, args []string) error {
+			done := env.waiting("bringing the table in")
 			answer, err := work.ImportTable(cmd.Context(), plot.ask(env), args[0])
+			done()
 			if err != nil {
 				if len(answer.Bad) > 0 {
 					fmt.Fprintln(env.err, render.ImportWords(answer))

@@ -102,7 +102,9 @@ it is even; with none named, all of the plot's dishes take part.`,
 }
 
 func (f *shareFlags) run(ctx context.Context, env *environment, dishes []string, job func(context.Context, work.ShareQuestion) (work.Plan, error)) error {
+	done := env.waiting("sharing out")
 	plan, err := job(ctx, f.ask(env, dishes))
+	done()
 	if err != nil {
 		return err
 	}
