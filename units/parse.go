@@ -170,8 +170,16 @@ func (r *reader) finish(low, high side) (Quantity, error) {
 		return Quantity{}, refuse("the range runs backwards", "the smaller end first; one and a half is 1½ or 1 1/2")
 	case low.amount.sign() < 0 && from.Dimension() != Temperature:
 		return Quantity{}, refuse("below zero", "an amount above zero")
+	case from.Dimension() == Temperature && tooCold(low.amount, from):
+		return Quantity{}, refuse("colder than anything can be", "a temperature above -273.15 C")
 	}
 	return between(low.amount, top, from), nil
+}
+
+// tooCold tells a temperature below the absolute zero.
+func tooCold(n number, u Unit) bool {
+	kelvin, err := through(n, u, Kelvin)
+	return err == nil && kelvin.sign() < 0
 }
 
 // dial tells whether the text is of a gas oven's dial: "gas mark 6", "gas 6".

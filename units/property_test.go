@@ -27,8 +27,8 @@ func randomQuantity(random *rand.Rand) units.Quantity {
 		return units.FromRat(big.NewRat(1+random.Int64N(10), 1), u)
 	}
 	low := randomAmount(random)
-	if u.Dimension() == units.Temperature && random.IntN(2) == 0 {
-		low.Neg(low)
+	if (u == units.Celsius || u == units.Fahrenheit) && random.IntN(2) == 0 {
+		low.SetFrac64(-random.Int64N(27_315), 100)
 	}
 	if random.IntN(3) == 0 {
 		return units.FromRange(low, new(big.Rat).Add(low, randomAmount(random)), u)

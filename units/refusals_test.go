@@ -53,6 +53,8 @@ func TestRefusals(t *testing.T) {
 		{"1 scant cup", `"1 scant cup": a heaped or scant spoon has no size (common practice: heaped is about 1½ to 2 level ones); write level spoons`, ""},
 		{"180°", `"180°": degrees of which scale: write C or F, such as 180 C`, ""},
 		{"minus 2 g", `"minus 2 g": below zero`, "write an amount above zero"},
+		{"-300 C", `"-300 C": colder than anything can be`, "write a temperature above -273.15 C"},
+		{"-1 K", `"-1 K": colder than anything can be`, "write a temperature above -273.15 C"},
 		{"minus", `"minus": no number before ""`, "write a number and a unit, such as 250 g"},
 		{"1 tin tomatoes", `"1 tin tomatoes": a tin or packet has no fixed size: write the weight or volume on its label`, ""},
 		{"1 tin", `"1 tin": a tin or packet has no fixed size: write the weight or volume on its label`, ""},
