@@ -106,7 +106,7 @@ func TestBodiesAgainstElements(t *testing.T) {
 	const start = 15.0
 	steam := SteamC(0)
 	p := waxy.Composition.At((start + steam) / 2)
-	cells, films, halves := 10, []float64{filmNominal}, []float64{0.0125, 0.025}
+	cells, films, halves := 11, []float64{filmNominal}, []float64{0.0125, 0.025}
 	if thorough() {
 		cells, films, halves = 12, []float64{filmLow, filmNominal, filmHigh}, []float64{0.0125, 0.03}
 	}
@@ -132,6 +132,24 @@ func TestBodiesAgainstElements(t *testing.T) {
 				assert.LessOrEqual(t, worst, near, "%s, Bi %.1f", check.name, biot)
 				assert.LessOrEqual(t, warm, nearC, "%s, Bi %.1f", check.name, biot)
 			}
+		}
+	}
+}
+
+// Long tubers, such as salad kinds, at the nominal film: within 3 % in time.
+func TestLongTubersAgainstElements(t *testing.T) {
+	waxy := crop(t, "potato", "waxy")
+	const half, start = 0.015, 15.0
+	steam := SteamC(0)
+	p := waxy.Composition.At((start + steam) / 2)
+	for _, shape := range []Shape{Whole, Halves, HalvesAcross, Quarters, Eighths} {
+		e := ballPart(shape, 2.5, 1, 1, [3]int{10, 10, 7}).assemble()
+		want := cookElements(e, filmNominal*half/p.Conductivity, half, p, steam, start, waxy)
+		body := tuberBody(shape, 2.5*half, half, half)
+		for i, target := range waxy.Targets {
+			m := newMesh(body, p, shells)
+			h := heating{mesh: &m, film: filmNominal * body.Film, start: start, steam: steam, cap: math.Inf(1), target: target, z: waxy.Z}
+			assert.InEpsilon(t, want.seconds[i], h.run().doneS, 0.03, "%s", shape)
 		}
 	}
 }

@@ -7,7 +7,7 @@ const (
 	rangeSmallMM, rangeLargeMM = 8.0, 90.0
 	rangeWarmC                 = 40.0
 	rangeHighM                 = 3000.0
-	rangeLong                  = 1.8
+	rangeLong                  = 2.5
 	rangeLightG, rangeHeavyG   = 50.0, 3000.0
 	rangeWeakW, rangeStrongW   = 150.0, 3000.0
 	rangeComeUp                = 20.0

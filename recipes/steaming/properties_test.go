@@ -38,7 +38,7 @@ func fromLoading(t *testing.T, crop Crop, cut Cut, until Doneness, c Conditions)
 // Counted from loading: larger, colder, higher up and softer all take longer.
 func TestWhatTakesLonger(t *testing.T) {
 	r := rand.New(rand.NewPCG(1, 2031))
-	for range 150 {
+	for range 80 {
 		crop, cut, c := anySteaming(r)
 		until := Doneness(1 + r.IntN(2))
 		base := fromLoading(t, crop, cut, until, c)
@@ -67,7 +67,7 @@ func TestWhatTakesLonger(t *testing.T) {
 // The band holds the estimate, and its parts add up.
 func TestBandHoldsTheEstimate(t *testing.T) {
 	r := rand.New(rand.NewPCG(2, 2031))
-	for range 150 {
+	for range 80 {
 		crop, cut, c := anySteaming(r)
 		e, err := Steam(crop, cut, Tender, c)
 		require.NoError(t, err)
