@@ -312,16 +312,6 @@ func (m *model) helpings() objective { return minus(m.prog, m.fedRow) }
 // portions counts the portions, at a table negatively.
 func (m *model) portions() objective { return minus(m.prog, m.countRow) }
 
-// only counts the portions of column k.
-func (m *model) only(k int) objective {
-	o := objective{coefs: make([]*big.Int, len(m.prog.columns))}
-	for j := range o.coefs {
-		o.coefs[j] = new(big.Int)
-	}
-	o.coefs[k].SetInt64(1)
-	return o
-}
-
 // read adds the values of all levels at x to l.
 func (m *model) read(x []int64, l *Levels) {
 	if t := m.balanceOf(x); l.Balance == nil || t.Cmp(l.Balance) < 0 {

@@ -131,15 +131,6 @@ func (r *ratRow) add(dish int, per *big.Rat) {
 	r.coefs[dish].Add(r.coefs[dish], per)
 }
 
-// at is Σ coef·x.
-func (r *ratRow) at(x []int) *big.Rat {
-	sum := new(big.Rat)
-	for d, c := range r.coefs {
-		sum.Add(sum, new(big.Rat).Mul(c, new(big.Rat).SetInt64(int64(x[d]))))
-	}
-	return sum
-}
-
 // within is the row of the needs that can only use lots of the set.
 func (s *store) within(set *big.Int) ratRow {
 	r := ratRow{coefs: map[int]*big.Rat{}, limit: s.held(set), crop: s.crop}
