@@ -208,7 +208,7 @@ func (j *judging) outClock() *clock {
 			j.becauseHotAir()
 		}
 		if weight > 0 {
-			c.add(stretch{s.From, s.To, weight, true}, j.chilled)
+			c.add(stretch{s.From, s.To, weight, true}, j.ChilledAt)
 		}
 	}
 	j.addWarmFridge(c)

@@ -180,14 +180,26 @@ func TestPowerCutInHotAir(t *testing.T) {
 	}
 }
 
-// A spell told twice, once with its end and once without, is still going on.
-func TestSpellToldTwiceIsOne(t *testing.T) {
+// Of two spells that contradict each other, one with an end and one still going
+// on, the end is believed: it was put back then. Else a longer spell, touching
+// the one that goes on, would count for less.
+func TestAnEndIsBelieved(t *testing.T) {
 	b := chilledBatch()
 	b.Out = []Spell{{From: noon.Add(2 * time.Hour), To: noon.Add(270 * time.Minute)}, {From: noon.Add(2 * time.Hour)}}
 	v, err := Judge(b, UnitedKingdom, noon.Add(5*time.Hour))
 	require.NoError(t, err)
-	assert.Equal(t, FineNow, v.Kind, "not put back after 2 h 30 min")
-	assert.Equal(t, noon.Add(6*time.Hour), v.Until)
+	assert.Equal(t, Discard, v.Kind, "put back after 2 h 30 min")
+}
+
+// Time out of the fridge counts as such though the fridge was dead when it
+// went in: a longer power cut does not turn it into cooling.
+func TestOutWhileThePowerIsOff(t *testing.T) {
+	b := chilledBatch()
+	b.PowerOff = []Spell{{From: noon.Add(50 * time.Minute), To: noon.Add(80 * time.Minute)}}
+	b.Out = []Spell{{From: noon.Add(70 * time.Minute), To: noon.Add(195 * time.Minute)}}
+	v, err := Judge(b, Strictest, noon.Add(4*time.Hour))
+	require.NoError(t, err)
+	assert.Equal(t, Discard, v.Kind, v.Sentence)
 }
 
 // A discard is told with the moment it became one.

@@ -73,6 +73,13 @@ func (o oracle) air(t Temperature) int {
 	return 1
 }
 
+func (o oracle) airOf(s Spell) int {
+	if s.Air.Known {
+		return o.air(s.Air)
+	}
+	return o.air(o.b.Air)
+}
+
 func (o oracle) powerOff(minute int) bool {
 	return slices.ContainsFunc(o.b.PowerOff, func(s Spell) bool {
 		return minute >= o.minutes(s.From) && minute < o.minutes(s.To)
@@ -139,30 +146,29 @@ func (o oracle) cold(start, chilled, coolWeight, life int) Kind {
 		} else {
 			dead = 0
 		}
-		if m < chilled {
-			continue
-		}
 		weight := 0
 		for _, s := range b.Out {
-			in := m >= o.minutes(s.From) && (s.To.IsZero() || m < o.minutes(s.To))
-			air := s.Air
-			if !air.Known {
-				air = b.Air
-			}
-			if in {
-				weight = max(weight, o.air(air))
+			if m >= o.minutes(s.From) && (s.To.IsZero() || m < o.minutes(s.To)) {
+				weight = max(weight, o.airOf(s))
 			}
 		}
-		if dead > 240 {
+		if m >= chilled && dead > 240 {
 			weight = max(weight, 1, o.air(b.Air))
 			powerCounted = powerCounted || m < end
 		}
 		isOut := weight > 0
-		if (wasOut && !isOut || m == frozen && warmFridge) && past(total, l.back, l.backUnder) {
+		backNow := m == frozen && frozen >= 0 && warmFridge
+		for _, s := range b.Out {
+			backNow = backNow || !s.To.IsZero() && m == o.minutes(s.To) && o.airOf(s) > 0 && s.To.After(s.From)
+		}
+		if (backNow || wasOut && !isOut) && past(total, l.back, l.backUnder) {
 			failedBack = true
 		}
 		wasOut = isOut
-		if warmFridge && (frozen < 0 || m < frozen || thawed >= 0 && m >= thawed) {
+		if m < chilled && warmFridge {
+			weight = 0 // counted with the cooling already
+		}
+		if m >= chilled && warmFridge && (frozen < 0 || m < frozen || thawed >= 0 && m >= thawed) {
 			weight = max(weight, 1)
 		}
 		if m < end {

@@ -100,24 +100,18 @@ func (c *clock) reaches(limit time.Duration) time.Time {
 	return time.Time{}
 }
 
-// putBack lists the moments up to now at which the food went back into the
-// fridge: the ends of spells that no other spell out covers.
+// putBack lists the moments at which the food went back into the fridge: the
+// end of every spell that has one. Where another spell goes on beyond it the
+// two contradict each other, and the end is believed, the stricter of the two.
 func (c *clock) putBack() []time.Time {
 	var ends []time.Time
 	for _, s := range c.stretches {
-		if s.back && !s.to.IsZero() && !c.outAfter(s.to) {
+		if s.back && !s.to.IsZero() {
 			ends = append(ends, s.to)
 		}
 	}
 	slices.SortFunc(ends, time.Time.Compare)
 	return ends
-}
-
-// outAfter tells whether a spell out of the fridge goes on right after t.
-func (c *clock) outAfter(t time.Time) bool {
-	return slices.ContainsFunc(c.stretches, func(s stretch) bool {
-		return s.back && !s.from.After(t) && (s.to.IsZero() || s.to.After(t))
-	})
 }
 
 // merged joins spells that overlap or touch.
