@@ -88,8 +88,12 @@ func openToWrite(w Where) (*books, error) {
 // last is the day of the last entry read, or the day asked for if that is
 // later than all.
 func (b *books) last() time.Time {
-	last := b.on
-	for _, e := range b.entries {
+	return lastOf(b.entries, b.on)
+}
+
+// lastOf is the moment of the last entry, or a given one if that is later.
+func lastOf(entries []harvest.Entry, last time.Time) time.Time {
+	for _, e := range entries {
 		if e.When().After(last) {
 			last = e.When()
 		}

@@ -4,6 +4,9 @@ import (
 	"context"
 	"io"
 	"os"
+	"path"
+	"slices"
+	"strconv"
 	"strings"
 
 	"trencher/harvest"
@@ -114,22 +117,69 @@ func Void(ctx context.Context, w Where, file, because string) (VoidAnswer, error
 	if err != nil {
 		return VoidAnswer{}, err
 	}
-	seasons, err := b.folder.Seasons()
+	target, season, err := b.find(ctx, w, "", file)
 	if err != nil {
 		return VoidAnswer{}, err
 	}
-	for _, year := range seasons {
-		season := &books{folder: b.folder, system: b.system}
-		if err := season.readSeason(ctx, year, w); err != nil {
-			return VoidAnswer{}, err
+	if target == nil {
+		return VoidAnswer{}, &strict.Error{File: file, Problem: "no entry of that name in the journal", Accepted: "the path of an entry, such as journal/2031/0712-1640-lift-tub-3.yaml"}
+	}
+	return b.void(season, target, w, because)
+}
+
+// original finds the entry that --replaces names, and the season it lies in;
+// nil when none is named.
+func (b *books) original(ctx context.Context, w Where, kind, name string) (harvest.Entry, []harvest.Entry, error) {
+	if name == "" {
+		return nil, nil, nil
+	}
+	found, season, err := b.find(ctx, w, kind, name)
+	if err == nil && found == nil {
+		err = strict.Flag("--replaces", name, "no "+kind+" of that name in the journal", "the file name of the entry to correct")
+	}
+	if found != nil {
+		err = standing(season, found)
+	}
+	return found, season, err
+}
+
+// standing makes sure that no entry strikes out or corrects the target yet.
+func standing(season []harvest.Entry, target harvest.Entry) error {
+	for _, e := range season {
+		v, isVoid := e.(*harvest.Void)
+		if isVoid && isCalled(target, v.Voids) || e.Head().Replaces != "" && isCalled(target, e.Head().Replaces) {
+			return &strict.Error{File: target.Head().File, Problem: "struck out or corrected already, by " + e.Head().File,
+				Accepted: "the name of that one, if it is what should go"}
 		}
-		for _, e := range season.entries {
-			if isCalled(e, file) {
-				return b.void(season.entries, e, w, because)
+	}
+	return nil
+}
+
+// find looks through the seasons, the latest first, for an entry by its file
+// name; kind "" is any.
+func (b *books) find(ctx context.Context, w Where, kind, name string) (found harvest.Entry, season []harvest.Entry, err error) {
+	years, err := b.folder.Seasons()
+	if err != nil {
+		return nil, nil, err
+	}
+	for _, year := range slices.Backward(years) {
+		season, _, err := b.folder.Season(ctx, year, b.options(w))
+		if err != nil {
+			return nil, nil, err
+		}
+		for _, e := range season {
+			if isCalled(e, name) && (kind == "" || e.Kind() == kind) {
+				return e, season, nil
 			}
 		}
 	}
-	return VoidAnswer{}, &strict.Error{File: file, Problem: "no entry of that name in the journal", Accepted: "the path of an entry, such as journal/2031/0712-1640-lift-tub-3.yaml"}
+	return nil, nil, nil
+}
+
+// seasonOf is the year of the folder an entry lies in.
+func seasonOf(e harvest.Entry) int {
+	year, _ := strconv.Atoi(path.Base(path.Dir(e.Head().File)))
+	return year
 }
 
 // isCalled tells whether a file name given by hand is the entry's.
@@ -139,19 +189,13 @@ func isCalled(e harvest.Entry, file string) bool {
 }
 
 func (b *books) void(season []harvest.Entry, target harvest.Entry, w Where, because string) (VoidAnswer, error) {
-	for _, e := range season {
-		v, isVoid := e.(*harvest.Void)
-		if isVoid && isCalled(target, v.Voids) || e.Head().Replaces != "" && isCalled(target, e.Head().Replaces) {
-			return VoidAnswer{}, &strict.Error{File: target.Head().File, Problem: "struck out or corrected already, by " + e.Head().File,
-				Accepted: "the name of that one, if it is what should go"}
-		}
+	if err := standing(season, target); err != nil {
+		return VoidAnswer{}, err
 	}
 	v := &harvest.Void{Voids: target.Head().File, Reason: because}
 	v.At = w.Now
 	v.File = harvest.Beside(target.Head().File, "not-yet-written")
-	b.on = w.Now
-	b.entries = append(season, v)
-	if _, err := harvest.Settle(b.plantings, b.entries, b.last()); err != nil {
+	if _, err := harvest.Settle(b.plantings, append(season, v), lastOf(season, w.Now)); err != nil {
 		return VoidAnswer{}, err // what was used of it is in the way
 	}
 	v.File = ""

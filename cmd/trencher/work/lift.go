@@ -48,11 +48,18 @@ func Lift(ctx context.Context, q LiftQuestion) (LiftAnswer, error) {
 	if err != nil {
 		return LiftAnswer{}, err
 	}
+	original, season, err := b.original(ctx, q.Where, l.Kind(), q.Replaces)
+	if err != nil {
+		return LiftAnswer{}, err
+	}
+	if original != nil && q.At == "" {
+		q.At = original.When().Format(time.RFC3339)
+	}
 	p, warnings, err := b.dateLift(l, q)
 	if err != nil {
 		return LiftAnswer{}, err
 	}
-	if err := b.checkReplaces(ctx, l, q.Where); err != nil {
+	if err := b.checkReplaces(l, original, season); err != nil {
 		return LiftAnswer{}, err
 	}
 	file, err := b.folder.Write(l)
@@ -77,18 +84,8 @@ func (q LiftQuestion) read(system units.System) (*harvest.Lift, error) {
 		failed = append(failed, atFlag("grade", text, err))
 		l.Grades = append(l.Grades, g)
 	}
-	for flag, into := range map[string]*units.Quantity{"mothers": &l.Mothers, "soil": &l.Soil} {
-		text := q.Mothers
-		if flag == "soil" {
-			text = q.Soil
-		}
-		if text == "" {
-			continue
-		}
-		w, err := harvest.ParseWeight(text, system)
-		failed = append(failed, atFlag(flag, text, err))
-		*into = w
-	}
+	l.Mothers = apart("mothers", q.Mothers, system, &failed)
+	l.Soil = apart("soil", q.Soil, system, &failed)
 	if q.Left != "" && q.Left != harvest.LeftSome && q.Left != harvest.LeftNone {
 		failed = append(failed, strict.Flag("--left", q.Left, "not a word known here", "some or none"))
 	}
@@ -99,6 +96,16 @@ func (q LiftQuestion) read(system units.System) (*harvest.Lift, error) {
 		return nil, &strict.Error{File: "--" + flagOf(p.Key), Problem: p.Text, Accepted: p.Accepted}
 	}
 	return l, nil
+}
+
+// apart reads a weight kept out of the bowls; "" is none.
+func apart(flag, text string, system units.System, failed *[]error) units.Quantity {
+	if text == "" {
+		return units.Quantity{}
+	}
+	w, err := harvest.ParseWeight(text, system)
+	*failed = append(*failed, atFlag(flag, text, err))
+	return w
 }
 
 func flagOf(key string) string {
@@ -154,23 +161,18 @@ func (b *books) dateLift(l *harvest.Lift, q LiftQuestion) (harvest.Planting, []s
 // clockSlack forgives two clocks that disagree a little.
 const clockSlack = 2 * time.Minute
 
-// checkReplaces makes sure that the lift to be corrected is there, and that no
-// grade something was used from goes missing.
-func (b *books) checkReplaces(ctx context.Context, l *harvest.Lift, w Where) error {
-	if l.Replaces == "" {
+// checkReplaces makes sure that correcting a lift leaves no use of it without
+// its lot.
+func (b *books) checkReplaces(l *harvest.Lift, original harvest.Entry, season []harvest.Entry) error {
+	if original == nil {
 		return nil
 	}
-	if err := b.readSeason(ctx, l.At.Year(), w); err != nil {
-		return err
+	if original.When().Year() != l.At.Year() {
+		return strict.Flag("--at", l.At.Format(time.DateOnly), "in another season than "+original.Head().File,
+			"a time of the same year, or void that entry and log the lift anew")
 	}
-	for _, e := range b.entries {
-		if e.Kind() == harvest.KindLift && harvest.Beside(e.Head().File, l.Replaces) == e.Head().File {
-			l.File = harvest.Beside(e.Head().File, "not-yet-written")
-			defer func() { l.File = "" }()
-			b.on = l.At
-			_, err := harvest.Settle(b.plantings, append(b.entries, l), b.last())
-			return err
-		}
-	}
-	return strict.Flag("--replaces", l.Replaces, "no lift of that name in this season", "the file name of the lift to correct")
+	l.File = harvest.Beside(original.Head().File, "not-yet-written")
+	defer func() { l.File = "" }()
+	_, err := harvest.Settle(b.plantings, append(season, l), lastOf(season, l.At))
+	return err
 }

@@ -3,7 +3,6 @@ package work
 import (
 	"context"
 	"fmt"
-	"slices"
 	"strings"
 	"time"
 
@@ -46,10 +45,17 @@ func Move(ctx context.Context, q MoveQuestion) (MoveAnswer, error) {
 	}
 	m := &harvest.Move{To: q.To, Dish: q.Dish, Whom: q.Whom, Where: q.Lies, Reason: q.Reason}
 	m.Replaces = q.Replaces
+	original, _, err := b.original(ctx, q.Where, q.To, q.Replaces)
+	if err != nil {
+		return MoveAnswer{}, err
+	}
+	if original != nil && q.At == "" {
+		q.At = original.When().Format(time.RFC3339)
+	}
 	if m.At, err = moment("at", q.At, q.Where); err != nil {
 		return MoveAnswer{}, err
 	}
-	stock, err := b.stockWithout(ctx, m, q.Where)
+	stock, err := b.stockWithout(ctx, m.At, original, q.Where)
 	if err != nil {
 		return MoveAnswer{}, err
 	}
@@ -60,6 +66,9 @@ func Move(ctx context.Context, q MoveQuestion) (MoveAnswer, error) {
 	warnings, err := checkMoment(m.At, lot, q)
 	if err != nil {
 		return MoveAnswer{}, err
+	}
+	if original != nil && lot.Lifted.Year() != seasonOf(original) {
+		return MoveAnswer{}, strict.Flag("--replaces", q.Replaces, "of another season's lot", "void it and log the new one by itself")
 	}
 	m.Lot = lot.ID
 	grams, err := weigh(m, lot, q.Weight, b.system)
@@ -73,26 +82,21 @@ func Move(ctx context.Context, q MoveQuestion) (MoveAnswer, error) {
 	return MoveAnswer{Move: m, File: file, Grams: grams, Lot: lot, Left: lot.Weight.Sub(grams), Warnings: append(b.Warnings, warnings...)}, nil
 }
 
-// stockWithout is the stock a new move may draw on: the lots of its year and
-// the year before with everything that ever left them, but without the move it
-// corrects.
-func (b *books) stockWithout(ctx context.Context, m *harvest.Move, w Where) (harvest.StockList, error) {
-	for _, year := range []int{m.At.Year() - 1, m.At.Year()} {
+// stockWithout is the stock a move at a moment may draw on: the lots of its year
+// and the year before with everything that ever left them, but without the move
+// it corrects.
+func (b *books) stockWithout(ctx context.Context, at time.Time, original harvest.Entry, w Where) (harvest.StockList, error) {
+	for _, year := range []int{at.Year() - 1, at.Year()} {
 		if err := b.readSeason(ctx, year, w); err != nil {
 			return harvest.StockList{}, err
 		}
 	}
-	if m.Replaces != "" {
-		i := slices.IndexFunc(b.entries, func(e harvest.Entry) bool {
-			return e.Kind() == m.To && harvest.Beside(e.Head().File, m.Replaces) == e.Head().File
-		})
-		if i < 0 {
-			return harvest.StockList{}, strict.Flag("--replaces", m.Replaces, "no "+m.To+" entry of that name", "the file name of the entry to correct")
-		}
-		b.entries = slices.Delete(b.entries, i, i+1)
+	b.on = lastOf(b.entries, at)
+	if original != nil {
+		v := &harvest.Void{Voids: original.Head().File}
+		v.At, v.File = at, harvest.Beside(original.Head().File, "not-yet-written")
+		b.entries = append(b.entries, v)
 	}
-	b.on = m.At
-	b.on = b.last()
 	account, err := b.settle(w)
 	if err != nil {
 		return harvest.StockList{}, err
