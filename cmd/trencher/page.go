@@ -28,16 +28,14 @@ what is sent is not encrypted. Stop it with Ctrl-C.`,
 		Args: cobra.NoArgs,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			where := plot.ask(env)
-			if _, err := work.Stock(cmd.Context(), where); err != nil {
-				return err
+			if _, err := work.Plantings(where); err != nil {
+				return err // there is no plot; a damaged journal shows on the page
 			}
 			listener, err := page.Listen(port, phone)
 			if err != nil {
 				return err
 			}
-			for _, address := range page.Addresses(listener, phone) {
-				fmt.Fprintln(env.out, address)
-			}
+			printAddresses(env, page.Addresses(listener, phone), phone)
 			served, err := page.New(page.Options{
 				Where: where, ServeAt: serveAt(where), Port: page.PortOf(listener), Phone: phone, Now: env.now,
 				Announce: func(code string) { fmt.Fprintln(env.out, "code for the next phone:", code) },
@@ -52,6 +50,18 @@ what is sent is not encrypted. Stop it with Ctrl-C.`,
 	cmd.Flags().IntVar(&port, "port", defaultPort, "the port; 0 takes any free one")
 	cmd.Flags().BoolVar(&phone, "phone", false, "let phones on the local network in, against a code printed here")
 	return cmd
+}
+
+// printAddresses prints this machine's own address on a line of its own, then
+// those a phone reaches it at.
+func printAddresses(env *environment, addresses []string, phone bool) {
+	fmt.Fprintln(env.out, addresses[0])
+	for _, address := range addresses[1:] {
+		fmt.Fprintln(env.out, "on a phone:", address)
+	}
+	if phone && len(addresses) == 1 {
+		fmt.Fprintln(env.err, "this machine is on no local network: no phone can reach the page yet")
+	}
 }
 
 // serveAt is when a meal is for where none is asked: the demo has its own time.

@@ -42,11 +42,19 @@ func (p *Page) plotName() string {
 	return "The plot " + filepath.Base(p.where.Dir)
 }
 
+// fault is what is wrong in the plot's files, after what has been written all
+// the same.
+type fault struct {
+	Done string
+	Mend []mending
+}
+
 // fail answers with what is wrong in the plot's own files.
 func (p *Page) fail(w http.ResponseWriter, r *http.Request, err error) {
 	if errors.Is(err, context.DeadlineExceeded) {
 		p.refuse(w, r, http.StatusServiceUnavailable, "That took too long. Ask for less at once.")
 		return
 	}
-	p.show(w, r, http.StatusInternalServerError, "fault", screen{Title: "Something in the plot needs mending", Data: mendings(err, nil)})
+	p.show(w, r, http.StatusInternalServerError, "fault", screen{Title: "Something in the plot needs mending",
+		Data: fault{Done: p.written.of(typed(r, "done")), Mend: mendings(err, nil)}})
 }

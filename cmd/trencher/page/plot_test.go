@@ -336,3 +336,17 @@ func TestSteamKeepsWhatWasTyped(t *testing.T) {
 	assert.Contains(t, w.Body.String(), "from full steam; try a knife from")
 	assert.Contains(t, w.Body.String(), "Water ")
 }
+
+// A damaged entry is named, and keeps no new weight out.
+func TestDamagedJournalKeepsNoWeightOut(t *testing.T) {
+	g := newGardener(t)
+	require.NoError(t, os.MkdirAll(filepath.Join(g.dir, "journal", "2031"), 0o755))
+	require.NoError(t, os.WriteFile(filepath.Join(g.dir, "journal", "2031", "0701-1200-lift-tub-3.yaml"), []byte("kind: lif"), 0o644))
+	w := g.get("/")
+	assert.Equal(t, http.StatusInternalServerError, w.Code)
+	assert.Contains(t, w.Body.String(), "0701-1200-lift-tub-3.yaml")
+	w = g.post("/weigh", aLift())
+	require.Equal(t, http.StatusSeeOther, w.Code, w.Body.String())
+	assert.Contains(t, g.get(w.Header().Get("Location")).Body.String(), "1.82 kg from tub-3 written down.")
+	assert.Equal(t, 2, g.entries())
+}

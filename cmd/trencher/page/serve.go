@@ -28,14 +28,7 @@ func Listen(port int, phone bool) (net.Listener, error) {
 
 // Serve answers requests until ctx ends, then lets the running ones finish.
 func (p *Page) Serve(ctx context.Context, listener net.Listener) error {
-	server := &http.Server{
-		Handler:           p.handler,
-		ReadHeaderTimeout: headerTimeout,
-		ReadTimeout:       readTimeout,
-		WriteTimeout:      maxWorking + readTimeout,
-		IdleTimeout:       idleTimeout,
-		MaxHeaderBytes:    maxHeader,
-	}
+	server := p.server()
 	ended := make(chan error, 1)
 	go func() { ended <- server.Serve(listener) }()
 	select {
@@ -50,6 +43,18 @@ func (p *Page) Serve(ctx context.Context, listener net.Listener) error {
 		err = server.Close()
 	}
 	return err
+}
+
+// server is the HTTP server with a bound on everything a client can stretch.
+func (p *Page) server() *http.Server {
+	return &http.Server{
+		Handler:           p.handler,
+		ReadHeaderTimeout: headerTimeout,
+		ReadTimeout:       readTimeout,
+		WriteTimeout:      maxWorking + readTimeout,
+		IdleTimeout:       idleTimeout,
+		MaxHeaderBytes:    maxHeader,
+	}
 }
 
 // PortOf is the port a listener has taken.
@@ -68,7 +73,7 @@ func Addresses(listener net.Listener, phone bool) []string {
 	}
 	for _, address := range addresses {
 		network, ok := address.(*net.IPNet)
-		if ok && network.IP.To4() != nil && network.IP.IsPrivate() {
+		if ok && network.IP.To4() != nil && network.IP.IsGlobalUnicast() {
 			found = append(found, "http://"+net.JoinHostPort(network.IP.String(), port)+"/")
 		}
 	}
