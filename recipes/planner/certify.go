@@ -208,12 +208,7 @@ func (c *certifier) balanceGains(s *shape) bool {
 		if c.balance[g].Sign() == 0 {
 			continue
 		}
-		largest := -1
-		for i, of := range s.gainOf {
-			if of == g && (largest < 0 || c.multiplier[i].Cmp(&c.multiplier[largest]) > 0) {
-				largest = i
-			}
-		}
+		largest := c.largestPiece(s, g)
 		var after big.Int
 		if after.Add(&c.multiplier[largest], &c.balance[g]).Sign() < 0 {
 			return false
@@ -221,4 +216,15 @@ func (c *certifier) balanceGains(s *shape) bool {
 		c.addLinear(s.rows[largest], &c.balance[g])
 	}
 	return true
+}
+
+// largestPiece is the row of the gain's piece that has the largest multiplier.
+func (c *certifier) largestPiece(s *shape, g int) int {
+	largest := -1
+	for i, of := range s.gainOf {
+		if of == g && (largest < 0 || c.multiplier[i].Cmp(&c.multiplier[largest]) > 0) {
+			largest = i
+		}
+	}
+	return largest
 }

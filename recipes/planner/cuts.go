@@ -16,7 +16,7 @@ import (
 // tableau suggests, so a cut holds whatever rounding the tableau has suffered.
 
 const (
-	cutRounds   = 5
+	cutRounds   = 15
 	cutsARound  = 12
 	cutBits     = 24 // how finely a cut's coefficients are kept
 	leastPart   = one / 50
@@ -76,8 +76,8 @@ func (t *tableau) fractionalRows() []int {
 
 // roundingCut makes the rounding cut of row r of the tableau, in exact integers.
 func (c *certifier) roundingCut(t *tableau, r int) (row, bool) {
-	scale := c.fromRow(t, r)
-	if !c.sumRow(t) {
+	scale, ok := c.fromRow(t, r)
+	if !ok || !c.sumRow(t) {
 		return row{}, false
 	}
 	// Now Σ reduced·x + Σ multiplier·slack = total, all times 2^scale, and every
@@ -163,45 +163,86 @@ func coarse(coefs []*big.Int, limit *big.Int) row {
 }
 
 // fromRow reads the multipliers that make row r of the tableau out of the
-// program's rows, times 2^scale.
-func (c *certifier) fromRow(t *tableau, r int) (scale int) {
+// program's rows, times 2^scale. A cut cannot speak of gains, so the slacks of
+// their rows must have no negative multiplier: if need be the row is turned
+// round; ok is false when their signs are mixed.
+func (c *certifier) fromRow(t *tableau, r int) (scale int, ok bool) {
 	s := t.shape
 	for _, bits := range s.rowBits {
 		scale = max(scale, bits)
 	}
 	first := len(s.prog.columns) + len(s.prog.gains)
 	w := t.width()
+	plus, minus := false, false
 	for i := range c.multiplier {
 		l := fixed(0)
-		if j := ^t.where[first+i]; j >= 0 {
+		if j := ^t.where[first+i]; j >= 0 && magnitude(t.cells[r*w+j]) > uint64(hair) {
 			l = t.cells[r*w+j]
+		}
+		if s.gainOf[i] >= 0 || s.floorOf[i] >= 0 {
+			plus, minus = plus || l > 0, minus || l < 0
 		}
 		m := c.multiplier[i].SetInt64(l)
 		m.Lsh(m, uint(scale-s.rowBits[i]))
 	}
-	return scale + places
+	if minus {
+		for i := range c.multiplier {
+			c.multiplier[i].Neg(&c.multiplier[i])
+		}
+	}
+	return scale + places, !(plus && minus)
 }
 
 // sumRow adds the rows up as their multipliers say: Σ multiplier·coefs to
-// reduced, Σ multiplier·limit to total. It reports false when a gain or a floor
-// takes part, which a cut cannot express.
+// reduced, Σ multiplier·limit to total. Rounding leaves gains that do not quite
+// cancel; a piece of each takes the difference, and it reports false when that
+// would make its multiplier negative.
 func (c *certifier) sumRow(t *tableau) bool {
 	s := t.shape
 	c.total.SetInt64(0)
 	for j := range c.reduced {
 		c.reduced[j].SetInt64(0)
 	}
+	for g := range c.balance {
+		c.balance[g].SetInt64(0)
+	}
 	for i := range s.rows {
 		m := &c.multiplier[i]
 		if m.Sign() == 0 {
 			continue
 		}
-		if s.gainOf[i] >= 0 || s.floorOf[i] >= 0 {
-			return false
+		if f := s.floorOf[i]; f >= 0 {
+			c.total.Sub(&c.total, c.term.Mul(m, s.prog.floors[f].least))
+			for _, g := range s.prog.floors[f].gains {
+				c.balance[g].Add(&c.balance[g], m)
+			}
+			continue
+		}
+		if g := s.gainOf[i]; g >= 0 {
+			c.balance[g].Sub(&c.balance[g], m)
 		}
 		c.total.Add(&c.total, c.term.Mul(m, s.rows[i].limit))
 		for k, j := range s.rows[i].cols {
 			c.reduced[j].Add(&c.reduced[j], c.term.Mul(m, s.rows[i].coefs[k]))
+		}
+	}
+	return c.cancelGains(s)
+}
+
+// cancelGains lets the largest piece of each gain take what is left of it.
+func (c *certifier) cancelGains(s *shape) bool {
+	for g := range c.balance {
+		if c.balance[g].Sign() == 0 {
+			continue
+		}
+		i := c.largestPiece(s, g)
+		m := &c.multiplier[i]
+		if m.Add(m, &c.balance[g]).Sign() < 0 {
+			return false
+		}
+		c.total.Add(&c.total, c.term.Mul(&c.balance[g], s.rows[i].limit))
+		for k, j := range s.rows[i].cols {
+			c.reduced[j].Add(&c.reduced[j], c.term.Mul(&c.balance[g], s.rows[i].coefs[k]))
 		}
 	}
 	return true

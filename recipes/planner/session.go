@@ -153,11 +153,11 @@ func (s *session) canRaise(low map[int]int64, goal objective) (bool, error) {
 			return false, nil
 		}
 	}
-	x, err := s.anySolution(&raised, low, goal)
+	x, err := s.anySolution(&raised, low, goal, true)
 	if errors.Is(err, errSpoilt) {
 		s.prog.cuts, raised.cuts = nil, nil
 		s.rebuild()
-		x, err = s.anySolution(&raised, low, goal)
+		x, err = s.anySolution(&raised, low, goal, false)
 	}
 	if x == nil {
 		return false, err
@@ -167,7 +167,7 @@ func (s *session) canRaise(low map[int]int64, goal objective) (bool, error) {
 }
 
 // anySolution looks for a solution of the program with the columns named raised.
-func (s *session) anySolution(raised *program, low map[int]int64, goal objective) ([]int64, error) {
+func (s *session) anySolution(raised *program, low map[int]int64, goal objective, withCuts bool) ([]int64, error) {
 	s.purge()
 	if s.base.broken || s.work.pivots-s.age > 2000 {
 		s.rebuild()
@@ -183,7 +183,11 @@ func (s *session) anySolution(raised *program, low map[int]int64, goal objective
 	for _, j := range columns {
 		s.base.restrict(j, raised.columns[j].least, raised.columns[j].most)
 	}
-	s.gomory(run.worth)
+	if withCuts {
+		s.gomory(run.worth)
+	} else {
+		s.base.reoptimise(s.work)
+	}
 	raised.cuts, run.prog = s.prog.cuts, raised
 	root := &tableau{}
 	root.copyFrom(s.base)
