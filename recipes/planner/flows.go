@@ -15,6 +15,7 @@ type network struct {
 	spare   []*big.Int   // by lot: what it still holds
 	wanted  []*big.Int   // by demand: what it still lacks
 	carried [][]*big.Int // by lot and demand
+	turn    []int        // the lots in the order they are drawn on: the least wanted first
 }
 
 func newNetwork(s *store, portions []int) *network {
@@ -36,6 +37,19 @@ func newNetwork(s *store, portions []int) *network {
 	}
 	for _, a := range asked {
 		n.wanted = append(n.wanted, inUnits(a, n.unit))
+	}
+	for k := range s.supply {
+		n.turn = append(n.turn, k)
+	}
+	slices.SortStableFunc(n.turn, func(a, b int) int { return cmp.Compare(s.wantedBy(a), s.wantedBy(b)) })
+	return n
+}
+
+// wantedBy counts the demands that accept lot k.
+func (s *store) wantedBy(k int) int {
+	n := 0
+	for _, d := range s.demands {
+		n += int(d.lots.Bit(k))
 	}
 	return n
 }
@@ -62,8 +76,10 @@ func (n *network) reach(from *big.Int) (trail, int) {
 		t.demandFrom[i] = -2
 	}
 	var queue []int
-	for k := range n.spare {
+	for k := range t.lotFrom {
 		t.lotFrom[k] = -2
+	}
+	for _, k := range n.turn {
 		if from.Bit(k) == 1 && n.spare[k].Sign() > 0 {
 			t.lotFrom[k] = -1
 			queue = append(queue, k)

@@ -167,6 +167,16 @@ type budget struct {
 	nodes, pivots, refreshed, limit int
 }
 
+// capped limits the budget to so many more nodes, and returns what lifts that.
+func (b *budget) capped(nodes int) (lift func()) {
+	limit := b.limit
+	b.limit = min(limit, b.nodes+nodes)
+	return func() { b.limit = limit }
+}
+
+// spent reports whether no node is left.
+func (b *budget) spent() bool { return b.nodes >= b.limit }
+
 // spend takes one node from the budget; it fails when none is left or when the
 // caller has given up.
 func (b *budget) spend(ctx context.Context) error {

@@ -67,11 +67,18 @@ func (s *session) run(run *search, withCuts bool) error {
 	return run.explore(root, 0)
 }
 
+// diveNodes is how long a first, rough search may take.
+const diveNodes = 24
+
 // maximiseFromAbove is maximise by asking first for what the bound promises, and
 // then for less and less, until there is a solution: near the bound there is
 // least to search, most of all where few sums of whole portions come close to
-// what lots hold. Each question is larger by step, and by growth times that.
+// what lots hold. Each question is larger by step, and by growth times that. A
+// question that takes too much of the budget is left to the plain search.
 func (s *session) maximiseFromAbove(o objective, step *big.Int, growth int64) (*big.Int, error) {
+	if have, err := s.dive(o); !errors.Is(err, errNodeLimit) {
+		return have, err
+	}
 	have := s.prog.value(o, s.x)
 	top := s.ceilingOf(o, have)
 	slack := new(big.Int)
@@ -82,22 +89,34 @@ func (s *session) maximiseFromAbove(o objective, step *big.Int, growth int64) (*
 		}
 		run := s.search(o)
 		run.worth = below
+		lift := s.work.capped(s.work.limit / 4)
 		err := s.run(run, len(o.gains) == 0)
-		if errors.Is(err, errSpoilt) {
+		lift()
+		if run.best != nil {
+			s.x = run.best
+		}
+		if err != nil && (errors.Is(err, errSpoilt) || !s.work.spent() && s.ctx.Err() == nil) {
 			break // the plain search knows what to do
 		}
 		if err != nil {
 			s.open = top
-			return have, err
+			return s.prog.value(o, s.x), err
 		}
 		if run.best != nil {
-			s.x = run.best
 			return run.worth, nil
 		}
 		top = below
 		slack.Mul(slack, big.NewInt(growth))
 		slack.Add(slack, step)
 	}
+	return s.maximise(o)
+}
+
+// dive is maximise for a few nodes: it leaves a good incumbent behind, and is
+// done when its error is nil.
+func (s *session) dive(o objective) (*big.Int, error) {
+	lift := s.work.capped(diveNodes)
+	defer lift()
 	return s.maximise(o)
 }
 

@@ -1,0 +1,89 @@
+package planner_test
+
+import (
+	"context"
+	"fmt"
+	"math/big"
+
+	"github.com/shopspring/decimal"
+
+	"trencher/recipes/planner"
+)
+
+func grams(n int64) *big.Rat { return big.NewRat(n, 1) }
+
+// barbecue is 1.6 kg of potatoes, some of them to be used today, and two dishes.
+func barbecue() planner.Problem {
+	return planner.Problem{
+		Lots: []planner.Lot{
+			{ID: "tub-3/20-45", Crop: "potato", Sizes: [2]int{20, 45}, Supply: decimal.NewFromInt(900)},
+			{ID: "tub-3/45-65", Crop: "potato", Sizes: [2]int{45, 65}, Supply: decimal.NewFromInt(530)},
+			{ID: "tub-3/damaged", Crop: "potato", Supply: decimal.NewFromInt(170), First: true},
+		},
+		Dishes: []planner.Dish{
+			{Name: "crushed", Smallest: 2, Largest: 12, Wish: decimal.NewFromInt(1), Needs: []planner.Need{{Crop: "potato", PerPortion: grams(180)}}},
+			{Name: "salad", Smallest: 2, Largest: 12, Wish: decimal.NewFromInt(1), Needs: []planner.Need{{Crop: "potato", PerPortion: grams(150), Sizes: [2]int{20, 45}}}},
+		},
+	}
+}
+
+func ExampleSolve_share() {
+	p := barbecue()
+	plan, err := planner.Solve(context.Background(), p)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for d, n := range plan.Portions {
+		fmt.Println(n, "of", p.Dishes[d].Name)
+	}
+	for _, f := range plan.Flows {
+		fmt.Println(p.Dishes[f.Dish].Name, "takes", f.Grams.FloatString(0), "g of", p.Lots[f.Lot].ID)
+	}
+	// Output:
+	// 5 of crushed
+	// 4 of salad
+	// crushed takes 200 g of tub-3/20-45
+	// crushed takes 530 g of tub-3/45-65
+	// crushed takes 170 g of tub-3/damaged
+	// salad takes 600 g of tub-3/20-45
+}
+
+func ExampleSolve_table() {
+	p := barbecue()
+	p.Sides = 2
+	p.Guests = []planner.Guest{
+		{Label: "2 adults", Count: 2, Suits: []bool{true, true}},
+		{Label: "1 child", Count: 1, Child: true, Suits: []bool{true, true}},
+		{Label: "1 adult no egg", Count: 1, Suits: []bool{true, false}},
+	}
+	plan, err := planner.Solve(context.Background(), p)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Println(plan.Levels.Fed, "helpings from", plan.Levels.Portions, "portions")
+	for _, plate := range plan.Plates {
+		fmt.Print(p.Guests[plate.Group].Label, ":")
+		for _, d := range plate.Dishes {
+			fmt.Print(" ", p.Dishes[d].Name)
+		}
+		fmt.Println("; short of", plate.Short)
+	}
+	// Output:
+	// 7 helpings from 7 portions
+	// 2 adults: crushed salad; short of 0
+	// 2 adults: crushed salad; short of 0
+	// 1 child: crushed salad; short of 0
+	// 1 adult no egg: crushed; short of 1
+}
+
+func ExampleProblem_Without() {
+	p, err := barbecue().Without("salad")
+	fmt.Println(len(p.Dishes), p.Dishes[0].Name, err)
+	_, err = barbecue().Without("soup")
+	fmt.Println(err)
+	// Output:
+	// 1 crushed <nil>
+	// dish "soup": there is no such dish
+}
