@@ -61,7 +61,7 @@ func steamFlags(cmd *cobra.Command, q *work.SteamQuestion) {
 	flags.BoolVar(&q.Heaped, "heaped", false, "all of it at once, heaped, and what that costs")
 	flags.StringVar(&q.Sizes, "sizes", "", "a table by size in mm: 15..60, or 6..20:2 by twos")
 	flags.StringArrayVar(&q.Lots, "lot", nil, `sizes to cut for one time: "20-45 mm", or "820 g 9 pieces" (repeatable)`)
-	flags.StringVar(&q.Tuber, "tuber", "", "how thick the tuber is that the cut is made from")
+	flags.StringVar(&q.Tuber, "tuber", "", "the tuber the cut is made from, by thickness or weight: 45 mm, 120 g")
 	flags.StringVar(&q.Cool, "cool", "", `also how long to cool: tray, bowl, "bowl 60 mm"`)
 	flags.StringVar(&q.Room, "room", "", "how warm it is where they cool (default: the kitchen's)")
 	flags.StringVar(&q.Found, "found", "", `write down a knife test: "9 min just-tender"`)

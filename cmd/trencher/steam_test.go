@@ -38,6 +38,7 @@ func TestSteamGolden(t *testing.T) {
 		"halves.json":   `steam --cut|halves|--lot|30-50 mm|--json`,
 		"sizes.txt":     `steam --crop carrot --cut slice --sizes 6..20:2`,
 		"sizes.json":    `steam --sizes 15..60 --kind floury --json`,
+		"weight.json":   `steam --cut|whole|--tuber|120 g|--until|tender|--json`,
 		"peas.txt":      `steam --crop peas --until tender`,
 		"mountain.txt":  `steam --cut|whole 60 mm|--altitude|3500 m|--start|4 C`,
 		"thin.txt":      `steam --crop courgette --cut|slice 5 mm`,
@@ -175,6 +176,7 @@ func TestSteamRefuses(t *testing.T) {
 		"steam --cut|halves":                                 {"no size", "halves 45 mm"},
 		"steam --cut|cube 60 mm|--tuber|45 mm":               {"larger than the tuber", "at most 45 mm"},
 		"steam --cut|cube 25 mm|--tuber|-45 mm":              {"--tuber", "mm"},
+		"steam --cut|whole|--tuber|2 l":                      {"--tuber", "mm"},
 		"steam --crop rhubarb --cut|cube 25 mm":              {"no steaming figures", "potato, beetroot"},
 		"steam --kind purple --cut|cube 25 mm":               {"no such kind", "waxy or floury"},
 		"steam --until mushy --cut|cube 25 mm":               {"not known", "just-tender, tender or soft"},
@@ -213,4 +215,32 @@ func TestSteamRefuses(t *testing.T) {
 	assert.NoDirExists(t, filepath.Join(plot, "journal"))
 	_, _, status := trencher("", "steam", "--broil")
 	assert.Equal(t, statusUsage, status)
+}
+
+// What a kitchen's knife tests teach goes into the plans of its dishes.
+func TestPlansRestOnKnifeTests(t *testing.T) {
+	dir := filepath.Join(t.TempDir(), "plot")
+	_, errs, status := trencher("", "begin", dir)
+	require.Equal(t, statusDone, status, errs)
+	minutes := func() float64 {
+		out, errs, status := trencher("", "dish", "Crushed potatoes with chives", "--plot", dir, "--portions", "4", "--json")
+		require.Equal(t, statusDone, status, errs)
+		var plan struct {
+			Dishes []struct {
+				Crops []struct {
+					Steam struct {
+						Minutes float64 `json:"minutes"`
+					} `json:"steam"`
+				} `json:"crops"`
+			} `json:"dishes"`
+		}
+		require.NoError(t, json.Unmarshal([]byte(out), &plan))
+		return plan.Dishes[0].Crops[0].Steam.Minutes
+	}
+	before := minutes()
+	for range 4 {
+		_, errs, status := trencher("", "steam", "--plot", dir, "--cut", "cube 25 mm", "--found", "11 min just-tender")
+		require.Equal(t, statusDone, status, errs)
+	}
+	assert.Greater(t, minutes(), before*1.15)
 }

@@ -145,6 +145,7 @@ type Load struct {
 	Tiers          int
 	Rounds         int     // fillings of the steamer, one after the other
 	GramsPerRound  float64 // the rounds are filled alike
+	GramsOnEach    float64 // on each layer, spread evenly
 	Heaped         bool    // more than a layer and a half in a tier
 
 	WaterML      float64 // at the start, for every round, so that the pan does not boil dry
@@ -208,6 +209,7 @@ func (l *Load) layOut(crop Crop, body Body, until Doneness, s stove, c Condition
 		l.Heaped = l.Grams > 1.5*l.GramsPerLayer*float64(s.Tiers)
 	}
 	l.GramsPerRound = l.Grams / float64(l.Rounds)
+	l.GramsOnEach = l.Grams / float64(l.Layers)
 }
 
 // layerGrams is what one layer holds: the share of the basket that is covered,

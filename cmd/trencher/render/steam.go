@@ -20,6 +20,9 @@ func SteamText(w io.Writer, a work.SteamAnswer, why bool) error {
 	if a.Estimate != nil {
 		steamPart(&p, *a.Estimate)
 	}
+	if a.Estimate != nil && a.Load == nil {
+		p.wrapped("  ", fmt.Sprintf("Reckoned for %.0f g in the steamer; --load for another weight.", steaming.DefaultLoadGrams))
+	}
 	if a.Load != nil {
 		loadPart(&p, *a.Load)
 	}
@@ -86,7 +89,7 @@ func layersWords(l steaming.Load) string {
 	case l.Rounds > 1:
 		text += fmt.Sprintf(" Fill %.0f g a round, over %s.", l.GramsPerRound, count(l.Tiers, "tier", "tiers"))
 	case l.Layers > 1:
-		text += fmt.Sprintf(" Spread %.0f g on each.", l.Grams/float64(l.Layers))
+		text += fmt.Sprintf(" Spread %.0f g on each.", l.GramsOnEach)
 	}
 	return text
 }

@@ -12,6 +12,7 @@ import (
 	"trencher/harvest"
 	"trencher/harvest/journal"
 	"trencher/recipes"
+	"trencher/recipes/steaming"
 	"trencher/units"
 	"trencher/units/strict"
 )
@@ -36,6 +37,7 @@ type Plot struct {
 
 	where    Where
 	problems []error
+	learned  map[string]steaming.Learned // by crop, once reckoned
 }
 
 // Open opens a plot. Its error means that there is none to read; errors in its

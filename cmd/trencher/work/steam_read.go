@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"math"
 	"strconv"
 	"strings"
 
@@ -169,12 +170,20 @@ func (s *steamingPlace) readCut(q SteamQuestion) (err error) {
 	return s.readTuber(q)
 }
 
-// readTuber checks the cut against the tuber it is made from.
+// readTuber checks the cut against the tuber it is made from, known by how thick
+// it is or by its weight.
 func (s *steamingPlace) readTuber(q SteamQuestion) error {
 	if q.Tuber == "" {
 		return nil
 	}
-	mm, err := physicalFlag("--tuber", q.Tuber, s.system, units.Millimetre)
+	tuber, err := strict.QuantityFlag("--tuber", q.Tuber, s.system, units.Length, units.Mass)
+	if err != nil {
+		return err
+	}
+	if tuber.IsRange() || !tuber.IsValid() {
+		return strict.Flag("--tuber", q.Tuber, "not one tuber", "how thick it is, or its weight: 45 mm, 120 g")
+	}
+	mm, err := s.thickness(tuber)
 	if err != nil {
 		return err
 	}
@@ -183,6 +192,21 @@ func (s *steamingPlace) readTuber(q SteamQuestion) error {
 	}
 	s.cut = steaming.Piece(s.cut, mm)
 	return nil
+}
+
+// thickness is a tuber's, in mm; of one known by weight, what its crop's usual
+// length makes of it.
+func (s *steamingPlace) thickness(tuber units.Quantity) (float64, error) {
+	if tuber.Dimension() == units.Length {
+		return tuber.Float64(units.Millimetre)
+	}
+	grams, err := tuber.Float64(units.Gram)
+	if err != nil {
+		return 0, err
+	}
+	mm := math.Round(steaming.MeanDiameterMM(s.crop, grams))
+	s.assumed = append(s.assumed, fmt.Sprintf("a %s of %g g is about %g mm thick", s.crop.Name, grams, mm))
+	return mm, nil
 }
 
 func (s *steamingPlace) readConditions(q SteamQuestion) error {

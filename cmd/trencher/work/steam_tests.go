@@ -152,10 +152,17 @@ func sameCrop(name string, crop steaming.Crop) bool {
 // learnedOf is what the plot's knife tests show of a crop; a test that cannot be
 // read is left out, and `trencher steam` names it.
 func (p *Plot) learnedOf(crop steaming.Crop) steaming.Learned {
+	if known, ok := p.learned[crop.Name]; ok {
+		return known
+	}
 	net, err := p.equipment().NetPowerW()
 	if err != nil {
 		return steaming.Learned{}
 	}
 	learned, _ := learnFrom(p.entries, crop, steaming.Conditions{AltitudeM: p.Kitchen.AltitudeM, NetPowerW: net})
+	if p.learned == nil {
+		p.learned = map[string]steaming.Learned{}
+	}
+	p.learned[crop.Name] = learned
 	return learned
 }
