@@ -184,8 +184,10 @@ func seasonOf(e harvest.Entry) int {
 
 // isCalled tells whether a file name given by hand is the entry's.
 func isCalled(e harvest.Entry, file string) bool {
-	head := e.Head()
-	return head.File == file || strings.TrimSuffix(file, ".yaml") == head.Stem()
+	if path.Ext(file) != ".yaml" && path.Ext(file) != ".yml" {
+		file += ".yaml"
+	}
+	return e.Head().File == file || strings.HasSuffix(e.Head().File, "/"+file)
 }
 
 func (b *books) void(season []harvest.Entry, target harvest.Entry, w Where, because string) (VoidAnswer, error) {
