@@ -143,6 +143,7 @@ func (plan Plan) proven(err error) (Plan, error) {
 		plan.Proven = err == nil
 		return plan, err
 	}
+	plan.Proven = false
 	e := &NotProvenError{Plan: plan, Level: stop.level, Best: stop.best, Bound: stop.bound}
 	if !errors.Is(stop.cause, errNodeLimit) {
 		e.Cause = stop.cause

@@ -12,6 +12,9 @@ import (
 // tellBounds says what bound each dish, and for each scarce thing the smallest
 // extra amount that would buy one more portion; at a table also who is short.
 func (s *sharing) tellBounds(ctx context.Context) error {
+	if !s.solved.Proven {
+		return nil // what more would buy is only known beside the best plan
+	}
 	explanation, err := planner.Explain(ctx, s.problem, s.solved)
 	if err != nil {
 		return err

@@ -1,6 +1,7 @@
 package work
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -233,41 +234,53 @@ func (s *sharing) tellLate(start time.Time) {
 		s.serveAt.Format("15:04"), start.Format("15:04"), longWords(late), s.helps(start)))
 }
 
-// helps tries each change that could bring the start later.
+// change is something that could bring the start later, planned again.
+type change struct {
+	says  string
+	saves time.Duration
+}
+
+const (
+	mostHelps = 3
+	worthIt   = 5 * time.Minute // a change that saves less is not told
+)
+
+// helps names the changes that would bring the start later the most.
 func (s *sharing) helps(start time.Time) string {
-	type change struct {
-		says   string
-		dishes []Dish
-	}
-	var changes []change
-	for i, dish := range s.plan.Dishes {
-		if dish.Served == "cold" {
-			changes = append(changes, change{"serving " + dish.Name + " warm", replaced(s.plan.Dishes, i, func(d *Dish) { d.Served = "warm" })})
-		}
-		if smaller, size := s.plot.cutSmaller(dish); size != "" {
-			changes = append(changes, change{"cutting " + dish.Name + " to " + size, replaced(s.plan.Dishes, i, func(d *Dish) { d.Crops = smaller })})
-		}
-		if len(s.plan.Dishes) > 1 {
-			changes = append(changes, change{"leaving " + dish.Name + " out", slices.Delete(slices.Clone(s.plan.Dishes), i, i+1)})
-		}
-	}
-	best, gain := "", time.Duration(0)
+	changes := s.changes(start)
+	slices.SortStableFunc(changes, func(a, b change) int { return cmp.Compare(b.saves, a.saves) })
 	var words []string
-	for _, c := range changes {
-		tasks := planner.Timetable(s.jobs(c.dishes), s.steamKitchen(c.dishes), s.serveAt)
-		won := tasks[0].At.Sub(start)
-		if won < 5*time.Minute {
-			continue
-		}
-		words = append(words, fmt.Sprintf("%s saves %s", c.says, longWords(won)))
-		if won > gain {
-			best, gain = c.says, won
-		}
+	for _, c := range changes[:min(mostHelps, len(changes))] {
+		words = append(words, fmt.Sprintf("%s saves %s", c.says, longWords(c.saves)))
 	}
-	if best == "" {
+	if len(words) == 0 {
 		return "Serve later."
 	}
 	return "What would help: " + strings.Join(words, "; ") + "; or serve later."
+}
+
+// changes tries, dish by dish: serving it warm, cutting it smaller, leaving it
+// out.
+func (s *sharing) changes(start time.Time) []change {
+	var changes []change
+	try := func(says string, dishes []Dish) {
+		tasks := planner.Timetable(s.jobs(dishes), s.steamKitchen(dishes), s.serveAt)
+		if saves := tasks[0].At.Sub(start); saves >= worthIt {
+			changes = append(changes, change{says, saves})
+		}
+	}
+	for i, dish := range s.plan.Dishes {
+		if dish.Served == "cold" {
+			try("serving "+dish.Name+" warm", replaced(s.plan.Dishes, i, func(d *Dish) { d.Served = "warm" }))
+		}
+		if smaller, size := s.plot.cutSmaller(dish); size > 0 {
+			try(fmt.Sprintf("cutting %s to %.0f mm", dish.Name, size), replaced(s.plan.Dishes, i, func(d *Dish) { d.Crops = smaller }))
+		}
+		if len(s.plan.Dishes) > 1 {
+			try("leaving "+dish.Name+" out", slices.Delete(slices.Clone(s.plan.Dishes), i, i+1))
+		}
+	}
+	return changes
 }
 
 func replaced(dishes []Dish, at int, change func(*Dish)) []Dish {
@@ -276,9 +289,9 @@ func replaced(dishes []Dish, at int, change func(*Dish)) []Dish {
 	return dishes
 }
 
-// cutSmaller steams a dish again with its cubes four fifths as large; size is
-// "" when nothing in it is cut to cubes.
-func (p *Plot) cutSmaller(dish Dish) (parts []CropPart, size string) {
+// cutSmaller steams a dish again with its cubes four fifths as large, and says
+// how large; 0 when nothing in it is cut to cubes.
+func (p *Plot) cutSmaller(dish Dish) (parts []CropPart, size float64) {
 	for _, part := range dish.Crops {
 		cut, err := steaming.ParseCut(part.Cut)
 		if err == nil && part.Steam != nil && cut.Shape == steaming.Cube {
@@ -286,7 +299,7 @@ func (p *Plot) cutSmaller(dish Dish) (parts []CropPart, size string) {
 			if load, err := p.load(part, smaller); err == nil {
 				part.Steam = tellLoad(load)
 				part.Cuts = []CutPart{{PieceMM: smaller.SizeMM}}
-				size = smaller.String()
+				size = smaller.SizeMM
 			}
 		}
 		parts = append(parts, part)

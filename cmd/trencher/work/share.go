@@ -29,6 +29,8 @@ type ShareQuestion struct {
 	Guests   []string // table: "6 adults", "2 adults no milk, egg"
 	Sides    int      // table: the most helpings a guest takes
 	Take     bool     // write the uses into the journal
+
+	NodeLimit int // the search's patience; 0 = the planner's own
 }
 
 // sharing is one question being answered.
@@ -66,8 +68,7 @@ func answer(ctx context.Context, q ShareQuestion, mode string) (Plan, error) {
 		return Plan{}, err
 	}
 	s.plan.Mode = mode
-	s.solved, err = planner.Solve(ctx, s.problem)
-	if err != nil && !errors.Is(err, planner.ErrNothingFits) {
+	if err := s.solve(ctx); err != nil {
 		return Plan{}, err
 	}
 	s.tellLots()
@@ -91,6 +92,23 @@ func answer(ctx context.Context, q ShareQuestion, mode string) (Plan, error) {
 		return s.plan, s.take()
 	}
 	return s.plan, nil
+}
+
+// solve asks the planner. A search that gave up hands out its best plan, which
+// then says first of all that it is not proven best.
+func (s *sharing) solve(ctx context.Context) error {
+	s.problem.NodeLimit = s.question.NodeLimit
+	plan, err := planner.Solve(ctx, s.problem)
+	var unproven *planner.NotProvenError
+	switch {
+	case err == nil, errors.Is(err, planner.ErrNothingFits):
+	case errors.As(err, &unproven) && ctx.Err() == nil:
+		s.plan.Warnings = append([]string{unproven.Error()}, s.plan.Warnings...)
+	default:
+		return err
+	}
+	s.solved = plan
+	return nil
 }
 
 // newSharing opens the plot, reads the flags and puts the planner's problem.
@@ -279,6 +297,9 @@ func (s *sharing) tellLevels() {
 	levels := s.solved.Levels
 	s.plan.Levels = Levels{Fed: levels.Fed, Portions: levels.Portions, Balance: "0",
 		UseFirst: decimal.Zero, Effort: fmt.Sprintf("proven best after %d steps of the search", s.solved.Effort.Nodes)}
+	if !s.solved.Proven && len(s.solved.Flows) > 0 {
+		s.plan.Levels.Effort = fmt.Sprintf("not proven best, given up after %d steps of the search", s.solved.Effort.Nodes)
+	}
 	if levels.UseFirst != nil {
 		s.plan.Levels.UseFirst = decimalOf(levels.UseFirst)
 	}

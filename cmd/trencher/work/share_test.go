@@ -137,3 +137,13 @@ func requireConserved(t *testing.T, plan work.Plan) {
 		require.True(t, grams.IsZero(), "%s: %s g are unaccounted for", lot, grams)
 	}
 }
+
+// A search that gives up hands out its best plan and says so first.
+func TestGivingUpIsSaid(t *testing.T) {
+	plan, err := work.Share(context.Background(), work.ShareQuestion{Where: work.Where{Demo: true}, NodeLimit: 1})
+	require.NoError(t, err)
+	require.NotEmpty(t, plan.Warnings)
+	require.Contains(t, plan.Warnings[0], "not proven best")
+	require.Contains(t, plan.Levels.Effort, "not proven best")
+	requireConserved(t, plan)
+}

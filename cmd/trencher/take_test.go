@@ -1,0 +1,113 @@
+package main
+
+import (
+	"encoding/json"
+	"testing"
+
+	"github.com/shopspring/decimal"
+	"github.com/stretchr/testify/require"
+)
+
+type stockJSON struct {
+	ID       string          `json:"id"`
+	Supply   decimal.Decimal `json:"supply_g"`
+	OnHand   decimal.Decimal `json:"on_hand_g"`
+	Planting string          `json:"planting"`
+}
+
+func stockOf(t *testing.T, args ...string) map[string]stockJSON {
+	out, errs, status := trencher("", append([]string{"stock", "--json"}, args...)...)
+	require.Equal(t, statusDone, status, errs)
+	var lots []stockJSON
+	require.NoError(t, json.Unmarshal([]byte(out), &lots))
+	byID := map[string]stockJSON{}
+	for _, lot := range lots {
+		byID[lot.ID] = lot
+	}
+	return byID
+}
+
+// `--take` records the plan as used: what stock then shows is what the plan
+// said is left, and the season's account has every gram.
+func TestTakeMakesTheStockTrue(t *testing.T) {
+	t.Chdir(t.TempDir())
+	_, errs, status := trencher("", "begin", "garden")
+	require.Equal(t, statusDone, status, errs)
+	out, errs, status := trencher("", "share", "--plot", "garden", "--take", "--json")
+	require.Equal(t, statusDone, status, errs)
+	var plan struct {
+		Lots []struct {
+			ID string `json:"id"`
+		} `json:"lots"`
+		Left []struct {
+			Lot string          `json:"lot"`
+			G   decimal.Decimal `json:"g"`
+		} `json:"left"`
+		Taken []string `json:"taken"`
+	}
+	require.NoError(t, json.Unmarshal([]byte(out), &plan))
+	require.NotEmpty(t, plan.Taken)
+	left := map[string]decimal.Decimal{}
+	for _, l := range plan.Left {
+		left[l.Lot] = l.G
+	}
+	stock := stockOf(t, "--plot", "garden")
+	for _, lot := range plan.Lots {
+		difference := stock[lot.ID].Supply.Sub(left[lot.ID]).Abs()
+		require.True(t, difference.LessThan(decimal.New(5, -3)), "%s: %s g on hand, %s g left by the plan", lot.ID, stock[lot.ID].Supply, left[lot.ID])
+	}
+	out, errs, status = trencher("", "tally", "--plot", "garden", "--season", "2031", "--json")
+	require.Equal(t, statusDone, status, errs)
+	var rows []struct {
+		Net  decimal.Decimal            `json:"net_g"`
+		Went map[string]decimal.Decimal `json:"went"`
+	}
+	require.NoError(t, json.Unmarshal([]byte(out), &rows))
+	require.Len(t, rows, 3)
+	for _, row := range rows {
+		sum := decimal.Zero
+		for _, g := range row.Went {
+			sum = sum.Add(g)
+		}
+		require.True(t, sum.Equal(row.Net), "where it went: %s g of %s g", sum, row.Net)
+	}
+}
+
+// What is kept back stays in the ground's account; dishes can be chosen and
+// left out.
+func TestKeepBackAndChosenDishes(t *testing.T) {
+	used := func(args ...string) (potato decimal.Decimal, dishes []string) {
+		out, errs, status := trencher("", append([]string{"share", "--demo", "--json"}, args...)...)
+		require.Equal(t, statusDone, status, errs)
+		var plan struct {
+			Dishes []struct {
+				Name  string `json:"name"`
+				Crops []struct {
+					Crop   string          `json:"crop"`
+					Lifted decimal.Decimal `json:"lifted_g"`
+				} `json:"crops"`
+			} `json:"dishes"`
+		}
+		require.NoError(t, json.Unmarshal([]byte(out), &plan))
+		for _, dish := range plan.Dishes {
+			dishes = append(dishes, dish.Name)
+			for _, crop := range dish.Crops {
+				if crop.Crop == "potato" {
+					potato = potato.Add(crop.Lifted)
+				}
+			}
+		}
+		return potato, dishes
+	}
+	supply := decimal.RequireFromString("2875.5") // 890 + 540 + 127.5 + 760 + 490 + 68 g
+	all, dishes := used()
+	require.Len(t, dishes, 5)
+	require.True(t, all.LessThanOrEqual(supply))
+	kept, _ := used("--keep-back", "1 kg potatoes")
+	require.True(t, kept.LessThanOrEqual(supply.Sub(decimal.NewFromInt(1000))), "%s g used", kept)
+	_, dishes = used("--only", "spring-onion-mash", "--only", "crushed")
+	require.Equal(t, []string{"Spring onion mash", "Crushed potatoes with chives"}, dishes, "in the order named")
+	_, dishes = used("--without", "spring-onion-mash")
+	require.NotContains(t, dishes, "Spring onion mash")
+	require.Len(t, dishes, 4)
+}
