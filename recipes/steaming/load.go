@@ -21,20 +21,38 @@ type Equipment struct {
 
 // fuel is what a stove burns.
 type fuel struct {
-	name       string
-	heat       float64 // lower heating value, J/kg; 0 = nothing is weighed
-	efficiency float64 // share of the input that reaches the pan, sheltered
+	name            string
+	heat            float64 // lower heating value, J/kg; 0 = nothing is weighed
+	efficiency      float64 // share of the input that reaches the pan, sheltered
+	source, knownBy string
 }
 
-// Heating values known_by: memory; natural gas differs from place to place. Small stoves reach 30
-// to 65 % (common practice, no source); household gas hobs must reach 52 %
-// (EN 30-2-1, memory); electric plates about 70 % (common practice, no source).
-var fuels = []fuel{
-	{"butane", 45.7e6, 0.45},
-	{"propane", 46.3e6, 0.45},
-	{"natural gas", 47.1e6, 0.52},
-	{"electric", 0, 0.70},
+// FuelRow is one row of the fuel table: its lower heating value in MJ/kg (0 for
+// what is not weighed) and the share of the heat that reaches the pan.
+type FuelRow struct {
+	Name                string
+	MJPerKg, Efficiency float64
+	Source, KnownBy     string
 }
+
+// FuelRows lists the fuel table.
+func FuelRows() []FuelRow {
+	rows := make([]FuelRow, len(fuels))
+	for i, f := range fuels {
+		rows[i] = FuelRow{f.name, f.heat / 1e6, f.efficiency, f.source, f.knownBy}
+	}
+	return rows
+}
+
+// Natural gas differs from place to place. Small stoves reach 30 to 65 %.
+var fuels = []fuel{
+	{"butane", 45.7e6, 0.45, smallStove, "memory; practice"},
+	{"propane", 46.3e6, 0.45, smallStove, "memory; practice"},
+	{"natural gas", 47.1e6, 0.52, "lower heating value by engineering tables; EN 30-2-1, the least efficiency of a household gas hob", "memory"},
+	{"electric", 0, 0.70, "common practice, no source", "practice"},
+}
+
+const smallStove = "lower heating value by engineering tables; a small stove's efficiency is common practice, no source"
 
 const (
 	windyEfficiency = 0.30
