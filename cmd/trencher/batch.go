@@ -26,7 +26,7 @@ func batchCommands(env *environment) []*cobra.Command {
 
 func batchCommand(env *environment, event, short, example string) *cobra.Command {
 	var plot writeFlags
-	var asJSON bool
+	var face faceFlags
 	q := work.BatchEventQuestion{Event: event}
 	cmd := &cobra.Command{
 		Use:     event + " NAME",
@@ -45,14 +45,11 @@ func batchCommand(env *environment, event, short, example string) *cobra.Command
 				return err
 			}
 			warn(env, answer.Warnings)
-			if asJSON {
-				return render.BatchEventJSON(env.out, answer)
-			}
-			return render.BatchEventText(env.out, answer)
+			return show(env, answer, face, render.BatchEventText, render.BatchEventJSON)
 		},
 	}
 	plot.add(cmd)
-	cmd.Flags().BoolVar(&asJSON, "json", false, "answer as JSON, for scripts")
+	face.add(cmd)
 	cmd.Flags().StringVar(&q.At, "at", "", "when (default: now)")
 	cmd.Flags().StringVar(&q.Says, "says", "", "a remark to keep with it")
 	addBatchFlags(cmd, &q)

@@ -8,7 +8,7 @@ import (
 )
 
 func newBeginCommand(env *environment) *cobra.Command {
-	var asJSON bool
+	var face faceFlags
 	cmd := &cobra.Command{
 		Use:   "begin DIR",
 		Short: "Start a plot folder with commented example files",
@@ -24,12 +24,9 @@ on your ground. A folder with anything in it is left alone.`,
 			if err != nil {
 				return err
 			}
-			if asJSON {
-				return render.BegunJSON(env.out, begun)
-			}
-			return render.BegunText(env.out, begun)
+			return show(env, begun, face, render.BegunText, render.BegunJSON)
 		},
 	}
-	cmd.Flags().BoolVar(&asJSON, "json", false, "answer as JSON, for scripts")
+	face.add(cmd)
 	return cmd
 }

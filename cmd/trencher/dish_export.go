@@ -5,12 +5,14 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"trencher/cmd/trencher/render"
 	"trencher/cmd/trencher/work"
 )
 
 func newDishExportCommand(env *environment) *cobra.Command {
 	var plot plotFlags
 	var to string
+	var why bool
 	cmd := &cobra.Command{
 		Use:   "export NAME",
 		Short: "Write a dish as a schema.org Recipe in JSON-LD",
@@ -21,21 +23,27 @@ func newDishExportCommand(env *environment) *cobra.Command {
 				return usagef("which dish? write its name, as: trencher dish export mash")
 			}
 			exported, err := work.ExportDish(plot.ask(env), args)
-			switch {
-			case err != nil:
-				return err
-			case to == "":
-				_, err = env.out.Write(exported)
+			if err != nil {
 				return err
 			}
-			return writeNew("--to", to, func(w io.Writer) error {
+			write := func(w io.Writer) error {
 				_, err := w.Write(exported)
 				return err
-			})
+			}
+			if to == "" {
+				err = write(env.out)
+			} else {
+				err = writeNew("--to", to, write)
+			}
+			if err != nil || !why {
+				return err
+			}
+			return render.Reasons(env.err, work.RecipeReasons())
 		},
 	}
 	plot.add(cmd)
 	cmd.Flags().StringVar(&to, "to", "", "the file to write; it must not exist yet (default: print it)")
+	cmd.Flags().BoolVar(&why, "why", false, "say what form the recipe has, on standard error")
 	cmd.Flags().Bool("json", true, "JSON-LD is JSON already")
 	return cmd
 }

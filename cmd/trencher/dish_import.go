@@ -15,7 +15,7 @@ func newDishImportCommand(env *environment) *cobra.Command {
 	var plot plotFlags
 	var q work.ImportQuestion
 	var to string
-	var asJSON bool
+	var face faceFlags
 	cmd := &cobra.Command{
 		Use:   "import FILE",
 		Short: "Make a dish file from a recipe in JSON-LD (schema.org) or a page that carries one",
@@ -34,19 +34,14 @@ and not weighed, is an error that names the line; answer it with --amount.`,
 			switch {
 			case err != nil:
 				return err
-			case to == "" && asJSON:
-				return render.ImportedJSON(env.out, imported)
 			case to == "":
-				return render.ImportedDish(env.out, imported)
+				return show(env, imported, face, render.ImportedDish, render.ImportedJSON)
 			}
 			if err := writeNew("--to", to, func(w io.Writer) error { return render.ImportedDish(w, imported) }); err != nil {
 				return err
 			}
 			imported.File = to
-			if asJSON {
-				return render.ImportedJSON(env.out, imported)
-			}
-			return render.ImportedText(env.out, imported)
+			return show(env, imported, face, render.ImportedText, render.ImportedJSON)
 		},
 	}
 	flags := cmd.Flags()
@@ -55,7 +50,7 @@ and not weighed, is an error that names the line; answer it with --amount.`,
 	flags.IntVar(&q.Portions, "portions", 0, "how many portions, where the recipe does not say")
 	flags.StringArrayVar(&q.Amounts, "amount", nil, `the amount for an ingredient's line: "potatoes=900 g"; may be given several times`)
 	flags.StringVar(&to, "to", "", "the dish file to write; it must not exist yet (default: print it)")
-	flags.BoolVar(&asJSON, "json", false, "answer as JSON, for scripts")
+	face.add(cmd)
 	complete(cmd, "measures", work.SystemNames)
 	return cmd
 }

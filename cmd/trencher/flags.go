@@ -1,8 +1,11 @@
 package main
 
 import (
+	"io"
+
 	"github.com/spf13/cobra"
 
+	"trencher/cmd/trencher/render"
 	"trencher/cmd/trencher/work"
 )
 
@@ -35,4 +38,21 @@ type faceFlags struct {
 func (f *faceFlags) add(cmd *cobra.Command) {
 	cmd.Flags().BoolVar(&f.json, "json", false, "answer as JSON, for scripts")
 	cmd.Flags().BoolVar(&f.why, "why", false, "give the source of each figure used")
+}
+
+// reasoned is an answer that can say what it rests on.
+type reasoned interface{ Reasons() []work.Reason }
+
+// show writes an answer in the face asked for, and what it rests on.
+func show[A reasoned](env *environment, answer A, face faceFlags, text, json func(io.Writer, A) error) error {
+	switch {
+	case face.json && face.why:
+		return render.WithReasons(env.out, answer.Reasons(), func(w io.Writer) error { return json(w, answer) })
+	case face.json:
+		return json(env.out, answer)
+	}
+	if err := text(env.out, answer); err != nil || !face.why {
+		return err
+	}
+	return render.Reasons(env.out, answer.Reasons())
 }

@@ -28,7 +28,7 @@ func newJournalCommand(env *environment) *cobra.Command {
 
 func newImportCommand(env *environment) *cobra.Command {
 	var plot writeFlags
-	var asJSON bool
+	var face faceFlags
 	cmd := &cobra.Command{
 		Use:   "import FILE.csv",
 		Short: "Bring an old table of weights into the journal",
@@ -49,15 +49,11 @@ nothing comes in twice.`,
 				}
 				return err
 			}
-			if asJSON {
-				return render.ImportJSON(env.out, answer)
-			}
-			_, err = fmt.Fprintln(env.out, render.ImportWords(answer))
-			return err
+			return show(env, answer, face, render.ImportText, render.ImportJSON)
 		},
 	}
 	plot.add(cmd)
-	cmd.Flags().BoolVar(&asJSON, "json", false, "answer as JSON, for scripts")
+	face.add(cmd)
 	return cmd
 }
 
@@ -65,6 +61,7 @@ func newExportCommand(env *environment) *cobra.Command {
 	var plot plotFlags
 	var seasons []int
 	var to string
+	var why bool
 	cmd := &cobra.Command{
 		Use:     "export",
 		Short:   "Write the journal as comma-separated values",
@@ -74,22 +71,23 @@ func newExportCommand(env *environment) *cobra.Command {
 			write := func(w io.Writer) error {
 				return work.ExportTable(cmd.Context(), w, plot.ask(env), seasons...)
 			}
-			if to != "" {
-				return writeFile(to, write)
+			if err := writeOut(env, to, write); err != nil || !why {
+				return err
 			}
-			return write(env.out)
+			return render.Reasons(env.err, work.TableReasons())
 		},
 	}
 	plot.add(cmd)
 	cmd.Flags().IntSliceVar(&seasons, "season", nil, "the year of a season (repeatable; default: all)")
 	cmd.Flags().StringVar(&to, "to", "", "the file to write (default: standard output)")
+	cmd.Flags().BoolVar(&why, "why", false, "say what form the table has, on standard error")
 	return cmd
 }
 
 func newVoidCommand(env *environment) *cobra.Command {
 	var plot writeFlags
 	var because string
-	var asJSON bool
+	var face faceFlags
 	cmd := &cobra.Command{
 		Use:     "void ENTRY",
 		Short:   "Strike out an entry; its file stays",
@@ -100,22 +98,18 @@ func newVoidCommand(env *environment) *cobra.Command {
 			if err != nil {
 				return err
 			}
-			if asJSON {
-				return render.VoidJSON(env.out, answer)
-			}
-			_, err = fmt.Fprintf(env.out, "struck out %s\nwritten to %s\n", answer.Voids, answer.File)
-			return err
+			return show(env, answer, face, render.VoidText, render.VoidJSON)
 		},
 	}
 	plot.add(cmd)
 	cmd.Flags().StringVar(&because, "because", "", "why")
-	cmd.Flags().BoolVar(&asJSON, "json", false, "answer as JSON, for scripts")
+	face.add(cmd)
 	return cmd
 }
 
 func newCheckCommand(env *environment) *cobra.Command {
 	var plot plotFlags
-	var asJSON bool
+	var face faceFlags
 	cmd := &cobra.Command{
 		Use:   "check",
 		Short: "Read every file of the plot and name all that is wrong",
@@ -126,16 +120,20 @@ func newCheckCommand(env *environment) *cobra.Command {
 				return err
 			}
 			warn(env, answer.Warnings)
-			if asJSON {
-				return render.CheckJSON(env.out, answer)
-			}
-			_, err = fmt.Fprintln(env.out, render.CheckWords(answer))
-			return err
+			return show(env, answer, face, render.CheckText, render.CheckJSON)
 		},
 	}
 	plot.add(cmd)
-	cmd.Flags().BoolVar(&asJSON, "json", false, "answer as JSON, for scripts")
+	face.add(cmd)
 	return cmd
+}
+
+// writeOut writes to a file, or to standard output where none is named.
+func writeOut(env *environment, file string, write func(io.Writer) error) error {
+	if file == "" {
+		return write(env.out)
+	}
+	return writeFile(file, write)
 }
 
 // oneArgument asks for exactly one argument, named in the error.

@@ -9,7 +9,7 @@ import (
 
 func newLiftCommand(env *environment) *cobra.Command {
 	var plot writeFlags
-	var asJSON bool
+	var face faceFlags
 	var q work.LiftQuestion
 	cmd := &cobra.Command{
 		Use:   "lift",
@@ -38,15 +38,12 @@ Run bare on a terminal, it asks for everything in turn.`,
 				return err
 			}
 			warn(env, answer.Warnings)
-			if asJSON {
-				return render.LiftJSON(env.out, answer)
-			}
-			return render.LiftText(env.out, answer)
+			return show(env, answer, face, render.LiftText, render.LiftJSON)
 		},
 	}
 	plot.add(cmd)
+	face.add(cmd)
 	flags := cmd.Flags()
-	flags.BoolVar(&asJSON, "json", false, "answer as JSON, for scripts")
 	flags.StringVar(&q.Planting, "planting", "", "which tub or bed, by its id in plantings.yaml")
 	flags.StringArrayVar(&q.Weighings, "weighing", nil, `a bowl: "1.46 kg - 0.31 kg" (repeatable)`)
 	flags.StringArrayVar(&q.Grades, "grade", nil, `a part of it: "820 g 20-45 mm scabby" (repeatable)`)

@@ -35,7 +35,7 @@ func warn(env *environment, warnings []string) {
 // flag that only it has.
 func moveCommand(env *environment, cmd *cobra.Command, kind string, own func(*work.MoveQuestion)) *cobra.Command {
 	var plot writeFlags
-	var asJSON bool
+	var face faceFlags
 	q := work.MoveQuestion{To: kind}
 	cmd.Args = func(cmd *cobra.Command, args []string) error {
 		if len(args) < 1 || len(args) > 2 {
@@ -53,14 +53,11 @@ func moveCommand(env *environment, cmd *cobra.Command, kind string, own func(*wo
 			return err
 		}
 		warn(env, answer.Warnings)
-		if asJSON {
-			return render.MoveJSON(env.out, answer)
-		}
-		return render.MoveText(env.out, answer)
+		return show(env, answer, face, render.MoveText, render.MoveJSON)
 	}
 	plot.add(cmd)
+	face.add(cmd)
 	flags := cmd.Flags()
-	flags.BoolVar(&asJSON, "json", false, "answer as JSON, for scripts")
 	flags.StringVar(&q.At, "at", "", "when (default: now)")
 	flags.StringVar(&q.Replaces, "replaces", "", "the file of the entry this one corrects")
 	own(&q)

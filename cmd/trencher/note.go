@@ -9,7 +9,7 @@ import (
 
 func newNoteCommand(env *environment) *cobra.Command {
 	var plot writeFlags
-	var asJSON bool
+	var face faceFlags
 	var q work.NoteQuestion
 	cmd := &cobra.Command{
 		Use:     `note DISH "TEXT"`,
@@ -27,14 +27,11 @@ func newNoteCommand(env *environment) *cobra.Command {
 			if err != nil {
 				return err
 			}
-			if asJSON {
-				return render.NoteJSON(env.out, answer)
-			}
-			return render.NoteText(env.out, answer)
+			return show(env, answer, face, render.NoteText, render.NoteJSON)
 		},
 	}
 	plot.add(cmd)
-	cmd.Flags().BoolVar(&asJSON, "json", false, "answer as JSON, for scripts")
+	face.add(cmd)
 	cmd.Flags().StringVar(&q.At, "at", "", "when (default: now)")
 	return cmd
 }

@@ -76,6 +76,8 @@ type stockLotJSON struct {
 	KeepsUntil *string `json:"keeps_until"`
 	First      bool    `json:"first"`
 	Where      string  `json:"where"`
+	Source     string  `json:"keeps_source,omitempty"` // who says how long it keeps
+	KnownBy    string  `json:"keeps_known_by,omitempty"`
 }
 
 func stockLotOf(l *harvest.Lot) stockLotJSON {
@@ -85,7 +87,7 @@ func stockLotOf(l *harvest.Lot) stockLotJSON {
 		First: l.First, Where: l.Where}
 	if !l.KeepsUntil.IsZero() {
 		day := l.KeepsUntil.Format(time.DateOnly)
-		out.KeepsUntil = &day
+		out.KeepsUntil, out.Source, out.KnownBy = &day, l.Keeping.Source, l.Keeping.KnownBy
 	}
 	return out
 }
@@ -178,6 +180,16 @@ type yieldJSON struct {
 	Graded     map[string]string `json:"graded"` // sizes and condition -> grams
 	Went       wentJSON          `json:"went"`
 	Spent      *spentJSON        `json:"spent_compost,omitempty"`
+	Usual      *usualJSON        `json:"usual,omitempty"`
+}
+
+// usualJSON is what the crop usually gives, grams a litre or a square metre.
+type usualJSON struct {
+	Per     string `json:"per"`
+	Low     int    `json:"low_g"`
+	High    int    `json:"high_g"`
+	Source  string `json:"source"`
+	KnownBy string `json:"known_by"`
 }
 
 // TallyJSON writes one object for each planting and season.
@@ -201,6 +213,9 @@ func yieldOf(year int, y harvest.Yield) yieldJSON {
 			y.Went.Compost.String(), y.Went.OnHand.String()}}
 	for _, g := range y.Graded {
 		out.Graded[g.Name()] = g.Grams.String()
+	}
+	if u := y.Usual; u.Per != "" {
+		out.Usual = &usualJSON{u.Per, u.Grams.Low, u.Grams.High, u.Source, u.KnownBy}
 	}
 	if y.SpentLitres.Sign() > 0 {
 		out.Spent = &spentJSON{y.SpentLitres.String(), y.SpentFor}

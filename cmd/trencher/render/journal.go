@@ -51,3 +51,21 @@ func CheckJSON(w io.Writer, a work.CheckAnswer) error {
 		Dishes  int   `json:"dishes"`
 	}{a.Entries, append([]int{}, a.Seasons...), a.Dishes})
 }
+
+// ImportText is ImportWords as a line.
+func ImportText(w io.Writer, a work.ImportAnswer) error {
+	_, err := fmt.Fprintln(w, ImportWords(a))
+	return err
+}
+
+// VoidText tells what was struck out, and where that stands.
+func VoidText(w io.Writer, a work.VoidAnswer) error {
+	_, err := fmt.Fprintf(w, "struck out %s\nwritten to %s\n", a.Voids, a.File)
+	return err
+}
+
+// CheckText is CheckWords as a line.
+func CheckText(w io.Writer, a work.CheckAnswer) error {
+	_, err := fmt.Fprintln(w, CheckWords(a))
+	return err
+}

@@ -2,6 +2,7 @@ package render
 
 import (
 	"io"
+	"slices"
 	"strings"
 	"time"
 
@@ -105,11 +106,28 @@ func BatchesText(w io.Writer, a work.BatchesAnswer, why bool) error {
 			p.keepReasons(b.Verdict.Reasons)
 		}
 	}
+	if rules := rulesBehind(a.Batches); why && len(rules) > 0 {
+		p.heading("The rules")
+		p.rules(rules)
+	}
 	if len(a.Batches) > 0 {
 		p.gap()
 		p.cautions(a.Batches[0].Verdict.Cautions)
 	}
 	return p.writeTo(w)
+}
+
+// rulesBehind gathers the rules behind several verdicts, each once.
+func rulesBehind(batches []work.KeptBatch) []string {
+	var ids []string
+	for _, b := range batches {
+		for _, id := range b.Verdict.Rules() {
+			if !slices.Contains(ids, id) {
+				ids = append(ids, id)
+			}
+		}
+	}
+	return ids
 }
 
 // BatchEventText tells what was logged and what to do with the batch now, with

@@ -5,8 +5,10 @@ import (
 	"math/big"
 	"strings"
 
+	"trencher/recipes"
 	"trencher/recipes/keeping"
 	"trencher/recipes/planner"
+	"trencher/units"
 )
 
 // leftOutReason says in kitchen words why a dish is not made.
@@ -63,8 +65,35 @@ func upTo(amount *big.Rat, step int64) string {
 	return whole.Mul(whole, big.NewInt(step)).String()
 }
 
+// lineReasons gives the sources behind the other ingredients of a dish: what
+// they hold, and what a spoon or a piece weighs where a weight is shown.
+func (s *sharing) lineReasons(scaled recipes.Scaled) []Reason {
+	var list []Reason
+	for i, line := range scaled.Dish.Others {
+		c := line.Composition()
+		holds, may := allergenWords(c.Contains()), allergenWords(c.May())
+		switch {
+		case !c.Known:
+		case len(holds) > 0:
+			list = append(list, Reason{Figure: line.Item + ": holds", Value: strings.Join(holds, ", "), Source: c.Source, KnownBy: c.KnownBy})
+		case len(may) > 0:
+			list = append(list, Reason{Figure: line.Item + ": may hold", Value: strings.Join(may, ", "), Source: c.Source, KnownBy: c.KnownBy})
+		}
+		if scaled.Others[i].Measured.Alternative == "" {
+			continue
+		}
+		weighed, err := s.plot.Kitchen.Table.Convert(line.Amount, units.Gram, line.Item, line.State)
+		if err == nil && weighed.Crossed {
+			row := weighed.Row
+			list = append(list, Reason{Figure: row.Measure.String() + " of " + row.Ingredient, Value: ratioText(row.Grams) + " g",
+				Source: strings.TrimSuffix(row.Source+", "+row.Record, ", "), KnownBy: row.KnownBy})
+		}
+	}
+	return list
+}
+
 // tellReasons gathers the sources of the figures used: yields, steaming,
-// allergens, the kitchen's defaults.
+// allergens, measures, the kitchen's defaults.
 func (s *sharing) tellReasons() {
 	add := func(r Reason) {
 		for _, known := range s.plan.Reasons {
@@ -92,6 +121,9 @@ func (s *sharing) tellReasons() {
 					add(r)
 				}
 			}
+		}
+		for _, r := range s.lineReasons(s.scaled[told.Name]) {
+			add(r)
 		}
 		for _, assumed := range dish.Assumed {
 			add(Reason{Figure: dish.File, Value: assumed, Source: "left out of the dish file, so taken for granted", KnownBy: "practice"})

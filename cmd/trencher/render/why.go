@@ -1,0 +1,32 @@
+package render
+
+import (
+	"bytes"
+	"encoding/json"
+	"io"
+
+	"trencher/cmd/trencher/work"
+)
+
+// Reasons writes what an answer rests on, as text.
+func Reasons(w io.Writer, list []work.Reason) error {
+	p := page{lines: []string{""}}
+	reasons(&p, list, true)
+	return p.writeTo(w)
+}
+
+// WithReasons writes the JSON object that write writes with one member more,
+// "why": what the answer rests on.
+func WithReasons(w io.Writer, list []work.Reason, write func(io.Writer) error) error {
+	var object bytes.Buffer
+	if err := write(&object); err != nil {
+		return err
+	}
+	why, err := json.Marshal(each(list, func(r work.Reason) reasonJSON { return reasonJSON(r) }))
+	if err != nil {
+		return err
+	}
+	open := bytes.TrimSuffix(bytes.TrimSpace(object.Bytes()), []byte("}"))
+	joined := append(append(append(bytes.TrimSpace(open), `,"why":`...), why...), '}')
+	return writeJSON(w, json.RawMessage(joined))
+}
