@@ -114,6 +114,15 @@ func TestAccessibilityPassSeesFaults(t *testing.T) {
 	}
 }
 
+// The tests of the page run in browsers that run no script of a page.
+func TestBrowserRunsNoScript(t *testing.T) {
+	b := openBrowser(t, look{width: 360})
+	b.open(`data:text/html,<title>off</title><script>document.title = 'on'</script>`)
+	var title string
+	b.eval(`return document.title`, &title)
+	assert.Equal(t, "off", title)
+}
+
 func join(texts []string) string {
 	all := ""
 	for _, text := range texts {

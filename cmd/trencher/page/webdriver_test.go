@@ -44,9 +44,8 @@ func needBrowser(t *testing.T) (driver string) {
 
 // look is how a browser is set up.
 type look struct {
-	width  int
-	dark   bool
-	script bool // whether pages may run scripts
+	width int
+	dark  bool
 }
 
 // openBrowser starts a driver and a browser that end with the test.
@@ -91,10 +90,8 @@ func capabilities(t *testing.T, how look) map[string]any {
 		args = append(args, "--blink-settings=preferredColorScheme=0")
 	}
 	options := map[string]any{"args": args}
-	if !how.script {
-		options["prefs"] = map[string]any{"profile.managed_default_content_settings.javascript": 2}
-	}
-	if how.width < 500 { // narrower than a desktop window can be
+	options["prefs"] = map[string]any{"profile.managed_default_content_settings.javascript": 2} // run no script
+	if how.width < 500 {                                                                        // narrower than a desktop window can be
 		options["mobileEmulation"] = map[string]any{
 			"deviceMetrics": map[string]any{"width": how.width, "height": 740, "pixelRatio": 2.0, "touch": false}}
 	}
