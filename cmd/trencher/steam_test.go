@@ -39,6 +39,8 @@ func TestSteamGolden(t *testing.T) {
 		"sizes.txt":     `steam --crop carrot --cut slice --sizes 6..20:2`,
 		"sizes.json":    `steam --sizes 15..60 --kind floury --json`,
 		"weight.json":   `steam --cut|whole|--tuber|120 g|--until|tender|--json`,
+		"counted.txt":   `steam --crop beetroot --until tender --lot|900 g 6`,
+		"slices.txt":    `steam --cut|slice 12 mm|--lot|10-65 mm`,
 		"peas.txt":      `steam --crop peas --until tender`,
 		"mountain.txt":  `steam --cut|whole 60 mm|--altitude|3500 m|--start|4 C`,
 		"thin.txt":      `steam --crop courgette --cut|slice 5 mm`,

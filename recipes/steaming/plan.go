@@ -45,12 +45,13 @@ type CutPlan struct {
 	PieceMM            float64   // edge of the cube that takes that long
 	Rules              []CutRule // over all sizes present, smallest first
 	Evenness
-	// Quick is the plan by halving alone, for a wish of cubes, slices, batons
-	// or boxes: less work, less even. QuickEven is how even.
+	// Quick is the plan by halving alone, for a wish of cubes: less work, less
+	// even. QuickEven is how even.
 	Quick     []CutRule
 	QuickEven Evenness
 	// Close are the sizes at which whole, halves, quarters and eighths each end
-	// within a tenth of Minutes: sort by them to have it even.
+	// within a tenth of Minutes: sort by them to have it even. nil for a wish of
+	// pieces.
 	Close []CutRule
 	// Classes holds, for each class asked, the rules for its sizes.
 	Classes []ClassCut
@@ -132,8 +133,10 @@ func (p *planner) plan(classes []SizeClass) (CutPlan, error) {
 	var quick []CutRule
 	for i, band := range p.bands {
 		rules, err := p.halving(band), error(nil)
-		if p.wish.pieces() {
+		if p.wish.Cut.Shape == Cube {
 			quick = append(quick, rules...)
+		}
+		if p.wish.pieces() {
 			rules, err = p.cutting(band)
 		}
 		if err != nil {
@@ -144,10 +147,12 @@ func (p *planner) plan(classes []SizeClass) (CutPlan, error) {
 	}
 	plan.Rules, plan.Quick = merged(plan.Rules), merged(quick)
 	plan.Evenness, plan.QuickEven = p.evenness(plan.Rules), p.evenness(plan.Quick)
-	plan.Close = p.close()
+	if !p.wish.pieces() {
+		plan.Close = p.close()
+	}
 	plan.Low *= 1 - plan.Early/100
 	plan.High *= 1 + plan.Late/100
-	plan.note()
+	plan.note(p.wish)
 	return plan, nil
 }
 
@@ -163,10 +168,12 @@ func (p *planner) evenness(rules []CutRule) Evenness {
 	return e
 }
 
-func (p *CutPlan) note() {
+func (p *CutPlan) note(wish Wish) {
 	switch {
 	case p.Even:
-	case p.Quick == nil:
+	case !wish.pieces() && len(p.Rules) == 1:
+		p.Notes = append(p.Notes, fmt.Sprintf("the sizes alone spread the times from -%.0f to +%.0f %%: take the small ones out first", p.Early, p.Late))
+	case !wish.pieces():
 		p.Notes = append(p.Notes, fmt.Sprintf("whole, halves, quarters and eighths come no nearer than -%.0f to +%.0f %%; for more even pieces cut those in between to %.0f mm", p.Early, p.Late, p.PieceMM))
 	case p.Late > p.Early:
 		p.Notes = append(p.Notes, fmt.Sprintf("the last end %.0f %% late: test those", p.Late))

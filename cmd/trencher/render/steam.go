@@ -108,7 +108,7 @@ func cutsPart(p *page, plan steaming.CutPlan) {
 		p.line("  " + fmt.Sprintf("Quicker, less even (-%.0f to +%.0f %%):", plan.QuickEven.Early, plan.QuickEven.Late))
 		cutRules(p, plan.Quick)
 	}
-	if !plan.Even && len(plan.Close) > 0 && plan.Quick == nil {
+	if !plan.Even && len(plan.Close) > 0 && len(plan.Rules) > 1 {
 		var close []string
 		for _, rule := range plan.Close {
 			close = append(close, fmt.Sprintf("%.0f-%.0f mm %s", rule.FromMM, rule.ToMM, doneWords(rule.Cut)))

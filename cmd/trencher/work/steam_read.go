@@ -250,10 +250,15 @@ func (s *steamingPlace) readLots(q SteamQuestion) error {
 	return err
 }
 
-// readLot reads "20-45 mm", "20-45 mm 820 g" or "820 g 9 pieces".
+// readLot reads "20-45 mm", "20-45 mm 820 g", "820 g 9 pieces" or "820 g 9".
 func (s *steamingPlace) readLot(text string) (class steaming.SizeClass, err error) {
 	accepted := "\"20-45 mm\", or a weight and a count: \"820 g 9 pieces\""
 	words := strings.Fields(text)
+	if last := len(words) - 1; last > 0 && len(words)%2 == 1 {
+		if _, err := strconv.Atoi(words[last]); err == nil {
+			words = append(words, "pieces")
+		}
+	}
 	if len(words) == 0 || len(words)%2 != 0 {
 		return class, strict.Flag("--lot", text, "not sizes, nor a weight and a count", accepted)
 	}
