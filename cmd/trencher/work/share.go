@@ -297,7 +297,7 @@ func (s *sharing) tellLevels() {
 	levels := s.solved.Levels
 	s.plan.Levels = Levels{Fed: levels.Fed, Portions: levels.Portions, Balance: "0",
 		UseFirst: decimal.Zero, Effort: fmt.Sprintf("proven best after %d steps of the search", s.solved.Effort.Nodes)}
-	if !s.solved.Proven && len(s.solved.Flows) > 0 {
+	if !s.solved.Proven {
 		s.plan.Levels.Effort = fmt.Sprintf("not proven best, given up after %d steps of the search", s.solved.Effort.Nodes)
 	}
 	if levels.UseFirst != nil {
