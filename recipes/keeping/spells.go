@@ -81,8 +81,8 @@ func (c *clock) used(t time.Time) time.Duration {
 	return sum
 }
 
-// reaches is the moment at which the clock comes to the limit, if it runs on
-// as it does; zero when it stands still before that.
+// reaches is the last moment at which the clock has not passed the limit, if it
+// runs on as it does; zero when it stands still before that.
 func (c *clock) reaches(limit time.Duration) time.Time {
 	var sum time.Duration
 	marks := c.marks()
@@ -92,7 +92,7 @@ func (c *clock) reaches(limit time.Duration) time.Time {
 			continue
 		}
 		at := from.Add((limit - sum) / weight)
-		if i+1 == len(marks) || !at.After(marks[i+1]) {
+		if i+1 == len(marks) || at.Before(marks[i+1]) {
 			return at
 		}
 		sum += weight * marks[i+1].Sub(from)
