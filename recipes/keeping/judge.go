@@ -164,6 +164,7 @@ func (j *judging) discard(since time.Time, sentence string, rules []string) bool
 		v.Head = "Throw it out; its time ran out at " + clockTime(since, j.now) + "."
 	}
 	j.decided(sentence, rules)
+	j.because("Neither heating it up nor a good smell makes it good.", []string{"reheat-no-rescue", "no-sniff-test"})
 	return true
 }
 
