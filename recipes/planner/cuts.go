@@ -17,11 +17,11 @@ import (
 
 const (
 	cutRounds   = 15
-	cutsARound  = 12
+	cutsARound  = 24
 	cutBits     = 24 // how finely a cut's coefficients are kept
-	leastPart   = one / 50
+	leastPart   = one / 200
 	leastGain   = one / 500 // how far a cut must cut off the relaxation's point
-	mostCutRows = 60
+	mostCutRows = 100
 )
 
 // gomory adds cuts to the root's relaxation until the bound meets the incumbent

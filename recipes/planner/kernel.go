@@ -62,8 +62,8 @@ type objective struct {
 }
 
 const (
-	trials      = 4 // how many columns are tried before one is branched on
-	probePivots = 6 // and for how long
+	trials      = 8 // how many columns are tried before one is branched on
+	probePivots = 8 // and for how long
 	mostSpoilt  = 3 // bad relaxations before the cuts are given up
 )
 
