@@ -7,8 +7,18 @@ import (
 )
 
 // maxDigits bounds the digits of a number, so that no text asks for more
-// memory than a kitchen needs.
-const maxDigits = 40
+// memory than a kitchen needs; maxBits is about as many.
+const (
+	maxDigits     = 400
+	maxBits       = 1300
+	tooManyDigits = "a number of more than 400 digits"
+)
+
+// writable tells whether a number can be written in maxDigits, so that what
+// Parse adds up can be read back.
+func (a number) writable() bool {
+	return a.wide == nil || a.wide.Num().BitLen() <= maxBits && a.wide.Denom().BitLen() <= maxBits
+}
 
 const (
 	howFractions = "one fraction: 1½, 1 1/2 or 1.5"
@@ -293,7 +303,7 @@ func (r *reader) partWord() (number, bool) {
 
 func digitsToNumber(digits string) (number, error) {
 	if len(digits) > maxDigits {
-		return number{}, refuse("a number of more than 40 digits", "a kitchen's number")
+		return number{}, refuse(tooManyDigits, "a kitchen's number")
 	}
 	if len(digits) <= 18 {
 		n := int64(0)

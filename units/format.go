@@ -72,10 +72,17 @@ func (u Unit) symbolIn(s System) string {
 	return e.symbol
 }
 
-// formatNumber is a decimal if it ends, else a whole number and a fraction.
+// readableDigits is the length past which a decimal is harder to read than
+// its fraction.
+const readableDigits = 40
+
+// formatNumber is a decimal if it ends soon, else a whole number and a
+// fraction.
 func formatNumber(n number) string {
 	if d, exact := n.decimal(); exact {
-		return d.String()
+		if text := d.String(); len(text) <= readableDigits || n.isWhole() {
+			return text
+		}
 	}
 	r := n.rat()
 	sign := ""

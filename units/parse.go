@@ -7,8 +7,9 @@ import (
 )
 
 // maxText bounds the length of an amount: longer is no amount, and bounding
-// it bounds the work.
-const maxText = 200
+// it bounds the work. It has room for the longest that String writes of what
+// Parse reads: a range of two mixed numbers of maxDigits.
+const maxText = 4000
 
 // Parse reads an amount as people write it: "1½ pt UK", "1 1/2 UK pint",
 // "0.75 kg", "0,75 kg", "2 lb 4 oz", "1-2 tbsp", "2 to 3 tsp", "3" (pieces),
@@ -166,6 +167,8 @@ func (r *reader) finish(low, high side) (Quantity, error) {
 		return Quantity{}, err
 	}
 	switch {
+	case !low.amount.writable() || !top.writable():
+		return Quantity{}, refuse(tooManyDigits, "a kitchen's number")
 	case low.amount.cmp(top) > 0:
 		return Quantity{}, refuse("the range runs backwards", "the smaller end first; one and a half is 1½ or 1 1/2")
 	case low.amount.sign() < 0 && from.Dimension() != Temperature:

@@ -9,6 +9,9 @@ import (
 // suggest names the spellings nearest to one that is not known, and the usual
 // units.
 func suggest(phrase string) string {
+	if len(phrase) > 40 {
+		return usualUnits
+	}
 	best := map[string]int{} // letters apart, by the word a spelling stands for
 	for spelling, w := range table.words {
 		if len(spelling) < 2 || strings.ContainsAny(spelling, "[{") || w.only == nil && len(w.readings()) == 0 {

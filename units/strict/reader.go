@@ -88,11 +88,18 @@ func (r *Reader) clean(data []byte) (text []byte, ok bool) {
 	case bytes.IndexByte(text, 0) >= 0:
 		line, column := placeOf(text, bytes.IndexByte(text, 0))
 		r.fail(line, column, "a zero byte", "text alone")
+	case bytes.ContainsAny(text, oddBreaks):
+		line, column := placeOf(text, bytes.IndexAny(text, oddBreaks))
+		r.fail(line, column, "an unusual line break", "lines that end in a line feed")
 	default:
 		return text, true
 	}
 	return nil, false
 }
+
+// oddBreaks end a line for YAML but not for an editor, so that every place
+// after one would be wrong.
+const oddBreaks = "\u0085\u2028\u2029"
 
 func firstInvalid(text []byte) int {
 	at := 0

@@ -87,6 +87,7 @@ func TestMistakes(t *testing.T) {
 		{"hidden", `class: "first\u202eearly"`, `p.yaml:1:8: class "first\u202eearly": the hidden character U+202E`, "write plain text"},
 		{"not UTF-8", "count: 1\nclass: \xff", "p.yaml:2:8: this is not UTF-8 text", "write the file again, saved as UTF-8"},
 		{"UTF-16", "\xff\xfec\x00", "p.yaml:1:1: the file is saved as UTF-16", "write the file again, saved as UTF-8"},
+		{"odd line ends", "count: 1\u2028tub: 3 l", "p.yaml:1:9: an unusual line break", "write lines that end in a line feed"},
 		{"old line ends", "count: 1\rtub: 3 l", "p.yaml:1:9: a carriage return without a line feed", "write lines that end in a line feed"},
 	} {
 		t.Run(row.name, func(t *testing.T) {
