@@ -3,7 +3,6 @@ package planner
 import (
 	"fmt"
 	"math/big"
-	"slices"
 )
 
 // levelError says at which level the search stopped.
@@ -113,27 +112,46 @@ func (p part) useFirst() error {
 	return nil
 }
 
-// balance finds the part's own largest t. Only the values portions ÷ wish can
-// be t, so it is found by halving among them.
+// balance finds the part's own largest t. As portions are whole, t is a multiple
+// of one over the common multiple of the wishes' numerators, so it is found by
+// halving among those.
 func (p part) balance() (*big.Rat, error) {
-	have := p.balanceOf(p.x)
-	steps := p.balanceSteps(have)
-	for len(steps) > 0 {
-		mid := len(steps) / 2
-		ok, err := p.canRaise(p.floorsAt(steps[mid]), objective{})
+	unit := p.balanceUnit()
+	low := inUnits(p.balanceOf(p.x), unit)
+	high := inUnits(p.balanceOf(p.mosts()), unit)
+	for low.Cmp(high) < 0 {
+		middle := new(big.Int).Add(low, high)
+		middle.Add(middle, big.NewInt(1)).Rsh(middle, 1)
+		t := new(big.Rat).SetFrac(middle, unit)
+		ok, err := p.canRaise(p.floorsAt(t), objective{})
 		if err != nil {
-			return nil, &levelError{"balance", have, steps[len(steps)-1], err}
+			return nil, &levelError{"balance", p.balanceOf(p.x), new(big.Rat).SetFrac(high, unit), err}
 		}
-		if !ok {
-			steps = steps[:mid]
-			continue
-		}
-		have = p.balanceOf(p.x)
-		for len(steps) > 0 && steps[0].Cmp(have) <= 0 {
-			steps = steps[1:]
+		if ok {
+			low = inUnits(p.balanceOf(p.x), unit)
+		} else {
+			high = middle.Sub(middle, big.NewInt(1))
 		}
 	}
-	return have, nil
+	return p.balanceOf(p.x), nil
+}
+
+// balanceUnit is how many of the steps that t can take make 1.
+func (m *model) balanceUnit() *big.Int {
+	var inverses []*big.Rat
+	for _, w := range m.wish {
+		inverses = append(inverses, new(big.Rat).Inv(w))
+	}
+	return commonUnit(inverses...)
+}
+
+// mosts is the most portions of each column.
+func (m *model) mosts() []int64 {
+	var x []int64
+	for k := range m.wish {
+		x = append(x, m.prog.columns[k].most)
+	}
+	return x
 }
 
 // balanceOf is the smallest portions ÷ wish over the dishes.
@@ -146,29 +164,6 @@ func (m *model) balanceOf(x []int64) *big.Rat {
 		}
 	}
 	return t
-}
-
-// balanceSteps lists, rising, the values above have that t could take.
-func (m *model) balanceSteps(have *big.Rat) []*big.Rat {
-	var most *big.Rat
-	for k, w := range m.wish {
-		q := new(big.Rat).SetInt64(m.prog.columns[k].most)
-		if q.Quo(q, w); most == nil || q.Cmp(most) < 0 {
-			most = q
-		}
-	}
-	var steps []*big.Rat
-	for k, w := range m.wish {
-		c := m.prog.columns[k]
-		for n := max(1, c.batch); n <= c.most; n++ {
-			q := new(big.Rat).SetInt64(n)
-			if q.Quo(q, w); q.Cmp(have) > 0 && q.Cmp(most) <= 0 {
-				steps = append(steps, q)
-			}
-		}
-	}
-	slices.SortFunc(steps, (*big.Rat).Cmp)
-	return slices.CompactFunc(steps, func(a, b *big.Rat) bool { return a.Cmp(b) == 0 })
 }
 
 // floorsAt is the fewest portions of each dish that a balance of t asks for.
