@@ -9,13 +9,15 @@ import (
 
 // batchCommands are the commands that log the life of a cooked batch.
 func batchCommands(env *environment) []*cobra.Command {
+	const before = "  trencher cooked \"Spring onion mash\" --amount 6 --at 11:00\n"
 	all := []struct{ name, short, example string }{
-		{"cooked", "Log a batch as it comes off the heat", `trencher cooked "Crushed potatoes" --amount 6`},
-		{"chilled", "Log that a batch is in the fridge", `trencher chilled "Crushed potatoes"`},
-		{"out", "Log that a batch came out of the fridge", `trencher out "Crushed potatoes" --air "24 C"`},
-		{"reheated", "Log that a batch was heated up", `trencher reheated "Crushed potatoes"`},
-		{"eaten", "Log that a batch, or part of it, was eaten", `trencher eaten "Crushed potatoes" --amount 4`},
-		{"binned", "Log that a batch, or part of it, was thrown out", `trencher binned "Crushed potatoes"`},
+		{"cooked", "Log a batch as it comes off the heat", `  trencher cooked "Spring onion mash" --amount 6`},
+		{"chilled", "Log that a batch is in the fridge", before + `  trencher chilled "Spring onion mash"`},
+		{"out", "Log that a batch came out of the fridge", before + `  trencher chilled "Spring onion mash" --at 11:50
+  trencher out "Spring onion mash" --air "24 C"`},
+		{"reheated", "Log that a batch was heated up", before + `  trencher reheated "Spring onion mash"`},
+		{"eaten", "Log that a batch, or part of it, was eaten", before + `  trencher eaten "Spring onion mash" --amount 4`},
+		{"binned", "Log that a batch, or part of it, was thrown out", before + `  trencher binned "Spring onion mash"`},
 	}
 	var commands []*cobra.Command
 	for _, c := range all {
@@ -31,7 +33,7 @@ func batchCommand(env *environment, event, short, example string) *cobra.Command
 	cmd := &cobra.Command{
 		Use:     event + " NAME",
 		Short:   short,
-		Example: "  " + example,
+		Example: example,
 		Args: func(cmd *cobra.Command, args []string) error {
 			if len(args) != 1 {
 				return usagef("`%s NAME`: one name of a batch, in quotes where it has spaces", cmd.CommandPath())
@@ -49,6 +51,9 @@ func batchCommand(env *environment, event, short, example string) *cobra.Command
 		},
 	}
 	plot.add(cmd)
+	if event != "cooked" {
+		completeWords(cmd, 1, batchNames(env, &plot))
+	}
 	face.add(cmd)
 	cmd.Flags().StringVar(&q.At, "at", "", "when (default: now)")
 	cmd.Flags().StringVar(&q.Says, "says", "", "a remark to keep with it")

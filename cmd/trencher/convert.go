@@ -13,7 +13,7 @@ func newConvertCommand(env *environment) *cobra.Command {
 	var q work.ConvertQuestion
 	cmd := &cobra.Command{
 		Use:   "convert AMOUNT [UNIT]",
-		Short: "Convert an amount exactly; with --of also between weight, volume and count",
+		Short: "Convert an amount exactly; with --of to weight, volume or count",
 		Long: `Convert an amount into another unit, exactly. Between weight, volume and count
 it goes by what a spoon, a cup or a piece of the ingredient weighs.
 

@@ -15,7 +15,7 @@ func newDishCommand(env *environment) *cobra.Command {
 		Use:   "dish NAME",
 		Short: "Scale one dish to a weighed crop or to portions",
 		Example: `  trencher dish "Crushed potatoes with chives" --demo --lifted "1.85 kg"
-  trencher dish crushed-potatoes --plot garden --portions 6`,
+  trencher dish crushed-potatoes --portions 6 --serve-at 18:30`,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if len(args) == 0 {
 				return usagef("which dish? write its name, as: trencher dish mash --portions 6")
@@ -29,6 +29,7 @@ func newDishCommand(env *environment) *cobra.Command {
 		},
 	}
 	flags.add(cmd)
+	completeWords(cmd, 1, dishNames(env, &flags.plot))
 	cmd.AddCommand(newDishImportCommand(env), newDishExportCommand(env))
 	cmd.Flags().StringArrayVar(&q.Lifted, "lifted", nil, `the weighed crop: "1.85 kg"; "beetroot=400 g" where a dish has several`)
 	cmd.Flags().IntVar(&q.Portions, "portions", 0, "how many portions (default: the dish file's)")

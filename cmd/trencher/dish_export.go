@@ -17,7 +17,7 @@ func newDishExportCommand(env *environment) *cobra.Command {
 		Use:   "export NAME",
 		Short: "Write a dish as a schema.org Recipe in JSON-LD",
 		Example: `  trencher dish export "Spring onion mash" --demo
-  trencher dish export mash --plot garden --to mash.json`,
+  trencher dish export "Spring onion mash" --to mash.json`,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if len(args) == 0 {
 				return usagef("which dish? write its name, as: trencher dish export mash")
@@ -42,6 +42,7 @@ func newDishExportCommand(env *environment) *cobra.Command {
 		},
 	}
 	plot.add(cmd)
+	completeWords(cmd, 1, dishNames(env, &plot))
 	cmd.Flags().StringVar(&to, "to", "", "the file to write; it must not exist yet (default: print it)")
 	cmd.Flags().BoolVar(&why, "why", false, "say what form the recipe has, on standard error")
 	cmd.Flags().Bool("json", true, "JSON-LD is JSON already")

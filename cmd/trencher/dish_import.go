@@ -18,13 +18,13 @@ func newDishImportCommand(env *environment) *cobra.Command {
 	var face faceFlags
 	cmd := &cobra.Command{
 		Use:   "import FILE",
-		Short: "Make a dish file from a recipe in JSON-LD (schema.org) or a page that carries one",
+		Short: "Make a dish file from a saved page or JSON-LD (schema.org)",
 		Long: `Read one schema.org Recipe from a JSON-LD file or a saved page, and write a
 dish file to edit. A line without an amount, or a recipe whose crop is counted
 and not weighed, is an error that names the line; answer it with --amount.`,
-		Example: `  trencher dish import minted.html --to garden/dishes/minted.yaml
-  trencher dish import minted.json --measures us --portions 6
-  trencher dish import minted.json --amount "potatoes=900 g" --amount "salt=to taste"`,
+		Example: `  trencher dish export "Spring onion mash" --to mash.json
+  trencher dish import mash.json --measures us
+  trencher dish import mash.json --amount "salt=to taste" --to dishes/mash.yaml`,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if len(args) != 1 {
 				return usagef("name one file, as: trencher dish import page.html")

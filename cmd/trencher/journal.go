@@ -13,7 +13,7 @@ import (
 func newJournalCommand(env *environment) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "journal",
-		Short: "Bring weights in, take the journal out, strike out an entry, check the folder",
+		Short: "Weights in, the journal out, strike out an entry, check the folder",
 		Args:  cobra.ArbitraryArgs,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if len(args) > 0 {
@@ -32,12 +32,12 @@ func newImportCommand(env *environment) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "import FILE.csv",
 		Short: "Bring an old table of weights into the journal",
-		Long: `Bring a table of comma-separated values into the journal. It needs a header with
-date, planting and weight (or weight_kg, weight_g, weight_lb, weight_oz), and may
-have tare, sizes, count, condition, says and the other columns that
+		Long: `Bring a table of comma-separated values into the journal. It needs a header
+with date, planting and weight (or weight_kg, weight_g, weight_lb, weight_oz),
+and may have tare, sizes, count, condition, says and the other columns that
 ` + "`trencher journal export`" + ` writes. Good rows go in, bad ones are named, and
 nothing comes in twice.`,
-		Example: "  trencher journal import old-weights.csv",
+		Example: "  trencher journal export --to weights.csv\n  trencher journal import weights.csv",
 		Args:    oneArgument("FILE.csv", "the table to bring in"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			done := env.waiting("bringing the table in")
@@ -91,7 +91,7 @@ func newVoidCommand(env *environment) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:     "void ENTRY",
 		Short:   "Strike out an entry; its file stays",
-		Example: "  trencher journal void journal/2031/0712-1640-lift-tub-3.yaml --because \"weighed twice\"",
+		Example: "  trencher journal void journal/2031/0719-1035-lift-bed-3.yaml \\\n    --because \"weighed twice\"",
 		Args:    oneArgument("ENTRY", "the file of the entry to strike out"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			answer, err := work.Void(cmd.Context(), plot.ask(env), args[0], because)
@@ -111,9 +111,10 @@ func newCheckCommand(env *environment) *cobra.Command {
 	var plot plotFlags
 	var face faceFlags
 	cmd := &cobra.Command{
-		Use:   "check",
-		Short: "Read every file of the plot and name all that is wrong",
-		Args:  cobra.NoArgs,
+		Use:     "check",
+		Short:   "Read every file of the plot and name all that is wrong",
+		Example: "  trencher journal check",
+		Args:    cobra.NoArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error {
 			answer, err := work.Check(cmd.Context(), plot.ask(env))
 			if err != nil {

@@ -19,7 +19,8 @@ With neither: every cooked batch in the plot's journal, most urgent first.
 
 Times are local: 16:40, "yesterday 16:40", 2031-07-12T16:40, or with a zone.`,
 		Example: `  trencher keep "potato salad"
-  trencher keep --food mash --cooked-at 13:00 --chilled-at 14:10
+  trencher keep --food mash --cooked-at "yesterday 13:00" \
+    --chilled-at "yesterday 14:10"
   trencher keep`,
 		Args: cobra.ArbitraryArgs,
 		RunE: func(cmd *cobra.Command, args []string) error {
@@ -37,6 +38,9 @@ Times are local: 16:40, "yesterday 16:40", 2031-07-12T16:40, or with a zone.`,
 		},
 	}
 	addKeepFlags(cmd, &q)
+	completeWords(cmd, 1, fixed(work.FoodNames))
+	complete(cmd, "food", work.BatchFoodNames)
+	complete(cmd, "authority", work.AuthorityNames)
 	face.add(cmd)
 	return cmd
 }

@@ -1,6 +1,8 @@
 package main
 
 import (
+	"context"
+
 	"github.com/spf13/cobra"
 
 	"trencher/cmd/trencher/render"
@@ -17,7 +19,7 @@ func newLiftCommand(env *environment) *cobra.Command {
 		Long: `Log a weighed lift. Each bowl is one --weighing: the full bowl less the empty
 one. Grades are parts of the net weight; the rest is one ungraded sound lot.
 Run bare on a terminal, it asks for everything in turn.`,
-		Example: `  trencher lift --planting tub-3 --weighing "1.46 kg - 0.31 kg" \
+		Example: `  trencher lift --planting tub-1 --weighing "1.46 kg - 0.31 kg" \
     --weighing "0.98 kg - 0.31 kg" --grade "820 g 20-45 mm scabby"`,
 		Args: cobra.NoArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error {
@@ -54,5 +56,7 @@ Run bare on a terminal, it asks for everything in turn.`,
 	flags.StringVar(&q.Lies, "where", "", "where the crop lies now")
 	flags.StringVar(&q.Says, "says", "", "a remark")
 	flags.StringVar(&q.Replaces, "replaces", "", "the file of the lift this one corrects")
+	completeFlag(cmd, "planting", func(ctx context.Context) ([]string, error) { return work.PlantingIDs(ctx, plot.ask(env)) })
+	complete(cmd, "left", func() []string { return []string{"some", "none"} })
 	return cmd
 }

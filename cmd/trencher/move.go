@@ -56,6 +56,7 @@ func moveCommand(env *environment, cmd *cobra.Command, kind string, own func(*wo
 		return show(env, answer, face, render.MoveText, render.MoveJSON)
 	}
 	plot.add(cmd)
+	completeWords(cmd, 1, lotNames(env, &plot))
 	face.add(cmd)
 	flags := cmd.Flags()
 	flags.StringVar(&q.At, "at", "", "when (default: now)")
@@ -68,7 +69,7 @@ func newUseCommand(env *environment) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:     "use LOT [WEIGHT]",
 		Short:   "Log what went from a lot to the kitchen",
-		Example: `  trencher use tub-3/20-45-scabby "800 g" --dish "Crushed potatoes"`,
+		Example: `  trencher use tub-1/20-45-sound "800 g" --dish "Crushed potatoes with chives"`,
 	}
 	return moveCommand(env, cmd, "use", func(q *work.MoveQuestion) {
 		cmd.Flags().StringVar(&q.Dish, "dish", "", "the dish it went into")
@@ -79,7 +80,7 @@ func newGiveCommand(env *environment) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:     "give LOT [WEIGHT]",
 		Short:   "Log what was given away",
-		Example: `  trencher give bed-1 "1.2 kg" --to neighbours`,
+		Example: `  trencher give bed-3 "300 g" --to neighbours`,
 	}
 	return moveCommand(env, cmd, "give", func(q *work.MoveQuestion) {
 		cmd.Flags().StringVar(&q.Whom, "to", "", "who had it")
@@ -90,7 +91,7 @@ func newCompostCommand(env *environment) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:     "compost LOT [WEIGHT]",
 		Short:   "Log what went on the heap",
-		Example: `  trencher compost tub-3/ungraded-green`,
+		Example: `  trencher compost tub-1/ungraded-green --because green`,
 	}
 	return moveCommand(env, cmd, "compost", func(q *work.MoveQuestion) {
 		cmd.Flags().StringVar(&q.Reason, "because", "", "why")
@@ -101,7 +102,7 @@ func newStoreCommand(env *environment) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:     "store LOT [WEIGHT]",
 		Short:   "Log what was put by for later",
-		Example: `  trencher store bed-1/45-65-sound --where "shed, paper sack"`,
+		Example: `  trencher store bed-2/45-65-sound --where "shed, paper sack"`,
 	}
 	return moveCommand(env, cmd, "store", func(q *work.MoveQuestion) {
 		cmd.Flags().StringVar(&q.Lies, "where", "", "where it lies")

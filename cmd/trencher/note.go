@@ -1,6 +1,8 @@
 package main
 
 import (
+	"context"
+
 	"github.com/spf13/cobra"
 
 	"trencher/cmd/trencher/render"
@@ -14,7 +16,7 @@ func newNoteCommand(env *environment) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:     `note DISH "TEXT"`,
 		Short:   "Write a tasting note; it is shown when the dish is next made",
-		Example: `  trencher note "Crushed potatoes" "less salt, more lovage"`,
+		Example: `  trencher note "Crushed potatoes with chives" "less salt, more chives"`,
 		Args: func(cmd *cobra.Command, args []string) error {
 			if len(args) != 2 {
 				return usagef("`%s DISH \"TEXT\"`: a dish's name and one text in quotes", cmd.CommandPath())
@@ -31,6 +33,7 @@ func newNoteCommand(env *environment) *cobra.Command {
 		},
 	}
 	plot.add(cmd)
+	completeWords(cmd, 1, func(context.Context) ([]string, error) { return work.DishNames(plot.ask(env)) })
 	face.add(cmd)
 	cmd.Flags().StringVar(&q.At, "at", "", "when (default: now)")
 	return cmd

@@ -25,6 +25,8 @@ stock, share it out, scale one dish, steaming times, the fridge, the season.
 It answers this machine only. --phone lets others on the local network in who
 give the code printed here; use it at home, not on a network of strangers:
 what is sent is not encrypted. Stop it with Ctrl-C.`,
+		Example: `  trencher page
+  trencher page --port 0`,
 		Args: cobra.NoArgs,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			where := plot.ask(env)

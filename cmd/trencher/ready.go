@@ -14,8 +14,8 @@ func newReadyCommand(env *environment) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "ready",
 		Short: "Which plantings are due, and what to check before lifting",
-		Example: `  trencher ready --plot my-plot
-  trencher ready --felt tub-3="38 mm"   (the biggest one felt near the surface)`,
+		Example: `  trencher ready
+  trencher ready --felt tub-1="38 mm" --on 2031-07-05`,
 		Args: cobra.NoArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error {
 			answer, err := work.Ready(cmd.Context(), work.ReadyQuestion{Where: plot.ask(env), Felt: felt})

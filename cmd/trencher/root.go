@@ -6,11 +6,13 @@ import (
 	"fmt"
 	"io"
 	"regexp"
+	"strconv"
 	"strings"
 	"time"
 
 	"github.com/spf13/cobra"
 
+	"trencher/cmd/trencher/render"
 	"trencher/units/strict"
 )
 
@@ -78,7 +80,7 @@ func report(w io.Writer, err error) {
 func newRoot(env *environment) *cobra.Command {
 	root := &cobra.Command{
 		Use:   "trencher",
-		Short: "From the weighed crop to the plate: portions, steaming, keeping, the season's account",
+		Short: "From the weighed crop to the plate, and the season's account",
 		Long: `trencher takes a weighed crop from the bed to the plate: how many portions of
 what, scaled to measures a kitchen has; how to cut, how long to steam; when to
 do what; how long it keeps; and the season's account.
@@ -96,6 +98,7 @@ do what; how long it keeps; and the season's account.
 			return cmd.Help()
 		},
 	}
+	root.SetUsageTemplate(strings.ReplaceAll(root.UsageTemplate(), ".FlagUsages", ".FlagUsagesWrapped "+strconv.Itoa(render.Columns)))
 	root.SetVersionTemplate("trencher {{.Version}}\n")
 	root.SetIn(env.in)
 	root.SetOut(env.out)

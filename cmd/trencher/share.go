@@ -92,13 +92,24 @@ each scaled to measures a kitchen has, how to cut and steam, what to pick and
 buy, when to do what, what is left, how it keeps. Dishes named come first when
 it is even; with none named, all of the plot's dishes take part.`,
 		Example: `  trencher share --demo
-  trencher share --plot garden --serve-at 18:30 --limit "butter=150 g"`,
+  trencher share --serve-at 18:30 --limit "butter=150 g"
+  trencher share "Spring onion mash" --sheet plan.html`,
 		RunE: func(cmd *cobra.Command, dishes []string) error {
 			return flags.run(cmd.Context(), env, dishes, work.Share)
 		},
 	}
 	flags.add(cmd)
+	flags.complete(env, cmd)
 	return cmd
+}
+
+// complete offers the plot's dishes.
+func (f *shareFlags) complete(env *environment, cmd *cobra.Command) {
+	offer := dishNames(env, &f.plot)
+	completeWords(cmd, anyNumber, offer)
+	for _, flag := range []string{"only", "without"} {
+		completeFlag(cmd, flag, offer)
+	}
 }
 
 func (f *shareFlags) run(ctx context.Context, env *environment, dishes []string, job func(context.Context, work.ShareQuestion) (work.Plan, error)) error {

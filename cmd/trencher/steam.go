@@ -16,7 +16,7 @@ func newSteamCommand(env *environment) *cobra.Command {
 	var chart string
 	cmd := &cobra.Command{
 		Use:   "steam",
-		Short: "How long pieces of a size steam, how to cut mixed sizes, what a load takes",
+		Short: "How long pieces steam, how to cut mixed sizes, what a load takes",
 		Example: `  trencher steam --crop potato --cut "cube 25 mm"
   trencher steam --crop potato --cut halves --lot "20-45 mm" --lot "45-65 mm"
   trencher steam --crop potato --cut "cube 25 mm" --load "1.2 kg" --cool tray
@@ -44,6 +44,8 @@ func newSteamCommand(env *environment) *cobra.Command {
 	plot.add(cmd)
 	face.add(cmd)
 	steamFlags(cmd, &q)
+	complete(cmd, "crop", work.SteamedCrops)
+	complete(cmd, "until", work.DonenessNames)
 	cmd.Flags().StringVar(&chart, "chart", "", "also draw the temperatures over time to this SVG file")
 	return cmd
 }

@@ -14,7 +14,9 @@ func newStockCommand(env *environment) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "stock",
 		Short: "What is on hand by lot, how long it keeps raw, what to use first",
-		Args:  cobra.NoArgs,
+		Example: `  trencher stock
+  trencher stock --on 2031-07-21 --why`,
+		Args: cobra.NoArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error {
 			if plot.where.On != "" && len(seasons) > 0 {
 				return usagef("--on asks for a day and --season for a whole season; give one of them")

@@ -19,7 +19,7 @@ func newTallyCommand(env *environment) *cobra.Command {
 		Use:   "tally",
 		Short: "The season: what each planting gave, and where every gram went",
 		Example: `  trencher tally --season 2031
-  trencher tally --season 2030 --season 2031 --picture seasons.svg`,
+  trencher tally --all --picture seasons.svg`,
 		Args: cobra.NoArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error {
 			if plot.where.On != "" && len(seasons) > 0 {
