@@ -48,12 +48,12 @@ var looks = map[string]look{
 	"desk":       {width: 1280},
 }
 
-// needLook leaves the looks that add least to the runs that must find a
-// browser: they take a quarter of a minute.
-func needLook(t *testing.T, name string) {
+// needLive leaves what adds least to the runs that must find a browser: it
+// takes a minute.
+func needLive(t *testing.T) {
 	t.Helper()
-	if name != "phone" && os.Getenv("TRENCHER_LIVE") != "1" {
-		t.Skip("TRENCHER_LIVE=1 runs this look too")
+	if os.Getenv("TRENCHER_LIVE") != "1" {
+		t.Skip("TRENCHER_LIVE=1 runs this too")
 	}
 }
 
@@ -62,7 +62,9 @@ func needLook(t *testing.T, name string) {
 func TestADayInTheBrowser(t *testing.T) {
 	for name, how := range looks {
 		t.Run(name, func(t *testing.T) {
-			needLook(t, name)
+			if name != "phone" {
+				needLive(t)
+			}
 			b := openBrowser(t, how)
 			address, dir := startPage(t)
 			check := func(screen string) {
@@ -155,7 +157,7 @@ func TestADayInTheBrowser(t *testing.T) {
 func TestDemoInTheBrowser(t *testing.T) {
 	for name, how := range looks {
 		t.Run(name, func(t *testing.T) {
-			needLook(t, name)
+			needLive(t)
 			b := openBrowser(t, how)
 			address := serveUntilEnd(t, Options{Where: work.Where{Demo: true}, ServeAt: "18:30"})
 			b.open(address + "/")
@@ -186,6 +188,7 @@ func TestDemoInTheBrowser(t *testing.T) {
 // Plots that try the page: dishes with names of forty letters, twelve of
 // them, nothing but green tubers, nothing at all.
 func TestUglyPlotsInTheBrowser(t *testing.T) {
+	needLive(t)
 	b := openBrowser(t, look{width: 360})
 	address, dir := startPage(t)
 	question := "/share?go=1&serve=18:30"
