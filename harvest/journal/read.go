@@ -4,8 +4,11 @@ import (
 	"context"
 	"fmt"
 	"path"
+	"runtime"
 	"strconv"
 	"strings"
+	"sync"
+	"sync/atomic"
 
 	"trencher/harvest"
 	"trencher/units/strict"
@@ -28,26 +31,50 @@ func (f *Folder) Season(ctx context.Context, year int, o Options) ([]harvest.Ent
 	if err != nil {
 		return nil, nil, err
 	}
+	files, err := f.readAll(ctx, folder, names, year, o)
+	if err != nil {
+		return nil, nil, err
+	}
 	var entries []harvest.Entry
 	var skipped []Skipped
-	copies := conflictCopies(names)
-	for _, name := range names {
-		if err := ctx.Err(); err != nil {
-			return nil, nil, err
-		}
-		file := path.Join(folder, name)
-		e, err := f.entry(file, year, copies[name], o)
-		if err != nil {
-			skipped = append(skipped, Skipped{file, err})
+	for _, file := range files {
+		if file.Err != nil {
+			skipped = append(skipped, file.Skipped)
 			continue
 		}
-		entries = append(entries, e)
+		entries = append(entries, file.entry)
 	}
 	harvest.SortEntries(entries)
 	if len(skipped) > 0 && !o.SkipDamaged {
 		return nil, nil, strict.Join(faults(skipped)...)
 	}
 	return entries, skipped, nil
+}
+
+// readFile is one file of a season: its entry, or what is wrong with it.
+type readFile struct {
+	Skipped
+	entry harvest.Entry
+}
+
+// readAll reads the files of a season on all processors, and returns them in
+// the order of their names.
+func (f *Folder) readAll(ctx context.Context, folder string, names []string, year int, o Options) ([]readFile, error) {
+	copies := conflictCopies(names)
+	files := make([]readFile, len(names))
+	var next atomic.Int64
+	var workers sync.WaitGroup
+	for range min(runtime.GOMAXPROCS(0), len(names)) {
+		workers.Go(func() {
+			for i := next.Add(1) - 1; i < int64(len(names)) && ctx.Err() == nil; i = next.Add(1) - 1 {
+				file := path.Join(folder, names[i])
+				e, err := f.entry(file, year, copies[names[i]], o)
+				files[i] = readFile{Skipped{file, err}, e}
+			}
+		})
+	}
+	workers.Wait()
+	return files, ctx.Err()
 }
 
 func (f *Folder) entry(file string, year int, copyOf string, o Options) (harvest.Entry, error) {
