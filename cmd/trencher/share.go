@@ -28,15 +28,15 @@ func (f *planFlags) add(cmd *cobra.Command) {
 
 // show writes the files asked for, then the answer.
 func (f *planFlags) show(env *environment, plan work.Plan) error {
+	if f.calendar != "" && len(plan.Timetable) == 0 {
+		return usagef("--calendar needs a timetable; add --serve-at 18:30")
+	}
 	if f.sheet != "" {
 		if err := writeFile(f.sheet, func(w io.Writer) error { return render.Sheet(w, plan) }); err != nil {
 			return strict.Flag("--sheet", f.sheet, err.Error(), "a file name in a folder that may be written to")
 		}
 	}
 	if f.calendar != "" {
-		if len(plan.Timetable) == 0 {
-			return usagef("--calendar needs a timetable; add --serve-at 18:30")
-		}
 		stamp := env.now()
 		if f.plot.where.Demo { // its clock stands on its own day
 			stamp = plan.On

@@ -25,6 +25,9 @@ type planner struct {
 // pieces says whether the wish is for pieces cut to a size, not for parts.
 func (w Wish) pieces() bool { return w.Cut.Shape >= Cube }
 
+// wholeOnly says whether whole tubers are all that the plan compares with.
+func (w Wish) wholeOnly() bool { return w.pieces() && (w.Sparing || w.Cut.Shape != Cube) }
+
 func (p *planner) high() float64 { return p.low * math.Exp((ladderStops-1)*p.step) }
 
 // reckon runs every rung at every stop, at the steam per area that the whole
@@ -51,6 +54,9 @@ func (p *planner) reckon(c Conditions) error {
 	p.base, p.low = base, low
 	p.step = math.Log(high*1.0001/low) / (ladderStops - 1)
 	for i, shape := range ladder {
+		if i > 0 && p.wish.wholeOnly() {
+			break
+		}
 		for stop := range ladderStops {
 			body, err := BodyOf(p.crop, Cut{Shape: shape, SizeMM: low * math.Exp(float64(stop)*p.step)})
 			if err != nil {

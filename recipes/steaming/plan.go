@@ -21,6 +21,8 @@ type SizeClass struct {
 type Wish struct {
 	Cut   Cut
 	Until Doneness
+	// Sparing leaves CutPlan.Quick out, for an answer four times as soon.
+	Sparing bool
 }
 
 // CutRule says what to do with tubers from FromMM up to ToMM across. Shortest
@@ -45,8 +47,8 @@ type CutPlan struct {
 	PieceMM            float64   // edge of the cube that takes that long
 	Rules              []CutRule // over all sizes present, smallest first
 	Evenness
-	// Quick is the plan by halving alone, for a wish of cubes: less work, less
-	// even. QuickEven is how even.
+	// Quick is the plan by halving alone, for a wish of cubes that is not
+	// Sparing: less work, less even. QuickEven is how even.
 	Quick     []CutRule
 	QuickEven Evenness
 	// Close are the sizes at which whole, halves, quarters and eighths each end
@@ -132,8 +134,11 @@ func (p *planner) plan(classes []SizeClass) (CutPlan, error) {
 	plan.Minutes, plan.Low, plan.High = p.learned.band(middle.minutes(), low.minutes(), high.minutes())
 	var quick []CutRule
 	for i, band := range p.bands {
-		rules, err := p.halving(band), error(nil)
-		if p.wish.Cut.Shape == Cube {
+		var rules []CutRule
+		if !p.wish.wholeOnly() {
+			rules = p.halving(band)
+		}
+		if p.wish.Cut.Shape == Cube && !p.wish.Sparing {
 			quick = append(quick, rules...)
 		}
 		if p.wish.pieces() {

@@ -33,14 +33,14 @@ func (p *Plot) tellCuts(part *CropPart, d steamed) error {
 	if err != nil {
 		return err
 	}
-	plan, err := steaming.PlanCuts(d.crop, d.classes, steaming.Wish{Cut: d.cut, Until: d.until}, c)
+	plan, err := steaming.PlanCuts(d.crop, d.classes, steaming.Wish{Cut: d.cut, Until: d.until, Sparing: true}, c)
 	if err != nil {
 		return err
 	}
 	for _, rule := range plan.Rules {
 		part.Cuts = append(part.Cuts, cutPart(rule, plan))
 	}
-	part.CutNote = cutNote(plan)
+	part.CutNote = cutNote(plan, d.cut.Shape == steaming.Cube)
 	steam.Low = math.Min(steam.Low, plan.Low)
 	steam.High = math.Max(steam.High, plan.High)
 	return nil
@@ -70,7 +70,7 @@ func cutPart(rule steaming.CutRule, plan steaming.CutPlan) CutPart {
 }
 
 // cutNote says how even a cutting plan is, and what would be more even.
-func cutNote(plan steaming.CutPlan) string {
+func cutNote(plan steaming.CutPlan, diced bool) string {
 	if plan.Even {
 		return ""
 	}
@@ -85,7 +85,7 @@ func cutNote(plan steaming.CutPlan) string {
 	if len(words) == 0 {
 		return ""
 	}
-	if plan.Quick != nil { // all that has room is diced already
+	if diced { // all that has room is diced already
 		return strings.Join(words, ", ")
 	}
 	return strings.Join(words, ", ") + fmt.Sprintf("; diced to %.0f mm, all end together", plan.PieceMM)

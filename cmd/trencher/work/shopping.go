@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"trencher/recipes/planner"
+	"trencher/units"
 )
 
 // tellShopping sums the ingredients of all dishes into what to pick from the
@@ -36,11 +37,27 @@ func (s *sharing) wanted(wants []planner.Want, plot bool) []Line {
 		if !want.Exact.IsToTaste() {
 			measured := s.plot.Kitchen.MeasureOut(want.Measured, want.Item, want.State)
 			line.Measured = measured.Text
-			if sure, err := measured.Value.Compare(want.Measured); err != nil || sure < 0 {
-				line.Measured = want.Measured.Format(s.plot.Kitchen.Measures)
+			if less, err := measured.Value.Compare(want.Measured); err != nil || less < 0 {
+				line.Measured = s.enough(want.Measured)
 			}
 		}
 		lines = append(lines, line)
 	}
 	return lines
+}
+
+// enough writes a sum that the kitchen's own measures would round down: up to
+// the next gram or the next 5 ml, so that what is fetched is not too little.
+func (s *sharing) enough(sum units.Quantity) string {
+	_, most := sum.Ends()
+	for _, unit := range []struct {
+		unit units.Unit
+		step int64
+	}{{units.Gram, 1}, {units.Millilitre, 5}} {
+		high, err := units.FromRat(most, sum.Unit()).In(unit.unit)
+		if err == nil {
+			return upTo(high.Rat(), unit.step) + " " + unitName(unit.unit.Code())
+		}
+	}
+	return sum.Format(s.plot.Kitchen.Measures)
 }
