@@ -21,6 +21,8 @@ const (
 	cutBits     = 24 // how finely a cut's coefficients are kept
 	leastPart   = one / 200
 	leastGain   = one / 500 // how far a cut must cut off the relaxation's point
+	leastFall   = one >> 8  // a round that lowers the bound less has stalled
+	mostStalled = 2
 	mostCutRows = 100
 )
 
@@ -28,10 +30,17 @@ const (
 // or does not move any more.
 func (s *session) gomory(worth *big.Int) {
 	t := s.base
+	stalled, before := 0, room
 	for range cutRounds {
 		status := t.reoptimise(s.work)
 		bound, cut := s.cert.judge(t, status, worth)
 		if status != optimal || cut || bound == nil || len(s.prog.cuts) >= mostCutRows {
+			return
+		}
+		if before-t.claims() < leastFall {
+			stalled++
+		}
+		if before = t.claims(); stalled == mostStalled {
 			return
 		}
 		added := 0
