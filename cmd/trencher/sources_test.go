@@ -1,11 +1,15 @@
 package main
 
 import (
+	"fmt"
+	"math/big"
+	"os"
 	"slices"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 
 	"trencher/harvest"
 	"trencher/recipes"
@@ -15,9 +19,9 @@ import (
 	"trencher/units/measures"
 )
 
-// A figure is one row of an embedded table: which it is, where it comes from
-// and how that is known.
-type figure struct{ table, row, source, knownBy string }
+// A figure is one row of an embedded table: which it is, what it says, where it
+// comes from and how that is known.
+type figure struct{ table, row, value, source, knownBy string }
 
 // figures walks every embedded table of the house.
 func figures() []figure {
@@ -28,24 +32,49 @@ func figures() []figure {
 func unitFigures() (all []figure) {
 	for _, u := range units.All() {
 		source, knownBy := u.Origin()
-		all = append(all, figure{"units", u.Name(), source, knownBy})
+		all = append(all, figure{"units", u.Name(), unitValue(u), source, knownBy})
 	}
 	return all
+}
+
+// unitValue is the unit's size in the base unit of its dimension, exactly, and
+// its code; of a rough piece what it is taken to weigh.
+func unitValue(u units.Unit) string {
+	text := u.Code() + " " + u.Definition()
+	if size, known := (units.Kitchen{}).Size(units.FromRat(big.NewRat(1, 1), u)); known && u.IsRough() {
+		text += " taken as " + size.String()
+	}
+	return strings.Join(strings.Fields(text), " ")
 }
 
 func measureFigures() (all []figure) {
 	table := measures.Default()
 	for _, ingredient := range table.Ingredients() {
 		for _, row := range table.Rows(ingredient) {
-			all = append(all, figure{"measures", ingredient + " " + row.State + " " + row.Measure.String(), row.Source, row.KnownBy})
+			all = append(all, figure{"measures", ingredient + " " + row.State + " " + row.Measure.String(), row.Grams.RatString() + " g", row.Source, row.KnownBy})
 		}
 	}
 	return all
 }
 
+// aliasFigures are the other names of an ingredient: a name that leads to the
+// wrong one weighs wrong.
+func aliasFigures(t *testing.T) (all []figure) {
+	data, err := os.ReadFile("../../units/measures/aliases.csv")
+	require.NoError(t, err)
+	for line := range strings.Lines(string(data)) {
+		alias, _, _ := strings.Cut(strings.TrimSpace(line), ",")
+		if rows := measures.Default().Rows(alias); len(rows) > 0 {
+			all = append(all, figure{table: "aliases", row: alias, value: rows[0].Ingredient, knownBy: "-"})
+		}
+	}
+	require.Greater(t, len(all), 100)
+	return all
+}
+
 func yieldFigures() (all []figure) {
 	for _, row := range recipes.YieldRows() {
-		all = append(all, figure{"yields", row.Crop + " " + row.From + " to " + row.To, row.Source, row.KnownBy})
+		all = append(all, figure{"yields", row.Crop + " " + row.From + " to " + row.To, row.Factor.RatString(), row.Source, row.KnownBy})
 	}
 	return all
 }
@@ -53,33 +82,33 @@ func yieldFigures() (all []figure) {
 func allergenFigures() (all []figure) {
 	for _, item := range recipes.Ingredients() {
 		row := recipes.Allergens(item)
-		all = append(all, figure{"allergens", item, row.Source, row.KnownBy})
+		all = append(all, figure{"allergens", item, fmt.Sprint(row.Contains(), row.May()), row.Source, row.KnownBy})
 	}
 	return all
 }
 
 func harvestFigures() (all []figure) {
-	add := func(row string, f harvest.Figure) {
-		all = append(all, figure{"crops", row, f.Source, f.KnownBy})
+	add := func(row string, value any, f harvest.Figure) {
+		all = append(all, figure{"crops", row, fmt.Sprint(value), f.Source, f.KnownBy})
 	}
 	for _, crop := range harvest.Crops() {
 		for _, w := range crop.Windows {
-			add(crop.Crop+" window "+w.Class, w.Figure)
+			add(crop.Crop+" window "+w.Class, fmt.Sprint(w.Days, " days, stands ", w.Stands, ", ", w.Months), w.Figure)
 		}
 		for _, s := range append(crop.Signs, crop.Left) {
-			add(crop.Crop+": "+s.Says, s.Figure)
+			add(crop.Crop+" sign", s.Says, s.Figure)
 		}
 		if crop.Size != nil {
-			add(crop.Crop+" size", crop.Size.Figure)
+			add(crop.Crop+" size", []int{crop.Size.Small, crop.Size.Good, crop.Size.Large}, crop.Size.Figure)
 		}
 		for _, k := range crop.Keeps {
-			add(crop.Crop+" keeps "+k.Class, k.Figure)
+			add(crop.Crop+" keeps "+k.Class, k.Days, k.Figure)
 		}
 		for _, y := range crop.Yields {
-			add(crop.Crop+" yield "+y.Class, y.Figure)
+			add(crop.Crop+" yield "+y.Class, fmt.Sprint(y.Grams, " g a ", y.Per), y.Figure)
 		}
 		if k, ok := harvest.RawKeeping(crop.Crop, "", harvest.Damaged); ok {
-			add(crop.Crop+" keeps, damaged", k.Figure)
+			add(crop.Crop+" keeps, damaged", k.Days, k.Figure)
 		}
 	}
 	return all
@@ -88,18 +117,18 @@ func harvestFigures() (all []figure) {
 func steamingFigures() (all []figure) {
 	for _, crop := range steaming.Crops() {
 		all = append(all,
-			figure{"steamed crops", crop.Title() + " composition", crop.Source, crop.KnownBy},
-			figure{"steamed crops", crop.Title() + " doneness", crop.TargetSource, crop.TargetKnownBy})
+			figure{"steamed crops", crop.Title() + " composition", fmt.Sprint(crop.Composition, crop.Length, crop.Thickness, crop.WidthMM, crop.Usual), crop.Source, crop.KnownBy},
+			figure{"steamed crops", crop.Title() + " doneness", fmt.Sprint(crop.Targets, crop.Z), crop.TargetSource, crop.TargetKnownBy})
 	}
 	for _, fuel := range steaming.FuelRows() {
-		all = append(all, figure{"fuels", fuel.Name, fuel.Source, fuel.KnownBy})
+		all = append(all, figure{"fuels", fuel.Name, fmt.Sprint(fuel.MJPerKg, fuel.Efficiency), fuel.Source, fuel.KnownBy})
 	}
 	return all
 }
 
 func keepingFigures() (all []figure) {
 	for _, rule := range keeping.Rules() {
-		all = append(all, figure{"keeping rules", rule.ID, rule.Source.String(), rule.KnownBy})
+		all = append(all, figure{"keeping rules", rule.ID, fmt.Sprint(rule.Values), rule.Source.String(), rule.KnownBy})
 	}
 	return all
 }
@@ -147,4 +176,25 @@ func TestEveryLineOfGuidanceRestsOnARule(t *testing.T) {
 			}
 		}
 	}
+}
+
+// The figures are those that were read through when they were last changed:
+// testdata/figures.txt has a line for each. A slip of the finger in any table
+// fails here, where no published figure is there to catch it. Mean a change?
+//
+//	go test ./cmd/trencher -run Figures -update
+//
+// and read the difference against the source named before committing it.
+func TestFiguresAreThoseReviewed(t *testing.T) {
+	const file = "testdata/figures.txt"
+	var lines strings.Builder
+	for _, f := range append(figures(), aliasFigures(t)...) {
+		fmt.Fprintf(&lines, "%s | %s | %s | %s\n", f.table, f.row, f.value, f.knownBy)
+	}
+	if *update {
+		require.NoError(t, os.WriteFile(file, []byte(lines.String()), 0o644))
+	}
+	want, err := os.ReadFile(file)
+	require.NoError(t, err)
+	require.Equal(t, strings.Split(string(want), "\n"), strings.Split(lines.String(), "\n"))
 }
