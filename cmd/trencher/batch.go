@@ -56,7 +56,7 @@ func batchCommand(env *environment, event, short, example string) *cobra.Command
 	}
 	face.add(cmd)
 	cmd.Flags().StringVar(&q.At, "at", "", "when (default: now)")
-	cmd.Flags().StringVar(&q.Says, "says", "", "a remark to keep with it")
+	cmd.Flags().StringVar(&q.Says, "says", "", "a `remark` to keep with it")
 	addBatchFlags(cmd, &q)
 	return cmd
 }
@@ -67,12 +67,12 @@ func addBatchFlags(cmd *cobra.Command, q *work.BatchEventQuestion) {
 	switch q.Event {
 	case "cooked":
 		flags.StringVar(&q.Food, "food", "", "what it is: boiled-potatoes, dressed-salad, mash, ... (default: by the dish of that name)")
-		flags.StringVar(&q.Dish, "dish", "", "which dish of the plot it is (default: the dish of that name)")
+		flags.StringVar(&q.Dish, "dish", "", "which `dish` of the plot it is (default: the dish of that name)")
 		flags.StringVar(&q.Amount, "amount", "", `how much: portions, as 6, or a weight, as "1.2 kg"`)
 	case "eaten", "binned":
 		flags.StringVar(&q.Amount, "amount", "", "how much of it (default: all that is left)")
 	case "out":
 		flags.StringVar(&q.Until, "until", "", "when it went back into the fridge (default: it is still out)")
-		flags.StringVar(&q.Air, "air", "", `how warm the air was: "24 C"`)
+		flags.StringVar(&q.Air, "air", "", "how warm the `air` was: \"24 C\"")
 	}
 }

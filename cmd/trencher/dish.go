@@ -31,8 +31,8 @@ func newDishCommand(env *environment) *cobra.Command {
 	flags.add(cmd)
 	completeWords(cmd, 1, dishNames(env, &flags.plot))
 	cmd.AddCommand(newDishImportCommand(env), newDishExportCommand(env))
-	cmd.Flags().StringArrayVar(&q.Lifted, "lifted", nil, `the weighed crop: "1.85 kg"; "beetroot=400 g" where a dish has several`)
-	cmd.Flags().IntVar(&q.Portions, "portions", 0, "how many portions (default: the dish file's)")
-	cmd.Flags().StringVar(&q.ServeAt, "serve-at", "", "serving time, as 18:30: makes a timetable")
+	cmd.Flags().StringArrayVar(&q.Lifted, "lifted", nil, "the weighed `crop`: \"1.85 kg\"; \"beetroot=400 g\" where a dish has several")
+	cmd.Flags().IntVar(&q.Portions, "portions", 0, "how many `portions` (default: the dish file's)")
+	cmd.Flags().StringVar(&q.ServeAt, "serve-at", "", "serving `time`, as 18:30: makes a timetable")
 	return cmd
 }

@@ -43,7 +43,7 @@ func newDishExportCommand(env *environment) *cobra.Command {
 	}
 	plot.add(cmd)
 	completeWords(cmd, 1, dishNames(env, &plot))
-	cmd.Flags().StringVar(&to, "to", "", "the file to write; it must not exist yet (default: print it)")
+	cmd.Flags().StringVar(&to, "to", "", "the `file` to write; it must not exist yet (default: print it)")
 	cmd.Flags().BoolVar(&why, "why", false, "say what form the recipe has, on standard error")
 	cmd.Flags().Bool("json", true, "JSON-LD is JSON already")
 	return cmd

@@ -45,11 +45,11 @@ and not weighed, is an error that names the line; answer it with --amount.`,
 		},
 	}
 	flags := cmd.Flags()
-	flags.StringVar(&plot.where.Dir, "plot", "", "the plot folder whose kitchen.yaml counts (default: this folder, if it holds one)")
-	flags.StringVar(&q.Measures, "measures", "", "whose pints, cups and spoons the recipe means: metric, uk, us or au")
-	flags.IntVar(&q.Portions, "portions", 0, "how many portions, where the recipe does not say")
-	flags.StringArrayVar(&q.Amounts, "amount", nil, `the amount for an ingredient's line: "potatoes=900 g"; may be given several times`)
-	flags.StringVar(&to, "to", "", "the dish file to write; it must not exist yet (default: print it)")
+	flags.StringVar(&plot.where.Dir, "plot", "", "the plot `folder` whose kitchen.yaml counts (default: this folder, if it holds one)")
+	flags.StringVar(&q.Measures, "measures", "", "whose pints, `cups` and spoons the recipe means: metric, uk, us or au")
+	flags.IntVar(&q.Portions, "portions", 0, "how many `portions`, where the recipe does not say")
+	flags.StringArrayVar(&q.Amounts, "amount", nil, "the `amount` for an ingredient's line: \"potatoes=900 g\"; may be given several times")
+	flags.StringVar(&to, "to", "", "the dish `file` to write; it must not exist yet (default: print it)")
 	face.add(cmd)
 	complete(cmd, "measures", work.SystemNames)
 	return cmd

@@ -17,9 +17,9 @@ type plotFlags struct {
 // add declares the flags on a command.
 func (f *plotFlags) add(cmd *cobra.Command) {
 	flags := cmd.Flags()
-	flags.StringVar(&f.where.Dir, "plot", "", "the plot folder (default: this folder, if it holds kitchen.yaml)")
+	flags.StringVar(&f.where.Dir, "plot", "", "the plot `folder` (default: this folder, if it holds kitchen.yaml)")
 	flags.BoolVar(&f.where.Demo, "demo", false, "use the built-in demo plot")
-	flags.StringVar(&f.where.On, "on", "", "the day asked about, as 2031-07-12 (default: today)")
+	flags.StringVar(&f.where.On, "on", "", "the `day` asked about, as 2031-07-12 (default: today)")
 	flags.BoolVar(&f.where.SkipDamaged, "skip-damaged", false, "leave damaged journal entries out and name them")
 	cmd.MarkFlagsMutuallyExclusive("plot", "demo")
 }

@@ -78,8 +78,8 @@ func newExportCommand(env *environment) *cobra.Command {
 		},
 	}
 	plot.add(cmd)
-	cmd.Flags().IntSliceVar(&seasons, "season", nil, "the year of a season (repeatable; default: all)")
-	cmd.Flags().StringVar(&to, "to", "", "the file to write (default: standard output)")
+	cmd.Flags().IntSliceVar(&seasons, "season", nil, "the `year` of a season (repeatable; default: all)")
+	cmd.Flags().StringVar(&to, "to", "", "the `file` to write (default: standard output)")
 	cmd.Flags().BoolVar(&why, "why", false, "say what form the table has, on standard error")
 	return cmd
 }

@@ -16,7 +16,7 @@ type writeFlags struct {
 }
 
 func (f *writeFlags) add(cmd *cobra.Command) {
-	cmd.Flags().StringVar(&f.dir, "plot", "", "the plot folder (default: this folder, if it holds kitchen.yaml)")
+	cmd.Flags().StringVar(&f.dir, "plot", "", "the plot `folder` (default: this folder, if it holds kitchen.yaml)")
 	cmd.Flags().BoolVar(&f.skipDamaged, "skip-damaged", false, "leave damaged journal entries out and name them")
 }
 
@@ -60,7 +60,7 @@ func moveCommand(env *environment, cmd *cobra.Command, kind string, own func(*wo
 	face.add(cmd)
 	flags := cmd.Flags()
 	flags.StringVar(&q.At, "at", "", "when (default: now)")
-	flags.StringVar(&q.Replaces, "replaces", "", "the file of the entry this one corrects")
+	flags.StringVar(&q.Replaces, "replaces", "", "the `file` of the entry this one corrects")
 	own(&q)
 	return cmd
 }
@@ -72,7 +72,7 @@ func newUseCommand(env *environment) *cobra.Command {
 		Example: `  trencher use tub-1/20-45-sound "800 g" --dish "Crushed potatoes with chives"`,
 	}
 	return moveCommand(env, cmd, "use", func(q *work.MoveQuestion) {
-		cmd.Flags().StringVar(&q.Dish, "dish", "", "the dish it went into")
+		cmd.Flags().StringVar(&q.Dish, "dish", "", "the `dish` it went into")
 	})
 }
 

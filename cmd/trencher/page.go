@@ -49,7 +49,7 @@ what is sent is not encrypted. Stop it with Ctrl-C.`,
 		},
 	}
 	plot.add(cmd)
-	cmd.Flags().IntVar(&port, "port", defaultPort, "the port; 0 takes any free one")
+	cmd.Flags().IntVar(&port, "port", defaultPort, "the `port`; 0 takes any free one")
 	cmd.Flags().BoolVar(&phone, "phone", false, "let phones on the local network in, against a code printed here")
 	return cmd
 }

@@ -31,6 +31,6 @@ func newReadyCommand(env *environment) *cobra.Command {
 	}
 	plot.add(cmd)
 	face.add(cmd)
-	cmd.Flags().StringArrayVar(&felt, "felt", nil, `a size felt near the surface: tub-3="38 mm" (repeatable)`)
+	cmd.Flags().StringArrayVar(&felt, "felt", nil, "a `size` felt near the surface: tub-3=\"38 mm\" (repeatable)")
 	return cmd
 }

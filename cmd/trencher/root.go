@@ -106,6 +106,7 @@ do what; how long it keeps; and the season's account.
 	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error {
 		return usageError{flagProblem(cmd, err)}
 	})
+	cobra.EnableCommandSorting = false // the chapters have their own order
 	for _, part := range chapters(env) {
 		root.AddGroup(&cobra.Group{ID: part.id, Title: part.title})
 		for _, cmd := range part.commands {

@@ -22,8 +22,8 @@ type planFlags struct {
 func (f *planFlags) add(cmd *cobra.Command) {
 	f.plot.add(cmd)
 	f.face.add(cmd)
-	cmd.Flags().StringVar(&f.sheet, "sheet", "", "also write a printable page to this HTML file")
-	cmd.Flags().StringVar(&f.calendar, "calendar", "", "also write the timetable to this iCalendar file")
+	cmd.Flags().StringVar(&f.sheet, "sheet", "", "also write a printable page to this HTML `file`")
+	cmd.Flags().StringVar(&f.calendar, "calendar", "", "also write the timetable to this iCalendar `file`")
 }
 
 // show writes the files asked for, then the answer.
@@ -62,12 +62,12 @@ func (f *shareFlags) add(cmd *cobra.Command) {
 	f.planFlags.add(cmd)
 	flags := cmd.Flags()
 	q := &f.question
-	flags.StringArrayVar(&q.Only, "only", nil, "only this dish (repeatable; the same as naming dishes)")
-	flags.StringArrayVar(&q.Without, "without", nil, "leave this dish out (repeatable)")
-	flags.StringArrayVar(&q.Limits, "limit", nil, `no more of an ingredient than this: "butter=150 g" (repeatable)`)
-	flags.StringArrayVar(&q.KeepBack, "keep-back", nil, `hold produce back: "500 g potato" (repeatable)`)
-	flags.StringVar(&q.ServeAt, "serve-at", "", "serving time, as 18:30: makes a timetable")
-	flags.StringVar(&q.Air, "air", "", `air where the food will stand, as "24 C" (default: the kitchen's room)`)
+	flags.StringArrayVar(&q.Only, "only", nil, "only this `dish` (repeatable; the same as naming dishes)")
+	flags.StringArrayVar(&q.Without, "without", nil, "leave this `dish` out (repeatable)")
+	flags.StringArrayVar(&q.Limits, "limit", nil, "no more of an `ingredient` than this: \"butter=150 g\" (repeatable)")
+	flags.StringArrayVar(&q.KeepBack, "keep-back", nil, "hold `produce` back: \"500 g potato\" (repeatable)")
+	flags.StringVar(&q.ServeAt, "serve-at", "", "serving `time`, as 18:30: makes a timetable")
+	flags.StringVar(&q.Air, "air", "", "`air` where the food will stand, as \"24 C\" (default: the kitchen's room)")
 	flags.BoolVar(&q.Take, "take", false, "record the plan in the journal as used")
 }
 

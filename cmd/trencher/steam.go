@@ -46,26 +46,26 @@ func newSteamCommand(env *environment) *cobra.Command {
 	steamFlags(cmd, &q)
 	complete(cmd, "crop", work.SteamedCrops)
 	complete(cmd, "until", work.DonenessNames)
-	cmd.Flags().StringVar(&chart, "chart", "", "also draw the temperatures over time to this SVG file")
+	cmd.Flags().StringVar(&chart, "chart", "", "also draw the temperatures over time to this SVG `file`")
 	return cmd
 }
 
 // steamFlags declares what can be asked about steaming.
 func steamFlags(cmd *cobra.Command, q *work.SteamQuestion) {
 	flags := cmd.Flags()
-	flags.StringVar(&q.Crop, "crop", "potato", "the crop")
-	flags.StringVar(&q.Kind, "kind", "", "its kind: waxy or floury for potatoes (default: waxy)")
-	flags.StringVar(&q.Cut, "cut", "", `the piece: "cube 25 mm", "whole 35 mm", "quarters 60 mm", "slice 6 mm" ...`)
+	flags.StringVar(&q.Crop, "crop", "potato", "the `crop`")
+	flags.StringVar(&q.Kind, "kind", "", "its `kind`: waxy or floury for potatoes (default: waxy)")
+	flags.StringVar(&q.Cut, "cut", "", "the `piece`: \"cube 25 mm\", \"whole 35 mm\", \"quarters 60 mm\", \"slice 6 mm\" ...")
 	flags.StringVar(&q.Until, "until", "", "just-tender, tender or soft (default: just-tender)")
 	flags.StringVar(&q.Start, "start", "", "how warm the pieces go in (default: 15 C)")
 	flags.StringVar(&q.Altitude, "altitude", "", "height above the sea (default: the kitchen's)")
-	flags.StringVar(&q.Load, "load", "", "the weight to steam: adds layers, rounds, water and gas")
+	flags.StringVar(&q.Load, "load", "", "the `weight` to steam: adds layers, rounds, water and gas")
 	flags.BoolVar(&q.Heaped, "heaped", false, "all of it at once, heaped, and what that costs")
-	flags.StringVar(&q.Sizes, "sizes", "", "a table by size in mm: 15..60, or 6..20:2 by twos")
-	flags.StringArrayVar(&q.Lots, "lot", nil, `sizes to cut for one time: "20-45 mm", or "820 g 9 pieces" (repeatable)`)
-	flags.StringVar(&q.Tuber, "tuber", "", "the tuber the cut is made from, by thickness or weight: 45 mm, 120 g")
+	flags.StringVar(&q.Sizes, "sizes", "", "a `table` by size in mm: 15..60, or 6..20:2 by twos")
+	flags.StringArrayVar(&q.Lots, "lot", nil, "`sizes` to cut for one time: \"20-45 mm\", or \"820 g 9 pieces\" (repeatable)")
+	flags.StringVar(&q.Tuber, "tuber", "", "the `tuber` the cut is made from, by thickness or weight: 45 mm, 120 g")
 	flags.StringVar(&q.Cool, "cool", "", `also how long to cool: tray, bowl, "bowl 60 mm"`)
 	flags.StringVar(&q.Room, "room", "", "how warm it is where they cool (default: the kitchen's)")
-	flags.StringVar(&q.Found, "found", "", `write down a knife test: "9 min just-tender"`)
+	flags.StringVar(&q.Found, "found", "", "write down a knife `test`: \"9 min just-tender\"")
 	flags.StringVar(&q.At, "at", "", "when the knife test was (default: now)")
 }

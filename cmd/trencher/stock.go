@@ -34,6 +34,6 @@ func newStockCommand(env *environment) *cobra.Command {
 	}
 	plot.add(cmd)
 	face.add(cmd)
-	cmd.Flags().IntSliceVar(&seasons, "season", nil, "what the season of that year left, at its last entry")
+	cmd.Flags().IntSliceVar(&seasons, "season", nil, "what the season of that `year` left, at its last entry")
 	return cmd
 }

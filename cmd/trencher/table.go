@@ -25,7 +25,7 @@ A child's helping is half a portion.`,
 	}
 	flags.add(cmd)
 	flags.complete(env, cmd)
-	cmd.Flags().StringArrayVar(&flags.question.Guests, "guests", nil, `guests of one kind: "6 adults", "2 adults no milk, egg" (repeatable)`)
-	cmd.Flags().IntVar(&flags.question.Sides, "sides", 2, "the most helpings one guest takes")
+	cmd.Flags().StringArrayVar(&flags.question.Guests, "guests", nil, "`guests` of one kind: \"6 adults\", \"2 adults no milk, egg\" (repeatable)")
+	cmd.Flags().IntVar(&flags.question.Sides, "sides", 2, "the most `helpings` one guest takes")
 	return cmd
 }

@@ -47,8 +47,8 @@ func newTallyCommand(env *environment) *cobra.Command {
 	plot.add(cmd)
 	face.add(cmd)
 	flags := cmd.Flags()
-	flags.IntSliceVar(&seasons, "season", nil, "the year of a season (repeatable: side by side; default: of the day)")
+	flags.IntSliceVar(&seasons, "season", nil, "the `year` of a season (repeatable: side by side; default: of the day)")
 	flags.BoolVar(&all, "all", false, "every season there is, side by side")
-	flags.StringVar(&picture, "picture", "", "also write a bar picture to this SVG file")
+	flags.StringVar(&picture, "picture", "", "also write a bar picture to this SVG `file`")
 	return cmd
 }
