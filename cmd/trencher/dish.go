@@ -14,6 +14,9 @@ func newDishCommand(env *environment) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "dish NAME",
 		Short: "Scale one dish to a weighed crop or to portions",
+		Long: `Scale one dish of the plot: to the crop you weighed (--lifted) or to so many
+portions. The weighed crop is never rounded; all else is put into measures a
+kitchen has, with the exact figure beside it where that moved it by over 2 %.`,
 		Example: `  trencher dish "Crushed potatoes with chives" --demo --lifted "1.85 kg"
   trencher dish crushed-potatoes --portions 6 --serve-at 18:30`,
 		RunE: func(cmd *cobra.Command, args []string) error {

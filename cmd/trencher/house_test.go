@@ -1,8 +1,11 @@
 package main
 
 import (
+	"io/fs"
 	"os"
 	"os/exec"
+	"path/filepath"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -65,5 +68,36 @@ func TestTopLevelIsTheTableOfContents(t *testing.T) {
 		if !strings.HasPrefix(entry.Name(), ".") {
 			require.Contains(t, want, entry.Name())
 		}
+	}
+}
+
+// DEVELOPERS.md names only tests, benchmarks and files that are there.
+func TestGuideNamesWhatIsThere(t *testing.T) {
+	guide, err := os.ReadFile("../../DEVELOPERS.md")
+	require.NoError(t, err)
+	var tests strings.Builder
+	for _, dir := range []string{"cmd", "harvest", "recipes", "units"} {
+		require.NoError(t, filepath.WalkDir("../../"+dir, func(path string, entry fs.DirEntry, err error) error {
+			if err != nil || !strings.HasSuffix(path, "_test.go") {
+				return err
+			}
+			data, err := os.ReadFile(path)
+			tests.Write(data)
+			return err
+		}))
+	}
+	names := regexp.MustCompile(`\b(?:Test|Fuzz|Benchmark)[A-Z]\w+`).FindAllString(string(guide), -1)
+	require.Greater(t, len(names), 40)
+	for _, name := range names {
+		require.Contains(t, tests.String(), "func "+name+"(", "%s is no test any more", name)
+	}
+	files := regexp.MustCompile(`\b(?:cmd|harvest|recipes|units|testdata)/[\w/.-]+\.(?:go|csv|yaml|json|txt)\b`).FindAllString(string(guide), -1)
+	require.Greater(t, len(files), 25)
+	for _, file := range files {
+		if strings.Contains(file, "NAME") {
+			continue
+		}
+		_, err := os.Stat("../../" + file)
+		require.NoError(t, err)
 	}
 }

@@ -14,6 +14,8 @@ func newReadyCommand(env *environment) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "ready",
 		Short: "Which plantings are due, and what to check before lifting",
+		Long: `Which plantings are due by the weeks since planting, and what to look and feel
+for before lifting: the calendar opens the window, the signs decide.`,
 		Example: `  trencher ready
   trencher ready --felt tub-1="38 mm" --on 2031-07-05`,
 		Args: cobra.NoArgs,

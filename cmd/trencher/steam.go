@@ -17,6 +17,10 @@ func newSteamCommand(env *environment) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "steam",
 		Short: "How long pieces steam, how to cut mixed sizes, what a load takes",
+		Long: `How long pieces of a size take in steam, with the range to test by knife; how to
+cut mixed sizes (--lot) so that one time fits all; what a load takes in layers,
+rounds, water and gas (--load); how long they cool (--cool). A knife test
+written down with --found makes the next answer this kitchen's own.`,
 		Example: `  trencher steam --crop potato --cut "cube 25 mm"
   trencher steam --crop potato --cut halves --lot "20-45 mm" --lot "45-65 mm"
   trencher steam --crop potato --cut "cube 25 mm" --load "1.2 kg" --cool tray

@@ -14,6 +14,9 @@ func newStockCommand(env *environment) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "stock",
 		Short: "What is on hand by lot, how long it keeps raw, what to use first",
+		Long: `What is on hand, lot by lot, what to use first on top. How long a lot keeps raw
+is counted from the day it was lifted, with the lower of the usual figures.
+Green and rotten lots stand apart: they never go to the kitchen.`,
 		Example: `  trencher stock
   trencher stock --on 2031-07-21 --why`,
 		Args: cobra.NoArgs,

@@ -18,6 +18,10 @@ func newTallyCommand(env *environment) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "tally",
 		Short: "The season: what each planting gave, and where every gram went",
+		Long: `What each tub or bed gave: net weight, by the seed, the litre or the square
+metre, beside what is usual; and where every gram went: kitchen, store, given,
+compost, on hand. The parts add up to what was lifted. Mother tubers and soil
+stand apart and are no yield.`,
 		Example: `  trencher tally --season 2031
   trencher tally --all --picture seasons.svg`,
 		Args: cobra.NoArgs,
