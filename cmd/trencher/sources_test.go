@@ -1,6 +1,8 @@
 package main
 
 import (
+	"bytes"
+	"encoding/csv"
 	"fmt"
 	"math/big"
 	"os"
@@ -57,19 +59,47 @@ func measureFigures() (all []figure) {
 	return all
 }
 
-// aliasFigures are the other names of an ingredient: a name that leads to the
-// wrong one weighs wrong.
+// aliasFigures are the other names by which a row is found: a name that leads to
+// the wrong ingredient weighs wrong, or hides what is in it.
 func aliasFigures(t *testing.T) (all []figure) {
-	data, err := os.ReadFile("../../units/measures/aliases.csv")
-	require.NoError(t, err)
-	for line := range strings.Lines(string(data)) {
-		alias, _, _ := strings.Cut(strings.TrimSpace(line), ",")
-		if rows := measures.Default().Rows(alias); len(rows) > 0 {
-			all = append(all, figure{table: "aliases", row: alias, value: rows[0].Ingredient, knownBy: "-"})
+	add := func(table, name, meaning string) {
+		all = append(all, figure{table: table, row: name, value: meaning, knownBy: "-"})
+	}
+	for _, row := range csvRows(t, "../../units/measures/aliases.csv") {
+		if rows := measures.Default().Rows(row[0]); len(rows) > 0 {
+			add("measures by another name", row[0], rows[0].Ingredient)
 		}
 	}
-	require.Greater(t, len(all), 100)
+	for _, row := range csvRows(t, "../../recipes/allergens.csv") {
+		for name := range strings.SplitSeq(row[1], ";") {
+			if c := recipes.Allergens(name); name != "" {
+				add("allergens by another name", name, fmt.Sprint(c.Row, " ", c.Contains(), c.May()))
+			}
+		}
+	}
+	for _, row := range csvRows(t, "../../units/units.csv") {
+		for name := range strings.SplitSeq(row[2], "|") {
+			if u, err := units.ParseUnit(name, units.UK); name != "" && err == nil {
+				add("units by another name, in the UK", name, u.Name())
+			}
+		}
+	}
+	for _, crop := range harvest.Crops() {
+		for _, name := range crop.Also {
+			add("crops by another name", name, harvest.CropName(name)+", "+recipes.CropName(name))
+		}
+	}
+	require.Greater(t, len(all), 700)
 	return all
+}
+
+func csvRows(t *testing.T, file string) [][]string {
+	t.Helper()
+	data, err := os.ReadFile(file)
+	require.NoError(t, err)
+	rows, err := csv.NewReader(bytes.NewReader(data)).ReadAll()
+	require.NoError(t, err)
+	return rows[1:]
 }
 
 func yieldFigures() (all []figure) {
