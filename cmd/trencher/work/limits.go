@@ -135,14 +135,15 @@ func (s *sharing) onHand(crop string) bool {
 	return false
 }
 
-// cropsOnHand lists the crops of the kitchen's lots, each once, in order.
+// cropsOnHand lists the crops of the kitchen's lots by the names dishes have for
+// them, each once, in order.
 func (s *sharing) cropsOnHand() []string {
 	var crops []string
 	seen := map[string]bool{}
 	for _, lot := range s.lots {
-		if !seen[lot.Crop] {
-			seen[lot.Crop] = true
-			crops = append(crops, lot.Crop)
+		if crop := recipes.CropName(lot.Crop); !seen[crop] {
+			seen[crop] = true
+			crops = append(crops, crop)
 		}
 	}
 	return crops

@@ -175,7 +175,7 @@ func asideReason(condition harvest.Condition) string {
 func (s *sharing) pose() error {
 	for _, lot := range s.lots {
 		s.problem.Lots = append(s.problem.Lots, planner.Lot{
-			ID: lot.ID, Crop: lot.Crop, Texture: lot.Texture,
+			ID: lot.ID, Crop: recipes.CropName(lot.Crop), Texture: lot.Texture,
 			Sizes: [2]int{lot.Sizes.Low, lot.Sizes.High}, Supply: lot.Supply, First: lot.First})
 	}
 	for _, dish := range s.dishes {
