@@ -6,7 +6,7 @@ import "math"
 var ladder = [...]Shape{Whole, Halves, Quarters, Eighths}
 
 // ladderStops is at how many sizes each rung is reckoned.
-const ladderStops = 17
+const ladderStops = 9
 
 // planner holds the time from loading, by part and size, at one supply of steam.
 type planner struct {

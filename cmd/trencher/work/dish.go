@@ -39,7 +39,7 @@ func ScaleDish(q DishQuestion) (Plan, error) {
 	if err != nil {
 		return Plan{}, err
 	}
-	s := &sharing{question: ShareQuestion{Where: q.Where, ServeAt: q.ServeAt}, plot: plot, dishes: []recipes.Dish{dish}, airC: plot.Kitchen.RoomC, scaled: map[string]recipes.Scaled{}, details: map[partAt]steamed{}}
+	s := &sharing{question: ShareQuestion{Where: q.Where, ServeAt: q.ServeAt}, plot: plot, dishes: []recipes.Dish{dish}, airC: plot.Kitchen.RoomC, scaled: map[string]recipes.Scaled{}, details: map[partAt]steamed{}, cools: map[string]cooled{}}
 	s.plan = Plan{Mode: "dish", Plot: plot.Name, On: plot.On}
 	if s.serveAt, err = plot.serving(q.ServeAt); err != nil {
 		return Plan{}, err

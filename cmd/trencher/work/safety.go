@@ -1,6 +1,7 @@
 package work
 
 import (
+	"fmt"
 	"time"
 
 	"trencher/recipes"
@@ -31,7 +32,7 @@ func (s *sharing) tellKeeping() error {
 func (s *sharing) keepingFacts(told Dish) keeping.PlanDish {
 	facts := keeping.PlanDish{Name: told.Name, Food: FoodOf(s.dishNamed(told.Name))}
 	facts.CookedAt, facts.DressedAt, facts.ChilledAt = s.milestones(told.Name)
-	if cooling, heaped, ok := s.plot.cooling(told); ok {
+	if cooling, heaped, ok := s.cooling(told); ok {
 		facts.Spread, facts.Heaped = minutesLong(cooling.FridgeLatest), minutesLong(heaped.FridgeLatest)
 	}
 	return facts
@@ -44,6 +45,34 @@ func (s *sharing) dishNamed(name string) recipes.Dish {
 		}
 	}
 	return recipes.Dish{}
+}
+
+// cooled is how long a dish takes to cool, spread and heaped.
+type cooled struct {
+	spread, heaped steaming.Cooling
+	ok             bool
+}
+
+// cooling is the plot's cooling of a dish, reckoned once.
+func (s *sharing) cooling(told Dish) (spread, heaped steaming.Cooling, ok bool) {
+	key := told.Name + fmt.Sprint(largestPiece(told))
+	known, done := s.cools[key]
+	if !done {
+		known.spread, known.heaped, known.ok = s.plot.cooling(told)
+		s.cools[key] = known
+	}
+	return known.spread, known.heaped, known.ok
+}
+
+// largestPiece is the size of the largest piece in a dish, in mm.
+func largestPiece(told Dish) float64 {
+	largest := 0.0
+	for _, part := range told.Crops {
+		for _, cut := range part.Cuts {
+			largest = max(largest, cut.PieceMM)
+		}
+	}
+	return largest
 }
 
 // cooling reckons how long the slowest steamed crop of a dish takes to cool in

@@ -174,7 +174,7 @@ func (s *sharing) finish(dish Dish) []planner.Step {
 		return []planner.Step{step("Dress "+dish.Name+" while it is warm", dressWarm, planner.Cook)}
 	}
 	var steps []planner.Step
-	if cooling, _, ok := s.plot.cooling(dish); ok {
+	if cooling, _, ok := s.cooling(dish); ok {
 		steps = append(steps,
 			step("Spread "+dish.Name+" out in one layer on a tray to cool", cooling.FridgeLatest, planner.Nothing),
 			step("Put "+dish.Name+" into the fridge, shallow and covered", chillCold, planner.Nothing))

@@ -46,6 +46,7 @@ type sharing struct {
 	solved   planner.Plan
 	scaled   map[string]recipes.Scaled // by dish name
 	details  map[partAt]steamed
+	cools    map[string]cooled // by dish and piece
 	plan     Plan
 }
 
@@ -122,7 +123,7 @@ func newSharing(ctx context.Context, q ShareQuestion, mode string) (*sharing, er
 	if err := plot.Err(); err != nil {
 		return nil, err
 	}
-	s := &sharing{question: q, plot: plot, scaled: map[string]recipes.Scaled{}, details: map[partAt]steamed{}}
+	s := &sharing{question: q, plot: plot, scaled: map[string]recipes.Scaled{}, details: map[partAt]steamed{}, cools: map[string]cooled{}}
 	s.plan = Plan{Plot: plot.Name, On: plot.On, Warnings: plot.Warnings}
 	if s.dishes, err = choose(all, q.Only, q.Without); err != nil {
 		return nil, err
