@@ -32,6 +32,9 @@ func (s *sharing) tellKeeping() error {
 func (s *sharing) keepingFacts(told Dish) keeping.PlanDish {
 	facts := keeping.PlanDish{Name: told.Name, Food: FoodOf(s.dishNamed(told.Name))}
 	facts.CookedAt, facts.DressedAt, facts.ChilledAt = s.milestones(told.Name)
+	if facts.ChilledAt.IsZero() {
+		return facts // it is eaten as it is: nothing waits for it to cool
+	}
 	if cooling, heaped, ok := s.cooling(told); ok {
 		facts.Spread, facts.Heaped = minutesLong(cooling.FridgeLatest), minutesLong(heaped.FridgeLatest)
 	}
