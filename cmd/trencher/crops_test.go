@@ -11,14 +11,18 @@ import (
 
 	"trencher/harvest"
 	"trencher/recipes"
+	"trencher/recipes/steaming"
 )
 
 // What is planted under a name is found by a dish that asks for the same name,
-// whichever of its names that is.
+// whichever of its names that is; and steamed by either.
 func TestCropsMeetByAnyName(t *testing.T) {
 	for _, crop := range harvest.Crops() {
 		for _, name := range append([]string{crop.Crop}, crop.Also...) {
 			assert.Equal(t, recipes.CropName(name), recipes.CropName(harvest.CropName(name)), "planted and cooked as %q", name)
+			_, asCooked := steaming.LookupCrop(recipes.CropName(name), "")
+			_, asNamed := steaming.LookupCrop(name, "")
+			assert.Equal(t, asCooked == nil, asNamed == nil, "steamed as %q", name)
 		}
 	}
 }

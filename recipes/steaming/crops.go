@@ -6,10 +6,12 @@ const (
 )
 
 var otherNames = map[string][]string{
-	"courgette":    {"zucchini"},
-	"green beans":  {"french beans", "green bean", "runner beans"},
+	"courgette": {"zucchini", "summer squash"},
+	"green beans": {"french beans", "green bean", "runner beans", "dwarf french beans", "climbing french beans",
+		"dwarf beans", "bush beans", "pole beans"},
 	"broad beans":  {"fava beans", "broad bean"},
-	"peas":         {"pea"},
+	"peas":         {"pea", "garden peas"},
+	"sweetcorn":    {"sweet corn", "corn"},
 	"swede":        {"rutabaga"},
 	"beetroot":     {"beet"},
 	"sweet potato": {"sweet-potato"},
