@@ -71,7 +71,8 @@ func TestTopLevelIsTheTableOfContents(t *testing.T) {
 	}
 }
 
-// DEVELOPERS.md names only tests, benchmarks and files that are there.
+// DEVELOPERS.md names only tests and files that are there, and every benchmark
+// and fuzz target.
 func TestGuideNamesWhatIsThere(t *testing.T) {
 	guide, err := os.ReadFile("../../DEVELOPERS.md")
 	require.NoError(t, err)
@@ -90,6 +91,9 @@ func TestGuideNamesWhatIsThere(t *testing.T) {
 	require.Greater(t, len(names), 40)
 	for _, name := range names {
 		require.Contains(t, tests.String(), "func "+name+"(", "%s is no test any more", name)
+	}
+	for _, search := range regexp.MustCompile(`func (?:Benchmark|Fuzz)(\w+)\(`).FindAllStringSubmatch(tests.String(), -1) {
+		require.Contains(t, string(guide), search[1], "the guide leaves a benchmark or a fuzz target out")
 	}
 	files := regexp.MustCompile(`\b(?:cmd|harvest|recipes|units|testdata)/[\w/.-]+\.(?:go|csv|yaml|json|txt)\b`).FindAllString(string(guide), -1)
 	require.Greater(t, len(files), 25)
