@@ -8,6 +8,7 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"regexp"
 	"strings"
 	"testing"
 	"time"
@@ -51,6 +52,23 @@ func (g *garden) ok(args ...string) string {
 	return out
 }
 
+// wrote runs a command that has to work and returns the name, without its
+// ending, of the entry it wrote.
+func (g *garden) wrote(args ...string) string {
+	g.t.Helper()
+	return g.nameIn(g.ok(args...))
+}
+
+// nameIn finds the written entry's name in an answer.
+func (g *garden) nameIn(answer string) string {
+	g.t.Helper()
+	parts := writtenTo.FindStringSubmatch(answer)
+	require.NotNil(g.t, parts, "no entry written: %s", answer)
+	return parts[1]
+}
+
+var writtenTo = regexp.MustCompile(`written to journal/\d{4}/(\S+)\.yaml`)
+
 // json runs a command that has to work and reads its answer.
 func (g *garden) json(into any, args ...string) {
 	g.t.Helper()
@@ -71,7 +89,7 @@ func TestADaysAccount(t *testing.T) {
 	g.json(&lift, "lift", "--planting", "bed-2", "--weighing", "1.46 kg - 0.31 kg", "--weighing", "980 g - 310 g",
 		"--grade", "820 g 20-45 mm scabby", "--grade", "90 g rotten", "--mothers", "120 g", "--at", "2031-07-19T18:05")
 	assert.Equal(t, "1820", lift.NetG)
-	assert.Equal(t, "journal/2031/0719-1805-lift-bed-2.yaml", lift.File)
+	assert.Regexp(t, `^journal/2031/0719-1805-lift-bed-2-[a-z2-7]{4}\.yaml$`, lift.File)
 	assert.Equal(t, "2031-07-19T18:05:00+01:00", lift.At)
 	assert.Equal(t, "310 g", lift.Weighings[1].Tare)
 	require.Len(t, lift.Lots, 3)
@@ -123,8 +141,8 @@ func TestADaysAccount(t *testing.T) {
 	for _, l := range lots {
 		found[l.ID] = l.OnHandG + " " + l.SupplyG + " " + l.KeepsUntil + " " + l.Where
 	}
-	assert.Equal(t, "65.90763 65.90763 2031-07-22 ", found["bed-2/2031-0719-1805/20-45-scabby"])
-	assert.Equal(t, "910 910 2031-07-22 shed", found["bed-2/2031-0719-1805/ungraded-sound"])
+	assert.Equal(t, "65.90763 65.90763 2031-07-22 ", found[lift.Lots[0].ID])
+	assert.Equal(t, "910 910 2031-07-22 shed", found[lift.Lots[2].ID])
 	assert.NotContains(t, found, "tub-1/2031-0719-1005/20-45-sound")
 	assert.True(t, lots[0].First)
 
@@ -264,32 +282,57 @@ func TestSkippingWhatRestsOnDamage(t *testing.T) {
 
 func TestCorrectionsByCommand(t *testing.T) {
 	g := newGarden(t)
-	g.ok("lift", "--planting", "bed-3", "--weighing", "1 kg", "--at", "2031-07-19 12:00")
-	g.ok("use", "bed-3/ungraded-sound", "200 g")
-	_, errs, status := g.run("journal", "void", "0719-1200-lift-bed-3")
+	lift := g.wrote("lift", "--planting", "bed-3", "--weighing", "1 kg", "--at", "2031-07-19 12:00")
+	use := g.wrote("use", "bed-3/ungraded-sound", "200 g")
+	_, errs, status := g.run("journal", "void", lift)
 	assert.Equal(t, statusInput, status, "200 g of it were used")
-	assert.Contains(t, errs, "there is no lot bed-3/2031-0719-1200/ungraded-sound")
-	_, errs, status = g.run("lift", "--planting", "bed-3", "--weighing", "1.2 kg", "--at", "2031-07-19 12:00", "--replaces", "0719-1200-lift-bed-3", "--grade", "1.2 kg damaged")
+	assert.Contains(t, errs, "there is no lot bed-3/2031-0719-1200-")
+	_, errs, status = g.run("lift", "--planting", "bed-3", "--weighing", "1.2 kg", "--at", "2031-07-19 12:00", "--replaces", lift, "--grade", "1.2 kg damaged")
 	assert.Equal(t, statusInput, status, "the lot it was used from would be gone")
 	assert.Contains(t, errs, "there is no lot")
-	_, errs, status = g.run("lift", "--planting", "bed-3", "--weighing", "1.2 kg", "--at", "2030-07-19 12:00", "--replaces", "0719-1200-lift-bed-3")
+	_, errs, status = g.run("lift", "--planting", "bed-3", "--weighing", "1.2 kg", "--at", "2030-07-19 12:00", "--replaces", lift)
 	assert.Equal(t, statusInput, status, errs)
-	assert.Contains(t, g.ok("lift", "--planting", "bed-3", "--weighing", "1.2 kg", "--replaces", "0719-1200-lift-bed-3"), "0719-1200-lift-bed-3-2.yaml")
+	mended := g.wrote("lift", "--planting", "bed-3", "--weighing", "1.2 kg", "--replaces", lift)
+	assert.NotEqual(t, lift, mended)
+	assert.Contains(t, mended, "0719-1200-lift-bed-3", "a correction is of the moment it corrects")
 	assert.Contains(t, g.ok("stock"), "  1.00 kg   Ember Round beetroot, sound")
-	g.ok("use", "bed-3/ungraded-sound", "150 g", "--replaces", "0719-2000-use-bed-3")
-	g.now = g.now.Add(48 * time.Hour) // a correction is of the moment it corrects
-	again := g.ok("use", "bed-3/ungraded-sound", "1.2 kg", "--replaces", "0719-2000-use-bed-3-2")
-	assert.Contains(t, again, "nothing of it is left\nwritten to journal/2031/0719-2000-use-bed-3-3.yaml")
-	g.ok("use", "bed-3/ungraded-sound", "100 g", "--replaces", "0719-2000-use-bed-3-3")
+	second := g.wrote("use", "bed-3/ungraded-sound", "150 g", "--replaces", use)
+	g.now = g.now.Add(48 * time.Hour)
+	again := g.ok("use", "bed-3/ungraded-sound", "1.2 kg", "--replaces", second)
+	assert.Contains(t, again, "nothing of it is left")
+	third := g.nameIn(again)
+	assert.Contains(t, third, "0719-2000-use-bed-3")
+	fourth := g.wrote("use", "bed-3/ungraded-sound", "100 g", "--replaces", third)
 	assert.Contains(t, g.ok("stock"), "  1.10 kg   Ember Round beetroot, sound")
-	_, errs, status = g.run("use", "bed-3/ungraded-sound", "90 g", "--replaces", "0719-2000-use-bed-3-2")
+	_, errs, status = g.run("use", "bed-3/ungraded-sound", "90 g", "--replaces", second)
 	assert.Equal(t, statusInput, status)
-	assert.Contains(t, errs, "0719-2000-use-bed-3-2.yaml: struck out or corrected already, by journal/2031/0719-2000-use-bed-3-3.yaml")
-	g.ok("journal", "void", "0719-2000-use-bed-3-4")
+	assert.Contains(t, errs, second+".yaml: struck out or corrected already, by journal/2031/"+third+".yaml")
+	g.ok("journal", "void", fourth)
 	assert.Contains(t, g.ok("stock"), "  1.20 kg   Ember Round beetroot, sound")
-	_, errs, _ = g.run("journal", "void", "0719-2000-use-bed-3-4")
+	_, errs, _ = g.run("journal", "void", fourth)
 	assert.Contains(t, errs, "struck out or corrected already")
 	assert.Contains(t, g.ok("journal", "check"), "all is well")
+}
+
+// Two devices that log about one thing in one minute write two files, so that
+// folders merge by copying and nothing is written over.
+func TestTwoDevicesInOneMinute(t *testing.T) {
+	here, there := newGarden(t), newGarden(t)
+	here.ok("use", "bed-3", "100 g")
+	there.ok("use", "bed-3", "150 g")
+	there.ok("lift", "--planting", "bed-3", "--weighing", "1 kg")
+	here.ok("lift", "--planting", "bed-3", "--weighing", "0.9 kg")
+	files, err := filepath.Glob(filepath.Join(there.dir, "journal", "2031", "*.yaml"))
+	require.NoError(t, err)
+	for _, file := range files {
+		data, err := os.ReadFile(file)
+		require.NoError(t, err)
+		require.NoError(t, os.WriteFile(filepath.Join(here.dir, "journal", "2031", filepath.Base(file)), data, 0o644))
+	}
+	tally := here.ok("tally", "--season", "2031")
+	assert.Contains(t, tally, "2.52 kg lifted", "620 g, 1 kg and 900 g")
+	assert.Contains(t, tally, "kitchen                 250 g", "100 g and 150 g")
+	assert.Contains(t, here.ok("journal", "check"), "all is well")
 }
 
 // A tasting note is shown when the dish is next made.
@@ -308,7 +351,9 @@ func TestStoredOverNewYear(t *testing.T) {
 	g.now = time.Date(2032, 1, 5, 12, 0, 0, 0, time.UTC)
 	assert.Contains(t, g.ok("stock"), "in sand box")
 	g.ok("use", "bed-3/35-55-sound", "200 g")
-	assert.FileExists(t, filepath.Join(g.dir, "journal", "2031", "0105-1200-use-bed-3.yaml"))
+	files, err := filepath.Glob(filepath.Join(g.dir, "journal", "2031", "0105-1200-use-bed-3-*.yaml"))
+	require.NoError(t, err)
+	assert.Len(t, files, 1, "under the season of its lot")
 	assert.Contains(t, g.ok("stock"), "  420 g     Ember Round beetroot")
 	assert.Contains(t, g.ok("tally", "--season", "2031"), "kitchen                 200 g")
 }

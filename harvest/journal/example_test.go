@@ -39,6 +39,6 @@ func Example() {
 	fmt.Println(len(entries), "entry,", entries[0].(*harvest.Lift).Net(), "g", err)
 	// Output:
 	// begun: <nil>
-	// journal/2031/0712-1640-lift-tub-3.yaml <nil>
+	// journal/2031/0712-1640-lift-tub-3-jr3d.yaml <nil>
 	// 1 entry, 1820 g <nil>
 }

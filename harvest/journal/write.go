@@ -1,6 +1,8 @@
 package journal
 
 import (
+	"crypto/sha256"
+	"encoding/base32"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -47,7 +49,21 @@ func (e writeError) Hint() string {
 // The entry is first read back from the bytes that would be written, so what
 // could not be read is refused (strict.Errors). On an embedded plot it returns
 // ErrReadOnly.
-func (f *Folder) Write(e harvest.Entry) (file string, err error) { return f.writeAs(e, stemFor(e)) }
+func (f *Folder) Write(e harvest.Entry) (file string, err error) {
+	data, err := encodeEntry(e)
+	if err != nil {
+		return "", err
+	}
+	return f.writeAs(e, stemFor(e)+"-"+mark(data))
+}
+
+// mark is four letters and digits made from an entry's bytes. They keep what
+// two devices write about one thing in one minute under two names, so that
+// folders merge by copying and nothing is written over.
+func mark(data []byte) string {
+	sum := sha256.Sum256(data)
+	return strings.ToLower(base32.StdEncoding.EncodeToString(sum[:])[:4])
+}
 
 // writeAs is Write under a given name, made unique.
 func (f *Folder) writeAs(e harvest.Entry, stem string) (file string, err error) {
@@ -101,7 +117,8 @@ func (f *Folder) makeSeason(season string) error {
 }
 
 // stemFor makes the file name of an entry, without its ending: month, day,
-// hour, minute, kind and the thing it is about, as in 0712-1640-lift-tub-3.
+// hour, minute, kind and the thing it is about, as in 0712-1640-lift-tub-3. Write
+// adds the mark.
 func stemFor(e harvest.Entry) string {
 	return e.When().Format("0102-1504") + "-" + e.Kind() + slug(thing(e))
 }
