@@ -69,6 +69,9 @@ func cutPart(rule steaming.CutRule, plan steaming.CutPlan) CutPart {
 	return told
 }
 
+// smallestDice is the smallest cube, in mm, that a cook is told to dice to.
+const smallestDice = 15
+
 // cutNote says how even a cutting plan is, and what would be more even.
 func cutNote(plan steaming.CutPlan, diced bool) string {
 	if plan.Even {
@@ -85,7 +88,7 @@ func cutNote(plan steaming.CutPlan, diced bool) string {
 	if len(words) == 0 {
 		return ""
 	}
-	if diced { // all that has room is diced already
+	if diced || plan.PieceMM < smallestDice { // diced already, or too small to dice
 		return strings.Join(words, ", ")
 	}
 	return strings.Join(words, ", ") + fmt.Sprintf("; diced to %.0f mm, all end together", plan.PieceMM)
