@@ -69,8 +69,8 @@ func cutPart(rule steaming.CutRule, plan steaming.CutPlan) CutPart {
 	return told
 }
 
-// smallestDice is the smallest cube, in mm, that a cook is told to dice to.
-const smallestDice = 15
+// The cubes, in mm, that a cook may be told to dice to instead.
+const smallestDice, largestDice = 15, 35
 
 // cutNote says how even a cutting plan is, and what would be more even.
 func cutNote(plan steaming.CutPlan, diced bool) string {
@@ -80,16 +80,16 @@ func cutNote(plan steaming.CutPlan, diced bool) string {
 	total := plan.ComeUp + plan.Minutes
 	var words []string
 	if early := total * plan.Early / 100; early >= 1 {
-		words = append(words, fmt.Sprintf("the smallest pieces are done %.0f min early", early))
+		words = append(words, fmt.Sprintf("the smallest pieces are done %.0f min early: take them out first", early))
 	}
 	if late := total * plan.Late / 100; late >= 1 {
-		words = append(words, fmt.Sprintf("the largest %.0f min late", late))
+		words = append(words, fmt.Sprintf("the largest are %.0f min late", late))
 	}
 	if len(words) == 0 {
 		return ""
 	}
-	if diced || plan.PieceMM < smallestDice { // diced already, or too small to dice
-		return strings.Join(words, ", ")
+	if diced || plan.PieceMM < smallestDice || plan.PieceMM > largestDice {
+		return strings.Join(words, "; ")
 	}
-	return strings.Join(words, ", ") + fmt.Sprintf("; diced to %.0f mm, all end together", plan.PieceMM)
+	return strings.Join(words, "; ") + fmt.Sprintf("; diced to %.0f mm, all end together", plan.PieceMM)
 }

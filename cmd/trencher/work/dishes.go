@@ -289,8 +289,17 @@ func (p *Plot) equipment() steaming.Equipment {
 		PowerW: k.Stove.PowerW, Fuel: k.Stove.Gas, Efficiency: k.Stove.Efficiency, Windy: k.Stove.Windy}
 }
 
-// sizeClasses are the size classes of what is taken, ungraded lots by the
-// crop's usual sizes. Lots of one band count once.
+// usualSizes are the sizes reckoned for tubers that are not graded: those the
+// dish asks for, else the crop's usual ones.
+func usualSizes(line recipes.CropLine, crop steaming.Crop) (low, high float64) {
+	if line.Sizes.High > 0 {
+		return float64(line.Sizes.Low), float64(line.Sizes.High)
+	}
+	return crop.Usual.LowMM, crop.Usual.HighMM
+}
+
+// sizeClasses are the size classes of what is taken, ungraded lots by their
+// usual sizes. Lots of one band count once.
 func sizeClasses(lots []*harvest.Lot, takes []Take, line recipes.CropLine, crop steaming.Crop) []steaming.SizeClass {
 	var classes []steaming.SizeClass
 	add := func(low, high, grams float64) {
@@ -305,15 +314,12 @@ func sizeClasses(lots []*harvest.Lot, takes []Take, line recipes.CropLine, crop 
 		grams, _ := takes[i].Grams.Float64()
 		low, high := float64(lot.Sizes.Low), float64(lot.Sizes.High)
 		if high == 0 {
-			low, high = crop.Usual.LowMM, crop.Usual.HighMM
+			low, high = usualSizes(line, crop)
 		}
 		add(low, high, grams)
 	}
 	if len(classes) == 0 {
-		low, high := float64(line.Sizes.Low), float64(line.Sizes.High)
-		if high == 0 {
-			low, high = crop.Usual.LowMM, crop.Usual.HighMM
-		}
+		low, high := usualSizes(line, crop)
 		add(low, high, 0)
 	}
 	slices.SortStableFunc(classes, func(a, b steaming.SizeClass) int {
