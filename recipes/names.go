@@ -1,6 +1,10 @@
 package recipes
 
-import "strings"
+import (
+	"strings"
+
+	"trencher/units"
+)
 
 // cropNames gives the name this kitchen uses for a crop written otherwise.
 var cropNames = map[string]string{
@@ -74,7 +78,7 @@ func singulars(name string) []string {
 func meant(name string, names []string) string {
 	best, least := "", 3
 	for _, other := range names {
-		if d := distance(fold(name), fold(other), least); d < least {
+		if d := units.LettersApart(fold(name), fold(other)); d < least {
 			best, least = other, d
 		}
 	}
@@ -82,29 +86,4 @@ func meant(name string, names []string) string {
 		return ""
 	}
 	return best
-}
-
-// distance counts the letters to change, add or drop between two words, or
-// says limit when there are that many or more.
-func distance(a, b string, limit int) int {
-	if len(a)-len(b) >= limit || len(b)-len(a) >= limit {
-		return limit
-	}
-	row := make([]int, len(b)+1)
-	for j := range row {
-		row[j] = j
-	}
-	for i := 1; i <= len(a); i++ {
-		corner := row[0]
-		row[0] = i
-		for j := 1; j <= len(b); j++ {
-			change := corner
-			if a[i-1] != b[j-1] {
-				change++
-			}
-			corner = row[j]
-			row[j] = min(change, row[j]+1, row[j-1]+1)
-		}
-	}
-	return min(row[len(b)], limit)
 }
