@@ -38,9 +38,16 @@ type Extra struct {
 	More   []int // the dishes that then have more portions
 }
 
-// explainNodes is the patience of one solve while explaining. What cannot be
-// proven within it is not told.
+// explainNodes is the patience of all solves of one explanation together, in
+// nodes. What cannot be proven within it is not told.
 const explainNodes = 20_000
+
+// explaining is an explanation in the making.
+type explaining struct {
+	*Problem
+	plan Plan
+	left int // nodes
+}
 
 // Explain finds what bound a plan that Solve gave for the problem: for every
 // dish, and for every scarce thing by solving again with more of it. The only
@@ -52,8 +59,9 @@ func Explain(ctx context.Context, p Problem, plan Plan) (Explanation, error) {
 			e.Bounds = append(e.Bounds, p.bound(plan.Portions, d))
 		}
 	}
+	asking := &explaining{Problem: &p, plan: plan, left: explainNodes}
 	for _, thing := range p.scarce(plan) {
-		extra, err := p.smallestExtra(ctx, plan, thing)
+		extra, err := asking.smallestExtra(ctx, thing)
 		if err != nil {
 			return Explanation{}, err
 		}
@@ -207,7 +215,7 @@ const doublings = 3
 
 // smallestExtra finds the smallest amount that buys one more, by doubling and
 // then bisecting; nil when nothing does, or nothing that can be proven.
-func (p *Problem) smallestExtra(ctx context.Context, plan Plan, thing scarceThing) (*Extra, error) {
+func (p *explaining) smallestExtra(ctx context.Context, thing scarceThing) (*Extra, error) {
 	step := big.NewRat(1, 1)
 	if thing.limit >= 0 {
 		step = new(big.Rat).Quo(thing.enough, big.NewRat(64, 1))
@@ -220,7 +228,7 @@ func (p *Problem) smallestExtra(ctx context.Context, plan Plan, thing scarceThin
 	low := int64(0)
 	var best *Extra
 	for range doublings + 1 {
-		found, err := p.withExtra(ctx, plan, thing, stepsOf(step, high))
+		found, err := p.withExtra(ctx, thing, stepsOf(step, high))
 		if err != nil {
 			return nil, err
 		}
@@ -234,7 +242,7 @@ func (p *Problem) smallestExtra(ctx context.Context, plan Plan, thing scarceThin
 	}
 	for high-low > 1 {
 		middle := (low + high) / 2
-		found, err := p.withExtra(ctx, plan, thing, stepsOf(step, middle))
+		found, err := p.withExtra(ctx, thing, stepsOf(step, middle))
 		if err != nil {
 			return nil, err
 		}
@@ -251,9 +259,12 @@ func stepsOf(step *big.Rat, n int64) *big.Rat { return new(big.Rat).Mul(step, bi
 
 // withExtra solves again with that much more of a thing; nil when it buys
 // nothing, or nothing that is proven.
-func (p *Problem) withExtra(ctx context.Context, plan Plan, thing scarceThing, amount *big.Rat) (*Extra, error) {
-	again := *p
-	again.NodeLimit = explainNodes
+func (p *explaining) withExtra(ctx context.Context, thing scarceThing, amount *big.Rat) (*Extra, error) {
+	if p.left <= 0 {
+		return nil, nil
+	}
+	again, plan := *p.Problem, p.plan
+	again.NodeLimit = p.left
 	if thing.limit >= 0 {
 		again.Limits = slices.Clone(p.Limits)
 		again.Limits[thing.limit].Amount = new(big.Rat).Add(p.Limits[thing.limit].Amount, amount)
@@ -261,6 +272,7 @@ func (p *Problem) withExtra(ctx context.Context, plan Plan, thing scarceThing, a
 		again.Lots = append(slices.Clone(p.Lots), Lot{ID: "\x00extra", Crop: thing.of, Supply: decimal.NewFromBigInt(amount.Num(), 0)})
 	}
 	more, err := Solve(ctx, again)
+	p.left -= more.Effort.Nodes
 	var unproven *NotProvenError
 	switch {
 	case errors.As(err, &unproven) && ctx.Err() == nil, errors.Is(err, ErrNothingFits):

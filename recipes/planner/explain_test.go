@@ -88,13 +88,31 @@ func TestExtrasBuyOneMore(t *testing.T) {
 			if extra.Limit {
 				continue
 			}
-			again, err := p.withExtra(context.Background(), plan, thing, extra.Amount)
+			asking := &explaining{Problem: &p, plan: plan, left: explainNodes}
+			again, err := asking.withExtra(context.Background(), thing, extra.Amount)
 			require.NoError(t, err)
 			require.NotNil(t, again, "seed %d: %s g of %s buy nothing", seed, extra.Amount.RatString(), extra.Of)
-			less, err := p.withExtra(context.Background(), plan, thing, new(big.Rat).Sub(extra.Amount, step))
+			less, err := asking.withExtra(context.Background(), thing, new(big.Rat).Sub(extra.Amount, step))
 			require.NoError(t, err)
 			require.Nil(t, less, "seed %d: a gram less of %s buys as much", seed, extra.Of)
 		}
 	}
 	require.Greater(t, told, 50, "extras told")
+}
+
+// An explanation gives up as a whole after so many nodes, and then tells less.
+func TestExplanationHasOnePatience(t *testing.T) {
+	p := twoDishes()
+	p.Limits = nil
+	plan, err := Solve(context.Background(), p)
+	require.NoError(t, err)
+	spent := &explaining{Problem: &p, plan: plan, left: 0}
+	extra, err := spent.smallestExtra(context.Background(), p.scarce(plan)[0])
+	require.NoError(t, err)
+	require.Nil(t, extra)
+	fresh := &explaining{Problem: &p, plan: plan, left: explainNodes}
+	extra, err = fresh.smallestExtra(context.Background(), p.scarce(plan)[0])
+	require.NoError(t, err)
+	require.NotNil(t, extra)
+	require.Less(t, fresh.left, explainNodes)
 }
