@@ -135,6 +135,24 @@ func TestADayInTheBrowser(t *testing.T) {
 			b.open(address + "/steam?size=25&load=1.2+kg")
 			assert.Contains(t, b.text(".answer"), "from full steam")
 			check("steam")
+			if name == "phone" {
+				b.assertFocusOrder("steam")
+			}
+			b.fill("#minutes", "a while")
+			b.choose("#said", "soft")
+			b.follow("form[method=post] button")
+			check("steam-wrong")
+			assert.Contains(t, b.text("#minutes-says"), "Unknown unit", "the fault stands beside its box")
+			assert.Equal(t, "a while", b.valueOf("#minutes"))
+			assert.Equal(t, "soft", b.valueOf("#said"))
+			assert.Equal(t, recorded, countEntries(t, dir))
+			b.fill("#minutes", "14.5")
+			b.follow("form[method=post] button")
+			assert.Equal(t, "Written down: potato, cube 25 mm, soft after 14.5 min.", b.text(".done"))
+			assert.Contains(t, b.text("main"), "Rests on 1 knife test in this kitchen")
+			check("steam-tested")
+			recorded++
+			assert.Equal(t, recorded, countEntries(t, dir))
 
 			b.open(address + "/fridge")
 			b.fill("#name", "Crushed potatoes with lovage")
@@ -176,6 +194,11 @@ func TestDemoInTheBrowser(t *testing.T) {
 			b.picture(name + "-demo-sheet")
 			assert.LessOrEqual(t, b.pages(), 2, "sides of A4")
 
+			b.open(address + "/steam?size=25")
+			b.assertAccessible("demo steam")
+			b.picture(name + "-demo-steam")
+			assert.NotContains(t, b.text("main"), "What the knife said")
+
 			b.open(address + "/weigh") // nothing can be written here, and it says so
 			b.fill("#bowl-1-full", "1.46")
 			b.follow("form button")
@@ -189,21 +212,27 @@ func TestDemoInTheBrowser(t *testing.T) {
 // them, nothing but green tubers, nothing at all.
 func TestUglyPlotsInTheBrowser(t *testing.T) {
 	needLive(t)
-	b := openBrowser(t, look{width: 360})
+	for _, name := range []string{"phone", "desk"} {
+		t.Run(name, func(t *testing.T) { lookAtUglyPlots(t, name) })
+	}
+}
+
+func lookAtUglyPlots(t *testing.T, name string) {
+	b := openBrowser(t, looks[name])
 	address, dir := startPage(t)
 	question := "/share?go=1&serve=18:30"
 	for i := range 12 {
-		name := fmt.Sprintf("Mashedpotatoeswithlovagechivesandbutte%02d", i)
-		require.Len(t, name, 40)
-		text := strings.Replace(plotFiles["dishes/crushed.yaml"], crushed, name, 1)
+		dish := fmt.Sprintf("Mashedpotatoeswithlovagechivesandbutte%02d", i)
+		require.Len(t, dish, 40)
+		text := strings.Replace(plotFiles["dishes/crushed.yaml"], crushed, dish, 1)
 		require.NoError(t, os.WriteFile(filepath.Join(dir, "dishes", fmt.Sprintf("ugly-%02d.yaml", i)), []byte(text), 0o644))
-		question += "&dish=" + name
+		question += "&dish=" + dish
 	}
 	look := func(screen string) {
 		t.Helper()
 		b.open(address + question)
 		b.assertAccessible(screen)
-		b.picture("ugly-" + screen)
+		b.picture(name + "-ugly-" + screen)
 	}
 	lift := func(weighing, grade string) {
 		t.Helper()
@@ -221,5 +250,5 @@ func TestUglyPlotsInTheBrowser(t *testing.T) {
 	look("twelve")
 	b.follow("a.button")
 	b.assertAccessible("sheet of twelve")
-	b.picture("ugly-sheet")
+	b.picture(name + "-ugly-sheet")
 }

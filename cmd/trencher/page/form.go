@@ -123,7 +123,7 @@ func sentence(text string) string {
 	return text + "."
 }
 
-var bareNumber = regexp.MustCompile(`^[\d.,/ ½¼¾⅓⅔⅛]+$`)
+var bareNumber = regexp.MustCompile(`^[-–\d.,/ ½¼¾⅓⅔⅛]+$`)
 
 // withUnit adds the form's unit to a bare number.
 func withUnit(text, unit string) string {

@@ -11,13 +11,16 @@ import (
 	"trencher/recipes/steaming"
 )
 
-// steamScreen is how long pieces take: one size if it was given, then the
-// table and its curve.
+// steamScreen is how long pieces take: one size if it was given, with the form
+// for what the knife said of it, then the table and its curve.
 type steamScreen struct {
+	Done                         string    // what has just been written
+	Unwritten                    []mending // of a knife test that was not
 	Crop, Cut, Until, Size, Load field
 	Mend                         []mending
 	Answer                       string
-	Lines                        []string
+	Lines, Warnings              []string
+	Knife                        *knifeForm // nil: there is nothing to test, or nowhere to write it
 	Curve                        *curve
 	Rows                         []steamRow
 	Title                        string
@@ -66,6 +69,13 @@ func cropValue(crop steaming.Crop) string {
 
 func (p *Page) showSteam(w http.ResponseWriter, r *http.Request) {
 	view := readSteam(r)
+	view.Done = p.written.of(typed(r, "done"))
+	p.answerSteam(r, &view)
+	p.showSteaming(w, r, view)
+}
+
+// answerSteam answers what was asked, or says what to mend in it.
+func (p *Page) answerSteam(r *http.Request, view *steamScreen) {
 	for _, f := range []*field{&view.Crop, &view.Cut, &view.Until} {
 		f.Wrong = notAmong(*f)
 	}
@@ -73,16 +83,25 @@ func (p *Page) showSteam(w http.ResponseWriter, r *http.Request) {
 		view.Size.Wrong = "Give the size too: the load depends on it."
 	}
 	view.Mend = wrongs(view.boxes()...)
-	if len(view.Mend) == 0 {
-		answer, err := work.Steaming(r.Context(), view.question(p.ask()))
-		view.Mend = mendings(err, map[string]string{"cut": "size", "sizes": "size", "load": "load", "crop": "crop", "until": "until"})
-		beside(view.Mend, view.boxes()...)
-		if err == nil {
-			view.fill(answer)
-		}
-	}
-	status := http.StatusOK
 	if len(view.Mend) > 0 {
+		return
+	}
+	answer, err := work.Steaming(r.Context(), view.question(p.ask()))
+	view.Mend = mendings(err, map[string]string{"cut": "size", "sizes": "size", "load": "load", "crop": "crop", "until": "until"})
+	beside(view.Mend, view.boxes()...)
+	if err != nil {
+		return
+	}
+	view.fill(answer)
+	if view.Answer != "" && !p.where.Demo {
+		knife := readKnife(r, view)
+		view.Knife = &knife
+	}
+}
+
+func (p *Page) showSteaming(w http.ResponseWriter, r *http.Request, view steamScreen) {
+	status := http.StatusOK
+	if len(view.Mend)+len(view.Unwritten) > 0 {
 		status = http.StatusUnprocessableEntity
 	}
 	p.show(w, r, status, "steam", screen{Title: "Steaming times", Data: view})
@@ -116,6 +135,9 @@ func (view *steamScreen) fill(answer work.SteamAnswer) {
 		view.Answer, view.Lines = render.SteamLines(answer)
 	}
 	view.Cautions = answer.Cautions
+	for _, warning := range answer.Warnings {
+		view.Warnings = append(view.Warnings, sentence(warning))
+	}
 	column := map[string]int{"just-tender": 0, "tender": 1, "soft": 2}[view.Until.Value]
 	var points []curvePoint
 	for _, row := range answer.Table {

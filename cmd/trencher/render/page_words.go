@@ -29,5 +29,10 @@ func SteamLines(a work.SteamAnswer) (answer string, lines []string) {
 			lines = append(lines, fmt.Sprintf("Gas: about %.0f g of %s, up to %.0f g.", l.GasG, l.Fuel, l.GasLongestG))
 		}
 	}
+	if a.Learned.Tests > 0 {
+		lines = append(lines, learnedWords(a.Learned))
+	} else {
+		lines = append(lines, "No knife tests yet in this kitchen: printed times for one piece differ twofold.")
+	}
 	return answer, lines
 }

@@ -172,7 +172,12 @@ func learnedPart(p *page, a work.SteamAnswer) {
 		p.wrapped("", "No knife tests yet: printed times for one piece differ twofold, so test with a knife and write it down with --found.")
 		return
 	}
-	p.wrapped("", fmt.Sprintf("Rests on %s in this kitchen: it takes %.2f times the reckoned time (%.2f to %.2f).", count(l.Tests, "knife test", "knife tests"), l.Factor, l.Low, l.High))
+	p.wrapped("", learnedWords(l))
+}
+
+// learnedWords is what this kitchen's knife tests made of the time.
+func learnedWords(l steaming.Learned) string {
+	return fmt.Sprintf("Rests on %s in this kitchen: it takes %.2f times the reckoned time (%.2f to %.2f).", count(l.Tests, "knife test", "knife tests"), l.Factor, l.Low, l.High)
 }
 
 // minutesFine writes a short time to the half minute, a longer one to the minute.
