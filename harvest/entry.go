@@ -140,6 +140,7 @@ type Steamed struct {
 	Cut     string // as on the command line: "cube 25 mm"
 	Until   string // just-tender, tender or soft
 	Minutes float64
+	Load    units.Quantity // weight in the steamer at once; none = as usual, 500 g
 }
 
 // Kind is "steamed".

@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"encoding/xml"
 	"errors"
+	"fmt"
 	"io"
 	"os"
 	"path/filepath"
@@ -139,6 +140,25 @@ func TestSteamKnifeTests(t *testing.T) {
 		require.Equal(t, statusDone, status, out+errs)
 	}
 	assert.Equal(t, before, ask(mine))
+}
+
+// A knife test that finds just what was told for a full steamer teaches next
+// to nothing, whatever the load: it is weighed with what was in the steamer.
+func TestKnifeTestCountsForItsLoad(t *testing.T) {
+	minutes := func(dir string, more ...string) float64 {
+		out, errs, status := trencher("", append([]string{"steam", "--plot", dir, "--cut", "cube 25 mm", "--json"}, more...)...)
+		require.Equal(t, statusDone, status, errs)
+		var got struct{ Minutes float64 }
+		require.NoError(t, json.Unmarshal([]byte(out), &got))
+		return got.Minutes
+	}
+	for _, load := range []string{"0.3 kg", "1.2 kg", "3 kg"} {
+		dir := steamPlot(t, "stove: {power: 1.6 kW, gas: butane}\n")
+		told := minutes(dir, "--load", load)
+		before := minutes(dir)
+		minutes(dir, "--load", load, "--found", fmt.Sprintf("%.1f min just-tender", told))
+		assert.InDelta(t, before, minutes(dir), 0.15, "what a load of %s teaches", load)
+	}
 }
 
 func TestSteamChart(t *testing.T) {

@@ -26,7 +26,7 @@ var entryKeys = map[string][]string{
 	harvest.KindEaten:    {"batch", "amount", "says"},
 	harvest.KindBinned:   {"batch", "amount", "says"},
 	harvest.KindNote:     {"dish", "says"},
-	harvest.KindSteamed:  {"crop", "texture", "cut", "until", "minutes"},
+	harvest.KindSteamed:  {"crop", "texture", "cut", "until", "minutes", "load"},
 	harvest.KindVoid:     {"voids", "because"},
 }
 
@@ -274,6 +274,12 @@ func (d *decoder) steamed() *harvest.Steamed {
 		d.m.At("minutes").Fail("not a steaming time", "minutes from full steam, above 0 and up to 600")
 	}
 	s.Minutes = minutes.InexactFloat64()
+	if d.m.Has("load") {
+		s.Load = d.m.At("load").Quantity(d.System, units.Mass)
+		if s.Load.IsValid() && (s.Load.IsRange() || s.Load.Sign() <= 0) {
+			d.m.At("load").Fail("not a load", "the weight in the steamer at once, such as 600 g")
+		}
+	}
 	return s
 }
 

@@ -52,6 +52,7 @@ func mappingOf(e harvest.Entry) (*mapping, error) {
 		m.text("cut", e.Cut)
 		m.text("until", e.Until)
 		m.plain("minutes", strconv.FormatFloat(e.Minutes, 'f', -1, 64))
+		m.amount("load", e.Load)
 	case *harvest.Void:
 		m.text("voids", e.Voids)
 		m.text("because", e.Reason)

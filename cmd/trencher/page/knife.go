@@ -12,7 +12,7 @@ import (
 // knifeForm is what the knife said of the piece that was asked about.
 type knifeForm struct {
 	Once          string
-	Load          string // what was asked about; a test is weighed without it
+	Load          string // what was asked about; a test is weighed with it
 	Minutes, Said field
 	Again         []option // the question once more
 }
@@ -87,7 +87,7 @@ func (p *Page) writeKnife(ctx context.Context, view *steamScreen) []mending {
 		return wrong
 	}
 	q := view.question(p.ask())
-	q.Sizes, q.Load = "", "" // they were answered; the test is of one piece
+	q.Sizes = "" // it was answered; the test is of one piece
 	q.Found = withUnit(form.Minutes.Value, "min") + " " + form.Said.Value
 	err := p.written.do(form.Once, func() (string, error) { return writeKnifeTest(ctx, q) })
 	mend := mendings(err, map[string]string{"found": form.Minutes.Name, "cut": view.Size.Name})

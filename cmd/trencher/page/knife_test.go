@@ -1,7 +1,6 @@
 package page
 
 import (
-	"fmt"
 	"net/http"
 	"net/url"
 	"os"
@@ -15,7 +14,6 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"trencher/cmd/trencher/work"
-	"trencher/recipes/steaming"
 )
 
 // aKnifeTest is the form for a cube of 25 mm, tender after nine and a half
@@ -117,8 +115,8 @@ func TestKnifeTestKeepsWhatWasTyped(t *testing.T) {
 func TestKnifeTestIsOfOneSize(t *testing.T) {
 	g := newGardener(t)
 	assert.Contains(t, g.get("/steam?size=25").Body.String(), `name="minutes"`)
-	assert.NotContains(t, g.get("/steam?size=25").Body.String(), "weighed against")
-	assert.Contains(t, g.get("/steam?size=25&load=2+kg").Body.String(), fmt.Sprintf("weighed against what is usually steamed at once, %.0f g", steaming.DefaultLoadGrams))
+	assert.NotContains(t, g.get("/steam?size=25").Body.String(), "counts for the load")
+	assert.Contains(t, g.get("/steam?size=25&load=2+kg").Body.String(), "counts for the load asked about: 2 kg")
 	for _, query := range []string{"", "size=wide", "size=9000", "size=25&load=a+lot", "crop=stone&size=25"} {
 		assert.NotContains(t, g.get("/steam?"+query).Body.String(), `name="minutes"`, query)
 	}

@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"strings"
 
+	"github.com/shopspring/decimal"
+
 	"trencher/harvest"
 	"trencher/harvest/journal"
 	"trencher/recipes/steaming"
@@ -39,6 +41,9 @@ func (s *steamingPlace) found(q SteamQuestion) (*KnifeTest, error) {
 	if s.crop.Kind == "waxy" || s.crop.Kind == "floury" {
 		entry.Texture = s.crop.Kind
 	}
+	if err := s.noteLoad(entry); err != nil {
+		return nil, err
+	}
 	if entry.At, err = moment("at", q.At, q.Where); err != nil {
 		return nil, err
 	}
@@ -47,6 +52,20 @@ func (s *steamingPlace) found(q SteamQuestion) (*KnifeTest, error) {
 	}
 	file, err := s.folder.Write(entry)
 	return &KnifeTest{entry, file}, err
+}
+
+// noteLoad keeps with a knife test what was in the steamer at once: much of a
+// large load is cooked by the time steam runs freely.
+func (s *steamingPlace) noteLoad(entry *harvest.Steamed) error {
+	if s.loadGrams == 0 {
+		return nil
+	}
+	load, err := steaming.LoadPlan(s.crop, s.cut, s.until, s.loadGrams, s.equipment, s.conditions)
+	if err != nil {
+		return err
+	}
+	entry.Load = units.New(decimal.NewFromFloat(load.GramsPerRound).Round(0), units.Gram)
+	return nil
 }
 
 // readFound reads "9 min just-tender".
@@ -90,6 +109,11 @@ func expectedMinutes(e *harvest.Steamed, c steaming.Conditions) (float64, error)
 	until, err := steaming.ParseDoneness(e.Until)
 	if err != nil {
 		return 0, err
+	}
+	if e.Load.IsValid() {
+		if c.LoadGrams, err = e.Load.Float64(units.Gram); err != nil {
+			return 0, err
+		}
 	}
 	return steaming.Expect(crop, cut, until, c)
 }
