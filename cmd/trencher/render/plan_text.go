@@ -84,7 +84,7 @@ func planPlates(p *page, plan work.Plan) {
 	}
 	p.heading("On the plates")
 	for _, plate := range plan.Plates {
-		gets := list(plate.Dishes)
+		gets := work.Listed(plate.Dishes)
 		if gets == "" {
 			gets = "nothing here suits"
 		}
@@ -173,7 +173,7 @@ func planCrop(p *page, crop work.CropPart) {
 		from = append(from, grams(take.Grams)+" of "+take.Name)
 	}
 	if len(from) > 0 {
-		p.row("   ", 22, "", "take "+list(from))
+		p.row("   ", 22, "", "take "+work.Listed(from))
 	}
 	if len(crop.Cuts) > 0 {
 		p.row("   ", 22, "", "cut: "+cutsLine(crop.Cuts))
@@ -213,7 +213,7 @@ func steamLine(crop work.CropPart) string {
 		text += fmt.Sprintf("; %s, %s", count(s.Layers, "layer", "layers"), count(s.Rounds, "round", "rounds"))
 	}
 	if len(s.With) > 0 {
-		text += ", together with " + list(s.With)
+		text += ", together with " + work.Listed(s.With)
 	}
 	if s.WaterML > 0 {
 		text += fmt.Sprintf("; %s of water", litres(s.WaterML))
@@ -271,10 +271,10 @@ func exactOf(line work.Line) string {
 func allergensLine(a work.Allergens) string {
 	text := "Allergens: none known"
 	if len(a.Contains) > 0 {
-		text = "Allergens: " + list(a.Contains)
+		text = "Allergens: " + work.Listed(a.Contains)
 	}
 	if len(a.May) > 0 {
-		text += "; may hold " + list(a.May)
+		text += "; may hold " + work.Listed(a.May)
 	}
 	return text + ". Check the labels."
 }

@@ -94,7 +94,7 @@ func loadWords(s work.Steam) string {
 		parts = append(parts, fmt.Sprintf("%.0f g gas", math.Ceil(s.GasG)))
 	}
 	if len(s.With) > 0 {
-		parts = append(parts, "together with "+list(s.With))
+		parts = append(parts, "together with "+work.Listed(s.With))
 	}
 	return strings.Join(parts, ", ")
 }

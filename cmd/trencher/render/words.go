@@ -64,17 +64,6 @@ func count(n int, one, many string) string {
 	return strconv.Itoa(n) + " " + many
 }
 
-// list joins words as a sentence does: "a, b and c".
-func list(words []string) string {
-	switch len(words) {
-	case 0:
-		return ""
-	case 1:
-		return words[0]
-	}
-	return strings.Join(words[:len(words)-1], ", ") + " and " + words[len(words)-1]
-}
-
 // whole writes a figure of physics as a whole number.
 func whole(x float64) string { return strconv.Itoa(int(math.Round(x))) }
 

@@ -46,8 +46,8 @@ func ratioText(r *big.Rat) string {
 	return r.RatString()
 }
 
-// list joins words as a sentence does: "a, b and c".
-func list(words []string) string {
+// Listed joins words as a sentence does: "a, b and c".
+func Listed(words []string) string {
 	if len(words) < 2 {
 		return strings.Join(words, "")
 	}

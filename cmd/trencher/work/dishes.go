@@ -64,7 +64,7 @@ func tellScaled(scaled recipes.Scaled, portions int) Dish {
 	contains, may := dish.Allergens()
 	told.Allergens = Allergens{Contains: allergenWords(contains), May: allergenWords(may)}
 	if unknown := dish.Unknown(); len(unknown) > 0 {
-		told.Allergens.May = []string{"anything (not in our table: " + list(unknown) + ")"}
+		told.Allergens.May = []string{"anything (not in our table: " + Listed(unknown) + ")"}
 	}
 	told.Cautions = append(told.Cautions, dish.Tell()...)
 	for _, line := range scaled.Others {

@@ -33,7 +33,7 @@ func (s *sharing) tellBounds(ctx context.Context) error {
 	}
 	for _, cause := range causes {
 		what, says, _ := strings.Cut(cause, "\x00")
-		s.plan.Bounds = append(s.plan.Bounds, Bound{What: what, Says: list(byCause[cause]) + ": " + says})
+		s.plan.Bounds = append(s.plan.Bounds, Bound{What: what, Says: Listed(byCause[cause]) + ": " + says})
 	}
 	s.tellShort(explanation.Extras)
 	return nil
@@ -66,7 +66,7 @@ func (s *sharing) extraSays(extra planner.Extra) string {
 	case len(names) == 1:
 		makes += " of " + names[0]
 	case len(names) > 1:
-		makes += " in all, with more of " + list(names)
+		makes += " in all, with more of " + Listed(names)
 	}
 	return fmt.Sprintf("another %s %s of %s would make %s", upToShown(extra.Amount), unitName(extra.Unit), extra.Of, makes)
 }

@@ -199,7 +199,7 @@ func (s *sharing) steamKitchen(dishes []Dish) planner.Kitchen {
 		}
 	}
 	if len(herbs) > 0 {
-		kitchen.Pick = step("Pick and wash "+list(herbs), pickAtLeast+pickEachPlant*float64(len(herbs)), planner.Cook)
+		kitchen.Pick = step("Pick and wash "+Listed(herbs), pickAtLeast+pickEachPlant*float64(len(herbs)), planner.Cook)
 	}
 	return kitchen
 }
