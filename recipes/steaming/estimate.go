@@ -44,7 +44,7 @@ func (c Conditions) filled() Conditions {
 func (c Conditions) check() error {
 	if start := c.startC(); start < 0 {
 		return &InputError{What: "start temperature", Value: fmt.Sprintf("%g °C", start),
-			Problem: "frozen pieces are not reckoned: what melts in them takes heat of its own", Accepted: "thaw them, and give 0 to 60 °C"}
+			Problem: "frozen pieces are not reckoned: what melts in them takes heat of its own", Accepted: "give 0 to 60 °C: thaw them first"}
 	}
 	for _, one := range []struct {
 		what             string

@@ -2,6 +2,8 @@ package work
 
 import (
 	"context"
+	"errors"
+	"strings"
 
 	"trencher/recipes/steaming"
 	"trencher/units"
@@ -45,6 +47,31 @@ type SteamAnswer struct {
 // Steaming answers a steaming question. With Found it first writes the knife test
 // to the plot's journal, and answers by it.
 func Steaming(ctx context.Context, q SteamQuestion) (SteamAnswer, error) {
+	a, err := answerSteaming(ctx, q)
+	return a, q.named(err)
+}
+
+// named puts the flag that was typed to what the model found wrong.
+func (q SteamQuestion) named(err error) error {
+	var wrong *steaming.InputError
+	if !errors.As(err, &wrong) {
+		return err
+	}
+	for _, f := range []struct{ what, flag, typed string }{
+		{"start temperature", "--start", q.Start},
+		{"load", "--load", q.Load},
+		{"doneness", "--until", q.Until},
+		{"room temperature", "--room", q.Room},
+	} {
+		if f.what == wrong.What && f.typed != "" {
+			accepted := strings.TrimPrefix(strings.TrimPrefix(wrong.Accepted, "write "), "give ")
+			return strict.Flag(f.flag, f.typed, wrong.Problem, accepted)
+		}
+	}
+	return err
+}
+
+func answerSteaming(ctx context.Context, q SteamQuestion) (SteamAnswer, error) {
 	s, err := readSteaming(ctx, q)
 	if err != nil {
 		return SteamAnswer{}, err
