@@ -5,10 +5,10 @@ import (
 	"math/big"
 	"strings"
 
-	"trencher/recipes/steaming"
+	"trencher/recipes/heat"
 )
 
-// cutForms is what a dish usually says; steaming.CutForms lists all there is.
+// cutForms is what a dish usually says; heat.CutForms lists all there is.
 const cutForms = "whole, halves, quarters, eighths, cube N mm, slice N mm, baton N mm or box AxBxC mm"
 
 // cutError is a cut that cannot be read: what is wrong, what is accepted.
@@ -17,14 +17,14 @@ type cutError struct{ problem, accepted string }
 // checkCut returns a cut as the steaming tables write it: "quarters",
 // "cube 25 mm", "box 20x20x40 mm".
 func checkCut(text string) (cut string, wrong *cutError) {
-	parsed, err := steaming.ParseCut(text)
+	parsed, err := heat.ParseCut(text)
 	if err == nil {
 		return parsed.String(), nil
 	}
-	if _, err := steaming.ParseCut(text + " mm"); err == nil {
+	if _, err := heat.ParseCut(text + " mm"); err == nil {
 		return "", &cutError{"no unit", text + " mm"}
 	}
-	var input *steaming.InputError
+	var input *heat.InputError
 	if errors.As(err, &input) {
 		return "", &cutError{input.Problem, cutForms}
 	}

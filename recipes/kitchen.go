@@ -7,7 +7,7 @@ import (
 
 	"github.com/shopspring/decimal"
 
-	"trencher/recipes/steaming"
+	"trencher/recipes/heat"
 	"trencher/units"
 	"trencher/units/measures"
 	"trencher/units/strict"
@@ -22,7 +22,7 @@ type Steamer struct {
 // Stove is what the steamer stands on.
 type Stove struct {
 	PowerW     float64 // gas or current going in, as on the plate
-	Gas        string  // one of steaming.Fuels
+	Gas        string  // one of heat.Fuels
 	Efficiency float64 // share that reaches the pan; 0 = as usual for the fuel
 	Windy      bool    // no shelter from the wind
 }
@@ -175,7 +175,7 @@ func (s settings) stove() {
 		s.assume("a stove of %d W", defaultPowerW)
 	}
 	if m.Has("gas") {
-		stove.Gas = m.At("gas").Choice(steaming.Fuels()...)
+		stove.Gas = m.At("gas").Choice(heat.Fuels()...)
 	} else {
 		s.assume("the stove burns %s", defaultGas)
 	}

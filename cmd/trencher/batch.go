@@ -3,8 +3,8 @@ package main
 import (
 	"github.com/spf13/cobra"
 
+	"trencher/cmd/trencher/ask"
 	"trencher/cmd/trencher/render"
-	"trencher/cmd/trencher/work"
 )
 
 // batchCommands are the commands that log the life of a cooked batch.
@@ -29,7 +29,7 @@ func batchCommands(env *environment) []*cobra.Command {
 func batchCommand(env *environment, event, short, example string) *cobra.Command {
 	var plot writeFlags
 	var face faceFlags
-	q := work.BatchEventQuestion{Event: event}
+	q := ask.BatchEventQuestion{Event: event}
 	cmd := &cobra.Command{
 		Use:     event + " NAME",
 		Short:   short,
@@ -42,7 +42,7 @@ func batchCommand(env *environment, event, short, example string) *cobra.Command
 		},
 		RunE: func(cmd *cobra.Command, args []string) error {
 			q.Where, q.Name = plot.ask(env), args[0]
-			answer, err := work.LogBatchEvent(cmd.Context(), q)
+			answer, err := ask.LogBatchEvent(cmd.Context(), q)
 			if err != nil {
 				return err
 			}
@@ -62,7 +62,7 @@ func batchCommand(env *environment, event, short, example string) *cobra.Command
 }
 
 // addBatchFlags adds the flags that only some events have.
-func addBatchFlags(cmd *cobra.Command, q *work.BatchEventQuestion) {
+func addBatchFlags(cmd *cobra.Command, q *ask.BatchEventQuestion) {
 	flags := cmd.Flags()
 	switch q.Event {
 	case "cooked":

@@ -7,7 +7,7 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"trencher/cmd/trencher/work"
+	"trencher/cmd/trencher/ask"
 )
 
 // wordSource finds what a shell may offer; what cannot be read offers nothing,
@@ -36,15 +36,15 @@ func completeWords(cmd *cobra.Command, most int, offer wordSource) {
 const anyNumber = 1000
 
 func dishNames(env *environment, plot *plotFlags) wordSource {
-	return func(context.Context) ([]string, error) { return work.DishNames(plot.ask(env)) }
+	return func(context.Context) ([]string, error) { return ask.DishNames(plot.ask(env)) }
 }
 
 func lotNames(env *environment, plot *writeFlags) wordSource {
-	return func(ctx context.Context) ([]string, error) { return work.LotNames(ctx, plot.ask(env)) }
+	return func(ctx context.Context) ([]string, error) { return ask.LotNames(ctx, plot.ask(env)) }
 }
 
 func batchNames(env *environment, plot *writeFlags) wordSource {
-	return func(ctx context.Context) ([]string, error) { return work.BatchNames(ctx, plot.ask(env)) }
+	return func(ctx context.Context) ([]string, error) { return ask.BatchNames(ctx, plot.ask(env)) }
 }
 
 // fixed are words that no plot changes.

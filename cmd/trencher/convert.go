@@ -3,14 +3,14 @@ package main
 import (
 	"github.com/spf13/cobra"
 
+	"trencher/cmd/trencher/ask"
 	"trencher/cmd/trencher/render"
-	"trencher/cmd/trencher/work"
 )
 
 func newConvertCommand(env *environment) *cobra.Command {
 	var plot plotFlags
 	var face faceFlags
-	var q work.ConvertQuestion
+	var q ask.ConvertQuestion
 	cmd := &cobra.Command{
 		Use:   "convert AMOUNT [UNIT]",
 		Short: "Convert an amount exactly; with --of to weight, volume or count",
@@ -32,7 +32,7 @@ AU beside them, else --measures, else the plot's kitchen.yaml, else metric.`,
 				return usagef(`say what to convert, and into what: trencher convert "2 lb 4 oz" kg`)
 			}
 			q.Where, q.Words = plot.ask(env), args
-			answer, err := work.Convert(q)
+			answer, err := ask.Convert(q)
 			switch {
 			case err != nil:
 				return err
@@ -45,7 +45,7 @@ AU beside them, else --measures, else the plot's kitchen.yaml, else metric.`,
 			if len(args) == 0 {
 				return nil, cobra.ShellCompDirectiveNoFileComp
 			}
-			return work.UnitNames(), cobra.ShellCompDirectiveNoFileComp
+			return ask.UnitNames(), cobra.ShellCompDirectiveNoFileComp
 		},
 	}
 	cmd.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error {
@@ -59,9 +59,9 @@ AU beside them, else --measures, else the plot's kitchen.yaml, else metric.`,
 	flags.StringVar(&q.State, "state", "", "its `state`: chopped, whole, ground, melted, boiled ...")
 	flags.StringVar(&q.Measures, "measures", "", "whose pints, `cups` and spoons: metric, uk, us or au")
 	face.add(cmd)
-	complete(cmd, "of", func() []string { return work.IngredientNames(plot.ask(env)) })
-	complete(cmd, "state", func() []string { return work.StateNames(plot.ask(env), q.Of) })
-	complete(cmd, "measures", work.SystemNames)
+	complete(cmd, "of", func() []string { return ask.IngredientNames(plot.ask(env)) })
+	complete(cmd, "state", func() []string { return ask.StateNames(plot.ask(env), q.Of) })
+	complete(cmd, "measures", ask.SystemNames)
 	return cmd
 }
 

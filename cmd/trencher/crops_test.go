@@ -11,7 +11,7 @@ import (
 
 	"trencher/harvest"
 	"trencher/recipes"
-	"trencher/recipes/steaming"
+	"trencher/recipes/heat"
 )
 
 // What is planted under a name is found by a dish that asks for the same name,
@@ -20,8 +20,8 @@ func TestCropsMeetByAnyName(t *testing.T) {
 	for _, crop := range harvest.Crops() {
 		for _, name := range append([]string{crop.Crop}, crop.Also...) {
 			assert.Equal(t, recipes.CropName(name), recipes.CropName(harvest.CropName(name)), "planted and cooked as %q", name)
-			_, asCooked := steaming.LookupCrop(recipes.CropName(name), "")
-			_, asNamed := steaming.LookupCrop(name, "")
+			_, asCooked := heat.LookupCrop(recipes.CropName(name), "")
+			_, asNamed := heat.LookupCrop(name, "")
 			assert.Equal(t, asCooked == nil, asNamed == nil, "steamed as %q", name)
 		}
 	}
@@ -46,10 +46,10 @@ func TestOtherCropsAreSharedToo(t *testing.T) {
 		}
 	}
 	write("plantings.yaml", plantings.String())
-	out := ask(t, "share --on 2031-07-19")
+	out := tell(t, "share --on 2031-07-19")
 	assert.Contains(t, out, "60 portions:")
 	assert.Contains(t, out, "20  Dish of French beans")
 	assert.Contains(t, out, "10  Dish of pumpkin")
-	held := ask(t, `share --on 2031-07-19 --keep-back "500 g French beans"`)
+	held := tell(t, `share --on 2031-07-19 --keep-back "500 g French beans"`)
 	assert.Contains(t, held, "15  Dish of French beans")
 }

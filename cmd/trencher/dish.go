@@ -5,12 +5,12 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"trencher/cmd/trencher/work"
+	"trencher/cmd/trencher/ask"
 )
 
 func newDishCommand(env *environment) *cobra.Command {
 	var flags planFlags
-	var q work.DishQuestion
+	var q ask.DishQuestion
 	cmd := &cobra.Command{
 		Use:   "dish NAME",
 		Short: "Scale one dish to a weighed crop or to portions",
@@ -24,7 +24,7 @@ kitchen has, with the exact figure beside it where that moved it by over 2 %.`,
 				return usagef("which dish? write its name, as: trencher dish mash --portions 6")
 			}
 			q.Where, q.Name = flags.plot.ask(env), strings.Join(args, " ")
-			plan, err := work.ScaleDish(q)
+			plan, err := ask.ScaleDish(q)
 			if err != nil {
 				return err
 			}

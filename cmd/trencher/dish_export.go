@@ -5,8 +5,8 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"trencher/cmd/trencher/ask"
 	"trencher/cmd/trencher/render"
-	"trencher/cmd/trencher/work"
 )
 
 func newDishExportCommand(env *environment) *cobra.Command {
@@ -22,7 +22,7 @@ func newDishExportCommand(env *environment) *cobra.Command {
 			if len(args) == 0 {
 				return usagef("which dish? write its name, as: trencher dish export mash")
 			}
-			exported, err := work.ExportDish(plot.ask(env), args)
+			exported, err := ask.ExportDish(plot.ask(env), args)
 			if err != nil {
 				return err
 			}
@@ -38,7 +38,7 @@ func newDishExportCommand(env *environment) *cobra.Command {
 			if err != nil || !why {
 				return err
 			}
-			return render.Reasons(env.err, work.RecipeReasons())
+			return render.Reasons(env.err, ask.RecipeReasons())
 		},
 	}
 	plot.add(cmd)

@@ -6,14 +6,14 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"trencher/cmd/trencher/ask"
 	"trencher/cmd/trencher/render"
-	"trencher/cmd/trencher/work"
 	"trencher/units/strict"
 )
 
 func newDishImportCommand(env *environment) *cobra.Command {
 	var plot plotFlags
-	var q work.ImportQuestion
+	var q ask.ImportQuestion
 	var to string
 	var face faceFlags
 	cmd := &cobra.Command{
@@ -30,7 +30,7 @@ and not weighed, is an error that names the line; answer it with --amount.`,
 				return usagef("name one file, as: trencher dish import page.html")
 			}
 			q.Where, q.File = plot.ask(env), args[0]
-			imported, err := work.ImportDish(q)
+			imported, err := ask.ImportDish(q)
 			switch {
 			case err != nil:
 				return err
@@ -51,7 +51,7 @@ and not weighed, is an error that names the line; answer it with --amount.`,
 	flags.StringArrayVar(&q.Amounts, "amount", nil, "the `amount` for an ingredient's line: \"potatoes=900 g\"; may be given several times")
 	flags.StringVar(&to, "to", "", "the dish `file` to write; it must not exist yet (default: print it)")
 	face.add(cmd)
-	complete(cmd, "measures", work.SystemNames)
+	complete(cmd, "measures", ask.SystemNames)
 	return cmd
 }
 

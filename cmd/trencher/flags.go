@@ -5,13 +5,13 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"trencher/cmd/trencher/ask"
 	"trencher/cmd/trencher/render"
-	"trencher/cmd/trencher/work"
 )
 
 // plotFlags are the flags of every command that reads a plot.
 type plotFlags struct {
-	where work.Where
+	where ask.Where
 }
 
 // add declares the flags on a command.
@@ -25,7 +25,7 @@ func (f *plotFlags) add(cmd *cobra.Command) {
 }
 
 // ask completes the question with the world's clock.
-func (f *plotFlags) ask(env *environment) work.Where {
+func (f *plotFlags) ask(env *environment) ask.Where {
 	f.where.Now = env.now()
 	return f.where
 }
@@ -41,7 +41,7 @@ func (f *faceFlags) add(cmd *cobra.Command) {
 }
 
 // reasoned is an answer that can say what it rests on.
-type reasoned interface{ Reasons() []work.Reason }
+type reasoned interface{ Reasons() []ask.Reason }
 
 // show writes an answer in the face asked for, and what it rests on.
 func show[A reasoned](env *environment, answer A, face faceFlags, text, json func(io.Writer, A) error) error {

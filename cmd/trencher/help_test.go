@@ -111,7 +111,7 @@ func TestCompletionScripts(t *testing.T) {
 // What a shell offers where a name of the plot is wanted.
 func TestCompletionKnowsThePlot(t *testing.T) {
 	onDemoCopy(t)
-	ask(t, `cooked "Spring onion mash" --at 11:00`)
+	tell(t, `cooked "Spring onion mash" --at 11:00`)
 	for _, test := range []struct {
 		typed []string
 		want  []string

@@ -6,8 +6,8 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"trencher/cmd/trencher/ask"
 	"trencher/cmd/trencher/render"
-	"trencher/cmd/trencher/work"
 )
 
 func newJournalCommand(env *environment) *cobra.Command {
@@ -41,7 +41,7 @@ nothing comes in twice.`,
 		Args:    oneArgument("FILE.csv", "the table to bring in"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			done := env.waiting("bringing the table in")
-			answer, err := work.ImportTable(cmd.Context(), plot.ask(env), args[0])
+			answer, err := ask.ImportTable(cmd.Context(), plot.ask(env), args[0])
 			done()
 			if err != nil {
 				if len(answer.Bad) > 0 {
@@ -69,12 +69,12 @@ func newExportCommand(env *environment) *cobra.Command {
 		Args:    cobra.NoArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error {
 			write := func(w io.Writer) error {
-				return work.ExportTable(cmd.Context(), w, plot.ask(env), seasons...)
+				return ask.ExportTable(cmd.Context(), w, plot.ask(env), seasons...)
 			}
 			if err := writeOut(env, to, write); err != nil || !why {
 				return err
 			}
-			return render.Reasons(env.err, work.TableReasons())
+			return render.Reasons(env.err, ask.TableReasons())
 		},
 	}
 	plot.add(cmd)
@@ -94,7 +94,7 @@ func newVoidCommand(env *environment) *cobra.Command {
 		Example: "  trencher journal void journal/2031/0719-1035-lift-bed-3.yaml \\\n    --because \"weighed twice\"",
 		Args:    oneArgument("ENTRY", "the file of the entry to strike out"),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			answer, err := work.Void(cmd.Context(), plot.ask(env), args[0], because)
+			answer, err := ask.Void(cmd.Context(), plot.ask(env), args[0], because)
 			if err != nil {
 				return err
 			}
@@ -116,7 +116,7 @@ func newCheckCommand(env *environment) *cobra.Command {
 		Example: "  trencher journal check",
 		Args:    cobra.NoArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error {
-			answer, err := work.Check(cmd.Context(), plot.ask(env))
+			answer, err := ask.Check(cmd.Context(), plot.ask(env))
 			if err != nil {
 				return err
 			}

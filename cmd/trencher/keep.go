@@ -3,12 +3,12 @@ package main
 import (
 	"github.com/spf13/cobra"
 
+	"trencher/cmd/trencher/ask"
 	"trencher/cmd/trencher/render"
-	"trencher/cmd/trencher/work"
 )
 
 func newKeepCommand(env *environment) *cobra.Command {
-	var q work.KeepQuestion
+	var q ask.KeepQuestion
 	var face faceFlags
 	cmd := &cobra.Command{
 		Use:   "keep [FOOD]",
@@ -38,15 +38,15 @@ Times are local: 16:40, "yesterday 16:40", 2031-07-12T16:40, or with a zone.`,
 		},
 	}
 	addKeepFlags(cmd, &q)
-	completeWords(cmd, 1, fixed(work.FoodNames))
-	complete(cmd, "food", work.BatchFoodNames)
-	complete(cmd, "authority", work.AuthorityNames)
+	completeWords(cmd, 1, fixed(ask.FoodNames))
+	complete(cmd, "food", ask.BatchFoodNames)
+	complete(cmd, "authority", ask.AuthorityNames)
 	face.add(cmd)
 	return cmd
 }
 
-func keepVerdict(env *environment, cmd *cobra.Command, q work.KeepQuestion, face faceFlags) error {
-	verdict, err := work.KeepVerdict(cmd.Context(), q)
+func keepVerdict(env *environment, cmd *cobra.Command, q ask.KeepQuestion, face faceFlags) error {
+	verdict, err := ask.KeepVerdict(cmd.Context(), q)
 	if err != nil {
 		return err
 	}
@@ -56,8 +56,8 @@ func keepVerdict(env *environment, cmd *cobra.Command, q work.KeepQuestion, face
 	return render.VerdictText(env.out, verdict, face.why)
 }
 
-func keepGuide(env *environment, cmd *cobra.Command, q work.KeepQuestion, face faceFlags) error {
-	guide, err := work.KeepGuide(cmd.Context(), q)
+func keepGuide(env *environment, cmd *cobra.Command, q ask.KeepQuestion, face faceFlags) error {
+	guide, err := ask.KeepGuide(cmd.Context(), q)
 	if err != nil {
 		return err
 	}
@@ -67,8 +67,8 @@ func keepGuide(env *environment, cmd *cobra.Command, q work.KeepQuestion, face f
 	return render.GuideText(env.out, guide, face.why)
 }
 
-func keepBatches(env *environment, cmd *cobra.Command, q work.KeepQuestion, face faceFlags) error {
-	answer, err := work.KeepBatches(cmd.Context(), q)
+func keepBatches(env *environment, cmd *cobra.Command, q ask.KeepQuestion, face faceFlags) error {
+	answer, err := ask.KeepBatches(cmd.Context(), q)
 	if err != nil {
 		return err
 	}

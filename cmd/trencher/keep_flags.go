@@ -6,7 +6,7 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"trencher/cmd/trencher/work"
+	"trencher/cmd/trencher/ask"
 )
 
 // historyFlags are the flags that tell a batch's history. The fridge and the
@@ -14,7 +14,7 @@ import (
 var historyFlags = []string{"food", "cooked-at", "hot-at", "hot-until", "chilled-at", "out", "air",
 	"power-off", "frozen-at", "thawed-at", "reheated", "probe", "tubers"}
 
-func addKeepFlags(cmd *cobra.Command, q *work.KeepQuestion) {
+func addKeepFlags(cmd *cobra.Command, q *ask.KeepQuestion) {
 	flags := cmd.Flags()
 	flags.StringVar(&q.Food, "food", "", "what it is: boiled-potatoes, dressed-salad, mash, baked-in-foil, ...")
 	flags.StringVar(&q.CookedAt, "cooked-at", "", "when it came off the heat; of a mixed dish its oldest part")
@@ -40,7 +40,7 @@ func addKeepFlags(cmd *cobra.Command, q *work.KeepQuestion) {
 
 // takeFood takes the food from the arguments and tells whether a batch's
 // history was given.
-func takeFood(cmd *cobra.Command, q *work.KeepQuestion, args []string) (history bool, err error) {
+func takeFood(cmd *cobra.Command, q *ask.KeepQuestion, args []string) (history bool, err error) {
 	if q.Dir != "" && q.Demo {
 		return false, usagef("--plot and --demo name two plots; write one of them")
 	}

@@ -5,14 +5,14 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"trencher/cmd/trencher/ask"
 	"trencher/cmd/trencher/render"
-	"trencher/cmd/trencher/work"
 )
 
 func newLiftCommand(env *environment) *cobra.Command {
 	var plot writeFlags
 	var face faceFlags
-	var q work.LiftQuestion
+	var q ask.LiftQuestion
 	cmd := &cobra.Command{
 		Use:   "lift",
 		Short: "Log a weighed lift: bowls with their tare, sizes, conditions",
@@ -35,7 +35,7 @@ Run bare on a terminal, it asks for everything in turn.`,
 			if len(q.Weighings) == 0 {
 				return usagef(`--weighing is missing: each bowl as --weighing "1.46 kg - 0.31 kg"`)
 			}
-			answer, err := work.Lift(cmd.Context(), q)
+			answer, err := ask.Lift(cmd.Context(), q)
 			if err != nil {
 				return err
 			}
@@ -56,7 +56,7 @@ Run bare on a terminal, it asks for everything in turn.`,
 	flags.StringVar(&q.Lies, "where", "", "where the crop lies now")
 	flags.StringVar(&q.Says, "says", "", "a `remark`")
 	flags.StringVar(&q.Replaces, "replaces", "", "the `file` of the lift this one corrects")
-	completeFlag(cmd, "planting", func(ctx context.Context) ([]string, error) { return work.PlantingIDs(ctx, plot.ask(env)) })
+	completeFlag(cmd, "planting", func(ctx context.Context) ([]string, error) { return ask.PlantingIDs(ctx, plot.ask(env)) })
 	complete(cmd, "left", func() []string { return []string{"some", "none"} })
 	return cmd
 }

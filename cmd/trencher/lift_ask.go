@@ -9,7 +9,7 @@ import (
 	"os"
 	"strings"
 
-	"trencher/cmd/trencher/work"
+	"trencher/cmd/trencher/ask"
 )
 
 // isTerminal tells whether a person sits at the other end.
@@ -28,20 +28,20 @@ var errNothingAsked = errors.New("nothing was written: no bowl was weighed")
 // askLift asks for the planting, each bowl and each grade until an empty line.
 // A line that makes no sense is told and asked for again. Questions go to
 // standard error, so that the answer alone is on standard output.
-func askLift(ctx context.Context, env *environment, q *work.LiftQuestion) error {
-	plantings, err := work.PlantingIDs(ctx, q.Where)
+func askLift(ctx context.Context, env *environment, q *ask.LiftQuestion) error {
+	plantings, err := ask.PlantingIDs(ctx, q.Where)
 	if err != nil {
 		return err
 	}
 	a := asking{in: bufio.NewScanner(env.in), out: env.err}
 	q.Planting = a.one("Which planting ("+strings.Join(plantings, ", ")+")? ", func(text string) error {
-		return work.CheckPlanting(text, plantings)
+		return ask.CheckPlanting(text, plantings)
 	})
 	if q.Planting == "" {
 		return errNothingAsked
 	}
 	a.each("Bowl, full less empty, such as 1.46 kg - 0.31 kg (empty line: done)? ", func(text string) error {
-		total, err := work.RunningNet(q.Where, append(q.Weighings, text))
+		total, err := ask.RunningNet(q.Where, append(q.Weighings, text))
 		if err == nil {
 			q.Weighings = append(q.Weighings, text)
 			fmt.Fprintf(a.out, "  %s so far\n", total)
@@ -52,7 +52,7 @@ func askLift(ctx context.Context, env *environment, q *work.LiftQuestion) error 
 		return errNothingAsked
 	}
 	a.each("Grade, such as 820 g 20-45 mm scabby (empty line: the rest is sound)? ", func(text string) error {
-		left, err := work.RunningRest(q.Where, q.Weighings, append(q.Grades, text))
+		left, err := ask.RunningRest(q.Where, q.Weighings, append(q.Grades, text))
 		if err == nil {
 			q.Grades = append(q.Grades, text)
 			fmt.Fprintf(a.out, "  %s not graded yet\n", left)

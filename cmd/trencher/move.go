@@ -5,8 +5,8 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"trencher/cmd/trencher/ask"
 	"trencher/cmd/trencher/render"
-	"trencher/cmd/trencher/work"
 )
 
 // writeFlags are the flags of every command that writes to a plot.
@@ -20,8 +20,8 @@ func (f *writeFlags) add(cmd *cobra.Command) {
 	cmd.Flags().BoolVar(&f.skipDamaged, "skip-damaged", false, "leave damaged journal entries out and name them")
 }
 
-func (f *writeFlags) ask(env *environment) work.Where {
-	return work.Where{Dir: f.dir, SkipDamaged: f.skipDamaged, Now: env.now()}
+func (f *writeFlags) ask(env *environment) ask.Where {
+	return ask.Where{Dir: f.dir, SkipDamaged: f.skipDamaged, Now: env.now()}
 }
 
 // warn tells what needs attention, apart from the answer.
@@ -33,10 +33,10 @@ func warn(env *environment, warnings []string) {
 
 // moveCommand is a command that takes grams out of a lot; own declares the
 // flag that only it has.
-func moveCommand(env *environment, cmd *cobra.Command, kind string, own func(*work.MoveQuestion)) *cobra.Command {
+func moveCommand(env *environment, cmd *cobra.Command, kind string, own func(*ask.MoveQuestion)) *cobra.Command {
 	var plot writeFlags
 	var face faceFlags
-	q := work.MoveQuestion{To: kind}
+	q := ask.MoveQuestion{To: kind}
 	cmd.Args = func(cmd *cobra.Command, args []string) error {
 		if len(args) < 1 || len(args) > 2 {
 			return usagef("`%s LOT [WEIGHT]`: `trencher stock` lists the lots; without a weight all of it goes", cmd.CommandPath())
@@ -48,7 +48,7 @@ func moveCommand(env *environment, cmd *cobra.Command, kind string, own func(*wo
 		if len(args) == 2 {
 			q.Weight = args[1]
 		}
-		answer, err := work.Move(cmd.Context(), q)
+		answer, err := ask.Move(cmd.Context(), q)
 		if err != nil {
 			return err
 		}
@@ -71,7 +71,7 @@ func newUseCommand(env *environment) *cobra.Command {
 		Short:   "Log what went from a lot to the kitchen",
 		Example: `  trencher use tub-1/20-45-sound "800 g" --dish "Crushed potatoes with chives"`,
 	}
-	return moveCommand(env, cmd, "use", func(q *work.MoveQuestion) {
+	return moveCommand(env, cmd, "use", func(q *ask.MoveQuestion) {
 		cmd.Flags().StringVar(&q.Dish, "dish", "", "the `dish` it went into")
 	})
 }
@@ -82,7 +82,7 @@ func newGiveCommand(env *environment) *cobra.Command {
 		Short:   "Log what was given away",
 		Example: `  trencher give bed-3 "300 g" --to neighbours`,
 	}
-	return moveCommand(env, cmd, "give", func(q *work.MoveQuestion) {
+	return moveCommand(env, cmd, "give", func(q *ask.MoveQuestion) {
 		cmd.Flags().StringVar(&q.Whom, "to", "", "who had it")
 	})
 }
@@ -93,7 +93,7 @@ func newCompostCommand(env *environment) *cobra.Command {
 		Short:   "Log what went on the heap",
 		Example: `  trencher compost tub-1/ungraded-green --because green`,
 	}
-	return moveCommand(env, cmd, "compost", func(q *work.MoveQuestion) {
+	return moveCommand(env, cmd, "compost", func(q *ask.MoveQuestion) {
 		cmd.Flags().StringVar(&q.Reason, "because", "", "why")
 	})
 }
@@ -104,7 +104,7 @@ func newStoreCommand(env *environment) *cobra.Command {
 		Short:   "Log what was put by for later",
 		Example: `  trencher store bed-2/45-65-sound --where "shed, paper sack"`,
 	}
-	return moveCommand(env, cmd, "store", func(q *work.MoveQuestion) {
+	return moveCommand(env, cmd, "store", func(q *ask.MoveQuestion) {
 		cmd.Flags().StringVar(&q.Lies, "where", "", "where it lies")
 	})
 }

@@ -5,14 +5,14 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"trencher/cmd/trencher/ask"
 	"trencher/cmd/trencher/render"
-	"trencher/cmd/trencher/work"
 )
 
 func newNoteCommand(env *environment) *cobra.Command {
 	var plot writeFlags
 	var face faceFlags
-	var q work.NoteQuestion
+	var q ask.NoteQuestion
 	cmd := &cobra.Command{
 		Use:     `note DISH "TEXT"`,
 		Short:   "Write a tasting note; it is shown when the dish is next made",
@@ -25,7 +25,7 @@ func newNoteCommand(env *environment) *cobra.Command {
 		},
 		RunE: func(cmd *cobra.Command, args []string) error {
 			q.Where, q.Dish, q.Says = plot.ask(env), args[0], args[1]
-			answer, err := work.WriteNote(cmd.Context(), q)
+			answer, err := ask.WriteNote(cmd.Context(), q)
 			if err != nil {
 				return err
 			}
@@ -33,7 +33,7 @@ func newNoteCommand(env *environment) *cobra.Command {
 		},
 	}
 	plot.add(cmd)
-	completeWords(cmd, 1, func(context.Context) ([]string, error) { return work.DishNames(plot.ask(env)) })
+	completeWords(cmd, 1, func(context.Context) ([]string, error) { return ask.DishNames(plot.ask(env)) })
 	face.add(cmd)
 	cmd.Flags().StringVar(&q.At, "at", "", "when (default: now)")
 	return cmd

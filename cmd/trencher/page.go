@@ -5,9 +5,9 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"trencher/cmd/trencher/ask"
 	"trencher/cmd/trencher/demo"
 	"trencher/cmd/trencher/page"
-	"trencher/cmd/trencher/work"
 )
 
 // defaultPort is where the page is found when nothing else is asked for.
@@ -30,7 +30,7 @@ what is sent is not encrypted. Stop it with Ctrl-C.`,
 		Args: cobra.NoArgs,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			where := plot.ask(env)
-			if _, err := work.Plantings(where); err != nil {
+			if _, err := ask.Plantings(where); err != nil {
 				return err // there is no plot; a damaged journal shows on the page
 			}
 			listener, err := page.Listen(port, phone)
@@ -67,7 +67,7 @@ func printAddresses(env *environment, addresses []string, phone bool) {
 }
 
 // serveAt is when a meal is for where none is asked: the demo has its own time.
-func serveAt(where work.Where) string {
+func serveAt(where ask.Where) string {
 	if where.Demo {
 		return demo.ServeAt
 	}

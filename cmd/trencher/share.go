@@ -6,9 +6,9 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"trencher/cmd/trencher/ask"
 	"trencher/cmd/trencher/demo"
 	"trencher/cmd/trencher/render"
-	"trencher/cmd/trencher/work"
 	"trencher/units/strict"
 )
 
@@ -27,7 +27,7 @@ func (f *planFlags) add(cmd *cobra.Command) {
 }
 
 // show writes the files asked for, then the answer.
-func (f *planFlags) show(env *environment, plan work.Plan) error {
+func (f *planFlags) show(env *environment, plan ask.Plan) error {
 	if f.calendar != "" && len(plan.Timetable) == 0 {
 		return usagef("--calendar needs a timetable; add --serve-at 18:30")
 	}
@@ -55,7 +55,7 @@ func (f *planFlags) show(env *environment, plan work.Plan) error {
 // shareFlags are the flags that share and table have in common.
 type shareFlags struct {
 	planFlags
-	question work.ShareQuestion
+	question ask.ShareQuestion
 }
 
 func (f *shareFlags) add(cmd *cobra.Command) {
@@ -72,7 +72,7 @@ func (f *shareFlags) add(cmd *cobra.Command) {
 }
 
 // ask completes the question: the demo serves at its own time.
-func (f *shareFlags) ask(env *environment, dishes []string) work.ShareQuestion {
+func (f *shareFlags) ask(env *environment, dishes []string) ask.ShareQuestion {
 	q := f.question
 	q.Where = f.plot.ask(env)
 	q.Only = append(dishes, q.Only...)
@@ -95,7 +95,7 @@ it is even; with none named, all of the plot's dishes take part.`,
   trencher share --serve-at 18:30 --limit "butter=150 g"
   trencher share "Spring onion mash" --sheet plan.html`,
 		RunE: func(cmd *cobra.Command, dishes []string) error {
-			return flags.run(cmd.Context(), env, dishes, work.Share)
+			return flags.run(cmd.Context(), env, dishes, ask.Share)
 		},
 	}
 	flags.add(cmd)
@@ -112,7 +112,7 @@ func (f *shareFlags) complete(env *environment, cmd *cobra.Command) {
 	}
 }
 
-func (f *shareFlags) run(ctx context.Context, env *environment, dishes []string, job func(context.Context, work.ShareQuestion) (work.Plan, error)) error {
+func (f *shareFlags) run(ctx context.Context, env *environment, dishes []string, job func(context.Context, ask.ShareQuestion) (ask.Plan, error)) error {
 	done := env.waiting("sharing out")
 	plan, err := job(ctx, f.ask(env, dishes))
 	done()

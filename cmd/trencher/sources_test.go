@@ -15,8 +15,8 @@ import (
 
 	"trencher/harvest"
 	"trencher/recipes"
+	"trencher/recipes/heat"
 	"trencher/recipes/keeping"
-	"trencher/recipes/steaming"
 	"trencher/units"
 	"trencher/units/measures"
 )
@@ -145,12 +145,12 @@ func harvestFigures() (all []figure) {
 }
 
 func steamingFigures() (all []figure) {
-	for _, crop := range steaming.Crops() {
+	for _, crop := range heat.Crops() {
 		all = append(all,
 			figure{"steamed crops", crop.Title() + " composition", fmt.Sprint(crop.Composition, crop.Length, crop.Thickness, crop.WidthMM, crop.Usual), crop.Source, crop.KnownBy},
 			figure{"steamed crops", crop.Title() + " doneness", fmt.Sprint(crop.Targets, crop.Z), crop.TargetSource, crop.TargetKnownBy})
 	}
-	for _, fuel := range steaming.FuelRows() {
+	for _, fuel := range heat.FuelRows() {
 		all = append(all, figure{"fuels", fuel.Name, fmt.Sprint(fuel.MJPerKg, fuel.Efficiency), fuel.Source, fuel.KnownBy})
 	}
 	return all

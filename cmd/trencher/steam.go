@@ -5,14 +5,14 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"trencher/cmd/trencher/ask"
 	"trencher/cmd/trencher/render"
-	"trencher/cmd/trencher/work"
 )
 
 func newSteamCommand(env *environment) *cobra.Command {
 	var plot plotFlags
 	var face faceFlags
-	var q work.SteamQuestion
+	var q ask.SteamQuestion
 	var chart string
 	cmd := &cobra.Command{
 		Use:   "steam",
@@ -29,7 +29,7 @@ written down with --found makes the next answer this kitchen's own.`,
 		Args: cobra.NoArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error {
 			q.Where, q.Curve = plot.ask(env), chart != ""
-			answer, err := work.Steaming(cmd.Context(), q)
+			answer, err := ask.Steaming(cmd.Context(), q)
 			if err != nil {
 				return err
 			}
@@ -48,14 +48,14 @@ written down with --found makes the next answer this kitchen's own.`,
 	plot.add(cmd)
 	face.add(cmd)
 	steamFlags(cmd, &q)
-	complete(cmd, "crop", work.SteamedCrops)
-	complete(cmd, "until", work.DonenessNames)
+	complete(cmd, "crop", ask.SteamedCrops)
+	complete(cmd, "until", ask.DonenessNames)
 	cmd.Flags().StringVar(&chart, "chart", "", "also draw the temperatures over time to this SVG `file`")
 	return cmd
 }
 
 // steamFlags declares what can be asked about steaming.
-func steamFlags(cmd *cobra.Command, q *work.SteamQuestion) {
+func steamFlags(cmd *cobra.Command, q *ask.SteamQuestion) {
 	flags := cmd.Flags()
 	flags.StringVar(&q.Crop, "crop", "potato", "the `crop`")
 	flags.StringVar(&q.Kind, "kind", "", "its `kind`: waxy or floury for potatoes (default: waxy)")

@@ -3,8 +3,8 @@ package main
 import (
 	"github.com/spf13/cobra"
 
+	"trencher/cmd/trencher/ask"
 	"trencher/cmd/trencher/render"
-	"trencher/cmd/trencher/work"
 )
 
 func newStockCommand(env *environment) *cobra.Command {
@@ -24,7 +24,7 @@ Green and rotten lots stand apart: they never go to the kitchen.`,
 			if plot.where.On != "" && len(seasons) > 0 {
 				return usagef("--on asks for a day and --season for a whole season; give one of them")
 			}
-			answer, err := work.Stock(cmd.Context(), plot.ask(env), seasons...)
+			answer, err := ask.Stock(cmd.Context(), plot.ask(env), seasons...)
 			if err != nil {
 				return err
 			}

@@ -3,7 +3,7 @@ package main
 import (
 	"github.com/spf13/cobra"
 
-	"trencher/cmd/trencher/work"
+	"trencher/cmd/trencher/ask"
 )
 
 func newTableCommand(env *environment) *cobra.Command {
@@ -20,7 +20,7 @@ A child's helping is half a portion.`,
 			if len(flags.question.Guests) == 0 {
 				return usagef(`--guests is missing: write --guests "6 adults" --guests "2 children vegetarian"`)
 			}
-			return flags.run(cmd.Context(), env, dishes, work.Table)
+			return flags.run(cmd.Context(), env, dishes, ask.Table)
 		},
 	}
 	flags.add(cmd)

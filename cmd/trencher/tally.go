@@ -5,8 +5,8 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"trencher/cmd/trencher/ask"
 	"trencher/cmd/trencher/render"
-	"trencher/cmd/trencher/work"
 )
 
 func newTallyCommand(env *environment) *cobra.Command {
@@ -32,7 +32,7 @@ stand apart and are no yield.`,
 			if all && len(seasons) > 0 {
 				return usagef("--all asks for every season already; leave --season out")
 			}
-			answer, err := work.Tally(cmd.Context(), plot.ask(env), all, seasons...)
+			answer, err := ask.Tally(cmd.Context(), plot.ask(env), all, seasons...)
 			if err != nil {
 				return err
 			}

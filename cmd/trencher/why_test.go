@@ -76,7 +76,7 @@ func TestEveryAnswerHasItsReasons(t *testing.T) {
 		t.Run(q.ask, func(t *testing.T) {
 			onDemoCopy(t)
 			if q.before != "" {
-				ask(t, q.before)
+				tell(t, q.before)
 			}
 			root := newRoot(&environment{})
 			words, err := splitWords(q.ask)
@@ -84,7 +84,7 @@ func TestEveryAnswerHasItsReasons(t *testing.T) {
 			cmd, _, err := root.Find(words)
 			require.NoError(t, err)
 			asked[cmd.CommandPath()] = true
-			text := strings.Join(strings.Fields(ask(t, q.ask+" --why")), " ")
+			text := strings.Join(strings.Fields(tell(t, q.ask+" --why")), " ")
 			assert.Contains(t, text, q.source)
 			assert.Regexp(t, `read|memory|practice|computed|given|judgement`, text)
 		})
@@ -110,9 +110,9 @@ func TestReasonsStandInTheJSON(t *testing.T) {
 		t.Run(q.ask, func(t *testing.T) {
 			onDemoCopy(t)
 			if q.before != "" {
-				ask(t, q.before)
+				tell(t, q.before)
 			}
-			assert.Regexp(t, reasons, ask(t, q.ask+" --json --why"))
+			assert.Regexp(t, reasons, tell(t, q.ask+" --json --why"))
 		})
 	}
 }
@@ -123,8 +123,8 @@ func onDemoCopy(t *testing.T) {
 	require.NoError(t, os.CopyFS(".", demo.Plot()))
 }
 
-// ask runs one command line that must succeed and returns all it prints.
-func ask(t *testing.T, line string) string {
+// tell runs one command line that must succeed and returns all it prints.
+func tell(t *testing.T, line string) string {
 	t.Helper()
 	args, err := splitWords(line)
 	require.NoError(t, err)

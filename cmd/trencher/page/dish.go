@@ -5,8 +5,8 @@ import (
 	"net/http"
 	"strconv"
 
+	"trencher/cmd/trencher/ask"
 	"trencher/cmd/trencher/render"
-	"trencher/cmd/trencher/work"
 )
 
 // dishForm is one dish to scale, and the answer.
@@ -21,7 +21,7 @@ func (form *dishForm) boxes() []*field {
 }
 
 func (p *Page) showDish(w http.ResponseWriter, r *http.Request) {
-	names, err := work.DishNames(p.ask())
+	names, err := ask.DishNames(p.ask())
 	if err != nil {
 		p.fail(w, r, err)
 		return
@@ -46,7 +46,7 @@ func (p *Page) showDish(w http.ResponseWriter, r *http.Request) {
 }
 
 func (form *dishForm) answer(p *Page) {
-	q := work.DishQuestion{Where: p.ask(), Name: form.Name.Value, Lifted: lines(form.Lifted.Value), ServeAt: form.Serve.Value}
+	q := ask.DishQuestion{Where: p.ask(), Name: form.Name.Value, Lifted: lines(form.Lifted.Value), ServeAt: form.Serve.Value}
 	form.Name.Wrong = notAmong(form.Name)
 	if form.Portions.Value != "" {
 		var err error
@@ -58,7 +58,7 @@ func (form *dishForm) answer(p *Page) {
 	if len(form.Mend) > 0 {
 		return
 	}
-	plan, err := work.ScaleDish(q)
+	plan, err := ask.ScaleDish(q)
 	if err == nil {
 		form.Plan, err = render.PlanFragment(plan)
 	}

@@ -54,7 +54,7 @@ func words(list ...string) []option {
 // field it stands in when that is known.
 type mending struct{ Field, Says, Hint string }
 
-// flagged is an error about a command's flag, as package work gives it.
+// flagged is an error about a command's flag, as package ask gives it.
 var flagged = regexp.MustCompile(`^--([a-z-]+)(?: "(?:[^"\\]|\\.)*")?: (.*)$`)
 
 // forTerminal is advice that only a command line can follow.

@@ -5,7 +5,7 @@ import (
 	"net/http"
 	"strings"
 
-	"trencher/cmd/trencher/work"
+	"trencher/cmd/trencher/ask"
 	"trencher/harvest"
 	"trencher/recipes/keeping"
 )
@@ -70,7 +70,7 @@ func foodOptions() []option {
 
 // fill judges what is there now.
 func (p *Page) fill(ctx context.Context, view *fridgeScreen) error {
-	answer, err := work.KeepBatches(ctx, work.KeepQuestion{Where: p.ask()})
+	answer, err := ask.KeepBatches(ctx, ask.KeepQuestion{Where: p.ask()})
 	if err != nil {
 		return err
 	}
@@ -103,7 +103,7 @@ func (p *Page) answerFridge(w http.ResponseWriter, r *http.Request, status int, 
 
 func (p *Page) takeFridge(w http.ResponseWriter, r *http.Request) {
 	view := p.readFridge(r)
-	q := work.BatchEventQuestion{Where: p.ask(), Event: view.Event.Value, Name: view.Name.Value, At: view.At.Value, Amount: view.Amount.Value}
+	q := ask.BatchEventQuestion{Where: p.ask(), Event: view.Event.Value, Name: view.Name.Value, At: view.At.Value, Amount: view.Amount.Value}
 	if q.Event == harvest.KindCooked {
 		q.Food = view.Food.Value
 	}
@@ -124,8 +124,8 @@ func (p *Page) takeFridge(w http.ResponseWriter, r *http.Request) {
 	http.Redirect(w, r, "/fridge?done="+view.Once, http.StatusSeeOther)
 }
 
-func logEvent(ctx context.Context, q work.BatchEventQuestion) (string, error) {
-	answer, err := work.LogBatchEvent(ctx, q)
+func logEvent(ctx context.Context, q ask.BatchEventQuestion) (string, error) {
+	answer, err := ask.LogBatchEvent(ctx, q)
 	if err != nil {
 		return "", err
 	}

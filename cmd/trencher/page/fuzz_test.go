@@ -7,7 +7,7 @@ import (
 	"testing"
 	"time"
 
-	"trencher/cmd/trencher/work"
+	"trencher/cmd/trencher/ask"
 )
 
 // FuzzForms sends any values to any screen of the demo plot, where nothing can
@@ -30,7 +30,7 @@ func FuzzForms(f *testing.F) {
 			f.Add(at, true, seed)
 		}
 	}
-	p, err := New(Options{Where: work.Where{Demo: true}, Port: testPort, Now: func() time.Time { return testNow }})
+	p, err := New(Options{Where: ask.Where{Demo: true}, Port: testPort, Now: func() time.Time { return testNow }})
 	if err != nil {
 		f.Fatal(err)
 	}

@@ -6,7 +6,7 @@ import (
 	"net/http"
 	"path/filepath"
 
-	"trencher/cmd/trencher/work"
+	"trencher/cmd/trencher/ask"
 )
 
 // jobs lists what the page does, in the order of a day.
@@ -24,7 +24,7 @@ func jobs() []job {
 }
 
 // ask is where a question is put, with the clock of now.
-func (p *Page) ask() work.Where {
+func (p *Page) ask() ask.Where {
 	where := p.where
 	where.Now = p.now()
 	return where

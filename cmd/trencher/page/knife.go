@@ -6,7 +6,7 @@ import (
 	"net/http"
 	"net/url"
 
-	"trencher/cmd/trencher/work"
+	"trencher/cmd/trencher/ask"
 )
 
 // knifeForm is what the knife said of the piece that was asked about.
@@ -96,8 +96,8 @@ func (p *Page) writeKnife(ctx context.Context, view *steamScreen) []mending {
 	return mend
 }
 
-func writeKnifeTest(ctx context.Context, q work.SteamQuestion) (string, error) {
-	answer, err := work.Steaming(ctx, q)
+func writeKnifeTest(ctx context.Context, q ask.SteamQuestion) (string, error) {
+	answer, err := ask.Steaming(ctx, q)
 	if err != nil {
 		return "", err
 	}

@@ -13,7 +13,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"trencher/cmd/trencher/work"
+	"trencher/cmd/trencher/ask"
 )
 
 // aKnifeTest is the form for a cube of 25 mm, tender after nine and a half
@@ -131,7 +131,7 @@ func TestKnifeTestIsOfOneSize(t *testing.T) {
 }
 
 func TestDemoTakesNoKnifeTest(t *testing.T) {
-	p := newPage(t, Options{Where: work.Where{Demo: true}, Now: func() time.Time { return testNow }})
+	p := newPage(t, Options{Where: ask.Where{Demo: true}, Now: func() time.Time { return testNow }})
 	body := serve(p.Handler(), request("GET", "/steam?size=25", nil, nil)).Body.String()
 	assert.Contains(t, body, "from full steam; try a knife from")
 	assert.NotContains(t, body, "What the knife said")

@@ -1,7 +1,7 @@
 // Package page is the local web page: the same jobs as the commands, asked
 // with forms and answered with the same answers. It runs no script, holds no
 // state but the phone's visit, and writes through the same journal as the
-// command line. Only package work is asked; no path from a request reaches
+// command line. Only package ask is asked; no path from a request reaches
 // the disk.
 package page
 
@@ -14,8 +14,8 @@ import (
 	"strings"
 	"time"
 
+	"trencher/cmd/trencher/ask"
 	"trencher/cmd/trencher/render"
-	"trencher/cmd/trencher/work"
 )
 
 //go:embed screens/*.gohtml page.css
@@ -23,7 +23,7 @@ var files embed.FS
 
 // Options say which plot the page is for and who may open it.
 type Options struct {
-	Where work.Where
+	Where ask.Where
 	Port  int  // the port the page is reached at, checked against every request
 	Phone bool // let others on the local network in, against the code
 
@@ -39,7 +39,7 @@ const mostPlanning = 2
 
 // Page is the local web page of one plot. Make it with New.
 type Page struct {
-	where    work.Where
+	where    ask.Where
 	port     int
 	door     *door // nil when only this machine may ask
 	now      func() time.Time

@@ -14,7 +14,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"trencher/cmd/trencher/work"
+	"trencher/cmd/trencher/ask"
 )
 
 // plotFiles are an invented plot with nothing lifted yet.
@@ -111,7 +111,7 @@ type gardener struct {
 func newGardener(t *testing.T) *gardener {
 	t.Helper()
 	dir := newPlot(t)
-	p := newPage(t, Options{Where: work.Where{Dir: dir}, Now: func() time.Time { return testNow }})
+	p := newPage(t, Options{Where: ask.Where{Dir: dir}, Now: func() time.Time { return testNow }})
 	return &gardener{t: t, dir: dir, page: p, handler: p.Handler()}
 }
 

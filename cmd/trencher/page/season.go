@@ -7,8 +7,8 @@ import (
 
 	"github.com/shopspring/decimal"
 
+	"trencher/cmd/trencher/ask"
 	"trencher/cmd/trencher/render"
-	"trencher/cmd/trencher/work"
 	"trencher/harvest"
 )
 
@@ -49,7 +49,7 @@ func (p *Page) showSeason(w http.ResponseWriter, r *http.Request) {
 		}
 		seasons = []int{year}
 	}
-	answer, err := work.Tally(r.Context(), p.ask(), false, seasons...)
+	answer, err := ask.Tally(r.Context(), p.ask(), false, seasons...)
 	if err != nil {
 		p.fail(w, r, err)
 		return
@@ -61,7 +61,7 @@ func (p *Page) showSeason(w http.ResponseWriter, r *http.Request) {
 }
 
 func (view *seasonScreen) fill(season harvest.Season) {
-	net, eaten, _ := work.Total(season)
+	net, eaten, _ := ask.Total(season)
 	view.Answer = "Nothing was lifted."
 	if net.Sign() > 0 {
 		view.Answer = render.Weight(net) + " lifted, " + render.Weight(eaten) + " of it fit to eat."

@@ -10,8 +10,8 @@ import (
 	"strconv"
 	"strings"
 
+	"trencher/cmd/trencher/ask"
 	"trencher/cmd/trencher/render"
-	"trencher/cmd/trencher/work"
 )
 
 // shareForm is the question how to share out what is on hand, and its answer.
@@ -41,7 +41,7 @@ const mostLines = 60
 
 // readShare reads the question; with none asked all dishes are chosen.
 func (p *Page) readShare(r *http.Request) (shareForm, error) {
-	names, err := work.DishNames(p.ask())
+	names, err := ask.DishNames(p.ask())
 	if err != nil {
 		return shareForm{}, err
 	}
@@ -72,10 +72,10 @@ func (form *shareForm) boxes() []*field {
 	return []*field{&form.Serve, &form.Guests, &form.Sides, &form.Limits, &form.KeepBack, &form.Air}
 }
 
-// question is the form as package work asks it. Dish names are those of the
+// question is the form as package ask asks it. Dish names are those of the
 // plot, whatever was sent.
-func (form *shareForm) question(where work.Where) work.ShareQuestion {
-	q := work.ShareQuestion{Where: where, ServeAt: form.Serve.Value, Air: form.Air.Value,
+func (form *shareForm) question(where ask.Where) ask.ShareQuestion {
+	q := ask.ShareQuestion{Where: where, ServeAt: form.Serve.Value, Air: form.Air.Value,
 		Guests: lines(form.Guests.Value), Limits: lines(form.Limits.Value), KeepBack: lines(form.KeepBack.Value)}
 	for _, dish := range form.Dishes {
 		if dish.Chosen {
@@ -107,18 +107,18 @@ func lines(text string) []string {
 
 var shareFields = map[string]string{"serve-at": "serve", "guests": "guests", "sides": "sides", "limit": "limits", "keep-back": "keep", "air": "air", "only": "dishes"}
 
-// plan asks package work: table when there are guests, else share.
-func (p *Page) plan(ctx context.Context, q work.ShareQuestion) (work.Plan, error) {
+// plan asks package ask: table when there are guests, else share.
+func (p *Page) plan(ctx context.Context, q ask.ShareQuestion) (ask.Plan, error) {
 	select { // the planner uses a whole core: only so many at a time
 	case p.planning <- struct{}{}:
 		defer func() { <-p.planning }()
 	case <-ctx.Done():
-		return work.Plan{}, ctx.Err()
+		return ask.Plan{}, ctx.Err()
 	}
 	if len(q.Guests) > 0 {
-		return work.Table(ctx, q)
+		return ask.Table(ctx, q)
 	}
-	return work.Share(ctx, q)
+	return ask.Share(ctx, q)
 }
 
 func (p *Page) showShare(w http.ResponseWriter, r *http.Request) {
@@ -234,19 +234,19 @@ func (p *Page) sendCalendar(w http.ResponseWriter, r *http.Request) {
 }
 
 // planOf is the plan a request's address asks for.
-func (p *Page) planOf(w http.ResponseWriter, r *http.Request) (work.Plan, bool) {
+func (p *Page) planOf(w http.ResponseWriter, r *http.Request) (ask.Plan, bool) {
 	form, err := p.readShare(r)
 	if err == nil {
 		q := form.question(p.ask())
 		if len(form.Mend) > 0 {
 			p.refuse(w, r, http.StatusUnprocessableEntity, form.Mend[0].Says)
-			return work.Plan{}, false
+			return ask.Plan{}, false
 		}
-		var plan work.Plan
+		var plan ask.Plan
 		if plan, err = p.plan(r.Context(), q); err == nil {
 			return plan, true
 		}
 	}
 	p.fail(w, r, err)
-	return work.Plan{}, false
+	return ask.Plan{}, false
 }

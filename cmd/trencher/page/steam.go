@@ -6,9 +6,9 @@ import (
 	"net/http"
 	"strings"
 
+	"trencher/cmd/trencher/ask"
 	"trencher/cmd/trencher/render"
-	"trencher/cmd/trencher/work"
-	"trencher/recipes/steaming"
+	"trencher/recipes/heat"
 )
 
 // steamScreen is how long pieces take: one size if it was given, with the form
@@ -47,7 +47,7 @@ func readSteam(r *http.Request) steamScreen {
 		Size:  field{Name: "size", Label: "Size in mm", Keys: "decimal", Hint: "Of a cube, slice or baton, or across the whole root. Empty for the table alone."},
 		Load:  field{Name: "load", Label: "How much", Hint: "A weight such as 1.2 kg: layers, water and gas for it."},
 	}
-	for _, crop := range steaming.Crops() {
+	for _, crop := range heat.Crops() {
 		view.Crop.Options = append(view.Crop.Options, option{cropValue(crop), crop.Title()})
 	}
 	for _, f := range view.boxes() {
@@ -60,7 +60,7 @@ func (view *steamScreen) boxes() []*field {
 	return []*field{&view.Crop, &view.Cut, &view.Until, &view.Size, &view.Load}
 }
 
-func cropValue(crop steaming.Crop) string {
+func cropValue(crop heat.Crop) string {
 	if crop.Kind == "" {
 		return crop.Name
 	}
@@ -86,7 +86,7 @@ func (p *Page) answerSteam(r *http.Request, view *steamScreen) {
 	if len(view.Mend) > 0 {
 		return
 	}
-	answer, err := work.Steaming(r.Context(), view.question(p.ask()))
+	answer, err := ask.Steaming(r.Context(), view.question(p.ask()))
 	view.Mend = mendings(err, map[string]string{"cut": "size", "sizes": "size", "load": "load", "crop": "crop", "until": "until"})
 	beside(view.Mend, view.boxes()...)
 	if err != nil {
@@ -107,9 +107,9 @@ func (p *Page) showSteaming(w http.ResponseWriter, r *http.Request, view steamSc
 	p.show(w, r, status, "steam", screen{Title: "Steaming times", Data: view})
 }
 
-func (view *steamScreen) question(where work.Where) work.SteamQuestion {
+func (view *steamScreen) question(where ask.Where) ask.SteamQuestion {
 	name, kind, _ := strings.Cut(view.Crop.Value, ", ")
-	q := work.SteamQuestion{Where: where, Crop: name, Kind: kind, Cut: view.Cut.Value, Until: view.Until.Value, Load: view.Load.Value}
+	q := ask.SteamQuestion{Where: where, Crop: name, Kind: kind, Cut: view.Cut.Value, Until: view.Until.Value, Load: view.Load.Value}
 	q.Sizes = usualSizes(name, kind, view.Cut.Value)
 	if view.Size.Value != "" {
 		q.Cut += " " + withUnit(view.Size.Value, "mm")
@@ -122,7 +122,7 @@ func usualSizes(name, kind, cut string) string {
 	if cut == "cube" || cut == "slice" || cut == "baton" {
 		return "5..40"
 	}
-	crop, err := steaming.LookupCrop(name, kind)
+	crop, err := heat.LookupCrop(name, kind)
 	if err != nil {
 		return "20..80"
 	}
@@ -130,7 +130,7 @@ func usualSizes(name, kind, cut string) string {
 	return fmt.Sprintf("%.0f..%.0f:%.0f", crop.Usual.LowMM, crop.Usual.HighMM, step)
 }
 
-func (view *steamScreen) fill(answer work.SteamAnswer) {
+func (view *steamScreen) fill(answer ask.SteamAnswer) {
 	if answer.Estimate != nil {
 		view.Answer, view.Lines = render.SteamLines(answer)
 	}

@@ -6,8 +6,8 @@ import (
 
 	"github.com/shopspring/decimal"
 
+	"trencher/cmd/trencher/ask"
 	"trencher/cmd/trencher/render"
-	"trencher/cmd/trencher/work"
 	"trencher/harvest"
 )
 
@@ -26,7 +26,7 @@ type stockLot struct {
 }
 
 func (p *Page) showStock(w http.ResponseWriter, r *http.Request) {
-	answer, err := work.Stock(r.Context(), p.ask())
+	answer, err := ask.Stock(r.Context(), p.ask())
 	if err != nil {
 		p.fail(w, r, err)
 		return

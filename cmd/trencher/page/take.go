@@ -5,8 +5,8 @@ import (
 	"net/http"
 	"strings"
 
+	"trencher/cmd/trencher/ask"
 	"trencher/cmd/trencher/render"
-	"trencher/cmd/trencher/work"
 	"trencher/harvest"
 )
 
@@ -26,7 +26,7 @@ var ways = []option{
 }
 
 func (p *Page) readTake(r *http.Request) (takeForm, error) {
-	stock, err := work.Stock(r.Context(), p.ask())
+	stock, err := ask.Stock(r.Context(), p.ask())
 	if err != nil {
 		return takeForm{}, err
 	}
@@ -53,8 +53,8 @@ func (p *Page) readTake(r *http.Request) (takeForm, error) {
 }
 
 // question puts the detail where the way it went has a place for it.
-func (form *takeForm) question(where work.Where) work.MoveQuestion {
-	q := work.MoveQuestion{Where: where, To: form.To.Value, Lot: form.Lot.Value, Weight: withUnit(form.Weight.Value, form.Unit.Value), At: form.When.Value}
+func (form *takeForm) question(where ask.Where) ask.MoveQuestion {
+	q := ask.MoveQuestion{Where: where, To: form.To.Value, Lot: form.Lot.Value, Weight: withUnit(form.Weight.Value, form.Unit.Value), At: form.When.Value}
 	switch q.To {
 	case harvest.KindUse:
 		q.Dish = form.Detail.Value
@@ -106,8 +106,8 @@ func (p *Page) takeTake(w http.ResponseWriter, r *http.Request) {
 	http.Redirect(w, r, "/?done="+form.Once, http.StatusSeeOther)
 }
 
-func (p *Page) move(ctx context.Context, q work.MoveQuestion) (string, error) {
-	answer, err := work.Move(ctx, q)
+func (p *Page) move(ctx context.Context, q ask.MoveQuestion) (string, error) {
+	answer, err := ask.Move(ctx, q)
 	if err != nil {
 		return "", err
 	}

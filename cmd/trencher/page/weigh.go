@@ -6,8 +6,8 @@ import (
 	"net/http"
 	"strings"
 
+	"trencher/cmd/trencher/ask"
 	"trencher/cmd/trencher/render"
-	"trencher/cmd/trencher/work"
 	"trencher/harvest"
 	"trencher/units"
 )
@@ -39,7 +39,7 @@ type grade struct {
 
 // readWeigh is the form as it was sent, or an empty one.
 func (p *Page) readWeigh(r *http.Request) (weighForm, error) {
-	plantings, err := work.Plantings(p.ask())
+	plantings, err := ask.Plantings(p.ask())
 	if err != nil {
 		return weighForm{}, err
 	}
@@ -128,8 +128,8 @@ func readGrade(r *http.Request, row int) grade {
 
 // question turns the form into a lift to log, putting each fault it can tell
 // beside its box.
-func (form *weighForm) question(where work.Where) work.LiftQuestion {
-	q := work.LiftQuestion{Where: where, Planting: form.Planting.Value, At: form.At.Value}
+func (form *weighForm) question(where ask.Where) ask.LiftQuestion {
+	q := ask.LiftQuestion{Where: where, Planting: form.Planting.Value, At: form.At.Value}
 	for i := range form.Bowls {
 		if text := form.Bowls[i].text(form.Unit.Value); text != "" {
 			q.Weighings = append(q.Weighings, text)
@@ -252,8 +252,8 @@ func (p *Page) takeWeigh(w http.ResponseWriter, r *http.Request) {
 	http.Redirect(w, r, "/?done="+form.Once, http.StatusSeeOther)
 }
 
-func (p *Page) lift(ctx context.Context, q work.LiftQuestion) (string, error) {
-	answer, err := work.Lift(ctx, q)
+func (p *Page) lift(ctx context.Context, q ask.LiftQuestion) (string, error) {
+	answer, err := ask.Lift(ctx, q)
 	if err != nil {
 		return "", err
 	}

@@ -4,12 +4,12 @@ import (
 	"fmt"
 	"io"
 
-	"trencher/cmd/trencher/work"
+	"trencher/cmd/trencher/ask"
 	"trencher/harvest"
 )
 
 // StockText lists the lots on hand at 80 columns, what to use first on top.
-func StockText(w io.Writer, a work.StockAnswer, why bool) error {
+func StockText(w io.Writer, a ask.StockAnswer, why bool) error {
 	var p page
 	p.line("On hand on " + longDate(a.On))
 	if len(a.Lots) == 0 {
@@ -57,7 +57,7 @@ func lotLine(l *harvest.Lot) string {
 }
 
 // ReadyText tells which plantings are due and what to look for.
-func ReadyText(w io.Writer, a work.ReadyAnswer, why bool) error {
+func ReadyText(w io.Writer, a ask.ReadyAnswer, why bool) error {
 	var p page
 	if len(a.List) == 0 {
 		p.line("Nothing stands in the ground on " + longDate(a.On))
@@ -92,7 +92,7 @@ func readyPart(p *page, r harvest.Readiness) {
 }
 
 // reasons adds the sources of the figures, when they are asked for.
-func reasons(p *page, list []work.Reason, why bool) {
+func reasons(p *page, list []ask.Reason, why bool) {
 	if !why || len(list) == 0 {
 		return
 	}

@@ -11,7 +11,7 @@ import (
 	"time"
 	"unicode/utf8"
 
-	"trencher/cmd/trencher/work"
+	"trencher/cmd/trencher/ask"
 )
 
 // ErrNoTimetable is returned by Calendar for a plan without any task: RFC 5545
@@ -24,7 +24,7 @@ var ErrNoTimetable = errors.New("the plan has no timetable to put into a calenda
 // plan of the same day moves the events instead of doubling them. Times are written in UTC,
 // which every calendar shows in its own local time. The stamp is the time of
 // writing (DTSTAMP).
-func Calendar(w io.Writer, plan work.Plan, stamp time.Time) error {
+func Calendar(w io.Writer, plan ask.Plan, stamp time.Time) error {
 	if len(plan.Timetable) == 0 {
 		return ErrNoTimetable
 	}
@@ -45,7 +45,7 @@ func Calendar(w io.Writer, plan work.Plan, stamp time.Time) error {
 // taskID names a task within its day by its first word ("Steam", "Cut"), not
 // by the weights behind it, which the next plan may change. Tasks of one name
 // are counted in the order of the timetable.
-func taskID(plan work.Plan, task work.Task, seen map[string]int) string {
+func taskID(plan ask.Plan, task ask.Task, seen map[string]int) string {
 	verb, _, _ := strings.Cut(task.Do, " ")
 	name := strings.Join([]string{plan.On.Format(time.DateOnly), task.Dish, strings.Join(task.For, "\x01"), verb, task.Uses}, "\x00")
 	seen[name]++
@@ -57,7 +57,7 @@ func taskID(plan work.Plan, task work.Task, seen map[string]int) string {
 // 3.1 asks.
 type calendarLines struct{ text strings.Builder }
 
-func (c *calendarLines) event(task work.Task, id string, stamp time.Time) {
+func (c *calendarLines) event(task ask.Task, id string, stamp time.Time) {
 	c.add("BEGIN", "VEVENT")
 	c.add("UID", id)
 	c.add("DTSTAMP", utc(stamp))
@@ -82,7 +82,7 @@ func (c *calendarLines) event(task work.Task, id string, stamp time.Time) {
 }
 
 // transparency tells the calendar that waiting does not keep the cook busy.
-func transparency(task work.Task) string {
+func transparency(task ask.Task) string {
 	if lane(task.Uses) == laneCook {
 		return "OPAQUE"
 	}

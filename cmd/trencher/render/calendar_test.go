@@ -10,19 +10,19 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"trencher/cmd/trencher/work"
+	"trencher/cmd/trencher/ask"
 )
 
 var stamp = time.Date(2031, 7, 12, 14, 0, 0, 0, time.UTC)
 
-func calendarOf(t *testing.T, plan work.Plan) string {
+func calendarOf(t *testing.T, plan ask.Plan) string {
 	t.Helper()
 	var text strings.Builder
 	require.NoError(t, Calendar(&text, plan, stamp))
 	return text.String()
 }
 
-func eventsOf(t *testing.T, plan work.Plan) []*component {
+func eventsOf(t *testing.T, plan ask.Plan) []*component {
 	t.Helper()
 	top, faults := readCalendar(calendarOf(t, plan))
 	require.Empty(t, faults)
@@ -101,7 +101,7 @@ func TestCalendarSecondImportReplaces(t *testing.T) {
 // United Kingdom (Summer Time Order 2002) (computed).
 func TestCalendarOverTheClockChange(t *testing.T) {
 	summer, winter := time.FixedZone("BST", 3600), time.FixedZone("GMT", 0)
-	plan := work.Plan{On: time.Date(2031, 10, 26, 0, 0, 0, 0, summer), Timetable: []work.Task{
+	plan := ask.Plan{On: time.Date(2031, 10, 26, 0, 0, 0, 0, summer), Timetable: []ask.Task{
 		{At: time.Date(2031, 10, 26, 1, 30, 0, 0, summer), Minutes: 90, Do: "Steam beetroot", Uses: "steamer"},
 		{At: time.Date(2031, 10, 26, 1, 30, 0, 0, winter), Minutes: 20, Do: "Steam carrot", Uses: "steamer"},
 	}}
@@ -112,7 +112,7 @@ func TestCalendarOverTheClockChange(t *testing.T) {
 }
 
 func TestCalendarText(t *testing.T) {
-	plan := work.Plan{On: at(0, 0), Timetable: []work.Task{{
+	plan := ask.Plan{On: at(0, 0), Timetable: []ask.Task{{
 		At: at(18, 0), Minutes: 0, Dish: "Käse; Öl, \\ and\r\nmore \x00\x07 " + strings.Repeat("–ß", 60), Do: "Fold", Uses: "cook",
 	}}}
 	event := eventsOf(t, plan)[0]
@@ -137,7 +137,7 @@ func FuzzCalendarText(f *testing.F) {
 		f.Add(seed, seed)
 	}
 	f.Fuzz(func(t *testing.T, do, dish string) {
-		plan := work.Plan{On: at(0, 0), Timetable: []work.Task{{At: at(18, 0), Minutes: 5, Do: do, Dish: dish}}}
+		plan := ask.Plan{On: at(0, 0), Timetable: []ask.Task{{At: at(18, 0), Minutes: 5, Do: do, Dish: dish}}}
 		var text strings.Builder
 		require.NoError(t, Calendar(&text, plan, stamp))
 		_, faults := readCalendar(text.String())

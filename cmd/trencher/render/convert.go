@@ -4,13 +4,13 @@ import (
 	"encoding/json"
 	"io"
 
-	"trencher/cmd/trencher/work"
+	"trencher/cmd/trencher/ask"
 	"trencher/units"
 	"trencher/units/measures"
 )
 
 // ConvertText writes the answer on one line, then what was assumed.
-func ConvertText(w io.Writer, a work.ConvertAnswer, why bool) error {
+func ConvertText(w io.Writer, a ask.ConvertAnswer, why bool) error {
 	var p page
 	answer := given(a)
 	p.wrapped("", asked(a)+" = "+answer)
@@ -29,7 +29,7 @@ func ConvertText(w io.Writer, a work.ConvertAnswer, why bool) error {
 }
 
 // asked says the amount asked about: "2 tbsp of mayonnaise", "3 eggs".
-func asked(a work.ConvertAnswer) string {
+func asked(a ask.ConvertAnswer) string {
 	text := a.Asked.Format(a.System)
 	switch {
 	case a.Of == "":
@@ -42,7 +42,7 @@ func asked(a work.ConvertAnswer) string {
 
 // given says what it comes to: every digit of an exact figure, seven of one
 // that does not end, three of one that was weighed.
-func given(a work.ConvertAnswer) string {
+func given(a ask.ConvertAnswer) string {
 	switch {
 	case a.Row != nil || a.Asked.IsRough():
 		rounded, _ := a.Given.Rounded(3)
@@ -97,7 +97,7 @@ type figureJSON struct {
 }
 
 // ConvertJSON writes the answer for scripts.
-func ConvertJSON(w io.Writer, a work.ConvertAnswer, why bool) error {
+func ConvertJSON(w io.Writer, a ask.ConvertAnswer, why bool) error {
 	amount, err := json.Marshal(a.Given)
 	if err != nil {
 		return err
@@ -110,7 +110,7 @@ func ConvertJSON(w io.Writer, a work.ConvertAnswer, why bool) error {
 	out.Rough = a.Asked.IsRough() || a.Given.IsRough()
 	out.Measure, out.Via = measureOf(a.Row), measureOf(a.Via)
 	if why {
-		out.Why = each(a.Reasons, func(r work.Reason) figureJSON {
+		out.Why = each(a.Reasons, func(r ask.Reason) figureJSON {
 			return figureJSON{r.Figure, r.Value, r.Source, r.KnownBy}
 		})
 	}

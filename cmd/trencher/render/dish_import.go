@@ -4,24 +4,24 @@ import (
 	"fmt"
 	"io"
 
-	"trencher/cmd/trencher/work"
+	"trencher/cmd/trencher/ask"
 )
 
 // ImportedDish writes the dish file itself.
-func ImportedDish(w io.Writer, d work.ImportedDish) error {
+func ImportedDish(w io.Writer, d ask.ImportedDish) error {
 	_, err := io.WriteString(w, d.Text)
 	return err
 }
 
 // ImportedText says what was written and what to do next.
-func ImportedText(w io.Writer, d work.ImportedDish) error {
+func ImportedText(w io.Writer, d ask.ImportedDish) error {
 	_, err := fmt.Fprintf(w, "%s, %d portions, written to %s\nOpen it and settle the lines marked \"check\".\n", d.Name, d.Portions, d.File)
 	return err
 }
 
 // ImportedJSON is the same for scripts: the dish file's text, and where it was
 // written if it was.
-func ImportedJSON(w io.Writer, d work.ImportedDish) error {
+func ImportedJSON(w io.Writer, d ask.ImportedDish) error {
 	return writeJSON(w, struct {
 		Name     string `json:"name"`
 		Portions int    `json:"portions"`

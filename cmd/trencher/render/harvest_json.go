@@ -6,7 +6,7 @@ import (
 
 	"github.com/shopspring/decimal"
 
-	"trencher/cmd/trencher/work"
+	"trencher/cmd/trencher/ask"
 	"trencher/harvest"
 )
 
@@ -41,7 +41,7 @@ type liftJSON struct {
 }
 
 // LiftJSON writes the lift as it was written, with its net weight and file.
-func LiftJSON(w io.Writer, a work.LiftAnswer) error {
+func LiftJSON(w io.Writer, a ask.LiftAnswer) error {
 	l := a.Lift
 	out := liftJSON{Kind: l.Kind(), Planting: l.Planting, At: l.At.Format(time.RFC3339), Replaces: l.Replaces,
 		Mothers: l.Mothers.String(), Soil: l.Soil.String(), Left: l.Left, Where: l.Where, Says: l.Says,
@@ -101,7 +101,7 @@ func bandJSON(b harvest.Band) []int {
 }
 
 // StockJSON writes the lots on hand, what to use first on top.
-func StockJSON(w io.Writer, a work.StockAnswer) error {
+func StockJSON(w io.Writer, a ask.StockAnswer) error {
 	lots := []stockLotJSON{}
 	for _, l := range a.Lots {
 		lots = append(lots, stockLotOf(l))
@@ -129,7 +129,7 @@ type readyJSON struct {
 }
 
 // ReadyJSON writes how every planting stands.
-func ReadyJSON(w io.Writer, a work.ReadyAnswer) error {
+func ReadyJSON(w io.Writer, a ask.ReadyAnswer) error {
 	list := []readyJSON{}
 	for _, r := range a.List {
 		list = append(list, readyJSON{Planting: r.Planting.ID, Crop: r.Planting.Crop, Class: r.Planting.Class,
@@ -193,7 +193,7 @@ type usualJSON struct {
 }
 
 // TallyJSON writes one object for each planting and season.
-func TallyJSON(w io.Writer, a work.TallyAnswer) error {
+func TallyJSON(w io.Writer, a ask.TallyAnswer) error {
 	list := []yieldJSON{}
 	for _, season := range a.Seasons {
 		for _, y := range season.Rows {
@@ -245,7 +245,7 @@ type moveJSON struct {
 }
 
 // MoveJSON writes what left a lot, as it was written.
-func MoveJSON(w io.Writer, a work.MoveAnswer) error {
+func MoveJSON(w io.Writer, a ask.MoveAnswer) error {
 	m := a.Move
 	return writeJSON(w, moveJSON{m.Kind(), m.Lot, m.At.Format(time.RFC3339), m.Weight.String(), a.Grams.String(),
 		m.Dish, m.Whom, m.Where, m.Reason, a.Left.String(), a.File})
@@ -260,6 +260,6 @@ type tastingJSON struct {
 }
 
 // NoteJSON writes a tasting note, as it was written.
-func NoteJSON(w io.Writer, a work.NoteAnswer) error {
+func NoteJSON(w io.Writer, a ask.NoteAnswer) error {
 	return writeJSON(w, tastingJSON{a.Note.Kind(), a.Note.Dish, a.Note.At.Format(time.RFC3339), a.Note.Says, a.File})
 }

@@ -4,11 +4,11 @@ import (
 	"fmt"
 	"io"
 
-	"trencher/cmd/trencher/work"
+	"trencher/cmd/trencher/ask"
 )
 
 // ImportWords tells what came of a table of weights.
-func ImportWords(a work.ImportAnswer) string {
+func ImportWords(a ask.ImportAnswer) string {
 	text := fmt.Sprintf("%s: %s written", a.Table, count(len(a.Written), "entry", "entries"))
 	if a.Already > 0 {
 		text += fmt.Sprintf(", %d in the journal already", a.Already)
@@ -20,13 +20,13 @@ func ImportWords(a work.ImportAnswer) string {
 }
 
 // CheckWords tells what a sound plot holds.
-func CheckWords(a work.CheckAnswer) string {
+func CheckWords(a ask.CheckAnswer) string {
 	return fmt.Sprintf("all is well: %s in %s, %s", count(a.Entries, "entry", "entries"),
 		count(len(a.Seasons), "season", "seasons"), count(a.Dishes, "dish", "dishes"))
 }
 
 // ImportJSON writes what came of a table of weights.
-func ImportJSON(w io.Writer, a work.ImportAnswer) error {
+func ImportJSON(w io.Writer, a ask.ImportAnswer) error {
 	return writeJSON(w, struct {
 		Table   string   `json:"table"`
 		Written []string `json:"written"`
@@ -35,7 +35,7 @@ func ImportJSON(w io.Writer, a work.ImportAnswer) error {
 }
 
 // VoidJSON writes a void, as it was written.
-func VoidJSON(w io.Writer, a work.VoidAnswer) error {
+func VoidJSON(w io.Writer, a ask.VoidAnswer) error {
 	return writeJSON(w, struct {
 		Kind  string `json:"kind"`
 		Voids string `json:"voids"`
@@ -44,7 +44,7 @@ func VoidJSON(w io.Writer, a work.VoidAnswer) error {
 }
 
 // CheckJSON writes what a sound plot holds.
-func CheckJSON(w io.Writer, a work.CheckAnswer) error {
+func CheckJSON(w io.Writer, a ask.CheckAnswer) error {
 	return writeJSON(w, struct {
 		Entries int   `json:"entries"`
 		Seasons []int `json:"seasons"`
@@ -53,19 +53,19 @@ func CheckJSON(w io.Writer, a work.CheckAnswer) error {
 }
 
 // ImportText is ImportWords as a line.
-func ImportText(w io.Writer, a work.ImportAnswer) error {
+func ImportText(w io.Writer, a ask.ImportAnswer) error {
 	_, err := fmt.Fprintln(w, ImportWords(a))
 	return err
 }
 
 // VoidText tells what was struck out, and where that stands.
-func VoidText(w io.Writer, a work.VoidAnswer) error {
+func VoidText(w io.Writer, a ask.VoidAnswer) error {
 	_, err := fmt.Fprintf(w, "struck out %s\nwritten to %s\n", a.Voids, a.File)
 	return err
 }
 
 // CheckText is CheckWords as a line.
-func CheckText(w io.Writer, a work.CheckAnswer) error {
+func CheckText(w io.Writer, a ask.CheckAnswer) error {
 	_, err := fmt.Fprintln(w, CheckWords(a))
 	return err
 }

@@ -6,7 +6,7 @@ import (
 	"strings"
 	"time"
 
-	"trencher/cmd/trencher/work"
+	"trencher/cmd/trencher/ask"
 	"trencher/recipes/keeping"
 )
 
@@ -90,7 +90,7 @@ func GuideText(w io.Writer, g keeping.Guidance, why bool) error {
 }
 
 // BatchesText lists the cooked batches, the most urgent first.
-func BatchesText(w io.Writer, a work.BatchesAnswer, why bool) error {
+func BatchesText(w io.Writer, a ask.BatchesAnswer, why bool) error {
 	var p page
 	if len(a.Batches) == 0 {
 		p.wrapped("", "No cooked batch is in the journal. `trencher cooked NAME --food boiled-potatoes` logs one; `trencher keep --help` tells how to ask without a journal.")
@@ -118,7 +118,7 @@ func BatchesText(w io.Writer, a work.BatchesAnswer, why bool) error {
 }
 
 // rulesBehind gathers the rules behind several verdicts, each once.
-func rulesBehind(batches []work.KeptBatch) []string {
+func rulesBehind(batches []ask.KeptBatch) []string {
 	var ids []string
 	for _, b := range batches {
 		for _, id := range b.Verdict.Rules() {
@@ -132,7 +132,7 @@ func rulesBehind(batches []work.KeptBatch) []string {
 
 // BatchEventText tells what was logged and what to do with the batch now, with
 // the cautions that go with a verdict.
-func BatchEventText(w io.Writer, a work.BatchEventAnswer) error {
+func BatchEventText(w io.Writer, a ask.BatchEventAnswer) error {
 	var p page
 	p.line(a.Event.Name + ": " + a.Event.Event + " at " + a.Event.At.Format("15:04"))
 	if a.Batch != nil {

@@ -3,7 +3,7 @@ package render
 import (
 	"io"
 
-	"trencher/cmd/trencher/work"
+	"trencher/cmd/trencher/ask"
 	"trencher/recipes/keeping"
 )
 
@@ -96,11 +96,11 @@ func GuideJSON(w io.Writer, g keeping.Guidance, why bool) error {
 }
 
 // BatchesJSON writes the cooked batches for scripts, the most urgent first.
-func BatchesJSON(w io.Writer, a work.BatchesAnswer, why bool) error {
-	return writeJSON(w, each(a.Batches, func(b work.KeptBatch) verdictJSON { return keptOf(b, why) }))
+func BatchesJSON(w io.Writer, a ask.BatchesAnswer, why bool) error {
+	return writeJSON(w, each(a.Batches, func(b ask.KeptBatch) verdictJSON { return keptOf(b, why) }))
 }
 
-func keptOf(b work.KeptBatch, why bool) verdictJSON {
+func keptOf(b ask.KeptBatch, why bool) verdictJSON {
 	out := verdictOf(b.Verdict, why)
 	out.Batch, out.Dish, out.CookedAt = b.Name, b.Dish, moment(b.CookedAt)
 	return out
@@ -108,7 +108,7 @@ func keptOf(b work.KeptBatch, why bool) verdictJSON {
 
 // BatchEventJSON writes the entry as logged and the batch's verdict for
 // scripts.
-func BatchEventJSON(w io.Writer, a work.BatchEventAnswer) error {
+func BatchEventJSON(w io.Writer, a ask.BatchEventAnswer) error {
 	out := struct {
 		Kind    string       `json:"kind"`
 		Batch   string       `json:"batch"`

@@ -4,12 +4,12 @@ import (
 	"fmt"
 	"io"
 
-	"trencher/cmd/trencher/work"
+	"trencher/cmd/trencher/ask"
 	"trencher/harvest"
 )
 
 // LiftText tells what a lift gave and where it was written.
-func LiftText(w io.Writer, a work.LiftAnswer) error {
+func LiftText(w io.Writer, a ask.LiftAnswer) error {
 	var p page
 	p.line(fmt.Sprintf("%s: %s lifted", a.Lift.Planting, grams(a.Net)))
 	for _, l := range a.Lots {
@@ -44,7 +44,7 @@ func joinWords(words ...string) string {
 }
 
 // MoveText tells what left a lot and what is left of it.
-func MoveText(w io.Writer, a work.MoveAnswer) error {
+func MoveText(w io.Writer, a ask.MoveAnswer) error {
 	verbs := map[string]string{harvest.KindUse: "to the kitchen", harvest.KindGive: "given away",
 		harvest.KindCompost: "composted", harvest.KindStore: "put in store"}
 	var p page
@@ -65,7 +65,7 @@ func MoveText(w io.Writer, a work.MoveAnswer) error {
 }
 
 // NoteText tells where a tasting note was written.
-func NoteText(w io.Writer, a work.NoteAnswer) error {
+func NoteText(w io.Writer, a ask.NoteAnswer) error {
 	var p page
 	p.wrapped("", fmt.Sprintf("noted for %s: %s", a.Note.Dish, a.Note.Says))
 	p.line("written to " + a.File)

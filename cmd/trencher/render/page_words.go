@@ -5,7 +5,7 @@ import (
 
 	"github.com/shopspring/decimal"
 
-	"trencher/cmd/trencher/work"
+	"trencher/cmd/trencher/ask"
 )
 
 // Weight writes grams as every face does: whole grams, from one kilogram on
@@ -14,7 +14,7 @@ func Weight(g decimal.Decimal) string { return grams(g) }
 
 // SteamLines is the answer to how long one cut takes, first in one sentence,
 // then what to know with it. The answer must hold an estimate.
-func SteamLines(a work.SteamAnswer) (answer string, lines []string) {
+func SteamLines(a ask.SteamAnswer) (answer string, lines []string) {
 	e := a.Estimate
 	answer = fmt.Sprintf("%s from full steam; try a knife from %s.", minutesFine(e.Minutes), minutesFine(e.Low))
 	lines = append(lines, fmt.Sprintf("%s, %s, until %s. It may take %s. Full steam comes %s after putting them in.",

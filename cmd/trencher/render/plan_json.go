@@ -7,7 +7,7 @@ import (
 
 	"github.com/shopspring/decimal"
 
-	"trencher/cmd/trencher/work"
+	"trencher/cmd/trencher/ask"
 )
 
 type planJSON struct {
@@ -182,20 +182,20 @@ type reasonJSON struct {
 }
 
 // PlanJSON writes a plan for scripts; why adds the source of each figure.
-func PlanJSON(w io.Writer, plan work.Plan, why bool) error {
+func PlanJSON(w io.Writer, plan ask.Plan, why bool) error {
 	out := planJSON{
 		Mode: plan.Mode, On: plan.On.Format(time.DateOnly),
 		Lots:     each(plan.Lots, lotOf),
-		SetAside: each(plan.SetAside, func(s work.SetAside) setAsideJSON { return setAsideJSON{s.Lot, s.Crop, s.Grams, s.Because} }),
+		SetAside: each(plan.SetAside, func(s ask.SetAside) setAsideJSON { return setAsideJSON{s.Lot, s.Crop, s.Grams, s.Because} }),
 		Dishes:   each(plan.Dishes, dishOf),
-		LeftOut:  each(plan.LeftOut, func(l work.LeftOut) leftOutJSON { return leftOutJSON(l) }),
-		Left:     each(plan.Left, func(l work.Left) leftJSON { return leftJSON{l.Lot, l.Grams} }),
-		Bounds:   each(plan.Bounds, func(b work.Bound) boundJSON { return boundJSON(b) }),
-		Plates:   each(plan.Plates, func(p work.Plate) plateJSON { return plateJSON(p) }),
-		Short:    each(plan.Short, func(b work.Bound) boundJSON { return boundJSON(b) }),
+		LeftOut:  each(plan.LeftOut, func(l ask.LeftOut) leftOutJSON { return leftOutJSON(l) }),
+		Left:     each(plan.Left, func(l ask.Left) leftJSON { return leftJSON{l.Lot, l.Grams} }),
+		Bounds:   each(plan.Bounds, func(b ask.Bound) boundJSON { return boundJSON(b) }),
+		Plates:   each(plan.Plates, func(p ask.Plate) plateJSON { return plateJSON(p) }),
+		Short:    each(plan.Short, func(b ask.Bound) boundJSON { return boundJSON(b) }),
 		Pick:     each(plan.Pick, lineOf), Buy: each(plan.Buy, lineOf),
 		Timetable: each(plan.Timetable, taskOf),
-		Keep:      each(plan.Keep, func(n work.Note) noteJSON { return noteJSON(n) }),
+		Keep:      each(plan.Keep, func(n ask.Note) noteJSON { return noteJSON(n) }),
 		Taken:     plan.Taken, Warnings: each(plan.Warnings, same), Cautions: each(plan.Cautions, same),
 	}
 	if !plan.ServeAt.IsZero() {
@@ -205,7 +205,7 @@ func PlanJSON(w io.Writer, plan work.Plan, why bool) error {
 		out.Levels = levelsOf(plan)
 	}
 	if why {
-		out.Reasons = each(plan.Reasons, func(r work.Reason) reasonJSON { return reasonJSON(r) })
+		out.Reasons = each(plan.Reasons, func(r ask.Reason) reasonJSON { return reasonJSON(r) })
 	}
 	return writeJSON(w, out)
 }
@@ -228,7 +228,7 @@ func bandOf(low, high int) []int {
 	return []int{low, high}
 }
 
-func lotOf(l work.Lot) lotJSON {
+func lotOf(l ask.Lot) lotJSON {
 	out := lotJSON{ID: l.ID, Name: l.Name, Crop: l.Crop, Planting: l.Planting, Condition: l.Condition,
 		Sizes: bandOf(l.LowMM, l.HighMM), Supply: l.Supply, First: l.First}
 	if !l.KeepsUntil.IsZero() {
@@ -237,7 +237,7 @@ func lotOf(l work.Lot) lotJSON {
 	return out
 }
 
-func dishOf(d work.Dish) dishJSON {
+func dishOf(d ask.Dish) dishJSON {
 	return dishJSON{
 		Name: d.Name, Portions: d.Portions, Factor: d.Factor, Served: d.Served,
 		Crops: each(d.Crops, cropOf), Others: each(d.Others, lineOf), Method: d.Method,
@@ -246,10 +246,10 @@ func dishOf(d work.Dish) dishJSON {
 	}
 }
 
-func cropOf(c work.CropPart) cropJSON {
+func cropOf(c ask.CropPart) cropJSON {
 	return cropJSON{
 		Crop: c.Crop, Lifted: c.Lifted, Prepared: c.Prepared, Preparation: c.Preparation, Cooked: aboveZero(c.Cooked),
-		From: each(c.From, func(t work.Take) takeJSON { return takeJSON{t.Lot, t.Grams} }),
+		From: each(c.From, func(t ask.Take) takeJSON { return takeJSON{t.Lot, t.Grams} }),
 		Cut:  c.Cut, Cuts: each(c.Cuts, cutOf), CutNote: c.CutNote, Steam: steamOf(c.Steam),
 	}
 }
@@ -262,12 +262,12 @@ func aboveZero(d decimal.Decimal) string {
 	return d.String()
 }
 
-func cutOf(c work.CutPart) cutJSON {
+func cutOf(c ask.CutPart) cutJSON {
 	return cutJSON{Sizes: bandOf(c.LowMM, c.HighMM), How: c.How, Piece: tenth(c.PieceMM),
 		Minutes: tenth(c.Minutes), Low: tenth(c.Low), High: tenth(c.High), Note: c.Note}
 }
 
-func steamOf(s *work.Steam) *steamJSON {
+func steamOf(s *ask.Steam) *steamJSON {
 	if s == nil {
 		return nil
 	}
@@ -279,7 +279,7 @@ func steamOf(s *work.Steam) *steamJSON {
 	}
 }
 
-func lineOf(l work.Line) lineJSON {
+func lineOf(l ask.Line) lineJSON {
 	from := "shop"
 	if l.FromPlot {
 		from = "plot"
@@ -291,7 +291,7 @@ func lineOf(l work.Line) lineJSON {
 	}
 }
 
-func levelsOf(plan work.Plan) *levelsJSON {
+func levelsOf(plan ask.Plan) *levelsJSON {
 	out := &levelsJSON{UseFirst: plan.Levels.UseFirst, Balance: plan.Levels.Balance, Portions: plan.Levels.Portions}
 	if plan.Mode == "table" {
 		out.Fed = &plan.Levels.Fed
@@ -299,7 +299,7 @@ func levelsOf(plan work.Plan) *levelsJSON {
 	return out
 }
 
-func taskOf(t work.Task) taskJSON {
+func taskOf(t ask.Task) taskJSON {
 	dish := t.Dish
 	if len(t.For) > 0 {
 		dish = strings.Join(t.For, ", ")

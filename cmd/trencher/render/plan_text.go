@@ -5,12 +5,12 @@ import (
 	"io"
 	"strings"
 
-	"trencher/cmd/trencher/work"
+	"trencher/cmd/trencher/ask"
 )
 
 // PlanText writes a plan for a terminal of 80 columns: how many portions of
 // what comes first, reasons only when why is set.
-func PlanText(w io.Writer, plan work.Plan, why bool) error {
+func PlanText(w io.Writer, plan ask.Plan, why bool) error {
 	p := &page{}
 	planPortions(p, plan)
 	planPlates(p, plan)
@@ -37,7 +37,7 @@ func PlanText(w io.Writer, plan work.Plan, why bool) error {
 }
 
 // planPortions is the first screen: the day, the warnings, the portions.
-func planPortions(p *page, plan work.Plan) {
+func planPortions(p *page, plan ask.Plan) {
 	head := longDate(plan.On)
 	if plan.Plot != "" {
 		head += ", " + plan.Plot
@@ -63,7 +63,7 @@ func planPortions(p *page, plan work.Plan) {
 	}
 }
 
-func portionsLine(plan work.Plan) string {
+func portionsLine(plan ask.Plan) string {
 	total := 0
 	for _, dish := range plan.Dishes {
 		total += dish.Portions
@@ -78,13 +78,13 @@ func portionsLine(plan work.Plan) string {
 	return count(total, "portion", "portions") + ":"
 }
 
-func planPlates(p *page, plan work.Plan) {
+func planPlates(p *page, plan ask.Plan) {
 	if len(plan.Plates) == 0 {
 		return
 	}
 	p.heading("On the plates")
 	for _, plate := range plan.Plates {
-		gets := work.Listed(plate.Dishes)
+		gets := ask.Listed(plate.Dishes)
 		if gets == "" {
 			gets = "nothing here suits"
 		}
@@ -98,7 +98,7 @@ func planPlates(p *page, plan work.Plan) {
 	}
 }
 
-func planBounds(p *page, plan work.Plan) {
+func planBounds(p *page, plan ask.Plan) {
 	if len(plan.Bounds) == 0 {
 		return
 	}
@@ -109,7 +109,7 @@ func planBounds(p *page, plan work.Plan) {
 }
 
 // planLots shows the lift: what goes to the kitchen and what never does.
-func planLots(p *page, plan work.Plan) {
+func planLots(p *page, plan ask.Plan) {
 	if len(plan.Lots)+len(plan.SetAside) == 0 {
 		return
 	}
@@ -127,7 +127,7 @@ func planLots(p *page, plan work.Plan) {
 }
 
 // usedOf is how much of a lot the dishes take: "all", "none" or the weight.
-func usedOf(lot work.Lot) string {
+func usedOf(lot ask.Lot) string {
 	used := grams(lot.Taken)
 	switch {
 	case lot.Taken.Round(0).IsZero():
@@ -139,7 +139,7 @@ func usedOf(lot work.Lot) string {
 }
 
 // planDish is one dish as the cook needs it.
-func planDish(p *page, number int, dish work.Dish) {
+func planDish(p *page, number int, dish ask.Dish) {
 	p.heading(fmt.Sprintf("%d  %s: %s, %s", number, dish.Name, count(dish.Portions, "portion", "portions"), dish.Served))
 	for _, crop := range dish.Crops {
 		planCrop(p, crop)
@@ -159,7 +159,7 @@ func planDish(p *page, number int, dish work.Dish) {
 	}
 }
 
-func planCrop(p *page, crop work.CropPart) {
+func planCrop(p *page, crop ask.CropPart) {
 	weight := grams(crop.Lifted) + " as lifted"
 	if crop.Preparation != "" && crop.Preparation != "as-lifted" {
 		weight += ", " + grams(crop.Prepared) + " " + crop.Preparation
@@ -173,7 +173,7 @@ func planCrop(p *page, crop work.CropPart) {
 		from = append(from, grams(take.Grams)+" of "+take.Name)
 	}
 	if len(from) > 0 {
-		p.row("   ", 22, "", "take "+work.Listed(from))
+		p.row("   ", 22, "", "take "+ask.Listed(from))
 	}
 	if len(crop.Cuts) > 0 {
 		p.row("   ", 22, "", "cut: "+cutsLine(crop.Cuts))
@@ -190,7 +190,7 @@ func planCrop(p *page, crop work.CropPart) {
 }
 
 // cutsLine is the cutting of all sizes in one line.
-func cutsLine(cuts []work.CutPart) string {
+func cutsLine(cuts []ask.CutPart) string {
 	var words []string
 	for _, cut := range cuts {
 		text := cut.How
@@ -205,7 +205,7 @@ func cutsLine(cuts []work.CutPart) string {
 	return strings.Join(words, ", ")
 }
 
-func steamLine(crop work.CropPart) string {
+func steamLine(crop ask.CropPart) string {
 	s := crop.Steam
 	text := fmt.Sprintf("steam %s from full steam, %s; knife test from %s, up to %s",
 		minutes(s.Minutes), crop.Until, whole(s.Low), minutes(s.High))
@@ -213,7 +213,7 @@ func steamLine(crop work.CropPart) string {
 		text += fmt.Sprintf("; %s, %s", count(s.Layers, "layer", "layers"), count(s.Rounds, "round", "rounds"))
 	}
 	if len(s.With) > 0 {
-		text += ", together with " + work.Listed(s.With)
+		text += ", together with " + ask.Listed(s.With)
 	}
 	if s.WaterML > 0 {
 		text += fmt.Sprintf("; %s of water", litres(s.WaterML))
@@ -224,7 +224,7 @@ func steamLine(crop work.CropPart) string {
 	return text
 }
 
-func itemOf(line work.Line) string {
+func itemOf(line ask.Line) string {
 	text := line.Item
 	if line.State != "" && !strings.Contains(text, line.State) {
 		text += ", " + line.State
@@ -234,7 +234,7 @@ func itemOf(line work.Line) string {
 
 // measuredOf writes an amount as the cook measures it, with what else is
 // worth saying of it.
-func measuredOf(line work.Line) string {
+func measuredOf(line ask.Line) string {
 	text := line.Measured
 	switch {
 	case line.Flag:
@@ -257,7 +257,7 @@ func measuredOf(line work.Line) string {
 	return text
 }
 
-func exactOf(line work.Line) string {
+func exactOf(line ask.Line) string {
 	unit := ""
 	if line.Unit != "{piece}" {
 		unit = " " + unitWord(line.Unit)
@@ -268,18 +268,18 @@ func exactOf(line work.Line) string {
 	return line.Exact + unit
 }
 
-func allergensLine(a work.Allergens) string {
+func allergensLine(a ask.Allergens) string {
 	text := "Allergens: none known"
 	if len(a.Contains) > 0 {
-		text = "Allergens: " + work.Listed(a.Contains)
+		text = "Allergens: " + ask.Listed(a.Contains)
 	}
 	if len(a.May) > 0 {
-		text += "; may hold " + work.Listed(a.May)
+		text += "; may hold " + ask.Listed(a.May)
 	}
 	return text + ". Check the labels."
 }
 
-func planLines(p *page, title string, lines []work.Line) {
+func planLines(p *page, title string, lines []ask.Line) {
 	if len(lines) == 0 {
 		return
 	}
@@ -289,7 +289,7 @@ func planLines(p *page, title string, lines []work.Line) {
 	}
 }
 
-func planTimetable(p *page, plan work.Plan) {
+func planTimetable(p *page, plan ask.Plan) {
 	if len(plan.Timetable) == 0 {
 		if plan.AllowMinutes > 0 {
 			p.heading("Allow " + minutes(plan.AllowMinutes) + " from the first task to serving; --serve-at 18:30 makes a timetable")
@@ -302,7 +302,7 @@ func planTimetable(p *page, plan work.Plan) {
 	}
 }
 
-func planLeft(p *page, plan work.Plan) {
+func planLeft(p *page, plan ask.Plan) {
 	if len(plan.Left) == 0 {
 		return
 	}
@@ -319,7 +319,7 @@ func planLeft(p *page, plan work.Plan) {
 	}
 }
 
-func planKeep(p *page, plan work.Plan) {
+func planKeep(p *page, plan ask.Plan) {
 	if len(plan.Keep)+len(plan.Cautions) == 0 {
 		return
 	}
@@ -332,7 +332,7 @@ func planKeep(p *page, plan work.Plan) {
 	}
 }
 
-func planWhy(p *page, plan work.Plan) {
+func planWhy(p *page, plan ask.Plan) {
 	p.heading("Why")
 	if plan.Mode != "dish" {
 		p.row("  ", 22, "used first", plan.Levels.UseFirst.String()+" g of lots to be used today")

@@ -5,7 +5,7 @@ import (
 	"math"
 	"strings"
 
-	"trencher/cmd/trencher/work"
+	"trencher/cmd/trencher/ask"
 )
 
 // Cutting pictures are drawn in millimetres of the tuber and shown at one
@@ -33,7 +33,7 @@ type cutPicture struct {
 
 // drawCut draws a class of tubers, or only the piece when the lot has not
 // been graded; it returns nil when neither size is known.
-func drawCut(cut work.CutPart) *cutPicture {
+func drawCut(cut ask.CutPart) *cutPicture {
 	if cut.HighMM <= 0 {
 		return drawPiece(cut)
 	}
@@ -55,7 +55,7 @@ func drawCut(cut work.CutPart) *cutPicture {
 }
 
 // drawPiece draws the piece alone, as a square of its thickness.
-func drawPiece(cut work.CutPart) *cutPicture {
+func drawPiece(cut ask.CutPart) *cutPicture {
 	if cut.PieceMM <= 0 {
 		return nil
 	}
@@ -82,7 +82,7 @@ type spacing struct {
 
 // cutPlanes gives the cuts seen in each view: across the length and along it
 // from the side, then the two directions seen from the end.
-func cutPlanes(cut work.CutPart) (across, along, endAcross, endAlong spacing) {
+func cutPlanes(cut ask.CutPart) (across, along, endAcross, endAlong spacing) {
 	middle, every := spacing{middle: true}, spacing{every: cut.PieceMM}
 	switch cut.Shape {
 	case "halves":

@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"time"
 
-	"trencher/cmd/trencher/work"
+	"trencher/cmd/trencher/ask"
 )
 
 // The clock strip lays the timetable out along the clock, one lane for each
@@ -70,7 +70,7 @@ type barView struct {
 }
 
 // viewStrip lays out the timetable; nil when there is none.
-func viewStrip(p work.Plan) *stripView {
+func viewStrip(p ask.Plan) *stripView {
 	if len(p.Timetable) == 0 {
 		return nil
 	}
@@ -96,7 +96,7 @@ func viewStrip(p work.Plan) *stripView {
 
 // placeLane puts the tasks of one kind into rows so that neither bars nor
 // their numbers cover each other.
-func placeLane(tasks []work.Task, kind string, stretch clockSpan, top int) laneView {
+func placeLane(tasks []ask.Task, kind string, stretch clockSpan, top int) laneView {
 	placed := laneView{Name: laneWords[kind], Kind: kind, HeadingY: top + laneHeading - 4}
 	for i, task := range tasks {
 		if lane(task.Uses) != kind {
@@ -145,7 +145,7 @@ func (l *laneView) row(bar barView) int {
 // clockSpan is the stretch of time the strip shows.
 type clockSpan struct{ from, to time.Time }
 
-func spanOf(p work.Plan) clockSpan {
+func spanOf(p ask.Plan) clockSpan {
 	span := clockSpan{from: p.Timetable[0].At, to: end(p.Timetable[0])}
 	include := func(at time.Time) {
 		if at.Before(span.from) {
@@ -168,7 +168,7 @@ func spanOf(p work.Plan) clockSpan {
 	return span
 }
 
-func end(task work.Task) time.Time {
+func end(task ask.Task) time.Time {
 	return task.At.Add(time.Duration(task.Minutes * float64(time.Minute)).Round(time.Second))
 }
 

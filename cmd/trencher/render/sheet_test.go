@@ -13,10 +13,10 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"trencher/cmd/trencher/work"
+	"trencher/cmd/trencher/ask"
 )
 
-func sheetOf(t *testing.T, plan work.Plan) string {
+func sheetOf(t *testing.T, plan ask.Plan) string {
 	t.Helper()
 	var text strings.Builder
 	require.NoError(t, Sheet(&text, plan))
@@ -24,7 +24,7 @@ func sheetOf(t *testing.T, plan work.Plan) string {
 }
 
 // allPlans are the example and every ugly case.
-func allPlans() map[string]work.Plan {
+func allPlans() map[string]ask.Plan {
 	plans := uglyPlans()
 	plans["example"] = examplePlan()
 	return plans
@@ -157,23 +157,23 @@ func number(t *testing.T, percentage string) float64 {
 func TestCuttingPictures(t *testing.T) {
 	tests := []struct {
 		name         string
-		cut          work.CutPart
+		cut          ask.CutPart
 		lines        int // knife lines in both views together
 		width        string
 		wantNothing  bool
 		onlyOnePiece bool
 	}{
-		{name: "whole: no cut", cut: work.CutPart{LowMM: 30, HighMM: 50, Shape: "whole", PieceMM: 40}, lines: 0, width: "20.6mm"},
-		{name: "halves: one plane, seen in both views", cut: work.CutPart{LowMM: 30, HighMM: 50, Shape: "halves"}, lines: 2, width: "20.6mm"},
-		{name: "quarters: two planes lengthways", cut: work.CutPart{LowMM: 30, HighMM: 50, Shape: "quarters"}, lines: 3, width: "20.6mm"},
-		{name: "eighths: the quarters cut across", cut: work.CutPart{LowMM: 30, HighMM: 50, Shape: "eighths"}, lines: 4, width: "20.6mm"},
-		{name: "wedges: eighths lengthways", cut: work.CutPart{LowMM: 30, HighMM: 50, Shape: "wedges"}, lines: 5, width: "20.6mm"},
-		{name: "slices: across the length only", cut: work.CutPart{LowMM: 30, HighMM: 50, Shape: "slice", PieceMM: 10}, lines: 6, width: "20.6mm"},
-		{name: "batons: along the length", cut: work.CutPart{LowMM: 30, HighMM: 50, Shape: "baton", PieceMM: 15}, lines: 6, width: "20.6mm"},
-		{name: "cubes: both ways in both views", cut: work.CutPart{LowMM: 30, HighMM: 50, Shape: "cube", PieceMM: 25}, lines: 8, width: "20.6mm"},
-		{name: "not graded: the piece alone", cut: work.CutPart{Shape: "cube", PieceMM: 25}, width: "5.8mm", onlyOnePiece: true},
-		{name: "not graded and no piece size: no picture", cut: work.CutPart{Shape: "whole"}, wantNothing: true},
-		{name: "a piece of no size draws no endless cuts", cut: work.CutPart{LowMM: 30, HighMM: 50, Shape: "cube"}, lines: 0, width: "20.6mm"},
+		{name: "whole: no cut", cut: ask.CutPart{LowMM: 30, HighMM: 50, Shape: "whole", PieceMM: 40}, lines: 0, width: "20.6mm"},
+		{name: "halves: one plane, seen in both views", cut: ask.CutPart{LowMM: 30, HighMM: 50, Shape: "halves"}, lines: 2, width: "20.6mm"},
+		{name: "quarters: two planes lengthways", cut: ask.CutPart{LowMM: 30, HighMM: 50, Shape: "quarters"}, lines: 3, width: "20.6mm"},
+		{name: "eighths: the quarters cut across", cut: ask.CutPart{LowMM: 30, HighMM: 50, Shape: "eighths"}, lines: 4, width: "20.6mm"},
+		{name: "wedges: eighths lengthways", cut: ask.CutPart{LowMM: 30, HighMM: 50, Shape: "wedges"}, lines: 5, width: "20.6mm"},
+		{name: "slices: across the length only", cut: ask.CutPart{LowMM: 30, HighMM: 50, Shape: "slice", PieceMM: 10}, lines: 6, width: "20.6mm"},
+		{name: "batons: along the length", cut: ask.CutPart{LowMM: 30, HighMM: 50, Shape: "baton", PieceMM: 15}, lines: 6, width: "20.6mm"},
+		{name: "cubes: both ways in both views", cut: ask.CutPart{LowMM: 30, HighMM: 50, Shape: "cube", PieceMM: 25}, lines: 8, width: "20.6mm"},
+		{name: "not graded: the piece alone", cut: ask.CutPart{Shape: "cube", PieceMM: 25}, width: "5.8mm", onlyOnePiece: true},
+		{name: "not graded and no piece size: no picture", cut: ask.CutPart{Shape: "whole"}, wantNothing: true},
+		{name: "a piece of no size draws no endless cuts", cut: ask.CutPart{LowMM: 30, HighMM: 50, Shape: "cube"}, lines: 0, width: "20.6mm"},
 	}
 	for _, test := range tests {
 		t.Run(test.name, func(t *testing.T) {

@@ -8,7 +8,7 @@ import (
 
 	"github.com/shopspring/decimal"
 
-	"trencher/cmd/trencher/work"
+	"trencher/cmd/trencher/ask"
 )
 
 // planView is a plan in words: every figure already written out, so that the
@@ -23,7 +23,7 @@ type planView struct {
 	Strip    *stripView
 	Tasks    []taskView
 	Dishes   []dishView
-	LeftOut  []work.LeftOut
+	LeftOut  []ask.LeftOut
 	Left     []string
 	Plates   []plateView
 	Short    []string
@@ -77,7 +77,7 @@ type plateView struct {
 	Guests, Dishes, Short string
 }
 
-func viewPlan(p work.Plan) planView {
+func viewPlan(p ask.Plan) planView {
 	view := planView{
 		Title:    planTitle(p),
 		Answer:   planAnswer(p),
@@ -118,7 +118,7 @@ func viewPlan(p work.Plan) planView {
 	return view
 }
 
-func viewLot(lot work.Lot) lotView {
+func viewLot(lot ask.Lot) lotView {
 	view := lotView{
 		ID:     cmp.Or(lot.Name, lot.ID),
 		What:   joinNonEmpty(", ", joinNonEmpty(" ", lot.Crop, lot.Variety), gradedSizes(lot.LowMM, lot.HighMM), lot.Condition),
@@ -136,7 +136,7 @@ func viewLot(lot work.Lot) lotView {
 	return view
 }
 
-func viewTasks(p work.Plan) []taskView {
+func viewTasks(p ask.Plan) []taskView {
 	var views []taskView
 	for i, task := range p.Timetable {
 		dish := task.Dish
@@ -153,7 +153,7 @@ func viewTasks(p work.Plan) []taskView {
 	return views
 }
 
-func viewDish(dish work.Dish) dishView {
+func viewDish(dish ask.Dish) dishView {
 	view := dishView{
 		Name:     dish.Name,
 		Portions: portions(dish.Portions),
@@ -171,7 +171,7 @@ func viewDish(dish work.Dish) dishView {
 	return view
 }
 
-func viewCrop(part work.CropPart) cropView {
+func viewCrop(part ask.CropPart) cropView {
 	view := cropView{
 		Crop:     part.Crop,
 		Prepared: joinNonEmpty(" ", grams(part.Prepared), part.Preparation),
@@ -199,7 +199,7 @@ func viewCrop(part work.CropPart) cropView {
 	return view
 }
 
-func viewLines(lines []work.Line, summed bool) []lineView {
+func viewLines(lines []ask.Line, summed bool) []lineView {
 	var views []lineView
 	for _, line := range lines {
 		views = append(views, viewLine(line, summed))
@@ -207,7 +207,7 @@ func viewLines(lines []work.Line, summed bool) []lineView {
 	return views
 }
 
-func viewLine(line work.Line, summed bool) lineView {
+func viewLine(line ask.Line, summed bool) lineView {
 	view := lineView{
 		Amount:   line.Measured,
 		Item:     joinNonEmpty(", ", line.Item, line.State),
@@ -223,7 +223,7 @@ func viewLine(line work.Line, summed bool) lineView {
 	return view
 }
 
-func lineAdvice(line work.Line) string {
+func lineAdvice(line ask.Line) string {
 	var parts []string
 	if line.Optional {
 		parts = append(parts, "if you like")
@@ -237,7 +237,7 @@ func lineAdvice(line work.Line) string {
 	return strings.Join(parts, "; ")
 }
 
-func viewPlate(plate work.Plate) plateView {
+func viewPlate(plate ask.Plate) plateView {
 	view := plateView{
 		Guests: strconv.Itoa(plate.Number) + " × " + plate.Guest,
 		Dishes: strings.Join(plate.Dishes, ", "),
@@ -251,7 +251,7 @@ func viewPlate(plate work.Plate) plateView {
 	return view
 }
 
-func sayings(bounds []work.Bound) []string {
+func sayings(bounds []ask.Bound) []string {
 	var says []string
 	for _, bound := range bounds {
 		says = append(says, sentence(bound.Says))
@@ -260,7 +260,7 @@ func sayings(bounds []work.Bound) []string {
 }
 
 // planAnswer is the whole plan in one sentence.
-func planAnswer(p work.Plan) string {
+func planAnswer(p ask.Plan) string {
 	if len(p.Dishes) == 0 {
 		return "Nothing to cook from this stock."
 	}

@@ -9,7 +9,7 @@ import (
 
 	"github.com/shopspring/decimal"
 
-	"trencher/cmd/trencher/work"
+	"trencher/cmd/trencher/ask"
 )
 
 func day(at time.Time) string { return at.Format("2 January") }
@@ -41,7 +41,7 @@ func gradedSizes(low, high int) string {
 
 func portions(n int) string { return count(n, "portion", "portions") }
 
-func planTitle(p work.Plan) string {
+func planTitle(p ask.Plan) string {
 	title := longDate(p.On)
 	if !p.ServeAt.IsZero() {
 		title += ", on the table at " + clockOn(p.ServeAt, p.On)
@@ -50,7 +50,7 @@ func planTitle(p work.Plan) string {
 }
 
 // lifted is the weight as lifted and the lots it comes from.
-func lifted(part work.CropPart) string {
+func lifted(part ask.CropPart) string {
 	if len(part.From) == 1 {
 		return grams(part.Lifted) + " of " + cmp.Or(part.From[0].Name, part.From[0].Lot)
 	}
@@ -67,7 +67,7 @@ func lifted(part work.CropPart) string {
 }
 
 // steamWords is the steaming of one crop: the time first, then how to know.
-func steamWords(s work.Steam, until string) string {
+func steamWords(s ask.Steam, until string) string {
 	text := "steam " + band(s.Minutes, s.Low, s.High) + " from full steam"
 	if until != "" {
 		text += ", until " + strings.ReplaceAll(until, "-", " ")
@@ -76,7 +76,7 @@ func steamWords(s work.Steam, until string) string {
 }
 
 // loadWords says how the steamer is filled.
-func loadWords(s work.Steam) string {
+func loadWords(s ask.Steam) string {
 	var parts []string
 	if s.Layers > 0 {
 		parts = append(parts, count(s.Layers, "layer", "layers"))
@@ -94,13 +94,13 @@ func loadWords(s work.Steam) string {
 		parts = append(parts, fmt.Sprintf("%.0f g gas", math.Ceil(s.GasG)))
 	}
 	if len(s.With) > 0 {
-		parts = append(parts, "together with "+work.Listed(s.With))
+		parts = append(parts, "together with "+ask.Listed(s.With))
 	}
 	return strings.Join(parts, ", ")
 }
 
 // exactly is the exact amount behind a rounded measure.
-func exactly(line work.Line) string {
+func exactly(line ask.Line) string {
 	digits := line.Exact
 	if digits == "" && line.Low != "" {
 		digits = line.Low + "–" + line.High

@@ -6,12 +6,12 @@ import (
 	"math"
 	"strings"
 
-	"trencher/cmd/trencher/work"
-	"trencher/recipes/steaming"
+	"trencher/cmd/trencher/ask"
+	"trencher/recipes/heat"
 )
 
 // SteamText writes a steaming answer at 80 columns, the minutes first.
-func SteamText(w io.Writer, a work.SteamAnswer, why bool) error {
+func SteamText(w io.Writer, a ask.SteamAnswer, why bool) error {
 	var p page
 	if a.Found != nil {
 		p.wrapped("", fmt.Sprintf("Written down in %s: %s, %s after %s.", a.Found.File, a.Found.Entry.Cut, a.Found.Entry.Until, minutesFine(a.Found.Entry.Minutes)))
@@ -21,7 +21,7 @@ func SteamText(w io.Writer, a work.SteamAnswer, why bool) error {
 		steamPart(&p, *a.Estimate)
 	}
 	if a.Estimate != nil && a.Load == nil {
-		p.wrapped("  ", fmt.Sprintf("Reckoned for %.0f g in the steamer; --load for another weight.", steaming.DefaultLoadGrams))
+		p.wrapped("  ", fmt.Sprintf("Reckoned for %.0f g in the steamer; --load for another weight.", heat.DefaultLoadGrams))
 	}
 	if a.Load != nil {
 		loadPart(&p, *a.Load)
@@ -51,7 +51,7 @@ func SteamText(w io.Writer, a work.SteamAnswer, why bool) error {
 }
 
 // steamPart says how long.
-func steamPart(p *page, e steaming.Estimate) {
+func steamPart(p *page, e heat.Estimate) {
 	p.wrapped("", fmt.Sprintf("%s, %s, until %s", capital(e.Crop.Title()), e.Cut, e.Doneness))
 	p.wrapped("  ", fmt.Sprintf("%s from full steam. Test with a knife from %s; it may take %s.",
 		minutesFine(e.Minutes), minutesFine(e.Low), minutesFine(e.High)))
@@ -61,14 +61,14 @@ func steamPart(p *page, e steaming.Estimate) {
 		p.wrapped("  outside the checked range: ", text)
 	}
 	for _, text := range e.Notes {
-		if text != steaming.KnifeNote {
+		if text != heat.KnifeNote {
 			p.wrapped("  ", capital(text)+".")
 		}
 	}
 }
 
 // loadPart says what a load takes.
-func loadPart(p *page, l steaming.Load) {
+func loadPart(p *page, l heat.Load) {
 	p.heading(fmt.Sprintf("%.0f g in this steamer", l.Grams))
 	p.wrapped("  ", layersWords(l))
 	p.wrapped("  ", fmt.Sprintf("Water %s, %s to the boil. %s in all.", millilitres(l.WaterML), minutes(l.ToBoil), capital(minutes(l.TotalMinutes))))
@@ -80,7 +80,7 @@ func loadPart(p *page, l steaming.Load) {
 	}
 }
 
-func layersWords(l steaming.Load) string {
+func layersWords(l heat.Load) string {
 	text := fmt.Sprintf("%s, %s. One layer holds %.0f g (%s).", count(l.Layers, "layer", "layers"),
 		count(l.Rounds, "round", "rounds"), l.GramsPerLayer, count(l.PiecesPerLayer, "piece", "pieces"))
 	switch {
@@ -95,7 +95,7 @@ func layersWords(l steaming.Load) string {
 }
 
 // cutsPart says how to cut sizes for one time.
-func cutsPart(p *page, plan steaming.CutPlan) {
+func cutsPart(p *page, plan heat.CutPlan) {
 	p.heading(fmt.Sprintf("Cut so that all end together: %s from full steam (%s to %s)", minutesFine(plan.Minutes), minutesFine(plan.Low), minutesFine(plan.High)))
 	cutRules(p, plan.Rules)
 	if plan.Even {
@@ -113,31 +113,31 @@ func cutsPart(p *page, plan steaming.CutPlan) {
 		for _, rule := range plan.Close {
 			close = append(close, fmt.Sprintf("%.0f-%.0f mm %s", rule.FromMM, rule.ToMM, doneWords(rule.Cut)))
 		}
-		p.wrapped("  ", "Even within a tenth: "+work.Listed(close)+".")
+		p.wrapped("  ", "Even within a tenth: "+ask.Listed(close)+".")
 	}
 }
 
-func cutRules(p *page, rules []steaming.CutRule) {
+func cutRules(p *page, rules []heat.CutRule) {
 	for _, rule := range rules {
 		p.row("  ", 14, fmt.Sprintf("%.0f to %.0f mm", rule.FromMM, rule.ToMM),
 			fmt.Sprintf("%s (%s to %s)", rule.Cut.Order(), minutesFine(rule.Shortest), minutesFine(rule.Longest)))
 	}
 }
 
-func doneWords(c steaming.Cut) string {
+func doneWords(c heat.Cut) string {
 	switch c.Shape {
-	case steaming.Halves:
+	case heat.Halves:
 		return "halved"
-	case steaming.Quarters:
+	case heat.Quarters:
 		return "quartered"
-	case steaming.Eighths:
+	case heat.Eighths:
 		return "in eighths"
 	}
 	return c.Shape.String()
 }
 
 // sizesPart is the table by size.
-func sizesPart(p *page, rows []steaming.SizeRow) {
+func sizesPart(p *page, rows []heat.SizeRow) {
 	first := rows[0].By[0]
 	p.heading(fmt.Sprintf("%s, %s, minutes from full steam (from - to)", capital(first.Crop.Title()), first.Cut.Shape))
 	p.line("  " + pad("size", 8) + padLeft("just tender", 17) + padLeft("tender", 17) + padLeft("soft", 17) + padLeft("full steam", 13))
@@ -151,7 +151,7 @@ func sizesPart(p *page, rows []steaming.SizeRow) {
 }
 
 // coolingPart says how long to cool.
-func coolingPart(p *page, c steaming.Cooling) {
+func coolingPart(p *page, c heat.Cooling) {
 	how := "spread in one layer"
 	if c.Deep {
 		how = "in a heap"
@@ -165,7 +165,7 @@ func coolingPart(p *page, c steaming.Cooling) {
 }
 
 // learnedPart says how many knife tests the times rest on.
-func learnedPart(p *page, a work.SteamAnswer) {
+func learnedPart(p *page, a ask.SteamAnswer) {
 	p.gap()
 	l := a.Learned
 	if l.Tests == 0 {
@@ -176,7 +176,7 @@ func learnedPart(p *page, a work.SteamAnswer) {
 }
 
 // learnedWords is what this kitchen's knife tests made of the time.
-func learnedWords(l steaming.Learned) string {
+func learnedWords(l heat.Learned) string {
 	return fmt.Sprintf("Rests on %s in this kitchen: it takes %.2f times the reckoned time (%.2f to %.2f).", count(l.Tests, "knife test", "knife tests"), l.Factor, l.Low, l.High)
 }
 

@@ -7,7 +7,7 @@ import (
 	"math"
 	"strings"
 
-	"trencher/recipes/steaming"
+	"trencher/recipes/heat"
 )
 
 // Room of the steaming chart, in pixels.
@@ -19,7 +19,7 @@ const (
 
 // SteamChart draws the temperatures of a piece's centre and surface over time
 // as one SVG: when steam flows freely, and the band in which the knife decides.
-func SteamChart(w io.Writer, c steaming.Curve) error {
+func SteamChart(w io.Writer, c heat.Curve) error {
 	g := newGrid(c)
 	var b strings.Builder
 	fmt.Fprintf(&b, `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 %.0f %.0f" width="%.0f" height="%.0f" role="img" font-family="sans-serif" font-size="13" fill="#22261f">`+"\n",
@@ -32,8 +32,8 @@ func SteamChart(w io.Writer, c steaming.Curve) error {
 		"%s from full steam; test with a knife from %s to %s", minutesFine(c.Estimate.Minutes), minutesFine(c.Estimate.Low), minutesFine(c.Estimate.High))))
 	g.band(&b, c)
 	g.axes(&b)
-	g.line(&b, c.Moments, "#b0642d", func(m steaming.Moment) float64 { return m.SurfaceC })
-	g.line(&b, c.Moments, "#2f5d34", func(m steaming.Moment) float64 { return m.CentreC })
+	g.line(&b, c.Moments, "#b0642d", func(m heat.Moment) float64 { return m.SurfaceC })
+	g.line(&b, c.Moments, "#2f5d34", func(m heat.Moment) float64 { return m.CentreC })
 	g.mark(&b, c)
 	g.names(&b, c)
 	fmt.Fprintln(&b, "</svg>")
@@ -44,7 +44,7 @@ func SteamChart(w io.Writer, c steaming.Curve) error {
 // grid turns minutes and °C into places on the chart.
 type grid struct{ minutes float64 }
 
-func newGrid(c steaming.Curve) grid {
+func newGrid(c heat.Curve) grid {
 	last := c.Moments[len(c.Moments)-1].Minutes
 	return grid{math.Max(last, 1)}
 }
@@ -58,7 +58,7 @@ func (g grid) y(celsius float64) float64 {
 }
 
 // band shades the minutes from low to high and the come-up before them.
-func (g grid) band(b *strings.Builder, c steaming.Curve) {
+func (g grid) band(b *strings.Builder, c heat.Curve) {
 	e := c.Estimate
 	top, height := chartTop, chartHeight-chartTop-chartBottom
 	from, to := g.x(c.FullFlow+e.Low), g.x(c.FullFlow+e.High)
@@ -90,7 +90,7 @@ func pace(minutes float64) float64 {
 	return 60
 }
 
-func (g grid) line(b *strings.Builder, moments []steaming.Moment, stroke string, at func(steaming.Moment) float64) {
+func (g grid) line(b *strings.Builder, moments []heat.Moment, stroke string, at func(heat.Moment) float64) {
 	var d strings.Builder
 	for i, m := range moments {
 		letter := "L"
@@ -103,14 +103,14 @@ func (g grid) line(b *strings.Builder, moments []steaming.Moment, stroke string,
 }
 
 // mark points out when the centre is expected to be done.
-func (g grid) mark(b *strings.Builder, c steaming.Curve) {
+func (g grid) mark(b *strings.Builder, c heat.Curve) {
 	x, y := g.x(c.FullFlow+c.Estimate.Modelled), g.y(c.Estimate.CentreC)
 	fmt.Fprintf(b, `<circle cx="%.1f" cy="%.1f" r="5" fill="#2f5d34"/>`+"\n", x, y)
 	fmt.Fprintf(b, `<text x="%.1f" y="%.1f">%.0f °C at the centre</text>`+"\n", x+8, y+20, c.Estimate.CentreC)
 }
 
 // names labels the lines and the shaded spans.
-func (g grid) names(b *strings.Builder, c steaming.Curve) {
+func (g grid) names(b *strings.Builder, c heat.Curve) {
 	at := c.Moments[len(c.Moments)/3]
 	fmt.Fprintf(b, `<text x="%.1f" y="%.1f" fill="#8f4d1f">surface</text>`+"\n", g.x(at.Minutes), g.y(at.SurfaceC)-8)
 	fmt.Fprintf(b, `<text x="%.1f" y="%.1f" fill="#2f5d34">centre</text>`+"\n", g.x(at.Minutes)+10, g.y(at.CentreC)+18)

@@ -4,8 +4,8 @@ import (
 	"io"
 	"math"
 
-	"trencher/cmd/trencher/work"
-	"trencher/recipes/steaming"
+	"trencher/cmd/trencher/ask"
+	"trencher/recipes/heat"
 )
 
 // steamingJSON is the answer scripts rely on; what was not asked is left out.
@@ -121,7 +121,7 @@ type learnedJSON struct {
 
 // SteamJSON writes a steaming answer for scripts; with why, the source of each
 // figure.
-func SteamJSON(w io.Writer, a work.SteamAnswer, why bool) error {
+func SteamJSON(w io.Writer, a ask.SteamAnswer, why bool) error {
 	out := steamingJSON{Assumed: a.Assumed, Caution: a.Cautions}
 	if why {
 		for _, r := range a.Reasons {
@@ -154,7 +154,7 @@ func SteamJSON(w io.Writer, a work.SteamAnswer, why bool) error {
 
 func hundredth(x float64) float64 { return math.Round(x*100) / 100 }
 
-func estimateOf(e steaming.Estimate) *estimateJSON {
+func estimateOf(e heat.Estimate) *estimateJSON {
 	return &estimateJSON{
 		Crop: e.Crop.Name, Kind: e.Crop.Kind, Cut: e.Cut.String(), Until: e.Doneness.String(),
 		Minutes: tenth(e.Minutes), Low: tenth(e.Low), High: tenth(e.High), ComeUp: tenth(e.ComeUp),
@@ -163,7 +163,7 @@ func estimateOf(e steaming.Estimate) *estimateJSON {
 	}
 }
 
-func loadOf(l steaming.Load) *loadJSON {
+func loadOf(l heat.Load) *loadJSON {
 	return &loadJSON{
 		Grams: tenth(l.Grams), Layers: l.Layers, Rounds: l.Rounds, PerLayer: tenth(l.GramsPerLayer),
 		PiecesLayer: l.PiecesPerLayer, PerRound: tenth(l.GramsPerRound), Heaped: l.Heaped,
@@ -172,12 +172,12 @@ func loadOf(l steaming.Load) *loadJSON {
 	}
 }
 
-func cutsOf(p steaming.CutPlan) *cutsJSON {
+func cutsOf(p heat.CutPlan) *cutsJSON {
 	return &cutsJSON{tenth(p.Minutes), tenth(p.Low), tenth(p.High), tenth(p.ComeUp), tenth(p.PieceMM), p.Even,
 		tenth(p.Early), tenth(p.Late), rulesOf(p.Rules), rulesOf(p.Close), rulesOf(p.Quick), p.Notes}
 }
 
-func rulesOf(rules []steaming.CutRule) []cutRuleJSON {
+func rulesOf(rules []heat.CutRule) []cutRuleJSON {
 	out := make([]cutRuleJSON, len(rules))
 	for i, r := range rules {
 		out[i] = cutRuleJSON{r.Cut.String(), tenth(r.FromMM), tenth(r.ToMM), tenth(r.Shortest), tenth(r.Longest)}
@@ -185,6 +185,6 @@ func rulesOf(rules []steaming.CutRule) []cutRuleJSON {
 	return out
 }
 
-func minutesOf(e steaming.Estimate) minutesJSON {
+func minutesOf(e heat.Estimate) minutesJSON {
 	return minutesJSON{tenth(e.Minutes), tenth(e.Low), tenth(e.High)}
 }

@@ -8,13 +8,13 @@ import (
 
 	"github.com/shopspring/decimal"
 
-	"trencher/cmd/trencher/work"
+	"trencher/cmd/trencher/ask"
 	"trencher/harvest"
 )
 
 // TallyText writes seasons at 80 columns: what each planting gave, how it
 // graded, and where it went, as bars.
-func TallyText(w io.Writer, a work.TallyAnswer, why bool) error {
+func TallyText(w io.Writer, a ask.TallyAnswer, why bool) error {
 	var p page
 	for _, season := range a.Seasons {
 		p.heading(fmt.Sprintf("Season %d", season.Year))
@@ -25,7 +25,7 @@ func TallyText(w io.Writer, a work.TallyAnswer, why bool) error {
 		for _, y := range season.Rows {
 			yieldPart(&p, y)
 		}
-		net, toEat, went := work.Total(season)
+		net, toEat, went := ask.Total(season)
 		p.heading(fmt.Sprintf("All of %d: %s lifted, %s to eat", season.Year, grams(net), grams(toEat)))
 		wentPart(&p, went, net)
 	}
@@ -92,12 +92,12 @@ func apartWords(y harvest.Yield) string {
 	if y.Soil.Sign() > 0 {
 		words = append(words, grams(y.Soil)+" of soil and haulm")
 	}
-	return work.Listed(words)
+	return ask.Listed(words)
 }
 
 func wentPart(p *page, went harvest.Went, net decimal.Decimal) {
 	p.line("  where it went")
-	for _, part := range work.Parts(went) {
+	for _, part := range ask.Parts(went) {
 		bar(p, part.Name, part.Grams, net)
 	}
 }
@@ -106,7 +106,7 @@ func wentPart(p *page, went harvest.Went, net decimal.Decimal) {
 const barWidth = 30
 
 func bar(p *page, name string, g, whole decimal.Decimal) {
-	percent, cells := work.Bar(g, whole, barWidth)
+	percent, cells := ask.Bar(g, whole, barWidth)
 	if g.IsZero() {
 		return
 	}
@@ -118,7 +118,7 @@ func besides(p *page, seasons []harvest.Season) {
 	p.heading("Seasons side by side, lifted")
 	const abreast = 5 // seasons that 80 columns have room for
 	for part := range slices.Chunk(seasons, abreast) {
-		table := work.SideBySide(part)
+		table := ask.SideBySide(part)
 		head := pad("", 22)
 		for _, year := range table.Years {
 			head += padLeft(fmt.Sprint(year), 10)

@@ -6,7 +6,7 @@ import (
 	"io"
 	"strings"
 
-	"trencher/cmd/trencher/work"
+	"trencher/cmd/trencher/ask"
 )
 
 // Room of the bar picture, in pixels.
@@ -19,7 +19,7 @@ const (
 )
 
 // fateFills are the fills of the five places grams go to, in the order of
-// work.Parts; each bar's parts are also told apart by the legend's order.
+// ask.Parts; each bar's parts are also told apart by the legend's order.
 var fateFills = []string{"#3f6b3a", "#8a6f3c", "#5b7c99", "#6b5344", "#c9c4b5"}
 
 // fateInks are the inks that can be read on them.
@@ -27,8 +27,8 @@ var fateInks = []string{"#ffffff", "#ffffff", "#ffffff", "#ffffff", "#22261f"}
 
 // TallyPicture draws the seasons as one SVG: a bar for each planting, as long
 // as its net weight, split by where it went.
-func TallyPicture(w io.Writer, a work.TallyAnswer) error {
-	picture := work.PictureOf(a.Seasons, pictureWidth-pictureNames-90)
+func TallyPicture(w io.Writer, a ask.TallyAnswer) error {
+	picture := ask.PictureOf(a.Seasons, pictureWidth-pictureNames-90)
 	var b strings.Builder
 	height := pictureRow * (len(picture.Rows) + 2)
 	fmt.Fprintf(&b, `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 %d %d" width="%d" height="%d" role="img" font-family="sans-serif" font-size="13">`+"\n",

@@ -5,11 +5,11 @@ import (
 	"encoding/json"
 	"io"
 
-	"trencher/cmd/trencher/work"
+	"trencher/cmd/trencher/ask"
 )
 
 // Reasons writes what an answer rests on, as text.
-func Reasons(w io.Writer, list []work.Reason) error {
+func Reasons(w io.Writer, list []ask.Reason) error {
 	p := page{lines: []string{""}}
 	reasons(&p, list, true)
 	return p.writeTo(w)
@@ -17,12 +17,12 @@ func Reasons(w io.Writer, list []work.Reason) error {
 
 // WithReasons writes the JSON object that write writes with one member more,
 // "why": what the answer rests on.
-func WithReasons(w io.Writer, list []work.Reason, write func(io.Writer) error) error {
+func WithReasons(w io.Writer, list []ask.Reason, write func(io.Writer) error) error {
 	var object bytes.Buffer
 	if err := write(&object); err != nil {
 		return err
 	}
-	why, err := json.Marshal(each(list, func(r work.Reason) reasonJSON { return reasonJSON(r) }))
+	why, err := json.Marshal(each(list, func(r ask.Reason) reasonJSON { return reasonJSON(r) }))
 	if err != nil {
 		return err
 	}

@@ -1,0 +1,162 @@
+package ask
+
+import (
+	"context"
+	"errors"
+	"slices"
+	"strings"
+	"time"
+
+	"trencher/harvest/journal"
+	"trencher/recipes"
+	"trencher/recipes/keeping"
+	"trencher/units/strict"
+)
+
+// KeepQuestion asks how a food or a batch keeps, as it was typed. Times are as
+// instant reads them, temperatures as "4 C", spells as "FROM..TO".
+type KeepQuestion struct {
+	Where
+	Food                 string
+	CookedAt, ChilledAt  string
+	HotAt, HotUntil      string
+	FrozenAt, ThawedAt   string
+	Air, Fridge          string
+	Out, PowerOff        []string
+	Probes               []string // "TIME=TEMPERATURE"
+	Reheated             int
+	Tubers, Eater        string
+	Authority            string
+	At                   string // the moment to judge at; "" = now
+	moment               time.Time
+	kitchenFridge        keeping.Temperature
+	kitchenAuthorityText string
+}
+
+// KeepVerdict is the verdict on the batch the question describes.
+func KeepVerdict(_ context.Context, q KeepQuestion) (keeping.Verdict, error) {
+	if err := q.settle(); err != nil {
+		return keeping.Verdict{}, err
+	}
+	batch, err := q.batch()
+	if err != nil {
+		return keeping.Verdict{}, err
+	}
+	v, err := keeping.Judge(batch, keeping.Authority(q.authority()), q.moment)
+	return v, asFlag(err)
+}
+
+// KeepGuide is the general guidance on a food, by the strictest rules; where
+// one authority is asked for, its own limits are told beside them.
+func KeepGuide(_ context.Context, q KeepQuestion) (keeping.Guidance, error) {
+	g, err := keeping.Guide(q.Food)
+	if err != nil {
+		return g, asFlag(err)
+	}
+	if err := q.settle(); err != nil {
+		return g, err
+	}
+	authority, err := keeping.ParseAuthority(q.authority())
+	if err != nil {
+		return g, asFlag(err)
+	}
+	r := keepReader{now: q.moment, zone: q.zone()}
+	q.household(&r, &keeping.Batch{})
+	return g.With(authority), r.err
+}
+
+// settle reads the moment asked about and what the kitchen says of its fridge
+// and whose rules it keeps. A folder that is no plot has no kitchen.
+func (q *KeepQuestion) settle() error {
+	var err error
+	if q.moment, err = instant("now", q.At, q.Now, q.zone()); err != nil {
+		return err
+	}
+	folder, err := openFolder(q.Where)
+	if errors.Is(err, journal.ErrNoPlot) && q.Dir == "" {
+		return nil
+	}
+	if err != nil {
+		return err
+	}
+	kitchen, err := kitchenOf(folder)
+	if err != nil {
+		return err
+	}
+	q.kitchenAuthorityText = kitchen.Authority
+	q.kitchenFridge = fridgeOf(kitchen)
+	return nil
+}
+
+func kitchenOf(folder *journal.Folder) (recipes.Kitchen, error) {
+	source, err := folder.Kitchen()
+	if err != nil {
+		return recipes.Kitchen{}, err
+	}
+	return recipes.LoadKitchen(source.File, source.Data)
+}
+
+// fridgeOf is the fridge's temperature where the kitchen tells it, not where
+// a default stands in.
+func fridgeOf(k recipes.Kitchen) keeping.Temperature {
+	assumed := slices.ContainsFunc(k.Assumed, func(text string) bool { return strings.HasPrefix(text, "fridge") })
+	if assumed {
+		return keeping.Temperature{}
+	}
+	return keeping.Celsius(k.FridgeC)
+}
+
+func (q *KeepQuestion) authority() string {
+	if q.Authority != "" {
+		return q.Authority
+	}
+	return q.kitchenAuthorityText
+}
+
+// batch reads the flags into a batch's history; the first that cannot be read
+// is the error.
+func (q *KeepQuestion) batch() (keeping.Batch, error) {
+	r := keepReader{now: q.moment, zone: q.zone()}
+	b := keeping.Batch{
+		Food:      q.Food,
+		CookedAt:  r.instant("cooked-at", q.CookedAt),
+		HotAt:     r.temperature("hot-at", q.HotAt),
+		HotUntil:  r.instant("hot-until", q.HotUntil),
+		ChilledAt: r.instant("chilled-at", q.ChilledAt),
+		FrozenAt:  r.instant("frozen-at", q.FrozenAt),
+		ThawedAt:  r.instant("thawed-at", q.ThawedAt),
+		Air:       r.temperature("air", q.Air),
+		Out:       r.spells("out", q.Out),
+		PowerOff:  r.spells("power-off", q.PowerOff),
+		Reheated:  q.Reheated,
+		Probes:    r.probes(q.Probes),
+		Tubers:    keeping.Tubers(q.Tubers),
+	}
+	q.household(&r, &b)
+	return b, r.err
+}
+
+// household fills in what holds for every batch: the fridge, as typed or as
+// the kitchen has it, and who eats.
+func (q *KeepQuestion) household(r *keepReader, b *keeping.Batch) {
+	b.Fridge = q.kitchenFridge
+	if q.Fridge != "" {
+		b.Fridge = r.temperature("fridge", q.Fridge)
+	}
+	switch q.Eater {
+	case "":
+	case "vulnerable":
+		b.Vulnerable = true
+	default:
+		r.fail(strict.Flag("--eater", q.Eater, "no eater known here", "vulnerable (pregnant, under 5, over 65, low immunity), or leave it out"))
+	}
+}
+
+// asFlag names a fact that cannot be by its flag.
+func asFlag(err error) error {
+	var wrong *keeping.InputError
+	if !errors.As(err, &wrong) {
+		return err
+	}
+	return strict.Flag("--"+strings.ReplaceAll(string(wrong.Fact), "_", "-"), wrong.Value, wrong.Problem, wrong.Accepted)
+}

@@ -1,0 +1,195 @@
+package heat
+
+import (
+	"fmt"
+	"math"
+)
+
+// Spread is how cooked pieces are set out to cool.
+type Spread struct {
+	// Bowl: heaped in a bowl. Otherwise one layer on a tray.
+	Bowl bool
+	// Grams in the bowl, or on the tray when DepthMM is given.
+	Grams float64
+	// DepthMM of the heap; 0 = as deep as wide in a bowl, one layer on a tray.
+	DepthMM float64
+	// FridgeC is the fridge they go to; 0 = 4 °C.
+	FridgeC float64
+}
+
+// Cooling says how long cooked pieces take to cool, in minutes. Expected counts
+// on a surface still drying off; Latest does not, and is the one to plan by.
+type Cooling struct {
+	DressC          float64 // cool enough that herbs do not wilt and dressings do not part
+	DressExpected   float64
+	DressLatest     float64
+	FridgeC         float64 // cool enough for the fridge: hand-warm
+	FridgeExpected  float64
+	FridgeLatest    float64
+	ChilledC        float64 // cold
+	ChilledLatest   float64 // from hand-warm to cold, in the fridge
+	From63To8Latest float64 // from 63 °C in the room to hand-warm, then to 8 °C in the fridge
+	Deep            bool    // reckoned as one heap
+	Notes           []string
+}
+
+const (
+	leavesSteamerC = 98.0
+	dressC         = 28.0 // 25 to 30 °C: common practice, no source
+	fridgeReadyC   = 35.0 // hand-warm: common practice, no source
+	chilledC       = 8.0
+	filmDry        = 11.0 // still air 5 + radiation 6, W/(m² K) (memory)
+	filmMoist      = 18.0 // about a fifth of the surface still wet (judgement)
+	filmFridge     = 8.0
+	trayArea       = 0.75 // a piece lies on the rest
+	bedDensity     = 650.0
+	bedHeat        = 3715.0
+	bedConducts    = 0.35 // W/(m K), pieces with air between (judgement)
+	filmBedDry     = 8.0
+	filmBedMoist   = 11.0
+	coolLongestS   = 48 * 3600
+)
+
+// Cool says how long pieces straight from the steamer take in still air of
+// roomC until they can be dressed and until they are ready for the fridge. A
+// draught or a fan brings it to a third; that is not counted on.
+func Cool(crop Crop, cut Cut, spread Spread, roomC float64) (Cooling, error) {
+	spread.FridgeC = or(spread.FridgeC, 4)
+	for _, err := range []error{
+		within("room temperature", roomC, -10, 45, "°C"),
+		within("fridge temperature", spread.FridgeC, 0.1, chilledC-0.5, "°C"),
+		within("depth", spread.DepthMM, 0, 400, "mm"),
+		within("weight to cool", spread.Grams, 0, 50000, "g"),
+	} {
+		if err != nil {
+			return Cooling{}, err
+		}
+	}
+	body, err := BodyOf(crop, cut)
+	if err != nil {
+		return Cooling{}, err
+	}
+	layerMM := body.VolumeM3 / body.FootprintM2 * 1e3
+	c := Cooling{
+		DressC:   max(dressC, roomC+3),
+		FridgeC:  max(fridgeReadyC, roomC+3),
+		ChilledC: chilledC,
+		Deep:     spread.Bowl || spread.DepthMM > 1.5*layerMM,
+	}
+	props := crop.Composition.At((leavesSteamerC + roomC) / 2)
+	times := c.pieceTimes(body, props)
+	if c.Deep {
+		if spread.Grams == 0 {
+			return Cooling{}, &InputError{What: "weight to cool", Value: "0 g", Problem: "a heap needs its weight", Accepted: "give the grams in the bowl"}
+		}
+		times = heapTimes(newHeap(spread))
+	}
+	c.fill(times, roomC, spread.FridgeC)
+	c.note(roomC)
+	return c, nil
+}
+
+// coolingTimes gives seconds from one temperature to another in an air, for
+// the film it is reckoned with.
+type coolingTimes struct {
+	moist, dry, fridge func(from, to, air float64) float64
+}
+
+func (c *Cooling) fill(t coolingTimes, roomC, fridgeC float64) {
+	c.DressExpected = t.moist(leavesSteamerC, c.DressC, roomC) / 60
+	c.DressLatest = t.dry(leavesSteamerC, c.DressC, roomC) / 60
+	c.FridgeExpected = t.moist(leavesSteamerC, c.FridgeC, roomC) / 60
+	c.FridgeLatest = t.dry(leavesSteamerC, c.FridgeC, roomC) / 60
+	c.ChilledLatest = t.fridge(c.FridgeC, chilledC, fridgeC) / 60
+	c.From63To8Latest = t.dry(63, c.FridgeC, roomC)/60 + c.ChilledLatest
+}
+
+func (c *Cooling) note(roomC float64) {
+	if c.DressC > dressC {
+		c.Notes = append(c.Notes, fmt.Sprintf("a room at %.0f °C never cools them to %.0f °C: spread them, and finish over cold water or in the fridge", roomC, dressC))
+	}
+	if c.FridgeLatest > 90 {
+		c.Notes = append(c.Notes, "they may not be ready for the fridge within 90 minutes: spread them in one layer, in a draught, or cool the dish in cold water")
+	}
+	if c.From63To8Latest > 90 {
+		c.Notes = append(c.Notes, fmt.Sprintf("from 63 °C to 8 °C may take %s, more than the 90 min a kitchen is held to: help it with moving air or cold water", hours(c.From63To8Latest)))
+	}
+}
+
+// hours writes minutes as "2 h 19 min".
+func hours(minutes float64) string {
+	whole := int(math.Round(minutes))
+	return fmt.Sprintf("%d h %d min", whole/60, whole%60)
+}
+
+func (c *Cooling) pieceTimes(body Body, p Properties) coolingTimes {
+	with := func(film float64) func(from, to, air float64) float64 {
+		return func(from, to, air float64) float64 { return coolPiece(body, p, film, from, to, air) }
+	}
+	return coolingTimes{moist: with(filmMoist * trayArea), dry: with(filmDry * trayArea), fridge: with(filmFridge * trayArea)}
+}
+
+// coolPiece is how long, in s, the centre of one piece takes from one
+// temperature to another in air, through a film that counts for the whole of
+// its area: at so low a Biot number the area is what matters.
+func coolPiece(body Body, p Properties, film, from, to, air float64) float64 {
+	if from <= to {
+		return 0
+	}
+	m := newMesh(body, p, shells)
+	var store [maxShells]float64
+	t := store[:m.n]
+	for i := range t {
+		t[i] = from
+	}
+	conductance := m.conductance(film * body.AreaMore)
+	seconds, before := 0.0, from
+	for seconds < coolLongestS {
+		m.step(t, conductance*(air-t[m.n-1]))
+		seconds += m.dt
+		now := centre(t)
+		if now <= to {
+			return seconds - m.dt*(to-now)/(before-now)
+		}
+		before = now
+	}
+	return seconds
+}
+
+// heap is pieces in a bowl, reckoned as a short cylinder.
+type heap struct{ radiusM, halfM float64 }
+
+func newHeap(s Spread) heap {
+	volume := s.Grams / 1e3 / bedDensity
+	if s.DepthMM > 0 {
+		depth := s.DepthMM / 1e3
+		return heap{radiusM: math.Sqrt(volume / (math.Pi * depth)), halfM: depth / 2}
+	}
+	d := math.Cbrt(4 * volume / math.Pi)
+	return heap{radiusM: d / 2, halfM: d / 2}
+}
+
+func heapTimes(h heap) coolingTimes {
+	with := func(film float64) func(from, to, air float64) float64 {
+		centre := h.centre(film)
+		return func(from, to, air float64) float64 {
+			if from <= to {
+				return 0
+			}
+			theta := (to - air) / (from - air)
+			return root(0, coolLongestS, func(seconds float64) float64 { return centre(seconds) - theta })
+		}
+	}
+	return coolingTimes{moist: with(filmBedMoist), dry: with(filmBedDry), fridge: with(filmBedDry)}
+}
+
+// centre is the heap's dimensionless temperature by time in s: the product of
+// a slab's and a cylinder's exact series (Carslaw & Jaeger 1959).
+func (h heap) centre(film float64) func(seconds float64) float64 {
+	const alpha = bedConducts / (bedDensity * bedHeat)
+	across := cylinder.series(film*h.radiusM/bedConducts, 8)
+	along := slab.series(film*h.halfM/bedConducts, 8)
+	return func(seconds float64) float64 {
+		return centreTheta(across, alpha*seconds/(h.radiusM*h.radiusM)) * centreTheta(along, alpha*seconds/(h.halfM*h.halfM))
+	}
+}

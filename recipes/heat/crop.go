@@ -1,0 +1,129 @@
+package heat
+
+import (
+	"fmt"
+	"strings"
+)
+
+// Doneness is how tender a piece is to be.
+type Doneness uint8
+
+// JustTender gives to the knife and holds its shape in a salad; Tender is for
+// the plate; Soft crushes and mashes. The zero value counts as JustTender.
+const (
+	JustTender Doneness = iota + 1
+	Tender
+	Soft
+)
+
+var donenessWords = [...]string{"just-tender", "just-tender", "tender", "soft"}
+
+// String is the word in a dish file.
+func (d Doneness) String() string { return donenessWords[d] }
+
+// ParseDoneness reads just-tender, tender or soft.
+func ParseDoneness(text string) (Doneness, error) {
+	word := strings.ReplaceAll(strings.ToLower(strings.TrimSpace(text)), " ", "-")
+	for d := JustTender; d <= Soft; d++ {
+		if donenessWords[d] == word {
+			return d, nil
+		}
+	}
+	return 0, &InputError{What: "doneness", Value: text, Problem: "not known",
+		Accepted: "write just-tender, tender or soft"}
+}
+
+// Crop is a crop as steam meets it: a row of data.
+type Crop struct {
+	Name, Kind  string
+	Composition Composition
+	// Length is how many times longer than wide a tuber, root or seed is, and
+	// Thickness how many times thicker; 0 = as thick as wide.
+	Length, Thickness float64
+	// Stick: a long root or pod, reckoned as a cylinder, not as an egg.
+	Stick bool
+	// WidthMM is the usual width: the diameter of a slice, and of a whole pod
+	// or seed when no size is given.
+	WidthMM float64
+	// Ready: comes in its own pieces, pods, seeds or kernels.
+	Ready bool
+	// Usual are the sizes, across, of an ungraded lot.
+	Usual Sizes
+	// Z is the rise in K that makes softening ten times as fast.
+	Z float64
+	// Targets are the cook values of just tender, tender and soft, in minutes
+	// at 100 °C at the centre.
+	Targets [3]float64
+	// Source and KnownBy say where the composition comes from; TargetSource
+	// and TargetKnownBy the targets and Z. Calibrated: the targets were set on
+	// published or practice times; otherwise they are a judgement.
+	Source, KnownBy             string
+	TargetSource, TargetKnownBy string
+	Calibrated                  bool
+}
+
+// Sizes is a riddle band: tubers from LowMM to HighMM across. Zero = ungraded.
+type Sizes struct{ LowMM, HighMM float64 }
+
+// Target is the cook value of a doneness, in minutes at 100 °C.
+func (c Crop) Target(d Doneness) float64 { return c.Targets[max(d, JustTender)-1] }
+
+// Title is the crop with its kind: "potato (waxy)".
+func (c Crop) Title() string {
+	if c.Kind == "" {
+		return c.Name
+	}
+	return c.Name + " (" + c.Kind + ")"
+}
+
+// Crops lists every crop row; a crop's first kind is its default.
+func Crops() []Crop { return append([]Crop(nil), crops[:]...) }
+
+// LookupCrop finds a crop, by singular or plural. An empty kind, or "any", is
+// the crop's first: waxy for potato.
+func LookupCrop(name, kind string) (Crop, error) {
+	name = strings.ToLower(strings.TrimSpace(name))
+	kind = strings.ToLower(strings.TrimSpace(kind))
+	var kinds []string
+	for _, crop := range crops {
+		if !crop.called(name) {
+			continue
+		}
+		if kind == "" || kind == "any" || kind == crop.Kind {
+			return crop, nil
+		}
+		kinds = append(kinds, crop.Kind)
+	}
+	if kinds == nil {
+		return Crop{}, &InputError{What: "crop", Value: name, Problem: "no steaming figures for it",
+			Accepted: "write one of " + strings.Join(cropNames(), ", ")}
+	}
+	return Crop{}, &InputError{What: "kind", Value: kind, Problem: fmt.Sprintf("no such kind of %s", name),
+		Accepted: acceptedKinds(kinds)}
+}
+
+func (c Crop) called(name string) bool {
+	for _, other := range append([]string{c.Name}, otherNames[c.Name]...) {
+		if name == other || name == other+"s" || name == other+"es" || name+"s" == other {
+			return true
+		}
+	}
+	return false
+}
+
+func acceptedKinds(kinds []string) string {
+	if kinds[0] == "" {
+		return "leave the kind out"
+	}
+	return "write " + strings.Join(kinds, " or ")
+}
+
+func cropNames() []string {
+	var names []string
+	for _, crop := range crops {
+		if len(names) == 0 || names[len(names)-1] != crop.Name {
+			names = append(names, crop.Name)
+		}
+	}
+	return names
+}

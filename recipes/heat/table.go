@@ -1,0 +1,42 @@
+package heat
+
+// SizeRow is one line of a table by size: the estimates of just tender, tender
+// and soft.
+type SizeRow struct {
+	SizeMM float64
+	By     [3]Estimate
+}
+
+// Steps lists the sizes from low to high by step, high included if it falls on
+// one, at most two hundred of them.
+func Steps(low, high, step float64) []float64 {
+	var sizes []float64
+	for i := 0; len(sizes) < 200; i++ {
+		size := low + float64(i)*step
+		if size > high+1e-9 {
+			break
+		}
+		sizes = append(sizes, size)
+	}
+	return sizes
+}
+
+// BySize estimates one cut at several sizes, to every doneness.
+func BySize(crop Crop, shape Shape, sizes []float64, c Conditions) ([]SizeRow, error) {
+	rows := make([]SizeRow, len(sizes))
+	for i, size := range sizes {
+		cut := Cut{Shape: shape, SizeMM: size}
+		if shape == Box {
+			cut = Cut{Shape: shape, Sides: [3]float64{size, size, size}}
+		}
+		rows[i].SizeMM = size
+		for d := JustTender; d <= Soft; d++ {
+			e, err := Steam(crop, cut, d, c)
+			if err != nil {
+				return nil, err
+			}
+			rows[i].By[d-JustTender] = e
+		}
+	}
+	return rows, nil
+}

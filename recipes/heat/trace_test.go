@@ -1,0 +1,42 @@
+package heat
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// A curve starts cold, never falls, keeps the surface between the centre and
+// the steam, and passes the centre temperature when the estimate says done.
+func TestTrace(t *testing.T) {
+	for _, row := range []struct {
+		crop, cut string
+		c         Conditions
+	}{
+		{"potato", "cube 25 mm", Conditions{}},
+		{"peas", "whole 9 mm", Conditions{LoadGrams: 400}},
+		{"potato", "whole 60 mm", Conditions{Heaped: true}},
+		{"carrot", "slice 6 mm", Conditions{AltitudeM: 1500, StartC: new(4.0)}},
+	} {
+		curve, err := Trace(crop(t, row.crop, ""), cut(t, row.cut), Tender, row.c)
+		require.NoError(t, err)
+		e := curve.Estimate
+		require.Greater(t, len(curve.Moments), 100)
+		before := curve.Moments[0]
+		at := 0.0
+		for _, m := range curve.Moments[1:] {
+			assert.GreaterOrEqual(t, m.Minutes, before.Minutes)
+			assert.GreaterOrEqual(t, m.CentreC, before.CentreC-1e-6, row.cut)
+			assert.GreaterOrEqual(t, m.SurfaceC, before.SurfaceC-1e-6, row.cut)
+			assert.LessOrEqual(t, m.CentreC, m.SurfaceC+0.01)
+			assert.LessOrEqual(t, m.SurfaceC, e.SteamC+1e-6)
+			if before.Minutes < e.FromLoading() && m.Minutes >= e.FromLoading() {
+				at = m.CentreC
+			}
+			before = m
+		}
+		assert.InDelta(t, e.CentreC, at, 0.8, row.cut)
+		assert.Greater(t, before.Minutes, e.ComeUp+e.High)
+	}
+}
