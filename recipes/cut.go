@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"trencher/recipes/heat"
+	"trencher/units"
 )
 
 // cutForms is what a dish usually says; heat.CutForms lists all there is.
@@ -24,7 +25,7 @@ func checkCut(text string) (cut string, wrong *cutError) {
 	if _, err := heat.ParseCut(text + " mm"); err == nil {
 		return "", &cutError{"no unit", text + " mm"}
 	}
-	var input *heat.InputError
+	var input *units.FieldError
 	if errors.As(err, &input) {
 		return "", &cutError{input.Problem, cutForms}
 	}

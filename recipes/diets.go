@@ -5,8 +5,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
-
-	"trencher/units/strict"
+	"trencher/units"
 )
 
 // Diet is what a guest does not eat. The zero value eats anything; two diets
@@ -173,7 +172,7 @@ func ParseGuests(text string) ([]Guests, error) {
 			if _, ok := err.(*unknownDietError); ok {
 				accepted = dietForms()
 			}
-			return nil, strict.Flag("--guests", text, err.Error(), accepted)
+			return nil, units.WrongField("guests", text, err.Error(), accepted)
 		}
 		groups = append(groups, group)
 	}

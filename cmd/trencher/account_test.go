@@ -411,7 +411,7 @@ func TestLiftAsks(t *testing.T) {
 	assert.Equal(t, "tub-1", q.Planting)
 	assert.Equal(t, []string{"1.46 kg - 0.31 kg", "980 g - 310 g"}, q.Weighings)
 	assert.Equal(t, []string{"820 g 20-45 mm scabby"}, q.Grades)
-	for _, says := range []string{"Which planting (tub-1, bed-2, bed-3)?", `--planting "shed": not in plantings.yaml`, "  1150 g so far\n",
+	for _, says := range []string{"Which planting (tub-1, bed-2, bed-3)?", `planting "shed": not in plantings.yaml`, "  1150 g so far\n",
 		"the tare of 3 kg is more than the gross weight of 2 kg", "  1820 g so far\n", "beyond any scale", "  1000 g not graded yet\n"} {
 		assert.Contains(t, said.String(), says)
 	}

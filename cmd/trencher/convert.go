@@ -54,7 +54,7 @@ AU beside them, else --measures, else the plot's kitchen.yaml, else metric.`,
 	flags := cmd.Flags()
 	flags.StringVar(&plot.where.Dir, "plot", "", "the plot `folder` whose kitchen.yaml counts (default: this folder, if it holds one)")
 	flags.BoolVar(&plot.where.Demo, "demo", false, "use the built-in demo plot's kitchen")
-	cmd.MarkFlagsMutuallyExclusive("plot", "demo")
+	excludes(cmd, "plot", "demo")
 	flags.StringVar(&q.Of, "of", "", "the `ingredient`, to cross between weight, volume and count")
 	flags.StringVar(&q.State, "state", "", "its `state`: chopped, whole, ground, melted, boiled ...")
 	flags.StringVar(&q.Measures, "measures", "", "whose pints, `cups` and spoons: metric, uk, us or au")

@@ -5,8 +5,9 @@ import (
 	"testing"
 	"unicode/utf8"
 
-	"github.com/stretchr/testify/require"
 	"strings"
+
+	"github.com/stretchr/testify/require"
 )
 
 // The demo's plan, as printed. `go test ./cmd/trencher -run Demo -update`

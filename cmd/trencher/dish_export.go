@@ -33,7 +33,7 @@ func newDishExportCommand(env *environment) *cobra.Command {
 			if to == "" {
 				err = write(env.out)
 			} else {
-				err = writeNew("--to", to, write)
+				err = writeNew("to", to, write)
 			}
 			if err != nil || !why {
 				return err

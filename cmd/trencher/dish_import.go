@@ -8,7 +8,7 @@ import (
 
 	"trencher/cmd/trencher/ask"
 	"trencher/cmd/trencher/render"
-	"trencher/units/strict"
+	"trencher/units"
 )
 
 func newDishImportCommand(env *environment) *cobra.Command {
@@ -37,7 +37,7 @@ and not weighed, is an error that names the line; answer it with --amount.`,
 			case to == "":
 				return show(env, imported, face, render.ImportedDish, render.ImportedJSON)
 			}
-			if err := writeNew("--to", to, func(w io.Writer) error { return render.ImportedDish(w, imported) }); err != nil {
+			if err := writeNew("to", to, func(w io.Writer) error { return render.ImportedDish(w, imported) }); err != nil {
 				return err
 			}
 			imported.File = to
@@ -58,7 +58,7 @@ and not weighed, is an error that names the line; answer it with --amount.`,
 // writeNew writes a file that must not exist yet, whole or not at all.
 func writeNew(flag, path string, write func(io.Writer) error) error {
 	if _, err := os.Lstat(path); err == nil {
-		return strict.Flag(flag, path, "that file exists already", "a name that is free, or move the old file away first")
+		return units.WrongField(flag, path, "that file exists already", "a name that is free, or move the old file away first")
 	}
 	return writeFile(path, write)
 }

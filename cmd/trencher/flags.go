@@ -21,7 +21,7 @@ func (f *plotFlags) add(cmd *cobra.Command) {
 	flags.BoolVar(&f.where.Demo, "demo", false, "use the built-in demo plot")
 	flags.StringVar(&f.where.On, "on", "", "the `day` asked about, as 2031-07-12 (default: today)")
 	flags.BoolVar(&f.where.SkipDamaged, "skip-damaged", false, "leave damaged journal entries out and name them")
-	cmd.MarkFlagsMutuallyExclusive("plot", "demo")
+	excludes(cmd, "plot", "demo")
 }
 
 // ask completes the question with the world's clock.

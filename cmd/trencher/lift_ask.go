@@ -89,7 +89,7 @@ func (a *asking) one(question string, accept func(string) error) string {
 		if err == nil {
 			return text
 		}
-		report(a.out, err)
+		report(a.out, nil, err)
 	}
 }
 
@@ -101,7 +101,7 @@ func (a *asking) each(question string, take func(string) error) {
 			return
 		}
 		if err := take(text); err != nil {
-			report(a.out, err)
+			report(a.out, nil, err)
 		}
 	}
 }

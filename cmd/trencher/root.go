@@ -5,15 +5,16 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"regexp"
 	"strconv"
 	"strings"
 	"time"
 
 	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
 
+	"trencher/cmd/trencher/ask"
 	"trencher/cmd/trencher/render"
-	"trencher/units/strict"
+	"trencher/units"
 )
 
 // environment is the world a command runs in, passed in so that tests can
@@ -49,11 +50,11 @@ type hinter interface{ Hint() string }
 func run(ctx context.Context, env *environment, args []string) int {
 	root := newRoot(env)
 	root.SetArgs(args)
-	err := togetherProblem(root.ExecuteContext(ctx))
+	cmd, err := root.ExecuteContextC(ctx)
 	if err == nil {
 		return statusDone
 	}
-	report(env.err, err)
+	report(env.err, cmd, err)
 	var usage usageError
 	if errors.As(err, &usage) {
 		return statusUsage
@@ -61,20 +62,42 @@ func run(ctx context.Context, env *environment, args []string) int {
 	return statusInput
 }
 
-// report prints an error in two voices: what is wrong, then a hint.
-func report(w io.Writer, err error) {
+// report prints an error in two voices: what is wrong, then a hint. A field
+// that the command has a flag for is called by that flag.
+func report(w io.Writer, cmd *cobra.Command, err error) {
+	var field *units.FieldError
 	var several interface{ Unwrap() []error }
-	if errors.As(err, &several) {
+	switch {
+	case errors.As(err, &field) && cmd != nil && cmd.Flags().Lookup(field.Field) != nil:
+		fmt.Fprintln(w, field.In("--"+field.Field))
+	case errors.As(err, &several):
 		for _, one := range several.Unwrap() {
-			report(w, one)
+			report(w, cmd, one)
 		}
 		return
+	default:
+		fmt.Fprintln(w, err)
 	}
-	fmt.Fprintln(w, err)
+	if advice := adviceOn(err); advice != "" {
+		fmt.Fprintln(w, "hint:", advice)
+	}
+}
+
+// adviceOn says what to do about an error: which command helps where one does,
+// else what the error itself says is accepted.
+func adviceOn(err error) string {
 	var h hinter
-	if errors.As(err, &h) && h.Hint() != "" {
-		fmt.Fprintln(w, "hint:", h.Hint())
+	switch {
+	case errors.Is(err, ask.ErrNoPlot):
+		return "name a plot with --plot DIR, start one with `trencher begin DIR`, or add --demo"
+	case errors.Is(err, ask.ErrReadOnly):
+		return "start a plot of your own with `trencher begin DIR`"
+	case errors.Is(err, ask.ErrNothingOnHand):
+		return "log a lift, as: trencher lift --planting tub-1 --weighing \"1.46 kg - 0.31 kg\"; or ask for another day with --on"
+	case errors.As(err, &h):
+		return h.Hint()
 	}
+	return ""
 }
 
 func newRoot(env *environment) *cobra.Command {
@@ -118,34 +141,32 @@ do what; how long it keeps; and the season's account.
 	return root
 }
 
-var (
-	badValue  = regexp.MustCompile(`^invalid argument "(.*)" for "(?:-\w, )?(--[\w-]+)" flag: `)
-	badGroup  = regexp.MustCompile(`^if any flags in the group \[(\S+) (\S+)`)
-	wholeFlag = regexp.MustCompile(`strconv\.(ParseInt|Atoi)`)
-)
-
 // flagProblem words what is wrong with a flag.
 func flagProblem(cmd *cobra.Command, err error) error {
-	if parts := badValue.FindStringSubmatch(err.Error()); parts != nil {
-		accepted := ""
-		if wholeFlag.MatchString(err.Error()) {
-			accepted = "a whole number, such as 2"
-		}
-		return strict.Flag(parts[2], parts[1], "cannot be read", accepted)
+	var value *pflag.InvalidValueError
+	if !errors.As(err, &value) {
+		return fmt.Errorf("%w; `%s --help` lists the flags", err, cmd.CommandPath())
 	}
-	return fmt.Errorf("%w; `%s --help` lists the flags", err, cmd.CommandPath())
+	accepted := ""
+	switch value.GetFlag().Value.Type() {
+	case "int", "intSlice":
+		accepted = "a whole number, such as 2"
+	}
+	return units.WrongField(value.GetFlag().Name, value.GetValue(), "cannot be read", accepted)
 }
 
-// togetherProblem words two flags that exclude each other; another error is
-// returned as it is.
-func togetherProblem(err error) error {
-	if err == nil {
-		return nil
+// excludes refuses two flags given together.
+func excludes(cmd *cobra.Command, one, other string) {
+	before := cmd.PreRunE
+	cmd.PreRunE = func(cmd *cobra.Command, args []string) error {
+		if cmd.Flags().Changed(one) && cmd.Flags().Changed(other) {
+			return usagef("--%s and --%s cannot go together: give one of them", one, other)
+		}
+		if before == nil {
+			return nil
+		}
+		return before(cmd, args)
 	}
-	if parts := badGroup.FindStringSubmatch(err.Error()); parts != nil {
-		return usagef("--%s and --%s cannot go together: give one of them", parts[1], strings.TrimRight(parts[2], "]"))
-	}
-	return err
 }
 
 // guardWords makes a word too many or too few a wrong use, told in our words.

@@ -9,7 +9,7 @@ import (
 	"trencher/cmd/trencher/ask"
 	"trencher/cmd/trencher/demo"
 	"trencher/cmd/trencher/render"
-	"trencher/units/strict"
+	"trencher/units"
 )
 
 // planFlags are the flags of the commands that answer with a plan.
@@ -33,7 +33,7 @@ func (f *planFlags) show(env *environment, plan ask.Plan) error {
 	}
 	if f.sheet != "" {
 		if err := writeFile(f.sheet, func(w io.Writer) error { return render.Sheet(w, plan) }); err != nil {
-			return strict.Flag("--sheet", f.sheet, err.Error(), "a file name in a folder that may be written to")
+			return units.WrongField("sheet", f.sheet, err.Error(), "a file name in a folder that may be written to")
 		}
 	}
 	if f.calendar != "" {
@@ -43,7 +43,7 @@ func (f *planFlags) show(env *environment, plan ask.Plan) error {
 		}
 		write := func(w io.Writer) error { return render.Calendar(w, plan, stamp) }
 		if err := writeFile(f.calendar, write); err != nil {
-			return strict.Flag("--calendar", f.calendar, err.Error(), "a file name in a folder that may be written to")
+			return units.WrongField("calendar", f.calendar, err.Error(), "a file name in a folder that may be written to")
 		}
 	}
 	if f.face.json {

@@ -218,7 +218,7 @@ func TestSteamRefuses(t *testing.T) {
 		"steam --lot|900 g":                                  {"neither sizes nor count", "20-45 mm"},
 		"steam --lot|1-500 mm":                               {"out of reach", "2 to 200 mm"},
 		"steam --cut|cube 25 mm|--found|9 min just-tender":   {"no plot here", "--plot DIR"},
-		"steam --demo --cut|cube 25 mm|--found|9 min tender": {"only to look at", "--plot DIR"},
+		"steam --demo --cut|cube 25 mm|--found|9 min tender": {"read-only", "trencher begin DIR"},
 		"steam --plot nowhere --cut|cube 25 mm":              {"nowhere", ""},
 	} {
 		out, errs, status := trencher("", words(args)...)

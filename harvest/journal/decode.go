@@ -126,7 +126,7 @@ func (d *decoder) checkSeason(e harvest.Entry) {
 	year := seasonOf(e)
 	if m, ok := e.(*harvest.Move); ok && m.Lot != "" {
 		if _, ok := harvest.SeasonOf(m.Lot); !ok {
-			d.m.At("lot").Fail("no lot's name", "the id that `trencher stock --json` gives, such as tub-3/2031-0712-1640/20-45-scabby")
+			d.m.At("lot").Fail("no lot's name", "a lot's id, such as tub-3/2031-0712-1640/20-45-scabby")
 			return
 		}
 	}

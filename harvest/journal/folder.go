@@ -58,14 +58,11 @@ type Options struct {
 	SkipDamaged bool
 }
 
-// noPlot is the error for a folder that is no plot, with the way out.
+// noPlot is the error for a folder that is no plot.
 type noPlot struct{ dir, reason string }
 
 func (e noPlot) Error() string { return fmt.Sprintf("%s: %s", e.dir, e.reason) }
 func (e noPlot) Unwrap() error { return ErrNoPlot }
-func (e noPlot) Hint() string {
-	return "name a plot with --plot DIR, start one with `trencher begin DIR`, or add --demo"
-}
 
 // Open opens the plot in a folder. It returns an error wrapping ErrNoPlot when
 // there is no kitchen.yaml in it.

@@ -31,10 +31,6 @@ func TestOpenNamesWhatIsMissing(t *testing.T) {
 	_, err = journal.Open(dir)
 	require.ErrorIs(t, err, journal.ErrNoPlot)
 	assert.Contains(t, err.Error(), "kitchen.yaml")
-	var hinted interface{ Hint() string }
-	require.ErrorAs(t, err, &hinted)
-	assert.Contains(t, hinted.Hint(), "trencher begin")
-	assert.Contains(t, hinted.Hint(), "--demo")
 }
 
 // Each kind of entry, written and read back, is the same entry.

@@ -68,7 +68,7 @@ func mark(data []byte) string {
 // writeAs is Write under a given name, made unique.
 func (f *Folder) writeAs(e harvest.Entry, stem string) (file string, err error) {
 	if !f.Writable() {
-		return "", fmt.Errorf("%s: %w: start your own with `trencher begin DIR`", f.name, ErrReadOnly)
+		return "", fmt.Errorf("%s: %w", f.name, ErrReadOnly)
 	}
 	data, err := encodeEntry(e)
 	if err != nil {

@@ -3,6 +3,7 @@ package heat
 import (
 	"math"
 	"slices"
+	"trencher/units"
 )
 
 // Body is the radial body that stands for a piece: heat moves along the radius
@@ -38,8 +39,8 @@ const cubeRadius = 0.5961
 // leaves open: how long a tuber is, how wide a slice.
 func BodyOf(crop Crop, cut Cut) (Body, error) {
 	if !cut.Sized() {
-		return Body{}, &InputError{What: "cut", Value: cut.String(), Problem: "no size",
-			Accepted: "write the size: " + cut.Shape.String() + " 45 mm"}
+		return Body{}, &units.FieldError{Field: "cut", Value: cut.String(), Problem: "no size",
+			Accepted: "the size: " + cut.Shape.String() + " 45 mm"}
 	}
 	if err := cut.check(); err != nil {
 		return Body{}, err
@@ -60,7 +61,7 @@ func BodyOf(crop Crop, cut Cut) (Body, error) {
 	case cut.Shape == Slice:
 		return discBody(or(cut.AcrossMM, crop.WidthMM), cut.SizeMM), nil
 	}
-	return Body{}, &InputError{What: "cut", Problem: "none given", Accepted: "write " + CutForms}
+	return Body{}, &units.FieldError{Field: "cut", Problem: "none given", Accepted: "" + CutForms}
 }
 
 // or is value, or otherwise when none is given (0). A value that cannot be is

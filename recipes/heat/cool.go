@@ -3,6 +3,7 @@ package heat
 import (
 	"fmt"
 	"math"
+	"trencher/units"
 )
 
 // Spread is how cooked pieces are set out to cool.
@@ -56,7 +57,7 @@ const (
 func Cool(crop Crop, cut Cut, spread Spread, roomC float64) (Cooling, error) {
 	spread.FridgeC = or(spread.FridgeC, 4)
 	for _, err := range []error{
-		within("room temperature", roomC, -10, 45, "°C"),
+		within("room", roomC, -10, 45, "°C"),
 		within("fridge temperature", spread.FridgeC, 0.1, chilledC-0.5, "°C"),
 		within("depth", spread.DepthMM, 0, 400, "mm"),
 		within("weight to cool", spread.Grams, 0, 50000, "g"),
@@ -80,7 +81,7 @@ func Cool(crop Crop, cut Cut, spread Spread, roomC float64) (Cooling, error) {
 	times := c.pieceTimes(body, props)
 	if c.Deep {
 		if spread.Grams == 0 {
-			return Cooling{}, &InputError{What: "weight to cool", Value: "0 g", Problem: "a heap needs its weight", Accepted: "give the grams in the bowl"}
+			return Cooling{}, &units.FieldError{Field: "cool", Value: "0 g", Problem: "a heap needs its weight", Accepted: "the grams in the bowl"}
 		}
 		times = heapTimes(newHeap(spread))
 	}

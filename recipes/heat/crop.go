@@ -3,6 +3,7 @@ package heat
 import (
 	"fmt"
 	"strings"
+	"trencher/units"
 )
 
 // Doneness is how tender a piece is to be.
@@ -29,8 +30,8 @@ func ParseDoneness(text string) (Doneness, error) {
 			return d, nil
 		}
 	}
-	return 0, &InputError{What: "doneness", Value: text, Problem: "not known",
-		Accepted: "write just-tender, tender or soft"}
+	return 0, &units.FieldError{Field: "until", Value: text, Problem: "not known",
+		Accepted: "just-tender, tender or soft"}
 }
 
 // Crop is a crop as steam meets it: a row of data.
@@ -95,10 +96,10 @@ func LookupCrop(name, kind string) (Crop, error) {
 		kinds = append(kinds, crop.Kind)
 	}
 	if kinds == nil {
-		return Crop{}, &InputError{What: "crop", Value: name, Problem: "no steaming figures for it",
-			Accepted: "write one of " + strings.Join(cropNames(), ", ")}
+		return Crop{}, &units.FieldError{Field: "crop", Value: name, Problem: ErrNoFigures.Error(), Cause: ErrNoFigures,
+			Accepted: "one of " + strings.Join(cropNames(), ", ")}
 	}
-	return Crop{}, &InputError{What: "kind", Value: kind, Problem: fmt.Sprintf("no such kind of %s", name),
+	return Crop{}, &units.FieldError{Field: "kind", Value: kind, Problem: fmt.Sprintf("no such kind of %s", name),
 		Accepted: acceptedKinds(kinds)}
 }
 
@@ -113,9 +114,9 @@ func (c Crop) called(name string) bool {
 
 func acceptedKinds(kinds []string) string {
 	if kinds[0] == "" {
-		return "leave the kind out"
+		return "nothing for the kind"
 	}
-	return "write " + strings.Join(kinds, " or ")
+	return strings.Join(kinds, " or ")
 }
 
 func cropNames() []string {

@@ -123,7 +123,7 @@ func millimetres(mm float64) string {
 // sizes then decide); the others may not.
 func ParseCut(text string) (Cut, error) {
 	wrong := func(problem string) (Cut, error) {
-		return Cut{}, &InputError{What: "cut", Value: text, Problem: problem, Accepted: "write " + CutForms}
+		return Cut{}, &units.FieldError{Field: "cut", Value: text, Problem: problem, Accepted: "" + CutForms}
 	}
 	words := strings.Fields(strings.ToLower(strings.ReplaceAll(text, "×", "x")))
 	shape, rest := shapeOf(words)
@@ -151,7 +151,7 @@ func ParseCut(text string) (Cut, error) {
 func ParseShape(text string) (Shape, error) {
 	shape, rest := shapeOf(strings.Fields(strings.ToLower(text)))
 	if shape == 0 || len(rest) > 0 {
-		return 0, &InputError{What: "cut", Value: text, Problem: "not a bare cut", Accepted: "write whole, halves, quarters, eighths, wedges, cube, slice or baton"}
+		return 0, &units.FieldError{Field: "cut", Value: text, Problem: "not a bare cut", Accepted: "whole, halves, quarters, eighths, wedges, cube, slice or baton"}
 	}
 	return shape, nil
 }

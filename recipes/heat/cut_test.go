@@ -3,6 +3,7 @@ package heat
 import (
 	"errors"
 	"testing"
+	"trencher/units"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -64,7 +65,7 @@ func TestParseCutRefuses(t *testing.T) {
 		"halves across the bed": `"the bed" is no length`,
 	} {
 		_, err := ParseCut(text)
-		var input *InputError
+		var input *units.FieldError
 		require.ErrorAs(t, err, &input, text)
 		assert.Equal(t, problem, input.Problem, text)
 		assert.Contains(t, input.Hint(), "cube 25 mm")
@@ -101,7 +102,7 @@ func TestLookupCrop(t *testing.T) {
 		assert.Equal(t, row[2], got.Title())
 	}
 	_, err := LookupCrop("dandelion", "")
-	var input *InputError
+	var input *units.FieldError
 	require.True(t, errors.As(err, &input))
 	assert.Contains(t, input.Hint(), "potato, beetroot, carrot")
 	_, err = LookupCrop("carrot", "waxy")

@@ -3,34 +3,23 @@ package heat
 import (
 	"errors"
 	"fmt"
+	"trencher/units"
 )
 
 // ErrNotDone is wrapped when a piece is not done after three hours of steam.
 var ErrNotDone = errors.New("not done after three hours of steam")
 
-// InputError is a wrong input: what it was, what is wrong with it and what is
-// accepted instead.
-type InputError struct {
-	What     string // "cut", "crop", "start temperature" ...
-	Value    string // as it was given
-	Problem  string
-	Accepted string
-}
-
-func (e *InputError) Error() string {
-	return fmt.Sprintf("%s %q: %s", e.What, e.Value, e.Problem)
-}
-
-// Hint says what to write instead.
-func (e *InputError) Hint() string { return e.Accepted }
+// ErrNoFigures is wrapped in the [units.FieldError] for a crop that the package
+// has no figures for.
+var ErrNoFigures = errors.New("no steaming figures for it")
 
 // outsideError refuses a number outside what the package can speak about.
 func outsideError(what string, value, low, high float64, unit string) error {
-	return &InputError{
-		What:     what,
+	return &units.FieldError{
+		Field:    what,
 		Value:    fmt.Sprintf("%g %s", value, unit),
 		Problem:  "out of reach",
-		Accepted: fmt.Sprintf("give %g to %g %s", low, high, unit),
+		Accepted: fmt.Sprintf("%g to %g %s", low, high, unit),
 	}
 }
 

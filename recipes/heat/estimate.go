@@ -3,6 +3,7 @@ package heat
 import (
 	"fmt"
 	"math"
+	"trencher/units"
 )
 
 // Conditions are what surrounds the pieces. The zero value stands for the
@@ -43,15 +44,15 @@ func (c Conditions) filled() Conditions {
 // is told by Estimate.Outside instead.
 func (c Conditions) check() error {
 	if start := c.startC(); start < 0 {
-		return &InputError{What: "start temperature", Value: fmt.Sprintf("%g °C", start),
-			Problem: "frozen pieces are not reckoned: what melts in them takes heat of its own", Accepted: "give 0 to 60 °C: thaw them first"}
+		return &units.FieldError{Field: "start", Value: fmt.Sprintf("%g °C", start),
+			Problem: "frozen pieces are not reckoned: what melts in them takes heat of its own", Accepted: "0 to 60 °C: thaw them first"}
 	}
 	for _, one := range []struct {
 		what             string
 		value, low, high float64
 		unit             string
 	}{
-		{"start temperature", c.startC(), 0, 60, "°C"},
+		{"start", c.startC(), 0, 60, "°C"},
 		{"altitude", c.AltitudeM, -430, 5500, "m"},
 		{"load", c.LoadGrams, 1, 20000, "g"},
 		{"net power", c.NetPowerW, 50, 10000, "W"},
@@ -159,7 +160,7 @@ func (s situation) heaped() situation {
 }
 
 // Steam estimates how long a sized cut takes until done, with its band. It
-// refuses impossible inputs with an *InputError; a piece that three hours do
+// refuses impossible inputs with an *units.FieldError; a piece that three hours do
 // not cook is ErrNotDone.
 func Steam(crop Crop, cut Cut, until Doneness, c Conditions) (Estimate, error) {
 	c = c.filled()

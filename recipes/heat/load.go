@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 	"strings"
+	"trencher/units"
 )
 
 // Equipment is the cook's steamer and stove. The zero value is a 240 mm basket
@@ -83,7 +84,7 @@ func (e Equipment) fuel() (fuel, error) {
 	case name == "":
 		return fuels[0], nil
 	case i < 0:
-		return fuel{}, &InputError{What: "fuel", Value: e.Fuel, Problem: "not known", Accepted: "write " + strings.Join(Fuels(), ", ")}
+		return fuel{}, &units.FieldError{Field: "fuel", Value: e.Fuel, Problem: "not known", Accepted: "" + strings.Join(Fuels(), ", ")}
 	}
 	return fuels[i], nil
 }
@@ -138,9 +139,9 @@ func (s stove) check() error {
 		}
 	}
 	if s.netW() < 50 {
-		return &InputError{What: "stove", Value: fmt.Sprintf("%g W", s.PowerW),
+		return &units.FieldError{Field: "stove", Value: fmt.Sprintf("%g W", s.PowerW),
 			Problem:  fmt.Sprintf("makes no steam to speak of: %.0f W reach the pan, lid and walls lose %.0f W", s.efficiency*s.PowerW, s.lossW),
-			Accepted: "take a stronger stove, a smaller steamer, or shelter from the wind"}
+			Accepted: "a stronger stove or a smaller steamer, or shelter it from the wind"}
 	}
 	return nil
 }

@@ -1,6 +1,9 @@
 package heat
 
-import "fmt"
+import (
+	"fmt"
+	"trencher/units"
+)
 
 func (s Sizes) check() error {
 	if s == (Sizes{}) {
@@ -48,8 +51,8 @@ func (c Cut) CheckTuber(tuberMM float64) error {
 	if c.Shape.OfTuber() || need <= tuberMM {
 		return nil
 	}
-	return &InputError{What: "cut", Value: c.String(), Problem: fmt.Sprintf("larger than the tuber, %s mm across", millimetres(tuberMM)),
-		Accepted: fmt.Sprintf("cut at most %s mm, or leave it whole", millimetres(tuberMM))}
+	return &units.FieldError{Field: "cut", Value: c.String(), Problem: fmt.Sprintf("larger than the tuber, %s mm across", millimetres(tuberMM)),
+		Accepted: fmt.Sprintf("at most %s mm, or whole", millimetres(tuberMM))}
 }
 
 // SteamLot estimates a dish's cut on a lot of tubers between two sizes: the

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"trencher/units"
 )
 
 // SizeClass is a part of a crop by size: a riddle band, or a count and a weight
@@ -92,14 +93,14 @@ func PlanCuts(crop Crop, classes []SizeClass, wish Wish, c Conditions) (CutPlan,
 // its mean tuber, a tenth either way.
 func Bands(crop Crop, classes []SizeClass) ([]Sizes, error) {
 	if len(classes) == 0 {
-		return nil, &InputError{What: "sizes", Problem: "none given", Accepted: "give at least one size class, as 20-45 mm"}
+		return nil, &units.FieldError{Field: "sizes", Problem: "none given", Accepted: "at least one size class, as 20-45 mm"}
 	}
 	bands := make([]Sizes, len(classes))
 	for i, class := range classes {
 		bands[i] = Sizes{class.LowMM, class.HighMM}
 		if bands[i] == (Sizes{}) {
 			if class.Count <= 0 || !(class.Grams > 0) {
-				return nil, &InputError{What: "sizes", Value: fmt.Sprintf("class %d", i+1), Problem: "neither sizes nor count and weight", Accepted: "give 20-45 mm, or a count and a weight"}
+				return nil, &units.FieldError{Field: "sizes", Value: fmt.Sprintf("class %d", i+1), Problem: "neither sizes nor count and weight", Accepted: "20-45 mm, or a count and a weight"}
 			}
 			mean := MeanDiameterMM(crop, class.Grams/float64(class.Count))
 			bands[i] = Sizes{mean * 0.9, mean * 1.1}

@@ -6,6 +6,7 @@ import (
 	"math/rand/v2"
 	"strings"
 	"testing"
+	"trencher/units"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -194,7 +195,7 @@ func TestImpossibleIsRefused(t *testing.T) {
 		"endless power": {NetPowerW: math.Inf(1)},
 	} {
 		_, err := Steam(waxy, cubes, Tender, c)
-		var input *InputError
+		var input *units.FieldError
 		require.ErrorAs(t, err, &input, name)
 		assert.NotEmpty(t, input.Hint(), name)
 	}

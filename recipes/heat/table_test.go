@@ -81,7 +81,7 @@ func TestWordsReadBack(t *testing.T) {
 		assert.Equal(t, d, read)
 	}
 	_, err = ParseDoneness("raw")
-	assert.ErrorContains(t, err, `doneness "raw": not known`)
+	assert.ErrorContains(t, err, `until "raw": not known`)
 	assert.Equal(t, "just-tender", Doneness(0).String(), "the zero value counts as just tender")
 	for text, order := range map[string]string{
 		"whole 35 mm": "leave whole", "halves 45 mm": "halve", "quarters 60 mm": "quarter", "eighths 80 mm": "quarter, then cut across",

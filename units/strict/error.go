@@ -7,10 +7,10 @@ import (
 	"strings"
 )
 
-// Error is one mistake in what a person wrote: a place in a file, or a
-// command-line flag.
+// Error is one mistake in what a person wrote into a file, with its place.
+// What is wrong with a value given otherwise is a [units.FieldError].
 type Error struct {
-	File         string // empty for a flag
+	File         string // empty where no file is at fault
 	Line, Column int    // from 1; 0 where the whole file is meant
 	Problem      string
 	Accepted     string // what to write instead, to follow the word "write"
@@ -39,20 +39,6 @@ func (e *Error) Hint() string {
 
 // Unwrap is the error behind this one, such as a *units.ParseError, or nil.
 func (e *Error) Unwrap() error { return e.cause }
-
-// Flag is the same error for a command-line flag: `--limit "butter=abc":
-// unknown unit`.
-func Flag(flag, value, problem, accepted string) *Error {
-	return &Error{Problem: named(flag, value) + ": " + problem, Accepted: accepted}
-}
-
-// named is a key or flag with the value beside it.
-func named(key, value string) string {
-	if len(value) > 60 {
-		value = strings.ToValidUTF8(value[:57], "") + "..."
-	}
-	return strings.TrimSpace(fmt.Sprintf("%s %q", key, value))
-}
 
 // Errors is every mistake found, by file and place.
 type Errors []*Error

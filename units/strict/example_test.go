@@ -21,12 +21,3 @@ func Example() {
 	// plantings.yaml:3:8: count "many": not a whole number from 1 to 500
 	// plantings.yaml:4:1: unknown key "colour"
 }
-
-func ExampleFlag() {
-	err := strict.Flag("--limit", "butter=abc", "no amount", `an item and an amount: "butter=150 g"`)
-	fmt.Println(err)
-	fmt.Println("hint:", err.Hint())
-	// Output:
-	// --limit "butter=abc": no amount
-	// hint: write an item and an amount: "butter=150 g"
-}

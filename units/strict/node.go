@@ -44,7 +44,7 @@ func (n Node) fail(problem, accepted string, cause error) {
 	}
 	value := n.key
 	if n.node.Kind == yaml.ScalarNode {
-		value = named(n.key, n.node.Value)
+		value = units.Named(n.key, n.node.Value)
 	}
 	if value != "" {
 		problem = value + ": " + problem

@@ -124,12 +124,12 @@ func TestWindowsFilesRead(t *testing.T) {
 	require.NoError(t, r.Err())
 }
 
-func TestFlag(t *testing.T) {
-	_, err := strict.QuantityFlag("--load", "1.2 pints", units.NoSystem, units.Mass)
+func TestQuantityField(t *testing.T) {
+	_, err := strict.QuantityField("load", "1.2 pints", units.NoSystem, units.Mass)
 	var ambiguous *units.AmbiguousError
 	require.ErrorAs(t, err, &ambiguous)
-	assert.True(t, strings.HasPrefix(err.Error(), `--load "1.2 pints": a pint may be`), err)
-	q, err := strict.QuantityFlag("--load", "1.2 kg", units.NoSystem, units.Mass)
+	assert.True(t, strings.HasPrefix(err.Error(), `load "1.2 pints": a pint may be`), err)
+	q, err := strict.QuantityField("load", "1.2 kg", units.NoSystem, units.Mass)
 	require.NoError(t, err)
 	assert.Equal(t, "1.2 kg", q.String())
 }

@@ -98,13 +98,12 @@ func (n Node) Quantity(sys units.System, dims ...units.Dimension) units.Quantity
 	return q
 }
 
-// QuantityFlag is Quantity for the value of a command-line flag.
-func QuantityFlag(flag, value string, sys units.System, dims ...units.Dimension) (units.Quantity, error) {
+// QuantityField is Quantity for a value that stands in no file. Its error is a
+// [*units.FieldError].
+func QuantityField(field, value string, sys units.System, dims ...units.Dimension) (units.Quantity, error) {
 	q, problem, accepted, cause := quantity(value, sys, dims)
 	if problem != "" {
-		err := Flag(flag, value, problem, accepted)
-		err.cause = cause
-		return units.Quantity{}, err
+		return units.Quantity{}, &units.FieldError{Field: field, Value: value, Problem: problem, Accepted: accepted, Cause: cause}
 	}
 	return q, nil
 }

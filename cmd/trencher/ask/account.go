@@ -10,7 +10,6 @@ import (
 
 	"trencher/harvest"
 	"trencher/units"
-	"trencher/units/strict"
 )
 
 // StockAnswer is what is on hand on a day.
@@ -89,27 +88,27 @@ func (a *ReadyAnswer) felt(text string) error {
 	const form = `the planting and the size of the biggest one felt: tub-3="38 mm"`
 	id, size, ok := strings.Cut(text, "=")
 	if !ok {
-		return strict.Flag("--felt", text, "no planting and size", form)
+		return units.WrongField("felt", text, "no planting and size", form)
 	}
 	q, err := units.Parse(size, units.Metric)
 	if err != nil || q.Dimension() != units.Length || q.IsRange() {
-		return strict.Flag("--felt", text, "no size", form)
+		return units.WrongField("felt", text, "no size", form)
 	}
 	mm, err := q.Float64(units.Millimetre)
 	if err != nil || mm <= 0 || mm > 1000 {
-		return strict.Flag("--felt", text, "no size of a crop", form)
+		return units.WrongField("felt", text, "no size of a crop", form)
 	}
 	var ids []string
 	for i := range a.List {
 		if a.List[i].Planting.ID == strings.TrimSpace(id) {
 			if err := a.List[i].Advise(mm); err != nil {
-				return strict.Flag("--felt", text, err.Error(), "another planting, or go by the signs listed")
+				return units.WrongField("felt", text, err.Error(), "another planting, or go by the signs listed")
 			}
 			return nil
 		}
 		ids = append(ids, a.List[i].Planting.ID)
 	}
-	return strict.Flag("--felt", text, "no planting of that name stands", "one of "+strings.Join(ids, ", "))
+	return units.WrongField("felt", text, "no planting of that name stands", "one of "+strings.Join(ids, ", "))
 }
 
 func readyReasons(r harvest.Readiness) []Reason {

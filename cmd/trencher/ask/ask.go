@@ -6,7 +6,7 @@ import (
 	"strings"
 
 	"trencher/harvest"
-	"trencher/units/strict"
+	"trencher/units"
 )
 
 // PlantingIDs lists the plot's plantings by name, for a question.
@@ -23,7 +23,7 @@ func CheckPlanting(name string, ids []string) error {
 	if slices.Contains(ids, name) {
 		return nil
 	}
-	return strict.Flag("--planting", name, "not in plantings.yaml", "one of "+strings.Join(ids, ", "))
+	return units.WrongField("planting", name, "not in plantings.yaml", "one of "+strings.Join(ids, ", "))
 }
 
 // RunningNet is the net weight of the bowls so far, in words.

@@ -87,15 +87,15 @@ func (q *BatchEventQuestion) read(b *books) (*harvest.Batch, error) {
 		return nil, &strict.Error{File: q.Event, Problem: "the batch has no name", Accepted: `a name to know it by, such as "potato salad"`}
 	}
 	var err error
-	if e.At, err = q.instant("at", q.At); err != nil {
+	if e.At, err = q.clock().past("at", q.At); err != nil {
 		return nil, err
 	}
 	if q.Until != "" {
-		if e.Until, err = q.instant("until", q.Until); err != nil {
+		if e.Until, err = q.clock().past("until", q.Until); err != nil {
 			return nil, err
 		}
 		if e.Until.Before(e.At) {
-			return nil, strict.Flag("--until", q.Until, "before it came out", "when it went back into the fridge")
+			return nil, units.WrongField("until", q.Until, "before it came out", "when it went back into the fridge")
 		}
 	}
 	if err := q.readAmounts(e, b.system); err != nil {
@@ -107,23 +107,14 @@ func (q *BatchEventQuestion) read(b *books) (*harvest.Batch, error) {
 	return e, q.readFood(e, b)
 }
 
-// instant reads a moment that has been.
-func (q *BatchEventQuestion) instant(flag, text string) (time.Time, error) {
-	t, err := instant(flag, text, q.Now, q.zone())
-	if err == nil && t.After(q.Now.Add(clockSlack)) {
-		err = strict.Flag("--"+flag, text, "still to come, by this machine's clock ("+q.Now.Format("2006-01-02 15:04")+")", "a time that has been")
-	}
-	return t.Truncate(time.Second), err
-}
-
 func (q *BatchEventQuestion) readAmounts(e *harvest.Batch, system units.System) error {
 	var err error
 	if q.Amount != "" {
 		if e.Amount, err = units.Parse(q.Amount, system); err != nil {
-			return strict.Flag("--amount", q.Amount, "not an amount", `portions, as "4", or a weight, as "1.2 kg"`)
+			return units.WrongField("amount", q.Amount, "not an amount", `portions, as "4", or a weight, as "1.2 kg"`)
 		}
 		if e.Amount.Sign() <= 0 || e.Amount.IsRange() || e.Amount.IsToTaste() {
-			return strict.Flag("--amount", q.Amount, "not an amount", `portions, as "4", or a weight, as "1.2 kg"`)
+			return units.WrongField("amount", q.Amount, "not an amount", `portions, as "4", or a weight, as "1.2 kg"`)
 		}
 	}
 	if q.Air != "" {
@@ -150,7 +141,7 @@ func (q *BatchEventQuestion) readFood(e *harvest.Batch, b *books) error {
 		e.Food = FoodOf(dish)
 	}
 	if e.Food == "" {
-		return strict.Flag("--food", "", "missing; "+e.Name+" is no dish of this plot", "what it is: "+strings.Join(keeping.BatchFoods(), ", "))
+		return units.WrongField("food", "", "missing; "+e.Name+" is no dish of this plot", "what it is: "+strings.Join(keeping.BatchFoods(), ", "))
 	}
 	food, err := keeping.LookupBatchFood(e.Food)
 	if err != nil {
@@ -213,7 +204,7 @@ func named(all []*history, event *harvest.Batch) error {
 		switch same := strings.EqualFold(h.name, event.Name); {
 		case h.gone() || cooked.IsZero():
 		case same && event.At.Before(cooked):
-			return strict.Flag("--at", event.At.Format("2006-01-02 15:04"), "before "+h.name+" was cooked, "+cooked.Format("2006-01-02 15:04"), "a time after that")
+			return units.WrongField("at", event.At.Format("2006-01-02 15:04"), "before "+h.name+" was cooked, "+cooked.Format("2006-01-02 15:04"), "a time after that")
 		case same:
 			event.Name = h.name
 			return nil
@@ -221,7 +212,7 @@ func named(all []*history, event *harvest.Batch) error {
 			names = append(names, h.name)
 		}
 	}
-	accepted := "`trencher cooked NAME` first"
+	accepted := "the name of a batch, once it is logged as cooked"
 	if len(names) > 0 {
 		accepted = "one of " + strings.Join(names, ", ")
 	}

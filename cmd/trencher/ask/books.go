@@ -75,7 +75,7 @@ func openToWrite(w Where) (*books, error) {
 		return nil, err
 	}
 	if !folder.Writable() {
-		return nil, fmt.Errorf("%s is only to look at: start your own plot with `trencher begin DIR`", folder.Name())
+		return nil, fmt.Errorf("%s: %w", folder.Name(), journal.ErrReadOnly)
 	}
 	b := &books{folder: folder, on: w.Now}
 	if b.system, err = measuresOf(folder); err != nil {
@@ -184,13 +184,16 @@ func (w Where) zone() *time.Location {
 	return w.Now.Location()
 }
 
+// clock is where the plot's typed times are read.
+func (w Where) clock() clock { return clock{w.Now, w.zone()} }
+
 // day is the civil day asked for.
 func (w Where) day() (time.Time, error) {
 	switch {
 	case w.On != "":
 		day, err := time.ParseInLocation(time.DateOnly, w.On, w.zone())
 		if err != nil {
-			return time.Time{}, strict.Flag("--on", w.On, "not a day", "a date such as 2031-07-12")
+			return time.Time{}, units.WrongField("on", w.On, "not a day", "a date such as 2031-07-12")
 		}
 		return day, nil
 	case w.Demo:

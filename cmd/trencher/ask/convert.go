@@ -9,7 +9,6 @@ import (
 	"trencher/recipes"
 	"trencher/units"
 	"trencher/units/measures"
-	"trencher/units/strict"
 )
 
 // ConvertQuestion asks for an amount in another unit. Words are the amount
@@ -65,7 +64,7 @@ func (q ConvertQuestion) kitchen() (recipes.Kitchen, error) {
 	}
 	system, err := units.ParseSystem(q.Measures)
 	if err != nil {
-		return kitchen, strict.Flag("--measures", q.Measures, "not a system of measures", "metric, uk, us or au")
+		return kitchen, units.WrongField("measures", q.Measures, "not a system of measures", "metric, uk, us or au")
 	}
 	kitchen.Measures, kitchen.Measure.System = system, system
 	kitchen.Table = kitchen.Table.For(system)

@@ -8,7 +8,6 @@ import (
 
 	"trencher/recipes"
 	"trencher/units"
-	"trencher/units/strict"
 )
 
 // DishQuestion asks for one dish, scaled to a weighed crop or to portions.
@@ -91,11 +90,11 @@ func (s *sharing) scaleAlone(dish recipes.Dish, portions *big.Rat) (Plan, error)
 func (p *Plot) portionsAsked(dish recipes.Dish, q DishQuestion) (*big.Rat, error) {
 	switch {
 	case len(q.Lifted) > 0 && q.Portions != 0:
-		return nil, &strict.Error{Problem: "--lifted and --portions both say how much", Accepted: "one of them"}
+		return nil, units.WrongField("lifted", strings.Join(q.Lifted, ", "), "a number of portions is given as well, and both say how much", "one of them")
 	case len(q.Lifted) > 0:
 		return p.portionsFrom(dish, q.Lifted)
 	case q.Portions < 0 || q.Portions > 10000:
-		return nil, strict.Flag("--portions", fmt.Sprint(q.Portions), "no number of portions", "a whole number from 1 to 10000")
+		return nil, units.WrongField("portions", fmt.Sprint(q.Portions), "no number of portions", "a whole number from 1 to 10000")
 	case q.Portions == 0:
 		return big.NewRat(int64(dish.Portions), 1), nil
 	}
@@ -113,22 +112,22 @@ func (p *Plot) portionsFrom(dish recipes.Dish, lifted []string) (*big.Rat, error
 			return nil, err
 		}
 		if given[dish.Crops[line].Crop] {
-			return nil, strict.Flag("--lifted", text, dish.Crops[line].Crop+" is given twice", "give each crop once")
+			return nil, units.WrongField("lifted", text, dish.Crops[line].Crop+" is given twice", "give each crop once")
 		}
 		given[dish.Crops[line].Crop] = true
 		portions, err := dish.PortionsFrom(line, weight)
 		if err != nil {
-			return nil, flagError("--lifted", text, err)
+			return nil, units.InField("lifted", text, err)
 		}
 		if least == nil || portions.Cmp(least) < 0 {
 			least = portions
 		}
 	}
 	if least.Cmp(big.NewRat(1, 1)) < 0 {
-		return nil, strict.Flag("--lifted", strings.Join(lifted, ", "), "not enough for one portion of "+dish.Name, "a larger weight, or another dish")
+		return nil, units.WrongField("lifted", strings.Join(lifted, ", "), "not enough for one portion of "+dish.Name, "a larger weight, or another dish")
 	}
 	if least.Cmp(big.NewRat(10000, 1)) > 0 {
-		return nil, strict.Flag("--lifted", strings.Join(lifted, ", "), "more than 10000 portions", "a smaller weight: is the unit right?")
+		return nil, units.WrongField("lifted", strings.Join(lifted, ", "), "more than 10000 portions", "a smaller weight: is the unit right?")
 	}
 	return least, nil
 }
@@ -142,23 +141,23 @@ func (p *Plot) parseLifted(dish recipes.Dish, text string) (int, units.Quantity,
 	}
 	weight, err := units.Parse(strings.TrimSpace(value), p.Kitchen.Measures)
 	if err != nil {
-		return 0, weight, flagError("--lifted", text, err)
+		return 0, weight, units.InField("lifted", text, err)
 	}
 	if weight.Dimension() != units.Mass || weight.IsRange() || weight.Sign() <= 0 {
-		return 0, weight, strict.Flag("--lifted", text, "not a weight", `a weight, as --lifted "1.85 kg"`)
+		return 0, weight, units.WrongField("lifted", text, "not a weight", "a weight, as 1.85 kg")
 	}
 	var crops []string
 	for i, line := range dish.Crops {
 		if named && sameItem(line.Crop, crop) || !named && len(dish.Crops) == 1 {
 			return i, weight, nil
 		}
-		crops = append(crops, fmt.Sprintf(`--lifted "%s=%s"`, line.Crop, strings.TrimSpace(value)))
+		crops = append(crops, fmt.Sprintf(`"%s=%s"`, line.Crop, strings.TrimSpace(value)))
 	}
 	problem := dish.Name + " is built on several crops: say which"
 	if named {
 		problem = dish.Name + " has no " + strings.TrimSpace(crop)
 	}
-	return 0, weight, strict.Flag("--lifted", text, problem, strings.Join(crops, " or "))
+	return 0, weight, units.WrongField("lifted", text, problem, strings.Join(crops, " or "))
 }
 
 // endOf is when a task is over.

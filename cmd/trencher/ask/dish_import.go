@@ -39,7 +39,7 @@ func ImportDish(q ImportQuestion) (ImportedDish, error) {
 	}
 	options := recipes.ImportOptions{System: kitchen.Measures, Portions: q.Portions}
 	if q.Portions < 0 || q.Portions > recipes.MaxPortions {
-		return ImportedDish{}, strict.Flag("--portions", fmt.Sprint(q.Portions), "no number of portions", fmt.Sprintf("1 to %d", recipes.MaxPortions))
+		return ImportedDish{}, units.WrongField("portions", fmt.Sprint(q.Portions), "no number of portions", fmt.Sprintf("1 to %d", recipes.MaxPortions))
 	}
 	if options.Amounts, err = answers(q.Amounts, kitchen.Measures); err != nil {
 		return ImportedDish{}, err
@@ -65,15 +65,15 @@ func answers(flags []string, system units.System) (map[string]units.Quantity, er
 	for _, text := range flags {
 		line, amount, ok := strings.Cut(text, "=")
 		if !ok || strings.TrimSpace(line) == "" {
-			return nil, strict.Flag("--amount", text, "which line, and how much of it?", `a word of the line and its amount: --amount "potatoes=900 g"`)
+			return nil, units.WrongField("amount", text, "which line, and how much of it?", "a word of the line and its amount: potatoes=900 g")
 		}
 		q, err := units.Parse(strings.TrimSpace(amount), system)
 		if err != nil {
-			return nil, flagError("--amount", text, err)
+			return nil, units.InField("amount", text, err)
 		}
 		switch q.Dimension() {
 		case units.Temperature, units.Area, units.Power, units.Time, units.Energy, units.Pressure:
-			return nil, strict.Flag("--amount", text, "no amount of an ingredient", "a weight, a volume, a number of pieces, or to taste")
+			return nil, units.WrongField("amount", text, "no amount of an ingredient", "a weight, a volume, a number of pieces, or to taste")
 		}
 		amounts[strings.TrimSpace(line)] = q
 	}

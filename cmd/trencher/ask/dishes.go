@@ -161,8 +161,7 @@ func (p *Plot) cropPart(scaled recipes.ScaledCrop, lots []*harvest.Lot, takes []
 // noFigures tells a crop for which steaming has no figures: its dish is
 // planned all the same, without a time.
 func noFigures(err error) bool {
-	var wrong *heat.InputError
-	return errors.As(err, &wrong) && wrong.What == "crop"
+	return errors.Is(err, heat.ErrNoFigures)
 }
 
 // warnUntimed says which steamed crops the timetable has to leave out.

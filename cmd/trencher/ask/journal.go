@@ -11,6 +11,7 @@ import (
 
 	"trencher/harvest"
 	"trencher/harvest/journal"
+	"trencher/units"
 	"trencher/units/strict"
 )
 
@@ -135,7 +136,7 @@ func (b *books) original(ctx context.Context, w Where, kind, name string) (harve
 	}
 	found, season, err := b.find(ctx, w, kind, name)
 	if err == nil && found == nil {
-		err = strict.Flag("--replaces", name, "no "+kind+" of that name in the journal", "the file name of the entry to correct")
+		err = units.WrongField("replaces", name, "no "+kind+" of that name in the journal", "the file name of the entry to correct")
 	}
 	if found != nil {
 		err = standing(season, found)

@@ -10,7 +10,7 @@ import (
 	"trencher/harvest/journal"
 	"trencher/recipes"
 	"trencher/recipes/keeping"
-	"trencher/units/strict"
+	"trencher/units"
 )
 
 // KeepQuestion asks how a food or a batch keeps, as it was typed. Times are as
@@ -60,7 +60,7 @@ func KeepGuide(_ context.Context, q KeepQuestion) (keeping.Guidance, error) {
 	if err != nil {
 		return g, asFlag(err)
 	}
-	r := keepReader{now: q.moment, zone: q.zone()}
+	r := keepReader{clock: clock{q.moment, q.zone()}}
 	q.household(&r, &keeping.Batch{})
 	return g.With(authority), r.err
 }
@@ -69,7 +69,7 @@ func KeepGuide(_ context.Context, q KeepQuestion) (keeping.Guidance, error) {
 // and whose rules it keeps. A folder that is no plot has no kitchen.
 func (q *KeepQuestion) settle() error {
 	var err error
-	if q.moment, err = instant("now", q.At, q.Now, q.zone()); err != nil {
+	if q.moment, err = q.clock().moment("now", q.At); err != nil {
 		return err
 	}
 	folder, err := openFolder(q.Where)
@@ -116,7 +116,7 @@ func (q *KeepQuestion) authority() string {
 // batch reads the flags into a batch's history; the first that cannot be read
 // is the error.
 func (q *KeepQuestion) batch() (keeping.Batch, error) {
-	r := keepReader{now: q.moment, zone: q.zone()}
+	r := keepReader{clock: clock{q.moment, q.zone()}}
 	b := keeping.Batch{
 		Food:      q.Food,
 		CookedAt:  r.instant("cooked-at", q.CookedAt),
@@ -148,7 +148,7 @@ func (q *KeepQuestion) household(r *keepReader, b *keeping.Batch) {
 	case "vulnerable":
 		b.Vulnerable = true
 	default:
-		r.fail(strict.Flag("--eater", q.Eater, "no eater known here", "vulnerable (pregnant, under 5, over 65, low immunity), or leave it out"))
+		r.fail(units.WrongField("eater", q.Eater, "no eater known here", "vulnerable (pregnant, under 5, over 65, low immunity), or leave it out"))
 	}
 }
 
@@ -158,5 +158,5 @@ func asFlag(err error) error {
 	if !errors.As(err, &wrong) {
 		return err
 	}
-	return strict.Flag("--"+strings.ReplaceAll(string(wrong.Fact), "_", "-"), wrong.Value, wrong.Problem, wrong.Accepted)
+	return units.WrongField(strings.ReplaceAll(string(wrong.Fact), "_", "-"), wrong.Value, wrong.Problem, wrong.Accepted)
 }

@@ -68,7 +68,7 @@ func (q *KeepQuestion) judgeAll(entries []harvest.Entry) ([]KeptBatch, error) {
 		return nil, asFlag(err)
 	}
 	var household keeping.Batch
-	r := keepReader{now: q.moment, zone: q.zone()}
+	r := keepReader{clock: clock{q.moment, q.zone()}}
 	if q.household(&r, &household); r.err != nil {
 		return nil, r.err
 	}

@@ -6,14 +6,12 @@ import (
 
 	"trencher/recipes/keeping"
 	"trencher/units"
-	"trencher/units/strict"
 )
 
 // keepReader reads typed facts and keeps the first error.
 type keepReader struct {
-	now  time.Time
-	zone *time.Location
-	err  error
+	clock
+	err error
 }
 
 func (r *keepReader) fail(err error) {
@@ -26,7 +24,7 @@ func (r *keepReader) instant(flag, text string) time.Time {
 	if text == "" || r.err != nil {
 		return time.Time{}
 	}
-	t, err := instant(flag, text, r.now, r.zone)
+	t, err := r.moment(flag, text)
 	if err != nil {
 		r.fail(err)
 	}
@@ -39,7 +37,7 @@ func (r *keepReader) spells(flag string, texts []string) []keeping.Spell {
 		from, to, ok := strings.Cut(text, "..")
 		from, to = strings.TrimSpace(from), strings.TrimSpace(to)
 		if !ok || from == "" {
-			r.fail(strict.Flag("--"+flag, text, "not a spell", "FROM..TO, or FROM.. while it lasts, such as 18:00..19:30"))
+			r.fail(units.WrongField(flag, text, "not a spell", "FROM..TO, or FROM.. while it lasts, such as 18:00..19:30"))
 			return nil
 		}
 		s := keeping.Spell{From: r.instant(flag, from)}
@@ -56,7 +54,7 @@ func (r *keepReader) probes(texts []string) []keeping.Probe {
 	for _, text := range texts {
 		at, c, ok := strings.Cut(text, "=")
 		if !ok {
-			r.fail(strict.Flag("--probe", text, "not a reading", `a time and a temperature, such as "14:30=25 C"`))
+			r.fail(units.WrongField("probe", text, "not a reading", `a time and a temperature, such as "14:30=25 C"`))
 			return nil
 		}
 		p := keeping.Probe{At: r.instant("probe", strings.TrimSpace(at)), C: r.temperature("probe", strings.TrimSpace(c)).C}
@@ -88,11 +86,11 @@ func celsiusOf(flag, text string) (keeping.Temperature, error) {
 	const accepted = `one temperature with its unit, such as "4 C" or "40 F"`
 	q, err := units.Parse(text, units.Metric)
 	if err != nil || q.IsRange() || q.Dimension() != units.Temperature {
-		return keeping.Temperature{}, strict.Flag("--"+flag, text, "not a temperature", accepted)
+		return keeping.Temperature{}, units.WrongField(flag, text, "not a temperature", accepted)
 	}
 	c, err := q.Float64(units.Celsius)
 	if err != nil {
-		return keeping.Temperature{}, strict.Flag("--"+flag, text, "not a temperature", accepted)
+		return keeping.Temperature{}, units.WrongField(flag, text, "not a temperature", accepted)
 	}
 	return keeping.Celsius(c), nil
 }

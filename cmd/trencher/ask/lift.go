@@ -11,7 +11,6 @@ import (
 
 	"trencher/harvest"
 	"trencher/units"
-	"trencher/units/strict"
 )
 
 // LiftQuestion is a weighed lift to be logged, as it was typed.
@@ -69,31 +68,31 @@ func Lift(ctx context.Context, q LiftQuestion) (LiftAnswer, error) {
 	return LiftAnswer{Lift: l, File: file, Net: l.Net(), Lots: l.Lots(p, ""), Warnings: warnings}, nil
 }
 
-// read turns what was typed into a lift, each fault told by its flag.
+// read turns what was typed into a lift, each fault told by its field.
 func (q LiftQuestion) read(system units.System) (*harvest.Lift, error) {
 	l := &harvest.Lift{Planting: q.Planting, Left: q.Left, Where: q.Lies, Says: q.Says}
 	l.Replaces = q.Replaces
 	var failed []error
 	for _, text := range q.Weighings {
 		w, err := harvest.ParseWeighing(text, system)
-		failed = append(failed, atFlag("weighing", text, err))
+		failed = append(failed, units.InField("weighing", text, err))
 		l.Weighings = append(l.Weighings, w)
 	}
 	for _, text := range q.Grades {
 		g, err := harvest.ParseGrade(text, system)
-		failed = append(failed, atFlag("grade", text, err))
+		failed = append(failed, units.InField("grade", text, err))
 		l.Grades = append(l.Grades, g)
 	}
 	l.Mothers = apart("mothers", q.Mothers, system, &failed)
 	l.Soil = apart("soil", q.Soil, system, &failed)
 	if q.Left != "" && q.Left != harvest.LeftSome && q.Left != harvest.LeftNone {
-		failed = append(failed, strict.Flag("--left", q.Left, "not a word known here", "some or none"))
+		failed = append(failed, units.WrongField("left", q.Left, "not a word known here", "some or none"))
 	}
-	if err := strict.Join(failed...); err != nil {
+	if err := errors.Join(failed...); err != nil {
 		return nil, err
 	}
 	for _, p := range l.Problems() {
-		return nil, &strict.Error{File: "--" + flagOf(p.Key), Problem: p.Text, Accepted: p.Accepted}
+		return nil, units.WrongField(fieldOf(p.Key), "", p.Text, p.Accepted)
 	}
 	return l, nil
 }
@@ -104,11 +103,11 @@ func apart(flag, text string, system units.System, failed *[]error) units.Quanti
 		return units.Quantity{}
 	}
 	w, err := harvest.ParseWeight(text, system)
-	*failed = append(*failed, atFlag(flag, text, err))
+	*failed = append(*failed, units.InField(flag, text, err))
 	return w
 }
 
-func flagOf(key string) string {
+func fieldOf(key string) string {
 	switch {
 	case strings.HasPrefix(key, "grades"):
 		return "grade"
@@ -118,24 +117,11 @@ func flagOf(key string) string {
 	return "weighing"
 }
 
-// atFlag names the flag a text came from.
-func atFlag(flag, text string, err error) error {
-	if err == nil {
-		return nil
-	}
-	var hinted interface{ Hint() string }
-	accepted := ""
-	if errors.As(err, &hinted) {
-		accepted = strings.TrimPrefix(hinted.Hint(), "write ")
-	}
-	return strict.Flag("--"+flag, text, err.Error(), accepted)
-}
-
 // dateLift settles when the lift was made and which planting it is of. A time
 // after the machine's clock is refused, except where the planting itself was
 // planted after it: then the clock is plainly not the plot's.
 func (b *books) dateLift(l *harvest.Lift, q LiftQuestion) (harvest.Planting, []string, error) {
-	at, err := moment("at", q.At, q.Where)
+	at, err := q.clock().momentOrDay("at", q.At)
 	if err != nil {
 		return harvest.Planting{}, nil, err
 	}
@@ -143,23 +129,19 @@ func (b *books) dateLift(l *harvest.Lift, q LiftQuestion) (harvest.Planting, []s
 	p, known := harvest.Standing(b.plantings, q.Planting, at)
 	switch {
 	case !known:
-		return harvest.Planting{}, nil, strict.Flag("--planting", q.Planting, "not in plantings.yaml",
+		return harvest.Planting{}, nil, units.WrongField("planting", q.Planting, "not in plantings.yaml",
 			"one of "+strings.Join(harvest.IDs(b.plantings), ", "))
 	case p == nil:
-		return harvest.Planting{}, nil, strict.Flag("--at", at.Format(time.DateOnly), "before "+q.Planting+" was planted",
-			"when it was lifted: --at 2031-07-12T16:40, or mend the planted date in plantings.yaml")
-	case !at.After(q.Now.Add(clockSlack)):
+		return harvest.Planting{}, nil, units.WrongField("at", at.Format(time.DateOnly), "before "+q.Planting+" was planted",
+			"when it was lifted, as 2031-07-12T16:40, or mend the planted date in plantings.yaml")
+	case !q.clock().isAhead(at):
 		return *p, nil, nil
 	case p.Planted.After(q.Now):
 		return *p, []string{fmt.Sprintf("this machine's clock says %s, before %s was planted; the time given was taken as it is",
 			q.Now.Format(time.DateOnly), q.Planting)}, nil
 	}
-	return harvest.Planting{}, nil, strict.Flag("--at", q.At, "still to come, by this machine's clock ("+q.Now.Format("2006-01-02 15:04")+")",
-		"the moment it was lifted")
+	return harvest.Planting{}, nil, q.clock().stillToCome("at", q.At, "the moment it was lifted")
 }
-
-// clockSlack forgives two clocks that disagree a little.
-const clockSlack = 2 * time.Minute
 
 // checkReplaces makes sure that correcting a lift leaves no use of it without
 // its lot.
@@ -168,7 +150,7 @@ func (b *books) checkReplaces(l *harvest.Lift, original harvest.Entry, season []
 		return nil
 	}
 	if original.When().Year() != l.At.Year() {
-		return strict.Flag("--at", l.At.Format(time.DateOnly), "in another season than "+original.Head().File,
+		return units.WrongField("at", l.At.Format(time.DateOnly), "in another season than "+original.Head().File,
 			"a time of the same year, or void that entry and log the lift anew")
 	}
 	l.File = harvest.Beside(original.Head().File, "not-yet-written")

@@ -33,7 +33,7 @@ func (s *sharing) poseLimits() error {
 			}
 		}
 		if !found {
-			return strict.Flag("--limit", text, "no dish here uses "+item, "one of "+strings.Join(otherItems(s.dishes), ", "))
+			return units.WrongField("limit", text, "no dish here uses "+item, "one of "+strings.Join(otherItems(s.dishes), ", "))
 		}
 		s.problem.Limits = append(s.problem.Limits, planner.Limit{Item: item, Amount: amount.Rat(), Unit: amount.Unit().Code()})
 	}
@@ -44,11 +44,11 @@ func (s *sharing) poseLimits() error {
 // in the limit's unit.
 func (s *sharing) poseLimited(dish int, other recipes.OtherLine, unit units.Unit, text string) error {
 	if other.Amount.IsToTaste() {
-		return strict.Flag("--limit", text, fmt.Sprintf("%s gives no amount of %s", s.dishes[dish].Name, other.Item), "its amount in the dish file")
+		return units.WrongField("limit", text, fmt.Sprintf("%s gives no amount of %s", s.dishes[dish].Name, other.Item), "its amount in the dish file")
 	}
 	converted, err := s.plot.Kitchen.Table.Convert(other.Amount.High(), unit, other.Item, other.State)
 	if err != nil {
-		return flagError("--limit", text, err)
+		return units.InField("limit", text, err)
 	}
 	per := new(big.Rat).Quo(converted.Quantity.Rat(), big.NewRat(int64(s.dishes[dish].Portions), 1))
 	posed := &s.problem.Dishes[dish]
@@ -66,14 +66,14 @@ func (p *Plot) parseLimit(text string) (item string, amount units.Quantity, err 
 	item, value, found := strings.Cut(text, "=")
 	item = strings.ToLower(strings.TrimSpace(item))
 	if !found || item == "" {
-		return "", amount, strict.Flag("--limit", text, "no ingredient and amount", `--limit "butter=150 g"`)
+		return "", amount, units.WrongField("limit", text, "no ingredient and amount", "both, as butter=150 g")
 	}
 	amount, err = units.Parse(strings.TrimSpace(value), p.Kitchen.Measures)
 	if err != nil {
-		return "", amount, flagError("--limit", text, err)
+		return "", amount, units.InField("limit", text, err)
 	}
 	if amount.IsToTaste() || amount.IsRange() || amount.Sign() < 0 {
-		return "", amount, strict.Flag("--limit", text, "a limit is one amount", `--limit "butter=150 g"`)
+		return "", amount, units.WrongField("limit", text, "a limit is one amount", "an ingredient and its most, as butter=150 g")
 	}
 	return item, amount, nil
 }
@@ -98,15 +98,15 @@ func (s *sharing) poseKeepBack() error {
 	for _, text := range s.question.KeepBack {
 		amount, crop, err := parseAmountOf(text, s.plot.Kitchen.Measures)
 		if err != nil {
-			return strict.Flag("--keep-back", text, err.Error(), `a weight and a crop: --keep-back "500 g potato"`)
+			return units.WrongField("keep-back", text, err.Error(), "a weight and a crop, as 500 g potato")
 		}
 		crop = recipes.CropName(crop)
 		grams, err := amount.In(units.Gram)
 		if err != nil {
-			return flagError("--keep-back", text, err)
+			return units.InField("keep-back", text, err)
 		}
 		if !s.onHand(crop) {
-			return strict.Flag("--keep-back", text, "there is no "+crop+" on hand", "one of "+strings.Join(s.cropsOnHand(), ", "))
+			return units.WrongField("keep-back", text, "there is no "+crop+" on hand", "one of "+strings.Join(s.cropsOnHand(), ", "))
 		}
 		s.problem.KeepBack = append(s.problem.KeepBack, planner.KeepBack{Crop: crop, Grams: grams.Rat()})
 	}
@@ -183,7 +183,7 @@ func choose(all []recipes.Dish, only, without []string) ([]recipes.Dish, error) 
 		left = kept
 	}
 	if len(left) == 0 {
-		return nil, &strict.Error{Problem: "no dish is left to make", Accepted: "--without for fewer of " + strings.Join(namesOf(all), ", ")}
+		return nil, units.WrongField("without", strings.Join(without, ", "), "no dish is left to make", "fewer of "+strings.Join(namesOf(all), ", "))
 	}
 	return left, nil
 }
@@ -234,11 +234,7 @@ func (p *Plot) serving(text string) (time.Time, error) {
 	if text == "" {
 		return time.Time{}, nil
 	}
-	at, err := time.Parse("15:04", text)
-	if err != nil {
-		return time.Time{}, strict.Flag("--serve-at", text, "not a time of day", "hours and minutes, as 18:30")
-	}
-	return time.Date(p.On.Year(), p.On.Month(), p.On.Day(), at.Hour(), at.Minute(), 0, 0, p.On.Location()), nil
+	return clock{p.On, p.On.Location()}.onDay("serve-at", text, p.On)
 }
 
 // air reads the temperature outdoors; the kitchen's room stands in for it.
@@ -248,14 +244,14 @@ func (p *Plot) air(text string) (float64, error) {
 	}
 	q, err := units.Parse(text, p.Kitchen.Measures)
 	if err != nil {
-		return 0, flagError("--air", text, err)
+		return 0, units.InField("air", text, err)
 	}
 	celsius, err := q.Float64(units.Celsius)
 	if err != nil {
-		return 0, flagError("--air", text, err)
+		return 0, units.InField("air", text, err)
 	}
 	if celsius < -30 || celsius > 55 {
-		return 0, strict.Flag("--air", text, "no air a meal is eaten in", "-30 C to 55 C")
+		return 0, units.WrongField("air", text, "no air a meal is eaten in", "-30 C to 55 C")
 	}
 	return celsius, nil
 }

@@ -52,7 +52,7 @@ func Move(ctx context.Context, q MoveQuestion) (MoveAnswer, error) {
 	if original != nil && q.At == "" {
 		q.At = original.When().Format(time.RFC3339)
 	}
-	if m.At, err = moment("at", q.At, q.Where); err != nil {
+	if m.At, err = q.clock().momentOrDay("at", q.At); err != nil {
 		return MoveAnswer{}, err
 	}
 	stock, err := b.stockWithout(ctx, m.At, original, q.Where)
@@ -68,7 +68,7 @@ func Move(ctx context.Context, q MoveQuestion) (MoveAnswer, error) {
 		return MoveAnswer{}, err
 	}
 	if original != nil && lot.Lifted.Year() != seasonOf(original) {
-		return MoveAnswer{}, strict.Flag("--replaces", q.Replaces, "of another season's lot", "void it and log the new one by itself")
+		return MoveAnswer{}, units.WrongField("replaces", q.Replaces, "of another season's lot", "void it and log the new one by itself")
 	}
 	m.Lot = lot.ID
 	grams, err := weigh(m, lot, q.Weight, b.system)
@@ -110,20 +110,20 @@ func checkMoment(at time.Time, lot *harvest.Lot, q MoveQuestion) (warnings []str
 	day := lot.Lifted.Format(time.DateOnly)
 	switch {
 	case at.Format(time.DateOnly) < day:
-		return nil, strict.Flag("--at", at.Format(time.DateOnly), "before "+lot.Name+" was lifted, on "+day, "a time after that: --at "+day+"T18:00")
-	case !at.After(q.Now.Add(clockSlack)):
+		return nil, units.WrongField("at", at.Format(time.DateOnly), "before "+lot.Name+" was lifted, on "+day, "a time after that, as "+day+"T18:00")
+	case !q.clock().isAhead(at):
 		return nil, nil
 	case lot.Lifted.After(q.Now):
 		return []string{fmt.Sprintf("this machine's clock says %s, before %s was lifted; the time given was taken as it is",
 			q.Now.Format(time.DateOnly), lot.Name)}, nil
 	}
-	return nil, strict.Flag("--at", q.At, "still to come, by this machine's clock ("+q.Now.Format("2006-01-02 15:04")+")", "when it left the plot")
+	return nil, q.clock().stillToCome("at", q.At, "when it left the plot")
 }
 
 // weigh settles how much leaves the lot: what was given, or all there is.
 func weigh(m *harvest.Move, lot *harvest.Lot, text string, system units.System) (decimal.Decimal, error) {
 	if m.To == harvest.KindUse && !lot.Condition.Edible() {
-		return decimal.Zero, fmt.Errorf("%s is %s: it never goes to the kitchen; `trencher compost` takes it", lot.Name, lot.Condition)
+		return decimal.Zero, fmt.Errorf("%s is %s: it never goes to the kitchen, only to the compost", lot.Name, lot.Condition)
 	}
 	if text == "" {
 		m.Weight = units.New(lot.Weight, units.Gram)

@@ -39,7 +39,7 @@ func WriteNote(_ context.Context, q NoteQuestion) (NoteAnswer, error) {
 		return NoteAnswer{}, &strict.Error{File: "note", Problem: "the note is empty", Accepted: "what to remember, such as \"less salt\""}
 	}
 	n := &harvest.Note{Dish: names[i], Says: q.Says}
-	if n.At, err = moment("at", q.At, q.Where); err != nil {
+	if n.At, err = q.clock().momentOrDay("at", q.At); err != nil {
 		return NoteAnswer{}, err
 	}
 	file, err := b.folder.Write(n)

@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"math/big"
-	"strings"
 	"time"
 
 	"github.com/shopspring/decimal"
@@ -14,7 +13,6 @@ import (
 	"trencher/recipes"
 	"trencher/recipes/planner"
 	"trencher/units"
-	"trencher/units/strict"
 )
 
 // ShareQuestion asks for today's harvest shared out among dishes.
@@ -137,15 +135,14 @@ func newSharing(ctx context.Context, q ShareQuestion, mode string) (*sharing, er
 	s.plan.ServeAt = s.serveAt
 	s.sort(account)
 	if len(s.lots)+len(s.plan.SetAside) == 0 {
-		return nil, &strict.Error{Problem: "nothing is on hand on " + plot.On.Format(time.DateOnly) + ": no lift is logged that is not used up",
-			Accepted: "a lift, as: trencher lift --planting tub-1 --weighing \"1.46 kg - 0.31 kg\"; or another day with --on"}
+		return nil, fmt.Errorf("%w on %s: no lift is logged that is not used up", ErrNothingOnHand, plot.On.Format(time.DateOnly))
 	}
 	if mode == "table" {
 		if s.guests, err = parseGuests(q.Guests); err != nil {
 			return nil, err
 		}
 		if q.Sides < 1 || q.Sides > 20 {
-			return nil, strict.Flag("--sides", fmt.Sprint(q.Sides), "not a number of dishes a guest may take", "a whole number from 1 to 20")
+			return nil, units.WrongField("sides", fmt.Sprint(q.Sides), "not a number of dishes a guest may take", "a whole number from 1 to 20")
 		}
 	}
 	return s, s.pose()
@@ -234,35 +231,17 @@ func (s *sharing) poseGuests() {
 
 func parseGuests(texts []string) ([]recipes.Guests, error) {
 	if len(texts) == 0 {
-		return nil, &strict.Error{Problem: "no guests given", Accepted: `--guests "6 adults" --guests "2 adults no milk" --guests "3 children"`}
+		return nil, units.WrongField("guests", "", "nobody is named", "who eats, one kind at a time: 6 adults; 2 adults no milk; 3 children")
 	}
 	var guests []recipes.Guests
 	for _, text := range texts {
 		groups, err := recipes.ParseGuests(text)
 		if err != nil {
-			return nil, flagError("--guests", text, err)
+			return nil, units.InField("guests", text, err)
 		}
 		guests = append(guests, groups...)
 	}
 	return guests, nil
-}
-
-// flagError puts a flag's name before what is wrong with its value.
-func flagError(flag, value string, err error) error {
-	var own *strict.Error
-	if errors.As(err, &own) && strings.HasPrefix(own.Problem, flag) {
-		return own
-	}
-	problem, accepted := err.Error(), ""
-	var parse *units.ParseError
-	if errors.As(err, &parse) {
-		problem = parse.Reason
-	}
-	var hint interface{ Hint() string }
-	if errors.As(err, &hint) {
-		accepted = strings.TrimPrefix(hint.Hint(), "write ")
-	}
-	return strict.Flag(flag, value, problem, accepted)
 }
 
 // tellLots lists the kitchen's lots with what the plan takes of each, and

@@ -2,8 +2,6 @@ package ask
 
 import (
 	"context"
-	"errors"
-	"strings"
 
 	"trencher/recipes/heat"
 	"trencher/units"
@@ -47,28 +45,7 @@ type SteamAnswer struct {
 // Steaming answers a steaming question. With Found it first writes the knife test
 // to the plot's journal, and answers by it.
 func Steaming(ctx context.Context, q SteamQuestion) (SteamAnswer, error) {
-	a, err := answerSteaming(ctx, q)
-	return a, q.named(err)
-}
-
-// named puts the flag that was typed to what the model found wrong.
-func (q SteamQuestion) named(err error) error {
-	var wrong *heat.InputError
-	if !errors.As(err, &wrong) {
-		return err
-	}
-	for _, f := range []struct{ what, flag, typed string }{
-		{"start temperature", "--start", q.Start},
-		{"load", "--load", q.Load},
-		{"doneness", "--until", q.Until},
-		{"room temperature", "--room", q.Room},
-	} {
-		if f.what == wrong.What && f.typed != "" {
-			accepted := strings.TrimPrefix(strings.TrimPrefix(wrong.Accepted, "write "), "give ")
-			return strict.Flag(f.flag, f.typed, wrong.Problem, accepted)
-		}
-	}
-	return err
+	return answerSteaming(ctx, q)
 }
 
 func answerSteaming(ctx context.Context, q SteamQuestion) (SteamAnswer, error) {
@@ -170,7 +147,7 @@ func (s *steamingPlace) trace(q SteamQuestion, a *SteamAnswer) error {
 		return nil
 	}
 	if s.cut.Shape == 0 {
-		return strict.Flag("--chart", q.Cut, "a chart is of one cut", "--cut \"cube 25 mm\"")
+		return units.WrongField("chart", q.Cut, "a chart is of one cut", "a cut, such as cube 25 mm")
 	}
 	curve, err := heat.Trace(s.crop, heat.Piece(s.cut, s.sizes().HighMM), s.until, s.conditions)
 	a.Curve = &curve
@@ -192,12 +169,12 @@ func (s *steamingPlace) sizes() heat.Sizes {
 
 // physicalFlag reads one figure of a dimension in a unit.
 func physicalFlag(flag, text string, system units.System, unit units.Unit) (float64, error) {
-	q, err := strict.QuantityFlag(flag, text, system, unit.Dimension())
+	q, err := strict.QuantityField(flag, text, system, unit.Dimension())
 	if err != nil {
 		return 0, err
 	}
 	if q.IsRange() || !q.IsValid() || q.IsToTaste() {
-		return 0, strict.Flag(flag, text, "not one figure", "one figure, such as 25 "+unit.Name())
+		return 0, units.WrongField(flag, text, "not one figure", "one figure, such as 25 "+unit.Name())
 	}
 	return q.Float64(unit)
 }

@@ -101,11 +101,11 @@ func conditionsOf(k recipes.Kitchen) (heat.Conditions, error) {
 
 func (s *steamingPlace) readCrop(q SteamQuestion) (err error) {
 	if s.crop, err = heat.LookupCrop(q.Crop, q.Kind); err != nil {
-		return fmt.Errorf("--%w", err)
+		return err
 	}
 	if q.Until != "" {
 		if s.until, err = heat.ParseDoneness(q.Until); err != nil {
-			return fmt.Errorf("--until: %w", err)
+			return units.InField("until", q.Until, err)
 		}
 		return nil
 	}
@@ -119,7 +119,7 @@ func (s *steamingPlace) readSizes(q SteamQuestion) error {
 		return nil
 	}
 	wrong := func(problem string) error {
-		return strict.Flag("--sizes", q.Sizes, problem, "a span in mm, such as 15..60 or 20..40:2")
+		return units.WrongField("sizes", q.Sizes, problem, "a span in mm, such as 15..60 or 20..40:2")
 	}
 	span, pace, stepped := strings.Cut(strings.TrimSpace(strings.TrimSuffix(q.Sizes, "mm")), ":")
 	step := 5.0
@@ -155,13 +155,13 @@ func (s *steamingPlace) readCut(q SteamQuestion) (err error) {
 	switch {
 	case q.Cut != "":
 		if s.cut, err = heat.ParseCut(q.Cut); err != nil {
-			return fmt.Errorf("--%w", err)
+			return err
 		}
 		s.tableShape = s.cut.Shape
 	case s.crop.Ready && len(s.tableSizes) == 0 && len(q.Lots) == 0:
 		s.cut = heat.Cut{Shape: heat.Whole}
 	case len(s.tableSizes) == 0 && len(q.Lots) == 0:
-		return strict.Flag("--cut", "", "no cut given", heat.CutForms)
+		return units.WrongField("cut", "", "no cut given", heat.CutForms)
 	}
 	if s.crop.Ready && s.cut.Shape == heat.Whole && !s.cut.Sized() && len(q.Lots) == 0 {
 		s.cut.SizeMM = s.crop.WidthMM
@@ -176,19 +176,19 @@ func (s *steamingPlace) readTuber(q SteamQuestion) error {
 	if q.Tuber == "" {
 		return nil
 	}
-	tuber, err := strict.QuantityFlag("--tuber", q.Tuber, s.system, units.Length, units.Mass)
+	tuber, err := strict.QuantityField("tuber", q.Tuber, s.system, units.Length, units.Mass)
 	if err != nil {
 		return err
 	}
 	if tuber.IsRange() || !tuber.IsValid() {
-		return strict.Flag("--tuber", q.Tuber, "not one tuber", "how thick it is, or its weight: 45 mm, 120 g")
+		return units.WrongField("tuber", q.Tuber, "not one tuber", "how thick it is, or its weight: 45 mm, 120 g")
 	}
 	mm, err := s.thickness(tuber)
 	if err != nil {
 		return err
 	}
 	if err := s.cut.CheckTuber(mm); err != nil {
-		return fmt.Errorf("--%w", err)
+		return err
 	}
 	s.cut = heat.Piece(s.cut, mm)
 	return nil
@@ -215,10 +215,10 @@ func (s *steamingPlace) readConditions(q SteamQuestion) error {
 		unit       units.Unit
 		set        func(float64)
 	}{
-		{"--start", q.Start, units.Celsius, func(x float64) { s.conditions.StartC = &x }},
-		{"--altitude", q.Altitude, units.Metre, func(x float64) { s.conditions.AltitudeM = x }},
-		{"--load", q.Load, units.Gram, func(x float64) { s.loadGrams = x }},
-		{"--room", q.Room, units.Celsius, func(x float64) { s.roomC = x }},
+		{"start", q.Start, units.Celsius, func(x float64) { s.conditions.StartC = &x }},
+		{"altitude", q.Altitude, units.Metre, func(x float64) { s.conditions.AltitudeM = x }},
+		{"load", q.Load, units.Gram, func(x float64) { s.loadGrams = x }},
+		{"room", q.Room, units.Celsius, func(x float64) { s.roomC = x }},
 	} {
 		if one.text == "" {
 			continue
@@ -260,12 +260,12 @@ func (s *steamingPlace) readLot(text string) (class heat.SizeClass, err error) {
 		}
 	}
 	if len(words) == 0 || len(words)%2 != 0 {
-		return class, strict.Flag("--lot", text, "not sizes, nor a weight and a count", accepted)
+		return class, units.WrongField("lot", text, "not sizes, nor a weight and a count", accepted)
 	}
 	for i := 0; i < len(words); i += 2 {
 		q, err := units.Parse(words[i]+" "+words[i+1], s.system)
 		if err != nil {
-			return class, strict.Flag("--lot", text, err.Error(), accepted)
+			return class, units.WrongField("lot", text, err.Error(), accepted)
 		}
 		low, high := q.Ends()
 		switch q.Dimension() {
@@ -275,11 +275,11 @@ func (s *steamingPlace) readLot(text string) (class heat.SizeClass, err error) {
 			class.Grams, err = q.Float64(units.Gram)
 		case units.Count:
 			if q.IsRange() || !low.IsInt() || !high.IsInt() {
-				return class, strict.Flag("--lot", text, "not a whole count", accepted)
+				return class, units.WrongField("lot", text, "not a whole count", accepted)
 			}
 			class.Count = int(low.Num().Int64())
 		default:
-			return class, strict.Flag("--lot", text, "not sizes, nor a weight and a count", accepted)
+			return class, units.WrongField("lot", text, "not sizes, nor a weight and a count", accepted)
 		}
 		if err != nil {
 			return class, err
@@ -305,7 +305,7 @@ func readSpread(text string, grams float64) (heat.Spread, error) {
 	word, depth, _ := strings.Cut(strings.TrimSpace(text), " ")
 	spread := heat.Spread{Bowl: word == "bowl", Grams: grams}
 	if word != "bowl" && word != "tray" {
-		return spread, strict.Flag("--cool", text, "not a way to set them out", "tray, bowl, or with a depth: \"bowl 60 mm\"")
+		return spread, units.WrongField("cool", text, "not a way to set them out", "tray, bowl, or with a depth: \"bowl 60 mm\"")
 	}
 	if grams == 0 {
 		spread.Grams = heat.DefaultLoadGrams
@@ -313,7 +313,7 @@ func readSpread(text string, grams float64) (heat.Spread, error) {
 	if depth == "" {
 		return spread, nil
 	}
-	mm, err := physicalFlag("--cool", depth, units.Metric, units.Millimetre)
+	mm, err := physicalFlag("cool", depth, units.Metric, units.Millimetre)
 	spread.DepthMM = mm
 	return spread, err
 }

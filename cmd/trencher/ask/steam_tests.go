@@ -11,7 +11,6 @@ import (
 	"trencher/harvest/journal"
 	"trencher/recipes/heat"
 	"trencher/units"
-	"trencher/units/strict"
 )
 
 // KnifeTest is a knife test as written to the journal.
@@ -25,13 +24,13 @@ const foundForms = "the minutes and what the knife said: \"9 min just-tender\", 
 // found writes a knife test to the plot.
 func (s *steamingPlace) found(q SteamQuestion) (*KnifeTest, error) {
 	if s.folder == nil {
-		return nil, strict.Flag("--found", q.Found, "a knife test belongs to a kitchen, and there is no plot here", "--plot DIR; `trencher begin DIR` starts one")
+		return nil, fmt.Errorf("a knife test belongs to a kitchen: %w here", ErrNoPlot)
 	}
 	if !s.folder.Writable() {
-		return nil, strict.Flag("--found", q.Found, s.folder.Name()+" is only to look at", "--plot DIR; `trencher begin DIR` starts one")
+		return nil, fmt.Errorf("%s: %w", s.folder.Name(), ErrReadOnly)
 	}
 	if !s.cut.Sized() {
-		return nil, strict.Flag("--found", q.Found, "a knife test is of one size of piece", "--cut \"cube 25 mm\"")
+		return nil, units.WrongField("found", q.Found, "a knife test is of one size of piece", "a cut with its size, such as cube 25 mm")
 	}
 	entry, err := readFound(q)
 	if err != nil {
@@ -44,7 +43,7 @@ func (s *steamingPlace) found(q SteamQuestion) (*KnifeTest, error) {
 	if err := s.noteLoad(entry); err != nil {
 		return nil, err
 	}
-	if entry.At, err = moment("at", q.At, q.Where); err != nil {
+	if entry.At, err = q.clock().momentOrDay("at", q.At); err != nil {
 		return nil, err
 	}
 	if _, err := s.expected(entry); err != nil {
@@ -73,21 +72,21 @@ func readFound(q SteamQuestion) (*harvest.Steamed, error) {
 	text := strings.TrimSpace(q.Found)
 	at := strings.LastIndexByte(text, ' ')
 	if at < 0 {
-		return nil, strict.Flag("--found", q.Found, "not a time and a doneness", foundForms)
+		return nil, units.WrongField("found", q.Found, "not a time and a doneness", foundForms)
 	}
 	if rest, found := strings.CutSuffix(text, " just tender"); found {
 		text, at = rest+" just-tender", len(rest)
 	}
 	until, err := heat.ParseDoneness(text[at+1:])
 	if err != nil {
-		return nil, strict.Flag("--found", q.Found, "not a doneness the knife can tell", foundForms)
+		return nil, units.WrongField("found", q.Found, "not a doneness the knife can tell", foundForms)
 	}
-	minutes, err := physicalFlag("--found", text[:at], units.Metric, units.Minute)
+	minutes, err := physicalFlag("found", text[:at], units.Metric, units.Minute)
 	if err != nil {
 		return nil, err
 	}
 	if !(minutes >= 0.5 && minutes <= 180) {
-		return nil, strict.Flag("--found", q.Found, "not a steaming time", "minutes from steam at full flow, 0.5 to 180")
+		return nil, units.WrongField("found", q.Found, "not a steaming time", "minutes from steam at full flow, 0.5 to 180")
 	}
 	return &harvest.Steamed{Until: until.String(), Minutes: minutes}, nil
 }

@@ -80,6 +80,6 @@ func coolingReasons(c heat.Cooling) []Reason {
 	return []Reason{
 		{"cooling", how, "natural convection and radiation by textbook correlations; the wet share and the heap are a judgement", "memory; judgement"},
 		{"cool enough to dress", fmt.Sprintf("%.0f °C", c.DressC), "common practice, no source", "practice"},
-		{"ready for the fridge", fmt.Sprintf("%.0f °C, hand-warm", c.FridgeC), "common practice, no source; how long it may take is the food authorities' to say: `trencher keep`", "practice"},
+		{"ready for the fridge", fmt.Sprintf("%.0f °C, hand-warm", c.FridgeC), "common practice, no source; how long it may take is the food authorities' to say, see keep", "practice"},
 	}
 }

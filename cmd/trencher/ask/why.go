@@ -13,7 +13,7 @@ import (
 const given = "given"
 
 func timeReason(at time.Time) Reason {
-	return Reason{"when", at.Format("2006-01-02 15:04 -07:00"), "--at, else this machine's clock", given}
+	return Reason{"when", at.Format("2006-01-02 15:04 -07:00"), "the time given, else this machine's clock", given}
 }
 
 // keepingReason says how long a lot keeps raw and who says so; ok is false when
@@ -135,6 +135,6 @@ func RecipeReasons() []Reason {
 // Reasons says how a recipe was read.
 func (d ImportedDish) Reasons() []Reason {
 	return append(RecipeReasons(),
-		Reason{"cups, pints and spoons", "by the system named beside them", "--measures, else the plot's kitchen.yaml, else metric", given},
+		Reason{"cups, pints and spoons", "by the system named beside them", "the measures asked for, else the plot's kitchen.yaml, else metric", given},
 		Reason{"lines marked check", "to be settled by the cook", "the recipe does not say it", given})
 }

@@ -8,6 +8,7 @@ import (
 	"regexp"
 	"slices"
 	"strings"
+	"trencher/units"
 )
 
 // field is one box of a form with what was typed into it.
@@ -54,33 +55,27 @@ func words(list ...string) []option {
 // field it stands in when that is known.
 type mending struct{ Field, Says, Hint string }
 
-// flagged is an error about a command's flag, as package ask gives it.
-var flagged = regexp.MustCompile(`^--([a-z-]+)(?: "(?:[^"\\]|\\.)*")?: (.*)$`)
-
-// forTerminal is advice that only a command line can follow.
-var forTerminal = regexp.MustCompile(`(^|\W)--[a-z]|\btrencher [a-z]`)
-
-// mendings lists what an error asks for, one by one. An error about a flag
-// leads to the field that stands for that flag.
-func mendings(err error, fields map[string]string) []mending {
+// mendings lists what an error asks for, one by one. The boxes say which box
+// of the form stands for a field of the question.
+func mendings(err error, boxes map[string]string) []mending {
 	if err == nil {
 		return nil
 	}
+	var field *units.FieldError
 	var several interface{ Unwrap() []error }
-	if errors.As(err, &several) {
+	one := mending{Says: sentence(err.Error())}
+	switch {
+	case errors.As(err, &field) && boxes[field.Field] != "":
+		one.Field, one.Says = boxes[field.Field], sentence(field.Problem)
+	case errors.As(err, &several):
 		var all []mending
 		for _, one := range several.Unwrap() {
-			all = append(all, mendings(one, fields)...)
+			all = append(all, mendings(one, boxes)...)
 		}
 		return all
 	}
-	one := mending{Says: err.Error()}
-	if parts := flagged.FindStringSubmatch(one.Says); parts != nil {
-		one.Field, one.Says = fields[parts[1]], parts[2]
-	}
-	one.Says = sentence(one.Says)
 	var hinted interface{ Hint() string }
-	if errors.As(err, &hinted) && !forTerminal.MatchString(hinted.Hint()) {
+	if errors.As(err, &hinted) {
 		one.Hint = sentence(hinted.Hint())
 	}
 	return []mending{one}

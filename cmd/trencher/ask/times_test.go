@@ -4,11 +4,10 @@ import (
 	"errors"
 	"testing"
 	"time"
+	"trencher/units"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-
-	"trencher/units/strict"
 )
 
 // Clock changes of the IANA time zone database: London changes by an hour,
@@ -52,7 +51,7 @@ func TestReadingsOfAWallClock(t *testing.T) {
 	}
 }
 
-func TestInstantForms(t *testing.T) {
+func TestMomentForms(t *testing.T) {
 	london, err := time.LoadLocation("Europe/London")
 	require.NoError(t, err)
 	now := time.Date(2031, 7, 12, 16, 40, 0, 0, london)
@@ -67,15 +66,15 @@ func TestInstantForms(t *testing.T) {
 		"2031-07-12T13:05:00+02:00": "2031-07-12T12:05:00+01:00",
 		"2031-01-12T13:05":          "2031-01-12T13:05:00Z",
 	} {
-		got, err := instant("cooked-at", text, now, london)
+		got, err := clock{now, london}.moment("cooked-at", text)
 		require.NoError(t, err, text)
 		assert.Equal(t, want, got.Format(time.RFC3339), text)
 	}
 	for _, text := range []string{"soon", "25:00", "2031-07-12", "2031-02-30T10:00", "13", "tomorrow 13:00", "2031-07-12T13:05+99:00"} {
-		_, err := instant("cooked-at", text, now, london)
-		var wrong *strict.Error
+		_, err := clock{now, london}.moment("cooked-at", text)
+		var wrong *units.FieldError
 		require.ErrorAs(t, err, &wrong, text)
-		assert.Contains(t, err.Error(), "--cooked-at")
+		assert.Contains(t, err.Error(), "cooked-at")
 	}
 }
 
@@ -91,7 +90,7 @@ func FuzzKeepVerdict(f *testing.F) {
 		q := KeepQuestion{Where: Where{Now: now}, Food: food, CookedAt: cooked, ChilledAt: chilled,
 			Out: []string{out}, Fridge: fridge, Air: air, Probes: []string{probe}, Eater: eater, Reheated: reheated}
 		v, err := KeepVerdict(t.Context(), q)
-		var wrong *strict.Error
+		var wrong *units.FieldError
 		switch {
 		case err == nil:
 			require.NotEmpty(t, v.Head)
