@@ -79,15 +79,14 @@ func (k Kitchen) YieldOf(crop, prepared string) (Yield, error) {
 
 // LoadKitchen reads kitchen.yaml. Only `measures` must be there; every other
 // key has a default, listed in Kitchen.Assumed. All that is wrong with the
-// file is returned together, as strict.Errors.
+// file is returned together, as strict.Errors; beside an error only the kitchen's
+// Measures can be relied on, and they are units.NoSystem where they too could
+// not be read.
 func LoadKitchen(file string, data []byte) (Kitchen, error) {
 	r := strict.Parse(file, data)
 	k := readKitchen(r.Root())
-	if err := r.Err(); err != nil {
-		return Kitchen{}, err
-	}
 	k.File = file
-	return k, nil
+	return k, r.Err()
 }
 
 func readKitchen(root strict.Node) Kitchen {

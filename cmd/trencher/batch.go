@@ -41,7 +41,7 @@ func batchCommand(env *environment, event, short, example string) *cobra.Command
 			return nil
 		},
 		RunE: func(cmd *cobra.Command, args []string) error {
-			q.Where, q.Name = plot.ask(env), args[0]
+			q.PlotRef, q.Name = plot.ask(env), args[0]
 			answer, err := ask.LogBatchEvent(cmd.Context(), q)
 			if err != nil {
 				return err

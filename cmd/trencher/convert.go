@@ -31,7 +31,7 @@ AU beside them, else --measures, else the plot's kitchen.yaml, else metric.`,
 			if len(args) == 0 {
 				return usagef(`say what to convert, and into what: trencher convert "2 lb 4 oz" kg`)
 			}
-			q.Where, q.Words = plot.ask(env), args
+			q.PlotRef, q.Words = plot.ask(env), args
 			answer, err := ask.Convert(q)
 			switch {
 			case err != nil:

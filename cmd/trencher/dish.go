@@ -23,7 +23,7 @@ kitchen has, with the exact figure beside it where that moved it by over 2 %.`,
 			if len(args) == 0 {
 				return usagef("which dish? write its name, as: trencher dish mash --portions 6")
 			}
-			q.Where, q.Name = flags.plot.ask(env), strings.Join(args, " ")
+			q.Plot, q.Name = flags.plot.ask(env), strings.Join(args, " ")
 			plan, err := ask.ScaleDish(q)
 			if err != nil {
 				return err

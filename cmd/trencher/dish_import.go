@@ -29,7 +29,7 @@ and not weighed, is an error that names the line; answer it with --amount.`,
 			if len(args) != 1 {
 				return usagef("name one file, as: trencher dish import page.html")
 			}
-			q.Where, q.File = plot.ask(env), args[0]
+			q.PlotRef, q.File = plot.ask(env), args[0]
 			imported, err := ask.ImportDish(q)
 			switch {
 			case err != nil:

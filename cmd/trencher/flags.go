@@ -11,7 +11,7 @@ import (
 
 // plotFlags are the flags of every command that reads a plot.
 type plotFlags struct {
-	where ask.Where
+	where ask.PlotRef
 }
 
 // add declares the flags on a command.
@@ -25,7 +25,7 @@ func (f *plotFlags) add(cmd *cobra.Command) {
 }
 
 // ask completes the question with the world's clock.
-func (f *plotFlags) ask(env *environment) ask.Where {
+func (f *plotFlags) ask(env *environment) ask.PlotRef {
 	f.where.Now = env.now()
 	return f.where
 }

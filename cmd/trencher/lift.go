@@ -23,7 +23,7 @@ Run bare on a terminal, it asks for everything in turn.`,
     --weighing "0.98 kg - 0.31 kg" --grade "820 g 20-45 mm scabby"`,
 		Args: cobra.NoArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error {
-			q.Where = plot.ask(env)
+			q.PlotRef = plot.ask(env)
 			if len(q.Weighings) == 0 && q.Planting == "" && isTerminal(env.in) {
 				if err := askLift(cmd.Context(), env, &q); err != nil {
 					return err

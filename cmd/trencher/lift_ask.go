@@ -29,7 +29,7 @@ var errNothingAsked = errors.New("nothing was written: no bowl was weighed")
 // A line that makes no sense is told and asked for again. Questions go to
 // standard error, so that the answer alone is on standard output.
 func askLift(ctx context.Context, env *environment, q *ask.LiftQuestion) error {
-	plantings, err := ask.PlantingIDs(ctx, q.Where)
+	plantings, err := ask.PlantingIDs(ctx, q.PlotRef)
 	if err != nil {
 		return err
 	}
@@ -41,7 +41,7 @@ func askLift(ctx context.Context, env *environment, q *ask.LiftQuestion) error {
 		return errNothingAsked
 	}
 	a.each("Bowl, full less empty, such as 1.46 kg - 0.31 kg (empty line: done)? ", func(text string) error {
-		total, err := ask.RunningNet(q.Where, append(q.Weighings, text))
+		total, err := ask.RunningNet(q.PlotRef, append(q.Weighings, text))
 		if err == nil {
 			q.Weighings = append(q.Weighings, text)
 			fmt.Fprintf(a.out, "  %s so far\n", total)
@@ -52,7 +52,7 @@ func askLift(ctx context.Context, env *environment, q *ask.LiftQuestion) error {
 		return errNothingAsked
 	}
 	a.each("Grade, such as 820 g 20-45 mm scabby (empty line: the rest is sound)? ", func(text string) error {
-		left, err := ask.RunningRest(q.Where, q.Weighings, append(q.Grades, text))
+		left, err := ask.RunningRest(q.PlotRef, q.Weighings, append(q.Grades, text))
 		if err == nil {
 			q.Grades = append(q.Grades, text)
 			fmt.Fprintf(a.out, "  %s not graded yet\n", left)

@@ -20,8 +20,8 @@ func (f *writeFlags) add(cmd *cobra.Command) {
 	cmd.Flags().BoolVar(&f.skipDamaged, "skip-damaged", false, "leave damaged journal entries out and name them")
 }
 
-func (f *writeFlags) ask(env *environment) ask.Where {
-	return ask.Where{Dir: f.dir, SkipDamaged: f.skipDamaged, Now: env.now()}
+func (f *writeFlags) ask(env *environment) ask.PlotRef {
+	return ask.PlotRef{Dir: f.dir, SkipDamaged: f.skipDamaged, Now: env.now()}
 }
 
 // warn tells what needs attention, apart from the answer.
@@ -44,7 +44,7 @@ func moveCommand(env *environment, cmd *cobra.Command, kind string, own func(*as
 		return nil
 	}
 	cmd.RunE = func(cmd *cobra.Command, args []string) error {
-		q.Where, q.Lot = plot.ask(env), args[0]
+		q.PlotRef, q.Lot = plot.ask(env), args[0]
 		if len(args) == 2 {
 			q.Weight = args[1]
 		}

@@ -24,7 +24,7 @@ func newNoteCommand(env *environment) *cobra.Command {
 			return nil
 		},
 		RunE: func(cmd *cobra.Command, args []string) error {
-			q.Where, q.Dish, q.Says = plot.ask(env), args[0], args[1]
+			q.PlotRef, q.Dish, q.Says = plot.ask(env), args[0], args[1]
 			answer, err := ask.WriteNote(cmd.Context(), q)
 			if err != nil {
 				return err

@@ -67,7 +67,7 @@ func printAddresses(env *environment, addresses []string, phone bool) {
 }
 
 // serveAt is when a meal is for where none is asked: the demo has its own time.
-func serveAt(where ask.Where) string {
+func serveAt(where ask.PlotRef) string {
 	if where.Demo {
 		return demo.ServeAt
 	}

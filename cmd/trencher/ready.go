@@ -20,7 +20,7 @@ for before lifting: the calendar opens the window, the signs decide.`,
   trencher ready --felt tub-1="38 mm" --on 2031-07-05`,
 		Args: cobra.NoArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error {
-			answer, err := ask.Ready(cmd.Context(), ask.ReadyQuestion{Where: plot.ask(env), Felt: felt})
+			answer, err := ask.Ready(cmd.Context(), ask.ReadyQuestion{PlotRef: plot.ask(env), Felt: felt})
 			if err != nil {
 				return err
 			}

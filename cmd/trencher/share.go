@@ -74,9 +74,9 @@ func (f *shareFlags) add(cmd *cobra.Command) {
 // ask completes the question: the demo serves at its own time.
 func (f *shareFlags) ask(env *environment, dishes []string) ask.ShareQuestion {
 	q := f.question
-	q.Where = f.plot.ask(env)
+	q.Plot = f.plot.ask(env)
 	q.Only = append(dishes, q.Only...)
-	if q.Where.Demo && q.ServeAt == "" {
+	if q.Plot.Demo && q.ServeAt == "" {
 		q.ServeAt = demo.ServeAt
 	}
 	return q

@@ -28,7 +28,7 @@ written down with --found makes the next answer this kitchen's own.`,
   trencher steam --crop potato --cut "cube 25 mm" --found "9 min just-tender"`,
 		Args: cobra.NoArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error {
-			q.Where, q.Curve = plot.ask(env), chart != ""
+			q.PlotRef, q.Curve = plot.ask(env), chart != ""
 			answer, err := ask.Steaming(cmd.Context(), q)
 			if err != nil {
 				return err

@@ -20,7 +20,7 @@ type StockAnswer struct {
 }
 
 // Stock lists the lots on hand, what to use first on top.
-func Stock(ctx context.Context, w Where, seasons ...int) (StockAnswer, error) {
+func Stock(ctx context.Context, w PlotRef, seasons ...int) (StockAnswer, error) {
 	b, err := openBooks(ctx, w, seasons...)
 	if err != nil {
 		return StockAnswer{}, err
@@ -48,7 +48,7 @@ func Stock(ctx context.Context, w Where, seasons ...int) (StockAnswer, error) {
 // ReadyQuestion asks which plantings are due; Felt holds sizes felt near the
 // surface, as "tub-3=38 mm".
 type ReadyQuestion struct {
-	Where
+	PlotRef
 	Felt []string
 }
 
@@ -62,7 +62,7 @@ type ReadyAnswer struct {
 
 // Ready tells which plantings are due.
 func Ready(ctx context.Context, q ReadyQuestion) (ReadyAnswer, error) {
-	b, err := openBooks(ctx, q.Where)
+	b, err := openBooks(ctx, q.PlotRef)
 	if err != nil {
 		return ReadyAnswer{}, err
 	}
@@ -130,7 +130,7 @@ type TallyAnswer struct {
 
 // Tally draws up the account of seasons: those named, or all of them, or the
 // one of the day asked for.
-func Tally(ctx context.Context, w Where, all bool, seasons ...int) (TallyAnswer, error) {
+func Tally(ctx context.Context, w PlotRef, all bool, seasons ...int) (TallyAnswer, error) {
 	if all {
 		folder, err := openFolder(w)
 		if err != nil {

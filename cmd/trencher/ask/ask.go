@@ -10,7 +10,7 @@ import (
 )
 
 // PlantingIDs lists the plot's plantings by name, for a question.
-func PlantingIDs(_ context.Context, w Where) ([]string, error) {
+func PlantingIDs(_ context.Context, w PlotRef) ([]string, error) {
 	b, err := openToWrite(w)
 	if err != nil {
 		return nil, err
@@ -27,8 +27,8 @@ func CheckPlanting(name string, ids []string) error {
 }
 
 // RunningNet is the net weight of the bowls so far, in words.
-func RunningNet(w Where, weighings []string) (string, error) {
-	l, err := LiftQuestion{Where: w, Weighings: weighings}.readHere()
+func RunningNet(w PlotRef, weighings []string) (string, error) {
+	l, err := LiftQuestion{PlotRef: w, Weighings: weighings}.readHere()
 	if err != nil {
 		return "", err
 	}
@@ -36,8 +36,8 @@ func RunningNet(w Where, weighings []string) (string, error) {
 }
 
 // RunningRest is what no grade names yet, in words.
-func RunningRest(w Where, weighings, grades []string) (string, error) {
-	l, err := LiftQuestion{Where: w, Weighings: weighings, Grades: grades}.readHere()
+func RunningRest(w PlotRef, weighings, grades []string) (string, error) {
+	l, err := LiftQuestion{PlotRef: w, Weighings: weighings, Grades: grades}.readHere()
 	if err != nil {
 		return "", err
 	}
@@ -45,7 +45,7 @@ func RunningRest(w Where, weighings, grades []string) (string, error) {
 }
 
 func (q LiftQuestion) readHere() (*harvest.Lift, error) {
-	folder, err := openFolder(q.Where)
+	folder, err := openFolder(q.PlotRef)
 	if err != nil {
 		return nil, err
 	}

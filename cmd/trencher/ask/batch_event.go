@@ -17,7 +17,7 @@ import (
 
 // BatchEventQuestion logs one event in the life of a cooked batch, as typed.
 type BatchEventQuestion struct {
-	Where
+	PlotRef
 	Event  string // harvest.KindCooked, KindChilled, KindOut, KindReheated, KindEaten or KindBinned
 	Name   string // the batch
 	At     string // "" = now
@@ -41,11 +41,11 @@ type BatchEventAnswer struct {
 // LogBatchEvent writes an event to the journal. Apart from cooked, the batch
 // must be one that was cooked and is not gone.
 func LogBatchEvent(ctx context.Context, q BatchEventQuestion) (BatchEventAnswer, error) {
-	keep := KeepQuestion{Where: q.Where}
+	keep := KeepQuestion{PlotRef: q.PlotRef}
 	if err := keep.settle(); err != nil {
 		return BatchEventAnswer{}, err
 	}
-	b, err := openToWrite(q.Where)
+	b, err := openToWrite(q.PlotRef)
 	if err != nil {
 		return BatchEventAnswer{}, err
 	}
@@ -53,7 +53,7 @@ func LogBatchEvent(ctx context.Context, q BatchEventQuestion) (BatchEventAnswer,
 	if err != nil {
 		return BatchEventAnswer{}, err
 	}
-	if err := b.readBatches(ctx, event.At, q.Where); err != nil {
+	if err := b.readBatches(ctx, event.At, q.PlotRef); err != nil {
 		return BatchEventAnswer{}, err
 	}
 	if err := keep.fits(b, event); err != nil {
@@ -70,7 +70,7 @@ func LogBatchEvent(ctx context.Context, q BatchEventQuestion) (BatchEventAnswer,
 
 // readBatches reads the seasons in which the batches of a moment can stand. A
 // damaged entry is named and left out: it never keeps a new one out.
-func (b *books) readBatches(ctx context.Context, at time.Time, w Where) error {
+func (b *books) readBatches(ctx context.Context, at time.Time, w PlotRef) error {
 	w.SkipDamaged = true
 	for _, year := range []int{at.Year() - 1, at.Year()} {
 		if err := b.readSeason(ctx, year, w); err != nil {
@@ -153,7 +153,7 @@ func (q *BatchEventQuestion) readFood(e *harvest.Batch, b *books) error {
 
 // dish finds a dish of the plot by name.
 func (b *books) dish(name string) (recipes.Dish, bool, error) {
-	kitchen, err := kitchenOf(b.folder)
+	kitchen, err := readKitchen(b.folder)
 	if err != nil {
 		return recipes.Dish{}, false, err
 	}

@@ -10,7 +10,6 @@ import (
 	"trencher/cmd/trencher/demo"
 	"trencher/harvest"
 	"trencher/harvest/journal"
-	"trencher/recipes"
 	"trencher/units"
 	"trencher/units/strict"
 )
@@ -29,7 +28,7 @@ type books struct {
 // rests on: the season of that day and the one before it, since stored crops
 // live over new year. With seasons named it reads those, to their last entry.
 // All that is wrong in the files is told at once.
-func openBooks(ctx context.Context, w Where, seasons ...int) (*books, error) {
+func openBooks(ctx context.Context, w PlotRef, seasons ...int) (*books, error) {
 	folder, err := openFolder(w)
 	if err != nil {
 		return nil, err
@@ -40,7 +39,7 @@ func openBooks(ctx context.Context, w Where, seasons ...int) (*books, error) {
 	}
 	b := &books{folder: folder, on: on}
 	var failed []error
-	kitchen, err := wholeKitchen(folder)
+	kitchen, err := readWhole(folder)
 	failed = append(failed, err)
 	b.system = kitchen.Measures
 	b.plantings, err = folder.Plantings(b.system)
@@ -69,7 +68,7 @@ func openBooks(ctx context.Context, w Where, seasons ...int) (*books, error) {
 
 // openToWrite opens a plot to add an entry: its plantings, but no entries, so
 // that a damaged file in the journal never keeps a new weight out.
-func openToWrite(w Where) (*books, error) {
+func openToWrite(w PlotRef) (*books, error) {
 	folder, err := openFolder(w)
 	if err != nil {
 		return nil, err
@@ -101,7 +100,7 @@ func lastOf(entries []harvest.Entry, last time.Time) time.Time {
 	return last
 }
 
-func (b *books) readSeason(ctx context.Context, year int, w Where) error {
+func (b *books) readSeason(ctx context.Context, year int, w PlotRef) error {
 	entries, skipped, err := b.folder.Season(ctx, year, b.options(w))
 	for _, s := range skipped {
 		if err == nil {
@@ -115,7 +114,7 @@ func (b *books) readSeason(ctx context.Context, year int, w Where) error {
 // settle draws up the account on the day. Where damaged entries are to be
 // skipped, so are those that rest on them or on nothing: a use of a lot whose
 // lift could not be read. Each is named.
-func (b *books) settle(w Where) (*harvest.Account, error) {
+func (b *books) settle(w PlotRef) (*harvest.Account, error) {
 	for {
 		account, err := harvest.Settle(b.plantings, b.entries, b.on)
 		var faults strict.Errors
@@ -138,13 +137,13 @@ func (b *books) leaveOut(faults strict.Errors) (dropped bool) {
 	return dropped
 }
 
-func (b *books) options(w Where) journal.Options {
+func (b *books) options(w PlotRef) journal.Options {
 	return journal.Options{System: b.system, Zone: w.zone(), SkipDamaged: w.SkipDamaged}
 }
 
 // checkClock makes sure that a question about today is not asked of a journal
 // that is ahead of the clock. A day asked for settles it.
-func (b *books) checkClock(ctx context.Context, w Where) error {
+func (b *books) checkClock(ctx context.Context, w PlotRef) error {
 	if w.On != "" || w.Demo {
 		return nil
 	}
@@ -166,18 +165,8 @@ func (b *books) checkClock(ctx context.Context, w Where) error {
 	return harvest.CheckClock(entries, w.Now)
 }
 
-func openFolder(w Where) (*journal.Folder, error) {
-	if w.Demo {
-		return journal.Embedded(demo.Plot(), demo.Name), nil
-	}
-	if w.Dir == "" {
-		return journal.Open(".")
-	}
-	return journal.Open(w.Dir)
-}
-
 // zone is where times without a zone are local.
-func (w Where) zone() *time.Location {
+func (w PlotRef) zone() *time.Location {
 	if w.Demo {
 		return demo.Zone()
 	}
@@ -185,10 +174,10 @@ func (w Where) zone() *time.Location {
 }
 
 // clock is where the plot's typed times are read.
-func (w Where) clock() clock { return clock{w.Now, w.zone()} }
+func (w PlotRef) clock() clock { return clock{w.Now, w.zone()} }
 
 // day is the civil day asked for.
-func (w Where) day() (time.Time, error) {
+func (w PlotRef) day() (time.Time, error) {
 	switch {
 	case w.On != "":
 		day, err := time.ParseInLocation(time.DateOnly, w.On, w.zone())
@@ -200,35 +189,6 @@ func (w Where) day() (time.Time, error) {
 		return demo.Day(), nil
 	}
 	return w.Now, nil
-}
-
-// wholeKitchen reads kitchen.yaml; with an error it is a metric kitchen.
-func wholeKitchen(folder *journal.Folder) (recipes.Kitchen, error) {
-	source, err := folder.Kitchen()
-	if err != nil {
-		return recipes.DefaultKitchen(units.Metric), err
-	}
-	kitchen, err := recipes.LoadKitchen(source.File, source.Data)
-	if err != nil {
-		return recipes.DefaultKitchen(units.Metric), err
-	}
-	return kitchen, nil
-}
-
-// measuresOf is the kitchen's system of measures, all that logging a weight
-// needs of kitchen.yaml: a slip elsewhere in it keeps no weight out.
-func measuresOf(folder *journal.Folder) (units.System, error) {
-	source, err := folder.Kitchen()
-	if err != nil {
-		return units.NoSystem, err
-	}
-	r := strict.Parse(source.File, source.Data)
-	n := r.Root().AnyMap().Require("measures")
-	system, err := units.ParseSystem(n.Text())
-	if err != nil {
-		n.Fail("not a system of measures", "metric, uk, us or au")
-	}
-	return system, r.Err()
 }
 
 // dishNames lists the names of the plot's dishes.

@@ -30,7 +30,7 @@ func TestEveryGramIsAccountedFor(t *testing.T) {
 		dir := t.TempDir()
 		net := randomPlot(t, random, dir)
 		plan, err := ask.Share(context.Background(), ask.ShareQuestion{
-			Where: ask.Where{Dir: dir, On: "2031-07-12", Now: time.Date(2031, 7, 12, 20, 0, 0, 0, time.UTC)}})
+			Plot: ask.PlotRef{Dir: dir, On: "2031-07-12", Now: time.Date(2031, 7, 12, 20, 0, 0, 0, time.UTC)}})
 		var unproven *planner.NotProvenError
 		require.False(t, errors.As(err, &unproven), "seed %d: %v", seed, err)
 		require.NoError(t, err, "seed %d", seed)

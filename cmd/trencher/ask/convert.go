@@ -5,7 +5,6 @@ import (
 	"math/big"
 	"strings"
 
-	"trencher/harvest/journal"
 	"trencher/recipes"
 	"trencher/units"
 	"trencher/units/measures"
@@ -14,7 +13,7 @@ import (
 // ConvertQuestion asks for an amount in another unit. Words are the amount
 // and the unit, each as one word or spread over several.
 type ConvertQuestion struct {
-	Where
+	PlotRef
 	Words    []string
 	Of       string // the ingredient, to cross between mass, volume and count
 	State    string
@@ -58,7 +57,7 @@ func Convert(q ConvertQuestion) (ConvertAnswer, error) {
 
 // kitchen is the plot's, where there is one; the flag outranks its measures.
 func (q ConvertQuestion) kitchen() (recipes.Kitchen, error) {
-	kitchen, err := loadKitchenHere(q.Where)
+	_, kitchen, err := openKitchen(q.PlotRef)
 	if err != nil || q.Measures == "" {
 		return kitchen, err
 	}
@@ -69,23 +68,6 @@ func (q ConvertQuestion) kitchen() (recipes.Kitchen, error) {
 	kitchen.Measures, kitchen.Measure.System = system, system
 	kitchen.Table = kitchen.Table.For(system)
 	return kitchen, nil
-}
-
-// loadKitchenHere reads the kitchen of the plot asked for. Where none was
-// named and the current folder is no plot, a metric kitchen stands in.
-func loadKitchenHere(w Where) (recipes.Kitchen, error) {
-	folder, err := openFolder(w)
-	if errors.Is(err, journal.ErrNoPlot) && w.Dir == "" {
-		return recipes.DefaultKitchen(units.Metric), nil
-	}
-	if err != nil {
-		return recipes.Kitchen{}, err
-	}
-	source, err := folder.Kitchen()
-	if err != nil {
-		return recipes.Kitchen{}, err
-	}
-	return recipes.LoadKitchen(source.File, source.Data)
 }
 
 // conversion is a question being answered.

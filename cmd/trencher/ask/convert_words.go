@@ -118,8 +118,8 @@ func SystemNames() []string {
 
 // IngredientNames lists the ingredients the kitchen's table weighs; none if
 // the kitchen cannot be read.
-func IngredientNames(w Where) []string {
-	kitchen, err := loadKitchenHere(w)
+func IngredientNames(w PlotRef) []string {
+	_, kitchen, err := openKitchen(w)
 	if err != nil {
 		return nil
 	}
@@ -127,8 +127,8 @@ func IngredientNames(w Where) []string {
 }
 
 // StateNames lists the states of one ingredient.
-func StateNames(w Where, ingredient string) []string {
-	kitchen, err := loadKitchenHere(w)
+func StateNames(w PlotRef, ingredient string) []string {
+	_, kitchen, err := openKitchen(w)
 	if err != nil {
 		return nil
 	}

@@ -12,7 +12,7 @@ import (
 
 // DishQuestion asks for one dish, scaled to a weighed crop or to portions.
 type DishQuestion struct {
-	Where    Where
+	Plot    PlotRef
 	Name     string
 	Lifted   []string // "1.85 kg", or "beetroot=400 g" for a dish of several crops
 	Portions int      // 0 = not given
@@ -22,7 +22,7 @@ type DishQuestion struct {
 // ScaleDish scales one dish to all of a weighed crop, or to a number of
 // portions. It looks at no stock: the weight given is what there is.
 func ScaleDish(q DishQuestion) (Plan, error) {
-	plot, err := Open(q.Where)
+	plot, err := Open(q.Plot)
 	if err != nil {
 		return Plan{}, err
 	}
@@ -38,7 +38,7 @@ func ScaleDish(q DishQuestion) (Plan, error) {
 	if err != nil {
 		return Plan{}, err
 	}
-	s := &sharing{question: ShareQuestion{Where: q.Where, ServeAt: q.ServeAt}, plot: plot, dishes: []recipes.Dish{dish}, airC: plot.Kitchen.RoomC, scaled: map[string]recipes.Scaled{}, details: map[partAt]steamed{}, cools: map[string]cooled{}}
+	s := &sharing{question: ShareQuestion{Plot: q.Plot, ServeAt: q.ServeAt}, plot: plot, dishes: []recipes.Dish{dish}, airC: plot.Kitchen.RoomC, scaled: map[string]recipes.Scaled{}, details: map[partAt]steamed{}, cools: map[string]cooled{}}
 	s.plan = Plan{Mode: "dish", Plot: plot.Name, On: plot.On}
 	if s.serveAt, err = plot.serving(q.ServeAt); err != nil {
 		return Plan{}, err

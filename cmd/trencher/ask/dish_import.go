@@ -14,7 +14,7 @@ import (
 
 // ImportQuestion asks for a dish file made from a recipe's file.
 type ImportQuestion struct {
-	Where
+	PlotRef
 	File     string
 	Measures string   // whose cups and spoons; "" = the kitchen's, else metric
 	Portions int      // 0 = as the recipe says
@@ -33,7 +33,7 @@ type ImportedDish struct {
 // ImportDish makes a dish file from a recipe in JSON-LD or a page that holds
 // one. It writes nothing.
 func ImportDish(q ImportQuestion) (ImportedDish, error) {
-	kitchen, err := ConvertQuestion{Where: q.Where, Measures: q.Measures}.kitchen()
+	kitchen, err := ConvertQuestion{PlotRef: q.PlotRef, Measures: q.Measures}.kitchen()
 	if err != nil {
 		return ImportedDish{}, err
 	}
@@ -105,7 +105,7 @@ func plainReason(err error) string {
 }
 
 // ExportDish is a dish of the plot as a schema.org Recipe in JSON-LD.
-func ExportDish(w Where, name []string) ([]byte, error) {
+func ExportDish(w PlotRef, name []string) ([]byte, error) {
 	plot, err := Open(w)
 	if err != nil {
 		return nil, err

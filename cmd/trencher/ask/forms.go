@@ -3,7 +3,7 @@ package ask
 import "trencher/harvest"
 
 // Plantings lists what stands in the plot, in the order of plantings.yaml.
-func Plantings(w Where) ([]harvest.Planting, error) {
+func Plantings(w PlotRef) ([]harvest.Planting, error) {
 	folder, err := openFolder(w)
 	if err != nil {
 		return nil, err
@@ -17,7 +17,7 @@ func Plantings(w Where) ([]harvest.Planting, error) {
 
 // DishNames lists the plot's dishes by name, in file-name order. Its error
 // names everything that is wrong in the dishes' files.
-func DishNames(w Where) ([]string, error) {
+func DishNames(w PlotRef) ([]string, error) {
 	plot, err := Open(w)
 	if err != nil {
 		return nil, err

@@ -24,7 +24,7 @@ type ImportAnswer struct {
 // ImportTable brings a table of comma-separated values into the journal. Its
 // error names every bad row; the good ones are in the journal all the same, and
 // the answer says how many.
-func ImportTable(ctx context.Context, w Where, table string) (ImportAnswer, error) {
+func ImportTable(ctx context.Context, w PlotRef, table string) (ImportAnswer, error) {
 	b, err := openToWrite(w)
 	if err != nil {
 		return ImportAnswer{}, err
@@ -46,7 +46,7 @@ func ImportTable(ctx context.Context, w Where, table string) (ImportAnswer, erro
 
 // ExportTable writes seasons of the journal as comma-separated values: those
 // named, or all.
-func ExportTable(ctx context.Context, to io.Writer, w Where, seasons ...int) error {
+func ExportTable(ctx context.Context, to io.Writer, w PlotRef, seasons ...int) error {
 	folder, err := openFolder(w)
 	if err != nil {
 		return err
@@ -78,7 +78,7 @@ type CheckAnswer struct {
 
 // Check reads every file of the plot and settles every season. Its error names
 // all that is wrong.
-func Check(ctx context.Context, w Where) (CheckAnswer, error) {
+func Check(ctx context.Context, w PlotRef) (CheckAnswer, error) {
 	p, err := Open(w)
 	if err != nil {
 		return CheckAnswer{}, err
@@ -113,7 +113,7 @@ type VoidAnswer struct {
 }
 
 // Void strikes out an entry, which stays on the disk.
-func Void(ctx context.Context, w Where, file, because string) (VoidAnswer, error) {
+func Void(ctx context.Context, w PlotRef, file, because string) (VoidAnswer, error) {
 	b, err := openToWrite(w)
 	if err != nil {
 		return VoidAnswer{}, err
@@ -130,7 +130,7 @@ func Void(ctx context.Context, w Where, file, because string) (VoidAnswer, error
 
 // original finds the entry that --replaces names, and the season it lies in;
 // nil when none is named.
-func (b *books) original(ctx context.Context, w Where, kind, name string) (harvest.Entry, []harvest.Entry, error) {
+func (b *books) original(ctx context.Context, w PlotRef, kind, name string) (harvest.Entry, []harvest.Entry, error) {
 	if name == "" {
 		return nil, nil, nil
 	}
@@ -158,7 +158,7 @@ func standing(season []harvest.Entry, target harvest.Entry) error {
 
 // find looks through the seasons, the latest first, for an entry by its file
 // name; kind "" is any.
-func (b *books) find(ctx context.Context, w Where, kind, name string) (found harvest.Entry, season []harvest.Entry, err error) {
+func (b *books) find(ctx context.Context, w PlotRef, kind, name string) (found harvest.Entry, season []harvest.Entry, err error) {
 	years, err := b.folder.Seasons()
 	if err != nil {
 		return nil, nil, err
@@ -191,7 +191,7 @@ func isCalled(e harvest.Entry, file string) bool {
 	return e.Head().File == file || strings.HasSuffix(e.Head().File, "/"+file)
 }
 
-func (b *books) void(season []harvest.Entry, target harvest.Entry, w Where, because string) (VoidAnswer, error) {
+func (b *books) void(season []harvest.Entry, target harvest.Entry, w PlotRef, because string) (VoidAnswer, error) {
 	if err := standing(season, target); err != nil {
 		return VoidAnswer{}, err
 	}

@@ -7,7 +7,6 @@ import (
 	"strings"
 	"time"
 
-	"trencher/harvest/journal"
 	"trencher/recipes"
 	"trencher/recipes/keeping"
 	"trencher/units"
@@ -16,7 +15,7 @@ import (
 // KeepQuestion asks how a food or a batch keeps, as it was typed. Times are as
 // instant reads them, temperatures as "4 C", spells as "FROM..TO".
 type KeepQuestion struct {
-	Where
+	PlotRef
 	Food                 string
 	CookedAt, ChilledAt  string
 	HotAt, HotUntil      string
@@ -72,28 +71,13 @@ func (q *KeepQuestion) settle() error {
 	if q.moment, err = q.clock().moment("now", q.At); err != nil {
 		return err
 	}
-	folder, err := openFolder(q.Where)
-	if errors.Is(err, journal.ErrNoPlot) && q.Dir == "" {
-		return nil
-	}
-	if err != nil {
-		return err
-	}
-	kitchen, err := kitchenOf(folder)
-	if err != nil {
+	folder, kitchen, err := openKitchen(q.PlotRef)
+	if err != nil || folder == nil {
 		return err
 	}
 	q.kitchenAuthorityText = kitchen.Authority
 	q.kitchenFridge = fridgeOf(kitchen)
 	return nil
-}
-
-func kitchenOf(folder *journal.Folder) (recipes.Kitchen, error) {
-	source, err := folder.Kitchen()
-	if err != nil {
-		return recipes.Kitchen{}, err
-	}
-	return recipes.LoadKitchen(source.File, source.Data)
 }
 
 // fridgeOf is the fridge's temperature where the kitchen tells it, not where

@@ -42,7 +42,7 @@ func KeepBatches(ctx context.Context, q KeepQuestion) (BatchesAnswer, error) {
 	if err := q.settle(); err != nil {
 		return BatchesAnswer{}, err
 	}
-	where := q.Where
+	where := q.PlotRef
 	if q.At != "" {
 		where.On = q.moment.In(q.zone()).Format(time.DateOnly)
 	}

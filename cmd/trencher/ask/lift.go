@@ -15,7 +15,7 @@ import (
 
 // LiftQuestion is a weighed lift to be logged, as it was typed.
 type LiftQuestion struct {
-	Where
+	PlotRef
 	Planting      string
 	Weighings     []string // "1.46 kg - 0.31 kg"
 	Grades        []string // "820 g 20-45 mm scabby"
@@ -39,7 +39,7 @@ type LiftAnswer struct {
 // Lift writes a weighed lift to the journal. Nothing is written unless every
 // part of it makes sense.
 func Lift(ctx context.Context, q LiftQuestion) (LiftAnswer, error) {
-	b, err := openToWrite(q.Where)
+	b, err := openToWrite(q.PlotRef)
 	if err != nil {
 		return LiftAnswer{}, err
 	}
@@ -47,7 +47,7 @@ func Lift(ctx context.Context, q LiftQuestion) (LiftAnswer, error) {
 	if err != nil {
 		return LiftAnswer{}, err
 	}
-	original, season, err := b.original(ctx, q.Where, l.Kind(), q.Replaces)
+	original, season, err := b.original(ctx, q.PlotRef, l.Kind(), q.Replaces)
 	if err != nil {
 		return LiftAnswer{}, err
 	}

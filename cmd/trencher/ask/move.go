@@ -15,7 +15,7 @@ import (
 
 // MoveQuestion takes grams out of a lot, as it was typed.
 type MoveQuestion struct {
-	Where
+	PlotRef
 	To       string // harvest.KindUse, KindGive, KindCompost or KindStore
 	Lot      string // its ID, its short name, or a planting with one lot on hand
 	Weight   string // "" = all there is
@@ -39,13 +39,13 @@ type MoveAnswer struct {
 
 // Move writes what left a lot to the journal.
 func Move(ctx context.Context, q MoveQuestion) (MoveAnswer, error) {
-	b, err := openToWrite(q.Where)
+	b, err := openToWrite(q.PlotRef)
 	if err != nil {
 		return MoveAnswer{}, err
 	}
 	m := &harvest.Move{To: q.To, Dish: q.Dish, Whom: q.Whom, Where: q.Lies, Reason: q.Reason}
 	m.Replaces = q.Replaces
-	original, _, err := b.original(ctx, q.Where, q.To, q.Replaces)
+	original, _, err := b.original(ctx, q.PlotRef, q.To, q.Replaces)
 	if err != nil {
 		return MoveAnswer{}, err
 	}
@@ -55,7 +55,7 @@ func Move(ctx context.Context, q MoveQuestion) (MoveAnswer, error) {
 	if m.At, err = q.clock().momentOrDay("at", q.At); err != nil {
 		return MoveAnswer{}, err
 	}
-	stock, err := b.stockWithout(ctx, m.At, original, q.Where)
+	stock, err := b.stockWithout(ctx, m.At, original, q.PlotRef)
 	if err != nil {
 		return MoveAnswer{}, err
 	}
@@ -85,7 +85,7 @@ func Move(ctx context.Context, q MoveQuestion) (MoveAnswer, error) {
 // stockWithout is the stock a move at a moment may draw on: the lots of its year
 // and the year before with everything that ever left them, but without the move
 // it corrects.
-func (b *books) stockWithout(ctx context.Context, at time.Time, original harvest.Entry, w Where) (harvest.StockList, error) {
+func (b *books) stockWithout(ctx context.Context, at time.Time, original harvest.Entry, w PlotRef) (harvest.StockList, error) {
 	for _, year := range []int{at.Year() - 1, at.Year()} {
 		if err := b.readSeason(ctx, year, w); err != nil {
 			return harvest.StockList{}, err

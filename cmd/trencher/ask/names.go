@@ -8,7 +8,7 @@ import (
 )
 
 // LotNames lists the lots on hand, for a shell to offer.
-func LotNames(ctx context.Context, w Where) ([]string, error) {
+func LotNames(ctx context.Context, w PlotRef) ([]string, error) {
 	stock, err := Stock(ctx, w)
 	if err != nil {
 		return nil, err
@@ -21,8 +21,8 @@ func LotNames(ctx context.Context, w Where) ([]string, error) {
 }
 
 // BatchNames lists the cooked batches that are not gone, for a shell to offer.
-func BatchNames(ctx context.Context, w Where) ([]string, error) {
-	answer, err := KeepBatches(ctx, KeepQuestion{Where: w})
+func BatchNames(ctx context.Context, w PlotRef) ([]string, error) {
+	answer, err := KeepBatches(ctx, KeepQuestion{PlotRef: w})
 	if err != nil {
 		return nil, err
 	}

@@ -11,7 +11,7 @@ import (
 
 // NoteQuestion is a tasting note against a dish.
 type NoteQuestion struct {
-	Where
+	PlotRef
 	Dish, Says, At string
 }
 
@@ -23,7 +23,7 @@ type NoteAnswer struct {
 
 // WriteNote writes a tasting note; it is shown when the dish is next made.
 func WriteNote(_ context.Context, q NoteQuestion) (NoteAnswer, error) {
-	b, err := openToWrite(q.Where)
+	b, err := openToWrite(q.PlotRef)
 	if err != nil {
 		return NoteAnswer{}, err
 	}

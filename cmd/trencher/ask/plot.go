@@ -13,12 +13,11 @@ import (
 	"trencher/harvest/journal"
 	"trencher/recipes"
 	"trencher/recipes/heat"
-	"trencher/units"
 	"trencher/units/strict"
 )
 
-// Where names the plot a question is about and the day it is asked for.
-type Where struct {
+// PlotRef names the plot a question is about and the day it is asked for.
+type PlotRef struct {
 	Dir         string    // the plot folder; "" = the current one
 	Demo        bool      // the built-in plot instead
 	On          string    // a civil date; "" = today
@@ -35,14 +34,14 @@ type Plot struct {
 	On      time.Time
 	Kitchen recipes.Kitchen
 
-	where    Where
+	where    PlotRef
 	problems []error
 	learned  map[string]heat.Learned // by crop, once reckoned
 }
 
 // Open opens a plot. Its error means that there is none to read; errors in its
 // files wait for Err.
-func Open(w Where) (*Plot, error) {
+func Open(w PlotRef) (*Plot, error) {
 	folder, err := openFolder(w)
 	if err != nil {
 		return nil, err
@@ -55,7 +54,8 @@ func Open(w Where) (*Plot, error) {
 		return nil, err
 	}
 	p := &Plot{books: &books{folder: folder, on: day}, where: w, Name: plotName(w, folder), On: midnight(day)}
-	p.readKitchen()
+	p.Kitchen, err = readWhole(folder)
+	p.note(err)
 	p.system = p.Kitchen.Measures
 	p.plantings, err = folder.Plantings(p.system)
 	p.note(err)
@@ -64,7 +64,7 @@ func Open(w Where) (*Plot, error) {
 
 // plotName is what answers call the plot: the folder as given, nothing for the
 // current one.
-func plotName(w Where, folder *journal.Folder) string {
+func plotName(w PlotRef, folder *journal.Folder) string {
 	if !w.Demo && filepath.Clean(w.Dir) == "." {
 		return ""
 	}
@@ -73,21 +73,6 @@ func plotName(w Where, folder *journal.Folder) string {
 
 func midnight(t time.Time) time.Time {
 	return time.Date(t.Year(), t.Month(), t.Day(), 0, 0, 0, 0, t.Location())
-}
-
-func (p *Plot) readKitchen() {
-	p.Kitchen = recipes.DefaultKitchen(units.Metric)
-	source, err := p.folder.Kitchen()
-	if err != nil {
-		p.note(err)
-		return
-	}
-	kitchen, err := recipes.LoadKitchen(source.File, source.Data)
-	if err != nil {
-		p.note(err)
-		return
-	}
-	p.Kitchen = kitchen
 }
 
 // note keeps an error for Err.

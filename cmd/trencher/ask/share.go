@@ -17,7 +17,7 @@ import (
 
 // ShareQuestion asks for today's harvest shared out among dishes.
 type ShareQuestion struct {
-	Where    Where
+	Plot    PlotRef
 	Only     []string // only these dishes, in this order; none = all in file-name order
 	Without  []string // none of these
 	Limits   []string // "butter=150 g"
@@ -112,7 +112,7 @@ func (s *sharing) solve(ctx context.Context) error {
 
 // newSharing opens the plot, reads the flags and puts the planner's problem.
 func newSharing(ctx context.Context, q ShareQuestion, mode string) (*sharing, error) {
-	plot, err := Open(q.Where)
+	plot, err := Open(q.Plot)
 	if err != nil {
 		return nil, err
 	}

@@ -64,7 +64,7 @@ func TestPlansAgreeWithAnIndependentSolver(t *testing.T) {
 
 // solve runs the job that the command line in args names.
 func solve(t *testing.T, dir string, args []string) ask.Plan {
-	q := ask.ShareQuestion{Where: ask.Where{Dir: dir, Now: time.Date(2031, 7, 12, 12, 0, 0, 0, time.FixedZone("", 3600))}}
+	q := ask.ShareQuestion{Plot: ask.PlotRef{Dir: dir, Now: time.Date(2031, 7, 12, 12, 0, 0, 0, time.FixedZone("", 3600))}}
 	for i := 1; i < len(args); i++ {
 		value := ""
 		if i+1 < len(args) {
@@ -72,7 +72,7 @@ func solve(t *testing.T, dir string, args []string) ask.Plan {
 		}
 		switch args[i] {
 		case "--on":
-			q.Where.On = value
+			q.Plot.On = value
 		case "--limit":
 			q.Limits = append(q.Limits, value)
 		case "--guests":
@@ -140,7 +140,7 @@ func requireConserved(t *testing.T, plan ask.Plan) {
 
 // A search that gives up hands out its best plan and says so first.
 func TestGivingUpIsSaid(t *testing.T) {
-	plan, err := ask.Share(context.Background(), ask.ShareQuestion{Where: ask.Where{Demo: true}, NodeLimit: 1})
+	plan, err := ask.Share(context.Background(), ask.ShareQuestion{Plot: ask.PlotRef{Demo: true}, NodeLimit: 1})
 	require.NoError(t, err)
 	require.NotEmpty(t, plan.Warnings)
 	require.Contains(t, plan.Warnings[0], "not proven best")

@@ -11,7 +11,7 @@ import (
 // SteamQuestion asks how long pieces take in steam, and what goes with it. The
 // texts are as typed; "" = not given.
 type SteamQuestion struct {
-	Where
+	PlotRef
 	Crop, Kind, Cut, Until string
 	Start, Altitude        string
 	Load                   string

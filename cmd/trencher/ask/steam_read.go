@@ -2,7 +2,6 @@ package ask
 
 import (
 	"context"
-	"errors"
 	"fmt"
 	"math"
 	"strconv"
@@ -18,7 +17,7 @@ import (
 // steamingPlace is a steaming question read: the kitchen it is asked in and
 // every text as a value.
 type steamingPlace struct {
-	where      Where
+	where      PlotRef
 	folder     *journal.Folder // nil without a plot
 	system     units.System
 	equipment  heat.Equipment
@@ -39,7 +38,7 @@ type steamingPlace struct {
 
 // readSteaming opens the kitchen and reads the question's texts.
 func readSteaming(_ context.Context, q SteamQuestion) (*steamingPlace, error) {
-	s := &steamingPlace{where: q.Where, system: units.Metric}
+	s := &steamingPlace{where: q.PlotRef, system: units.Metric}
 	for _, read := range []func(SteamQuestion) error{s.readKitchen, s.readCrop, s.readSizes, s.readCut, s.readConditions, s.readLots} {
 		if err := read(q); err != nil {
 			return nil, err
@@ -52,21 +51,13 @@ func readSteaming(_ context.Context, q SteamQuestion) (*steamingPlace, error) {
 // no plot named and none here, the defaults stand in.
 func (s *steamingPlace) readKitchen(q SteamQuestion) error {
 	s.roomC = 20
-	folder, err := openFolder(q.Where)
-	if errors.Is(err, journal.ErrNoPlot) && q.Dir == "" {
+	folder, kitchen, err := openKitchen(q.PlotRef)
+	if err != nil {
+		return err
+	}
+	if folder == nil {
 		s.assumed = append(s.assumed, "no kitchen: a 240 mm steamer of two tiers, 700 W into steam, sea level, a room at 20 °C")
 		return nil
-	}
-	if err != nil {
-		return err
-	}
-	source, err := folder.Kitchen()
-	if err != nil {
-		return err
-	}
-	kitchen, err := recipes.LoadKitchen(source.File, source.Data)
-	if err != nil {
-		return err
 	}
 	s.folder, s.system = folder, kitchen.Measures
 	s.equipment, s.roomC, s.fridgeC = equipmentOf(kitchen), kitchen.RoomC, kitchen.FridgeC

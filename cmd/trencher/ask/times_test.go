@@ -87,7 +87,7 @@ func FuzzKeepVerdict(f *testing.F) {
 	f.Add("baked-in-foil", "0000-01-01T00:00", "9999-12-31T23:59", "13:00..12:00", "5 K", "NaN", "x=y", "", 9999999)
 	now := time.Date(2031, 7, 12, 16, 40, 0, 0, time.UTC)
 	f.Fuzz(func(t *testing.T, food, cooked, chilled, out, fridge, air, probe, eater string, reheated int) {
-		q := KeepQuestion{Where: Where{Now: now}, Food: food, CookedAt: cooked, ChilledAt: chilled,
+		q := KeepQuestion{PlotRef: PlotRef{Now: now}, Food: food, CookedAt: cooked, ChilledAt: chilled,
 			Out: []string{out}, Fridge: fridge, Air: air, Probes: []string{probe}, Eater: eater, Reheated: reheated}
 		v, err := KeepVerdict(t.Context(), q)
 		var wrong *units.FieldError

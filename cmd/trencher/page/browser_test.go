@@ -20,7 +20,7 @@ import (
 func startPage(t *testing.T) (address, dir string) {
 	t.Helper()
 	dir = newPlot(t)
-	return serveUntilEnd(t, Options{Where: ask.Where{Dir: dir}}), dir
+	return serveUntilEnd(t, Options{Where: ask.PlotRef{Dir: dir}}), dir
 }
 
 // serveUntilEnd serves a page on a free loopback port until the test ends.
@@ -177,7 +177,7 @@ func TestDemoInTheBrowser(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			needLive(t)
 			b := openBrowser(t, how)
-			address := serveUntilEnd(t, Options{Where: ask.Where{Demo: true}, ServeAt: "18:30"})
+			address := serveUntilEnd(t, Options{Where: ask.PlotRef{Demo: true}, ServeAt: "18:30"})
 			b.open(address + "/")
 			b.assertAccessible("demo stock")
 			b.picture(name + "-demo-stock")
@@ -236,7 +236,7 @@ func lookAtUglyPlots(t *testing.T, name string) {
 	}
 	lift := func(weighing, grade string) {
 		t.Helper()
-		_, err := ask.Lift(context.Background(), ask.LiftQuestion{Where: ask.Where{Dir: dir, Now: testNow},
+		_, err := ask.Lift(context.Background(), ask.LiftQuestion{PlotRef: ask.PlotRef{Dir: dir, Now: testNow},
 			Planting: "tub-3", Weighings: []string{weighing}, Grades: []string{grade}})
 		require.NoError(t, err)
 	}

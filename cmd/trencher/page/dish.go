@@ -46,7 +46,7 @@ func (p *Page) showDish(w http.ResponseWriter, r *http.Request) {
 }
 
 func (form *dishForm) answer(p *Page) {
-	q := ask.DishQuestion{Where: p.ask(), Name: form.Name.Value, Lifted: lines(form.Lifted.Value), ServeAt: form.Serve.Value}
+	q := ask.DishQuestion{Plot: p.ask(), Name: form.Name.Value, Lifted: lines(form.Lifted.Value), ServeAt: form.Serve.Value}
 	form.Name.Wrong = notAmong(form.Name)
 	if form.Portions.Value != "" {
 		var err error

@@ -70,7 +70,7 @@ func foodOptions() []option {
 
 // fill judges what is there now.
 func (p *Page) fill(ctx context.Context, view *fridgeScreen) error {
-	answer, err := ask.KeepBatches(ctx, ask.KeepQuestion{Where: p.ask()})
+	answer, err := ask.KeepBatches(ctx, ask.KeepQuestion{PlotRef: p.ask()})
 	if err != nil {
 		return err
 	}
@@ -103,7 +103,7 @@ func (p *Page) answerFridge(w http.ResponseWriter, r *http.Request, status int, 
 
 func (p *Page) takeFridge(w http.ResponseWriter, r *http.Request) {
 	view := p.readFridge(r)
-	q := ask.BatchEventQuestion{Where: p.ask(), Event: view.Event.Value, Name: view.Name.Value, At: view.At.Value, Amount: view.Amount.Value}
+	q := ask.BatchEventQuestion{PlotRef: p.ask(), Event: view.Event.Value, Name: view.Name.Value, At: view.At.Value, Amount: view.Amount.Value}
 	if q.Event == harvest.KindCooked {
 		q.Food = view.Food.Value
 	}

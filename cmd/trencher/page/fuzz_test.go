@@ -30,7 +30,7 @@ func FuzzForms(f *testing.F) {
 			f.Add(at, true, seed)
 		}
 	}
-	p, err := New(Options{Where: ask.Where{Demo: true}, Port: testPort, Now: func() time.Time { return testNow }})
+	p, err := New(Options{Where: ask.PlotRef{Demo: true}, Port: testPort, Now: func() time.Time { return testNow }})
 	if err != nil {
 		f.Fatal(err)
 	}

@@ -24,7 +24,7 @@ func jobs() []job {
 }
 
 // ask is where a question is put, with the clock of now.
-func (p *Page) ask() ask.Where {
+func (p *Page) ask() ask.PlotRef {
 	where := p.where
 	where.Now = p.now()
 	return where

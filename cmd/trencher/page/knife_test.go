@@ -131,7 +131,7 @@ func TestKnifeTestIsOfOneSize(t *testing.T) {
 }
 
 func TestDemoTakesNoKnifeTest(t *testing.T) {
-	p := newPage(t, Options{Where: ask.Where{Demo: true}, Now: func() time.Time { return testNow }})
+	p := newPage(t, Options{Where: ask.PlotRef{Demo: true}, Now: func() time.Time { return testNow }})
 	body := serve(p.Handler(), request("GET", "/steam?size=25", nil, nil)).Body.String()
 	assert.Contains(t, body, "from full steam; try a knife from")
 	assert.NotContains(t, body, "What the knife said")

@@ -54,7 +54,7 @@ func TestLoadLosesNothing(t *testing.T) {
 	}
 	all.Go(func() {
 		for round := 0; time.Now().Before(until); round++ {
-			_, err := ask.Lift(context.Background(), ask.LiftQuestion{Where: ask.Where{Dir: dir, Now: testNow},
+			_, err := ask.Lift(context.Background(), ask.LiftQuestion{PlotRef: ask.PlotRef{Dir: dir, Now: testNow},
 				Planting: "bed-1", Weighings: []string{"350 g - 250 g"}, At: momentOf(clients, round)})
 			if err != nil {
 				t.Error(err)
@@ -67,7 +67,7 @@ func TestLoadLosesNothing(t *testing.T) {
 	t.Logf("%d lifts written and %d stocks read in %s", lifts.Load(), looks.Load(), length)
 	require.NotZero(t, lifts.Load())
 	assert.EqualValues(t, lifts.Load(), countEntries(t, dir), "every lift that was taken is a file")
-	answer, err := ask.Tally(context.Background(), ask.Where{Dir: dir, Now: testNow}, false, 2031)
+	answer, err := ask.Tally(context.Background(), ask.PlotRef{Dir: dir, Now: testNow}, false, 2031)
 	require.NoError(t, err)
 	net, _, _ := ask.Total(answer.Seasons[0])
 	assert.Equal(t, decimal.NewFromInt(100*lifts.Load()).String(), net.String(), "and every gram is in the account")

@@ -23,7 +23,7 @@ var files embed.FS
 
 // Options say which plot the page is for and who may open it.
 type Options struct {
-	Where ask.Where
+	Where ask.PlotRef
 	Port  int  // the port the page is reached at, checked against every request
 	Phone bool // let others on the local network in, against the code
 
@@ -39,7 +39,7 @@ const mostPlanning = 2
 
 // Page is the local web page of one plot. Make it with New.
 type Page struct {
-	where    ask.Where
+	where    ask.PlotRef
 	port     int
 	door     *door // nil when only this machine may ask
 	now      func() time.Time

@@ -111,7 +111,7 @@ type gardener struct {
 func newGardener(t *testing.T) *gardener {
 	t.Helper()
 	dir := newPlot(t)
-	p := newPage(t, Options{Where: ask.Where{Dir: dir}, Now: func() time.Time { return testNow }})
+	p := newPage(t, Options{Where: ask.PlotRef{Dir: dir}, Now: func() time.Time { return testNow }})
 	return &gardener{t: t, dir: dir, page: p, handler: p.Handler()}
 }
 

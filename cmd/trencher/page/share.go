@@ -74,8 +74,8 @@ func (form *shareForm) boxes() []*field {
 
 // question is the form as package ask asks it. Dish names are those of the
 // plot, whatever was sent.
-func (form *shareForm) question(where ask.Where) ask.ShareQuestion {
-	q := ask.ShareQuestion{Where: where, ServeAt: form.Serve.Value, Air: form.Air.Value,
+func (form *shareForm) question(where ask.PlotRef) ask.ShareQuestion {
+	q := ask.ShareQuestion{Plot: where, ServeAt: form.Serve.Value, Air: form.Air.Value,
 		Guests: lines(form.Guests.Value), Limits: lines(form.Limits.Value), KeepBack: lines(form.KeepBack.Value)}
 	for _, dish := range form.Dishes {
 		if dish.Chosen {

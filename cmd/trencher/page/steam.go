@@ -107,9 +107,9 @@ func (p *Page) showSteaming(w http.ResponseWriter, r *http.Request, view steamSc
 	p.show(w, r, status, "steam", screen{Title: "Steaming times", Data: view})
 }
 
-func (view *steamScreen) question(where ask.Where) ask.SteamQuestion {
+func (view *steamScreen) question(where ask.PlotRef) ask.SteamQuestion {
 	name, kind, _ := strings.Cut(view.Crop.Value, ", ")
-	q := ask.SteamQuestion{Where: where, Crop: name, Kind: kind, Cut: view.Cut.Value, Until: view.Until.Value, Load: view.Load.Value}
+	q := ask.SteamQuestion{PlotRef: where, Crop: name, Kind: kind, Cut: view.Cut.Value, Until: view.Until.Value, Load: view.Load.Value}
 	q.Sizes = usualSizes(name, kind, view.Cut.Value)
 	if view.Size.Value != "" {
 		q.Cut += " " + withUnit(view.Size.Value, "mm")

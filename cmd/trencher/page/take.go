@@ -53,8 +53,8 @@ func (p *Page) readTake(r *http.Request) (takeForm, error) {
 }
 
 // question puts the detail where the way it went has a place for it.
-func (form *takeForm) question(where ask.Where) ask.MoveQuestion {
-	q := ask.MoveQuestion{Where: where, To: form.To.Value, Lot: form.Lot.Value, Weight: withUnit(form.Weight.Value, form.Unit.Value), At: form.When.Value}
+func (form *takeForm) question(where ask.PlotRef) ask.MoveQuestion {
+	q := ask.MoveQuestion{PlotRef: where, To: form.To.Value, Lot: form.Lot.Value, Weight: withUnit(form.Weight.Value, form.Unit.Value), At: form.When.Value}
 	switch q.To {
 	case harvest.KindUse:
 		q.Dish = form.Detail.Value
