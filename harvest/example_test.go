@@ -22,7 +22,7 @@ func Example() {
 			{Gross: units.MustParse("0.98 kg"), Tare: units.MustParse("0.31 kg")},
 		},
 		Grades: []harvest.Grade{
-			{Sizes: harvest.Band{Low: 20, High: 45}, Weight: units.MustParse("820 g"), Condition: harvest.Scabby},
+			{Sizes: units.Band{Low: 20, High: 45}, Weight: units.MustParse("820 g"), Condition: harvest.Scabby},
 			{Weight: units.MustParse("90 g"), Condition: harvest.Damaged},
 		},
 	}

@@ -47,7 +47,7 @@ type Weighing struct{ Gross, Tare units.Quantity }
 
 // Grade is a part of the net weight that is alike in size and condition.
 type Grade struct {
-	Sizes     Band
+	Sizes     units.Band
 	Weight    units.Quantity
 	Count     int // pieces, 0 when not counted
 	Condition Condition

@@ -25,7 +25,7 @@ type Lot struct {
 	Class     string
 	Planting  string
 	Texture   string
-	Sizes     Band
+	Sizes     units.Band
 	Condition Condition
 	Count     int             // pieces when lifted, 0 when not counted
 	Lifted    time.Time       // the moment
@@ -97,7 +97,7 @@ func (l *Lift) Lots(p Planting, root string) []*Lot {
 	taken := map[string]int{}
 	var lots []*Lot
 	for _, g := range l.withRest() {
-		id := prefix + g.Sizes.key() + "-" + string(g.Condition)
+		id := prefix + bandKey(g.Sizes) + "-" + string(g.Condition)
 		taken[id]++
 		if n := taken[id]; n > 1 {
 			id = fmt.Sprintf("%s-%d", id, n)

@@ -9,15 +9,6 @@ import (
 	"trencher/units"
 )
 
-// TextError says what is wrong with a weighing or a grade written in one line,
-// and what is accepted.
-type TextError struct{ Problem, Accepted string }
-
-func (e *TextError) Error() string { return e.Problem }
-
-// Hint says what to write instead.
-func (e *TextError) Hint() string { return "write " + e.Accepted }
-
 const weighingForm = `the full bowl less the empty one, such as "1.46 kg - 0.31 kg"`
 
 var minus = regexp.MustCompile(`\s*[-−–]\s*`)
@@ -27,7 +18,7 @@ var minus = regexp.MustCompile(`\s*[-−–]\s*`)
 func ParseWeighing(text string, system units.System) (Weighing, error) {
 	parts := minus.Split(strings.TrimSpace(text), -1)
 	if len(parts) > 2 {
-		return Weighing{}, &TextError{fmt.Sprintf("%q is more than gross less tare", text), weighingForm}
+		return Weighing{}, units.WrongField("", "", fmt.Sprintf("%q is more than gross less tare", text), weighingForm)
 	}
 	var w Weighing
 	var err error
@@ -41,7 +32,7 @@ func ParseWeighing(text string, system units.System) (Weighing, error) {
 	}
 	alone := Lift{Weighings: []Weighing{w}}
 	for _, p := range alone.bowlProblems() {
-		return Weighing{}, &TextError{p.Text, weighingForm}
+		return Weighing{}, units.WrongField("", "", p.Text, weighingForm)
 	}
 	return w, nil
 }
@@ -54,14 +45,14 @@ func ParseWeight(text string, system units.System) (units.Quantity, error) {
 func parseWeight(part, whole string, system units.System) (units.Quantity, error) {
 	const form = "one weight in kg, g, lb or oz, such as 820 g or 2 lb 4 oz"
 	if strings.TrimSpace(part) == "" {
-		return units.Quantity{}, &TextError{fmt.Sprintf("%q lacks a weight", whole), form}
+		return units.Quantity{}, units.WrongField("", "", fmt.Sprintf("%q lacks a weight", whole), form)
 	}
 	q, err := units.Parse(part, system)
 	if err != nil {
 		return units.Quantity{}, err
 	}
 	if g, ok := Grams(q); !ok || g.Sign() < 0 {
-		return units.Quantity{}, &TextError{fmt.Sprintf("%q is not one weight", strings.TrimSpace(part)), form}
+		return units.Quantity{}, units.WrongField("", "", fmt.Sprintf("%q is not one weight", strings.TrimSpace(part)), form)
 	}
 	return q, nil
 }
@@ -80,9 +71,9 @@ func ParseGrade(text string, system units.System) (Grade, error) {
 	g := Grade{Condition: Sound}
 	rest := text
 	if part := bandPart.FindString(rest); part != "" {
-		band, err := ParseBand(part)
+		band, err := units.ParseBand(part)
 		if err != nil {
-			return Grade{}, &TextError{fmt.Sprintf("sizes %q: %s", part, err.Problem), gradeForm}
+			return Grade{}, units.WrongField("", "", fmt.Sprintf("sizes %q: %s", part, err.Problem), gradeForm)
 		}
 		g.Sizes = band
 		rest = strings.Replace(rest, part, " ", 1)
@@ -99,10 +90,10 @@ func ParseGrade(text string, system units.System) (Grade, error) {
 		g.Condition = condition
 	}
 	if g.Weight, err = parseWeight(rest, text, system); err != nil {
-		return Grade{}, &TextError{err.Error(), gradeForm}
+		return Grade{}, units.WrongField("", "", err.Error(), gradeForm)
 	}
 	for _, p := range gradeProblems("", g) {
-		return Grade{}, &TextError{p.Text, gradeForm}
+		return Grade{}, units.WrongField("", "", p.Text, gradeForm)
 	}
 	return g, nil
 }
@@ -116,7 +107,7 @@ func takeCondition(text string) (rest string, c Condition, err error) {
 		case err != nil:
 			kept = append(kept, word)
 		case c != "":
-			return "", "", &TextError{fmt.Sprintf("grade %q names two conditions", text), gradeForm}
+			return "", "", units.WrongField("", "", fmt.Sprintf("grade %q names two conditions", text), gradeForm)
 		default:
 			c = found
 		}

@@ -65,13 +65,13 @@ func TestParseWeighing(t *testing.T) {
 
 func TestParseGrade(t *testing.T) {
 	for text, want := range map[string]Grade{
-		"820 g 20-45 mm scabby":            {Sizes: Band{20, 45}, Weight: units.MustParse("820 g"), Condition: Scabby},
-		"scabby, 820 g, 20 to 45 mm":       {Sizes: Band{20, 45}, Weight: units.MustParse("820 g"), Condition: Scabby},
-		"6 tubers 0.7 kg 45–65mm":          {Sizes: Band{45, 65}, Weight: units.MustParse("0.7 kg"), Count: 6, Condition: Sound},
+		"820 g 20-45 mm scabby":            {Sizes: units.Band{Low: 20, High: 45}, Weight: units.MustParse("820 g"), Condition: Scabby},
+		"scabby, 820 g, 20 to 45 mm":       {Sizes: units.Band{Low: 20, High: 45}, Weight: units.MustParse("820 g"), Condition: Scabby},
+		"6 tubers 0.7 kg 45–65mm":          {Sizes: units.Band{Low: 45, High: 65}, Weight: units.MustParse("0.7 kg"), Count: 6, Condition: Sound},
 		"90 g damaged":                     {Weight: units.MustParse("90 g"), Condition: Damaged},
 		"GREEN 2 oz":                       {Weight: units.MustParse("2 oz"), Condition: Green},
 		"1.2kg":                            {Weight: units.MustParse("1.2 kg"), Condition: Sound},
-		"45 mm-65 mm 9 pieces 1 lb rotten": {Sizes: Band{45, 65}, Weight: units.MustParse("1 lb"), Count: 9, Condition: Rotten},
+		"45 mm-65 mm 9 pieces 1 lb rotten": {Sizes: units.Band{Low: 45, High: 65}, Weight: units.MustParse("1 lb"), Count: 9, Condition: Rotten},
 	} {
 		g, err := ParseGrade(text, units.Metric)
 		if assert.NoError(t, err, text) {
@@ -106,12 +106,12 @@ func TestParseGrade(t *testing.T) {
 }
 
 func TestBands(t *testing.T) {
-	small, wide := Band{20, 45}, Band{20, 65}
+	small, wide := units.Band{Low: 20, High: 45}, units.Band{Low: 20, High: 65}
 	assert.True(t, small.Within(wide))
 	assert.True(t, small.Within(small), "ends included")
 	assert.False(t, wide.Within(small), "the whole band must lie within")
-	assert.True(t, Band{}.Within(small), "an ungraded lot is accepted by any dish")
-	assert.True(t, small.Within(Band{}))
+	assert.True(t, units.Band{}.Within(small), "an ungraded lot is accepted by any dish")
+	assert.True(t, small.Within(units.Band{}))
 	assert.Equal(t, "20-45 mm", small.String())
 }
 

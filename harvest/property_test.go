@@ -76,7 +76,7 @@ func (j *randomJournal) lift() {
 	for range j.IntN(4) {
 		g := Grade{Condition: Conditions()[j.IntN(5)], Weight: j.weight(5_000)}
 		if j.IntN(2) == 0 {
-			g.Sizes = Band{20, 45}
+			g.Sizes = units.Band{Low: 20, High: 45}
 		}
 		if rest = rest.Sub(grams(g.Weight)); rest.Sign() < 0 {
 			break

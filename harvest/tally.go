@@ -48,7 +48,7 @@ type Yield struct {
 
 // GradeShare is the weight of one size and condition over the season.
 type GradeShare struct {
-	Sizes     Band
+	Sizes     units.Band
 	Condition Condition
 	Grams     decimal.Decimal
 	Percent   decimal.Decimal // of the net, one decimal

@@ -49,31 +49,16 @@ type Dish struct {
 	Assumed           []string // what the file left out and was taken for granted
 }
 
-// Band is a range of tuber sizes by riddle, in millimetres; the zero value
-// takes any size.
-type Band struct{ Low, High int }
-
-// IsAny reports whether the band leaves the size open.
-func (b Band) IsAny() bool { return b == Band{} }
-
-// String writes the band as dish files do: "20-45 mm", or "any".
-func (b Band) String() string {
-	if b.IsAny() {
-		return "any"
-	}
-	return fmt.Sprintf("%d-%d mm", b.Low, b.High)
-}
-
 // CropLine is a weighed crop of a dish.
 type CropLine struct {
 	Crop     string         // by CropName
 	Amount   units.Quantity // prepared weight for all the dish's portions
 	Prepared string         // the table's word: "scrubbed"; AsLifted when nothing is done
 	Texture  string         // "waxy", "floury", or "" for any
-	Sizes    Band
-	Cut      string // "cube 25 mm"; "" for a raw crop left as it is
-	Cook     string // "steam" or "raw"
-	Until    string // "just-tender", "tender", "soft"; "" for a raw crop
+	Sizes    units.Band     // the whole of a lot's band must lie in it
+	Cut      string         // "cube 25 mm"; "" for a raw crop left as it is
+	Cook     string         // "steam" or "raw"
+	Until    string         // "just-tender", "tender", "soft"; "" for a raw crop
 
 	yield  Yield
 	stated stated

@@ -198,23 +198,23 @@ func (l *dishLoader) prepared(m strict.Map, crop string) Yield {
 	return y
 }
 
-func readBand(n strict.Node) Band {
+func readBand(n strict.Node) units.Band {
 	const accepted = "two riddle sizes, smaller first: 20-45 mm"
 	q := n.Quantity(units.Metric, units.Length)
 	if !q.IsValid() {
-		return Band{}
+		return units.Band{}
 	}
 	mm, err := q.In(units.Millimetre)
 	if err != nil || !q.IsRange() {
 		n.Fail("one size is no band", accepted)
-		return Band{}
+		return units.Band{}
 	}
 	low, high := mm.Ends()
 	if !low.IsInt() || !high.IsInt() || high.Cmp(big.NewRat(300, 1)) > 0 {
 		n.Fail("sizes are whole millimetres, up to 300", accepted)
-		return Band{}
+		return units.Band{}
 	}
-	band := Band{Low: int(low.Num().Int64()), High: int(high.Num().Int64())}
+	band := units.Band{Low: int(low.Num().Int64()), High: int(high.Num().Int64())}
 	if band.Low >= band.High {
 		n.Fail("the sizes run backwards", accepted)
 	}

@@ -107,8 +107,8 @@ others:
 `), DefaultKitchen(units.Metric))
 	require.NoError(t, err)
 	assert.Equal(t, "2", d.Wish.String())
-	assert.Equal(t, Band{20, 45}, d.Crops[0].Sizes)
-	assert.True(t, d.Crops[1].Sizes.IsAny())
+	assert.Equal(t, units.Band{Low: 20, High: 45}, d.Crops[0].Sizes)
+	assert.False(t, d.Crops[1].Sizes.IsGraded())
 	for i, want := range []string{"175/1", "80/1"} {
 		need, y, err := d.NeedPerPortion(i)
 		require.NoError(t, err)

@@ -7,6 +7,7 @@ import (
 
 	"trencher/cmd/trencher/ask"
 	"trencher/cmd/trencher/render"
+	"trencher/units"
 )
 
 // plotFlags are the flags of every command that reads a plot.
@@ -41,7 +42,7 @@ func (f *faceFlags) add(cmd *cobra.Command) {
 }
 
 // reasoned is an answer that can say what it rests on.
-type reasoned interface{ Reasons() []ask.Reason }
+type reasoned interface{ Reasons() []units.Reason }
 
 // show writes an answer in the face asked for, and what it rests on.
 func show[A reasoned](env *environment, answer A, face faceFlags, text, json func(io.Writer, A) error) error {

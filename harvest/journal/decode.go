@@ -197,7 +197,7 @@ func (d *decoder) grade(g strict.Map) harvest.Grade {
 	}
 	if g.Has("sizes") {
 		if text := g.At("sizes").Text(); text != "" {
-			band, err := harvest.ParseBand(text)
+			band, err := units.ParseBand(text)
 			if err != nil {
 				g.At("sizes").Fail(err.Problem, err.Accepted)
 			}

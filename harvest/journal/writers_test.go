@@ -57,7 +57,7 @@ func someLift(writer, n int) *harvest.Lift {
 	l := &harvest.Lift{
 		Planting:  "tub-3",
 		Weighings: []harvest.Weighing{{Gross: units.MustParse("1.46 kg"), Tare: units.MustParse("310 g")}},
-		Grades:    []harvest.Grade{{Sizes: harvest.Band{Low: 20, High: 45}, Weight: units.MustParse("820 g"), Condition: harvest.Scabby}},
+		Grades:    []harvest.Grade{{Sizes: units.Band{Low: 20, High: 45}, Weight: units.MustParse("820 g"), Condition: harvest.Scabby}},
 		Says:      fmt.Sprintf("writer %d entry %d", writer, n),
 	}
 	l.At = time.Date(2031, 7, 12, 16, n%60, 0, 0, time.UTC)

@@ -15,7 +15,7 @@ import (
 // StockAnswer is what is on hand on a day.
 type StockAnswer struct {
 	harvest.StockList
-	Reasons  []Reason
+	Reasons  []units.Reason
 	Warnings []string
 }
 
@@ -38,9 +38,9 @@ func Stock(ctx context.Context, w PlotRef, seasons ...int) (StockAnswer, error) 
 			continue
 		}
 		seen[figure] = true
-		answer.Reasons = append(answer.Reasons, Reason{Figure: figure,
-			Value:  l.Keeping.Days.String() + " days, " + l.Keeping.Where + "; the account counts with the lower",
-			Source: l.Keeping.Source, KnownBy: l.Keeping.KnownBy})
+		answer.Reasons = append(answer.Reasons, units.Reason{Figure: figure,
+			Value:      l.Keeping.Days.String() + " days, " + l.Keeping.Where + "; the account counts with the lower",
+			Provenance: units.Provenance{Source: l.Keeping.Source, KnownBy: l.Keeping.KnownBy}})
 	}
 	return answer, nil
 }
@@ -56,7 +56,7 @@ type ReadyQuestion struct {
 type ReadyAnswer struct {
 	On       time.Time
 	List     []harvest.Readiness
-	Reasons  []Reason
+	Reasons  []units.Reason
 	Warnings []string
 }
 
@@ -111,12 +111,12 @@ func (a *ReadyAnswer) felt(text string) error {
 	return units.WrongField("felt", text, "no planting of that name stands", "one of "+strings.Join(ids, ", "))
 }
 
-func readyReasons(r harvest.Readiness) []Reason {
+func readyReasons(r harvest.Readiness) []units.Reason {
 	name := strings.TrimSpace(r.Window.Class + " " + r.Crop.Crop)
-	reasons := []Reason{{Figure: name + ": days from " + r.Crop.Since, Value: r.Window.Days.String(),
-		Source: r.Window.Source, KnownBy: r.Window.KnownBy}}
+	reasons := []units.Reason{{Figure: name + ": days from " + r.Crop.Since, Value: r.Window.Days.String(),
+		Provenance: units.Provenance{Source: r.Window.Source, KnownBy: r.Window.KnownBy}}}
 	for _, s := range append(r.Crop.Signs, r.Crop.Left) {
-		reasons = append(reasons, Reason{Figure: r.Crop.Crop, Value: s.Says, Source: s.Source, KnownBy: s.KnownBy})
+		reasons = append(reasons, units.Reason{Figure: r.Crop.Crop, Value: s.Says, Provenance: units.Provenance{Source: s.Source, KnownBy: s.KnownBy}})
 	}
 	return reasons
 }
@@ -124,7 +124,7 @@ func readyReasons(r harvest.Readiness) []Reason {
 // TallyAnswer is one or more seasons side by side.
 type TallyAnswer struct {
 	Seasons  []harvest.Season
-	Reasons  []Reason
+	Reasons  []units.Reason
 	Warnings []string
 }
 
@@ -151,7 +151,7 @@ func Tally(ctx context.Context, w PlotRef, all bool, seasons ...int) (TallyAnswe
 	if err != nil {
 		return TallyAnswer{}, err
 	}
-	answer := TallyAnswer{Warnings: append(b.Warnings, account.Warnings...), Reasons: []Reason{spentReason}}
+	answer := TallyAnswer{Warnings: append(b.Warnings, account.Warnings...), Reasons: []units.Reason{spentReason}}
 	for _, year := range seasons {
 		season := account.Season(year)
 		answer.Seasons = append(answer.Seasons, season)
@@ -160,19 +160,19 @@ func Tally(ctx context.Context, w PlotRef, all bool, seasons ...int) (TallyAnswe
 	return answer, nil
 }
 
-func usualReasons(season harvest.Season) []Reason {
-	var reasons []Reason
+func usualReasons(season harvest.Season) []units.Reason {
+	var reasons []units.Reason
 	for _, y := range season.Rows {
 		if y.Usual.Per != "" {
-			reasons = append(reasons, Reason{Figure: fmt.Sprintf("%s: usual yield of %s", y.Planting.ID, y.Planting.Crop),
-				Value: y.Usual.Grams.String() + " g a " + y.Usual.Per, Source: y.Usual.Source, KnownBy: y.Usual.KnownBy})
+			reasons = append(reasons, units.Reason{Figure: fmt.Sprintf("%s: usual yield of %s", y.Planting.ID, y.Planting.Crop),
+				Value: y.Usual.Grams.String() + " g a " + y.Usual.Per, Provenance: units.Provenance{Source: y.Usual.Source, KnownBy: y.Usual.KnownBy}})
 		}
 	}
 	return reasons
 }
 
-var spentReason = Reason{Figure: "spent compost", Value: "a mulch, or with feed another family; not the same family again",
-	Source: "common practice, no source", KnownBy: "practice"}
+var spentReason = units.Reason{Figure: "spent compost", Value: "a mulch, or with feed another family; not the same family again",
+	Provenance: units.Provenance{Source: "common practice, no source", KnownBy: "practice"}}
 
 // Total sums a season's plantings.
 func Total(season harvest.Season) (net, toEat decimal.Decimal, went harvest.Went) {

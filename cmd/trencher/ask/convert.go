@@ -31,7 +31,7 @@ type ConvertAnswer struct {
 	Via     *measures.Row  // and the second row, from count to volume
 	Remarks []string       // what was assumed, and cautions
 	Kitchen units.Measured // the same in measures a kitchen has
-	Reasons []Reason
+	Reasons []units.Reason
 }
 
 // Convert converts an amount. Within a dimension the answer is exact; across
@@ -214,8 +214,8 @@ func forKitchen(q units.Quantity) bool {
 }
 
 // reasonsFor gives the source of every figure a conversion used.
-func reasonsFor(from, to units.Unit, rows ...*measures.Row) []Reason {
-	var list []Reason
+func reasonsFor(from, to units.Unit, rows ...*measures.Row) []units.Reason {
+	var list []units.Reason
 	for i, u := range []units.Unit{from, to} {
 		if i == 1 && u == from {
 			continue
@@ -224,7 +224,7 @@ func reasonsFor(from, to units.Unit, rows ...*measures.Row) []Reason {
 			continue
 		}
 		source, knownBy := u.Origin()
-		list = append(list, Reason{Figure: "1 " + u.Name(), Value: u.Definition(), Source: source, KnownBy: knownBy})
+		list = append(list, units.Reason{Figure: "1 " + u.Name(), Value: u.Definition(), Provenance: units.Provenance{Source: source, KnownBy: knownBy}})
 	}
 	for _, row := range rows {
 		if row == nil {
@@ -235,7 +235,7 @@ func reasonsFor(from, to units.Unit, rows ...*measures.Row) []Reason {
 		if row.Record != "" {
 			source += ", " + row.Record
 		}
-		list = append(list, Reason{Figure: rowName(*row), Value: grams.String(), Source: source, KnownBy: row.KnownBy})
+		list = append(list, units.Reason{Figure: rowName(*row), Value: grams.String(), Provenance: units.Provenance{Source: source, KnownBy: row.KnownBy}})
 	}
 	return list
 }

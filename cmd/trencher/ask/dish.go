@@ -12,7 +12,7 @@ import (
 
 // DishQuestion asks for one dish, scaled to a weighed crop or to portions.
 type DishQuestion struct {
-	Plot    PlotRef
+	Plot     PlotRef
 	Name     string
 	Lifted   []string // "1.85 kg", or "beetroot=400 g" for a dish of several crops
 	Portions int      // 0 = not given

@@ -2,6 +2,7 @@ package ask
 
 import (
 	"time"
+	"trencher/units"
 
 	"github.com/shopspring/decimal"
 )
@@ -31,12 +32,12 @@ type Plan struct {
 	Buy  []Line // from the shop, summed over the dishes
 
 	Timetable    []Task
-	AllowMinutes float64  // from the first task to serving
-	Keep         []Note   // storage rules these dishes and times trigger
-	Taken        []string // the journal entries --take wrote
-	Warnings     []string // what needs attention before starting
-	Cautions     []string // the standing cautions: steam, gas, allergens
-	Reasons      []Reason // each figure's source, shown by --why
+	AllowMinutes float64        // from the first task to serving
+	Keep         []Note         // storage rules these dishes and times trigger
+	Taken        []string       // the journal entries --take wrote
+	Warnings     []string       // what needs attention before starting
+	Cautions     []string       // the standing cautions: steam, gas, allergens
+	Reasons      []units.Reason // each figure's source, shown by --why
 }
 
 // Lot is one lot of the stock that may go to the kitchen. Grams are as lifted,
@@ -116,13 +117,13 @@ type Steam struct {
 	Tests              int // knife tests this kitchen's figure rests on
 	Layers, Rounds     int
 	GramsPerLayer      float64
-	AtOnce             float64  // grams in the steamer at once
-	WaterML            float64  // at the start, for all rounds
-	GasG               float64  // for all rounds
-	ToBoil             float64  // minutes
-	Round              int      // number of the round it shares with other dishes; 0 = its own
-	With               []string // what shares the steamer with it
-	Reasons            []Reason // what the times rest on
+	AtOnce             float64        // grams in the steamer at once
+	WaterML            float64        // at the start, for all rounds
+	GasG               float64        // for all rounds
+	ToBoil             float64        // minutes
+	Round              int            // number of the round it shares with other dishes; 0 = its own
+	With               []string       // what shares the steamer with it
+	Reasons            []units.Reason // what the times rest on
 	Notes              []string
 }
 
@@ -191,8 +192,3 @@ type Allergens struct{ Contains, May []string }
 
 // Note is one storage rule a plan triggers.
 type Note struct{ Rule, Says string }
-
-// Reason is one figure with its source, for --why.
-type Reason struct {
-	Figure, Value, Source, KnownBy string
-}

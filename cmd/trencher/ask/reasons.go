@@ -67,17 +67,17 @@ func upTo(amount *big.Rat, step int64) string {
 
 // lineReasons gives the sources behind the other ingredients of a dish: what
 // they hold, and what a spoon or a piece weighs where a weight is shown.
-func (s *sharing) lineReasons(scaled recipes.Scaled) []Reason {
-	var list []Reason
+func (s *sharing) lineReasons(scaled recipes.Scaled) []units.Reason {
+	var list []units.Reason
 	for i, line := range scaled.Dish.Others {
 		c := line.Composition()
 		holds, may := allergenWords(c.Contains()), allergenWords(c.May())
 		switch {
 		case !c.Known:
 		case len(holds) > 0:
-			list = append(list, Reason{Figure: line.Item + ": holds", Value: strings.Join(holds, ", "), Source: c.Source, KnownBy: c.KnownBy})
+			list = append(list, units.Reason{Figure: line.Item + ": holds", Value: strings.Join(holds, ", "), Provenance: units.Provenance{Source: c.Source, KnownBy: c.KnownBy}})
 		case len(may) > 0:
-			list = append(list, Reason{Figure: line.Item + ": may hold", Value: strings.Join(may, ", "), Source: c.Source, KnownBy: c.KnownBy})
+			list = append(list, units.Reason{Figure: line.Item + ": may hold", Value: strings.Join(may, ", "), Provenance: units.Provenance{Source: c.Source, KnownBy: c.KnownBy}})
 		}
 		if scaled.Others[i].Measured.Alternative == "" {
 			continue
@@ -85,8 +85,8 @@ func (s *sharing) lineReasons(scaled recipes.Scaled) []Reason {
 		weighed, err := s.plot.Kitchen.Table.Convert(line.Amount, units.Gram, line.Item, line.State)
 		if err == nil && weighed.Crossed {
 			row := weighed.Row
-			list = append(list, Reason{Figure: row.Measure.String() + " of " + row.Ingredient, Value: ratioText(row.Grams) + " g",
-				Source: strings.TrimSuffix(row.Source+", "+row.Record, ", "), KnownBy: row.KnownBy})
+			list = append(list, units.Reason{Figure: row.Measure.String() + " of " + row.Ingredient, Value: ratioText(row.Grams) + " g",
+				Provenance: units.Provenance{Source: strings.TrimSuffix(row.Source+", "+row.Record, ", "), KnownBy: row.KnownBy}})
 		}
 	}
 	return list
@@ -95,7 +95,7 @@ func (s *sharing) lineReasons(scaled recipes.Scaled) []Reason {
 // tellReasons gathers the sources of the figures used: yields, steaming,
 // allergens, measures, the kitchen's defaults.
 func (s *sharing) tellReasons() {
-	add := func(r Reason) {
+	add := func(r units.Reason) {
 		for _, known := range s.plan.Reasons {
 			if known == r {
 				return
@@ -109,11 +109,11 @@ func (s *sharing) tellReasons() {
 			_, yield, err := dish.NeedPerPortion(i)
 			if err == nil {
 				for _, step := range yield.Steps {
-					add(Reason{Figure: line.Crop + ": " + step.From + " to " + step.To, Value: ratioText(step.Factor), Source: step.Source, KnownBy: step.KnownBy})
+					add(units.Reason{Figure: line.Crop + ": " + step.From + " to " + step.To, Value: ratioText(step.Factor), Provenance: units.Provenance{Source: step.Source, KnownBy: step.KnownBy}})
 				}
 			}
 			for _, step := range s.scaled[told.Name].Crops[i].Cooking.Steps {
-				add(Reason{Figure: line.Crop + ": " + step.From + " to " + step.To, Value: ratioText(step.Factor), Source: step.Source, KnownBy: step.KnownBy})
+				add(units.Reason{Figure: line.Crop + ": " + step.From + " to " + step.To, Value: ratioText(step.Factor), Provenance: units.Provenance{Source: step.Source, KnownBy: step.KnownBy}})
 			}
 			if told.Crops[i].Steam != nil {
 				for _, r := range told.Crops[i].Steam.Reasons {
@@ -126,16 +126,16 @@ func (s *sharing) tellReasons() {
 			add(r)
 		}
 		for _, assumed := range dish.Assumed {
-			add(Reason{Figure: dish.File, Value: assumed, Source: "left out of the dish file, so taken for granted", KnownBy: "practice"})
+			add(units.Reason{Figure: dish.File, Value: assumed, Provenance: units.Provenance{Source: "left out of the dish file, so taken for granted", KnownBy: "practice"}})
 		}
 	}
 	for _, note := range s.plan.Keep {
 		if rule, ok := keeping.LookupRule(note.Rule); ok {
-			add(Reason{Figure: "rule " + rule.ID, Value: rule.Says, Source: rule.Source.String(), KnownBy: rule.KnownBy})
+			add(units.Reason{Figure: "rule " + rule.ID, Value: rule.Says, Provenance: units.Provenance{Source: rule.Source.String(), KnownBy: rule.KnownBy}})
 		}
 	}
 	for _, assumed := range s.plot.Kitchen.Assumed {
-		add(Reason{Figure: "kitchen.yaml", Value: assumed, Source: "not in kitchen.yaml: the default", KnownBy: "practice"})
+		add(units.Reason{Figure: "kitchen.yaml", Value: assumed, Provenance: units.Provenance{Source: "not in kitchen.yaml: the default", KnownBy: "practice"}})
 	}
-	add(Reason{Figure: "damaged lots", Value: "85 % can be used after trimming", Source: "common practice, no source", KnownBy: "practice"})
+	add(units.Reason{Figure: "damaged lots", Value: "85 % can be used after trimming", Provenance: units.Provenance{Source: "common practice, no source", KnownBy: "practice"}})
 }

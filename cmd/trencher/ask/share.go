@@ -17,7 +17,7 @@ import (
 
 // ShareQuestion asks for today's harvest shared out among dishes.
 type ShareQuestion struct {
-	Plot    PlotRef
+	Plot     PlotRef
 	Only     []string // only these dishes, in this order; none = all in file-name order
 	Without  []string // none of these
 	Limits   []string // "butter=150 g"

@@ -38,7 +38,7 @@ type SteamAnswer struct {
 	Learned  heat.Learned
 	Assumed  []string // what stands in for a kitchen
 	Cautions []string
-	Reasons  []Reason
+	Reasons  []units.Reason
 	Warnings []string
 }
 

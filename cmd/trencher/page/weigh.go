@@ -187,7 +187,7 @@ func (g *grade) text(unit string) string {
 	text := weight
 	if g.Low.Value+g.High.Value != "" {
 		band := g.Low.Value + "-" + g.High.Value + " mm"
-		if _, err := harvest.ParseBand(band); err != nil {
+		if _, err := units.ParseBand(band); err != nil {
 			g.High.find(err)
 		}
 		text += " " + band

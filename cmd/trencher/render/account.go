@@ -6,6 +6,7 @@ import (
 
 	"trencher/cmd/trencher/ask"
 	"trencher/harvest"
+	"trencher/units"
 )
 
 // StockText lists the lots on hand at 80 columns, what to use first on top.
@@ -92,7 +93,7 @@ func readyPart(p *page, r harvest.Readiness) {
 }
 
 // reasons adds the sources of the figures, when they are asked for.
-func reasons(p *page, list []ask.Reason, why bool) {
+func reasons(p *page, list []units.Reason, why bool) {
 	if !why || len(list) == 0 {
 		return
 	}

@@ -110,7 +110,7 @@ func ConvertJSON(w io.Writer, a ask.ConvertAnswer, why bool) error {
 	out.Rough = a.Asked.IsRough() || a.Given.IsRough()
 	out.Measure, out.Via = measureOf(a.Row), measureOf(a.Via)
 	if why {
-		out.Why = each(a.Reasons, func(r ask.Reason) figureJSON {
+		out.Why = each(a.Reasons, func(r units.Reason) figureJSON {
 			return figureJSON{r.Figure, r.Value, r.Source, r.KnownBy}
 		})
 	}

@@ -8,6 +8,7 @@ import (
 
 	"trencher/cmd/trencher/ask"
 	"trencher/harvest"
+	"trencher/units"
 )
 
 type weighingJSON struct {
@@ -93,7 +94,7 @@ func stockLotOf(l *harvest.Lot) stockLotJSON {
 }
 
 // bandJSON is null for an ungraded lot.
-func bandJSON(b harvest.Band) []int {
+func bandJSON(b units.Band) []int {
 	if !b.IsGraded() {
 		return nil
 	}

@@ -8,6 +8,7 @@ import (
 	"github.com/shopspring/decimal"
 
 	"trencher/cmd/trencher/ask"
+	"trencher/units"
 )
 
 type planJSON struct {
@@ -181,6 +182,10 @@ type reasonJSON struct {
 	KnownBy string `json:"known_by"`
 }
 
+func reasonOf(r units.Reason) reasonJSON {
+	return reasonJSON{Figure: r.Figure, Value: r.Value, Source: r.Provenance.String(), KnownBy: r.KnownBy}
+}
+
 // PlanJSON writes a plan for scripts; why adds the source of each figure.
 func PlanJSON(w io.Writer, plan ask.Plan, why bool) error {
 	out := planJSON{
@@ -205,7 +210,7 @@ func PlanJSON(w io.Writer, plan ask.Plan, why bool) error {
 		out.Levels = levelsOf(plan)
 	}
 	if why {
-		out.Reasons = each(plan.Reasons, func(r ask.Reason) reasonJSON { return reasonJSON(r) })
+		out.Reasons = each(plan.Reasons, reasonOf)
 	}
 	return writeJSON(w, out)
 }

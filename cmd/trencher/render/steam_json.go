@@ -125,7 +125,7 @@ func SteamJSON(w io.Writer, a ask.SteamAnswer, why bool) error {
 	out := steamingJSON{Assumed: a.Assumed, Caution: a.Cautions}
 	if why {
 		for _, r := range a.Reasons {
-			out.Why = append(out.Why, reasonJSON(r))
+			out.Why = append(out.Why, reasonOf(r))
 		}
 	}
 	if a.Estimate != nil {

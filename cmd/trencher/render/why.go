@@ -4,12 +4,11 @@ import (
 	"bytes"
 	"encoding/json"
 	"io"
-
-	"trencher/cmd/trencher/ask"
+	"trencher/units"
 )
 
 // Reasons writes what an answer rests on, as text.
-func Reasons(w io.Writer, list []ask.Reason) error {
+func Reasons(w io.Writer, list []units.Reason) error {
 	p := page{lines: []string{""}}
 	reasons(&p, list, true)
 	return p.writeTo(w)
@@ -17,12 +16,12 @@ func Reasons(w io.Writer, list []ask.Reason) error {
 
 // WithReasons writes the JSON object that write writes with one member more,
 // "why": what the answer rests on.
-func WithReasons(w io.Writer, list []ask.Reason, write func(io.Writer) error) error {
+func WithReasons(w io.Writer, list []units.Reason, write func(io.Writer) error) error {
 	var object bytes.Buffer
 	if err := write(&object); err != nil {
 		return err
 	}
-	why, err := json.Marshal(each(list, func(r ask.Reason) reasonJSON { return reasonJSON(r) }))
+	why, err := json.Marshal(each(list, reasonOf))
 	if err != nil {
 		return err
 	}
