@@ -10,7 +10,7 @@ import (
 
 func newDishCommand(env *environment) *cobra.Command {
 	var flags planFlags
-	var q ask.DishQuestion
+	var q ask.DishWords
 	cmd := &cobra.Command{
 		Use:   "dish NAME",
 		Short: "Scale one dish to a weighed crop or to portions",
@@ -24,11 +24,11 @@ kitchen has, with the exact figure beside it where that moved it by over 2 %.`,
 				return usagef("which dish? write its name, as: trencher dish mash --portions 6")
 			}
 			q.Plot, q.Name = flags.plot.ask(env), strings.Join(args, " ")
-			plan, err := ask.ScaleDish(q)
+			answer, err := ask.ScaleDish(q)
 			if err != nil {
 				return err
 			}
-			return flags.show(env, plan)
+			return flags.show(env, answer)
 		},
 	}
 	flags.add(cmd)

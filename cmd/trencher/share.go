@@ -27,8 +27,9 @@ func (f *planFlags) add(cmd *cobra.Command) {
 }
 
 // show writes the files asked for, then the answer.
-func (f *planFlags) show(env *environment, plan ask.Plan) error {
-	if f.calendar != "" && len(plan.Timetable) == 0 {
+func (f *planFlags) show(env *environment, answer ask.MealAnswer) error {
+	plan := answer.Plan
+	if f.calendar != "" && len(plan.Steps) == 0 {
 		return usagef("--calendar needs a timetable; add --serve-at 18:30")
 	}
 	if f.sheet != "" {
@@ -47,15 +48,15 @@ func (f *planFlags) show(env *environment, plan ask.Plan) error {
 		}
 	}
 	if f.face.json {
-		return render.PlanJSON(env.out, plan, f.face.why)
+		return render.PlanJSON(env.out, answer, f.face.why)
 	}
-	return render.PlanText(env.out, plan, f.face.why)
+	return render.PlanText(env.out, answer, f.face.why)
 }
 
 // shareFlags are the flags that share and table have in common.
 type shareFlags struct {
 	planFlags
-	question ask.ShareQuestion
+	question ask.ShareWords
 }
 
 func (f *shareFlags) add(cmd *cobra.Command) {
@@ -72,7 +73,7 @@ func (f *shareFlags) add(cmd *cobra.Command) {
 }
 
 // ask completes the question: the demo serves at its own time.
-func (f *shareFlags) ask(env *environment, dishes []string) ask.ShareQuestion {
+func (f *shareFlags) ask(env *environment, dishes []string) ask.ShareWords {
 	q := f.question
 	q.Plot = f.plot.ask(env)
 	q.Only = append(dishes, q.Only...)
@@ -112,12 +113,12 @@ func (f *shareFlags) complete(env *environment, cmd *cobra.Command) {
 	}
 }
 
-func (f *shareFlags) run(ctx context.Context, env *environment, dishes []string, job func(context.Context, ask.ShareQuestion) (ask.Plan, error)) error {
+func (f *shareFlags) run(ctx context.Context, env *environment, dishes []string, job func(context.Context, ask.ShareWords) (ask.MealAnswer, error)) error {
 	done := env.waiting("sharing out")
-	plan, err := job(ctx, f.ask(env, dishes))
+	answer, err := job(ctx, f.ask(env, dishes))
 	done()
 	if err != nil {
 		return err
 	}
-	return f.show(env, plan)
+	return f.show(env, answer)
 }

@@ -15,6 +15,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"trencher/cmd/trencher/ask"
+	"trencher/harvest"
 	"trencher/recipes/planner"
 )
 
@@ -29,22 +30,22 @@ func TestEveryGramIsAccountedFor(t *testing.T) {
 		random := rand.New(rand.NewPCG(uint64(seed), 7))
 		dir := t.TempDir()
 		net := randomPlot(t, random, dir)
-		plan, err := ask.Share(context.Background(), ask.ShareQuestion{
+		plan, err := ask.Share(context.Background(), ask.ShareWords{
 			Plot: ask.PlotRef{Dir: dir, On: "2031-07-12", Now: time.Date(2031, 7, 12, 20, 0, 0, 0, time.UTC)}})
 		var unproven *planner.NotProvenError
 		require.False(t, errors.As(err, &unproven), "seed %d: %v", seed, err)
 		require.NoError(t, err, "seed %d", seed)
-		requireConserved(t, plan)
+		requireConserved(t, plan.Plan)
 		sum := decimal.Zero
 		for _, lot := range plan.Lots {
 			weight := lot.Supply
-			if lot.Condition == "damaged" {
+			if lot.Condition == harvest.Damaged {
 				weight = weight.Div(decimal.RequireFromString("0.85"))
 			}
 			sum = sum.Add(weight)
 		}
 		for _, aside := range plan.SetAside {
-			sum = sum.Add(aside.Grams)
+			sum = sum.Add(aside.Weight)
 		}
 		require.True(t, sum.Equal(net), "seed %d: %s g lifted, %s g told", seed, net, sum)
 	}

@@ -24,7 +24,7 @@ func BenchmarkShareAsSeasonsPass(b *testing.B) {
 		pastSeasons(b, dir, past)
 		b.Run(fmt.Sprintf("past=%d", past), func(b *testing.B) {
 			for b.Loop() {
-				plan, err := Share(context.Background(), ShareQuestion{Plot: PlotRef{Dir: dir, On: "2031-07-19", Now: demo.Day()}})
+				plan, err := Share(context.Background(), ShareWords{Plot: PlotRef{Dir: dir, On: "2031-07-19", Now: demo.Day()}})
 				require.NoError(b, err)
 				require.NotEmpty(b, plan.Dishes)
 			}

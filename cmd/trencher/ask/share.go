@@ -2,28 +2,24 @@ package ask
 
 import (
 	"context"
-	"errors"
 	"fmt"
-	"math/big"
+	"strings"
 	"time"
 
-	"github.com/shopspring/decimal"
-
-	"trencher/harvest"
 	"trencher/recipes"
-	"trencher/recipes/planner"
+	"trencher/recipes/meal"
 	"trencher/units"
 )
 
-// ShareQuestion asks for today's harvest shared out among dishes.
-type ShareQuestion struct {
+// ShareWords is a question about the day's harvest, as it was typed.
+type ShareWords struct {
 	Plot     PlotRef
 	Only     []string // only these dishes, in this order; none = all in file-name order
 	Without  []string // none of these
 	Limits   []string // "butter=150 g"
 	KeepBack []string // "500 g potato"
-	ServeAt  string   // "18:30"; "" = no timetable (the demo serves all the same)
-	Air      string   // outdoors, where the food stands: "24 C"; "" = the kitchen's room
+	ServeAt  string   // "18:30"; "" = no timetable
+	Air      string   // where the food stands: "24 C"; "" = the kitchen's room
 	Guests   []string // table: "6 adults", "2 adults no milk, egg"
 	Sides    int      // table: the most helpings a guest takes
 	Take     bool     // write the uses into the journal
@@ -31,259 +27,176 @@ type ShareQuestion struct {
 	NodeLimit int // the search's patience; 0 = the planner's own
 }
 
-// sharing is one question being answered.
-type sharing struct {
-	question ShareQuestion
-	plot     *Plot
-	serveAt  time.Time
-	airC     float64
-	lots     []*harvest.Lot // those that may go to the kitchen
-	dishes   []recipes.Dish
-	guests   []recipes.Guests
-	problem  planner.Problem
-	solved   planner.Plan
-	scaled   map[string]recipes.Scaled // by dish name
-	details  map[partAt]steamed
-	cools    map[string]cooled // by dish and piece
-	plan     Plan
+// MealAnswer is a plan, and the journal entries that record it as used.
+type MealAnswer struct {
+	meal.Plan
+	Taken []string
 }
 
 // Share answers the main job: how many portions of what, and all that follows
-// from it. Errors: what is wrong in the plot's files, all together; a flag
-// that cannot be read; *planner.NotProvenError when the search gave up.
-func Share(ctx context.Context, q ShareQuestion) (Plan, error) {
-	return answer(ctx, q, "share")
+// from it. Errors: what is wrong in the plot's files, all together; a field that
+// cannot be read; [ErrNothingOnHand].
+func Share(ctx context.Context, w ShareWords) (MealAnswer, error) {
+	return answerMeal(ctx, w, meal.Share)
 }
 
-// Table answers the same with the people first: most helpings served, and
-// what each guest gets. Its errors are those of Share.
-func Table(ctx context.Context, q ShareQuestion) (Plan, error) {
-	return answer(ctx, q, "table")
+// Table answers the same with the people first: most helpings served, and what
+// each guest gets. Its errors are those of [Share].
+func Table(ctx context.Context, w ShareWords) (MealAnswer, error) {
+	return answerMeal(ctx, w, meal.Table)
 }
 
-func answer(ctx context.Context, q ShareQuestion, mode string) (Plan, error) {
-	s, err := newSharing(ctx, q, mode)
+func answerMeal(ctx context.Context, w ShareWords, mode meal.Mode) (MealAnswer, error) {
+	plot, err := Open(w.Plot)
 	if err != nil {
-		return Plan{}, err
+		return MealAnswer{}, err
 	}
-	s.plan.Mode = mode
-	if err := s.solve(ctx); err != nil {
-		return Plan{}, err
-	}
-	s.tellLots()
-	if err := s.tellDishes(); err != nil {
-		return Plan{}, err
-	}
-	s.tellLevels()
-	if err := s.tellBounds(ctx); err != nil {
-		return Plan{}, err
-	}
-	s.tellPlates()
-	s.tellShopping()
-	if err := s.tellTimetable(); err != nil {
-		return Plan{}, err
-	}
-	if err := s.tellKeeping(); err != nil {
-		return Plan{}, err
-	}
-	s.tellReasons()
-	if q.Take {
-		return s.plan, s.take()
-	}
-	return s.plan, nil
-}
-
-// solve asks the planner. A search that gave up hands out its best plan, which
-// then says first of all that it is not proven best.
-func (s *sharing) solve(ctx context.Context) error {
-	s.problem.NodeLimit = s.question.NodeLimit
-	plan, err := planner.Solve(ctx, s.problem)
-	var unproven *planner.NotProvenError
-	switch {
-	case err == nil, errors.Is(err, planner.ErrNothingFits):
-	case errors.As(err, &unproven) && ctx.Err() == nil:
-		s.plan.Warnings = append([]string{unproven.Error()}, s.plan.Warnings...)
-	default:
-		return err
-	}
-	s.solved = plan
-	return nil
-}
-
-// newSharing opens the plot, reads the flags and puts the planner's problem.
-func newSharing(ctx context.Context, q ShareQuestion, mode string) (*sharing, error) {
-	plot, err := Open(q.Plot)
+	question, err := plot.readShare(ctx, w, mode)
 	if err != nil {
-		return nil, err
+		return MealAnswer{}, err
 	}
-	all := plot.Dishes()
-	account := plot.Account(ctx)
-	if err := plot.Err(); err != nil {
-		return nil, err
+	plan, err := meal.Make(ctx, question)
+	if err != nil || !w.Take {
+		return MealAnswer{Plan: plan}, err
 	}
-	s := &sharing{question: q, plot: plot, scaled: map[string]recipes.Scaled{}, details: map[partAt]steamed{}, cools: map[string]cooled{}}
-	s.plan = Plan{Plot: plot.Name, On: plot.On, Warnings: plot.Warnings}
-	if s.dishes, err = choose(all, q.Only, q.Without); err != nil {
-		return nil, err
-	}
-	if s.serveAt, err = plot.serving(q.ServeAt); err != nil {
-		return nil, err
-	}
-	if s.airC, err = plot.air(q.Air); err != nil {
-		return nil, err
-	}
-	s.plan.ServeAt = s.serveAt
-	s.sort(account)
-	if len(s.lots)+len(s.plan.SetAside) == 0 {
-		return nil, fmt.Errorf("%w on %s: no lift is logged that is not used up", ErrNothingOnHand, plot.On.Format(time.DateOnly))
-	}
-	if mode == "table" {
-		if s.guests, err = parseGuests(q.Guests); err != nil {
-			return nil, err
-		}
-		if q.Sides < 1 || q.Sides > 20 {
-			return nil, units.WrongField("sides", fmt.Sprint(q.Sides), "not a number of dishes a guest may take", "a whole number from 1 to 20")
-		}
-	}
-	return s, s.pose()
+	taken, err := plot.take(plan)
+	return MealAnswer{Plan: plan, Taken: taken}, err
 }
 
-// sort parts the stock into what may go to the kitchen and what never does.
-func (s *sharing) sort(account *harvest.Account) {
-	for _, lot := range account.Stock().Lots {
-		switch {
-		case !lot.Condition.Edible():
-			s.plan.SetAside = append(s.plan.SetAside, SetAside{Lot: lot.ID, Name: lot.Name, Crop: lot.Crop,
-				Grams: lot.Weight, Because: asideReason(lot.Condition)})
-		default:
-			s.lots = append(s.lots, lot)
+// readShare reads the words into a question about this plot. Everything wrong in
+// the plot's files is told before anything wrong in the words.
+func (p *Plot) readShare(ctx context.Context, w ShareWords, mode meal.Mode) (meal.Question, error) {
+	all := p.Dishes()
+	account := p.Account(ctx)
+	if err := p.Err(); err != nil {
+		return meal.Question{}, err
+	}
+	q := p.question(mode)
+	q.Lots, q.NodeLimit = account.Stock().Lots, w.NodeLimit
+	for _, read := range []func() error{
+		func() (err error) { q.Dishes, err = choose(all, w.Only, w.Without); return },
+		func() (err error) { q.ServeAt, err = p.serving(w.ServeAt); return },
+		func() (err error) { q.AirC, err = p.air(w.Air); return },
+		func() error { return p.somethingOnHand(q) },
+		func() error { return readTable(&q, w) },
+		func() (err error) { q.Limits, err = p.limits(w.Limits); return },
+		func() (err error) { q.KeepBack, err = p.keepBack(w.KeepBack); return },
+	} {
+		if err := read(); err != nil {
+			return meal.Question{}, err
 		}
 	}
+	return q, nil
 }
 
-// asideReason says why a condition never goes to the kitchen.
-func asideReason(condition harvest.Condition) string {
-	if condition == harvest.Green {
-		return "green: bitter and poisonous, cooking does not help; throw them out"
-	}
-	return "rotten: throw them out, and keep them away from the sound ones"
+// question is what any plan asked of the plot rests on.
+func (p *Plot) question(mode meal.Mode) meal.Question {
+	q := meal.Question{Mode: mode, Plot: p.Name, On: p.On, Now: p.where.Now, Kitchen: p.Kitchen, AirC: p.Kitchen.RoomC,
+		Notes: p.tastingNotes(), Remarks: p.Warnings}
+	q.KnifeTests, _ = knifeTests(p.entries) // `trencher steam` names those that cannot be read
+	return q
 }
 
-// pose puts the question to the planner in its own terms.
-func (s *sharing) pose() error {
-	for _, lot := range s.lots {
-		s.problem.Lots = append(s.problem.Lots, planner.Lot{
-			ID: lot.ID, Crop: recipes.CropName(lot.Crop), Texture: lot.Texture,
-			Sizes: [2]int{lot.Sizes.Low, lot.Sizes.High}, Supply: lot.Supply, First: lot.First})
+func (p *Plot) somethingOnHand(q meal.Question) error {
+	if len(q.Lots) > 0 {
+		return nil
 	}
-	for _, dish := range s.dishes {
-		posed, err := poseDish(dish)
-		if err != nil {
-			return err
-		}
-		s.problem.Dishes = append(s.problem.Dishes, posed)
-	}
-	if err := s.poseLimits(); err != nil {
-		return err
-	}
-	if err := s.poseKeepBack(); err != nil {
-		return err
-	}
-	s.poseGuests()
-	return nil
+	return fmt.Errorf("%w on %s: no lift is logged that is not used up", ErrNothingOnHand, p.On.Format(time.DateOnly))
 }
 
-func poseDish(dish recipes.Dish) (planner.Dish, error) {
-	posed := planner.Dish{Name: dish.Name, Smallest: dish.Smallest, Largest: dish.Largest, Wish: dish.Wish}
-	for i, line := range dish.Crops {
-		need, _, err := dish.NeedPerPortion(i)
-		if err != nil {
-			return posed, fmt.Errorf("%s: %w", dish.File, err)
-		}
-		posed.Needs = append(posed.Needs, planner.Need{Crop: line.Crop, PerPortion: need,
-			Texture: line.Texture, Sizes: [2]int{line.Sizes.Low, line.Sizes.High}})
-	}
-	for _, other := range dish.Others {
-		if other.Amount.IsToTaste() || !other.Amount.IsValid() {
-			continue
-		}
-		_, most := other.Amount.Ends()
-		posed.Others = append(posed.Others, planner.Other{Item: other.Item, Unit: other.Amount.Unit().Code(),
-			PerPortion: new(big.Rat).Quo(most, big.NewRat(int64(dish.Portions), 1))})
-	}
-	return posed, nil
-}
+// mostSides is more than anybody takes.
+const mostSides = 20
 
-// poseGuests turns each group into the planner's guests: which dish suits, and
-// where not, why.
-func (s *sharing) poseGuests() {
-	for _, group := range s.guests {
-		guest := planner.Guest{Label: group.Label(), Count: group.Count, Child: group.Child}
-		for _, dish := range s.dishes {
-			suits, why := dish.Suits(group.Diet)
-			guest.Suits = append(guest.Suits, suits)
-			guest.Why = append(guest.Why, why)
-		}
-		s.problem.Guests = append(s.problem.Guests, guest)
+func readTable(q *meal.Question, w ShareWords) error {
+	if q.Mode != meal.Table {
+		return nil
 	}
-	s.problem.Sides = s.question.Sides
-}
-
-func parseGuests(texts []string) ([]recipes.Guests, error) {
-	if len(texts) == 0 {
-		return nil, units.WrongField("guests", "", "nobody is named", "who eats, one kind at a time: 6 adults; 2 adults no milk; 3 children")
+	if len(w.Guests) == 0 {
+		return units.WrongField("guests", "", "nobody is named", "who eats, one kind at a time: 6 adults; 2 adults no milk; 3 children")
 	}
-	var guests []recipes.Guests
-	for _, text := range texts {
+	for _, text := range w.Guests {
 		groups, err := recipes.ParseGuests(text)
 		if err != nil {
-			return nil, units.InField("guests", text, err)
+			return units.InField("guests", text, err)
 		}
-		guests = append(guests, groups...)
+		q.Guests = append(q.Guests, groups...)
 	}
-	return guests, nil
+	if w.Sides < 1 || w.Sides > mostSides {
+		return units.WrongField("sides", fmt.Sprint(w.Sides), "not a number of dishes a guest may take", fmt.Sprintf("a whole number from 1 to %d", mostSides))
+	}
+	q.Sides = w.Sides
+	return nil
 }
 
-// tellLots lists the kitchen's lots with what the plan takes of each, and
-// what is left: what is taken and what is left add up to the supply exactly.
-func (s *sharing) tellLots() {
-	taken := make([]decimal.Decimal, len(s.lots))
-	for _, flow := range s.solved.Flows {
-		taken[flow.Lot] = taken[flow.Lot].Add(flooredGrams(flow.Grams))
+// limits reads every "butter=150 g".
+func (p *Plot) limits(texts []string) ([]meal.Limit, error) {
+	var limits []meal.Limit
+	for _, text := range texts {
+		item, value, found := strings.Cut(text, "=")
+		item = strings.ToLower(strings.TrimSpace(item))
+		if !found || item == "" {
+			return nil, units.WrongField("limit", text, "no ingredient and amount", "both, as butter=150 g")
+		}
+		amount, err := units.Parse(strings.TrimSpace(value), p.Kitchen.Measures)
+		if err != nil {
+			return nil, units.InField("limit", text, err)
+		}
+		if amount.IsToTaste() || amount.IsRange() || amount.Sign() < 0 {
+			return nil, units.WrongField("limit", text, "a limit is one amount", "an ingredient and its most, as butter=150 g")
+		}
+		limits = append(limits, meal.Limit{Item: item, Amount: amount})
 	}
-	for i, lot := range s.lots {
-		left := lot.Supply.Sub(taken[i])
-		s.plan.Lots = append(s.plan.Lots, Lot{ID: lot.ID, Name: lot.Name, Crop: lot.Crop, Variety: lot.Variety, Planting: lot.Planting,
-			LowMM: lot.Sizes.Low, HighMM: lot.Sizes.High, Condition: string(lot.Condition),
-			Supply: lot.Supply, Taken: taken[i], First: lot.First, KeepsUntil: lot.KeepsUntil})
-		if left.IsPositive() {
-			s.plan.Left = append(s.plan.Left, Left{Lot: lot.ID, Name: lot.Name, Crop: lot.Crop, Grams: left, Advice: leftAdvice(lot)})
+	return limits, nil
+}
+
+// keepBack reads every "500 g potato": the longest beginning that is a weight,
+// and what it is of.
+func (p *Plot) keepBack(texts []string) ([]meal.KeepBack, error) {
+	var all []meal.KeepBack
+	for _, text := range texts {
+		words := strings.Fields(text)
+		n := len(words) - 1
+		for ; n > 0; n-- {
+			weight, err := units.Parse(strings.Join(words[:n], " "), p.Kitchen.Measures)
+			if err == nil && weight.Dimension() == units.Mass && weight.Sign() > 0 && !weight.IsRange() {
+				all = append(all, meal.KeepBack{Crop: strings.Join(words[n:], " "), Weight: weight})
+				break
+			}
+		}
+		if n <= 0 {
+			return nil, units.WrongField("keep-back", text, "not a weight and a crop", "both, as 500 g potato")
 		}
 	}
+	return all, nil
 }
 
-// leftAdvice says what to do with what is left of a lot.
-func leftAdvice(lot *harvest.Lot) string {
-	switch {
-	case lot.First:
-		return "use today, or compost it"
-	case !lot.KeepsUntil.IsZero():
-		return "keeps raw until about " + lot.KeepsUntil.Format("2 January") + ", dark, cool and airy"
+// serving reads the serving time on the day asked for.
+func (p *Plot) serving(text string) (time.Time, error) {
+	if text == "" {
+		return time.Time{}, nil
 	}
-	return "keep dark, cool and airy"
+	return clock{p.On, p.On.Location()}.onDay("serve-at", text, p.On)
 }
 
-func (s *sharing) tellLevels() {
-	levels := s.solved.Levels
-	s.plan.Levels = Levels{Fed: levels.Fed, Portions: levels.Portions, Balance: "0",
-		UseFirst: decimal.Zero, Effort: fmt.Sprintf("proven best after %d steps of the search", s.solved.Effort.Nodes)}
-	if !s.solved.Proven {
-		s.plan.Levels.Effort = fmt.Sprintf("not proven best, given up after %d steps of the search", s.solved.Effort.Nodes)
+// The air, in °C, that a meal is eaten in.
+const coldestAir, hottestAir = -30, 55
+
+// air reads the temperature where the food stands; the kitchen's room stands in
+// for it.
+func (p *Plot) air(text string) (float64, error) {
+	if text == "" {
+		return p.Kitchen.RoomC, nil
 	}
-	if levels.UseFirst != nil {
-		s.plan.Levels.UseFirst = decimalOf(levels.UseFirst)
+	amount, err := units.Parse(text, p.Kitchen.Measures)
+	if err != nil {
+		return 0, units.InField("air", text, err)
 	}
-	if levels.Balance != nil {
-		s.plan.Levels.Balance = ratioText(levels.Balance)
+	celsius, err := amount.Float64(units.Celsius)
+	if err != nil {
+		return 0, units.InField("air", text, err)
 	}
+	if celsius < coldestAir || celsius > hottestAir {
+		return 0, units.WrongField("air", text, "no air a meal is eaten in", fmt.Sprintf("%d C to %d C", coldestAir, hottestAir))
+	}
+	return celsius, nil
 }

@@ -14,6 +14,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"trencher/cmd/trencher/ask"
+	"trencher/recipes/meal"
 )
 
 // expected is the answer an independent integer-programming solver gave for a
@@ -46,8 +47,7 @@ func TestPlansAgreeWithAnIndependentSolver(t *testing.T) {
 			useFirst, _ := plan.Levels.UseFirst.Float64()
 			require.InDelta(t, want.Levels.UseFirst, useFirst, 1e-6)
 			require.InDelta(t, want.Levels.Portions, plan.Levels.Portions, 0)
-			balance, err := strconv.ParseFloat(plan.Levels.Balance, 64)
-			require.NoError(t, err)
+			balance, _ := plan.Levels.Balance.Float64()
 			require.InDelta(t, want.Levels.Balance, balance, 1e-6)
 			if want.Levels.Fed != nil {
 				require.InDelta(t, *want.Levels.Fed, plan.Levels.Fed, 0)
@@ -63,8 +63,8 @@ func TestPlansAgreeWithAnIndependentSolver(t *testing.T) {
 }
 
 // solve runs the job that the command line in args names.
-func solve(t *testing.T, dir string, args []string) ask.Plan {
-	q := ask.ShareQuestion{Plot: ask.PlotRef{Dir: dir, Now: time.Date(2031, 7, 12, 12, 0, 0, 0, time.FixedZone("", 3600))}}
+func solve(t *testing.T, dir string, args []string) meal.Plan {
+	q := ask.ShareWords{Plot: ask.PlotRef{Dir: dir, Now: time.Date(2031, 7, 12, 12, 0, 0, 0, time.FixedZone("", 3600))}}
 	for i := 1; i < len(args); i++ {
 		value := ""
 		if i+1 < len(args) {
@@ -89,10 +89,10 @@ func solve(t *testing.T, dir string, args []string) ask.Plan {
 	}
 	plan, err := job(context.Background(), q)
 	require.NoError(t, err)
-	return plan
+	return plan.Plan
 }
 
-func portionsByFile(t *testing.T, dir string, plan ask.Plan) []int {
+func portionsByFile(t *testing.T, dir string, plan meal.Plan) []int {
 	files, err := filepath.Glob(filepath.Join(dir, "dishes", "*.yaml"))
 	require.NoError(t, err)
 	var portions []int
@@ -102,7 +102,7 @@ func portionsByFile(t *testing.T, dir string, plan ask.Plan) []int {
 		name := regexp.MustCompile(`(?m)^name: (.*)$`).FindStringSubmatch(string(data))[1]
 		made := 0
 		for _, dish := range plan.Dishes {
-			if dish.Name == name {
+			if dish.Name() == name {
 				made = dish.Portions
 			}
 		}
@@ -113,25 +113,25 @@ func portionsByFile(t *testing.T, dir string, plan ask.Plan) []int {
 
 // requireConserved checks that grams in lots are grams in dishes and grams
 // left, exactly, lot by lot.
-func requireConserved(t *testing.T, plan ask.Plan) {
+func requireConserved(t *testing.T, plan meal.Plan) {
 	t.Helper()
 	rest := map[string]decimal.Decimal{}
 	for _, lot := range plan.Lots {
 		rest[lot.ID] = lot.Supply
 	}
 	for _, dish := range plan.Dishes {
-		for _, part := range dish.Crops {
+		for _, part := range dish.Parts {
 			sum := decimal.Zero
 			for _, take := range part.From {
 				sum = sum.Add(take.Grams)
-				rest[take.Lot] = rest[take.Lot].Sub(take.Grams)
+				rest[take.Lot.ID] = rest[take.Lot.ID].Sub(take.Grams)
 			}
-			require.True(t, sum.Equal(part.Lifted), "%s takes %s of its %s", dish.Name, sum, part.Lifted)
+			require.True(t, sum.Equal(part.Lifted), "%s takes %s of its %s", dish.Name(), sum, part.Lifted)
 		}
 	}
 	for _, left := range plan.Left {
-		require.False(t, left.Grams.IsNegative(), "less than nothing left of %s", left.Lot)
-		rest[left.Lot] = rest[left.Lot].Sub(left.Grams)
+		require.False(t, left.Grams.IsNegative(), "less than nothing left of %s", left.ID)
+		rest[left.ID] = rest[left.ID].Sub(left.Grams)
 	}
 	for lot, grams := range rest {
 		require.True(t, grams.IsZero(), "%s: %s g are unaccounted for", lot, grams)
@@ -140,10 +140,10 @@ func requireConserved(t *testing.T, plan ask.Plan) {
 
 // A search that gives up hands out its best plan and says so first.
 func TestGivingUpIsSaid(t *testing.T) {
-	plan, err := ask.Share(context.Background(), ask.ShareQuestion{Plot: ask.PlotRef{Demo: true}, NodeLimit: 1})
+	plan, err := ask.Share(context.Background(), ask.ShareWords{Plot: ask.PlotRef{Demo: true}, NodeLimit: 1})
 	require.NoError(t, err)
 	require.NotEmpty(t, plan.Warnings)
-	require.Contains(t, plan.Warnings[0], "not proven best")
-	require.Contains(t, plan.Levels.Effort, "not proven best")
-	requireConserved(t, plan)
+	require.Equal(t, meal.Unproven, plan.Warnings[0].Concern)
+	require.False(t, plan.Levels.Proven)
+	requireConserved(t, plan.Plan)
 }

@@ -46,7 +46,7 @@ func (p *Page) showDish(w http.ResponseWriter, r *http.Request) {
 }
 
 func (form *dishForm) answer(p *Page) {
-	q := ask.DishQuestion{Plot: p.ask(), Name: form.Name.Value, Lifted: lines(form.Lifted.Value), ServeAt: form.Serve.Value}
+	q := ask.DishWords{Plot: p.ask(), Name: form.Name.Value, Lifted: lines(form.Lifted.Value), ServeAt: form.Serve.Value}
 	form.Name.Wrong = notAmong(form.Name)
 	if form.Portions.Value != "" {
 		var err error
@@ -58,9 +58,9 @@ func (form *dishForm) answer(p *Page) {
 	if len(form.Mend) > 0 {
 		return
 	}
-	plan, err := ask.ScaleDish(q)
+	answer, err := ask.ScaleDish(q)
 	if err == nil {
-		form.Plan, err = render.PlanFragment(plan)
+		form.Plan, err = render.PlanFragment(answer.Plan)
 	}
 	form.Mend = mendings(err, map[string]string{"lifted": "lifted", "portions": "portions", "serve-at": "serve"})
 	beside(form.Mend, form.boxes()...)

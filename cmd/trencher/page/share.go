@@ -12,6 +12,7 @@ import (
 
 	"trencher/cmd/trencher/ask"
 	"trencher/cmd/trencher/render"
+	"trencher/recipes/meal"
 )
 
 // shareForm is the question how to share out what is on hand, and its answer.
@@ -74,8 +75,8 @@ func (form *shareForm) boxes() []*field {
 
 // question is the form as package ask asks it. Dish names are those of the
 // plot, whatever was sent.
-func (form *shareForm) question(where ask.PlotRef) ask.ShareQuestion {
-	q := ask.ShareQuestion{Plot: where, ServeAt: form.Serve.Value, Air: form.Air.Value,
+func (form *shareForm) question(where ask.PlotRef) ask.ShareWords {
+	q := ask.ShareWords{Plot: where, ServeAt: form.Serve.Value, Air: form.Air.Value,
 		Guests: lines(form.Guests.Value), Limits: lines(form.Limits.Value), KeepBack: lines(form.KeepBack.Value)}
 	for _, dish := range form.Dishes {
 		if dish.Chosen {
@@ -108,12 +109,12 @@ func lines(text string) []string {
 var shareFields = map[string]string{"serve-at": "serve", "guests": "guests", "sides": "sides", "limit": "limits", "keep-back": "keep", "air": "air", "only": "dishes"}
 
 // plan asks package ask: table when there are guests, else share.
-func (p *Page) plan(ctx context.Context, q ask.ShareQuestion) (ask.Plan, error) {
+func (p *Page) plan(ctx context.Context, q ask.ShareWords) (ask.MealAnswer, error) {
 	select { // the planner uses a whole core: only so many at a time
 	case p.planning <- struct{}{}:
 		defer func() { <-p.planning }()
 	case <-ctx.Done():
-		return ask.Plan{}, ctx.Err()
+		return ask.MealAnswer{}, ctx.Err()
 	}
 	if len(q.Guests) > 0 {
 		return ask.Table(ctx, q)
@@ -142,7 +143,8 @@ func (form *shareForm) answer(p *Page, r *http.Request) (status int) {
 	if len(form.Mend) > 0 {
 		return http.StatusUnprocessableEntity
 	}
-	plan, err := p.plan(r.Context(), q)
+	answer, err := p.plan(r.Context(), q)
+	plan := answer.Plan
 	if err == nil {
 		form.Plan, err = render.PlanFragment(plan)
 	}
@@ -151,7 +153,7 @@ func (form *shareForm) answer(p *Page, r *http.Request) (status int) {
 		beside(form.Mend, form.boxes()...)
 		return http.StatusUnprocessableEntity
 	}
-	form.Heading, form.Made, form.Timed = render.PlanTitle(plan), len(plan.Dishes) > 0, len(plan.Timetable) > 0
+	form.Heading, form.Made, form.Timed = render.PlanTitle(plan), len(plan.Dishes) > 0, len(plan.Steps) > 0
 	asked := form.again()
 	form.Sheet, form.Calendar = "/share/sheet?"+asked.Encode(), "/share/calendar?"+asked.Encode()
 	for _, name := range sortedKeys(asked) {
@@ -188,8 +190,8 @@ func (p *Page) recordShare(w http.ResponseWriter, r *http.Request) {
 	token := typed(r, "once")
 	if len(form.Mend) == 0 {
 		err = p.written.do(token, func() (string, error) {
-			plan, err := p.plan(r.Context(), q)
-			return render.PlanAnswer(plan) + " Written down as used.", err
+			answer, err := p.plan(r.Context(), q)
+			return render.PlanAnswer(answer.Plan) + " Written down as used.", err
 		})
 		form.Mend = mendings(err, shareFields)
 	}
@@ -234,19 +236,19 @@ func (p *Page) sendCalendar(w http.ResponseWriter, r *http.Request) {
 }
 
 // planOf is the plan a request's address asks for.
-func (p *Page) planOf(w http.ResponseWriter, r *http.Request) (ask.Plan, bool) {
+func (p *Page) planOf(w http.ResponseWriter, r *http.Request) (meal.Plan, bool) {
 	form, err := p.readShare(r)
 	if err == nil {
 		q := form.question(p.ask())
 		if len(form.Mend) > 0 {
 			p.refuse(w, r, http.StatusUnprocessableEntity, form.Mend[0].Says)
-			return ask.Plan{}, false
+			return meal.Plan{}, false
 		}
-		var plan ask.Plan
-		if plan, err = p.plan(r.Context(), q); err == nil {
-			return plan, true
+		var answer ask.MealAnswer
+		if answer, err = p.plan(r.Context(), q); err == nil {
+			return answer.Plan, true
 		}
 	}
 	p.fail(w, r, err)
-	return ask.Plan{}, false
+	return meal.Plan{}, false
 }

@@ -6,12 +6,11 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"math"
 	"strings"
 	"time"
 	"unicode/utf8"
 
-	"trencher/cmd/trencher/ask"
+	"trencher/recipes/meal"
 )
 
 // ErrNoTimetable is returned by Calendar for a plan without any task: RFC 5545
@@ -24,8 +23,8 @@ var ErrNoTimetable = errors.New("the plan has no timetable to put into a calenda
 // plan of the same day moves the events instead of doubling them. Times are written in UTC,
 // which every calendar shows in its own local time. The stamp is the time of
 // writing (DTSTAMP).
-func Calendar(w io.Writer, plan ask.Plan, stamp time.Time) error {
-	if len(plan.Timetable) == 0 {
+func Calendar(w io.Writer, plan meal.Plan, stamp time.Time) error {
+	if len(plan.Steps) == 0 {
 		return ErrNoTimetable
 	}
 	var lines calendarLines
@@ -33,23 +32,22 @@ func Calendar(w io.Writer, plan ask.Plan, stamp time.Time) error {
 	lines.add("VERSION", "2.0")
 	lines.add("PRODID", "-//trencher//cooking timetable//EN")
 	lines.add("CALSCALE", "GREGORIAN")
-	names := map[string]int{}
-	for _, task := range plan.Timetable {
-		lines.event(task, taskID(plan, task, names), stamp)
+	seen := map[string]int{}
+	for _, step := range plan.Steps {
+		lines.event(plan, step, stepID(plan, step, seen), stamp)
 	}
 	lines.add("END", "VCALENDAR")
 	_, err := io.WriteString(w, lines.text.String())
 	return err
 }
 
-// taskID names a task within its day by its first word ("Steam", "Cut"), not
-// by the weights behind it, which the next plan may change. Tasks of one name
+// stepID names a step within its day by its kind, its dishes and its crop, not
+// by the weights behind it, which the next plan may change. Steps of one name
 // are counted in the order of the timetable.
-func taskID(plan ask.Plan, task ask.Task, seen map[string]int) string {
-	verb, _, _ := strings.Cut(task.Do, " ")
-	name := strings.Join([]string{plan.On.Format(time.DateOnly), task.Dish, strings.Join(task.For, "\x01"), verb, task.Uses}, "\x00")
+func stepID(plan meal.Plan, step meal.Step, seen map[string]int) string {
+	name := fmt.Sprintf("%s %s %q %q", plan.On.Format(time.DateOnly), step.Kind, step.Dishes, step.Crop)
 	seen[name]++
-	sum := sha256.Sum256(fmt.Appendf(nil, "%s\x00%d", name, seen[name]))
+	sum := sha256.Sum256(fmt.Appendf(nil, "%s %d", name, seen[name]))
 	return hex.EncodeToString(sum[:16]) + "@trencher"
 }
 
@@ -57,33 +55,29 @@ func taskID(plan ask.Plan, task ask.Task, seen map[string]int) string {
 // 3.1 asks.
 type calendarLines struct{ text strings.Builder }
 
-func (c *calendarLines) event(task ask.Task, id string, stamp time.Time) {
+func (c *calendarLines) event(plan meal.Plan, step meal.Step, id string, stamp time.Time) {
+	summary := escapeText(stepWords(plan, step))
 	c.add("BEGIN", "VEVENT")
 	c.add("UID", id)
 	c.add("DTSTAMP", utc(stamp))
-	c.add("DTSTART", utc(task.At))
-	length := time.Duration(math.Round(task.Minutes)) * time.Minute
-	if length > 0 {
-		c.add("DTEND", utc(task.At.Add(length)))
+	c.add("DTSTART", utc(step.At))
+	if step.Length > 0 {
+		c.add("DTEND", utc(step.End()))
 	}
-	summary := task.Do
-	if !strings.Contains(summary, task.Dish) {
-		summary += ": " + task.Dish
-	}
-	c.add("SUMMARY", escapeText(summary))
-	c.add("DESCRIPTION", escapeText(joinNonEmpty("\n", span(task.Minutes), laneWords[lane(task.Uses)])))
-	c.add("TRANSP", transparency(task))
+	c.add("SUMMARY", summary)
+	c.add("DESCRIPTION", escapeText(joinNonEmpty("\n", span(step.Length.Minutes()), laneWords[lane(step)])))
+	c.add("TRANSP", transparency(step))
 	c.add("BEGIN", "VALARM")
 	c.add("ACTION", "DISPLAY")
 	c.add("TRIGGER", "PT0S")
-	c.add("DESCRIPTION", escapeText(summary))
+	c.add("DESCRIPTION", summary)
 	c.add("END", "VALARM")
 	c.add("END", "VEVENT")
 }
 
 // transparency tells the calendar that waiting does not keep the cook busy.
-func transparency(task ask.Task) string {
-	if lane(task.Uses) == laneCook {
+func transparency(step meal.Step) string {
+	if lane(step) == laneCook {
 		return "OPAQUE"
 	}
 	return "TRANSPARENT"

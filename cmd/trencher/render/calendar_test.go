@@ -10,19 +10,20 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"trencher/cmd/trencher/ask"
+	"trencher/recipes/meal"
+	"trencher/recipes/schedule"
 )
 
 var stamp = time.Date(2031, 7, 12, 14, 0, 0, 0, time.UTC)
 
-func calendarOf(t *testing.T, plan ask.Plan) string {
+func calendarOf(t *testing.T, plan meal.Plan) string {
 	t.Helper()
 	var text strings.Builder
 	require.NoError(t, Calendar(&text, plan, stamp))
 	return text.String()
 }
 
-func eventsOf(t *testing.T, plan ask.Plan) []*component {
+func eventsOf(t *testing.T, plan meal.Plan) []*component {
 	t.Helper()
 	top, faults := readCalendar(calendarOf(t, plan))
 	require.Empty(t, faults)
@@ -32,18 +33,18 @@ func eventsOf(t *testing.T, plan ask.Plan) []*component {
 func TestCalendarKeepsTheStandard(t *testing.T) {
 	for name, plan := range allPlans() {
 		t.Run(name, func(t *testing.T) {
-			if len(plan.Timetable) == 0 {
+			if len(plan.Steps) == 0 {
 				assert.ErrorIs(t, Calendar(io.Discard, plan, stamp), ErrNoTimetable)
 				return
 			}
 			events := eventsOf(t, plan)
-			require.Len(t, events, len(plan.Timetable))
+			require.Len(t, events, len(plan.Steps))
 			for i, event := range events {
-				task := plan.Timetable[i]
-				assert.Equal(t, task.At.UTC().Format("20060102T150405Z"), event.values("DTSTART")[0])
+				step := plan.Steps[i]
+				assert.Equal(t, step.At.UTC().Format("20060102T150405Z"), event.values("DTSTART")[0])
 				assert.Equal(t, "20310712T140000Z", event.values("DTSTAMP")[0])
 				summary := unescape(event.values("SUMMARY")[0])
-				assert.True(t, strings.HasPrefix(summary, task.Do), summary)
+				assert.True(t, summary == readable(stepWords(plan, step)), summary)
 				alarms := event.all("VALARM")
 				require.Len(t, alarms, 1)
 				assert.Equal(t, []string{"PT0S"}, alarms[0].values("TRIGGER"), "the phone buzzes at the start")
@@ -81,18 +82,32 @@ func TestCalendarSecondImportReplaces(t *testing.T) {
 	first := eventsOf(t, examplePlan())
 	later := examplePlan()
 	later.ServeAt = later.ServeAt.Add(45 * time.Minute)
-	for i := range later.Timetable {
-		later.Timetable[i].At = later.Timetable[i].At.Add(45 * time.Minute)
-		later.Timetable[i].Do = strings.ReplaceAll(later.Timetable[i].Do, "891 g", "1.02 kg")
+	for i := range later.Steps {
+		later.Steps[i].At = later.Steps[i].At.Add(45 * time.Minute)
+		later.Steps[i].Length += time.Minute
 	}
 	second := eventsOf(t, later)
 	for i := range first {
-		assert.Equal(t, first[i].values("UID"), second[i].values("UID"), "a moved and reweighed task keeps its UID")
+		assert.Equal(t, first[i].values("UID"), second[i].values("UID"), "a moved and longer step keeps its UID")
 		assert.NotEqual(t, first[i].values("DTSTART"), second[i].values("DTSTART"))
 	}
 	tomorrow := examplePlan()
 	tomorrow.On = tomorrow.On.AddDate(0, 0, 1)
 	assert.NotEqual(t, first[0].values("UID"), eventsOf(t, tomorrow)[0].values("UID"), "another day is another event")
+}
+
+// finishing is a plan of finishing steps for a dish of that name.
+func finishing(name string, steps ...meal.Step) meal.Plan {
+	for i := range steps {
+		steps[i].Kind, steps[i].Dishes, steps[i].Hands = schedule.Finish, []string{name}, 1
+	}
+	return meal.Plan{On: at(0, 0), Steps: steps}
+}
+
+func stepAt(at time.Time, minutes int) meal.Step {
+	step := meal.Step{Timed: schedule.Timed{At: at}}
+	step.Length = time.Duration(minutes) * time.Minute
+	return step
 }
 
 // Two rounds on the night the clocks go back: the local time 01:30 comes
@@ -101,22 +116,20 @@ func TestCalendarSecondImportReplaces(t *testing.T) {
 // United Kingdom (Summer Time Order 2002) (computed).
 func TestCalendarOverTheClockChange(t *testing.T) {
 	summer, winter := time.FixedZone("BST", 3600), time.FixedZone("GMT", 0)
-	plan := ask.Plan{On: time.Date(2031, 10, 26, 0, 0, 0, 0, summer), Timetable: []ask.Task{
-		{At: time.Date(2031, 10, 26, 1, 30, 0, 0, summer), Minutes: 90, Do: "Steam beetroot", Uses: "steamer"},
-		{At: time.Date(2031, 10, 26, 1, 30, 0, 0, winter), Minutes: 20, Do: "Steam carrot", Uses: "steamer"},
-	}}
+	plan := finishing("roots", stepAt(time.Date(2031, 10, 26, 1, 30, 0, 0, summer), 90), stepAt(time.Date(2031, 10, 26, 1, 30, 0, 0, winter), 20))
 	events := eventsOf(t, plan)
 	assert.Equal(t, "20311026T003000Z", events[0].values("DTSTART")[0])
 	assert.Equal(t, "20311026T020000Z", events[0].values("DTEND")[0])
 	assert.Equal(t, "20311026T013000Z", events[1].values("DTSTART")[0])
 }
 
+// readable is a text as a calendar may hold it: without control characters.
+func readable(text string) string { return unescape(escapeText(text)) }
+
 func TestCalendarText(t *testing.T) {
-	plan := ask.Plan{On: at(0, 0), Timetable: []ask.Task{{
-		At: at(18, 0), Minutes: 0, Dish: "Käse; Öl, \\ and\r\nmore \x00\x07 " + strings.Repeat("–ß", 60), Do: "Fold", Uses: "cook",
-	}}}
-	event := eventsOf(t, plan)[0]
-	want := "Fold: Käse; Öl, \\ and\nmore  " + strings.Repeat("–ß", 60)
+	name := "Käse; Öl, \\ and\r\nmore \x00\x07 " + strings.Repeat("–ß", 60)
+	event := eventsOf(t, finishing(name, stepAt(at(18, 0), 0)))[0]
+	want := "Finish Käse; Öl, \\ and\nmore  " + strings.Repeat("–ß", 60) + " and take it to the table"
 	assert.Equal(t, want, unescape(event.values("SUMMARY")[0]))
 	assert.Empty(t, event.values("DTEND"), "a moment has no end")
 }
@@ -136,8 +149,9 @@ func FuzzCalendarText(f *testing.F) {
 	for _, seed := range []string{"", "Steam 1.2 kg", "a\\n;b,c", "\r\n\n\r", strings.Repeat("ö", 80), "🥔🥔\x00", "\xff\xfe"} {
 		f.Add(seed, seed)
 	}
-	f.Fuzz(func(t *testing.T, do, dish string) {
-		plan := ask.Plan{On: at(0, 0), Timetable: []ask.Task{{At: at(18, 0), Minutes: 5, Do: do, Dish: dish}}}
+	f.Fuzz(func(t *testing.T, crop, dish string) {
+		plan := finishing(dish, stepAt(at(18, 0), 5))
+		plan.Steps[0].Crop = crop
 		var text strings.Builder
 		require.NoError(t, Calendar(&text, plan, stamp))
 		_, faults := readCalendar(text.String())

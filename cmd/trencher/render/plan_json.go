@@ -8,12 +8,18 @@ import (
 	"github.com/shopspring/decimal"
 
 	"trencher/cmd/trencher/ask"
+	"trencher/harvest"
+	"trencher/recipes"
+	"trencher/recipes/keeping"
+	"trencher/recipes/meal"
+	"trencher/recipes/schedule"
 	"trencher/units"
 )
 
 type planJSON struct {
 	Mode      string         `json:"mode"`
 	On        string         `json:"on"`
+	StartAt   string         `json:"start_at,omitempty"`
 	ServeAt   string         `json:"serve_at,omitempty"`
 	Lots      []lotJSON      `json:"lots"`
 	SetAside  []setAsideJSON `json:"set_aside"`
@@ -21,15 +27,18 @@ type planJSON struct {
 	LeftOut   []leftOutJSON  `json:"left_out"`
 	Left      []leftJSON     `json:"left"`
 	Levels    *levelsJSON    `json:"levels,omitempty"`
+	Proven    *bool          `json:"proven,omitempty"`
 	Bounds    []boundJSON    `json:"bounds"`
 	Plates    []plateJSON    `json:"plates,omitempty"`
 	Short     []boundJSON    `json:"short,omitempty"`
 	Pick      []lineJSON     `json:"pick"`
 	Buy       []lineJSON     `json:"buy"`
-	Timetable []taskJSON     `json:"timetable"`
+	Runs      []runJSON      `json:"runs"`
+	Timetable []stepJSON     `json:"timetable"`
+	Clocks    []clockJSON    `json:"clocks"`
 	Keep      []noteJSON     `json:"keep"`
 	Taken     []string       `json:"taken,omitempty"`
-	Warnings  []string       `json:"warnings"`
+	Warnings  []warningJSON  `json:"warnings"`
 	Cautions  []string       `json:"cautions"`
 	Reasons   []reasonJSON   `json:"why,omitempty"`
 }
@@ -96,7 +105,6 @@ type cutJSON struct {
 	Minutes float64 `json:"minutes"`
 	Low     float64 `json:"low"`
 	High    float64 `json:"high"`
-	Note    string  `json:"note,omitempty"`
 }
 
 type steamJSON struct {
@@ -162,12 +170,48 @@ type plateJSON struct {
 	Short  int      `json:"short"`
 }
 
-type taskJSON struct {
-	At      string  `json:"at"`
-	Minutes float64 `json:"minutes"`
-	Do      string  `json:"do"`
-	Dish    string  `json:"dish"`
-	Uses    string  `json:"uses,omitempty"`
+// runJSON is one filling of the steamer.
+type runJSON struct {
+	ID      string   `json:"id"`
+	At      string   `json:"at,omitempty"`
+	Dishes  []string `json:"dishes"`
+	Minutes int      `json:"minutes,omitempty"` // it is on, loading included
+}
+
+type stepJSON struct {
+	ID      string   `json:"id"`
+	Kind    string   `json:"kind"`
+	At      string   `json:"at"`
+	Minutes float64  `json:"minutes"`
+	Do      string   `json:"do"`
+	Dish    string   `json:"dish"`
+	Dishes  []string `json:"dishes"`
+	Crop    string   `json:"crop,omitempty"`
+	Run     string   `json:"run,omitempty"`
+	Hands   int      `json:"hands"`
+	Ring    int      `json:"ring"`
+	After   []string `json:"after"`
+	Uses    string   `json:"uses,omitempty"`
+}
+
+type clockJSON struct {
+	Dish      string `json:"dish"`
+	Food      string `json:"food"`
+	CookedAt  string `json:"cooked_at"` // the oldest part
+	ChilledAt string `json:"chilled_at,omitempty"`
+	DressedAt string `json:"dressed_at,omitempty"`
+	ServeAt   string `json:"serve_at"`
+	LimitAt   string `json:"limit_at"`
+	Rule      string `json:"rule"`
+	Holds     bool   `json:"holds"`
+}
+
+type warningJSON struct {
+	Severity string `json:"severity"`
+	Dish     string `json:"dish,omitempty"`
+	Rule     string `json:"rule,omitempty"`
+	Says     string `json:"says"`
+	Mend     string `json:"mend,omitempty"`
 }
 
 type noteJSON struct {
@@ -187,32 +231,43 @@ func reasonOf(r units.Reason) reasonJSON {
 }
 
 // PlanJSON writes a plan for scripts; why adds the source of each figure.
-func PlanJSON(w io.Writer, plan ask.Plan, why bool) error {
+func PlanJSON(w io.Writer, a ask.MealAnswer, why bool) error {
+	plan := a.Plan
 	out := planJSON{
-		Mode: plan.Mode, On: plan.On.Format(time.DateOnly),
-		Lots:     each(plan.Lots, lotOf),
-		SetAside: each(plan.SetAside, func(s ask.SetAside) setAsideJSON { return setAsideJSON{s.Lot, s.Crop, s.Grams, s.Because} }),
-		Dishes:   each(plan.Dishes, dishOf),
-		LeftOut:  each(plan.LeftOut, func(l ask.LeftOut) leftOutJSON { return leftOutJSON(l) }),
-		Left:     each(plan.Left, func(l ask.Left) leftJSON { return leftJSON{l.Lot, l.Grams} }),
-		Bounds:   each(plan.Bounds, func(b ask.Bound) boundJSON { return boundJSON(b) }),
-		Plates:   each(plan.Plates, func(p ask.Plate) plateJSON { return plateJSON(p) }),
-		Short:    each(plan.Short, func(b ask.Bound) boundJSON { return boundJSON(b) }),
-		Pick:     each(plan.Pick, lineOf), Buy: each(plan.Buy, lineOf),
-		Timetable: each(plan.Timetable, taskOf),
-		Keep:      each(plan.Keep, func(n ask.Note) noteJSON { return noteJSON(n) }),
-		Taken:     plan.Taken, Warnings: each(plan.Warnings, same), Cautions: each(plan.Cautions, same),
+		Mode: string(plan.Mode), On: plan.On.Format(time.DateOnly), ServeAt: instant(plan.ServeAt),
+		Lots: each(plan.Lots, lotOf), SetAside: each(plan.SetAside, setAsideOf),
+		LeftOut: each(plan.LeftOut, func(l meal.LeftOut) leftOutJSON { return leftOutJSON{l.Dish, leftOutWords(l)} }),
+		Left:    each(plan.Left, func(l meal.Leftover) leftJSON { return leftJSON{l.ID, l.Grams} }),
+		Bounds:  boundsOf(plan), Plates: each(plan.Plates, plateOf),
+		Short: each(plan.Short, func(s meal.Shortfall) boundJSON { return boundJSON{s.Guest.Label(), shortfallWords(s)} }),
+		Pick:  each(plan.Pick, wantOf), Buy: each(plan.Buy, wantOf),
+		Runs: each(plan.Runs, func(r meal.Run) runJSON { return runOf(plan, r) }), Clocks: each(plan.Clocks, clockOf),
+		Timetable: each(plan.Steps, func(s meal.Step) stepJSON { return stepOf(plan, s) }),
+		Keep:      each(plan.Keep, func(n keeping.Note) noteJSON { return noteJSON{n.Rule, noteText(n)} }),
+		Taken:     a.Taken, Cautions: each(plan.Cautions, same),
+		Warnings: each(plan.Warnings, func(w meal.Warning) warningJSON { return warningOf(plan, w) }),
 	}
-	if !plan.ServeAt.IsZero() {
-		out.ServeAt = plan.ServeAt.Format(time.RFC3339)
+	for d := range plan.Dishes {
+		out.Dishes = append(out.Dishes, dishOf(plan, d))
 	}
-	if plan.Mode != "dish" {
-		out.Levels = levelsOf(plan)
+	if len(plan.Steps) > 0 {
+		out.StartAt = instant(plan.Steps[0].At)
+	}
+	if plan.Mode != meal.One {
+		out.Levels, out.Proven = levelsOf(plan), &plan.Levels.Proven
 	}
 	if why {
 		out.Reasons = each(plan.Reasons, reasonOf)
 	}
 	return writeJSON(w, out)
+}
+
+// instant is a moment as scripts read it; "" where there is none.
+func instant(at time.Time) string {
+	if at.IsZero() {
+		return ""
+	}
+	return at.Format(time.RFC3339)
 }
 
 // each turns every element by f; an empty list stays a list in JSON.
@@ -233,29 +288,49 @@ func bandOf(low, high int) []int {
 	return []int{low, high}
 }
 
-func lotOf(l ask.Lot) lotJSON {
-	out := lotJSON{ID: l.ID, Name: l.Name, Crop: l.Crop, Planting: l.Planting, Condition: l.Condition,
-		Sizes: bandOf(l.LowMM, l.HighMM), Supply: l.Supply, First: l.First}
+func lotOf(l meal.LotUse) lotJSON {
+	out := lotJSON{ID: l.ID, Name: l.Name, Crop: l.Crop, Planting: l.Planting, Condition: string(l.Condition),
+		Sizes: bandOf(l.Sizes.Low, l.Sizes.High), Supply: l.Supply, First: l.First}
 	if !l.KeepsUntil.IsZero() {
 		out.KeepsUntil = l.KeepsUntil.Format(time.DateOnly)
 	}
 	return out
 }
 
-func dishOf(d ask.Dish) dishJSON {
-	return dishJSON{
-		Name: d.Name, Portions: d.Portions, Factor: d.Factor, Served: d.Served,
-		Crops: each(d.Crops, cropOf), Others: each(d.Others, lineOf), Method: d.Method,
-		Allergens: allergensJSON{each(d.Allergens.Contains, same), each(d.Allergens.May, same)},
-		Notes:     d.Notes, Cautions: d.Cautions,
-	}
+func setAsideOf(l *harvest.Lot) setAsideJSON {
+	return setAsideJSON{l.ID, l.Crop, l.Weight, asideWords(l)}
 }
 
-func cropOf(c ask.CropPart) cropJSON {
+func boundsOf(plan meal.Plan) []boundJSON {
+	bounds := each(plan.Extras, func(e meal.Extra) boundJSON { return boundJSON{e.Of, extraWords(e, plan.Mode)} })
+	return append(bounds, each(plan.Bounds, func(b meal.Bound) boundJSON { return boundJSON{boundOf(b), boundWords(b)} })...)
+}
+
+func plateOf(p meal.Plate) plateJSON {
+	return plateJSON{Guest: p.Guest.Label(), Number: p.Number, Dishes: p.Dishes, Child: p.Guest.Child, Short: p.Short}
+}
+
+func dishOf(plan meal.Plan, d int) dishJSON {
+	dish := plan.Dishes[d]
+	contains, may := allergenWords(dish)
+	out := dishJSON{
+		Name: dish.Name(), Portions: dish.Portions, Factor: units.DecimalOf(dish.Scaled.Factor), Served: servedWord(dish),
+		Others: each(dish.Scaled.Others, lineOf), Method: dish.Recipe.Method,
+		Allergens: allergensJSON{each(contains, same), each(may, same)},
+		Notes:     noteWords(dish), Cautions: dishCautions(plan, dish),
+	}
+	for _, part := range dish.Parts {
+		out.Crops = append(out.Crops, cropOf(part))
+	}
+	return out
+}
+
+func cropOf(p meal.Part) cropJSON {
 	return cropJSON{
-		Crop: c.Crop, Lifted: c.Lifted, Prepared: c.Prepared, Preparation: c.Preparation, Cooked: aboveZero(c.Cooked),
-		From: each(c.From, func(t ask.Take) takeJSON { return takeJSON{t.Lot, t.Grams} }),
-		Cut:  c.Cut, Cuts: each(c.Cuts, cutOf), CutNote: c.CutNote, Steam: steamOf(c.Steam),
+		Crop: p.Line.Crop, Lifted: p.Lifted, Prepared: p.Prepared, Preparation: p.Line.Prepared, Cooked: aboveZero(p.Cooked),
+		From: each(p.From, func(t meal.Take) takeJSON { return takeJSON{t.Lot.ID, t.Grams} }),
+		Cut:  p.Line.Cut, CutNote: unevenWords(p), Steam: steamOf(p.Steam),
+		Cuts: each(p.Cuts, func(c meal.Cut) cutJSON { return cutOf(p, c) }),
 	}
 }
 
@@ -267,47 +342,90 @@ func aboveZero(d decimal.Decimal) string {
 	return d.String()
 }
 
-func cutOf(c ask.CutPart) cutJSON {
-	return cutJSON{Sizes: bandOf(c.LowMM, c.HighMM), How: c.How, Piece: tenth(c.PieceMM),
-		Minutes: tenth(c.Minutes), Low: tenth(c.Low), High: tenth(c.High), Note: c.Note}
+func cutOf(p meal.Part, c meal.Cut) cutJSON {
+	return cutJSON{Sizes: bandOf(c.Sizes.Low, c.Sizes.High), How: cutWords(p, c), Piece: tenth(c.PieceMM),
+		Minutes: tenth(c.Minutes), Low: tenth(c.Low), High: tenth(c.High)}
 }
 
-func steamOf(s *ask.Steam) *steamJSON {
+func steamOf(s *meal.Steaming) *steamJSON {
 	if s == nil {
 		return nil
 	}
+	e, load := s.Estimate, s.Load
 	return &steamJSON{
-		Minutes: tenth(s.Minutes), Low: tenth(s.Low), High: tenth(s.High), ComeUp: tenth(s.ComeUp),
-		SteamC: tenth(s.SteamC), CentreC: tenth(s.CentreC), InRange: s.InRange, KnifeTests: s.Tests,
-		Layers: s.Layers, Rounds: s.Rounds, GramsPerLayer: tenth(s.GramsPerLayer),
-		WaterML: tenth(s.WaterML), GasG: tenth(s.GasG), ToBoil: tenth(s.ToBoil),
+		Minutes: tenth(e.Minutes), Low: tenth(s.Low), High: tenth(s.High), ComeUp: tenth(e.ComeUp),
+		SteamC: tenth(e.SteamC), CentreC: tenth(e.CentreC), InRange: e.InRange(), KnifeTests: e.KnifeTests,
+		Layers: load.Layers, Rounds: load.Rounds, GramsPerLayer: tenth(load.GramsPerLayer),
+		WaterML: tenth(load.WaterML), GasG: tenth(load.GasG), ToBoil: tenth(load.ToBoil),
 	}
 }
 
-func lineOf(l ask.Line) lineJSON {
-	from := "shop"
-	if l.FromPlot {
-		from = "plot"
+// sourceOf says where an ingredient comes from.
+func sourceOf(fromPlot bool) string {
+	if fromPlot {
+		return "plot"
 	}
-	return lineJSON{
-		Item: l.Item, State: l.State, Exact: l.Exact, Low: l.Low, High: l.High, Unit: l.Unit,
-		Measured: l.Measured, ErrorPercent: tenth(l.ErrorPercent), Advice: l.Advice,
-		Instead: l.Instead, Optional: l.Optional, From: from, Dishes: l.Dishes,
-	}
+	return "shop"
 }
 
-func levelsOf(plan ask.Plan) *levelsJSON {
-	out := &levelsJSON{UseFirst: plan.Levels.UseFirst, Balance: plan.Levels.Balance, Portions: plan.Levels.Portions}
-	if plan.Mode == "table" {
+func lineOf(l recipes.ScaledLine) lineJSON {
+	words := scaledWords(l)
+	out := lineJSON{Item: l.Item, State: l.State, Measured: words.Measured, Advice: words.Advice, Instead: words.Instead,
+		Optional: l.Optional, From: sourceOf(l.FromPlot), ErrorPercent: tenth(l.Measured.ErrorPercent.InexactFloat64())}
+	out.Exact, out.Low, out.High, out.Unit = exactDigits(l.Exact)
+	return out
+}
+
+func wantOf(want meal.Want) lineJSON {
+	words := wantWords(want)
+	out := lineJSON{Item: want.Item, State: want.State, Measured: words.Measured, Optional: want.Optional,
+		From: sourceOf(want.FromPlot), Dishes: want.Dishes}
+	out.Exact, out.Low, out.High, out.Unit = exactDigits(want.Exact)
+	return out
+}
+
+func levelsOf(plan meal.Plan) *levelsJSON {
+	out := &levelsJSON{Balance: balance(plan.Levels), Portions: plan.Levels.Portions}
+	if plan.Levels.UseFirst != nil {
+		out.UseFirst = units.DecimalOf(plan.Levels.UseFirst)
+	}
+	if plan.Mode == meal.Table {
 		out.Fed = &plan.Levels.Fed
 	}
 	return out
 }
 
-func taskOf(t ask.Task) taskJSON {
-	dish := t.Dish
-	if len(t.For) > 0 {
-		dish = strings.Join(t.For, ", ")
+func runOf(plan meal.Plan, r meal.Run) runJSON {
+	out := runJSON{ID: r.ID}
+	for _, at := range r.Parts {
+		out.Dishes = append(out.Dishes, plan.Dishes[at.Dish].Name())
 	}
-	return taskJSON{At: t.At.Format(time.RFC3339), Minutes: tenth(t.Minutes), Do: t.Do, Dish: dish, Uses: t.Uses}
+	for _, step := range plan.Steps {
+		if step.Run == r.ID && step.Kind == schedule.Steam {
+			out.At, out.Minutes = instant(step.At), int(step.Length.Minutes())
+		}
+	}
+	return out
+}
+
+func stepOf(plan meal.Plan, s meal.Step) stepJSON {
+	out := stepJSON{ID: s.ID, Kind: string(s.Kind), At: instant(s.At), Minutes: tenth(s.Length.Minutes()), Do: stepWords(plan, s),
+		Dish: strings.Join(s.Dishes, ", "), Dishes: each(s.Dishes, same), Crop: s.Crop, Run: s.Run, Hands: s.Hands, Ring: s.Ring,
+		After: each(s.After, same)}
+	if s.StraightFrom != "" {
+		out.After = append(out.After, s.StraightFrom)
+	}
+	if kind := lane(s); kind != laneWait {
+		out.Uses = kind
+	}
+	return out
+}
+
+func clockOf(c meal.Clock) clockJSON {
+	return clockJSON{Dish: c.Dish, Food: c.History.Food, CookedAt: instant(c.History.CookedAt), ChilledAt: instant(c.History.ChilledAt),
+		DressedAt: instant(c.DressedAt), ServeAt: instant(c.ServeAt), LimitAt: instant(c.LimitAt), Rule: c.Rule, Holds: c.Holds}
+}
+
+func warningOf(plan meal.Plan, w meal.Warning) warningJSON {
+	return warningJSON{Severity: string(w.Severity), Dish: w.Dish, Rule: w.Rule, Says: warningWords(w, plan), Mend: mendWords(w, plan)}
 }

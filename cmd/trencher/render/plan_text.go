@@ -6,26 +6,28 @@ import (
 	"strings"
 
 	"trencher/cmd/trencher/ask"
+	"trencher/recipes/meal"
+	"trencher/units"
 )
 
 // PlanText writes a plan for a terminal of 80 columns: how many portions of
 // what comes first, reasons only when why is set.
-func PlanText(w io.Writer, plan ask.Plan, why bool) error {
-	p := &page{}
+func PlanText(w io.Writer, a ask.MealAnswer, why bool) error {
+	p, plan := &page{}, a.Plan
 	planPortions(p, plan)
 	planPlates(p, plan)
 	planBounds(p, plan)
 	planLots(p, plan)
-	for i, dish := range plan.Dishes {
-		planDish(p, i+1, dish)
+	for i := range plan.Dishes {
+		planDish(p, plan, i)
 	}
-	planLines(p, "Pick from the plot", plan.Pick)
-	planLines(p, "Buy from the shop", plan.Buy)
+	planWants(p, "Pick from the plot", plan.Pick)
+	planWants(p, "Buy from the shop", plan.Buy)
 	planTimetable(p, plan)
 	planLeft(p, plan)
-	if len(plan.Taken) > 0 {
+	if len(a.Taken) > 0 {
 		p.heading("Recorded as used in the journal")
-		for _, file := range plan.Taken {
+		for _, file := range a.Taken {
 			p.line("  " + file)
 		}
 	}
@@ -37,7 +39,7 @@ func PlanText(w io.Writer, plan ask.Plan, why bool) error {
 }
 
 // planPortions is the first screen: the day, the warnings, the portions.
-func planPortions(p *page, plan ask.Plan) {
+func planPortions(p *page, plan meal.Plan) {
 	head := longDate(plan.On)
 	if plan.Plot != "" {
 		head += ", " + plan.Plot
@@ -47,23 +49,31 @@ func planPortions(p *page, plan ask.Plan) {
 	}
 	p.wrapped("", head+".")
 	for _, warning := range plan.Warnings {
-		p.wrapped("! ", warning)
+		p.wrapped(warningSign(warning), joinNonEmpty(" ", sentence(warningWords(warning, plan)), mendWords(warning, plan)))
 	}
 	p.gap()
 	p.line(portionsLine(plan))
 	width := 0
 	for _, dish := range plan.Dishes {
-		width = max(width, len([]rune(dish.Name)))
+		width = max(width, len([]rune(dish.Name())))
 	}
 	for _, dish := range plan.Dishes {
-		p.line(fmt.Sprintf("%4d  %s  %s", dish.Portions, pad(dish.Name, width), dish.Served))
+		p.line(fmt.Sprintf("%4d  %s  %s", dish.Portions, pad(dish.Name(), width), servedWord(dish)))
 	}
 	for _, out := range plan.LeftOut {
-		p.wrapped("   -  ", out.Dish+": "+out.Because)
+		p.wrapped("   -  ", out.Dish+": "+leftOutWords(out))
 	}
 }
 
-func portionsLine(plan ask.Plan) string {
+// warningSign stands before a warning.
+func warningSign(w meal.Warning) string {
+	if w.Severity == meal.Danger {
+		return "DANGER "
+	}
+	return "! "
+}
+
+func portionsLine(plan meal.Plan) string {
 	total := 0
 	for _, dish := range plan.Dishes {
 		total += dish.Portions
@@ -71,45 +81,47 @@ func portionsLine(plan ask.Plan) string {
 	switch {
 	case len(plan.Dishes) == 0:
 		return "Nothing can be made from this."
-	case plan.Mode == "table":
-		return fmt.Sprintf("%s on the plates from %s:", count(plan.Levels.Fed, "helping", "helpings"),
-			count(total, "portion", "portions"))
+	case plan.Mode == meal.Table:
+		return fmt.Sprintf("%s on the plates from %s:", count(plan.Levels.Fed, "helping", "helpings"), portions(total))
 	}
-	return count(total, "portion", "portions") + ":"
+	return portions(total) + ":"
 }
 
-func planPlates(p *page, plan ask.Plan) {
+func planPlates(p *page, plan meal.Plan) {
 	if len(plan.Plates) == 0 {
 		return
 	}
 	p.heading("On the plates")
 	for _, plate := range plan.Plates {
-		gets := ask.Listed(plate.Dishes)
+		gets := listed(plate.Dishes)
 		if gets == "" {
 			gets = "nothing here suits"
 		}
 		if plate.Short > 0 {
 			gets += fmt.Sprintf(" (%d short)", plate.Short)
 		}
-		p.row("  ", 26, fmt.Sprintf("%2d  %s", plate.Number, plate.Guest), gets)
+		p.row("  ", 26, fmt.Sprintf("%2d  %s", plate.Number, plate.Guest.Label()), gets)
 	}
 	for _, short := range plan.Short {
-		p.wrapped("  ! ", capital(short.Says))
+		p.wrapped("  ! ", capital(shortfallWords(short)))
 	}
 }
 
-func planBounds(p *page, plan ask.Plan) {
-	if len(plan.Bounds) == 0 {
+func planBounds(p *page, plan meal.Plan) {
+	if len(plan.Bounds)+len(plan.Extras) == 0 {
 		return
 	}
 	p.heading("What held it back")
+	for _, extra := range plan.Extras {
+		p.wrapped("  ", capital(extraWords(extra, plan.Mode)))
+	}
 	for _, bound := range plan.Bounds {
-		p.wrapped("  ", capital(bound.Says))
+		p.wrapped("  ", capital(boundWords(bound)))
 	}
 }
 
 // planLots shows the lift: what goes to the kitchen and what never does.
-func planLots(p *page, plan ask.Plan) {
+func planLots(p *page, plan meal.Plan) {
 	if len(plan.Lots)+len(plan.SetAside) == 0 {
 		return
 	}
@@ -119,190 +131,172 @@ func planLots(p *page, plan ask.Plan) {
 		if lot.First {
 			says += "; use today"
 		}
-		p.row("  ", 44, fmt.Sprintf("%s: %s, %s, %s", lot.Planting, lot.Crop, sizes(lot.LowMM, lot.HighMM), lot.Condition), says)
+		p.row("  ", 44, fmt.Sprintf("%s: %s, %s, %s", lot.Planting, lot.Crop, bandWords(lot.Sizes), lot.Condition), says)
 	}
 	for _, aside := range plan.SetAside {
-		p.wrapped("  ", fmt.Sprintf("Set aside: %s of %s (%s). %s", grams(aside.Grams), aside.Crop, aside.Name, capital(aside.Because)))
+		p.wrapped("  ", fmt.Sprintf("Set aside: %s of %s (%s). %s", grams(aside.Weight), aside.Crop, aside.Name, capital(asideWords(aside))))
 	}
 }
 
+// bandWords writes a riddle band: "20-45 mm"; "not graded" for none.
+func bandWords(b units.Band) string { return sizes(b.Low, b.High) }
+
 // usedOf is how much of a lot the dishes take: "all", "none" or the weight.
-func usedOf(lot ask.Lot) string {
-	used := grams(lot.Taken)
+func usedOf(lot meal.LotUse) string {
 	switch {
 	case lot.Taken.Round(0).IsZero():
 		return "none"
-	case used == grams(lot.Supply):
+	case lot.Left().Round(0).IsZero():
 		return "all"
 	}
-	return used
+	return grams(lot.Taken)
 }
 
 // planDish is one dish as the cook needs it.
-func planDish(p *page, number int, dish ask.Dish) {
-	p.heading(fmt.Sprintf("%d  %s: %s, %s", number, dish.Name, count(dish.Portions, "portion", "portions"), dish.Served))
-	for _, crop := range dish.Crops {
-		planCrop(p, crop)
+func planDish(p *page, plan meal.Plan, d int) {
+	dish := plan.Dishes[d]
+	p.heading(fmt.Sprintf("%d  %s: %s, %s", d+1, dish.Name(), portions(dish.Portions), servedWord(dish)))
+	for i := range dish.Parts {
+		planPart(p, plan, meal.PartAt{Dish: d, Part: i})
 	}
-	for _, other := range dish.Others {
-		p.row("   ", 22, itemOf(other), measuredOf(other))
+	for _, line := range dish.Scaled.Others {
+		words := scaledWords(line)
+		p.row("   ", 22, words.Item, measuredWords(words))
 	}
-	for i, step := range dish.Method {
+	for i, step := range dish.Recipe.Method {
 		p.wrapped(fmt.Sprintf("   %d. ", i+1), step)
 	}
-	p.wrapped("   ", allergensLine(dish.Allergens))
-	for _, note := range dish.Notes {
+	p.wrapped("   ", allergensLine(dish))
+	for _, note := range noteWords(dish) {
 		p.wrapped("   Last time: ", note)
 	}
-	for _, caution := range dish.Cautions {
+	for _, caution := range dishCautions(plan, dish) {
 		p.wrapped("   ! ", caution)
 	}
 }
 
-func planCrop(p *page, crop ask.CropPart) {
-	weight := grams(crop.Lifted) + " as lifted"
-	if crop.Preparation != "" && crop.Preparation != "as-lifted" {
-		weight += ", " + grams(crop.Prepared) + " " + crop.Preparation
+func planPart(p *page, plan meal.Plan, at meal.PartAt) {
+	part := partOfPlan(plan, at)
+	weight := grams(part.Lifted) + " as lifted"
+	if part.Line.Prepared != asLifted {
+		weight += ", " + grams(part.Prepared) + " " + part.Line.Prepared
 	}
-	if crop.Cooked.IsPositive() {
-		weight += ", about " + grams(crop.Cooked) + " cooked"
+	if part.Cooked.IsPositive() {
+		weight += ", about " + grams(part.Cooked) + " cooked"
 	}
-	p.row("   ", 22, crop.Crop, weight)
+	p.row("   ", 22, part.Line.Crop, weight)
 	var from []string
-	for _, take := range crop.From {
-		from = append(from, grams(take.Grams)+" of "+take.Name)
+	for _, take := range part.From {
+		from = append(from, grams(take.Grams)+" of "+take.Lot.Name)
 	}
 	if len(from) > 0 {
-		p.row("   ", 22, "", "take "+ask.Listed(from))
+		p.row("   ", 22, "", "take "+listed(from))
 	}
-	if len(crop.Cuts) > 0 {
-		p.row("   ", 22, "", "cut: "+cutsLine(crop.Cuts))
+	if len(part.Cuts) > 0 {
+		p.row("   ", 22, "", "cut: "+cutsLine(part))
 	}
-	if crop.CutNote != "" {
-		p.row("   ", 22, "", crop.CutNote)
+	if uneven := unevenWords(part); uneven != "" {
+		p.row("   ", 22, "", uneven)
 	}
-	if len(crop.Cuts) == 0 && crop.Cut != "" {
-		p.row("   ", 22, "", "cut: "+crop.Cut)
+	if len(part.Cuts) == 0 && part.Line.Cut != "" {
+		p.row("   ", 22, "", "cut: "+part.Line.Cut)
 	}
-	if crop.Steam != nil {
-		p.row("   ", 22, "", steamLine(crop))
+	if part.Steam != nil {
+		p.row("   ", 22, "", steamLine(plan, at))
 	}
 }
 
 // cutsLine is the cutting of all sizes in one line.
-func cutsLine(cuts []ask.CutPart) string {
+func cutsLine(part meal.Part) string {
 	var words []string
-	for _, cut := range cuts {
-		text := cut.How
-		if len(cuts) > 1 && cut.HighMM > 0 {
-			text = fmt.Sprintf("%d-%d mm %s", cut.LowMM, cut.HighMM, cut.How)
-		}
-		if cut.Note != "" {
-			text += " (" + cut.Note + ")"
+	for _, cut := range part.Cuts {
+		text := cutWords(part, cut)
+		if len(part.Cuts) > 1 && cut.Sizes.IsGraded() {
+			text = cut.Sizes.String() + " " + text
 		}
 		words = append(words, text)
 	}
 	return strings.Join(words, ", ")
 }
 
-func steamLine(crop ask.CropPart) string {
-	s := crop.Steam
-	text := fmt.Sprintf("steam %s from full steam, %s; knife test from %s, up to %s",
-		minutes(s.Minutes), crop.Until, whole(s.Low), minutes(s.High))
-	if s.Rounds > 0 {
-		text += fmt.Sprintf("; %s, %s", count(s.Layers, "layer", "layers"), count(s.Rounds, "round", "rounds"))
+func steamLine(plan meal.Plan, at meal.PartAt) string {
+	part := partOfPlan(plan, at)
+	s := part.Steam
+	text := fmt.Sprintf("steam %d min from full steam, %s; knife test from %d, up to %d min; %s, %s",
+		about(s.Estimate.Minutes), part.Line.Until, knifeFrom(s.Low), upTo(s.High),
+		count(s.Load.Layers, "layer", "layers"), count(s.Load.Rounds, "round", "rounds"))
+	if with := togetherWith(plan, at); len(with) > 0 {
+		text += ", together with " + listed(with)
 	}
-	if len(s.With) > 0 {
-		text += ", together with " + ask.Listed(s.With)
-	}
-	if s.WaterML > 0 {
-		text += fmt.Sprintf("; %s of water", litres(s.WaterML))
-	}
-	for _, note := range s.Notes {
+	text += "; " + litres(s.Load.WaterML) + " of water"
+	for _, note := range s.Estimate.Outside {
 		text += "; " + note
 	}
 	return text
 }
 
-func itemOf(line ask.Line) string {
-	text := line.Item
-	if line.State != "" && !strings.Contains(text, line.State) {
-		text += ", " + line.State
-	}
-	return text
-}
-
-// measuredOf writes an amount as the cook measures it, with what else is
+// measuredWords writes an amount as the cook measures it, with what else is
 // worth saying of it.
-func measuredOf(line ask.Line) string {
-	text := line.Measured
+func measuredWords(w lineWords) string {
+	text := w.Measured
 	switch {
-	case line.Flag:
-		text += " (exactly " + exactOf(line) + ": more than a tenth off)"
-	case line.ShowExact:
-		text += " (exactly " + exactOf(line) + ")"
+	case w.Flag:
+		text += " (exactly " + w.Exact + ": more than a tenth off)"
+	case w.Exact != "":
+		text += " (exactly " + w.Exact + ")"
 	}
-	for _, instead := range line.Instead {
+	for _, instead := range w.Instead {
 		text += ", or " + instead
 	}
-	if line.Optional {
+	if w.Optional {
 		text += ", if you like"
 	}
-	if line.Advice != "" {
-		text += "; " + line.Advice
+	if w.Advice != "" {
+		text += "; " + w.Advice
 	}
-	if line.FromPlot && len(line.Dishes) == 0 {
+	if w.FromPlot {
 		text += " (plot)"
 	}
 	return text
 }
 
-func exactOf(line ask.Line) string {
-	unit := ""
-	if line.Unit != "{piece}" {
-		unit = " " + unitWord(line.Unit)
-	}
-	if line.Exact == "" {
-		return line.Low + "-" + line.High + unit
-	}
-	return line.Exact + unit
-}
-
-func allergensLine(a ask.Allergens) string {
+func allergensLine(dish meal.Dish) string {
+	contains, may := allergenWords(dish)
 	text := "Allergens: none known"
-	if len(a.Contains) > 0 {
-		text = "Allergens: " + ask.Listed(a.Contains)
+	if len(contains) > 0 {
+		text = "Allergens: " + listed(contains)
 	}
-	if len(a.May) > 0 {
-		text += "; may hold " + ask.Listed(a.May)
+	if len(may) > 0 {
+		text += "; may hold " + listed(may)
 	}
 	return text + ". Check the labels."
 }
 
-func planLines(p *page, title string, lines []ask.Line) {
-	if len(lines) == 0 {
+func planWants(p *page, title string, wants []meal.Want) {
+	if len(wants) == 0 {
 		return
 	}
 	p.heading(title)
-	for _, line := range lines {
-		p.row("  [ ] ", 24, itemOf(line), measuredOf(line))
+	for _, want := range wants {
+		words := wantWords(want)
+		p.row("  [ ] ", 24, words.Item, measuredWords(words))
 	}
 }
 
-func planTimetable(p *page, plan ask.Plan) {
-	if len(plan.Timetable) == 0 {
-		if plan.AllowMinutes > 0 {
-			p.heading("Allow " + minutes(plan.AllowMinutes) + " from the first task to serving; --serve-at 18:30 makes a timetable")
+func planTimetable(p *page, plan meal.Plan) {
+	if len(plan.Steps) == 0 {
+		if plan.Allow > 0 {
+			p.heading("Allow " + minutes(plan.Allow.Minutes()) + " from the first task to serving; --serve-at 18:30 makes a timetable")
 		}
 		return
 	}
 	p.heading("Timetable")
-	for _, task := range plan.Timetable {
-		p.wrapped("  "+padLeft(clockOn(task.At, plan.On), 5)+padLeft(minutes(task.Minutes), 12)+"  ", task.Do)
+	for _, step := range plan.Steps {
+		p.wrapped("  "+padLeft(clockOn(step.At, plan.On), 5)+padLeft(minutes(step.Length.Minutes()), 12)+"  ", stepWords(plan, step))
 	}
 }
 
-func planLeft(p *page, plan ask.Plan) {
+func planLeft(p *page, plan meal.Plan) {
 	if len(plan.Left) == 0 {
 		return
 	}
@@ -311,36 +305,52 @@ func planLeft(p *page, plan ask.Plan) {
 		if left.Grams.Round(0).IsZero() {
 			continue
 		}
-		text := fmt.Sprintf("%s of %s (%s)", grams(left.Grams), left.Crop, left.Name)
-		if left.Advice != "" {
-			text += ": " + left.Advice
-		}
-		p.wrapped("  ", text)
+		p.wrapped("  ", fmt.Sprintf("%s of %s (%s): %s", grams(left.Grams), left.Crop, left.Name, leftAdvice(left.Lot)))
 	}
 }
 
-func planKeep(p *page, plan ask.Plan) {
-	if len(plan.Keep)+len(plan.Cautions) == 0 {
-		return
-	}
+func planKeep(p *page, plan meal.Plan) {
 	p.heading("Keep it safe")
 	for _, note := range plan.Keep {
-		p.wrapped("  - ", note.Says)
+		p.wrapped("  - ", noteText(note))
 	}
 	for _, caution := range plan.Cautions {
 		p.wrapped("  - ", caution)
 	}
 }
 
-func planWhy(p *page, plan ask.Plan) {
+func planWhy(p *page, plan meal.Plan) {
 	p.heading("Why")
-	if plan.Mode != "dish" {
-		p.row("  ", 22, "used first", plan.Levels.UseFirst.String()+" g of lots to be used today")
-		p.row("  ", 22, "balance", "every dish has at least "+plan.Levels.Balance+" portions for each 1 of its wish")
+	if plan.Mode != meal.One {
+		p.row("  ", 22, "used first", useFirst(plan.Levels)+" g of lots to be used today")
+		p.row("  ", 22, "balance", "every dish has at least "+balance(plan.Levels)+" portions for each 1 of its wish")
 		p.row("  ", 22, "portions", fmt.Sprint(plan.Levels.Portions))
-		p.row("  ", 22, "search", plan.Levels.Effort)
+		p.row("  ", 22, "search", effort(plan.Levels))
 	}
 	for _, r := range plan.Reasons {
-		p.row("  ", 22, r.Figure, fmt.Sprintf("%s. %s (%s)", strings.TrimRight(r.Value, "."), strings.TrimRight(r.Source, "."), r.KnownBy))
+		p.row("  ", 22, r.Figure, fmt.Sprintf("%s. %s (%s)", strings.TrimRight(r.Value, "."), strings.TrimRight(r.Provenance.String(), "."), r.KnownBy))
 	}
+}
+
+// useFirst is the grams taken from lots to be used today.
+func useFirst(levels meal.Levels) string {
+	if levels.UseFirst == nil {
+		return "0"
+	}
+	return units.DecimalOf(levels.UseFirst).String()
+}
+
+// balance is a decimal, or a fraction such as "7/2".
+func balance(levels meal.Levels) string {
+	if levels.Balance == nil {
+		return "0"
+	}
+	return units.RatioText(levels.Balance)
+}
+
+func effort(levels meal.Levels) string {
+	if levels.Proven {
+		return fmt.Sprintf("proven best after %d steps of the search", levels.Nodes)
+	}
+	return fmt.Sprintf("not proven best, given up after %d steps of the search", levels.Nodes)
 }

@@ -6,7 +6,7 @@ import (
 	"io"
 	"strings"
 
-	"trencher/cmd/trencher/ask"
+	"trencher/recipes/meal"
 )
 
 //go:embed sheet.gohtml sheet.css
@@ -19,7 +19,7 @@ var sheetTemplates = template.Must(template.ParseFS(sheetFiles, "sheet.gohtml"))
 // Sheet writes the plan as one self-contained HTML page to pin up in the
 // kitchen: it needs no network and no script, fits a phone and prints on A4.
 // Nothing is written when the plan cannot be laid out.
-func Sheet(w io.Writer, plan ask.Plan) error {
+func Sheet(w io.Writer, plan meal.Plan) error {
 	view := viewPlan(plan)
 	page := struct {
 		planView
@@ -30,7 +30,7 @@ func Sheet(w io.Writer, plan ask.Plan) error {
 
 // PlanFragment returns the body of the sheet, without head and heading, for a
 // page that has its own. The page serves SheetStyle with it.
-func PlanFragment(plan ask.Plan) (template.HTML, error) {
+func PlanFragment(plan meal.Plan) (template.HTML, error) {
 	var text strings.Builder
 	err := execute(&text, "plan", viewPlan(plan))
 	return template.HTML(text.String()), err
@@ -38,10 +38,10 @@ func PlanFragment(plan ask.Plan) (template.HTML, error) {
 
 // PlanTitle is the heading of a plan: the day and, when there is one, the
 // serving time.
-func PlanTitle(plan ask.Plan) string { return planTitle(plan) }
+func PlanTitle(plan meal.Plan) string { return planTitle(plan) }
 
 // PlanAnswer is the whole plan in one sentence.
-func PlanAnswer(plan ask.Plan) string { return planAnswer(plan) }
+func PlanAnswer(plan meal.Plan) string { return planAnswer(plan) }
 
 // SheetStyle is the style sheet of Sheet and PlanFragment.
 func SheetStyle() string {

@@ -5,7 +5,8 @@ import (
 	"math"
 	"strings"
 
-	"trencher/cmd/trencher/ask"
+	"trencher/recipes/heat"
+	"trencher/recipes/meal"
 )
 
 // Cutting pictures are drawn in millimetres of the tuber and shown at one
@@ -33,11 +34,11 @@ type cutPicture struct {
 
 // drawCut draws a class of tubers, or only the piece when the lot has not
 // been graded; it returns nil when neither size is known.
-func drawCut(cut ask.CutPart) *cutPicture {
-	if cut.HighMM <= 0 {
-		return drawPiece(cut)
+func drawCut(cut meal.Cut, how string) *cutPicture {
+	if !cut.Sizes.IsGraded() {
+		return drawPiece(cut, how)
 	}
-	wide := float64(cut.LowMM+cut.HighMM) / 2
+	wide := float64(cut.Sizes.Low+cut.Sizes.High) / 2
 	long := wide * longOverWide
 	side := ellipse{x: pictureEdge + long/2, y: pictureEdge + wide/2, a: long / 2, b: wide / 2}
 	end := ellipse{x: 2*pictureEdge + long + pictureGap + wide/2, y: side.y, a: wide / 2, b: wide / 2}
@@ -46,22 +47,22 @@ func drawCut(cut ask.CutPart) *cutPicture {
 	picture.Outline = side.outline() + end.outline()
 	picture.Piece = side.piece(across, along) + end.piece(endAcross, endAlong)
 	picture.Lines = side.lines(across, along) + end.lines(endAcross, endAlong)
-	if cut.Shape == "wedges" { // each quarter halved again: no rectangle is one piece
+	if cut.Cut.Shape == heat.Wedges { // each quarter halved again: no rectangle is one piece
 		picture.Lines += end.diagonals()
 		picture.Piece = side.piece(across, along)
 	}
-	picture.Says = fmt.Sprintf("A tuber of %s from the side and from its end: %s.", sizes(cut.LowMM, cut.HighMM), cut.How)
+	picture.Says = fmt.Sprintf("A tuber of %s from the side and from its end: %s.", cut.Sizes, how)
 	return picture
 }
 
 // drawPiece draws the piece alone, as a square of its thickness.
-func drawPiece(cut ask.CutPart) *cutPicture {
+func drawPiece(cut meal.Cut, how string) *cutPicture {
 	if cut.PieceMM <= 0 {
 		return nil
 	}
 	picture := frame(cut.PieceMM+2*pictureEdge, cut.PieceMM+2*pictureEdge)
 	picture.Piece = rectangle(pictureEdge, pictureEdge, cut.PieceMM, cut.PieceMM)
-	picture.Says = fmt.Sprintf("One piece, %.0f mm thick: %s.", cut.PieceMM, cut.How)
+	picture.Says = fmt.Sprintf("One piece, %.0f mm thick: %s.", cut.PieceMM, how)
 	return picture
 }
 
@@ -82,20 +83,22 @@ type spacing struct {
 
 // cutPlanes gives the cuts seen in each view: across the length and along it
 // from the side, then the two directions seen from the end.
-func cutPlanes(cut ask.CutPart) (across, along, endAcross, endAlong spacing) {
+func cutPlanes(cut meal.Cut) (across, along, endAcross, endAlong spacing) {
 	middle, every := spacing{middle: true}, spacing{every: cut.PieceMM}
-	switch cut.Shape {
-	case "halves":
+	switch cut.Cut.Shape {
+	case heat.Halves:
 		return spacing{}, middle, spacing{}, middle
-	case "quarters", "wedges":
+	case heat.HalvesAcross:
+		return middle, spacing{}, spacing{}, spacing{}
+	case heat.Quarters, heat.Wedges:
 		return spacing{}, middle, middle, middle
-	case "eighths":
+	case heat.Eighths:
 		return middle, middle, middle, middle
-	case "cube":
+	case heat.Cube:
 		return every, every, every, every
-	case "slice":
+	case heat.Slice:
 		return every, spacing{}, spacing{}, spacing{}
-	case "baton":
+	case heat.Baton:
 		return spacing{}, every, every, every
 	}
 	return

@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"time"
 
-	"trencher/cmd/trencher/ask"
+	"trencher/recipes/meal"
 )
 
 // The clock strip lays the timetable out along the clock, one lane for each
@@ -17,29 +17,10 @@ const (
 	axisHeight  = 18
 
 	// numberWidth is the room, in percent, that a bar's number needs on a
-	// 360-pixel screen; leastBar keeps a moment's task visible.
+	// 360-pixel screen; leastBar keeps a moment's step visible.
 	numberWidth = 5.5
 	leastBar    = 0.6
 )
-
-const (
-	laneSteamer = "steamer"
-	laneCook    = "cook"
-	laneWait    = "wait"
-)
-
-var laneWords = map[string]string{
-	laneSteamer: "In the steamer",
-	laneCook:    "Your hands",
-	laneWait:    "Cools or waits",
-}
-
-func lane(uses string) string {
-	if uses == laneSteamer || uses == laneCook {
-		return uses
-	}
-	return laneWait
-}
 
 // stripView is the strip, laid out.
 type stripView struct {
@@ -70,15 +51,15 @@ type barView struct {
 }
 
 // viewStrip lays out the timetable; nil when there is none.
-func viewStrip(p ask.Plan) *stripView {
-	if len(p.Timetable) == 0 {
+func viewStrip(p meal.Plan) *stripView {
+	if len(p.Steps) == 0 {
 		return nil
 	}
 	stretch := spanOf(p)
 	strip := &stripView{Ticks: stretch.ticks()}
 	y := 0
 	for _, kind := range []string{laneSteamer, laneCook, laneWait} {
-		placed := placeLane(p.Timetable, kind, stretch, y)
+		placed := placeLane(p.Steps, kind, stretch, y)
 		if len(placed.Bars) == 0 {
 			continue
 		}
@@ -94,15 +75,15 @@ func viewStrip(p ask.Plan) *stripView {
 	return strip
 }
 
-// placeLane puts the tasks of one kind into rows so that neither bars nor
+// placeLane puts the steps of one kind into rows so that neither bars nor
 // their numbers cover each other.
-func placeLane(tasks []ask.Task, kind string, stretch clockSpan, top int) laneView {
+func placeLane(steps []meal.Step, kind string, stretch clockSpan, top int) laneView {
 	placed := laneView{Name: laneWords[kind], Kind: kind, HeadingY: top + laneHeading - 4}
-	for i, task := range tasks {
-		if lane(task.Uses) != kind {
+	for i, step := range steps {
+		if lane(step) != kind {
 			continue
 		}
-		bar := placeBar(stretch.place(task.At), stretch.place(end(task)))
+		bar := placeBar(stretch.place(step.At), stretch.place(step.End()))
 		bar.Number = i + 1
 		bar.Y = top + laneHeading + rowHeight*placed.row(bar)
 		bar.NumberY = bar.Y + 12
@@ -145,8 +126,8 @@ func (l *laneView) row(bar barView) int {
 // clockSpan is the stretch of time the strip shows.
 type clockSpan struct{ from, to time.Time }
 
-func spanOf(p ask.Plan) clockSpan {
-	span := clockSpan{from: p.Timetable[0].At, to: end(p.Timetable[0])}
+func spanOf(p meal.Plan) clockSpan {
+	span := clockSpan{from: p.Steps[0].At, to: p.Steps[0].End()}
 	include := func(at time.Time) {
 		if at.Before(span.from) {
 			span.from = at
@@ -155,9 +136,9 @@ func spanOf(p ask.Plan) clockSpan {
 			span.to = at
 		}
 	}
-	for _, task := range p.Timetable {
-		include(task.At)
-		include(end(task))
+	for _, step := range p.Steps {
+		include(step.At)
+		include(step.End())
 	}
 	if !p.ServeAt.IsZero() {
 		include(p.ServeAt)
@@ -166,10 +147,6 @@ func spanOf(p ask.Plan) clockSpan {
 		span.to = span.from.Add(10 * time.Minute)
 	}
 	return span
-}
-
-func end(task ask.Task) time.Time {
-	return task.At.Add(time.Duration(task.Minutes * float64(time.Minute)).Round(time.Second))
 }
 
 // place is where a time stands along the strip, in percent.

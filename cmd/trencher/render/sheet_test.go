@@ -13,10 +13,12 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"trencher/cmd/trencher/ask"
+	"trencher/recipes/heat"
+	"trencher/recipes/meal"
+	"trencher/units"
 )
 
-func sheetOf(t *testing.T, plan ask.Plan) string {
+func sheetOf(t *testing.T, plan meal.Plan) string {
 	t.Helper()
 	var text strings.Builder
 	require.NoError(t, Sheet(&text, plan))
@@ -24,7 +26,7 @@ func sheetOf(t *testing.T, plan ask.Plan) string {
 }
 
 // allPlans are the example and every ugly case.
-func allPlans() map[string]ask.Plan {
+func allPlans() map[string]meal.Plan {
 	plans := uglyPlans()
 	plans["example"] = examplePlan()
 	return plans
@@ -115,16 +117,19 @@ func TestSheetPicturesHaveWords(t *testing.T) {
 }
 
 func TestSheetGathersNotesOnOneDish(t *testing.T) {
-	got := gathered([]string{"Salad: cooked at 16:08.", "Salad: dress it cold.", "Mash: no deeper than 5 cm.", "Check the labels.", "Salad: eat by Monday."})
-	want := []string{"Salad: cooked at 16:08. Dress it cold.", "Mash: no deeper than 5 cm.", "Check the labels.", "Salad: eat by Monday."}
-	assert.Equal(t, want, got)
+	note := func(says string, dishes ...string) keeping.Note { return keeping.Note{Dishes: dishes, Says: says} }
+	plan := meal.Plan{Keep: []keeping.Note{note("cooked at 16:08.", "Salad"), note("dress it cold.", "Salad"), note("no deeper than 5 cm.", "Mash"),
+		note("Check the labels."), note("Wash your hands."), note("eat by Monday.", "Salad"), note("served hot.", "Salad", "Mash")}}
+	want := []string{"Salad: cooked at 16:08. Dress it cold.", "Mash: no deeper than 5 cm.", "Check the labels.", "Wash your hands.",
+		"Salad: eat by Monday.", "Salad, Mash: served hot."}
+	assert.Equal(t, want, viewKeep(plan))
 }
 
 func TestClockStripKeepsBarsApart(t *testing.T) {
 	for name, plan := range allPlans() {
 		t.Run(name, func(t *testing.T) {
 			strip := viewStrip(plan)
-			if len(plan.Timetable) == 0 {
+			if len(plan.Steps) == 0 {
 				assert.Nil(t, strip)
 				return
 			}
@@ -141,7 +146,7 @@ func TestClockStripKeepsBarsApart(t *testing.T) {
 					assert.Less(t, bar.Y, strip.Floor)
 				}
 			}
-			assert.Equal(t, len(plan.Timetable), seen, "every task has its bar")
+			assert.Equal(t, len(plan.Steps), seen, "every task has its bar")
 			assert.LessOrEqual(t, len(strip.Ticks), 8)
 		})
 	}
@@ -155,29 +160,30 @@ func number(t *testing.T, percentage string) float64 {
 }
 
 func TestCuttingPictures(t *testing.T) {
+	band := units.Band{Low: 30, High: 50}
 	tests := []struct {
 		name         string
-		cut          ask.CutPart
+		cut          meal.Cut
 		lines        int // knife lines in both views together
 		width        string
 		wantNothing  bool
 		onlyOnePiece bool
 	}{
-		{name: "whole: no cut", cut: ask.CutPart{LowMM: 30, HighMM: 50, Shape: "whole", PieceMM: 40}, lines: 0, width: "20.6mm"},
-		{name: "halves: one plane, seen in both views", cut: ask.CutPart{LowMM: 30, HighMM: 50, Shape: "halves"}, lines: 2, width: "20.6mm"},
-		{name: "quarters: two planes lengthways", cut: ask.CutPart{LowMM: 30, HighMM: 50, Shape: "quarters"}, lines: 3, width: "20.6mm"},
-		{name: "eighths: the quarters cut across", cut: ask.CutPart{LowMM: 30, HighMM: 50, Shape: "eighths"}, lines: 4, width: "20.6mm"},
-		{name: "wedges: eighths lengthways", cut: ask.CutPart{LowMM: 30, HighMM: 50, Shape: "wedges"}, lines: 5, width: "20.6mm"},
-		{name: "slices: across the length only", cut: ask.CutPart{LowMM: 30, HighMM: 50, Shape: "slice", PieceMM: 10}, lines: 6, width: "20.6mm"},
-		{name: "batons: along the length", cut: ask.CutPart{LowMM: 30, HighMM: 50, Shape: "baton", PieceMM: 15}, lines: 6, width: "20.6mm"},
-		{name: "cubes: both ways in both views", cut: ask.CutPart{LowMM: 30, HighMM: 50, Shape: "cube", PieceMM: 25}, lines: 8, width: "20.6mm"},
-		{name: "not graded: the piece alone", cut: ask.CutPart{Shape: "cube", PieceMM: 25}, width: "5.8mm", onlyOnePiece: true},
-		{name: "not graded and no piece size: no picture", cut: ask.CutPart{Shape: "whole"}, wantNothing: true},
-		{name: "a piece of no size draws no endless cuts", cut: ask.CutPart{LowMM: 30, HighMM: 50, Shape: "cube"}, lines: 0, width: "20.6mm"},
+		{name: "whole: no cut", cut: meal.Cut{Sizes: band, Cut: heat.Cut{Shape: heat.Whole}, PieceMM: 40}, lines: 0, width: "20.6mm"},
+		{name: "halves: one plane, seen in both views", cut: meal.Cut{Sizes: band, Cut: heat.Cut{Shape: heat.Halves}}, lines: 2, width: "20.6mm"},
+		{name: "quarters: two planes lengthways", cut: meal.Cut{Sizes: band, Cut: heat.Cut{Shape: heat.Quarters}}, lines: 3, width: "20.6mm"},
+		{name: "eighths: the quarters cut across", cut: meal.Cut{Sizes: band, Cut: heat.Cut{Shape: heat.Eighths}}, lines: 4, width: "20.6mm"},
+		{name: "wedges: eighths lengthways", cut: meal.Cut{Sizes: band, Cut: heat.Cut{Shape: heat.Wedges}}, lines: 5, width: "20.6mm"},
+		{name: "slices: across the length only", cut: meal.Cut{Sizes: band, Cut: heat.Cut{Shape: heat.Slice}, PieceMM: 10}, lines: 6, width: "20.6mm"},
+		{name: "batons: along the length", cut: meal.Cut{Sizes: band, Cut: heat.Cut{Shape: heat.Baton}, PieceMM: 15}, lines: 6, width: "20.6mm"},
+		{name: "cubes: both ways in both views", cut: meal.Cut{Sizes: band, Cut: heat.Cut{Shape: heat.Cube}, PieceMM: 25}, lines: 8, width: "20.6mm"},
+		{name: "not graded: the piece alone", cut: meal.Cut{Cut: heat.Cut{Shape: heat.Cube}, PieceMM: 25}, width: "5.8mm", onlyOnePiece: true},
+		{name: "not graded and no piece size: no picture", cut: meal.Cut{Cut: heat.Cut{Shape: heat.Whole}}, wantNothing: true},
+		{name: "a piece of no size draws no endless cuts", cut: meal.Cut{Sizes: band, Cut: heat.Cut{Shape: heat.Cube}}, lines: 0, width: "20.6mm"},
 	}
 	for _, test := range tests {
 		t.Run(test.name, func(t *testing.T) {
-			picture := drawCut(test.cut)
+			picture := drawCut(test.cut, "so")
 			if test.wantNothing {
 				assert.Nil(t, picture)
 				return

@@ -1,14 +1,13 @@
 package render
 
 import (
-	"cmp"
 	"slices"
 	"strconv"
 	"strings"
 
 	"github.com/shopspring/decimal"
 
-	"trencher/cmd/trencher/ask"
+	"trencher/recipes/meal"
 )
 
 // planView is a plan in words: every figure already written out, so that the
@@ -17,13 +16,14 @@ type planView struct {
 	Title    string
 	Answer   string // the whole answer in one sentence
 	Plot     string
+	Dangers  []string
 	Warnings []string
 	Lots     []lotView
 	SetAside []string
 	Strip    *stripView
 	Tasks    []taskView
 	Dishes   []dishView
-	LeftOut  []ask.LeftOut
+	LeftOut  []leftOutView
 	Left     []string
 	Plates   []plateView
 	Short    []string
@@ -40,10 +40,11 @@ type lotView struct {
 	KeepsUntil              string
 }
 
+type leftOutView struct{ Dish, Because string }
+
 type taskView struct {
-	Number                  int
-	At, Moment, For, Do     string
-	Dish, Uses, UsesInWords string
+	Number                    int
+	At, Moment, For, Do, Uses string
 }
 
 type dishView struct {
@@ -64,8 +65,8 @@ type cropView struct {
 }
 
 type cutView struct {
-	Sizes, How, Minutes, Note string
-	Picture                   *cutPicture
+	Sizes, How, Minutes string
+	Picture             *cutPicture
 }
 
 type lineView struct {
@@ -77,169 +78,190 @@ type plateView struct {
 	Guests, Dishes, Short string
 }
 
-func viewPlan(p ask.Plan) planView {
+func viewPlan(p meal.Plan) planView {
 	view := planView{
 		Title:    planTitle(p),
 		Answer:   planAnswer(p),
 		Plot:     p.Plot,
-		Warnings: p.Warnings,
 		Strip:    viewStrip(p),
 		Tasks:    viewTasks(p),
-		LeftOut:  p.LeftOut,
-		Short:    sayings(p.Short),
-		Bounds:   sayings(p.Bounds),
-		Pick:     viewLines(p.Pick, true),
-		Buy:      viewLines(p.Buy, true),
+		Pick:     viewWants(p.Pick),
+		Buy:      viewWants(p.Buy),
 		Cautions: p.Cautions,
+		Keep:     viewKeep(p),
 	}
+	view.Dangers, view.Warnings = viewWarnings(p)
 	for _, lot := range p.Lots {
 		view.Lots = append(view.Lots, viewLot(lot))
 	}
 	for _, lot := range p.SetAside {
-		view.SetAside = append(view.SetAside, grams(lot.Grams)+" of "+cmp.Or(lot.Name, lot.Lot)+": "+lot.Because)
+		view.SetAside = append(view.SetAside, grams(lot.Weight)+" of "+lot.Name+": "+asideWords(lot))
 	}
-	for _, dish := range p.Dishes {
-		view.Dishes = append(view.Dishes, viewDish(dish))
+	for d := range p.Dishes {
+		view.Dishes = append(view.Dishes, viewDish(p, d))
+	}
+	for _, out := range p.LeftOut {
+		view.LeftOut = append(view.LeftOut, leftOutView{out.Dish, leftOutWords(out)})
 	}
 	for _, left := range p.Left {
 		if left.Grams.Round(0).Sign() > 0 { // less than half a gram is nobody's concern
-			view.Left = append(view.Left, joinNonEmpty(": ", grams(left.Grams)+" of "+cmp.Or(left.Name, left.Lot), left.Advice))
+			view.Left = append(view.Left, grams(left.Grams)+" of "+left.Name+": "+leftAdvice(left.Lot))
 		}
 	}
 	for _, plate := range p.Plates {
 		view.Plates = append(view.Plates, viewPlate(plate))
 	}
-	for _, note := range p.Keep {
-		if !slices.Contains(p.Cautions, note.Says) {
-			view.Keep = append(view.Keep, note.Says)
-		}
+	for _, short := range p.Short {
+		view.Short = append(view.Short, sentence(shortfallWords(short)))
 	}
-	view.Keep = gathered(view.Keep)
+	for _, extra := range p.Extras {
+		view.Bounds = append(view.Bounds, sentence(extraWords(extra, p.Mode)))
+	}
+	for _, bound := range p.Bounds {
+		view.Bounds = append(view.Bounds, sentence(boundWords(bound)))
+	}
 	return view
 }
 
-func viewLot(lot ask.Lot) lotView {
+// viewWarnings parts what could harm somebody from the rest.
+func viewWarnings(p meal.Plan) (dangers, others []string) {
+	for _, w := range p.Warnings {
+		says := joinNonEmpty(" ", sentence(warningWords(w, p)), mendWords(w, p))
+		if w.Severity == meal.Danger {
+			dangers = append(dangers, says)
+		} else {
+			others = append(others, says)
+		}
+	}
+	return dangers, others
+}
+
+// viewKeep puts the notes about the same dishes behind one mention of them.
+func viewKeep(p meal.Plan) []string {
+	var all []string
+	var about []string
+	for _, note := range p.Keep {
+		if len(note.Dishes) > 0 && slices.Equal(note.Dishes, about) {
+			all[len(all)-1] += " " + capital(note.Says)
+			continue
+		}
+		about = note.Dishes
+		all = append(all, noteText(note))
+	}
+	return all
+}
+
+func viewLot(lot meal.LotUse) lotView {
 	view := lotView{
-		ID:     cmp.Or(lot.Name, lot.ID),
-		What:   joinNonEmpty(", ", joinNonEmpty(" ", lot.Crop, lot.Variety), gradedSizes(lot.LowMM, lot.HighMM), lot.Condition),
+		ID:     lot.Name,
+		What:   joinNonEmpty(", ", joinNonEmpty(" ", lot.Crop, lot.Variety), lot.Sizes.String(), string(lot.Condition)),
 		Supply: grams(lot.Supply),
 		Taken:  grams(lot.Taken) + " taken",
 		Today:  lot.First,
 	}
-	rest := lot.Supply.Sub(lot.Taken).Round(0)
-	if rest.IsZero() {
+	allTaken := lot.Left().Round(0).IsZero()
+	if allTaken {
 		view.Taken = "all taken"
 	}
-	if !lot.KeepsUntil.IsZero() && !rest.IsZero() && !lot.First {
+	if !lot.KeepsUntil.IsZero() && !allTaken && !lot.First {
 		view.KeepsUntil = day(lot.KeepsUntil)
 	}
 	return view
 }
 
-func viewTasks(p ask.Plan) []taskView {
+func viewTasks(p meal.Plan) []taskView {
 	var views []taskView
-	for i, task := range p.Timetable {
-		dish := task.Dish
-		if strings.Contains(task.Do, dish) {
-			dish = ""
-		}
+	for i, step := range p.Steps {
 		views = append(views, taskView{
 			Number: i + 1,
-			At:     clockOn(task.At, p.On), Moment: task.At.Format("2006-01-02T15:04Z07:00"),
-			For: span(task.Minutes), Do: task.Do, Dish: dish,
-			Uses: lane(task.Uses), UsesInWords: laneWords[lane(task.Uses)],
+			At:     clockOn(step.At, p.On), Moment: step.At.Format("2006-01-02T15:04Z07:00"),
+			For: span(step.Length.Minutes()), Do: stepWords(p, step), Uses: lane(step),
 		})
 	}
 	return views
 }
 
-func viewDish(dish ask.Dish) dishView {
+func viewDish(p meal.Plan, d int) dishView {
+	dish := p.Dishes[d]
+	contains, may := allergenWords(dish)
 	view := dishView{
-		Name:     dish.Name,
+		Name:     dish.Name(),
 		Portions: portions(dish.Portions),
-		Served:   dish.Served,
-		Lines:    viewLines(dish.Others, false),
-		Method:   dish.Method,
-		Contains: strings.Join(dish.Allergens.Contains, ", "),
-		May:      strings.Join(dish.Allergens.May, ", "),
-		Notes:    dish.Notes,
-		Cautions: dish.Cautions,
+		Served:   servedWord(dish),
+		Method:   dish.Recipe.Method,
+		Contains: strings.Join(contains, ", "),
+		May:      strings.Join(may, ", "),
+		Notes:    noteWords(dish),
+		Cautions: dishCautions(p, dish),
 	}
-	for _, part := range dish.Crops {
-		view.Crops = append(view.Crops, viewCrop(part))
+	for _, line := range dish.Scaled.Others {
+		view.Lines = append(view.Lines, viewLine(scaledWords(line)))
+	}
+	for i := range dish.Parts {
+		view.Crops = append(view.Crops, viewCrop(p, meal.PartAt{Dish: d, Part: i}))
 	}
 	return view
 }
 
-func viewCrop(part ask.CropPart) cropView {
+func viewCrop(p meal.Plan, at meal.PartAt) cropView {
+	part := partOfPlan(p, at)
 	view := cropView{
-		Crop:     part.Crop,
-		Prepared: joinNonEmpty(" ", grams(part.Prepared), part.Preparation),
+		Crop:     part.Line.Crop,
+		Prepared: joinNonEmpty(" ", grams(part.Prepared), part.Line.Prepared),
 		From:     lifted(part),
-		Cut:      part.Cut,
-		CutNote:  part.CutNote,
+		Cut:      part.Line.Cut,
+		CutNote:  unevenWords(part),
 	}
-	if part.Raw {
+	if part.Line.IsRaw() {
 		view.Steam = "raw"
 	}
 	if part.Steam != nil {
-		view.Steam = steamWords(*part.Steam, part.Until)
-		view.Load = loadWords(*part.Steam)
-		view.SteamNotes = part.Steam.Notes
+		view.Steam = steamWords(part)
+		view.Load = loadWords(p, at)
+		view.SteamNotes = part.Steam.Estimate.Outside
 	}
 	for _, cut := range part.Cuts {
+		how := cutWords(part, cut)
 		view.Cuts = append(view.Cuts, cutView{
-			Sizes:   sizes(cut.LowMM, cut.HighMM),
-			How:     cut.How,
+			Sizes:   bandWords(cut.Sizes),
+			How:     how,
 			Minutes: band(cut.Minutes, cut.Low, cut.High),
-			Note:    cut.Note,
-			Picture: drawCut(cut),
+			Picture: drawCut(cut, how),
 		})
 	}
 	return view
 }
 
-func viewLines(lines []ask.Line, summed bool) []lineView {
+func viewWants(wants []meal.Want) []lineView {
 	var views []lineView
-	for _, line := range lines {
-		views = append(views, viewLine(line, summed))
+	for _, want := range wants {
+		views = append(views, viewLine(wantWords(want)))
 	}
 	return views
 }
 
-func viewLine(line ask.Line, summed bool) lineView {
-	view := lineView{
-		Amount:   line.Measured,
-		Item:     joinNonEmpty(", ", line.Item, line.State),
-		Advice:   lineAdvice(line),
-		FromPlot: line.FromPlot && !summed,
+func viewLine(words lineWords) lineView {
+	view := lineView{Amount: words.Measured, Item: words.Item, FromPlot: words.FromPlot, For: strings.Join(words.Dishes, ", ")}
+	var advice []string
+	if words.Optional {
+		advice = append(advice, "if you like")
 	}
-	if line.ShowExact || line.Flag {
-		view.Exact = exactly(line)
+	for _, instead := range words.Instead {
+		advice = append(advice, "or "+instead)
 	}
-	if summed {
-		view.For = strings.Join(line.Dishes, ", ")
+	view.Advice = joinNonEmpty("; ", strings.Join(advice, ", "), words.Advice)
+	if words.Exact != "" {
+		view.Exact = "exactly " + words.Exact
+	}
+	if words.Flag {
+		view.Exact += ": more than a tenth off"
 	}
 	return view
 }
 
-func lineAdvice(line ask.Line) string {
-	var parts []string
-	if line.Optional {
-		parts = append(parts, "if you like")
-	}
-	if len(line.Instead) > 0 {
-		parts = append(parts, "or "+strings.Join(line.Instead, ", or "))
-	}
-	if line.Advice != "" {
-		parts = append(parts, line.Advice)
-	}
-	return strings.Join(parts, "; ")
-}
-
-func viewPlate(plate ask.Plate) plateView {
+func viewPlate(plate meal.Plate) plateView {
 	view := plateView{
-		Guests: strconv.Itoa(plate.Number) + " × " + plate.Guest,
+		Guests: strconv.Itoa(plate.Number) + " × " + plate.Guest.Label(),
 		Dishes: strings.Join(plate.Dishes, ", "),
 	}
 	if len(plate.Dishes) == 0 {
@@ -251,35 +273,25 @@ func viewPlate(plate ask.Plate) plateView {
 	return view
 }
 
-func sayings(bounds []ask.Bound) []string {
-	var says []string
-	for _, bound := range bounds {
-		says = append(says, sentence(bound.Says))
-	}
-	return says
-}
-
 // planAnswer is the whole plan in one sentence.
-func planAnswer(p ask.Plan) string {
+func planAnswer(p meal.Plan) string {
 	if len(p.Dishes) == 0 {
 		return "Nothing to cook from this stock."
 	}
 	made, taken := 0, decimal.Zero
 	for _, dish := range p.Dishes {
 		made += dish.Portions
-		for _, part := range dish.Crops {
+		for _, part := range dish.Parts {
 			taken = taken.Add(part.Lifted)
 		}
 	}
-	answer := portions(made)
+	of := p.Dishes[0].Name()
 	if len(p.Dishes) > 1 {
-		answer += " of " + count(len(p.Dishes), "dish", "dishes")
-	} else {
-		answer += " of " + p.Dishes[0].Name
+		of = count(len(p.Dishes), "dish", "dishes")
 	}
-	answer += " from " + grams(taken) + " of the crop."
-	if len(p.Timetable) > 0 {
-		answer += " Start at " + clockOn(p.Timetable[0].At, p.On) + "."
+	answer := portions(made) + " of " + of + " from " + grams(taken) + " of the crop."
+	if len(p.Steps) > 0 {
+		answer += " Start at " + clockOn(p.Steps[0].At, p.On) + "."
 	}
 	return answer
 }

@@ -1,7 +1,6 @@
 package render
 
 import (
-	"cmp"
 	"fmt"
 	"math"
 	"strings"
@@ -9,7 +8,8 @@ import (
 
 	"github.com/shopspring/decimal"
 
-	"trencher/cmd/trencher/ask"
+	"trencher/recipes/heat"
+	"trencher/recipes/meal"
 )
 
 func day(at time.Time) string { return at.Format("2 January") }
@@ -26,22 +26,14 @@ func span(m float64) string {
 func band(expected, low, high float64) string {
 	text := span(expected)
 	if text != "" && high > 0 {
-		text += fmt.Sprintf(" (%.0f–%.0f)", math.Floor(low), math.Ceil(high))
+		text += fmt.Sprintf(" (%d–%d)", knifeFrom(low), upTo(high))
 	}
 	return text
 }
 
-// gradedSizes is the riddle band, or nothing for a lot that is not graded.
-func gradedSizes(low, high int) string {
-	if low == 0 && high == 0 {
-		return ""
-	}
-	return sizes(low, high)
-}
-
 func portions(n int) string { return count(n, "portion", "portions") }
 
-func planTitle(p ask.Plan) string {
+func planTitle(p meal.Plan) string {
 	title := longDate(p.On)
 	if !p.ServeAt.IsZero() {
 		title += ", on the table at " + clockOn(p.ServeAt, p.On)
@@ -50,69 +42,53 @@ func planTitle(p ask.Plan) string {
 }
 
 // lifted is the weight as lifted and the lots it comes from.
-func lifted(part ask.CropPart) string {
+func lifted(part meal.Part) string {
 	if len(part.From) == 1 {
-		return grams(part.Lifted) + " of " + cmp.Or(part.From[0].Name, part.From[0].Lot)
+		return grams(part.Lifted) + " of " + part.From[0].Lot.Name
 	}
-	text := grams(part.Lifted)
-	for i, take := range part.From {
-		if i == 0 {
-			text += ": "
-		} else {
-			text += " + "
-		}
-		text += grams(take.Grams) + " of " + cmp.Or(take.Name, take.Lot)
+	var from []string
+	for _, take := range part.From {
+		from = append(from, grams(take.Grams)+" of "+take.Lot.Name)
 	}
-	return text
+	return joinNonEmpty(": ", grams(part.Lifted), strings.Join(from, " + "))
 }
 
 // steamWords is the steaming of one crop: the time first, then how to know.
-func steamWords(s ask.Steam, until string) string {
-	text := "steam " + band(s.Minutes, s.Low, s.High) + " from full steam"
-	if until != "" {
-		text += ", until " + strings.ReplaceAll(until, "-", " ")
+func steamWords(part meal.Part) string {
+	s := part.Steam
+	return fmt.Sprintf("steam %s from full steam, until %s; try a knife from %d min",
+		band(s.Estimate.Minutes, s.Low, s.High), donenessWords(part.Piece.Until), knifeFrom(s.Low))
+}
+
+// donenessWords is how tender in the words of a kitchen.
+func donenessWords(d heat.Doneness) string {
+	switch d {
+	case heat.JustTender:
+		return "just tender"
+	case heat.Soft:
+		return "soft"
 	}
-	return text + fmt.Sprintf("; try a knife from %.0f min", math.Max(1, math.Floor(s.Low)))
+	return "tender"
 }
 
 // loadWords says how the steamer is filled.
-func loadWords(s ask.Steam) string {
-	var parts []string
-	if s.Layers > 0 {
-		parts = append(parts, count(s.Layers, "layer", "layers"))
+func loadWords(p meal.Plan, at meal.PartAt) string {
+	load := partOfPlan(p, at).Steam.Load
+	parts := []string{count(load.Layers, "layer", "layers")}
+	if load.Layers > 1 {
+		parts = append(parts, "about "+grams(decimal.NewFromFloat(load.GramsPerLayer))+" a layer")
 	}
-	if s.GramsPerLayer > 0 && s.Layers > 1 {
-		parts = append(parts, "about "+grams(decimal.NewFromFloat(s.GramsPerLayer))+" a layer")
+	if load.Rounds > 1 {
+		parts = append(parts, count(load.Rounds, "round", "rounds"))
 	}
-	if s.Rounds > 1 {
-		parts = append(parts, count(s.Rounds, "round", "rounds"))
+	parts = append(parts, litres(load.WaterML)+" water")
+	if load.GasG > 0 {
+		parts = append(parts, fmt.Sprintf("%.0f g gas", math.Ceil(load.GasG)))
 	}
-	if s.WaterML > 0 {
-		parts = append(parts, fmt.Sprintf("%.0f ml water", math.Ceil(s.WaterML/10)*10))
-	}
-	if s.GasG > 0 {
-		parts = append(parts, fmt.Sprintf("%.0f g gas", math.Ceil(s.GasG)))
-	}
-	if len(s.With) > 0 {
-		parts = append(parts, "together with "+ask.Listed(s.With))
+	if with := togetherWith(p, at); len(with) > 0 {
+		parts = append(parts, "together with "+listed(with))
 	}
 	return strings.Join(parts, ", ")
-}
-
-// exactly is the exact amount behind a rounded measure.
-func exactly(line ask.Line) string {
-	digits := line.Exact
-	if digits == "" && line.Low != "" {
-		digits = line.Low + "–" + line.High
-	}
-	if digits == "" {
-		return ""
-	}
-	text := strings.TrimSpace("exactly " + digits + " " + kitchenUnit(line.Unit))
-	if line.Flag {
-		text += ": more than a tenth off"
-	}
-	return text
 }
 
 // kitchenUnit turns a UCUM code into what a kitchen calls it.
@@ -127,26 +103,6 @@ func kitchenUnit(code string) string {
 		return name
 	}
 	return code
-}
-
-// gathered puts the notes about one thing ("salad: dress it cold") behind one
-// mention of it.
-func gathered(notes []string) []string {
-	var all []string
-	subject := ""
-	for _, note := range notes {
-		about, says, found := strings.Cut(note, ": ")
-		if found && about == subject {
-			all[len(all)-1] += " " + capital(says)
-			continue
-		}
-		subject = ""
-		if found {
-			subject = about
-		}
-		all = append(all, note)
-	}
-	return all
 }
 
 // sentence begins with a capital and ends with a full stop.

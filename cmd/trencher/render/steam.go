@@ -113,7 +113,7 @@ func cutsPart(p *page, plan heat.CutPlan) {
 		for _, rule := range plan.Close {
 			close = append(close, fmt.Sprintf("%.0f-%.0f mm %s", rule.FromMM, rule.ToMM, doneWords(rule.Cut)))
 		}
-		p.wrapped("  ", "Even within a tenth: "+ask.Listed(close)+".")
+		p.wrapped("  ", "Even within a tenth: "+listed(close)+".")
 	}
 }
 

@@ -92,7 +92,7 @@ func apartWords(y harvest.Yield) string {
 	if y.Soil.Sign() > 0 {
 		words = append(words, grams(y.Soil)+" of soil and haulm")
 	}
-	return ask.Listed(words)
+	return listed(words)
 }
 
 func wentPart(p *page, went harvest.Went, net decimal.Decimal) {

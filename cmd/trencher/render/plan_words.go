@@ -1,0 +1,404 @@
+package render
+
+import (
+	"fmt"
+	"math/big"
+	"strings"
+	"time"
+
+	"trencher/harvest"
+	"trencher/recipes"
+	"trencher/recipes/heat"
+	"trencher/recipes/keeping"
+	"trencher/recipes/meal"
+	"trencher/recipes/planner"
+	"trencher/units"
+)
+
+// listed joins words as a sentence does: "a, b and c".
+func listed(words []string) string {
+	if len(words) < 2 {
+		return strings.Join(words, "")
+	}
+	return strings.Join(words[:len(words)-1], ", ") + " and " + words[len(words)-1]
+}
+
+// asideWords says why a lot never goes to the kitchen.
+func asideWords(lot *harvest.Lot) string {
+	if lot.Condition == harvest.Green {
+		return "green: bitter and poisonous, cooking does not help; throw them out"
+	}
+	return "rotten: throw them out, and keep them away from the sound ones"
+}
+
+// leftAdvice says what to do with what is left of a lot.
+func leftAdvice(lot *harvest.Lot) string {
+	switch {
+	case lot.First:
+		return "use today, or compost it"
+	case !lot.KeepsUntil.IsZero():
+		return "keeps raw until about " + day(lot.KeepsUntil) + ", dark, cool and airy"
+	}
+	return "keep dark, cool and airy"
+}
+
+// leftOutWords says in kitchen words why a dish is not made.
+func leftOutWords(out meal.LeftOut) string {
+	batch := fmt.Sprintf("its smallest batch, %s, wants %s more %s", portions(out.Smallest), shortWords(out), out.Of)
+	switch out.Reason {
+	case planner.NoLot:
+		if out.OnHand {
+			return "no " + out.Of + " on hand of the kind and sizes it wants"
+		}
+		return "no " + out.Of + " on hand"
+	case planner.TooLittle:
+		return batch
+	case planner.LimitReached:
+		return batch + " than the limit"
+	case planner.SuitsNobody:
+		return "suits none of the guests"
+	}
+	return "the crop goes further in the other dishes"
+}
+
+// shortWords is what is short, up to what a kitchen weighs.
+func shortWords(out meal.LeftOut) string {
+	if out.Short == nil {
+		return "some"
+	}
+	return amountWords(units.CeilTo(out.Short, big.NewRat(1, 1)), out.Unit)
+}
+
+// amountWords writes an amount with its unit; without one it is in grams.
+func amountWords(amount *big.Rat, unit string) string {
+	word := "g"
+	if unit != "" {
+		word = kitchenUnit(unit)
+	}
+	if unit == pieceCode {
+		word = "pieces"
+	}
+	return units.DecimalOf(amount).String() + " " + word
+}
+
+const pieceCode = "{piece}"
+
+// boundWords says what held dishes back.
+func boundWords(bound meal.Bound) string {
+	says := ""
+	switch bound.Cause {
+	case meal.LimitReached:
+		says = "the " + bound.Of + " ran out"
+	case meal.LargestBatch:
+		says = "at its largest batch"
+	case meal.NobodyEatsMore:
+		says = "no guest is left to eat more"
+	default:
+		says = "no more " + bound.Of + " that it can use"
+	}
+	return listed(bound.Dishes) + ": " + says
+}
+
+// boundOf names the thing that held dishes back.
+func boundOf(bound meal.Bound) string {
+	switch bound.Cause {
+	case meal.LargestBatch:
+		return "largest"
+	case meal.NobodyEatsMore:
+		return "guests"
+	}
+	return bound.Of
+}
+
+// extraWords says what more of a scarce thing would buy.
+func extraWords(extra meal.Extra, mode meal.Mode) string {
+	makes := "one more portion"
+	if mode == meal.Table {
+		makes = "one more helping"
+	}
+	switch {
+	case len(extra.More) == 1:
+		makes += " of " + extra.More[0]
+	case len(extra.More) > 1:
+		makes += " in all, with more of " + listed(extra.More)
+	}
+	return fmt.Sprintf("another %s of %s would make %s", extraAmount(extra), extra.Of, makes)
+}
+
+// extraAmount rounds up to a whole number, to a quarter below ten.
+func extraAmount(extra meal.Extra) string {
+	step := big.NewRat(1, 1)
+	if extra.Amount.Cmp(big.NewRat(10, 1)) < 0 {
+		step = big.NewRat(1, 4)
+	}
+	return amountWords(units.CeilTo(extra.Amount, step), extra.Unit)
+}
+
+// shortfallWords says who is short, why, and what would mend it.
+func shortfallWords(short meal.Shortfall) string {
+	who := fmt.Sprintf("%d × %s: %s short", short.People, short.Guest.Label(), count(short.Helpings, "helping", "helpings"))
+	if short.Suiting < short.Sides {
+		var not []string
+		for _, dish := range short.Not {
+			not = append(not, dish.Dish+" ("+dish.Why+")")
+		}
+		return fmt.Sprintf("%s. Only %s; another dish that does would mend it. Not for them: %s",
+			who, count(short.Suiting, "dish suits", "dishes suit"), strings.Join(not, "; "))
+	}
+	if short.Extra != nil {
+		return fmt.Sprintf("%s. Another %s of %s would serve one more", who, extraAmount(*short.Extra), short.Extra.Of)
+	}
+	return who + ". More of the crop, or another dish that suits, would mend it"
+}
+
+// warningWords says what needs attention before starting.
+func warningWords(w meal.Warning, p meal.Plan) string {
+	switch w.Concern {
+	case meal.ClockBroken:
+		return fmt.Sprintf("%s: may be eaten until %s, %s before serving (rule %s)", shortened(w.Dish),
+			clockOn(w.Clock.LimitAt, p.On), spanWords(w.Clock.Over()), w.Rule)
+	case meal.Late:
+		return fmt.Sprintf("%s cannot be met: the work would have begun at %s, %s ago. %s",
+			clock(p.ServeAt), clock(w.Late.Start), spanWords(w.Late.By), helpWords(w.Late.Helps))
+	case meal.Untimed:
+		return fmt.Sprintf("how long %s steams is not known here: no time, water or gas is reckoned for it in %s", w.Crop, w.Dish)
+	case meal.Amiss:
+		return joinNonEmpty(": ", w.Dish, "this plan contradicts itself, do not rely on it ("+w.Says+")")
+	}
+	return w.Says
+}
+
+// mostNamed is how much of a dish's name a danger repeats, so that it stays
+// within a line and a quarter of a terminal.
+const mostNamed = 30
+
+func shortened(name string) string {
+	letters := []rune(name)
+	if len(letters) <= mostNamed {
+		return name
+	}
+	return strings.TrimRight(string(letters[:mostNamed-1]), " ") + "…"
+}
+
+// mendWords says what would mend a danger; "" where nothing can be said.
+func mendWords(w meal.Warning, p meal.Plan) string {
+	switch {
+	case w.Concern != meal.ClockBroken:
+		return ""
+	case w.Clock.History.ChilledAt.IsZero():
+		return fmt.Sprintf("Serve it by %s, or cook it later; else throw it out then.", clockOn(w.Clock.LimitAt, p.On))
+	}
+	return fmt.Sprintf("Dress and serve it by %s, or cook it later and chill it sooner; else throw it out then.", clockOn(w.Clock.LimitAt, p.On))
+}
+
+// helpWords names what would bring the start later.
+func helpWords(helps []meal.Change) string {
+	if len(helps) == 0 {
+		return "Serve later."
+	}
+	var words []string
+	for _, change := range helps {
+		words = append(words, changeWords(change)+" saves "+spanWords(change.Saves))
+	}
+	return "What would help: " + strings.Join(words, "; ") + "; or serve later."
+}
+
+func changeWords(change meal.Change) string {
+	switch change.Kind {
+	case meal.ServeWarm:
+		return "serving " + change.Dish + " warm"
+	case meal.CutSmaller:
+		return fmt.Sprintf("cutting %s to %s mm", change.Dish, whole(change.SizeMM))
+	}
+	return "leaving " + change.Dish + " out"
+}
+
+// spanWords writes a length of time, up to the next minute: "1 h 25 min".
+func spanWords(d time.Duration) string {
+	up := int((d + time.Minute - 1) / time.Minute)
+	if up < 60 {
+		return fmt.Sprintf("%d min", up)
+	}
+	return fmt.Sprintf("%d h %d min", up/60, up%60)
+}
+
+// cutWords says how a size is cut.
+func cutWords(part meal.Part, cut meal.Cut) string {
+	if cut.AsWritten {
+		return part.Line.Cut
+	}
+	switch cut.Cut.Shape {
+	case heat.Whole:
+		return "whole"
+	case heat.Halves:
+		return "halved"
+	case heat.Quarters:
+		return "quartered"
+	case heat.Cube:
+		return fmt.Sprintf("diced to %s mm", whole(cut.PieceMM))
+	}
+	return "in eighths"
+}
+
+// unevenWords says how far apart the sizes end, and what would be more even; ""
+// where they end together.
+func unevenWords(part meal.Part) string {
+	if part.IsUntimed() {
+		return "how long " + part.Line.Crop + " steams is not known here: try a piece with a knife"
+	}
+	var words []string
+	if early := part.Uneven.EarlyMinutes; early > 0 {
+		words = append(words, fmt.Sprintf("the smallest pieces are done %d min early: take them out first", about(early)))
+	}
+	if late := part.Uneven.LateMinutes; late > 0 {
+		words = append(words, fmt.Sprintf("the largest are %d min late", about(late)))
+	}
+	if dice := part.Uneven.DiceMM; dice > 0 {
+		words = append(words, fmt.Sprintf("diced to %s mm, all end together", whole(dice)))
+	}
+	return strings.Join(words, "; ")
+}
+
+// allergenWords names what a dish contains and what it may contain.
+func allergenWords(dish meal.Dish) (contains, may []string) {
+	sure, perhaps := dish.Recipe.Allergens()
+	for _, a := range sure {
+		contains = append(contains, a.String())
+	}
+	if unknown := dish.Recipe.Unknown(); len(unknown) > 0 {
+		return contains, []string{"anything (not in our table: " + listed(unknown) + ")"}
+	}
+	for _, a := range perhaps {
+		may = append(may, a.String())
+	}
+	return contains, may
+}
+
+// dishCautions are what to mind with a dish at this size, and on its labels.
+func dishCautions(p meal.Plan, dish meal.Dish) []string {
+	cautions := append([]string(nil), dish.Scaled.Cautions...)
+	cautions = append(cautions, dish.Recipe.Tell()...)
+	if p.Mode != meal.One {
+		return cautions
+	}
+	if !dish.Scaled.Portions.IsInt() {
+		cautions = append(cautions, fmt.Sprintf("scaled to all of the crop: %s portions", units.DecimalOf(dish.Scaled.Portions).Round(1)))
+	}
+	if dish.Portions > dish.Recipe.Largest || dish.Portions < dish.Recipe.Smallest {
+		cautions = append(cautions, fmt.Sprintf("the dish file calls %d to %d portions worth making at once", dish.Recipe.Smallest, dish.Recipe.Largest))
+	}
+	return cautions
+}
+
+// noteWords are the tasting notes on a dish.
+func noteWords(dish meal.Dish) []string {
+	var words []string
+	for _, note := range dish.Notes {
+		words = append(words, day(note.At)+": "+note.Says)
+	}
+	return words
+}
+
+// togetherWith names what shares the steamer with a part.
+func togetherWith(p meal.Plan, at meal.PartAt) []string {
+	var words []string
+	for _, run := range p.Runs {
+		if len(run.Parts) < 2 || !contains(run.Parts, at) {
+			continue
+		}
+		for _, other := range run.Parts {
+			if other != at {
+				words = append(words, partOfPlan(p, other).Line.Crop+" for "+p.Dishes[other.Dish].Name())
+			}
+		}
+	}
+	return words
+}
+
+func contains(parts []meal.PartAt, at meal.PartAt) bool {
+	for _, part := range parts {
+		if part == at {
+			return true
+		}
+	}
+	return false
+}
+
+func partOfPlan(p meal.Plan, at meal.PartAt) meal.Part { return p.Dishes[at.Dish].Parts[at.Part] }
+
+// servedWord is how a dish comes to the table.
+func servedWord(dish meal.Dish) string { return string(dish.Recipe.Served) }
+
+// lineWords is one ingredient in the words that every face uses.
+type lineWords struct {
+	Item     string // with its state: "chives, chopped"
+	Measured string
+	Exact    string // with its unit, where rounding moved it far enough to say
+	Flag     bool   // it moved by more than a tenth
+	Instead  []string
+	Optional bool
+	Advice   string
+	FromPlot bool
+	Dishes   []string // of a sum over the dishes
+}
+
+func scaledWords(line recipes.ScaledLine) lineWords {
+	words := lineWords{Item: itemWords(line.Item, line.State), Measured: line.Measured.Text, Flag: line.Measured.Flag,
+		Optional: line.Optional, FromPlot: line.FromPlot, Advice: joinNonEmpty("; ", line.Advice, line.Measured.Alternative)}
+	if words.Measured == "" {
+		words.Measured = line.Exact.String()
+	}
+	if line.Measured.Note || line.Measured.Flag {
+		words.Exact = exactWords(line.Exact)
+	}
+	for _, instead := range line.Instead {
+		words.Instead = append(words.Instead, instead.Measured.Text+" "+instead.Item)
+	}
+	return words
+}
+
+func wantWords(want meal.Want) lineWords {
+	words := lineWords{Item: itemWords(want.Item, want.State), Measured: want.Have.Text, Optional: want.Optional, Dishes: want.Dishes}
+	if want.Exact.IsToTaste() {
+		words.Measured = want.Exact.String()
+	}
+	return words
+}
+
+// itemWords names an ingredient with its state, unless its name says it.
+func itemWords(item, state string) string {
+	if strings.Contains(item, state) {
+		return item
+	}
+	return item + ", " + state
+}
+
+// exactDigits are the digits of an exact amount, of a range both ends, and its
+// unit's code; "" of what is to taste.
+func exactDigits(q units.Quantity) (exact, low, high, unit string) {
+	if !q.IsValid() || q.IsToTaste() {
+		return "", "", "", ""
+	}
+	from, to := q.Ends()
+	unit = q.Unit().Code()
+	if q.IsRange() {
+		return "", units.DecimalOf(from).String(), units.DecimalOf(to).String(), unit
+	}
+	return units.DecimalOf(from).String(), "", "", unit
+}
+
+func exactWords(q units.Quantity) string {
+	exact, low, high, unit := exactDigits(q)
+	if low != "" {
+		exact = low + "–" + high
+	}
+	return joinNonEmpty(" ", exact, kitchenUnit(unit))
+}
+
+// asLifted is the preparation of a crop to which nothing is done.
+const asLifted = recipes.AsLifted
+
+// noteText is a keeping note with the dishes it is about.
+func noteText(note keeping.Note) string {
+	return joinNonEmpty(": ", strings.Join(note.Dishes, ", "), note.Says)
+}

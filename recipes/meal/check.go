@@ -1,0 +1,215 @@
+package meal
+
+import (
+	"fmt"
+	"slices"
+	"time"
+
+	"github.com/shopspring/decimal"
+
+	"trencher/recipes/keeping"
+	"trencher/recipes/schedule"
+)
+
+// Finding is something in a plan that cannot be true. It is a fault of ours, or
+// of whoever changed the plan.
+type Finding struct {
+	Dish string // "" where it is about all
+	Says string
+}
+
+// Check replays a plan as somebody would who trusts nobody that made it: every
+// gram is in one place, every step waits for what it rests on and keeps nothing
+// busy twice, what is cooked is cooked before it is dressed, every food clock
+// counts from the oldest part and is what keeping says of that history, and none
+// that breaks is without a warning. It returns nil where all is well.
+func Check(plan Plan) []Finding {
+	c := &check{plan: plan}
+	c.grams()
+	c.order()
+	c.cooking()
+	c.clocks()
+	return c.found
+}
+
+// check is a plan being replayed.
+type check struct {
+	plan  Plan
+	found []Finding
+}
+
+func (c *check) add(dish, format string, values ...any) {
+	c.found = append(c.found, Finding{Dish: dish, Says: fmt.Sprintf(format, values...)})
+}
+
+// grams adds up what the dishes take of every lot.
+func (c *check) grams() {
+	taken := map[string]decimal.Decimal{}
+	for _, dish := range c.plan.Dishes {
+		for _, part := range dish.Parts {
+			if part.From == nil {
+				continue // one dish alone is not taken from lots
+			}
+			for _, take := range part.From {
+				taken[take.Lot.ID] = taken[take.Lot.ID].Add(take.Grams)
+				if !take.Grams.IsPositive() {
+					c.add(dish.Name(), "takes %s g of %s", take.Grams, take.Lot.Name)
+				}
+			}
+			if sum := sumOf(part.From); !sum.Equal(part.Lifted) {
+				c.add(dish.Name(), "takes %s g of %s where it lifts %s g", sum, part.Line.Crop, part.Lifted)
+			}
+		}
+	}
+	left := map[string]decimal.Decimal{}
+	for _, rest := range c.plan.Left {
+		left[rest.ID] = rest.Grams
+	}
+	for _, lot := range c.plan.Lots {
+		switch {
+		case !taken[lot.ID].Equal(lot.Taken):
+			c.add("", "%s g of %s are taken where %s g are told", taken[lot.ID], lot.Name, lot.Taken)
+		case !lot.Taken.Add(left[lot.ID]).Equal(lot.Supply):
+			c.add("", "%s: %s g taken and %s g left are not its %s g", lot.Name, lot.Taken, left[lot.ID], lot.Supply)
+		case left[lot.ID].IsNegative():
+			c.add("", "%s gives more than it has", lot.Name)
+		}
+	}
+}
+
+// order follows the steps: each waits for what it rests on, ends by serving, and
+// keeps no hands and no ring busy that are busy already.
+func (c *check) order() {
+	byID := map[string]Step{}
+	for _, step := range c.plan.Steps {
+		byID[step.ID] = step
+	}
+	for i, step := range c.plan.Steps {
+		if step.End().After(c.plan.ServeAt) {
+			c.add("", "%s of %v ends after serving", step.Kind, step.Dishes)
+		}
+		if i > 0 && step.At.Before(c.plan.Steps[i-1].At) {
+			c.add("", "%s of %v is told after a later step", step.Kind, step.Dishes)
+		}
+		for _, id := range step.After {
+			before, ok := byID[id]
+			if !ok || before.End().After(step.At) {
+				c.add("", "%s of %v begins before what it waits for has ended", step.Kind, step.Dishes)
+			}
+		}
+		for _, other := range c.plan.Steps[i+1:] {
+			if meets(step.Timed, other.Timed) {
+				c.add("", "%s of %v and %s of %v keep the same thing busy", step.Kind, step.Dishes, other.Kind, other.Dishes)
+			}
+		}
+	}
+}
+
+// meets tells that two steps keep the same thing busy at the same time.
+func meets(a, b schedule.Timed) bool {
+	same := a.Hands > 0 && b.Hands > 0 || a.Ring > 0 && a.Ring == b.Ring
+	return same && a.At.Before(b.End()) && b.At.Before(a.End())
+}
+
+// cooking makes sure that every part is prepared, then steamed in each of its
+// fillings, and only then dressed or finished.
+func (c *check) cooking() {
+	if c.plan.ServeAt.IsZero() {
+		return
+	}
+	for d, dish := range c.plan.Dishes {
+		ready := c.readyAt(dish)
+		for p, part := range dish.Parts {
+			prepared := c.about(PartAt{d, p}, schedule.Scrub, schedule.Peel)
+			if len(prepared) == 0 {
+				c.add(dish.Name(), "nobody prepares the %s", part.Line.Crop)
+				continue
+			}
+			if part.Steam == nil {
+				continue
+			}
+			steamed := c.about(PartAt{d, p}, schedule.Steam)
+			if len(steamed) != len(part.Steam.Runs) {
+				c.add(dish.Name(), "the %s is steamed %d times, not %d", part.Line.Crop, len(steamed), len(part.Steam.Runs))
+			}
+			for _, steam := range steamed {
+				if steam.At.Before(prepared[0].End()) {
+					c.add(dish.Name(), "the %s is steamed before it is prepared", part.Line.Crop)
+				}
+				if ready.Before(steam.End()) {
+					c.add(dish.Name(), "it is finished before the %s is done", part.Line.Crop)
+				}
+				if steam.Length < time.Duration(part.Steam.Longest()*float64(time.Minute)) {
+					c.add(dish.Name(), "the %s leaves the steamer too early", part.Line.Crop)
+				}
+			}
+		}
+	}
+}
+
+// readyAt is when the last step of a dish begins.
+func (c *check) readyAt(dish Dish) (at time.Time) {
+	for _, step := range c.plan.Steps {
+		if slices.Contains(step.Dishes, dish.Name()) && (step.Kind == schedule.Dress || step.Kind == schedule.Finish) {
+			at = step.At
+		}
+	}
+	return at
+}
+
+// about lists the steps of some kinds that are about a part.
+func (c *check) about(at PartAt, kinds ...schedule.Kind) []Step {
+	var steps []Step
+	for _, step := range c.plan.Steps {
+		if slices.Contains(kinds, step.Kind) && slices.Contains(step.Parts, at) {
+			steps = append(steps, step)
+		}
+	}
+	return steps
+}
+
+// clocks has every planned history judged anew.
+func (c *check) clocks() {
+	authority := keeping.Authority(c.plan.Kitchen.Authority)
+	for d, dish := range c.plan.Dishes {
+		oldest := c.oldest(d)
+		at := slices.IndexFunc(c.plan.Clocks, func(k Clock) bool { return k.Dish == dish.Name() })
+		switch {
+		case oldest.IsZero() && at < 0:
+			continue
+		case at < 0 || oldest.IsZero():
+			c.add(dish.Name(), "what is cooked and what is on the clock differ")
+			continue
+		}
+		clock := c.plan.Clocks[at]
+		if !clock.History.CookedAt.Equal(oldest) {
+			c.add(dish.Name(), "its clock does not count from its oldest part")
+		}
+		verdict, err := keeping.Judge(clock.History, authority, c.plan.ServeAt)
+		if err != nil || clock.Holds == (verdict.Kind == keeping.Discard) {
+			c.add(dish.Name(), "its clock and keeping's verdict differ")
+		}
+		if !clock.Holds && !c.isWarned(dish.Name()) {
+			c.add(dish.Name(), "its clock breaks without a warning")
+		}
+	}
+}
+
+// oldest is when the first part of a dish comes off the heat; zero when none is
+// cooked by the timetable.
+func (c *check) oldest(d int) (oldest time.Time) {
+	for p := range c.plan.Dishes[d].Parts {
+		for _, step := range c.about(PartAt{d, p}, schedule.Steam, schedule.BoilIn, schedule.Own) {
+			if oldest.IsZero() || step.End().Before(oldest) {
+				oldest = step.End()
+			}
+		}
+	}
+	return oldest
+}
+
+func (c *check) isWarned(dish string) bool {
+	return slices.ContainsFunc(c.plan.Warnings, func(w Warning) bool {
+		return w.Severity == Danger && w.Concern == ClockBroken && w.Dish == dish
+	})
+}

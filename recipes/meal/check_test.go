@@ -1,0 +1,183 @@
+package meal_test
+
+import (
+	"context"
+	"errors"
+	"math/rand/v2"
+	"slices"
+	"testing"
+	"time"
+
+	"github.com/shopspring/decimal"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"trencher/recipes/heat"
+	"trencher/recipes/keeping"
+	"trencher/recipes/meal"
+	"trencher/recipes/schedule"
+)
+
+// Whatever the evening, a plan holds together: Check finds nothing, and every
+// clock that breaks is told first.
+func TestPlansHoldTogether(t *testing.T) {
+	random := rand.New(rand.NewPCG(7, 12))
+	planned, broken, timed := 0, 0, 0
+	for n := range 2000 {
+		q := randomQuestion(t, random)
+		plan, err := meal.Make(context.Background(), q)
+		if errors.Is(err, heat.ErrNotDone) {
+			continue // a whole root that three hours do not cook is refused, not planned
+		}
+		require.NoError(t, err, "plan %d", n)
+		require.Empty(t, meal.Check(plan), "plan %d", n)
+		planned++
+		requireDangersFirst(t, plan)
+		for _, clock := range plan.Clocks {
+			timed++
+			if !clock.Holds {
+				broken++
+			}
+			requireAsKeepSays(t, plan, clock)
+		}
+		requireEveryGram(t, q, plan)
+	}
+	// The kinds of evening that the claims above are about did occur.
+	assert.Greater(t, planned, 1900)
+	assert.Greater(t, timed, 1000)
+	assert.Greater(t, broken, 10)
+}
+
+func requireDangersFirst(t *testing.T, plan meal.Plan) {
+	t.Helper()
+	var dangers []string
+	for i, w := range plan.Warnings {
+		if w.Severity == meal.Danger {
+			require.True(t, i == 0 || plan.Warnings[i-1].Severity == meal.Danger, "a danger stands behind what is none")
+			dangers = append(dangers, w.Dish)
+		}
+	}
+	for _, clock := range plan.Clocks {
+		require.Equal(t, !clock.Holds, slices.Contains(dangers, clock.Dish))
+	}
+}
+
+// requireAsKeepSays asks keeping about the food at the table and at the limit.
+func requireAsKeepSays(t *testing.T, plan meal.Plan, clock meal.Clock) {
+	t.Helper()
+	authority := keeping.Authority(plan.Kitchen.Authority)
+	served, err := keeping.Judge(clock.History, authority, plan.ServeAt)
+	require.NoError(t, err)
+	require.Equal(t, clock.Holds, served.Kind != keeping.Discard, "%s at the table", clock.Dish)
+	if clock.Holds {
+		later, err := keeping.Judge(clock.History, authority, clock.LimitAt.Add(time.Minute))
+		require.NoError(t, err)
+		require.Equal(t, keeping.Discard, later.Kind, "%s after its limit", clock.Dish)
+		require.Contains(t, later.Rules(), clock.Rule)
+	}
+	require.Zero(t, clock.Over()*boolean(clock.Holds))
+}
+
+func boolean(b bool) time.Duration {
+	if b {
+		return 1
+	}
+	return 0
+}
+
+// requireEveryGram adds up the lift: in a dish, left, trimmed off, or set aside.
+func requireEveryGram(t *testing.T, q meal.Question, plan meal.Plan) {
+	t.Helper()
+	lifted, found := decimal.Zero, decimal.Zero
+	for _, lot := range q.Lots {
+		lifted = lifted.Add(lot.Supply)
+	}
+	for _, dish := range plan.Dishes {
+		for _, part := range dish.Parts {
+			found = found.Add(part.Lifted)
+		}
+	}
+	for _, left := range plan.Left {
+		found = found.Add(left.Grams)
+	}
+	require.True(t, lifted.Equal(found), "%s g lifted, %s g told", lifted, found)
+	for _, lot := range plan.SetAside {
+		require.False(t, lot.Condition.Edible())
+	}
+	require.Len(t, q.Lots, len(plan.Lots)+len(plan.SetAside))
+}
+
+// sound is a plan of a hot and a cold dish to be spoilt by the tests below.
+func sound(t *testing.T) meal.Plan {
+	t.Helper()
+	plan, err := meal.Make(context.Background(), question(t, twoDishes(t), lot("tub-1/a", "potato", 2000, 20, 45), lot("tub-1/b", "potato", 900, 45, 65)))
+	require.NoError(t, err)
+	require.Empty(t, meal.Check(plan))
+	require.Len(t, plan.Dishes, 2)
+	// The spoiling must not reach the plan's own parts.
+	plan.Steps, plan.Clocks, plan.Lots, plan.Left = slices.Clone(plan.Steps), slices.Clone(plan.Clocks), slices.Clone(plan.Lots), slices.Clone(plan.Left)
+	return plan
+}
+
+// Each way to spoil a plan is found.
+func TestCheckFinds(t *testing.T) {
+	stepOf := func(p *meal.Plan, kind schedule.Kind) *meal.Step {
+		at := slices.IndexFunc(p.Steps, func(s meal.Step) bool { return s.Kind == kind })
+		require.GreaterOrEqual(t, at, 0, kind)
+		return &p.Steps[at]
+	}
+	drop := func(p *meal.Plan, kind schedule.Kind) {
+		p.Steps = slices.DeleteFunc(p.Steps, func(s meal.Step) bool { return s.Kind == kind })
+	}
+	for _, c := range []struct {
+		name, says string
+		spoil      func(*meal.Plan)
+	}{
+		{"a lot gives more than is told", "are taken where", func(p *meal.Plan) { p.Lots[0].Taken = p.Lots[0].Taken.Add(decimal.NewFromInt(1)) }},
+		{"what is left does not add up", "g left are not its", func(p *meal.Plan) {
+			p.Left = append(p.Left, meal.Leftover{Lot: p.Lots[0].Lot, Grams: decimal.NewFromInt(5)})
+		}},
+		{"a dish lifts what it does not take", "where it lifts", func(p *meal.Plan) {
+			p.Dishes[0].Parts[0].Lifted = p.Dishes[0].Parts[0].Lifted.Add(decimal.NewFromInt(1))
+		}},
+		{"a dish takes nothing of a lot", "takes 0 g", func(p *meal.Plan) {
+			p.Dishes[0].Parts[0].From = append(slices.Clone(p.Dishes[0].Parts[0].From), meal.Take{Lot: p.Lots[0].Lot})
+		}},
+		{"a step ends after serving", "ends after serving", func(p *meal.Plan) { stepOf(p, schedule.Finish).Length += time.Minute }},
+		{"a step begins too early", "before what it waits for", func(p *meal.Plan) { stepOf(p, schedule.Chill).At = stepOf(p, schedule.Cool).At }},
+		{"what it waits for is gone", "before what it waits for", func(p *meal.Plan) { drop(p, schedule.Cool) }},
+		{"steps out of order", "told after a later step", func(p *meal.Plan) { p.Steps[0], p.Steps[1] = p.Steps[1], p.Steps[0] }},
+		{"two things on the ring", "keep the same thing busy", func(p *meal.Plan) {
+			extra := *stepOf(p, schedule.Steam)
+			extra.ID, extra.Parts = "extra", nil
+			p.Steps = append(p.Steps, extra)
+			slices.SortStableFunc(p.Steps, func(a, b meal.Step) int { return a.At.Compare(b.At) })
+		}},
+		{"nobody scrubs", "nobody prepares", func(p *meal.Plan) { drop(p, schedule.Scrub) }},
+		{"a part is not steamed", "is steamed 0 times", func(p *meal.Plan) { drop(p, schedule.Steam) }},
+		{"steamed before it is prepared", "before it is prepared", func(p *meal.Plan) { stepOf(p, schedule.Scrub).At = p.ServeAt.Add(-time.Minute) }},
+		{"finished before it is done", "before the potato is done", func(p *meal.Plan) { stepOf(p, schedule.Finish).At = p.Steps[0].At }},
+		{"out of the steamer too early", "too early", func(p *meal.Plan) { stepOf(p, schedule.Steam).Length = 2 * time.Minute }},
+		{"a dish without a clock", "on the clock differ", func(p *meal.Plan) { p.Clocks = p.Clocks[1:] }},
+		{"a clock without a dish cooked", "on the clock differ", func(p *meal.Plan) {
+			for i := range p.Steps {
+				p.Steps[i].Parts = nil
+			}
+		}},
+		{"a clock from the newest part", "oldest part", func(p *meal.Plan) {
+			p.Clocks[0].History.CookedAt = p.Clocks[0].History.CookedAt.Add(time.Minute)
+		}},
+		{"a clock that says it breaks", "keeping's verdict differ", func(p *meal.Plan) { p.Clocks[0].Holds = false }},
+		{"a broken clock nobody warns of", "without a warning", func(p *meal.Plan) {
+			p.Clocks[0].Holds = false
+			p.Warnings = nil
+		}},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			plan := sound(t)
+			c.spoil(&plan)
+			found := meal.Check(plan)
+			require.True(t, slices.ContainsFunc(found, func(f meal.Finding) bool { return contains(f.Says, c.says) }), "%v", found)
+		})
+	}
+}

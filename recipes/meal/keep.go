@@ -1,0 +1,129 @@
+package meal
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"trencher/recipes"
+	"trencher/recipes/keeping"
+	"trencher/recipes/schedule"
+)
+
+// Kept is until when each dish may be eaten, and what the rules ask besides.
+type Kept struct {
+	Clocks []Clock // of the dishes with something cooked, in their order
+	Notes  []keeping.Note
+}
+
+// Clock is the food clock of one dish: its planned history and until when that
+// history lets it be eaten.
+type Clock struct {
+	Dish      string
+	History   keeping.Batch // as planned, from the heat to the table and on
+	DressedAt time.Time     // zero where it is not dressed
+	ServeAt   time.Time
+	LimitAt   time.Time // the last moment it may be eaten
+	Rule      string    // the keeping rule that ends it
+	Holds     bool      // serving lies at or before LimitAt
+}
+
+// Over is by how much serving lies after the limit; zero where it holds.
+func (c Clock) Over() time.Duration {
+	if c.Holds {
+		return 0
+	}
+	return c.ServeAt.Sub(c.LimitAt)
+}
+
+// Keep reads every dish's planned history off the steps and has it judged by
+// keeping's own verdict, so that the plan and a later question about the same
+// food cannot differ. Its error is of keeping: a food or a fact it does not
+// know.
+func Keep(q Question, l Loaded, t Timetable) (Kept, error) {
+	var kept Kept
+	authority := keeping.Authority(q.Kitchen.Authority)
+	facts := keeping.PlanFacts{TableFrom: q.ServeAt, Authority: authority}
+	for _, dish := range l.Dishes {
+		planned := historyOf(q, dish, t.Steps)
+		if tray, ok := t.cool.of(dish); ok && !planned.History.ChilledAt.IsZero() {
+			planned.Spread, planned.Heaped = minutes(tray.spread.FridgeLatest), minutes(tray.heaped.FridgeLatest)
+		}
+		facts.Dishes = append(facts.Dishes, planned)
+		if planned.History.CookedAt.IsZero() {
+			continue
+		}
+		clock, err := clockOf(q, planned, authority)
+		if err != nil {
+			return Kept{}, err
+		}
+		kept.Clocks = append(kept.Clocks, clock)
+	}
+	notes, err := keeping.PlanNotes(facts)
+	if err != nil {
+		return Kept{}, err
+	}
+	kept.Notes = append(notes, keeping.StandingNotes()...)
+	return kept, nil
+}
+
+func minutes(m float64) time.Duration { return time.Duration(m * float64(time.Minute)) }
+
+// clockOf has a planned history judged.
+func clockOf(q Question, planned keeping.PlanDish, authority keeping.Authority) (Clock, error) {
+	deadline, err := keeping.DeadlineOf(planned.History, authority, q.ServeAt)
+	if err != nil {
+		return Clock{}, fmt.Errorf("%s: %w", planned.Name, err)
+	}
+	return Clock{Dish: planned.Name, History: planned.History, DressedAt: planned.DressedAt, ServeAt: q.ServeAt,
+		LimitAt: deadline.Until, Rule: deadline.Rule, Holds: deadline.Holds(q.ServeAt)}, nil
+}
+
+// historyOf reads the planned history of a dish off the steps. What of it came
+// off the heat first counts for all of it. A cold dish is out of the fridge from
+// the moment it is dressed.
+func historyOf(q Question, dish Dish, steps []Step) keeping.PlanDish {
+	h := keeping.Batch{Food: FoodOf(dish.Recipe), Air: keeping.Celsius(q.AirC), Fridge: keeping.Celsius(q.Kitchen.FridgeC)}
+	planned := keeping.PlanDish{Name: dish.Name()}
+	for _, step := range steps {
+		if !slices.Contains(step.Dishes, dish.Name()) {
+			continue
+		}
+		switch step.Kind {
+		case schedule.Steam, schedule.BoilIn, schedule.Own:
+			if h.CookedAt.IsZero() || step.End().Before(h.CookedAt) {
+				h.CookedAt = step.End()
+			}
+		case schedule.Chill:
+			h.ChilledAt = step.At
+		case schedule.Dress:
+			planned.DressedAt = step.At
+		}
+	}
+	if !h.ChilledAt.IsZero() {
+		out := q.ServeAt
+		if !planned.DressedAt.IsZero() {
+			out = planned.DressedAt
+		}
+		h.Out = []keeping.Spell{{From: out}}
+	}
+	planned.History = h
+	return planned
+}
+
+// FoodOf is the food whose keeping rules a dish falls under, whichever of its
+// alternatives is taken.
+func FoodOf(d recipes.Dish) string {
+	r := keeping.Recipe{Name: d.Name, Cold: d.Served == recipes.Cold, Method: d.Method}
+	for _, line := range d.Crops {
+		r.Crops = append(r.Crops, line.Crop)
+	}
+	for _, other := range d.Others {
+		r.Items = append(r.Items, strings.TrimSpace(other.Item+" "+other.State))
+		for _, instead := range other.Instead {
+			r.Items = append(r.Items, instead.Item)
+		}
+	}
+	return keeping.FoodOf(r)
+}

@@ -1,0 +1,226 @@
+package meal
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+
+	"trencher/recipes"
+	"trencher/recipes/heat"
+	"trencher/units"
+)
+
+// Loaded is the dishes with every part's cuts and its way through the steamer,
+// and the steamer's fillings.
+type Loaded struct {
+	Dishes []Dish
+	Runs   []Run
+}
+
+// LoadUp says how every part is cut, lets parts share fillings of the steamer
+// and reckons how long each takes with all that is in it. A crop without
+// figures is left without a time, see [Part.IsUntimed]. An error is of heat, with
+// the dish it is about.
+func LoadUp(q Question, s Scaled) (Loaded, error) {
+	k := newKitchen(q)
+	l := Loaded{Dishes: slices.Clone(s.Dishes)}
+	for d := range l.Dishes {
+		l.Dishes[d].Parts = slices.Clone(l.Dishes[d].Parts)
+		for p := range l.Dishes[d].Parts {
+			if err := k.steamAlone(&l.Dishes[d].Parts[p]); err != nil {
+				return Loaded{}, fmt.Errorf("%s: %w", l.Dishes[d].Name(), err)
+			}
+		}
+	}
+	if err := k.fill(&l); err != nil {
+		return Loaded{}, err
+	}
+	return l, k.cutAll(&l)
+}
+
+// part is the part at a place.
+func (l Loaded) part(at PartAt) *Part { return &l.Dishes[at.Dish].Parts[at.Part] }
+
+// kitchen is the question's kitchen as heat knows it. What its knife tests say
+// of a crop is reckoned once.
+type kitchen struct {
+	equipment  heat.Equipment
+	conditions heat.Conditions
+	tests      []heat.KnifeTest
+	learned    map[string]heat.Learned // by crop and kind
+}
+
+func newKitchen(q Question) *kitchen {
+	k := q.Kitchen
+	return &kitchen{equipment: k.Equipment(), conditions: heat.Conditions{AltitudeM: k.AltitudeM},
+		tests: q.KnifeTests, learned: map[string]heat.Learned{}}
+}
+
+// around are the conditions for so many grams of a crop in the steamer, with
+// what knife tests have shown.
+func (k *kitchen) around(crop heat.Crop, grams float64) heat.Conditions {
+	c := k.conditions
+	c.LoadGrams = grams
+	// A stove that makes no steam to speak of is refused by the load itself.
+	c.NetPowerW, _ = k.equipment.NetPowerW()
+	known, done := k.learned[crop.Title()]
+	if !done {
+		known, _ = heat.LearnFrom(k.tests, crop, heat.Conditions{AltitudeM: c.AltitudeM, NetPowerW: c.NetPowerW})
+		k.learned[crop.Title()] = known
+	}
+	c.Learned = known
+	return c
+}
+
+// steamAlone reckons a part as if it had the steamer to itself.
+func (k *kitchen) steamAlone(part *Part) error {
+	if part.Line.IsRaw() {
+		return nil
+	}
+	piece, err := pieceOf(*part)
+	if errors.Is(err, heat.ErrNoFigures) {
+		return nil
+	}
+	if err != nil {
+		return err
+	}
+	part.Piece = piece
+	load, err := heat.LoadPlan(piece.Crop, piece.Sized, piece.Until, piece.Grams, k.equipment, k.around(piece.Crop, piece.Grams))
+	if err != nil {
+		return err
+	}
+	part.Steam = &Steaming{Load: load, Estimate: load.Estimate, AtOnceG: load.GramsPerRound,
+		Low: load.Estimate.Low, High: load.Estimate.High}
+	return nil
+}
+
+// pieceOf reads what a dish file says of cutting and steaming one crop.
+func pieceOf(part Part) (piece Piece, err error) {
+	line := part.Line
+	if piece.Crop, err = heat.LookupCrop(line.Crop, kindOf(line, part.From)); err != nil {
+		return piece, err
+	}
+	if piece.Cut, err = heat.ParseCut(line.Cut); err != nil {
+		return piece, err
+	}
+	if piece.Until, err = heat.ParseDoneness(line.Until); err != nil {
+		return piece, err
+	}
+	piece.Grams = part.Prepared.InexactFloat64()
+	piece.Classes = sizeClasses(part.From, line, piece.Crop)
+	piece.Sized = piece.Cut
+	if piece.Cut.Shape.OfTuber() && !piece.Cut.Sized() {
+		piece.Sized = piece.Cut.WithTuber(largestOf(piece.Classes))
+	}
+	return piece, nil
+}
+
+// kindOf is the texture to reckon with: the dish's, else the lots' own when
+// they agree.
+func kindOf(line recipes.CropLine, takes []Take) string {
+	if line.Texture != "" && line.Texture != "any" {
+		return line.Texture
+	}
+	var kinds []string
+	for _, take := range takes {
+		if !slices.Contains(kinds, take.Lot.Texture) {
+			kinds = append(kinds, take.Lot.Texture)
+		}
+	}
+	if len(kinds) == 1 {
+		return kinds[0]
+	}
+	return ""
+}
+
+// sizeClasses are the size classes of what is taken, ungraded lots by the usual
+// sizes, the smallest first. Lots of one band count once.
+func sizeClasses(takes []Take, line recipes.CropLine, crop heat.Crop) []heat.SizeClass {
+	var classes []heat.SizeClass
+	add := func(low, high, grams float64) {
+		at := slices.IndexFunc(classes, func(c heat.SizeClass) bool { return c.LowMM == low && c.HighMM == high })
+		if at < 0 {
+			classes = append(classes, heat.SizeClass{LowMM: low, HighMM: high})
+			at = len(classes) - 1
+		}
+		classes[at].Grams += grams
+	}
+	for _, take := range takes {
+		low, high := usualSizes(line, crop)
+		if band := take.Lot.Sizes; band.IsGraded() {
+			low, high = float64(band.Low), float64(band.High)
+		}
+		add(low, high, take.Grams.InexactFloat64())
+	}
+	if len(classes) == 0 {
+		low, high := usualSizes(line, crop)
+		add(low, high, 0)
+	}
+	slices.SortStableFunc(classes, func(a, b heat.SizeClass) int {
+		if a.LowMM != b.LowMM {
+			return int(a.LowMM - b.LowMM)
+		}
+		return int(a.HighMM - b.HighMM)
+	})
+	return classes
+}
+
+// usualSizes are the sizes reckoned for tubers that are not graded: those the
+// dish asks for, else the crop's usual ones, in mm.
+func usualSizes(line recipes.CropLine, crop heat.Crop) (low, high float64) {
+	if line.Sizes.IsGraded() {
+		return float64(line.Sizes.Low), float64(line.Sizes.High)
+	}
+	return crop.Usual.LowMM, crop.Usual.HighMM
+}
+
+func largestOf(classes []heat.SizeClass) float64 {
+	largest := 0.0
+	for _, class := range classes {
+		largest = max(largest, class.HighMM)
+	}
+	return largest
+}
+
+// cutAll says for every part how its sizes are cut so that all pieces end
+// together, and widens its times to what the sizes spread.
+func (k *kitchen) cutAll(l *Loaded) error {
+	for d := range l.Dishes {
+		for p := range l.Dishes[d].Parts {
+			part := &l.Dishes[d].Parts[p]
+			if part.Steam == nil {
+				continue
+			}
+			if err := k.cut(part); err != nil {
+				return fmt.Errorf("%s: %w", l.Dishes[d].Name(), err)
+			}
+		}
+	}
+	return nil
+}
+
+func (k *kitchen) cut(part *Part) error {
+	steam, piece := part.Steam, part.Piece
+	if !piece.Cut.Shape.OfTuber() && piece.Cut.Shape != heat.Cube {
+		e := steam.Estimate
+		part.Cuts = []Cut{{Cut: piece.Cut, AsWritten: true, PieceMM: e.EdgeMM, Minutes: e.Minutes, Low: e.Low, High: e.High}}
+		return nil
+	}
+	plan, err := heat.PlanCuts(piece.Crop, piece.Classes, heat.Wish{Cut: piece.Cut, Until: piece.Until, Sparing: true},
+		k.around(piece.Crop, steam.AtOnceG))
+	if err != nil {
+		return err
+	}
+	for _, rule := range plan.Rules {
+		cut := Cut{Sizes: units.Band{Low: int(math.Round(rule.FromMM)), High: int(math.Round(rule.ToMM))}, Cut: rule.Cut,
+			PieceMM: plan.PieceMM, Minutes: rule.Longest, Low: plan.Low, High: plan.High}
+		if rule.Cut.Shape == heat.Cube {
+			cut.PieceMM = rule.Cut.SizeMM
+		}
+		part.Cuts = append(part.Cuts, cut)
+	}
+	part.Uneven = Uneven{plan.EarlyMinutes, plan.LateMinutes, plan.DiceMM}
+	steam.Low, steam.High = min(steam.Low, plan.Low), max(steam.High, plan.High)
+	return nil
+}

@@ -1,0 +1,123 @@
+package meal
+
+import (
+	"context"
+	"slices"
+
+	"github.com/shopspring/decimal"
+
+	"trencher/recipes/keeping"
+)
+
+// Make plans a meal of mode [Share] or [Table]. The errors are those of the
+// stages: a limit or a crop held back that nothing has, as a *units.FieldError;
+// a dish that heat cannot reckon; the context's.
+func Make(ctx context.Context, q Question) (Plan, error) {
+	solved, err := Solve(ctx, q)
+	if err != nil {
+		return Plan{}, err
+	}
+	plan, err := rest(q, Scale(q, solved))
+	if err != nil {
+		return Plan{}, err
+	}
+	explained, err := explain(ctx, q, solved)
+	if err != nil {
+		return Plan{}, err
+	}
+	plan.Lots, plan.Left = lotsOf(solved)
+	plan.SetAside = solved.Aside
+	plan.LeftOut, plan.Levels, plan.Plates = leftOutOf(q, solved), levelsOf(solved), platesOf(q, solved)
+	plan.Bounds, plan.Extras, plan.Short = explained.bounds, explained.extras, explained.short
+	if solved.Unproven != nil {
+		plan.Warnings = append(plan.Warnings, Warning{Severity: Shortcoming, Concern: Unproven, Says: solved.Unproven.Error()})
+	}
+	return finished(plan), nil
+}
+
+// MakeOne plans the one dish of a question of mode [One].
+func MakeOne(q Question) (Plan, error) {
+	plan, err := rest(q, ScaleOne(q))
+	if err != nil {
+		return Plan{}, err
+	}
+	return finished(plan), nil
+}
+
+// rest goes through the stages after scaling, which share all modes.
+func rest(q Question, scaled Scaled) (Plan, error) {
+	loaded, err := LoadUp(q, scaled)
+	if err != nil {
+		return Plan{}, err
+	}
+	timetable, err := Schedule(q, loaded)
+	if err != nil {
+		return Plan{}, err
+	}
+	kept, err := Keep(q, loaded, timetable)
+	if err != nil {
+		return Plan{}, err
+	}
+	plan := Plan{Mode: q.Mode, Plot: q.Plot, On: q.On, ServeAt: q.ServeAt, AirC: q.AirC, Kitchen: q.Kitchen,
+		Dishes: loaded.Dishes, Runs: loaded.Runs, Steps: timetable.Steps, Allow: timetable.Allow,
+		Clocks: kept.Clocks, Keep: kept.Notes, Cautions: keeping.Cautions(false)}
+	plan.Pick, plan.Buy = Wants(loaded.Dishes, q.Kitchen)
+	plan.Warnings = warningsOf(q, loaded, timetable, kept)
+	plan.Reasons = reasonsOf(q, plan)
+	return plan, nil
+}
+
+// finished replays the plan, adds what is amiss and puts the gravest first.
+func finished(plan Plan) Plan {
+	for _, finding := range Check(plan) {
+		plan.Warnings = append(plan.Warnings, Warning{Severity: Danger, Concern: Amiss, Dish: finding.Dish, Says: finding.Says})
+	}
+	sortWarnings(plan.Warnings)
+	return plan
+}
+
+// warningsOf is what needs attention before starting.
+func warningsOf(q Question, l Loaded, t Timetable, k Kept) []Warning {
+	var warnings []Warning
+	for _, clock := range k.Clocks {
+		if !clock.Holds {
+			warnings = append(warnings, Warning{Severity: Danger, Concern: ClockBroken, Dish: clock.Dish, Rule: clock.Rule, Clock: clock})
+		}
+	}
+	if t.Late != nil {
+		warnings = append(warnings, Warning{Severity: Shortcoming, Concern: Late, Late: *t.Late})
+	}
+	for _, says := range q.Remarks {
+		warnings = append(warnings, Warning{Severity: Notice, Concern: Remark, Says: says})
+	}
+	for _, dish := range l.Dishes {
+		for _, part := range dish.Parts {
+			if part.IsUntimed() {
+				warnings = append(warnings, Warning{Severity: Notice, Concern: Untimed, Dish: dish.Name(), Crop: part.Line.Crop})
+			}
+		}
+	}
+	return warnings
+}
+
+// lotsOf lists the kitchen's lots with what the plan takes of each, and what is
+// left: the two add up to the supply exactly.
+func lotsOf(s Solved) (uses []LotUse, left []Leftover) {
+	taken := make([]decimal.Decimal, len(s.Lots))
+	for d := range s.Problem.Dishes {
+		for n := range s.Problem.Dishes[d].Needs {
+			for _, take := range takesOf(s, d, n) {
+				at := slices.Index(s.Lots, take.Lot)
+				taken[at] = taken[at].Add(take.Grams)
+			}
+		}
+	}
+	for i, lot := range s.Lots {
+		use := LotUse{Lot: lot, Taken: taken[i]}
+		uses = append(uses, use)
+		if use.Left().IsPositive() {
+			left = append(left, Leftover{Lot: lot, Grams: use.Left()})
+		}
+	}
+	return uses, left
+}

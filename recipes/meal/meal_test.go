@@ -1,0 +1,508 @@
+package meal_test
+
+import (
+	"context"
+	"math/big"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"trencher/harvest"
+	"trencher/recipes"
+	"trencher/recipes/heat"
+	"trencher/recipes/meal"
+	"trencher/recipes/planner"
+	"trencher/recipes/schedule"
+	"trencher/units"
+)
+
+func contains(text, part string) bool { return strings.Contains(text, part) }
+
+const crushed = `
+name: Crushed potatoes
+portions: 4
+served: hot
+largest: 6
+crops:
+  - {crop: potato, amount: 720 g, prepared: scrubbed, cut: cube 30 mm, cook: steam, until: tender}
+others:
+  - {item: butter, amount: 60 g}
+  - {item: chives, amount: 2 tbsp, state: chopped, from: plot}
+method: [Steam., Crush.]
+`
+
+const salad = `
+name: Potato salad
+portions: 4
+served: cold
+largest: 6
+crops:
+  - {crop: potato, amount: 600 g, prepared: scrubbed, cut: cube 25 mm, cook: steam, until: just-tender}
+others:
+  - {item: plain yoghurt, amount: 100 g}
+  - {item: water, amount: 50 ml}
+  - {item: salt, amount: to taste}
+  - {item: chives, amount: 1 tbsp, state: chopped, from: plot}
+method: [Steam., Cool.]
+`
+
+const twoCrops = `
+name: Beetroot and potato
+portions: 4
+served: warm
+largest: 6
+crops:
+  - {crop: beetroot, amount: 400 g, prepared: peeled, cut: cube 25 mm, cook: steam, until: tender}
+  - {crop: potato, amount: 300 g, prepared: scrubbed, cut: cube 25 mm, cook: steam, until: tender}
+others:
+  - {item: butter, amount: 20 g}
+method: [Steam.]
+`
+
+func twoDishes(t testing.TB) []recipes.Dish {
+	return []recipes.Dish{loadDish(t, "dishes/crushed.yaml", crushed), loadDish(t, "dishes/salad.yaml", salad)}
+}
+
+func makePlan(t *testing.T, q meal.Question) meal.Plan {
+	t.Helper()
+	plan, err := meal.Make(context.Background(), q)
+	require.NoError(t, err)
+	require.Empty(t, meal.Check(plan))
+	return plan
+}
+
+func kindsOf(plan meal.Plan, dish string) []schedule.Kind {
+	var kinds []schedule.Kind
+	for _, step := range plan.Steps {
+		for _, name := range step.Dishes {
+			if name == dish {
+				kinds = append(kinds, step.Kind)
+			}
+		}
+	}
+	return kinds
+}
+
+// Hot dishes go from the steamer to the table; cold ones cool and chill between.
+func TestStepsOfADish(t *testing.T) {
+	plan := makePlan(t, question(t, twoDishes(t), lot("tub-1/a", "potato", 2000, 20, 45)))
+	assert.Equal(t, []schedule.Kind{schedule.Scrub, schedule.Steam, schedule.Finish}, kindsOf(plan, "Crushed potatoes"))
+	assert.Equal(t, []schedule.Kind{schedule.Scrub, schedule.Steam, schedule.Cool, schedule.Chill, schedule.Dress}, kindsOf(plan, "Potato salad"))
+	shared := map[schedule.Kind]int{}
+	for _, step := range plan.Steps {
+		if len(step.Dishes) == 0 {
+			shared[step.Kind]++
+		}
+	}
+	assert.Equal(t, 1, shared[schedule.Pick], "chives are picked once for both")
+	assert.Equal(t, 2, shared[schedule.Boil], "and brought back to the boil after the pause")
+	for _, step := range plan.Steps {
+		if step.Kind == schedule.Finish {
+			steam := plan.Steps[0]
+			for _, other := range plan.Steps {
+				if other.ID == step.StraightFrom {
+					steam = other
+				}
+			}
+			assert.Equal(t, schedule.Steam, steam.Kind)
+			assert.Equal(t, steam.End(), step.At, "a hot dish is finished straight from the steamer")
+		}
+	}
+	assert.Equal(t, plan.ServeAt.Sub(plan.Steps[0].At), plan.Allow)
+}
+
+// Minutes of handwork are common practice, no source: a kilogram takes 6 min to
+// scrub, 12 to peel and 6 to cut, never under 5 in all.
+func TestHandworkTakesTime(t *testing.T) {
+	lengthOf := func(prepared string, portions int64) time.Duration {
+		dish := loadDish(t, "d.yaml", strings.Replace(crushed, "scrubbed", prepared, 1))
+		q := question(t, []recipes.Dish{dish})
+		q.Mode, q.Portions = meal.One, big.NewRat(portions, 1)
+		plan, err := meal.MakeOne(q)
+		require.NoError(t, err)
+		for _, step := range plan.Steps {
+			if step.Kind == schedule.Scrub || step.Kind == schedule.Peel {
+				return step.Length
+			}
+		}
+		return 0
+	}
+	assert.Equal(t, 5*time.Minute, lengthOf("scrubbed", 1))
+	// 24 portions take 4,500 g lifted at yields 0.97 and 0.99: 4.5 kg at 12 min.
+	assert.Equal(t, 54*time.Minute, lengthOf("scrubbed", 24))
+	// Peeled from 5,498 g lifted at 0.97 and 0.81: at 18 min a kilogram.
+	assert.Equal(t, 99*time.Minute, lengthOf("peeled", 24))
+}
+
+// Of a dish in several fillings the first counts: what came off the heat first
+// is as old as its clock.
+func TestTheOldestPartCounts(t *testing.T) {
+	dish := loadDish(t, "d.yaml", strings.Replace(crushed, "largest: 6", "largest: 40", 1))
+	q := question(t, []recipes.Dish{dish}, lot("tub-1/a", "potato", 6000, 20, 45))
+	q.Kitchen = loadKitchen(t, "steamer: {diameter: 200 mm, tiers: 1}\n")
+	plan := makePlan(t, q)
+	steam := plan.Dishes[0].Parts[0].Steam
+	require.Greater(t, len(steam.Runs), 2)
+	require.Len(t, plan.Clocks, 1)
+	var ends []time.Time
+	for _, step := range plan.Steps {
+		if step.Kind == schedule.Steam {
+			ends = append(ends, step.End())
+		}
+	}
+	require.Len(t, ends, len(steam.Runs))
+	assert.Equal(t, ends[0], plan.Clocks[0].History.CookedAt)
+	for n, run := range plan.Runs {
+		assert.Equal(t, n+1, run.Number)
+		assert.Equal(t, len(steam.Runs), run.Of)
+	}
+}
+
+// A big batch in the heat stands longer than the rules allow: the first warning
+// is a danger that names dish and rule. Published: cooked food that stood above
+// 32 °C (90 °F) for over an hour is thrown out (USDA FSIS, Danger Zone; read).
+func TestABrokenClockIsADanger(t *testing.T) {
+	dish := loadDish(t, "d.yaml", strings.Replace(crushed, "largest: 6", "largest: 40", 1))
+	q := question(t, []recipes.Dish{dish}, lot("tub-1/a", "potato", 6000, 20, 45))
+	q.Kitchen = loadKitchen(t, "steamer: {diameter: 200 mm, tiers: 1}\n")
+	q.AirC, q.Remarks = 34, []string{"something odd"}
+	plan := makePlan(t, q)
+	first := plan.Warnings[0]
+	assert.Equal(t, meal.Danger, first.Severity)
+	assert.Equal(t, meal.ClockBroken, first.Concern)
+	assert.Equal(t, "Crushed potatoes", first.Dish)
+	assert.NotEmpty(t, first.Rule)
+	assert.Equal(t, plan.Clocks[0], first.Clock)
+	assert.False(t, first.Clock.Holds)
+	assert.Equal(t, plan.ServeAt.Sub(first.Clock.LimitAt), first.Clock.Over())
+	assert.Equal(t, meal.Notice, plan.Warnings[len(plan.Warnings)-1].Severity)
+}
+
+// The salad is out of the fridge from the moment it is dressed.
+func TestADressedDishIsOutOfTheFridge(t *testing.T) {
+	plan := makePlan(t, question(t, twoDishes(t)[1:], lot("tub-1/a", "potato", 2000, 20, 45)))
+	clock := plan.Clocks[0]
+	var dressed, chilled time.Time
+	for _, step := range plan.Steps {
+		switch step.Kind {
+		case schedule.Dress:
+			dressed = step.At
+		case schedule.Chill:
+			chilled = step.At
+		}
+	}
+	assert.Equal(t, dressed, clock.DressedAt)
+	assert.Equal(t, chilled, clock.History.ChilledAt)
+	require.Len(t, clock.History.Out, 1)
+	assert.Equal(t, dressed, clock.History.Out[0].From)
+	assert.True(t, clock.History.Out[0].To.IsZero())
+	assert.Equal(t, "dressed-salad", clock.History.Food)
+}
+
+// Parts of one dish share a filling; their times are reckoned for all that is
+// in the steamer at once.
+func TestPartsShareAFilling(t *testing.T) {
+	q := question(t, []recipes.Dish{loadDish(t, "d.yaml", twoCrops)}, lot("tub-1/a", "potato", 300, 20, 45), lot("bed-1/b", "beetroot", 500, 35, 55))
+	plan := makePlan(t, q)
+	require.Len(t, plan.Runs, 1)
+	assert.Equal(t, []meal.PartAt{{Dish: 0, Part: 0}, {Dish: 0, Part: 1}}, plan.Runs[0].Parts)
+	together := 0.0
+	for _, part := range plan.Dishes[0].Parts {
+		together += part.Piece.Grams
+	}
+	for _, part := range plan.Dishes[0].Parts {
+		assert.Equal(t, []string{"r1"}, part.Steam.Runs)
+		assert.InDelta(t, together, part.Steam.AtOnceG, 1e-9)
+		assert.Greater(t, part.Steam.Estimate.ComeUp, part.Steam.Load.Estimate.ComeUp, "more to heat takes longer to come up")
+		assert.LessOrEqual(t, part.Steam.Low, part.Steam.Estimate.Minutes)
+		assert.GreaterOrEqual(t, part.Steam.High, part.Steam.Estimate.Minutes)
+	}
+	steps := kindsOf(plan, "Beetroot and potato")
+	assert.Equal(t, []schedule.Kind{schedule.Peel, schedule.Scrub, schedule.Steam, schedule.Dress}, steps)
+}
+
+// One dish alone takes from no lot and has its own portions.
+func TestOneDish(t *testing.T) {
+	q := question(t, twoDishes(t)[:1])
+	q.Mode, q.Portions, q.ServeAt = meal.One, big.NewRat(11, 2), time.Time{}
+	plan, err := meal.MakeOne(q)
+	require.NoError(t, err)
+	assert.Equal(t, 5, plan.Dishes[0].Portions)
+	assert.Equal(t, "1.375", units.DecimalOf(plan.Dishes[0].Scaled.Factor).String())
+	assert.Empty(t, plan.Dishes[0].Parts[0].From)
+	assert.Empty(t, plan.Steps)
+	assert.Empty(t, plan.Clocks)
+	assert.Positive(t, plan.Allow)
+	assert.Empty(t, meal.Check(plan))
+}
+
+func TestWants(t *testing.T) {
+	plan := makePlan(t, question(t, twoDishes(t), lot("tub-1/a", "potato", 2400, 20, 45)))
+	require.Len(t, plan.Pick, 1)
+	assert.Equal(t, []string{"Crushed potatoes", "Potato salad"}, plan.Pick[0].Dishes)
+	assert.True(t, plan.Pick[0].FromPlot)
+	var items []string
+	for _, want := range plan.Buy {
+		items = append(items, want.Item)
+		if want.Exact.IsToTaste() {
+			assert.Empty(t, want.Have.Text)
+			continue
+		}
+		atLeast, err := want.Have.Value.Compare(want.Sum)
+		require.NoError(t, err)
+		assert.GreaterOrEqual(t, atLeast, 0, "%s: what is fetched is enough", want.Item)
+	}
+	assert.Equal(t, []string{"butter", "plain yoghurt", "salt"}, items, "water comes from the tap")
+}
+
+// What cannot be added without weighing stays apart, and so does what is only
+// optional.
+func TestWantsOfOneIngredient(t *testing.T) {
+	other := func(lines string) recipes.Dish {
+		return loadDish(t, "d.yaml", strings.Split(crushed, "others:")[0]+"others:\n"+lines+"method: [Steam.]\n")
+	}
+	all := []string{
+		"  - {item: butter, amount: 52.5 g}\n  - {item: capers, amount: 1-2 tsp, optional: true}\n  - {item: salt, amount: to taste}\n",
+		"  - {item: butter, amount: 0.06 kg}\n  - {item: capers, amount: 2-3 tsp, optional: true}\n  - {item: salt, amount: to taste}\n",
+		"  - {item: butter, amount: 1 tbsp}\n  - {item: capers, amount: 1 tsp}\n  - {item: salt, amount: 1 tsp}\n",
+	}
+	var dishes []meal.Dish
+	for i, lines := range all {
+		recipe := other(lines)
+		recipe.Name = string(rune('A' + i))
+		dishes = append(dishes, meal.Dish{Recipe: recipe, Scaled: recipe.ScaleTo(big.NewRat(4, 1), recipes.DefaultKitchen(units.Metric))})
+	}
+	pick, buy := meal.Wants(dishes, recipes.DefaultKitchen(units.Metric))
+	assert.Empty(t, pick)
+	var told []string
+	for _, want := range buy {
+		told = append(told, want.Item+" "+want.Exact.String()+" "+strings.Join(want.Dishes, ""))
+	}
+	assert.Equal(t, []string{"butter 112.5 g AB", "capers 3-5 tsp AB", "salt to taste AB", "butter 1 tbsp C", "capers 1 tsp C", "salt 1 tsp C"}, told)
+	assert.True(t, buy[1].Optional)
+	assert.False(t, buy[4].Optional)
+}
+
+func TestLimitsAndHoldingBack(t *testing.T) {
+	lots := []*harvest.Lot{lot("tub-1/a", "potato", 2000, 20, 45)}
+	butter := func(amount string) meal.Question {
+		q := question(t, twoDishes(t)[:1], lots...)
+		q.Limits = []meal.Limit{{Item: "Butter", Amount: units.MustParse(amount)}}
+		return q
+	}
+	assert.Equal(t, 3, makePlan(t, butter("45 g")).Dishes[0].Portions, "15 g a portion")
+	assert.Equal(t, 3, makePlan(t, butter("0.045 kg")).Dishes[0].Portions, "in the limit's own unit")
+	q := question(t, twoDishes(t)[:1], lots...)
+	q.KeepBack = []meal.KeepBack{{Crop: "potatoes", Weight: units.MustParse("1.6 kg")}}
+	assert.Equal(t, 2, makePlan(t, q).Dishes[0].Portions, "187.5 g lifted a portion, 400 g left")
+	for _, c := range []struct {
+		field string
+		q     func() meal.Question
+	}{
+		{"limit", func() meal.Question {
+			q := butter("1 g")
+			q.Limits[0].Item = "saffron"
+			return q
+		}},
+		{"limit", func() meal.Question { return butter("1 mm") }},
+		{"limit", func() meal.Question {
+			q := question(t, twoDishes(t)[1:], lots...)
+			q.Limits = []meal.Limit{{Item: "salt", Amount: units.MustParse("1 g")}}
+			return q
+		}},
+		{"keep-back", func() meal.Question {
+			q := butter("45 g")
+			q.KeepBack = []meal.KeepBack{{Crop: "leek", Weight: units.MustParse("1 kg")}}
+			return q
+		}},
+		{"keep-back", func() meal.Question {
+			q := butter("45 g")
+			q.KeepBack = []meal.KeepBack{{Crop: "potato", Weight: units.MustParse("1 l")}}
+			return q
+		}},
+	} {
+		_, err := meal.Make(context.Background(), c.q())
+		var wrong *units.FieldError
+		require.ErrorAs(t, err, &wrong)
+		assert.Equal(t, c.field, wrong.Field)
+		assert.NotEmpty(t, wrong.Value)
+	}
+}
+
+func TestWhatHeldItBack(t *testing.T) {
+	q := question(t, twoDishes(t), lot("tub-1/a", "potato", 1000, 20, 45), lot("tub-1/g", "potato", 90, 0, 0, green))
+	plan := makePlan(t, q)
+	require.Len(t, plan.Extras, 1)
+	assert.Equal(t, "potato", plan.Extras[0].Of)
+	assert.Positive(t, plan.Extras[0].Amount.Sign())
+	require.NotEmpty(t, plan.Bounds)
+	assert.Equal(t, meal.RanOut, plan.Bounds[0].Cause)
+	assert.Equal(t, "potato", plan.Bounds[0].Of)
+	require.Len(t, plan.SetAside, 1)
+	assert.True(t, plan.Levels.Proven)
+
+	large := makePlan(t, question(t, twoDishes(t), lot("tub-1/a", "potato", 9000, 20, 45)))
+	require.Len(t, large.Bounds, 1)
+	assert.Equal(t, meal.LargestBatch, large.Bounds[0].Cause)
+	assert.Equal(t, []string{"Crushed potatoes", "Potato salad"}, large.Bounds[0].Dishes)
+
+	limited := question(t, twoDishes(t)[:1], lot("tub-1/a", "potato", 9000, 20, 45))
+	limited.Limits = []meal.Limit{{Item: "butter", Amount: units.MustParse("50 g")}}
+	assert.Equal(t, meal.LimitReached, makePlan(t, limited).Bounds[0].Cause)
+}
+
+func TestLeftOut(t *testing.T) {
+	beets := loadDish(t, "b.yaml", strings.ReplaceAll(twoCrops, "Beetroot and potato", "Roots"))
+	q := question(t, append(twoDishes(t), beets), lot("tub-1/a", "potato", 1000, 20, 45))
+	plan := makePlan(t, q)
+	require.Len(t, plan.LeftOut, 1)
+	out := plan.LeftOut[0]
+	assert.Equal(t, "Roots", out.Dish)
+	assert.Equal(t, planner.NoLot, out.Reason)
+	assert.Equal(t, "beetroot", out.Of)
+	assert.False(t, out.OnHand)
+	assert.Equal(t, 1, out.Smallest)
+}
+
+func TestTheTable(t *testing.T) {
+	q := question(t, twoDishes(t), lot("tub-1/a", "potato", 2400, 20, 45))
+	q.Mode, q.Sides = meal.Table, 2
+	for _, text := range []string{"2 adults", "1 adult vegan", "2 children"} {
+		guests, err := recipes.ParseGuests(text)
+		require.NoError(t, err)
+		q.Guests = append(q.Guests, guests...)
+	}
+	plan := makePlan(t, q)
+	assert.Equal(t, 8, plan.Levels.Fed)
+	require.Len(t, plan.Plates, 3, "guests with the same plate stand together")
+	assert.Equal(t, 2, plan.Plates[0].Number)
+	assert.Equal(t, []string{"Crushed potatoes", "Potato salad"}, plan.Plates[0].Dishes)
+	require.Len(t, plan.Short, 1)
+	short := plan.Short[0]
+	assert.Equal(t, 1, short.People)
+	assert.Equal(t, 2, short.Helpings)
+	assert.Equal(t, 0, short.Suiting)
+	assert.Len(t, short.Not, 2)
+	assert.NotEmpty(t, short.Not[0].Why)
+	assert.Nil(t, short.Extra)
+	last := plan.Bounds[len(plan.Bounds)-1]
+	assert.Equal(t, meal.NobodyEatsMore, last.Cause)
+}
+
+// What a plan takes is written so that the stock is true afterwards: damaged lots
+// leave with what is trimmed off them (85 % is used: common practice, no source).
+func TestUses(t *testing.T) {
+	q := question(t, twoDishes(t), lot("tub-1/d", "potato", 200, 0, 0, damaged), lot("tub-1/a", "potato", 900, 20, 45))
+	plan := makePlan(t, q)
+	sums := map[string]string{}
+	for _, use := range meal.Uses(plan) {
+		assert.Equal(t, harvest.KindUse, use.To)
+		assert.NotEmpty(t, use.Dish)
+		grams, ok := harvest.Grams(use.Weight)
+		require.True(t, ok)
+		sums[use.Lot] += grams.String() + " "
+	}
+	assert.Contains(t, sums, "tub-1/d")
+	for _, l := range plan.Lots {
+		if l.ID == "tub-1/d" {
+			assert.True(t, l.Left().IsZero())
+			assert.Equal(t, "200 ", sums[l.ID], "a lot that is used up is used up to the last gram")
+		}
+	}
+}
+
+func TestASearchThatGivesUpSaysSo(t *testing.T) {
+	q := question(t, twoDishes(t), lot("tub-1/a", "potato", 1357, 20, 45), lot("tub-1/b", "potato", 777, 45, 65))
+	q.NodeLimit = 1
+	plan, err := meal.Make(context.Background(), q)
+	require.NoError(t, err)
+	if plan.Levels.Proven {
+		t.Fatal("one step of the search proves nothing here")
+	}
+	assert.Equal(t, meal.Unproven, plan.Warnings[0].Concern)
+	assert.Equal(t, meal.Shortcoming, plan.Warnings[0].Severity)
+	assert.Empty(t, plan.Extras, "what more would buy is only known beside the best plan")
+}
+
+func TestLateness(t *testing.T) {
+	q := question(t, twoDishes(t), lot("tub-1/a", "potato", 2000, 20, 45))
+	q.Now = clockAt(17, 0)
+	plan := makePlan(t, q)
+	require.NotEmpty(t, plan.Warnings)
+	late := plan.Warnings[0]
+	assert.Equal(t, meal.Late, late.Concern)
+	assert.Equal(t, plan.Steps[0].At, late.Late.Start)
+	assert.Equal(t, q.Now.Sub(plan.Steps[0].At), late.Late.By)
+	require.NotEmpty(t, late.Late.Helps)
+	assert.LessOrEqual(t, len(late.Late.Helps), 3)
+	for i, help := range late.Late.Helps {
+		assert.GreaterOrEqual(t, help.Saves, 5*time.Minute)
+		if i > 0 {
+			assert.LessOrEqual(t, help.Saves, late.Late.Helps[i-1].Saves)
+		}
+	}
+	assert.Equal(t, meal.Change{Kind: meal.LeaveOut, Dish: "Potato salad", Saves: late.Late.Helps[0].Saves}, late.Late.Helps[0])
+	// Each saving is what the changed plan really saves.
+	without := question(t, twoDishes(t)[:1], lot("tub-1/a", "potato", 2000, 20, 45))
+	without.Limits = []meal.Limit{{Item: "butter", Amount: units.MustParse("90 g")}}
+	alone := makePlan(t, without)
+	require.Equal(t, plan.Dishes[0].Portions, alone.Dishes[0].Portions)
+	assert.Equal(t, alone.Steps[0].At.Sub(plan.Steps[0].At), late.Late.Helps[0].Saves)
+
+	q.Now = plan.Steps[0].At
+	assert.Empty(t, makePlan(t, q).Warnings, "on the dot is in time")
+}
+
+// A crop without figures is planned without a time, and said.
+func TestUntimed(t *testing.T) {
+	leeks := loadDish(t, "d.yaml", "name: Leeks\nportions: 2\nserved: hot\ncrops: [{crop: leek, amount: 300 g, prepared: trimmed, cut: slice 20 mm, cook: steam, until: tender}]\nmethod: [Steam.]\n")
+	plan := makePlan(t, question(t, []recipes.Dish{leeks}, lot("bed-1/l", "leek", 900, 0, 0)))
+	require.Len(t, plan.Warnings, 1)
+	assert.Equal(t, meal.Warning{Severity: meal.Notice, Concern: meal.Untimed, Dish: "Leeks", Crop: "leek"}, plan.Warnings[0])
+	assert.True(t, plan.Dishes[0].Parts[0].IsUntimed())
+}
+
+// A knife test of this kitchen changes its times.
+func TestKnifeTestsCount(t *testing.T) {
+	q := question(t, twoDishes(t)[:1], lot("tub-1/a", "potato", 750, 45, 65))
+	before := makePlan(t, q).Dishes[0].Parts[0].Steam.Estimate
+	cut, err := heat.ParseCut("cube 30 mm")
+	require.NoError(t, err)
+	for range 5 {
+		q.KnifeTests = append(q.KnifeTests, heat.KnifeTest{Crop: "potato", Cut: cut, Until: heat.Tender, Minutes: 2 * before.Minutes})
+	}
+	after := makePlan(t, q).Dishes[0].Parts[0].Steam.Estimate
+	assert.Greater(t, after.Minutes, 1.2*before.Minutes)
+	assert.Equal(t, 5, after.KnifeTests)
+}
+
+// Every figure of a plan has its source.
+func TestReasons(t *testing.T) {
+	plan := makePlan(t, question(t, twoDishes(t), lot("tub-1/a", "potato", 2000, 20, 45)))
+	figures := map[string]bool{}
+	for i, reason := range plan.Reasons {
+		assert.NotEmpty(t, reason.Source, reason.Figure)
+		assert.NotEmpty(t, reason.KnownBy, reason.Figure)
+		figures[reason.Figure] = true
+		for _, other := range plan.Reasons[:i] {
+			assert.NotEqual(t, other, reason, "told twice")
+		}
+	}
+	for _, figure := range []string{"potato: as-lifted to washed", "potato: steam temperature", "butter: holds", "damaged lots", "kitchen.yaml", "dishes/crushed.yaml"} {
+		assert.True(t, figures[figure], figure)
+	}
+}
+
+// The plan of an evening: what is made, and until when it may be eaten.
+func ExampleMake() {
+	var t testing.T
+	q := question(&t, twoDishes(&t), lot("tub-1/a", "potato", 2000, 20, 45))
+	plan, err := meal.Make(context.Background(), q)
+	for _, dish := range plan.Dishes {
+		println(dish.Portions, dish.Name())
+	}
+	_ = err
+}

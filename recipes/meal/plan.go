@@ -1,0 +1,232 @@
+package meal
+
+import (
+	"math/big"
+	"slices"
+	"time"
+
+	"github.com/shopspring/decimal"
+
+	"trencher/harvest"
+	"trencher/recipes"
+	"trencher/recipes/heat"
+	"trencher/recipes/keeping"
+	"trencher/recipes/planner"
+	"trencher/recipes/schedule"
+	"trencher/units"
+)
+
+// Plan is the answer of [Make] and [MakeOne]. Everything a reader is to see
+// stands in it as data; the faces only lay it out and word it.
+type Plan struct {
+	Mode    Mode
+	Plot    string
+	On      time.Time
+	ServeAt time.Time // zero when none is wanted
+	AirC    float64
+	Kitchen recipes.Kitchen
+
+	Lots     []LotUse
+	SetAside []*harvest.Lot // never to the kitchen
+
+	Dishes  []Dish // the dishes that are made, in dish order
+	LeftOut []LeftOut
+	Left    []Leftover // what is left of each lot
+
+	Levels Levels
+	Bounds []Bound
+	Extras []Extra
+	Plates []Plate
+	Short  []Shortfall
+
+	Pick, Buy []Want // from the plot and from the shop, over all dishes
+
+	Runs   []Run
+	Steps  []Step        // in the order of their starts; none without a serving time
+	Allow  time.Duration // from the first step to serving
+	Clocks []Clock
+	Keep   []keeping.Note
+
+	Warnings []Warning // the gravest first
+	Cautions []string  // that go with every plan
+	Reasons  []units.Reason
+}
+
+// LotUse is a lot that may go to the kitchen. Taken is in grams of its supply.
+type LotUse struct {
+	*harvest.Lot
+	Taken decimal.Decimal
+}
+
+// Left is what the plan leaves of the lot, in grams of its supply.
+func (l LotUse) Left() decimal.Decimal { return l.Supply.Sub(l.Taken) }
+
+// Leftover is what remains of a lot, in grams of its supply.
+type Leftover struct {
+	*harvest.Lot
+	Grams decimal.Decimal
+}
+
+// Dish is one dish of the plan, scaled to its portions.
+type Dish struct {
+	Recipe   recipes.Dish
+	Scaled   recipes.Scaled
+	Portions int // whole ones
+	Parts    []Part
+	Notes    []TastingNote
+}
+
+// Name is the dish's.
+func (d Dish) Name() string { return d.Recipe.Name }
+
+// Part is one weighed crop of a dish.
+type Part struct {
+	Line     recipes.CropLine
+	Lifted   decimal.Decimal // grams as lifted
+	Prepared decimal.Decimal // grams after preparation
+	Cooked   decimal.Decimal // grams once steamed, roughly; zero when not known
+	From     []Take
+	Piece    Piece
+	Steam    *Steaming // nil when it is raw or has no figures
+	Cuts     []Cut     // how to cut each size so that all cook together
+	Uneven   Uneven    // how far apart they end all the same
+}
+
+// IsUntimed tells a part that is steamed, for nobody knows how long.
+func (p Part) IsUntimed() bool { return !p.Line.IsRaw() && p.Steam == nil }
+
+// Take is what a dish takes of one lot, in grams of its supply.
+type Take struct {
+	Lot   *harvest.Lot
+	Grams decimal.Decimal
+}
+
+// Piece is what the heat has to get through.
+type Piece struct {
+	Crop    heat.Crop
+	Cut     heat.Cut // as the dish file says
+	Sized   heat.Cut // the same, of its largest tuber
+	Until   heat.Doneness
+	Classes []heat.SizeClass // the sizes that are taken
+	Grams   float64          // prepared
+}
+
+// Steaming is the steaming of one part in the kitchen's steamer. Low and High
+// are minutes from full steam, wide enough for every size.
+type Steaming struct {
+	Load      heat.Load     // by itself
+	Estimate  heat.Estimate // with all that is in the steamer at once
+	AtOnceG   float64       // grams in the steamer at once
+	Low, High float64
+	Runs      []string // its fillings of the steamer, by ID
+}
+
+// Longest is the most minutes it keeps its place, from loading.
+func (s Steaming) Longest() float64 { return s.Estimate.ComeUp + s.High }
+
+// Cut says how one size class is cut. Minutes are of its largest piece alone,
+// from full steam; Low and High of all.
+type Cut struct {
+	Sizes              units.Band // none when the lots are not graded
+	Cut                heat.Cut
+	PieceMM            float64
+	AsWritten          bool // the dish file's own cut, whatever the size
+	Minutes, Low, High float64
+}
+
+// Uneven is how far the first and the last pieces miss the common time.
+type Uneven struct {
+	EarlyMinutes, LateMinutes float64
+	DiceMM                    float64 // the cube that would end all together; 0 = none advised
+}
+
+// LeftOut is a dish that is not made.
+type LeftOut struct {
+	Dish     string
+	Reason   planner.Reason
+	Of       string   // the crop or ingredient that is short
+	Unit     string   // of Short, a UCUM code; "" = grams
+	Short    *big.Rat // nil when nothing is
+	Smallest int      // its smallest batch
+	OnHand   bool     // there is some of Of, though not of the kind it wants
+}
+
+// Levels are the values of the optimum's levels.
+type Levels struct {
+	Fed      int      // helpings served, of mode Table
+	UseFirst *big.Rat // grams
+	Balance  *big.Rat
+	Portions int
+	Proven   bool
+	Nodes    int // steps of the search
+}
+
+// Cause is what held dishes back.
+type Cause uint8
+
+// The causes.
+const (
+	RanOut       Cause = iota // no more of a crop that they can use
+	LimitReached              // of an ingredient
+	LargestBatch
+	NobodyEatsMore
+)
+
+// Bound says what held some dishes back.
+type Bound struct {
+	Cause  Cause
+	Of     string // the crop or the ingredient; "" with the last two causes
+	Dishes []string
+}
+
+// Extra is the smallest amount more of one scarce thing that would make one
+// portion more, of mode Table one helping more.
+type Extra struct {
+	Of     string
+	Amount *big.Rat
+	Unit   string   // a UCUM code; "" = grams
+	More   []string // the dishes that would then have more portions
+}
+
+// Plate is what the guests of one kind get.
+type Plate struct {
+	Guest  recipes.Guests
+	Number int // how many have this same plate
+	Dishes []string
+	Short  int // helpings fewer than the sides asked for
+}
+
+// isLike tells that two guests are of one kind and get the same.
+func (p Plate) isLike(o Plate) bool {
+	return p.Guest.Child == o.Guest.Child && p.Guest.Diet == o.Guest.Diet && p.Short == o.Short && slices.Equal(p.Dishes, o.Dishes)
+}
+
+// Shortfall is guests who get fewer helpings than the table has sides.
+type Shortfall struct {
+	Guest    recipes.Guests
+	People   int
+	Helpings int // short, over all of them
+	Suiting  int // dishes that they may eat
+	Sides    int
+	Not      []NotFor
+	Extra    *Extra // what would serve one more; nil when nothing is known
+}
+
+// NotFor is a dish that somebody may not eat.
+type NotFor struct{ Dish, Why string }
+
+// PartAt is one part of the plan, by dish and part.
+type PartAt struct{ Dish, Part int }
+
+// Run is one filling of the steamer.
+type Run struct {
+	ID         string
+	Parts      []PartAt
+	Number, Of int // which filling of the part it is; 1 of 1 where parts share it
+}
+
+// Step is one step of the timetable. Parts are those it is about.
+type Step struct {
+	schedule.Timed
+	Parts []PartAt
+}

@@ -1,0 +1,67 @@
+package meal
+
+import (
+	"math/big"
+	"time"
+
+	"trencher/harvest"
+	"trencher/recipes"
+	"trencher/recipes/heat"
+	"trencher/units"
+)
+
+// Mode is what a question is about.
+type Mode string
+
+// The modes, as scripts read them.
+const (
+	Share Mode = "share" // today's crop among the dishes
+	Table Mode = "table" // the same, people first
+	One   Mode = "dish"  // one dish alone, to a weight or a number of portions
+)
+
+// Question is what a plan is asked for, and all that it rests on.
+type Question struct {
+	Mode    Mode
+	Plot    string    // what answers call the plot; "" for the current folder
+	On      time.Time // the day asked about, local midnight
+	Now     time.Time // the clock
+	ServeAt time.Time // zero: no timetable is wanted
+
+	Kitchen recipes.Kitchen
+	AirC    float64 // °C where the food stands
+
+	Dishes   []recipes.Dish // those that may be made; the earlier wins a tie
+	Portions *big.Rat       // of the one dish of mode One
+
+	Lots     []*harvest.Lot // on hand, whatever their condition
+	Limits   []Limit
+	KeepBack []KeepBack
+	Guests   []recipes.Guests // of mode Table
+	Sides    int              // the most helpings a guest takes
+
+	KnifeTests []heat.KnifeTest         // of this kitchen
+	Notes      map[string][]TastingNote // by dish name, the latest first
+	Remarks    []string                 // what was odd about the plot's files
+
+	NodeLimit int // the search's patience; 0 = the planner's own
+}
+
+// Limit is the most there may be of an ingredient over all dishes. Its amount
+// is one figure, no range.
+type Limit struct {
+	Item   string
+	Amount units.Quantity
+}
+
+// KeepBack is produce that is not for the meal.
+type KeepBack struct {
+	Crop   string
+	Weight units.Quantity
+}
+
+// TastingNote is what somebody said of a dish when it was last eaten.
+type TastingNote struct {
+	At   time.Time
+	Says string
+}

@@ -1,0 +1,98 @@
+package meal
+
+import (
+	"slices"
+	"strings"
+
+	"trencher/recipes"
+	"trencher/recipes/keeping"
+	"trencher/units"
+)
+
+// reasonsOf gathers the sources of the figures a plan uses, each once: yields,
+// steaming, allergens, measures, rules, the kitchen's defaults.
+func reasonsOf(q Question, plan Plan) []units.Reason {
+	var list []units.Reason
+	add := func(reasons ...units.Reason) {
+		for _, reason := range reasons {
+			if !slices.Contains(list, reason) {
+				list = append(list, reason)
+			}
+		}
+	}
+	for _, dish := range plan.Dishes {
+		for i, part := range dish.Parts {
+			add(yieldReasons(dish, i)...)
+			if part.Steam != nil {
+				for _, reason := range append(part.Steam.Estimate.Reasons(), part.Steam.Load.Reasons()...) {
+					reason.Figure = part.Line.Crop + ": " + reason.Figure
+					add(reason)
+				}
+			}
+		}
+		add(lineReasons(dish, q.Kitchen)...)
+		for _, assumed := range dish.Recipe.Assumed {
+			add(units.Why(dish.Recipe.File, assumed, "left out of the dish file, so taken for granted", "practice"))
+		}
+	}
+	for _, note := range plan.Keep {
+		if rule, ok := keeping.LookupRule(note.Rule); ok {
+			add(units.Why("rule "+rule.ID, rule.Says, rule.Source.String(), rule.KnownBy))
+		}
+	}
+	for _, assumed := range q.Kitchen.Assumed {
+		add(units.Why("kitchen.yaml", assumed, "not in kitchen.yaml: the default", "practice"))
+	}
+	add(units.Reason{Figure: "damaged lots", Value: "85 % can be used after trimming", Provenance: units.Practice})
+	return list
+}
+
+// yieldReasons gives the sources of what preparing and steaming leave of a crop.
+func yieldReasons(dish Dish, line int) []units.Reason {
+	crop := dish.Recipe.Crops[line].Crop
+	var list []units.Reason
+	_, prepared, err := dish.Recipe.NeedPerPortion(line)
+	steps := dish.Scaled.Crops[line].Cooking.Steps
+	if err == nil {
+		steps = append(slices.Clone(prepared.Steps), steps...)
+	}
+	for _, step := range steps {
+		list = append(list, units.Reason{Figure: crop + ": " + step.From + " to " + step.To,
+			Value: units.RatioText(step.Factor), Provenance: units.Provenance{Source: step.Source, KnownBy: step.KnownBy}})
+	}
+	return list
+}
+
+// lineReasons gives the sources behind the other ingredients of a dish: what
+// they hold, and what a spoon or a piece weighs where a weight is shown.
+func lineReasons(dish Dish, kitchen recipes.Kitchen) []units.Reason {
+	var list []units.Reason
+	for i, line := range dish.Recipe.Others {
+		c := line.Composition()
+		holds, may := allergenNames(c.Contains()), allergenNames(c.May())
+		switch {
+		case !c.Known:
+		case len(holds) > 0:
+			list = append(list, units.Why(line.Item+": holds", strings.Join(holds, ", "), c.Source, c.KnownBy))
+		case len(may) > 0:
+			list = append(list, units.Why(line.Item+": may hold", strings.Join(may, ", "), c.Source, c.KnownBy))
+		}
+		if dish.Scaled.Others[i].Measured.Alternative == "" {
+			continue
+		}
+		if weighed, err := kitchen.Table.Convert(line.Amount, units.Gram, line.Item, line.State); err == nil && weighed.Crossed {
+			row := weighed.Row
+			list = append(list, units.Reason{Figure: row.Measure.String() + " of " + row.Ingredient, Value: units.RatioText(row.Grams) + " g",
+				Provenance: units.Provenance{Source: row.Source, Record: row.Record, KnownBy: row.KnownBy}})
+		}
+	}
+	return list
+}
+
+func allergenNames(allergens []recipes.Allergen) []string {
+	var names []string
+	for _, a := range allergens {
+		names = append(names, a.String())
+	}
+	return names
+}

@@ -1,0 +1,113 @@
+package meal
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"math/big"
+
+	"trencher/harvest"
+	"trencher/recipes"
+	"trencher/recipes/planner"
+)
+
+// Solved is the answer of the planner: how many portions of what, from which
+// lot. Its dishes are those of the question, its lots those that may go to the
+// kitchen.
+type Solved struct {
+	Lots    []*harvest.Lot
+	Aside   []*harvest.Lot // never to the kitchen
+	Problem planner.Problem
+	Sharing planner.Plan
+	// Unproven says that the search gave up, and by how much the plan may fall
+	// short; nil where it is proven the best.
+	Unproven error
+}
+
+// Solve asks the planner how many portions of what. A search that gives up
+// hands out the best plan it found, see [Solved.Unproven]; that nothing can be
+// made is an answer too. Errors: a limit or a crop held back that no dish and no
+// lot has, as a *units.FieldError; the context's.
+func Solve(ctx context.Context, q Question) (Solved, error) {
+	s := Solved{}
+	for _, lot := range q.Lots {
+		if lot.Condition.Edible() {
+			s.Lots = append(s.Lots, lot)
+		} else {
+			s.Aside = append(s.Aside, lot)
+		}
+	}
+	var err error
+	if s.Problem, err = problemOf(q, s.Lots); err != nil {
+		return Solved{}, err
+	}
+	s.Sharing, err = planner.Solve(ctx, s.Problem)
+	var unproven *planner.NotProvenError
+	switch {
+	case err == nil, errors.Is(err, planner.ErrNothingFits):
+	case errors.As(err, &unproven) && ctx.Err() == nil:
+		s.Unproven = unproven
+	default:
+		return Solved{}, err
+	}
+	return s, nil
+}
+
+// problemOf puts the question in the planner's terms.
+func problemOf(q Question, lots []*harvest.Lot) (planner.Problem, error) {
+	p := planner.Problem{Sides: q.Sides, NodeLimit: q.NodeLimit}
+	for _, lot := range lots {
+		p.Lots = append(p.Lots, planner.Lot{ID: lot.ID, Crop: recipes.CropName(lot.Crop), Texture: lot.Texture,
+			Sizes: lot.Sizes, Supply: lot.Supply, First: lot.First})
+	}
+	for _, dish := range q.Dishes {
+		problemDish, err := problemDish(dish)
+		if err != nil {
+			return p, err
+		}
+		p.Dishes = append(p.Dishes, problemDish)
+	}
+	if err := addLimits(&p, q); err != nil {
+		return p, err
+	}
+	if err := addKeepBack(&p, q.KeepBack); err != nil {
+		return p, err
+	}
+	p.Guests = problemGuests(q)
+	return p, nil
+}
+
+// problemDish is a dish with what one portion of it takes, exactly.
+func problemDish(dish recipes.Dish) (planner.Dish, error) {
+	p := planner.Dish{Name: dish.Name, Smallest: dish.Smallest, Largest: dish.Largest, Wish: dish.Wish}
+	for i, line := range dish.Crops {
+		need, _, err := dish.NeedPerPortion(i)
+		if err != nil {
+			return p, fmt.Errorf("%s: %w", dish.File, err)
+		}
+		p.Needs = append(p.Needs, planner.Need{Crop: line.Crop, PerPortion: need, Texture: line.Texture, Sizes: line.Sizes})
+	}
+	for _, other := range dish.Others {
+		if other.Amount.IsToTaste() || !other.Amount.IsValid() {
+			continue
+		}
+		_, most := other.Amount.Ends()
+		p.Others = append(p.Others, planner.Other{Item: other.Item, Unit: other.Amount.Unit().Code(),
+			PerPortion: new(big.Rat).Quo(most, big.NewRat(int64(dish.Portions), 1))})
+	}
+	return p, nil
+}
+
+// problemGuests says of each group which dishes suit it, and where not, why.
+func problemGuests(q Question) []planner.Guest {
+	var guests []planner.Guest
+	for _, group := range q.Guests {
+		guest := planner.Guest{Label: group.Label(), Count: group.Count, Child: group.Child}
+		for _, dish := range q.Dishes {
+			suits, why := dish.Suits(group.Diet)
+			guest.Suits, guest.Why = append(guest.Suits, suits), append(guest.Why, why)
+		}
+		guests = append(guests, guest)
+	}
+	return guests
+}

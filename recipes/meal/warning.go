@@ -1,0 +1,74 @@
+package meal
+
+import (
+	"slices"
+	"time"
+)
+
+// Severity is how grave a warning is, as scripts read it.
+type Severity string
+
+// The severities, the gravest first.
+const (
+	Danger      Severity = "danger" // somebody could be harmed
+	Shortcoming Severity = "short"  // the plan falls short of what was asked
+	Notice      Severity = "note"
+)
+
+// Concern is what a warning is about.
+type Concern uint8
+
+// The concerns.
+const (
+	ClockBroken Concern = iota // a dish may not be eaten any more when it is served
+	Amiss                      // the plan contradicts itself: see Check
+	Unproven                   // a better plan may exist
+	Late                       // the serving time cannot be met
+	Untimed                    // nobody knows how long a crop steams
+	Remark                     // something odd about the plot's files
+)
+
+// Warning is what needs attention before starting.
+type Warning struct {
+	Severity Severity
+	Concern  Concern
+	Dish     string // "" where it is about all
+	Crop     string // Untimed
+	Rule     string // the keeping rule it rests on, or ""
+	Clock    Clock  // ClockBroken
+	Late     Lateness
+	Says     string // Amiss, Unproven, Remark: as it was found
+}
+
+// Lateness is by how much a serving time cannot be met.
+type Lateness struct {
+	Start time.Time     // when the work would have begun
+	By    time.Duration // how long ago that is
+	Helps []Change      // what would bring it nearer, the most first
+}
+
+// ChangeKind is a way to bring the start nearer.
+type ChangeKind uint8
+
+// The ways.
+const (
+	ServeWarm ChangeKind = iota
+	CutSmaller
+	LeaveOut
+)
+
+// Change is a change to one dish that would save time, planned in full.
+type Change struct {
+	Kind   ChangeKind
+	Dish   string
+	SizeMM float64 // CutSmaller
+	Saves  time.Duration
+}
+
+// rank orders severities, the gravest first.
+func (s Severity) rank() int { return slices.Index([]Severity{Danger, Shortcoming, Notice}, s) }
+
+// sortWarnings puts the gravest first and keeps their order otherwise.
+func sortWarnings(warnings []Warning) {
+	slices.SortStableFunc(warnings, func(a, b Warning) int { return a.Severity.rank() - b.Severity.rank() })
+}
