@@ -79,7 +79,7 @@ func PlanCuts(crop Crop, classes []SizeClass, wish Wish, c Conditions) (CutPlan,
 	if err != nil {
 		return CutPlan{}, err
 	}
-	p := planner{crop: crop, wish: wish, bands: bands, learned: c.Learned}
+	p := cutPlanner{crop: crop, wish: wish, bands: bands, learned: c.Learned}
 	if err := p.reckon(c.filled()); err != nil {
 		return CutPlan{}, err
 	}
@@ -125,7 +125,7 @@ func MeanDiameterMM(crop Crop, grams float64) float64 {
 	return 2 * math.Cbrt(3*volume/(4*math.Pi*crop.Length*or(crop.Thickness, 1)))
 }
 
-func (p *planner) plan(classes []SizeClass) (CutPlan, error) {
+func (p *cutPlanner) plan(classes []SizeClass) (CutPlan, error) {
 	edge, middle, low, high, err := p.cube()
 	if err != nil {
 		return CutPlan{}, err
@@ -163,7 +163,7 @@ func (p *planner) plan(classes []SizeClass) (CutPlan, error) {
 }
 
 // evenness compares the ends of rules with the goal.
-func (p *planner) evenness(rules []CutRule) Evenness {
+func (p *cutPlanner) evenness(rules []CutRule) Evenness {
 	goal := p.minutes(p.goal) + p.fullS/60
 	var e Evenness
 	for _, r := range rules {
