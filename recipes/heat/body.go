@@ -61,7 +61,7 @@ func BodyOf(crop Crop, cut Cut) (Body, error) {
 	case cut.Shape == Slice:
 		return discBody(or(cut.AcrossMM, crop.WidthMM), cut.SizeMM), nil
 	}
-	return Body{}, &units.FieldError{Field: "cut", Problem: "none given", Accepted: "" + CutForms}
+	return Body{}, &units.FieldError{Field: "cut", Problem: "none given", Accepted: CutForms}
 }
 
 // or is value, or otherwise when none is given (0). A value that cannot be is

@@ -27,12 +27,11 @@ type Crop struct {
 	// Targets are the cook values of just tender, tender and soft, in minutes
 	// at 100 °C at the centre.
 	Targets [3]float64
-	// Source and KnownBy say where the composition comes from; TargetSource
-	// and TargetKnownBy the targets and Z. Calibrated: the targets were set on
-	// published or practice times; otherwise they are a judgement.
-	Source, KnownBy             string
-	TargetSource, TargetKnownBy string
-	Calibrated                  bool
+	// CompositionFrom says where the composition comes from, TargetsFrom where
+	// Targets and Z do. Calibrated: the targets were set on published or
+	// practice times; otherwise they are a judgement.
+	CompositionFrom, TargetsFrom units.Provenance
+	Calibrated                   bool
 }
 
 // Sizes is a riddle band: tubers from LowMM to HighMM across. Zero = ungraded.

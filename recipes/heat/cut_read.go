@@ -16,7 +16,7 @@ const CutForms = "whole 35 mm | whole 45x35x35 mm | halves 45 mm | halves across
 // sizes then decide); the others may not.
 func ParseCut(text string) (Cut, error) {
 	wrong := func(problem string) (Cut, error) {
-		return Cut{}, &units.FieldError{Field: "cut", Value: text, Problem: problem, Accepted: "" + CutForms}
+		return Cut{}, &units.FieldError{Field: "cut", Value: text, Problem: problem, Accepted: CutForms}
 	}
 	words := strings.Fields(strings.ToLower(strings.ReplaceAll(text, "×", "x")))
 	shape, rest := shapeOf(words)

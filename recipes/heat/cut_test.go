@@ -119,7 +119,7 @@ func TestCropRows(t *testing.T) {
 			sum += part
 		}
 		assert.InDelta(t, 100, sum, 1.0, c.Title())
-		for _, text := range []string{c.Source, c.KnownBy, c.TargetSource, c.TargetKnownBy} {
+		for _, text := range []string{c.CompositionFrom.Source, c.CompositionFrom.KnownBy, c.TargetsFrom.Source, c.TargetsFrom.KnownBy} {
 			assert.NotEmpty(t, text, c.Title())
 		}
 		assert.Greater(t, c.Target(Tender), c.Target(JustTender))

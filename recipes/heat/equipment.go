@@ -20,66 +20,76 @@ type Equipment struct {
 	PanKg      float64 // steel; 0 = 0.8 kg at 240 mm, as the area goes
 }
 
-// fuel is what a stove burns.
-type fuel struct {
-	name            string
-	heat            float64 // lower heating value, J/kg; 0 = nothing is weighed
-	efficiency      float64 // share of the input that reaches the pan, sheltered
-	source, knownBy string
+// Fuel is a row of the fuel table: what a stove burns.
+type Fuel struct {
+	Name       string
+	MJPerKg    float64 // lower heating value; 0 = nothing is weighed
+	Efficiency float64 // share of the input that reaches the pan, sheltered
+	From       units.Provenance
 }
 
-// FuelRow is one row of the fuel table: its lower heating value in MJ/kg (0 for
-// what is not weighed) and the share of the heat that reaches the pan.
-type FuelRow struct {
-	Name                string
-	MJPerKg, Efficiency float64
-	Source, KnownBy     string
-}
-
+// fuels is the fuel table; the first is what a stove burns when nobody says.
 // Natural gas differs from place to place. Small stoves reach 30 to 65 %.
-var fuels = []fuel{
-	{"butane", 45.7e6, 0.45, smallStove, "memory; practice"},
-	{"propane", 46.3e6, 0.45, smallStove, "memory; practice"},
-	{"natural gas", 47.1e6, 0.52, "lower heating value by engineering tables; EN 30-2-1, the least efficiency of a household gas hob", "memory"},
-	{"electric", 0, 0.70, "common practice, no source", "practice"},
+var fuels = []Fuel{
+	{"butane", 45.7, 0.45, smallStove},
+	{"propane", 46.3, 0.45, smallStove},
+	{"natural gas", 47.1, 0.52, units.Provenance{
+		Source: "lower heating value by engineering tables; EN 30-2-1, the least efficiency of a household gas hob", KnownBy: "memory",
+	}},
+	{"electric", 0, 0.70, units.Practice},
 }
 
-const smallStove = "lower heating value by engineering tables; a small stove's efficiency is common practice, no source"
+var smallStove = units.Provenance{
+	Source: "lower heating value by engineering tables; a small stove's efficiency is common practice, no source", KnownBy: "memory; practice",
+}
 
 // FuelRows lists the fuel table.
-func FuelRows() []FuelRow {
-	rows := make([]FuelRow, len(fuels))
-	for i, f := range fuels {
-		rows[i] = FuelRow{f.name, f.heat / 1e6, f.efficiency, f.source, f.knownBy}
-	}
-	return rows
-}
+func FuelRows() []Fuel { return slices.Clone(fuels) }
 
-// Fuels lists the fuels known.
+// Fuels lists the names of the fuels known.
 func Fuels() []string {
-	names := make([]string, len(fuels))
-	for i, f := range fuels {
-		names[i] = f.name
+	var names []string
+	for _, f := range FuelRows() {
+		names = append(names, f.Name)
 	}
 	return names
 }
 
-func (e Equipment) fuel() (fuel, error) {
+func (e Equipment) fuel() (Fuel, error) {
 	name := strings.ToLower(strings.TrimSpace(e.Fuel))
-	i := slices.IndexFunc(fuels, func(f fuel) bool { return f.name == name })
+	i := slices.IndexFunc(fuels, func(f Fuel) bool { return f.Name == name })
 	switch {
 	case name == "":
 		return fuels[0], nil
 	case i < 0:
-		return fuel{}, &units.FieldError{Field: "fuel", Value: e.Fuel, Problem: "not known", Accepted: "" + strings.Join(Fuels(), ", ")}
+		return Fuel{}, &units.FieldError{Field: "fuel", Value: e.Fuel, Problem: "not known", Accepted: strings.Join(Fuels(), ", ")}
 	}
 	return fuels[i], nil
 }
 
+// isGas says whether the fuel burns with a flame and is weighed.
+func (f Fuel) isGas() bool { return f.MJPerKg > 0 }
+
+// What a stove and a pan are taken to be. Lid and wall lose through still air;
+// a wind doubles that, and lets less of a flame's heat arrive (practice).
+const (
+	defaultBasketMM = 240.0
+	defaultTiers    = 2
+	defaultPanKg    = 0.8 // at the default basket, as the area goes
+	windyEfficiency = 0.30
+	windyLoss       = 2.0
+	lossFilm        = 10.0 // W/(m² K)
+	lossOverK       = 80.0 // of lid and wall over the air
+	tierHeightM     = 0.07
+	steelHeat       = 500.0  // J/(kg K)
+	waterHeat       = 4186.0 // J/(kg K)
+	leastNetW       = 50.0
+)
+
 // stove is equipment with its defaults filled in and its losses worked out.
 type stove struct {
 	Equipment
-	fuel       fuel
+	fuel       Fuel
 	efficiency float64
 	lossW      float64 // lid and wall, at full steam: 120 W for 240 mm in two tiers, twice that in the wind
 }
@@ -92,17 +102,17 @@ func (e Equipment) stove() (stove, error) {
 	if err != nil {
 		return stove{}, err
 	}
-	e.DiameterMM = or(e.DiameterMM, 240)
+	e.DiameterMM = or(e.DiameterMM, defaultBasketMM)
 	if e.Tiers == 0 {
-		e.Tiers = 2
+		e.Tiers = defaultTiers
 	}
 	d := e.DiameterMM / 1e3
-	e.PanKg = or(e.PanKg, 0.8*d*d/(0.24*0.24))
-	s := stove{Equipment: e, fuel: f, efficiency: f.efficiency,
-		lossW: lossPerArea * (math.Pi/4*d*d + math.Pi*d*tierHeightM*float64(e.Tiers))}
+	e.PanKg = or(e.PanKg, defaultPanKg*math.Pow(e.DiameterMM/defaultBasketMM, 2))
+	s := stove{Equipment: e, fuel: f, efficiency: f.Efficiency,
+		lossW: lossFilm * lossOverK * (math.Pi/4*d*d + math.Pi*d*tierHeightM*float64(e.Tiers))}
 	if e.Windy {
-		s.lossW *= 2
-		if f.heat > 0 {
+		s.lossW *= windyLoss
+		if f.isGas() {
 			s.efficiency = windyEfficiency
 		}
 	}
@@ -125,7 +135,7 @@ func (s stove) check() error {
 			return err
 		}
 	}
-	if s.netW() < 50 {
+	if s.netW() < leastNetW {
 		return &units.FieldError{Field: "stove", Value: fmt.Sprintf("%g W", s.PowerW),
 			Problem:  fmt.Sprintf("makes no steam to speak of: %.0f W reach the pan, lid and walls lose %.0f W", s.efficiency*s.PowerW, s.lossW),
 			Accepted: "a stronger stove or a smaller steamer, or shelter it from the wind"}

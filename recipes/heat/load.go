@@ -4,17 +4,15 @@ import (
 	"math"
 )
 
+// Margins of the water, and how much of the basket an even layer covers
+// (judgement).
 const (
-	windyEfficiency = 0.30
-	lossPerArea     = 10 * 80.0 // W/m²: 10 W/m²K over 80 K, still air (practice)
-	tierHeightM     = 0.07
-	steelHeat       = 500.0  // J/(kg K)
-	waterHeat       = 4186.0 // J/(kg K)
-	waterMargin     = 1.3
-	waterLeftKg     = 0.3
-	waterLeastKg    = 0.5
-	coverEven       = 0.75 // share of the basket one even layer covers
-	coverGaps       = 0.65 // with gaps, for pieces that must stay just tender
+	waterMargin  = 1.3 // of what the longest time evaporates
+	waterLeftKg  = 0.3
+	waterLeastKg = 0.5
+	coverEven    = 0.75
+	coverGaps    = 0.65 // with gaps, for pieces that must stay just tender
+	heapedFrom   = 1.5  // even layers in a tier
 )
 
 // Load says how a weight of pieces goes through the steamer.
@@ -43,8 +41,6 @@ type Load struct {
 	GasG         float64 // to the boil and through every round's expected time
 	GasLongestG  float64 // through every round's longest time
 	TotalMinutes float64 // to the boil, and every round's come-up and expected time
-
-	Cautions []string
 }
 
 // LoadPlan lays a weight of pieces out in even layers, tiers and rounds, and
@@ -63,14 +59,13 @@ func LoadPlan(crop Crop, cut Cut, until Doneness, grams float64, equipment Equip
 	if err != nil {
 		return Load{}, err
 	}
-	load := Load{Grams: grams, Tiers: s.Tiers, Fuel: s.fuel.name}
+	load := Load{Grams: grams, Tiers: s.Tiers, Fuel: s.fuel.Name}
 	load.layOut(crop, body, max(until, JustTender), s, c)
 	c.LoadGrams, c.NetPowerW, c.Heaped = load.GramsPerRound, s.netW(), load.Heaped
 	if load.Estimate, err = Steam(crop, cut, until, c); err != nil {
 		return Load{}, err
 	}
 	load.fire(s, c)
-	load.Cautions = cautions(s.fuel)
 	return load, nil
 }
 
@@ -89,7 +84,7 @@ func (l *Load) layOut(crop Crop, body Body, until Doneness, s stove, c Condition
 	l.Rounds = (l.Layers + s.Tiers - 1) / s.Tiers
 	if c.Heaped {
 		l.Rounds = 1
-		l.Heaped = l.Grams > 1.5*l.GramsPerLayer*float64(s.Tiers)
+		l.Heaped = l.Grams > heapedFrom*l.GramsPerLayer*float64(s.Tiers)
 	}
 	l.GramsPerRound = l.Grams / float64(l.Rounds)
 	l.GramsOnEach = l.Grams / float64(l.Layers)
@@ -125,10 +120,10 @@ func (s stove) toBoil(waterKg, fromC, boilC float64) float64 {
 
 // burns is the fuel in g for that many minutes at full power.
 func (s stove) burns(minutes float64) float64 {
-	if s.fuel.heat == 0 {
+	if !s.fuel.isGas() {
 		return 0
 	}
-	return s.PowerW * minutes * 60 / s.fuel.heat * 1e3
+	return s.PowerW * minutes * 60 / (s.fuel.MJPerKg * 1e6) * 1e3
 }
 
 // Cautions are what to say beside every steaming time. An unknown fuel gets the
@@ -138,15 +133,11 @@ func Cautions(e Equipment) []string {
 	if err != nil {
 		f = fuels[0]
 	}
-	return cautions(f)
-}
-
-func cautions(f fuel) []string {
 	list := []string{
 		"Steam burns: lift the lid away from you, and let the steam out before you reach in.",
 		"Keep the pan from boiling dry: look in with time to spare, and top up with boiling water.",
 	}
-	if f.heat > 0 {
+	if f.isGas() {
 		list = append(list, "A gas stove belongs outdoors in the open air, never in a shed, tent or greenhouse: carbon monoxide kills. "+
 			"Follow the maker's instructions and local rules.")
 	}

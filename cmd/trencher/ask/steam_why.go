@@ -52,13 +52,13 @@ func SteamReasons(e heat.Estimate) []units.Reason {
 	}
 	return []units.Reason{
 		units.Why("steam temperature", fmt.Sprintf("%.1f °C", e.SteamC), "pressure by ISO 2533:1975 (ICAO Doc 7488), saturation by IAPWS R7-97 region 4", "memory; read"),
-		units.Why("what the crop is made of", fmt.Sprintf("%g %% water, %g protein, %g fat, %g carbohydrate, %g fibre, %g ash", c.Water, c.Protein, c.Fat, c.Carbohydrate, c.Fibre, c.Ash), crop.Source, crop.KnownBy),
+		units.Why("what the crop is made of", fmt.Sprintf("%g %% water, %g protein, %g fat, %g carbohydrate, %g fibre, %g ash", c.Water, c.Protein, c.Fat, c.Carbohydrate, c.Fibre, c.Ash), crop.CompositionFrom.Source, crop.CompositionFrom.KnownBy),
 		units.Why("thermal properties", fmt.Sprintf("conductivity %.3f W/mK, density %.0f kg/m³, heat capacity %.0f J/kgK, diffusivity %.3g m²/s", p.Conductivity, p.Density, p.HeatCapacity, p.Diffusivity()),
 			"Choi & Okos (1986), as reprinted in the ASHRAE Handbook Refrigeration, Thermal Properties of Foods; published diffusivities of potato spread by a fifth either way", "read"),
 		units.Why("heat into the piece", fmt.Sprintf("as slow as a cube of %.0f mm", e.EdgeMM), "conduction, Carslaw & Jaeger (1959), in an equivalent radial body; checked against finite elements in three dimensions", "computed"),
 		units.Why("film of condensing steam", "500 W/m²K, from 250 to 1500 in the band", "a choice for a lidded household steamer; published values run from 400 to 12000 (blanching literature)", "read; judgement"),
 		units.Why("full steam", "once three tenths of the steam escape", "a choice of this model; until then the load condenses what the stove makes", "judgement"),
-		units.Why("doneness", fmt.Sprintf("%s at %.3g minutes of 100 °C at the centre, ten times as fast for %g K more", e.Doneness, e.Target, crop.Z), crop.TargetSource+"; "+target, crop.TargetKnownBy),
+		units.Why("doneness", fmt.Sprintf("%s at %.3g minutes of 100 °C at the centre, ten times as fast for %g K more", e.Doneness, e.Target, crop.Z), crop.TargetsFrom.Source+"; "+target, crop.TargetsFrom.KnownBy),
 		units.Why("the band", "pieces 7 % smaller or larger, the target divided or times 1.4, the film as above, all at once", "a choice: printed times for the same piece differ by a factor of two", "judgement"),
 	}
 }
