@@ -38,9 +38,11 @@ const cubeRadius = 0.5961
 // BodyOf finds the body of a sized cut of a crop. The crop gives what the cut
 // leaves open: how long a tuber is, how wide a slice.
 func BodyOf(crop Crop, cut Cut) (Body, error) {
+	if cut.Shape == 0 {
+		return Body{}, units.WrongField("cut", "", "none given", CutForms)
+	}
 	if !cut.Sized() {
-		return Body{}, &units.FieldError{Field: "cut", Value: cut.String(), Problem: "no size",
-			Accepted: "the size: " + cut.Shape.String() + " 45 mm"}
+		return Body{}, units.WrongField("cut", cut.String(), "no size", "the size: "+cut.Shape.String()+" 45 mm")
 	}
 	if err := cut.check(); err != nil {
 		return Body{}, err
@@ -58,10 +60,8 @@ func BodyOf(crop Crop, cut Cut) (Body, error) {
 		return brickBody(cut.SizeMM, cut.SizeMM, or(cut.AcrossMM, 6*cut.SizeMM)), nil
 	case cut.Shape == Box:
 		return brickBody(cut.Sides[0], cut.Sides[1], cut.Sides[2]), nil
-	case cut.Shape == Slice:
-		return discBody(or(cut.AcrossMM, crop.WidthMM), cut.SizeMM), nil
 	}
-	return Body{}, &units.FieldError{Field: "cut", Problem: "none given", Accepted: CutForms}
+	return discBody(or(cut.AcrossMM, crop.WidthMM), cut.SizeMM), nil // a slice
 }
 
 // or is value, or otherwise when none is given (0). A value that cannot be is

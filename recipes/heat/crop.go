@@ -34,7 +34,9 @@ type Crop struct {
 	Calibrated                   bool
 }
 
-// Sizes is a riddle band: tubers from LowMM to HighMM across. Zero = ungraded.
+// Sizes is the span that sizes across are reckoned over, in mm; zero = ungraded.
+// A riddle band is a units.Band of whole meshes; this is the physics' own, for
+// the mean of a counted lot or the end of a cutting rule falls between meshes.
 type Sizes struct{ LowMM, HighMM float64 }
 
 // Target is the cook value of a doneness, in minutes at 100 °C.

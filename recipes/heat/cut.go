@@ -32,26 +32,6 @@ var shapeWords = map[Shape]string{
 // String is the shape's word in a cut: "halves across".
 func (s Shape) String() string { return shapeWords[s] }
 
-// Order is what to do to the tuber: "leave whole", "halve"; a cut to a size is
-// its own order.
-func (c Cut) Order() string {
-	switch c.Shape {
-	case Whole:
-		return "leave whole"
-	case Halves:
-		return "halve"
-	case HalvesAcross:
-		return "halve across"
-	case Quarters:
-		return "quarter"
-	case Eighths:
-		return "quarter, then cut across"
-	case Wedges:
-		return "cut in eight wedges"
-	}
-	return c.String()
-}
-
 // OfTuber says whether the cut takes a whole tuber or root and parts it, so
 // that its size is the tuber's.
 func (s Shape) OfTuber() bool { return s >= Whole && s <= Wedges }
@@ -77,8 +57,8 @@ func (c Cut) Sized() bool { return c.SizeMM != 0 || c.Sides[0] != 0 }
 // check refuses sizes that no piece or tuber has.
 func (c Cut) check() error {
 	for _, mm := range [...]float64{c.SizeMM, c.AcrossMM, c.Sides[0], c.Sides[1], c.Sides[2]} {
-		if mm != 0 && !(mm >= smallestMM && mm <= largestMM) {
-			return outsideError("cut", mm, smallestMM, largestMM, "mm")
+		if mm != 0 && !(mm >= SmallestMM && mm <= LargestMM) {
+			return outsideError("cut", mm, SmallestMM, LargestMM, "mm")
 		}
 	}
 	return nil

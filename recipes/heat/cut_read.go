@@ -84,8 +84,8 @@ func shapeOf(words []string) (Shape, []string) {
 // take puts the sizes written behind the word where they belong.
 func (c *Cut) take(sizes []float64) (problem string) {
 	for _, mm := range sizes {
-		if !(mm >= smallestMM && mm <= largestMM) {
-			return fmt.Sprintf("%s mm is no size for a piece or a tuber; %d to %d mm are", millimetres(mm), smallestMM, largestMM)
+		if !(mm >= SmallestMM && mm <= LargestMM) {
+			return fmt.Sprintf("%s mm is no size for a piece or a tuber; %d to %d mm are", millimetres(mm), SmallestMM, LargestMM)
 		}
 	}
 	switch {
@@ -105,8 +105,8 @@ func (c *Cut) take(sizes []float64) (problem string) {
 
 // Sizes outside these are taken for slips of the pen.
 const (
-	smallestMM = 2
-	largestMM  = 200
+	SmallestMM = 2
+	LargestMM  = 200
 )
 
 // parseSizes reads "25 mm", "2.5 cm", "1½ in" or "45x35x35 mm" into

@@ -31,6 +31,8 @@ type Estimate struct {
 	// Modelled the minutes that the model alone would say.
 	KnifeTests int
 	Modelled   float64
+
+	heaped bool // reckoned for a heap
 }
 
 // InRange says whether the model has been checked for such a piece.
@@ -54,13 +56,13 @@ func Steam(crop Crop, cut Cut, until Doneness, c Conditions) (Estimate, error) {
 	}
 	e := Estimate{Crop: crop, Cut: cut, Doneness: max(until, JustTender),
 		ComeUp: middle.fullS / 60, SteamC: s.steam, CentreC: middle.centreC,
-		EdgeMM: s.body.EdgeMM(), KnifeTests: c.Learned.Tests, Properties: s.props, Target: s.target}
+		EdgeMM: s.body.EdgeMM(), KnifeTests: c.Learned.Tests, Properties: s.props, Target: s.target, heaped: c.Heaped}
 	e.Modelled = middle.minutes()
 	e.Minutes, e.Low, e.High = c.Learned.band(e.Modelled, low.minutes(), high.minutes())
 	e.widen(c.AltitudeM - rangeHighM)
 	e.PerMM = s.perMM(characteristicMM(cut))
 	e.Outside = s.outside(cut, c, e)
-	e.Notes = notes(crop, cut, e)
+	e.Notes = notes(crop, e)
 	return e, nil
 }
 
@@ -75,9 +77,9 @@ func (e *Estimate) widen(overM float64) {
 	e.High = e.Minutes * math.Pow(e.High/e.Minutes, stretch)
 }
 
-// Expect is what the model alone says a piece takes, in minutes from full flow:
+// expect is what the model alone says a piece takes, in minutes from full flow:
 // what a knife test is weighed against. It is Steam without the band.
-func Expect(crop Crop, cut Cut, until Doneness, c Conditions) (float64, error) {
+func expect(crop Crop, cut Cut, until Doneness, c Conditions) (float64, error) {
 	s, err := newSituation(crop, cut, until, c.filled())
 	if err != nil {
 		return 0, err

@@ -62,7 +62,7 @@ func (p *cutPlanner) cube() (edge float64, middle, low, high heated, err error) 
 	edge = p.base.body.EdgeMM()
 	for range 12 {
 		miss := p.goal - p.lnSeconds(unit.scaled(edge))
-		edge = min(max(edge*math.Exp(miss/growth), smallestMM), largestMM)
+		edge = min(max(edge*math.Exp(miss/growth), SmallestMM), LargestMM)
 		if math.Abs(miss) < 1e-4 {
 			break
 		}

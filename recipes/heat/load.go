@@ -59,9 +59,10 @@ func LoadPlan(crop Crop, cut Cut, until Doneness, grams float64, equipment Equip
 	if err != nil {
 		return Load{}, err
 	}
-	load := Load{Grams: grams, Tiers: s.Tiers, Fuel: s.fuel.Name}
+	load := Load{Grams: grams, Tiers: s.Tiers, Fuel: s.fuel.Name,
+		NetPowerW: s.netW(), PowerW: s.PowerW, Efficiency: s.efficiency, LossW: s.lossW}
 	load.layOut(crop, body, max(until, JustTender), s, c)
-	c.LoadGrams, c.NetPowerW, c.Heaped = load.GramsPerRound, s.netW(), load.Heaped
+	c = load.conditions(c)
 	if load.Estimate, err = Steam(crop, cut, until, c); err != nil {
 		return Load{}, err
 	}
@@ -100,8 +101,7 @@ func layerGrams(diameterM, cover float64, body Body, density float64) float64 {
 func (l *Load) fire(s stove, c Conditions) {
 	e := l.Estimate
 	rounds := float64(l.Rounds)
-	l.NetPowerW, l.PowerW, l.Efficiency, l.LossW = s.netW(), s.PowerW, s.efficiency, s.lossW
-	l.EvaporatesG = evaporation(s.netW(), e.SteamC)
+	l.EvaporatesG = evaporation(l.NetPowerW, e.SteamC)
 	kg := max(waterLeastKg, waterMargin*l.EvaporatesG/1e3*rounds*(e.ComeUp+e.High)+waterLeftKg)
 	l.WaterML = kg * 1e3
 	l.ToBoil = s.toBoil(kg, min(c.startC(), DefaultStartC), e.SteamC) / 60

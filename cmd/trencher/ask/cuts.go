@@ -40,14 +40,13 @@ func (p *Plot) tellCuts(part *CropPart, d steamed) error {
 	for _, rule := range plan.Rules {
 		part.Cuts = append(part.Cuts, cutPart(rule, plan))
 	}
-	part.CutNote = cutNote(plan, d.cut.Shape == heat.Cube)
+	part.CutNote = cutNote(plan)
 	steam.Low = math.Min(steam.Low, plan.Low)
 	steam.High = math.Max(steam.High, plan.High)
 	return nil
 }
 
-// cutPart words one rule of a cutting plan. A tuber too large even for
-// eighths is diced.
+// cutPart words one rule of a cutting plan.
 func cutPart(rule heat.CutRule, plan heat.CutPlan) CutPart {
 	told := CutPart{LowMM: int(math.Round(rule.FromMM)), HighMM: int(math.Round(rule.ToMM)), Shape: rule.Cut.Shape.String(),
 		PieceMM: plan.PieceMM, Minutes: rule.Longest, Low: plan.Low, High: plan.High}
@@ -62,34 +61,24 @@ func cutPart(rule heat.CutRule, plan heat.CutPlan) CutPart {
 		told.How, told.PieceMM = fmt.Sprintf("diced to %.0f mm", rule.Cut.SizeMM), rule.Cut.SizeMM
 	default:
 		told.How = "in eighths"
-		if late := rule.Longest - plan.Minutes; late > 0.1*(plan.ComeUp+plan.Minutes) {
-			told.How, told.Shape = fmt.Sprintf("diced to %.0f mm", plan.PieceMM), "cube"
-		}
 	}
 	return told
 }
 
-// The cubes, in mm, that a cook may be told to dice to instead.
-const smallestDice, largestDice = 15, 35
-
 // cutNote says how even a cutting plan is, and what would be more even.
-func cutNote(plan heat.CutPlan, diced bool) string {
+func cutNote(plan heat.CutPlan) string {
 	if plan.Even {
 		return ""
 	}
-	total := plan.ComeUp + plan.Minutes
 	var words []string
-	if early := total * plan.Early / 100; early >= 1 {
-		words = append(words, fmt.Sprintf("the smallest pieces are done %.0f min early: take them out first", early))
+	if plan.EarlyMinutes > 0 {
+		words = append(words, fmt.Sprintf("the smallest pieces are done %.0f min early: take them out first", plan.EarlyMinutes))
 	}
-	if late := total * plan.Late / 100; late >= 1 {
-		words = append(words, fmt.Sprintf("the largest are %.0f min late", late))
+	if plan.LateMinutes > 0 {
+		words = append(words, fmt.Sprintf("the largest are %.0f min late", plan.LateMinutes))
 	}
-	if len(words) == 0 {
-		return ""
+	if len(words) > 0 && plan.DiceMM > 0 {
+		words = append(words, fmt.Sprintf("diced to %.0f mm, all end together", plan.DiceMM))
 	}
-	if diced || plan.PieceMM < smallestDice || plan.PieceMM > largestDice {
-		return strings.Join(words, "; ")
-	}
-	return strings.Join(words, "; ") + fmt.Sprintf("; diced to %.0f mm, all end together", plan.PieceMM)
+	return strings.Join(words, "; ")
 }

@@ -220,7 +220,7 @@ func (p *Plot) steam(part *CropPart, d steamed) error {
 	}
 	part.Steam = tellLoad(load)
 	part.Steam.AtOnce = load.GramsPerRound
-	part.Steam.Reasons = append(SteamReasons(load.Estimate), loadReasons(load)...)
+	part.Steam.Reasons = append(load.Estimate.Reasons(), load.Reasons()...)
 	return nil
 }
 
