@@ -147,11 +147,11 @@ func harvestFigures() (all []figure) {
 func steamingFigures() (all []figure) {
 	for _, crop := range heat.Crops() {
 		all = append(all,
-			figure{"steamed crops", crop.Title() + " composition", fmt.Sprint(crop.Composition, crop.Length, crop.Thickness, crop.WidthMM, crop.Usual), crop.Source, crop.KnownBy},
-			figure{"steamed crops", crop.Title() + " doneness", fmt.Sprint(crop.Targets, crop.Z), crop.TargetSource, crop.TargetKnownBy})
+			figure{"steamed crops", crop.Title() + " composition", fmt.Sprint(crop.Composition, crop.Length, crop.Thickness, crop.WidthMM, crop.Usual), crop.CompositionFrom.Source, crop.CompositionFrom.KnownBy},
+			figure{"steamed crops", crop.Title() + " doneness", fmt.Sprint(crop.Targets, crop.Z), crop.TargetsFrom.Source, crop.TargetsFrom.KnownBy})
 	}
 	for _, fuel := range heat.FuelRows() {
-		all = append(all, figure{"fuels", fuel.Name, fmt.Sprint(fuel.MJPerKg, fuel.Efficiency), fuel.Source, fuel.KnownBy})
+		all = append(all, figure{"fuels", fuel.Name, fmt.Sprint(fuel.MJPerKg, fuel.Efficiency), fuel.From.Source, fuel.From.KnownBy})
 	}
 	return all
 }

@@ -39,6 +39,8 @@ const (
 	dressC         = 28.0 // 25 to 30 °C: common practice, no source
 	fridgeReadyC   = 35.0 // hand-warm: common practice, no source
 	chilledC       = 8.0
+	hotHoldC       = 63.0 // the clock of cooling starts where holding hot ends
+	kitchenMinutes = 90.0 // from there to cold, for a kitchen that sells food
 	filmDry        = 11.0 // still air 5 + radiation 6, W/(m² K) (memory)
 	filmMoist      = 18.0 // about a fifth of the surface still wet (judgement)
 	filmFridge     = 8.0
@@ -58,9 +60,9 @@ func Cool(crop Crop, cut Cut, spread Spread, roomC float64) (Cooling, error) {
 	spread.FridgeC = or(spread.FridgeC, 4)
 	for _, err := range []error{
 		within("room", roomC, -10, 45, "°C"),
-		within("fridge temperature", spread.FridgeC, 0.1, chilledC-0.5, "°C"),
-		within("depth", spread.DepthMM, 0, 400, "mm"),
-		within("weight to cool", spread.Grams, 0, 50000, "g"),
+		within("fridge", spread.FridgeC, 0.1, chilledC-0.5, "°C"),
+		within("cool", spread.DepthMM, 0, 400, "mm"),
+		within("load", spread.Grams, 0, 50000, "g"),
 	} {
 		if err != nil {
 			return Cooling{}, err
@@ -81,7 +83,7 @@ func Cool(crop Crop, cut Cut, spread Spread, roomC float64) (Cooling, error) {
 	times := c.pieceTimes(body, props)
 	if c.Deep {
 		if spread.Grams == 0 {
-			return Cooling{}, &units.FieldError{Field: "cool", Value: "0 g", Problem: "a heap needs its weight", Accepted: "the grams in the bowl"}
+			return Cooling{}, &units.FieldError{Field: "load", Problem: "a heap needs its weight", Accepted: "the grams in the bowl"}
 		}
 		times = heapTimes(newHeap(spread))
 	}
@@ -102,18 +104,19 @@ func (c *Cooling) fill(t coolingTimes, roomC, fridgeC float64) {
 	c.FridgeExpected = t.moist(leavesSteamerC, c.FridgeC, roomC) / 60
 	c.FridgeLatest = t.dry(leavesSteamerC, c.FridgeC, roomC) / 60
 	c.ChilledLatest = t.fridge(c.FridgeC, chilledC, fridgeC) / 60
-	c.From63To8Latest = t.dry(63, c.FridgeC, roomC)/60 + c.ChilledLatest
+	c.From63To8Latest = t.dry(hotHoldC, c.FridgeC, roomC)/60 + c.ChilledLatest
 }
 
 func (c *Cooling) note(roomC float64) {
 	if c.DressC > dressC {
 		c.Notes = append(c.Notes, fmt.Sprintf("a room at %.0f °C never cools them to %.0f °C: spread them, and finish over cold water or in the fridge", roomC, dressC))
 	}
-	if c.FridgeLatest > 90 {
-		c.Notes = append(c.Notes, "they may not be ready for the fridge within 90 minutes: spread them in one layer, in a draught, or cool the dish in cold water")
+	if c.FridgeLatest > kitchenMinutes {
+		c.Notes = append(c.Notes, fmt.Sprintf("they may not be ready for the fridge within %g minutes: spread them in one layer, in a draught, or cool the dish in cold water", kitchenMinutes))
 	}
-	if c.From63To8Latest > 90 {
-		c.Notes = append(c.Notes, fmt.Sprintf("from 63 °C to 8 °C may take %s, more than the 90 min a kitchen is held to: help it with moving air or cold water", hours(c.From63To8Latest)))
+	if c.From63To8Latest > kitchenMinutes {
+		c.Notes = append(c.Notes, fmt.Sprintf("from %g °C to %g °C may take %s, more than the %g min a kitchen is held to: help it with moving air or cold water",
+			hotHoldC, chilledC, hours(c.From63To8Latest), kitchenMinutes))
 	}
 }
 
@@ -155,42 +158,4 @@ func coolPiece(body Body, p Properties, film, from, to, air float64) float64 {
 		before = now
 	}
 	return seconds
-}
-
-// heap is pieces in a bowl, reckoned as a short cylinder.
-type heap struct{ radiusM, halfM float64 }
-
-func newHeap(s Spread) heap {
-	volume := s.Grams / 1e3 / bedDensity
-	if s.DepthMM > 0 {
-		depth := s.DepthMM / 1e3
-		return heap{radiusM: math.Sqrt(volume / (math.Pi * depth)), halfM: depth / 2}
-	}
-	d := math.Cbrt(4 * volume / math.Pi)
-	return heap{radiusM: d / 2, halfM: d / 2}
-}
-
-func heapTimes(h heap) coolingTimes {
-	with := func(film float64) func(from, to, air float64) float64 {
-		centre := h.centre(film)
-		return func(from, to, air float64) float64 {
-			if from <= to {
-				return 0
-			}
-			theta := (to - air) / (from - air)
-			return root(0, coolLongestS, func(seconds float64) float64 { return centre(seconds) - theta })
-		}
-	}
-	return coolingTimes{moist: with(filmBedMoist), dry: with(filmBedDry), fridge: with(filmBedDry)}
-}
-
-// centre is the heap's dimensionless temperature by time in s: the product of
-// a slab's and a cylinder's exact series (Carslaw & Jaeger 1959).
-func (h heap) centre(film float64) func(seconds float64) float64 {
-	const alpha = bedConducts / (bedDensity * bedHeat)
-	across := cylinder.series(film*h.radiusM/bedConducts, 8)
-	along := slab.series(film*h.halfM/bedConducts, 8)
-	return func(seconds float64) float64 {
-		return centreTheta(across, alpha*seconds/(h.radiusM*h.radiusM)) * centreTheta(along, alpha*seconds/(h.halfM*h.halfM))
-	}
 }

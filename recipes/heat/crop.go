@@ -6,34 +6,6 @@ import (
 	"trencher/units"
 )
 
-// Doneness is how tender a piece is to be.
-type Doneness uint8
-
-// JustTender gives to the knife and holds its shape in a salad; Tender is for
-// the plate; Soft crushes and mashes. The zero value counts as JustTender.
-const (
-	JustTender Doneness = iota + 1
-	Tender
-	Soft
-)
-
-var donenessWords = [...]string{"just-tender", "just-tender", "tender", "soft"}
-
-// String is the word in a dish file.
-func (d Doneness) String() string { return donenessWords[d] }
-
-// ParseDoneness reads just-tender, tender or soft.
-func ParseDoneness(text string) (Doneness, error) {
-	word := strings.ReplaceAll(strings.ToLower(strings.TrimSpace(text)), " ", "-")
-	for d := JustTender; d <= Soft; d++ {
-		if donenessWords[d] == word {
-			return d, nil
-		}
-	}
-	return 0, &units.FieldError{Field: "until", Value: text, Problem: "not known",
-		Accepted: "just-tender, tender or soft"}
-}
-
 // Crop is a crop as steam meets it: a row of data.
 type Crop struct {
 	Name, Kind  string
@@ -55,15 +27,16 @@ type Crop struct {
 	// Targets are the cook values of just tender, tender and soft, in minutes
 	// at 100 °C at the centre.
 	Targets [3]float64
-	// Source and KnownBy say where the composition comes from; TargetSource
-	// and TargetKnownBy the targets and Z. Calibrated: the targets were set on
-	// published or practice times; otherwise they are a judgement.
-	Source, KnownBy             string
-	TargetSource, TargetKnownBy string
-	Calibrated                  bool
+	// CompositionFrom says where the composition comes from, TargetsFrom where
+	// Targets and Z do. Calibrated: the targets were set on published or
+	// practice times; otherwise they are a judgement.
+	CompositionFrom, TargetsFrom units.Provenance
+	Calibrated                   bool
 }
 
-// Sizes is a riddle band: tubers from LowMM to HighMM across. Zero = ungraded.
+// Sizes is the span that sizes across are reckoned over, in mm; zero = ungraded.
+// A riddle band is a units.Band of whole meshes; this is the physics' own, for
+// the mean of a counted lot or the end of a cutting rule falls between meshes.
 type Sizes struct{ LowMM, HighMM float64 }
 
 // Target is the cook value of a doneness, in minutes at 100 °C.

@@ -4,9 +4,6 @@ import (
 	"fmt"
 	"math"
 	"strconv"
-	"strings"
-
-	"trencher/units"
 )
 
 // Shape is how a crop is cut.
@@ -32,32 +29,8 @@ var shapeWords = map[Shape]string{
 	Eighths: "eighths", Wedges: "wedges", Cube: "cube", Slice: "slice", Baton: "baton", Box: "box",
 }
 
-// CutForms says every form that ParseCut reads.
-const CutForms = "whole 35 mm | whole 45x35x35 mm | halves 45 mm | halves across 45 mm | quarters 60 mm | " +
-	"eighths 80 mm | wedges 80 mm | cube 25 mm | slice 6 mm | slice 6x40 mm | baton 10 mm | baton 10x60 mm | box 30x20x10 mm"
-
 // String is the shape's word in a cut: "halves across".
 func (s Shape) String() string { return shapeWords[s] }
-
-// Order is what to do to the tuber: "leave whole", "halve"; a cut to a size is
-// its own order.
-func (c Cut) Order() string {
-	switch c.Shape {
-	case Whole:
-		return "leave whole"
-	case Halves:
-		return "halve"
-	case HalvesAcross:
-		return "halve across"
-	case Quarters:
-		return "quarter"
-	case Eighths:
-		return "quarter, then cut across"
-	case Wedges:
-		return "cut in eight wedges"
-	}
-	return c.String()
-}
 
 // OfTuber says whether the cut takes a whole tuber or root and parts it, so
 // that its size is the tuber's.
@@ -84,8 +57,8 @@ func (c Cut) Sized() bool { return c.SizeMM != 0 || c.Sides[0] != 0 }
 // check refuses sizes that no piece or tuber has.
 func (c Cut) check() error {
 	for _, mm := range [...]float64{c.SizeMM, c.AcrossMM, c.Sides[0], c.Sides[1], c.Sides[2]} {
-		if mm != 0 && !(mm >= smallestMM && mm <= largestMM) {
-			return outsideError("cut", mm, smallestMM, largestMM, "mm")
+		if mm != 0 && !(mm >= SmallestMM && mm <= LargestMM) {
+			return outsideError("cut", mm, SmallestMM, LargestMM, "mm")
 		}
 	}
 	return nil
@@ -116,131 +89,4 @@ func (c Cut) String() string {
 
 func millimetres(mm float64) string {
 	return strconv.FormatFloat(math.Round(mm*100)/100, 'f', -1, 64)
-}
-
-// ParseCut reads a cut as a dish or a cook writes it: see CutForms. Whole,
-// halves, quarters, eighths and wedges may stand without a size (the lot's
-// sizes then decide); the others may not.
-func ParseCut(text string) (Cut, error) {
-	wrong := func(problem string) (Cut, error) {
-		return Cut{}, &units.FieldError{Field: "cut", Value: text, Problem: problem, Accepted: "" + CutForms}
-	}
-	words := strings.Fields(strings.ToLower(strings.ReplaceAll(text, "×", "x")))
-	shape, rest := shapeOf(words)
-	if shape == 0 {
-		return wrong("not a cut this tool knows")
-	}
-	cut := Cut{Shape: shape}
-	if len(rest) == 0 {
-		if !shape.OfTuber() {
-			return wrong("no size")
-		}
-		return cut, nil
-	}
-	sizes, problem := parseSizes(strings.Join(rest, " "))
-	if problem != "" {
-		return wrong(problem)
-	}
-	if problem = cut.take(sizes); problem != "" {
-		return wrong(problem)
-	}
-	return cut, nil
-}
-
-// ParseShape reads a cut's bare word: "cube", "whole".
-func ParseShape(text string) (Shape, error) {
-	shape, rest := shapeOf(strings.Fields(strings.ToLower(text)))
-	if shape == 0 || len(rest) > 0 {
-		return 0, &units.FieldError{Field: "cut", Value: text, Problem: "not a bare cut", Accepted: "whole, halves, quarters, eighths, wedges, cube, slice or baton"}
-	}
-	return shape, nil
-}
-
-// shapeOf finds the cut's word at the start; a trailing s is optional.
-func shapeOf(words []string) (Shape, []string) {
-	if len(words) == 0 {
-		return 0, nil
-	}
-	shape := Shape(0)
-	switch words[0] {
-	case "whole":
-		shape = Whole
-	case "half", "halves", "halved":
-		shape = Halves
-	case "quarter", "quarters", "quartered":
-		shape = Quarters
-	case "eighth", "eighths":
-		shape = Eighths
-	case "wedge", "wedges":
-		shape = Wedges
-	case "cube", "cubes", "dice":
-		shape = Cube
-	case "slice", "slices", "sliced":
-		shape = Slice
-	case "baton", "batons":
-		shape = Baton
-	case "box":
-		shape = Box
-	}
-	if shape == Halves && len(words) > 1 && words[1] == "across" {
-		return HalvesAcross, words[2:]
-	}
-	return shape, words[1:]
-}
-
-// take puts the sizes written behind the word where they belong.
-func (c *Cut) take(sizes []float64) (problem string) {
-	for _, mm := range sizes {
-		if !(mm >= smallestMM && mm <= largestMM) {
-			return fmt.Sprintf("%s mm is no size for a piece or a tuber; %d to %d mm are", millimetres(mm), smallestMM, largestMM)
-		}
-	}
-	switch {
-	case c.Shape == Box && len(sizes) != 3:
-		return "a box has three sides"
-	case len(sizes) == 3 && (c.Shape.OfTuber() || c.Shape == Box):
-		copy(c.Sides[:], sizes)
-	case len(sizes) == 2 && (c.Shape == Slice || c.Shape == Baton):
-		c.SizeMM, c.AcrossMM = sizes[0], sizes[1]
-	case len(sizes) == 1:
-		c.SizeMM = sizes[0]
-	default:
-		return fmt.Sprintf("%d sizes are too many or too few for it", len(sizes))
-	}
-	return ""
-}
-
-// Sizes outside these are taken for slips of the pen.
-const (
-	smallestMM = 2
-	largestMM  = 200
-)
-
-// parseSizes reads "25 mm", "2.5 cm", "1½ in" or "45x35x35 mm" into
-// millimetres; the unit stands behind the last.
-func parseSizes(text string) (mm []float64, problem string) {
-	parts := strings.Split(text, "x")
-	last := parts[len(parts)-1]
-	unit := strings.TrimLeft(last, " 0123456789.,/½¼¾⅓⅔⅛⅜⅝⅞+-")
-	if unit == "" {
-		return nil, "no unit of length"
-	}
-	for i, part := range parts {
-		if strings.HasPrefix(strings.TrimSpace(part), "-") {
-			return nil, fmt.Sprintf("%q is below zero", strings.TrimSpace(part))
-		}
-		if i < len(parts)-1 {
-			part += " " + unit
-		}
-		length, err := units.Parse(part, units.Metric)
-		if err != nil || length.IsRange() || length.Dimension() != units.Length {
-			return nil, fmt.Sprintf("%q is no length", strings.TrimSpace(part))
-		}
-		value, err := length.Float64(units.Millimetre)
-		if err != nil {
-			return nil, fmt.Sprintf("%q is no length", strings.TrimSpace(part))
-		}
-		mm = append(mm, math.Round(value*1e6)/1e6)
-	}
-	return mm, ""
 }

@@ -3,6 +3,8 @@ package heat
 import (
 	"errors"
 	"fmt"
+	"strings"
+
 	"trencher/units"
 )
 
@@ -14,19 +16,15 @@ var ErrNotDone = errors.New("not done after three hours of steam")
 var ErrNoFigures = errors.New("no steaming figures for it")
 
 // outsideError refuses a number outside what the package can speak about.
-func outsideError(what string, value, low, high float64, unit string) error {
-	return &units.FieldError{
-		Field:    what,
-		Value:    fmt.Sprintf("%g %s", value, unit),
-		Problem:  "out of reach",
-		Accepted: fmt.Sprintf("%g to %g %s", low, high, unit),
-	}
+func outsideError(field string, value, low, high float64, unit string) error {
+	return units.WrongField(field, strings.TrimSpace(fmt.Sprintf("%g %s", value, unit)), "out of reach",
+		strings.TrimSpace(fmt.Sprintf("%g to %g %s", low, high, unit)))
 }
 
 // within refuses a number outside [low, high]; NaN is outside.
-func within(what string, value, low, high float64, unit string) error {
+func within(field string, value, low, high float64, unit string) error {
 	if value >= low && value <= high {
 		return nil
 	}
-	return outsideError(what, value, low, high, unit)
+	return outsideError(field, value, low, high, unit)
 }

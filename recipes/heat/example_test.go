@@ -6,6 +6,40 @@ import (
 	"trencher/recipes/heat"
 )
 
+// A kilogram of potatoes in cubes: how long, in how many layers, with what
+// water, and how soon it can be dressed.
+func Example() {
+	potato, err := heat.LookupCrop("potatoes", "waxy")
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	cubes, err := heat.ParseCut("cube 25 mm")
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	answer, err := heat.Question{
+		Crop: potato, Cut: cubes, Until: heat.JustTender, Grams: new(1000.0),
+		Cool: &heat.Spread{}, RoomC: 20,
+		Equipment: heat.Equipment{DiameterMM: 240, Tiers: 2, PowerW: 1800, Fuel: "butane"},
+	}.Answer()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	e, load := answer.Estimate, answer.Load
+	fmt.Printf("%.0f minutes from full steam, from %.0f to %.0f\n", e.Minutes, e.Low, e.High)
+	fmt.Printf("%d layers, %.0f ml of water\n", load.Layers, load.WaterML)
+	fmt.Printf("cool enough to dress after %.0f minutes\n", answer.Cooling.DressLatest)
+	fmt.Println(answer.Reasons()[0].Figure)
+	// Output:
+	// 7 minutes from full steam, from 5 to 10
+	// 2 layers, 670 ml of water
+	// cool enough to dress after 81 minutes
+	// steam temperature
+}
+
 // How long 25 mm cubes of waxy potato take, and what to make of the answer.
 func ExampleSteam() {
 	potato, _ := heat.LookupCrop("potato", "waxy")
@@ -15,7 +49,7 @@ func ExampleSteam() {
 		fmt.Println(err)
 		return
 	}
-	fmt.Printf("%.0f minutes from full steam, %s from %.0f\n", e.Minutes, heat.KnifeNote, e.Low)
+	fmt.Printf("%.0f minutes from full steam, test with a knife from %.0f\n", e.Minutes, e.Low)
 	// Output: 8 minutes from full steam, test with a knife from 6
 }
 
@@ -29,12 +63,12 @@ func ExamplePlanCuts() {
 		return
 	}
 	for _, rule := range plan.Rules {
-		fmt.Printf("%.0f to %.0f mm: %s\n", rule.FromMM, rule.ToMM, rule.Cut.Order())
+		fmt.Printf("%.0f to %.0f mm: %s\n", rule.FromMM, rule.ToMM, rule.Cut)
 	}
 	// Output:
-	// 25 to 36 mm: leave whole
-	// 36 to 49 mm: halve
-	// 49 to 60 mm: quarter
+	// 25 to 36 mm: whole
+	// 36 to 49 mm: halves
+	// 49 to 60 mm: quarters
 }
 
 // What a kilogram asks of a two-tier steamer on a camping stove.
@@ -51,9 +85,14 @@ func ExampleLoadPlan() {
 	// Output: 2 layers, 1 round, 690 ml of water, 47 g of butane
 }
 
-// What this cooker's own knife tests teach.
-func ExampleLearn() {
-	learned := heat.Learn([]heat.Test{{Expected: 8.4, Found: 10}, {Expected: 8.4, Found: 10.5}, {Expected: 14.3, Found: 16}})
-	fmt.Printf("%.2f times the reckoned time, from %d tests\n", learned.Factor, learned.Tests)
-	// Output: 1.15 times the reckoned time, from 3 tests
+// What this kitchen's own knife tests teach.
+func ExampleLearnFrom() {
+	potato, _ := heat.LookupCrop("potato", "waxy")
+	cubes, _ := heat.ParseCut("cube 25 mm")
+	test := heat.KnifeTest{Crop: "potato", Texture: "waxy", Cut: cubes, Until: heat.JustTender, Minutes: 10.5, Place: "July 19"}
+	slow := test
+	slow.Minutes = 11
+	learned, left := heat.LearnFrom([]heat.KnifeTest{test, slow}, potato, heat.Conditions{})
+	fmt.Printf("%.2f times the reckoned time, from %d tests, %d left out\n", learned.Factor, learned.Tests, len(left))
+	// Output: 1.20 times the reckoned time, from 2 tests, 0 left out
 }

@@ -2,9 +2,9 @@ package heat
 
 import "math"
 
-// Test is what a knife showed: pieces that were to take Expected minutes from
-// full flow, by the model alone, were found done after Found.
-type Test struct{ Expected, Found float64 }
+// weighedTest is what a knife showed: pieces that were to take expected minutes
+// from full flow, by the model alone, were done after found.
+type weighedTest struct{ expected, found float64 }
 
 // Learned is this kitchen's own truth: the factor between its minutes and the
 // model's. The zero value has learned nothing and changes nothing.
@@ -31,11 +31,11 @@ const (
 	testTail = 4.0
 )
 
-// Learn weighs knife tests against what was likely before: a log-normal prior
+// learn weighs knife tests against what was likely before: a log-normal prior
 // as wide as the band, and for each test a likelihood with heavy tails, so that
 // one wild entry moves little. The order of tests does not matter. Tests that
 // cannot be (no time expected, or none found) are left out.
-func Learn(tests []Test) Learned {
+func learn(tests []weighedTest) Learned {
 	const stops, reach = 601, 1.5
 	var weight [stops]float64
 	at := func(i int) float64 { return reach * (2*float64(i)/(stops-1) - 1) }
@@ -44,11 +44,11 @@ func Learn(tests []Test) Learned {
 		weight[i] = -at(i) * at(i) / (2 * factorSpread * factorSpread)
 	}
 	for _, test := range tests {
-		if !(test.Expected >= leastTest && test.Found >= leastTest) {
+		if !(test.expected >= leastTest && test.found >= leastTest) {
 			continue
 		}
 		count++
-		ratio := math.Log(test.Found / test.Expected)
+		ratio := math.Log(test.found / test.expected)
 		for i := range weight {
 			miss := (ratio - at(i)) / testSpread
 			weight[i] -= (testTail + 1) / 2 * math.Log1p(miss*miss/testTail)

@@ -10,11 +10,11 @@ import (
 )
 
 // found draws knife tests of a kitchen that takes factor times as long.
-func found(r *rand.Rand, factor float64, count int) []Test {
-	tests := make([]Test, count)
+func found(r *rand.Rand, factor float64, count int) []weighedTest {
+	tests := make([]weighedTest, count)
 	for i := range tests {
 		expected := 5 + 20*r.Float64()
-		tests[i] = Test{expected, expected * factor * math.Exp(testSpread*r.NormFloat64())}
+		tests[i] = weighedTest{expected, expected * factor * math.Exp(testSpread*r.NormFloat64())}
 	}
 	return tests
 }
@@ -26,7 +26,7 @@ func TestLearnsAKnownFactor(t *testing.T) {
 		for _, count := range []int{5, 40, 320} {
 			squares := 0.0
 			for range 30 {
-				l := math.Log(Learn(found(r, factor, count)).Factor / factor)
+				l := math.Log(learn(found(r, factor, count)).Factor / factor)
 				squares += l * l / 30
 			}
 			assert.Less(t, math.Sqrt(squares), miss, "factor %g, %d tests", factor, count)
@@ -45,7 +45,7 @@ func TestBandCoversAtItsRate(t *testing.T) {
 		covered := 0
 		for range kitchens {
 			factor := math.Exp(factorSpread * r.NormFloat64())
-			l := Learn(found(r, factor, count))
+			l := learn(found(r, factor, count))
 			if l.Low <= factor && factor <= l.High {
 				covered++
 			}
@@ -59,18 +59,18 @@ func TestBandCoversAtItsRate(t *testing.T) {
 func TestOneWildEntryPullsLittle(t *testing.T) {
 	r := rand.New(rand.NewPCG(5, 2031))
 	tests := found(r, 1.1, 10)
-	tame := Learn(tests)
-	for _, wild := range []Test{{10, 100}, {10, 0.6}} {
-		got := Learn(append(tests[:10:10], wild))
+	tame := learn(tests)
+	for _, wild := range []weighedTest{{10, 100}, {10, 0.6}} {
+		got := learn(append(tests[:10:10], wild))
 		assert.InDelta(t, math.Log(tame.Factor), math.Log(got.Factor), 0.03)
 	}
-	alone := Learn([]Test{{10, 120}})
+	alone := learn([]weighedTest{{10, 120}})
 	assert.Less(t, alone.Factor, 1.3, "one test of twelve times as long is a slip of the pen")
 }
 
 func TestNoTestsChangeNothing(t *testing.T) {
-	assert.Equal(t, Learned{}, Learn(nil))
-	assert.Equal(t, Learned{}, Learn([]Test{{0, 9}, {9, 0}, {math.NaN(), 9}, {9, math.NaN()}}))
+	assert.Equal(t, Learned{}, learn(nil))
+	assert.Equal(t, Learned{}, learn([]weighedTest{{0, 9}, {9, 0}, {math.NaN(), 9}, {9, math.NaN()}}))
 	minutes, low, high := Learned{}.band(8, 6, 12)
 	assert.Equal(t, []float64{8, 6, 12}, []float64{minutes, low, high})
 }
@@ -78,9 +78,9 @@ func TestNoTestsChangeNothing(t *testing.T) {
 func TestOrderOfTestsDoesNotMatter(t *testing.T) {
 	r := rand.New(rand.NewPCG(6, 2031))
 	tests := found(r, 1.2, 8)
-	forward := Learn(tests)
+	forward := learn(tests)
 	r.Shuffle(len(tests), func(i, j int) { tests[i], tests[j] = tests[j], tests[i] })
-	assert.InDelta(t, forward.Factor, Learn(tests).Factor, 1e-9)
+	assert.InDelta(t, forward.Factor, learn(tests).Factor, 1e-9)
 }
 
 // The band of an estimate narrows as tests add up, never below the spread of
@@ -93,7 +93,7 @@ func TestBandNarrows(t *testing.T) {
 	require.NoError(t, err)
 	width := plain.High / plain.Low
 	for _, count := range []int{1, 4, 16, 64, 1000} {
-		learned := Learn(found(r, 1.2, count))
+		learned := learn(found(r, 1.2, count))
 		e, err := Steam(waxy, cubes, JustTender, Conditions{Learned: learned})
 		require.NoError(t, err)
 		assert.Equal(t, count, e.KnifeTests)

@@ -56,12 +56,9 @@ func (s situation) outside(cut Cut, c Conditions, e Estimate) []string {
 	return out
 }
 
-// KnifeNote is the note that stands with every time.
-const KnifeNote = "test with a knife"
-
 // notes say what else to mind.
-func notes(crop Crop, cut Cut, e Estimate) []string {
-	notes := []string{KnifeNote}
+func notes(crop Crop, e Estimate) []string {
+	var notes []string
 	if !crop.Calibrated {
 		notes = append(notes, "the doneness of "+crop.Title()+" is a judgement, not set on any times: trust the knife")
 	}

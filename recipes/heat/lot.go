@@ -5,14 +5,13 @@ import (
 	"trencher/units"
 )
 
+// check refuses a span that no tubers have, or that runs from large to small.
 func (s Sizes) check() error {
-	if s == (Sizes{}) {
+	if s == (Sizes{}) || s.LowMM >= SmallestMM && s.HighMM >= s.LowMM && s.HighMM <= LargestMM {
 		return nil
 	}
-	if err := within("tuber", s.LowMM, smallestMM, largestMM, "mm"); err != nil {
-		return err
-	}
-	return within("tuber", s.HighMM, s.LowMM, largestMM, "mm")
+	return units.WrongField("lot", fmt.Sprintf("%s-%s mm", millimetres(s.LowMM), millimetres(s.HighMM)), "out of reach",
+		fmt.Sprintf("%d to %d mm, the smaller size first", SmallestMM, LargestMM))
 }
 
 // Piece is what becomes of one tuber of that diameter in mm under a cut: its
@@ -41,7 +40,7 @@ func Piece(cut Cut, tuberMM float64) Cut {
 // CheckTuber refuses a cut that a tuber of that diameter, in mm, has no room
 // for.
 func (c Cut) CheckTuber(tuberMM float64) error {
-	if err := within("tuber", tuberMM, smallestMM, largestMM, "mm"); err != nil {
+	if err := within("tuber", tuberMM, SmallestMM, LargestMM, "mm"); err != nil {
 		return err
 	}
 	need := c.SizeMM
@@ -51,43 +50,33 @@ func (c Cut) CheckTuber(tuberMM float64) error {
 	if c.Shape.OfTuber() || need <= tuberMM {
 		return nil
 	}
-	return &units.FieldError{Field: "cut", Value: c.String(), Problem: fmt.Sprintf("larger than the tuber, %s mm across", millimetres(tuberMM)),
-		Accepted: fmt.Sprintf("at most %s mm, or whole", millimetres(tuberMM))}
+	across := millimetres(tuberMM)
+	return units.WrongField("cut", c.String(), "larger than the tuber, "+across+" mm across", "at most "+across+" mm, or whole")
 }
 
-// SteamLot estimates a dish's cut on a lot of tubers between two sizes: the
-// largest tuber says how long, and the band reaches from the smallest piece's
-// Low to the largest piece's High. The estimate's Cut is the largest piece. An
-// ungraded lot is reckoned by the crop's usual sizes, and says so.
+// SteamLot estimates a cut on a lot of tubers between two sizes: the largest
+// tuber says how long, and the band reaches from the smallest piece's Low to the
+// largest piece's High. The estimate's Cut is the largest piece. Without sizes,
+// or with a tuber's size in the cut, it is [Steam].
 func SteamLot(crop Crop, cut Cut, sizes Sizes, until Doneness, c Conditions) (Estimate, error) {
 	if err := sizes.check(); err != nil {
 		return Estimate{}, err
 	}
-	var assumed string
-	if sizes == (Sizes{}) {
-		if cut.Sized() && !cut.Shape.OfTuber() {
-			return Steam(crop, cut, until, c)
-		}
-		sizes = crop.Usual
-		assumed = fmt.Sprintf("ungraded: sizes of %g-%g mm assumed", sizes.LowMM, sizes.HighMM)
-	}
-	if cut.Sized() && cut.Shape.OfTuber() {
+	if sizes == (Sizes{}) || cut.Sized() && cut.Shape.OfTuber() {
 		return Steam(crop, cut, until, c)
 	}
 	largest, err := Steam(crop, Piece(cut, sizes.HighMM), until, c)
 	if err != nil {
 		return Estimate{}, err
 	}
-	smallest, err := Steam(crop, Piece(cut, sizes.LowMM), until, c)
+	least := Piece(cut, sizes.LowMM)
+	smallest, err := Steam(crop, least, until, c)
 	if err != nil {
 		return Estimate{}, err
 	}
 	largest.Low = min(largest.Low, smallest.Low)
 	largest.High = max(largest.High, smallest.High)
-	if assumed != "" {
-		largest.Notes = append(largest.Notes, assumed)
-	}
-	if !cut.Shape.OfTuber() && Piece(cut, sizes.LowMM).Shape == Whole {
+	if !cut.Shape.OfTuber() && least.Shape == Whole {
 		largest.Notes = append(largest.Notes, fmt.Sprintf("tubers no larger than the %s stay whole", cut))
 	}
 	return largest, nil

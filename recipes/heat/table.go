@@ -1,5 +1,7 @@
 package heat
 
+import "math"
+
 // SizeRow is one line of a table by size: the estimates of just tender, tender
 // and soft.
 type SizeRow struct {
@@ -19,6 +21,17 @@ func Steps(low, high, step float64) []float64 {
 		sizes = append(sizes, size)
 	}
 	return sizes
+}
+
+// UsualSizes are the sizes, in mm, that a table of a shape is worth: of pieces
+// those a knife makes, of a tuber or root those it grows to, in about eight
+// steps of whole millimetres.
+func UsualSizes(crop Crop, shape Shape) []float64 {
+	if !shape.OfTuber() {
+		return Steps(5, 40, 5)
+	}
+	low, high := crop.Usual.LowMM, crop.Usual.HighMM
+	return Steps(low, high, max(1, math.Round((high-low)/8)))
 }
 
 // BySize estimates one cut at several sizes, to every doneness.

@@ -41,14 +41,14 @@ func TestExpectIsTheMiddleOfTheBand(t *testing.T) {
 		for d := JustTender; d <= Soft; d++ {
 			e, err := Steam(crop(t, "potato", "waxy"), cut(t, text), d, Conditions{})
 			require.NoError(t, err)
-			alone, err := Expect(crop(t, "potato", "waxy"), cut(t, text), d, Conditions{})
+			alone, err := expect(crop(t, "potato", "waxy"), cut(t, text), d, Conditions{})
 			require.NoError(t, err)
 			assert.Equal(t, e.Minutes, alone, "%s, %s", text, d)
 		}
 	}
-	_, err := Expect(crop(t, "potato", "waxy"), Cut{}, Tender, Conditions{})
+	_, err := expect(crop(t, "potato", "waxy"), Cut{}, Tender, Conditions{})
 	assert.Error(t, err)
-	_, err = Expect(crop(t, "beetroot", ""), cut(t, "whole 140 mm"), Soft, Conditions{AltitudeM: 4500})
+	_, err = expect(crop(t, "beetroot", ""), cut(t, "whole 140 mm"), Soft, Conditions{AltitudeM: 4500})
 	assert.ErrorIs(t, err, ErrNotDone)
 }
 
@@ -83,11 +83,6 @@ func TestWordsReadBack(t *testing.T) {
 	_, err = ParseDoneness("raw")
 	assert.ErrorContains(t, err, `until "raw": not known`)
 	assert.Equal(t, "just-tender", Doneness(0).String(), "the zero value counts as just tender")
-	for text, order := range map[string]string{
-		"whole 35 mm": "leave whole", "halves 45 mm": "halve", "quarters 60 mm": "quarter", "eighths 80 mm": "quarter, then cut across",
-	} {
-		assert.Equal(t, order, cut(t, text).Order())
-	}
 }
 
 // The fuel table: what each kilogram gives, and the cautions that go with it.

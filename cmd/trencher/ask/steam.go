@@ -2,7 +2,10 @@ package ask
 
 import (
 	"context"
+	"fmt"
 
+	"trencher/harvest/journal"
+	"trencher/recipes"
 	"trencher/recipes/heat"
 	"trencher/units"
 	"trencher/units/strict"
@@ -17,6 +20,7 @@ type SteamQuestion struct {
 	Load                   string
 	Heaped                 bool
 	Sizes                  string   // a table by size: "15..60"
+	UsualSizes             bool     // or by the sizes that the crop and cut are worth a table at
 	Lots                   []string // sizes to cut for one time: "20-45 mm", "820 g 9 pieces"
 	Tuber                  string   // what the cut is made from: "40 mm"
 	Cool                   string   // "tray", "bowl" or "bowl 60 mm"
@@ -25,146 +29,110 @@ type SteamQuestion struct {
 	Curve                  bool   // follow the temperatures, for a chart
 }
 
-// SteamAnswer is how long, and whatever else was asked; nil where it was not.
+// SteamAnswer is how long, and whatever else was asked.
 type SteamAnswer struct {
-	Estimate *heat.Estimate
-	Load     *heat.Load
-	Plan     *heat.CutPlan
-	Table    []heat.SizeRow
-	Cooling  *heat.Cooling
-	Curve    *heat.Curve
-	Found    *KnifeTest
-
-	Learned  heat.Learned
-	Assumed  []string // what stands in for a kitchen
-	Cautions []string
-	Reasons  []units.Reason
+	heat.Answer
+	Found    *WrittenTest // the knife test that was written down; nil without one
+	Assumed  []string     // what stands in for a kitchen
 	Warnings []string
 }
 
 // Steaming answers a steaming question. With Found it first writes the knife test
 // to the plot's journal, and answers by it.
 func Steaming(ctx context.Context, q SteamQuestion) (SteamAnswer, error) {
-	return answerSteaming(ctx, q)
+	a, err := q.answer(ctx)
+	return a, q.asTyped(err)
 }
 
-func answerSteaming(ctx context.Context, q SteamQuestion) (SteamAnswer, error) {
-	s, err := readSteaming(ctx, q)
+func (q SteamQuestion) answer(ctx context.Context) (SteamAnswer, error) {
+	kitchen, err := openSteamKitchen(q.PlotRef)
 	if err != nil {
 		return SteamAnswer{}, err
 	}
-	a := SteamAnswer{Assumed: s.assumed}
+	question, assumed, err := q.read(kitchen)
+	if err != nil {
+		return SteamAnswer{}, err
+	}
+	a := SteamAnswer{Assumed: append(kitchen.assumed, assumed...)}
 	if q.Found != "" {
-		if a.Found, err = s.found(q); err != nil {
+		if a.Found, err = kitchen.writeTest(q, question); err != nil {
 			return SteamAnswer{}, err
 		}
 	}
-	var warnings []string
-	s.conditions.Learned, warnings, err = s.learned(ctx)
-	if err != nil {
+	if question.Conditions.Learned, a.Warnings, err = kitchen.learned(ctx, question.Crop); err != nil {
 		return SteamAnswer{}, err
 	}
-	a.Learned, a.Warnings = s.conditions.Learned, warnings
-	for _, part := range []func(SteamQuestion, *SteamAnswer) error{s.estimate, s.table, s.cuts, s.cool, s.trace} {
-		if err := part(q, &a); err != nil {
-			return SteamAnswer{}, err
-		}
+	if a.Answer, err = question.Answer(); err != nil {
+		return SteamAnswer{}, err
 	}
-	a.Cautions = heat.Cautions(s.equipment)
-	a.Reasons = s.reasons(a)
 	return a, nil
 }
 
-// estimate answers how long; with a load also what it takes.
-func (s *steamingPlace) estimate(q SteamQuestion, a *SteamAnswer) error {
-	if s.cut.Shape == 0 {
-		return nil
-	}
-	if q.Load == "" {
-		e, err := s.estimateOf(s.sizes())
-		a.Estimate = &e
+// asTyped has the error of a field show what was typed into it, where the
+// domain shows the value it was read as.
+func (q SteamQuestion) asTyped(err error) error {
+	wrong, ok := err.(*units.FieldError)
+	if !ok {
 		return err
 	}
-	piece := heat.Piece(s.cut, s.sizes().HighMM)
-	load, err := heat.LoadPlan(s.crop, piece, s.until, s.loadGrams, s.equipment, s.conditions)
+	typed := map[string]string{"crop": q.Crop, "kind": q.Kind, "cut": q.Cut, "until": q.Until, "start": q.Start, "altitude": q.Altitude,
+		"load": q.Load, "tuber": q.Tuber, "cool": q.Cool, "room": q.Room, "found": q.Found}[wrong.Field]
+	if typed == "" {
+		return err
+	}
+	shown := *wrong
+	shown.Value = typed
+	return &shown
+}
+
+// steamKitchen is where a steaming question is asked: the plot's kitchen, or
+// what stands in for one.
+type steamKitchen struct {
+	where      PlotRef
+	folder     *journal.Folder // nil without a plot
+	system     units.System
+	equipment  heat.Equipment
+	conditions heat.Conditions
+	roomC      float64
+	fridgeC    float64 // 0 = as usual
+	assumed    []string
+}
+
+// openSteamKitchen takes the steamer, the stove and the altitude from the plot;
+// with no plot named and none here, the defaults stand in.
+func openSteamKitchen(w PlotRef) (steamKitchen, error) {
+	folder, kitchen, err := openKitchen(w)
 	if err != nil {
-		return err
+		return steamKitchen{}, err
 	}
-	// The same load, reckoned over all sizes of the lots.
-	s.conditions.LoadGrams, s.conditions.Heaped = load.GramsPerRound, load.Heaped
-	if load.Estimate, err = s.estimateOf(s.sizes()); err != nil {
-		return err
+	if folder == nil {
+		return steamKitchen{where: w, system: units.Metric, roomC: kitchen.RoomC,
+			assumed: []string{"no kitchen: a 240 mm steamer of two tiers, 700 W into steam, sea level, a room at 20 °C"}}, nil
 	}
-	a.Load, a.Estimate = &load, &load.Estimate
-	return nil
+	k := steamKitchen{where: w, folder: folder, system: kitchen.Measures, equipment: equipmentOf(kitchen), roomC: kitchen.RoomC, fridgeC: kitchen.FridgeC}
+	for _, text := range kitchen.Assumed {
+		k.assumed = append(k.assumed, "assumed: "+text)
+	}
+	k.conditions, err = conditionsOf(kitchen)
+	return k, err
 }
 
-func (s *steamingPlace) estimateOf(sizes heat.Sizes) (heat.Estimate, error) {
-	if sizes == (heat.Sizes{}) {
-		return heat.Steam(s.crop, s.cut, s.until, s.conditions)
+// equipmentOf is a kitchen's steamer and stove as steaming knows them.
+func equipmentOf(k recipes.Kitchen) heat.Equipment {
+	return heat.Equipment{
+		DiameterMM: k.Steamer.DiameterMM, Tiers: k.Steamer.Tiers,
+		PowerW: k.Stove.PowerW, Fuel: k.Stove.Gas, Efficiency: k.Stove.Efficiency, Windy: k.Stove.Windy,
 	}
-	return heat.SteamLot(s.crop, s.cut, sizes, s.until, s.conditions)
 }
 
-// table answers by size.
-func (s *steamingPlace) table(q SteamQuestion, a *SteamAnswer) (err error) {
-	if q.Sizes == "" {
-		return nil
-	}
-	a.Table, err = heat.BySize(s.crop, s.tableShape, s.tableSizes, s.conditions)
-	return err
-}
-
-// cuts answers how to cut lots of several sizes.
-func (s *steamingPlace) cuts(q SteamQuestion, a *SteamAnswer) error {
-	if len(s.lots) == 0 {
-		return nil
-	}
-	plan, err := heat.PlanCuts(s.crop, s.lots, heat.Wish{Cut: s.cut, Until: s.until}, s.conditions)
-	a.Plan = &plan
-	return err
-}
-
-// cool answers how long the pieces take to cool afterwards.
-func (s *steamingPlace) cool(q SteamQuestion, a *SteamAnswer) error {
-	if q.Cool == "" {
-		return nil
-	}
-	spread, err := readSpread(q.Cool, s.loadGrams)
+// conditionsOf is what a kitchen sets for every steaming: where it lies and the
+// steam its stove makes.
+func conditionsOf(k recipes.Kitchen) (heat.Conditions, error) {
+	net, err := equipmentOf(k).NetPowerW()
 	if err != nil {
-		return err
+		return heat.Conditions{}, fmt.Errorf("%s: %w", k.File, err)
 	}
-	spread.FridgeC = s.fridgeC
-	piece := heat.Piece(s.cut, s.sizes().HighMM)
-	cooling, err := heat.Cool(s.crop, piece, spread, s.roomC)
-	a.Cooling = &cooling
-	return err
-}
-
-// trace follows the temperatures of the largest piece.
-func (s *steamingPlace) trace(q SteamQuestion, a *SteamAnswer) error {
-	if !q.Curve {
-		return nil
-	}
-	if s.cut.Shape == 0 {
-		return units.WrongField("chart", q.Cut, "a chart is of one cut", "a cut, such as cube 25 mm")
-	}
-	curve, err := heat.Trace(s.crop, heat.Piece(s.cut, s.sizes().HighMM), s.until, s.conditions)
-	a.Curve = &curve
-	return err
-}
-
-// sizes are the smallest and the largest tuber of the lots asked about.
-func (s *steamingPlace) sizes() heat.Sizes {
-	var all heat.Sizes
-	for i, band := range s.bands {
-		if i == 0 {
-			all = band
-			continue
-		}
-		all.LowMM, all.HighMM = min(all.LowMM, band.LowMM), max(all.HighMM, band.HighMM)
-	}
-	return all
+	return heat.Conditions{AltitudeM: k.AltitudeM, NetPowerW: net}, nil
 }
 
 // physicalFlag reads one figure of a dimension in a unit.

@@ -1,118 +1,73 @@
 package ask
 
 import (
-	"context"
+	"errors"
 	"fmt"
-	"math"
 	"strconv"
 	"strings"
 
-	"trencher/harvest/journal"
-	"trencher/recipes"
 	"trencher/recipes/heat"
 	"trencher/units"
 	"trencher/units/strict"
 )
 
-// steamingPlace is a steaming question read: the kitchen it is asked in and
-// every text as a value.
-type steamingPlace struct {
-	where      PlotRef
-	folder     *journal.Folder // nil without a plot
-	system     units.System
-	equipment  heat.Equipment
-	conditions heat.Conditions
-	roomC      float64
-	fridgeC    float64
-	assumed    []string
-
-	crop       heat.Crop
-	cut        heat.Cut
-	until      heat.Doneness
-	loadGrams  float64 // 0 = none given
-	lots       []heat.SizeClass
-	bands      []heat.Sizes
-	tableShape heat.Shape
-	tableSizes []float64
-}
-
-// readSteaming opens the kitchen and reads the question's texts.
-func readSteaming(_ context.Context, q SteamQuestion) (*steamingPlace, error) {
-	s := &steamingPlace{where: q.PlotRef, system: units.Metric}
-	for _, read := range []func(SteamQuestion) error{s.readKitchen, s.readCrop, s.readSizes, s.readCut, s.readConditions, s.readLots} {
-		if err := read(q); err != nil {
-			return nil, err
-		}
-	}
-	return s, nil
-}
-
-// readKitchen takes the steamer, the stove and the altitude from the plot; with
-// no plot named and none here, the defaults stand in.
-func (s *steamingPlace) readKitchen(q SteamQuestion) error {
-	s.roomC = 20
-	folder, kitchen, err := openKitchen(q.PlotRef)
-	if err != nil {
-		return err
-	}
-	if folder == nil {
-		s.assumed = append(s.assumed, "no kitchen: a 240 mm steamer of two tiers, 700 W into steam, sea level, a room at 20 °C")
-		return nil
-	}
-	s.folder, s.system = folder, kitchen.Measures
-	s.equipment, s.roomC, s.fridgeC = equipmentOf(kitchen), kitchen.RoomC, kitchen.FridgeC
-	s.conditions, err = conditionsOf(kitchen)
-	for _, text := range kitchen.Assumed {
-		s.assumed = append(s.assumed, "assumed: "+text)
-	}
-	return err
-}
-
-// equipmentOf is a kitchen's steamer and stove as steaming knows them.
-func equipmentOf(k recipes.Kitchen) heat.Equipment {
-	fuel := k.Stove.Gas
-	if fuel == "" {
-		fuel = "electric"
-	}
-	return heat.Equipment{
-		DiameterMM: k.Steamer.DiameterMM, Tiers: k.Steamer.Tiers,
-		PowerW: k.Stove.PowerW, Fuel: fuel, Efficiency: k.Stove.Efficiency, Windy: k.Stove.Windy,
-	}
-}
-
-// conditionsOf is what a kitchen sets for every steaming: where it lies and the
-// steam its stove makes.
-func conditionsOf(k recipes.Kitchen) (heat.Conditions, error) {
-	net, err := equipmentOf(k).NetPowerW()
-	if err != nil {
-		return heat.Conditions{}, fmt.Errorf("%s: %w", k.File, err)
-	}
-	return heat.Conditions{AltitudeM: k.AltitudeM, NetPowerW: net}, nil
-}
-
-func (s *steamingPlace) readCrop(q SteamQuestion) (err error) {
-	if s.crop, err = heat.LookupCrop(q.Crop, q.Kind); err != nil {
-		return err
+// read reads every text of the question; assumed says what stands in for what
+// was not given.
+func (q SteamQuestion) read(k steamKitchen) (question heat.Question, assumed []string, err error) {
+	question = heat.Question{Until: heat.JustTender, Equipment: k.equipment, Conditions: k.conditions, RoomC: k.roomC, Curve: q.Curve}
+	if question.Crop, err = heat.LookupCrop(q.Crop, q.Kind); err != nil {
+		return question, nil, err
 	}
 	if q.Until != "" {
-		if s.until, err = heat.ParseDoneness(q.Until); err != nil {
-			return units.InField("until", q.Until, err)
+		if question.Until, err = heat.ParseDoneness(q.Until); err != nil {
+			return question, nil, err
 		}
-		return nil
 	}
-	s.until = heat.JustTender
-	return nil
+	if question.Table, err = readSizes(q.Sizes); err != nil {
+		return question, nil, err
+	}
+	if question.Cut, question.TableShape, assumed, err = q.readCut(question.Crop, k.system); err != nil {
+		return question, nil, err
+	}
+	if q.UsualSizes {
+		question.Table = heat.UsualSizes(question.Crop, question.TableShape)
+	}
+	if err = q.readFigures(k.system, &question); err != nil {
+		return question, nil, err
+	}
+	for _, text := range q.Lots {
+		class, err := readLot(text, question.Crop, k.system)
+		if err != nil {
+			return question, nil, err
+		}
+		question.Lots = append(question.Lots, class)
+	}
+	if q.Cool != "" {
+		spread, err := readSpread(q.Cool)
+		if err != nil {
+			return question, nil, err
+		}
+		spread.Grams, spread.FridgeC = heat.DefaultLoadGrams, k.fridgeC
+		if question.Grams != nil {
+			spread.Grams = *question.Grams
+		}
+		question.Cool = &spread
+	}
+	if q.Curve && question.Cut.Shape == 0 {
+		return question, nil, units.WrongField("chart", q.Cut, "a chart is of one cut", "a cut, such as cube 25 mm")
+	}
+	return question, assumed, nil
 }
 
 // readSizes reads "15..60", in mm, by fives or by the step behind a colon.
-func (s *steamingPlace) readSizes(q SteamQuestion) error {
-	if q.Sizes == "" {
-		return nil
+func readSizes(text string) ([]float64, error) {
+	if text == "" {
+		return nil, nil
 	}
-	wrong := func(problem string) error {
-		return units.WrongField("sizes", q.Sizes, problem, "a span in mm, such as 15..60 or 20..40:2")
+	wrong := func(problem string) ([]float64, error) {
+		return nil, units.WrongField("sizes", text, problem, "a span in mm, such as 15..60 or 20..40:2")
 	}
-	span, pace, stepped := strings.Cut(strings.TrimSpace(strings.TrimSuffix(q.Sizes, "mm")), ":")
+	span, pace, stepped := strings.Cut(strings.TrimSpace(strings.TrimSuffix(text, "mm")), ":")
 	step := 5.0
 	if stepped {
 		var err error
@@ -126,124 +81,98 @@ func (s *steamingPlace) readSizes(q SteamQuestion) error {
 	if !found || err != nil || err2 != nil || !(low <= high) {
 		return wrong("not a span of sizes")
 	}
-	if !(low >= 2 && high <= 200) {
+	if !(low >= heat.SmallestMM && high <= heat.LargestMM) {
 		return wrong("no sizes for a piece or a tuber")
 	}
-	s.tableSizes = heat.Steps(low, high, step)
-	return nil
+	return heat.Steps(low, high, step), nil
 }
 
-// readCut reads the cut; with a table of sizes its bare word will do. Pods and
-// seeds that come in their own pieces need none.
-func (s *steamingPlace) readCut(q SteamQuestion) (err error) {
-	s.tableShape = heat.Cube
-	if len(s.tableSizes) > 0 {
-		if shape, err := heat.ParseShape(q.Cut); err == nil {
-			s.tableShape = shape
-			return nil
-		}
+// readCut reads the cut; for a table of sizes its bare word will do, and is the
+// table's shape. Pods and seeds that come in their own pieces need none.
+func (q SteamQuestion) readCut(crop heat.Crop, system units.System) (cut heat.Cut, shape heat.Shape, assumed []string, err error) {
+	table := q.Sizes != "" || q.UsualSizes
+	if shape, err := heat.ParseShape(q.Cut); err == nil && table {
+		return heat.Cut{}, shape, nil, nil
 	}
+	alone := !table && len(q.Lots) == 0
+	shape = heat.Cube
 	switch {
 	case q.Cut != "":
-		if s.cut, err = heat.ParseCut(q.Cut); err != nil {
-			return err
+		if cut, err = heat.ParseCut(q.Cut); err != nil {
+			return cut, shape, nil, err
 		}
-		s.tableShape = s.cut.Shape
-	case s.crop.Ready && len(s.tableSizes) == 0 && len(q.Lots) == 0:
-		s.cut = heat.Cut{Shape: heat.Whole}
-	case len(s.tableSizes) == 0 && len(q.Lots) == 0:
-		return units.WrongField("cut", "", "no cut given", heat.CutForms)
+		shape = cut.Shape
+	case alone && crop.Ready:
+		cut = heat.Cut{Shape: heat.Whole}
+	case alone:
+		return cut, shape, nil, units.WrongField("cut", "", "no cut given", heat.CutForms)
 	}
-	if s.crop.Ready && s.cut.Shape == heat.Whole && !s.cut.Sized() && len(q.Lots) == 0 {
-		s.cut.SizeMM = s.crop.WidthMM
-		s.assumed = append(s.assumed, fmt.Sprintf("size not given: the usual %g mm across", s.crop.WidthMM))
+	if crop.Ready && cut.Shape == heat.Whole && !cut.Sized() && len(q.Lots) == 0 {
+		cut.SizeMM = crop.WidthMM
+		assumed = append(assumed, fmt.Sprintf("size not given: the usual %g mm across", crop.WidthMM))
 	}
-	return s.readTuber(q)
+	if q.Tuber == "" {
+		return cut, shape, assumed, nil
+	}
+	mm, taken, err := readTuber(q.Tuber, crop, system)
+	if err != nil {
+		return cut, shape, nil, err
+	}
+	return heat.Piece(cut, mm), shape, append(assumed, taken...), cut.CheckTuber(mm)
 }
 
-// readTuber checks the cut against the tuber it is made from, known by how thick
-// it is or by its weight.
-func (s *steamingPlace) readTuber(q SteamQuestion) error {
-	if q.Tuber == "" {
-		return nil
-	}
-	tuber, err := strict.QuantityField("tuber", q.Tuber, s.system, units.Length, units.Mass)
+// readTuber reads how thick a tuber is, in mm; of one known by weight, what its
+// crop's usual length makes of it.
+func readTuber(text string, crop heat.Crop, system units.System) (mm float64, assumed []string, err error) {
+	tuber, err := strict.QuantityField("tuber", text, system, units.Length, units.Mass)
 	if err != nil {
-		return err
+		return 0, nil, err
 	}
 	if tuber.IsRange() || !tuber.IsValid() {
-		return units.WrongField("tuber", q.Tuber, "not one tuber", "how thick it is, or its weight: 45 mm, 120 g")
+		return 0, nil, units.WrongField("tuber", text, "not one tuber", "how thick it is, or its weight: 45 mm, 120 g")
 	}
-	mm, err := s.thickness(tuber)
-	if err != nil {
-		return err
-	}
-	if err := s.cut.CheckTuber(mm); err != nil {
-		return err
-	}
-	s.cut = heat.Piece(s.cut, mm)
-	return nil
-}
-
-// thickness is a tuber's, in mm; of one known by weight, what its crop's usual
-// length makes of it.
-func (s *steamingPlace) thickness(tuber units.Quantity) (float64, error) {
 	if tuber.Dimension() == units.Length {
-		return tuber.Float64(units.Millimetre)
+		mm, err = tuber.Float64(units.Millimetre)
+		return mm, nil, err
 	}
 	grams, err := tuber.Float64(units.Gram)
 	if err != nil {
-		return 0, err
+		return 0, nil, err
 	}
-	mm := math.Round(heat.MeanDiameterMM(s.crop, grams))
-	s.assumed = append(s.assumed, fmt.Sprintf("a %s of %g g is about %g mm thick", s.crop.Name, grams, mm))
-	return mm, nil
+	mm = heat.ThicknessMM(crop, grams)
+	return mm, []string{fmt.Sprintf("a %s of %g g is about %g mm thick", crop.Name, grams, mm)}, nil
 }
 
-func (s *steamingPlace) readConditions(q SteamQuestion) error {
+// readFigures reads what stands in one figure each.
+func (q SteamQuestion) readFigures(system units.System, into *heat.Question) error {
 	for _, one := range []struct {
-		flag, text string
-		unit       units.Unit
-		set        func(float64)
+		field, text string
+		unit        units.Unit
+		set         func(float64)
 	}{
-		{"start", q.Start, units.Celsius, func(x float64) { s.conditions.StartC = &x }},
-		{"altitude", q.Altitude, units.Metre, func(x float64) { s.conditions.AltitudeM = x }},
-		{"load", q.Load, units.Gram, func(x float64) { s.loadGrams = x }},
-		{"room", q.Room, units.Celsius, func(x float64) { s.roomC = x }},
+		{"start", q.Start, units.Celsius, func(x float64) { into.Conditions.StartC = &x }},
+		{"altitude", q.Altitude, units.Metre, func(x float64) { into.Conditions.AltitudeM = x }},
+		{"load", q.Load, units.Gram, func(x float64) { into.Grams = &x }},
+		{"room", q.Room, units.Celsius, func(x float64) { into.RoomC = x }},
 	} {
 		if one.text == "" {
 			continue
 		}
-		x, err := physicalFlag(one.flag, one.text, s.system, one.unit)
+		x, err := physicalFlag(one.field, one.text, system, one.unit)
 		if err != nil {
 			return err
 		}
 		one.set(x)
 	}
-	s.conditions.Heaped = q.Heaped
+	into.Conditions.Heaped = q.Heaped
 	return nil
 }
 
-// readLots reads each lot's sizes: a riddle band, or a weight and a count.
-func (s *steamingPlace) readLots(q SteamQuestion) error {
-	for _, text := range q.Lots {
-		class, err := s.readLot(text)
-		if err != nil {
-			return err
-		}
-		s.lots = append(s.lots, class)
-	}
-	if len(s.lots) == 0 {
-		return nil
-	}
-	bands, err := heat.Bands(s.crop, s.lots)
-	s.bands = bands
-	return err
-}
+const lotForms = "\"20-45 mm\", or a weight and a count: \"820 g 9 pieces\""
 
-// readLot reads "20-45 mm", "20-45 mm 820 g", "820 g 9 pieces" or "820 g 9".
-func (s *steamingPlace) readLot(text string) (class heat.SizeClass, err error) {
-	accepted := "\"20-45 mm\", or a weight and a count: \"820 g 9 pieces\""
+// readLot reads a lot's sizes: "20-45 mm", "20-45 mm 820 g", "820 g 9 pieces" or
+// "820 g 9".
+func readLot(text string, crop heat.Crop, system units.System) (class heat.SizeClass, err error) {
 	words := strings.Fields(text)
 	if last := len(words) - 1; last > 0 && len(words)%2 == 1 {
 		if _, err := strconv.Atoi(words[last]); err == nil {
@@ -251,32 +180,56 @@ func (s *steamingPlace) readLot(text string) (class heat.SizeClass, err error) {
 		}
 	}
 	if len(words) == 0 || len(words)%2 != 0 {
-		return class, units.WrongField("lot", text, "not sizes, nor a weight and a count", accepted)
+		return class, units.WrongField("lot", text, "not sizes, nor a weight and a count", lotForms)
 	}
 	for i := 0; i < len(words); i += 2 {
-		q, err := units.Parse(words[i]+" "+words[i+1], s.system)
-		if err != nil {
-			return class, units.WrongField("lot", text, err.Error(), accepted)
-		}
-		low, high := q.Ends()
-		switch q.Dimension() {
-		case units.Length:
-			class.LowMM, class.HighMM, err = millimetres(q)
-		case units.Mass:
-			class.Grams, err = q.Float64(units.Gram)
-		case units.Count:
-			if q.IsRange() || !low.IsInt() || !high.IsInt() {
-				return class, units.WrongField("lot", text, "not a whole count", accepted)
-			}
-			class.Count = int(low.Num().Int64())
-		default:
-			return class, units.WrongField("lot", text, "not sizes, nor a weight and a count", accepted)
+		amount, err := units.Parse(words[i]+" "+words[i+1], system)
+		if err == nil {
+			err = readLotPart(amount, &class)
 		}
 		if err != nil {
-			return class, err
+			return class, wrongLot(text, err)
 		}
 	}
+	if _, err := class.Sizes(crop); err != nil {
+		return class, wrongLot(text, err)
+	}
 	return class, nil
+}
+
+// wrongLot says what is wrong with a lot, and what is accepted instead: what the
+// error says is, where it is about the sizes themselves.
+func wrongLot(text string, err error) error {
+	problem, accepted := err.Error(), lotForms
+	var parse *units.ParseError
+	var field *units.FieldError
+	switch {
+	case errors.As(err, &parse):
+		problem = parse.Reason
+	case errors.As(err, &field):
+		problem, accepted = field.Problem, field.Accepted
+	}
+	return units.WrongField("lot", text, problem, accepted)
+}
+
+// readLotPart takes one amount of a lot for what its dimension says it is.
+func readLotPart(amount units.Quantity, class *heat.SizeClass) (err error) {
+	low, high := amount.Ends()
+	switch amount.Dimension() {
+	case units.Length:
+		class.LowMM, class.HighMM, err = millimetres(amount)
+		return err
+	case units.Mass:
+		class.Grams, err = amount.Float64(units.Gram)
+		return err
+	case units.Count:
+		if amount.IsRange() || !low.IsInt() || !high.IsInt() {
+			return errors.New("not a whole count")
+		}
+		class.Count = int(low.Num().Int64())
+		return nil
+	}
+	return errors.New("not sizes, nor a weight and a count")
 }
 
 // millimetres gives both ends of a length.
@@ -292,19 +245,16 @@ func millimetres(q units.Quantity) (low, high float64, err error) {
 }
 
 // readSpread reads "tray", "bowl" or either with a depth.
-func readSpread(text string, grams float64) (heat.Spread, error) {
+func readSpread(text string) (heat.Spread, error) {
 	word, depth, _ := strings.Cut(strings.TrimSpace(text), " ")
-	spread := heat.Spread{Bowl: word == "bowl", Grams: grams}
+	spread := heat.Spread{Bowl: word == "bowl"}
 	if word != "bowl" && word != "tray" {
 		return spread, units.WrongField("cool", text, "not a way to set them out", "tray, bowl, or with a depth: \"bowl 60 mm\"")
-	}
-	if grams == 0 {
-		spread.Grams = heat.DefaultLoadGrams
 	}
 	if depth == "" {
 		return spread, nil
 	}
-	mm, err := physicalFlag("cool", depth, units.Metric, units.Millimetre)
-	spread.DepthMM = mm
+	var err error
+	spread.DepthMM, err = physicalFlag("cool", depth, units.Metric, units.Millimetre)
 	return spread, err
 }

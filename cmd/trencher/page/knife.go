@@ -2,11 +2,11 @@ package page
 
 import (
 	"context"
-	"fmt"
 	"net/http"
 	"net/url"
 
 	"trencher/cmd/trencher/ask"
+	"trencher/cmd/trencher/render"
 )
 
 // knifeForm is what the knife said of the piece that was asked about.
@@ -87,7 +87,7 @@ func (p *Page) writeKnife(ctx context.Context, view *steamScreen) []mending {
 		return wrong
 	}
 	q := view.question(p.ask())
-	q.Sizes = "" // it was answered; the test is of one piece
+	q.UsualSizes = false // it was answered; the test is of one piece
 	q.Found = withUnit(form.Minutes.Value, "min") + " " + form.Said.Value
 	err := p.written.do(form.Once, func() (string, error) { return writeKnifeTest(ctx, q) })
 	mend := mendings(err, map[string]string{"found": form.Minutes.Name, "cut": view.Size.Name})
@@ -101,6 +101,5 @@ func writeKnifeTest(ctx context.Context, q ask.SteamQuestion) (string, error) {
 	if err != nil {
 		return "", err
 	}
-	test := answer.Found.Entry
-	return fmt.Sprintf("Written down: %s, %s, %s after %g min.", test.Crop, test.Cut, test.Until, test.Minutes), nil
+	return "Written down: " + render.TestWords(*answer.Found) + ".", nil
 }

@@ -2,9 +2,7 @@ package page
 
 import (
 	"fmt"
-	"math"
 	"net/http"
-	"strings"
 
 	"trencher/cmd/trencher/ask"
 	"trencher/cmd/trencher/render"
@@ -108,26 +106,16 @@ func (p *Page) showSteaming(w http.ResponseWriter, r *http.Request, view steamSc
 }
 
 func (view *steamScreen) question(where ask.PlotRef) ask.SteamQuestion {
-	name, kind, _ := strings.Cut(view.Crop.Value, ", ")
-	q := ask.SteamQuestion{PlotRef: where, Crop: name, Kind: kind, Cut: view.Cut.Value, Until: view.Until.Value, Load: view.Load.Value}
-	q.Sizes = usualSizes(name, kind, view.Cut.Value)
+	q := ask.SteamQuestion{PlotRef: where, Cut: view.Cut.Value, Until: view.Until.Value, Load: view.Load.Value, UsualSizes: true}
+	for _, crop := range heat.Crops() {
+		if cropValue(crop) == view.Crop.Value {
+			q.Crop, q.Kind = crop.Name, crop.Kind
+		}
+	}
 	if view.Size.Value != "" {
 		q.Cut += " " + withUnit(view.Size.Value, "mm")
 	}
 	return q
-}
-
-// usualSizes are those worth a table: of a piece, or of the crop as it grows.
-func usualSizes(name, kind, cut string) string {
-	if cut == "cube" || cut == "slice" || cut == "baton" {
-		return "5..40"
-	}
-	crop, err := heat.LookupCrop(name, kind)
-	if err != nil {
-		return "20..80"
-	}
-	step := math.Max(1, math.Round((crop.Usual.HighMM-crop.Usual.LowMM)/8))
-	return fmt.Sprintf("%.0f..%.0f:%.0f", crop.Usual.LowMM, crop.Usual.HighMM, step)
 }
 
 func (view *steamScreen) fill(answer ask.SteamAnswer) {
@@ -138,15 +126,20 @@ func (view *steamScreen) fill(answer ask.SteamAnswer) {
 	for _, warning := range answer.Warnings {
 		view.Warnings = append(view.Warnings, sentence(warning))
 	}
-	column := map[string]int{"just-tender": 0, "tender": 1, "soft": 2}[view.Until.Value]
+	until, err := heat.ParseDoneness(view.Until.Value)
+	if err != nil {
+		return // the box has said so
+	}
 	var points []curvePoint
 	for _, row := range answer.Table {
 		drawn := steamRow{Size: fmt.Sprintf("%.0f mm", row.SizeMM)}
 		for i, estimate := range row.By {
-			drawn.Times[i] = steamTime{fmt.Sprintf("%.0f", estimate.Minutes), fmt.Sprintf("%.0f–%.0f", math.Floor(estimate.Low), math.Ceil(estimate.High))}
+			expected, from, to := render.MinutesCell(estimate)
+			drawn.Times[i] = steamTime{fmt.Sprint(expected), fmt.Sprintf("%d–%d", from, to)}
 		}
 		view.Rows = append(view.Rows, drawn)
-		points = append(points, curvePoint{row.SizeMM, row.By[column].Low, row.By[column].Minutes, row.By[column].High})
+		drawing := row.By[until-heat.JustTender]
+		points = append(points, curvePoint{row.SizeMM, drawing.Low, drawing.Minutes, drawing.High})
 	}
 	view.Curve = drawCurve(points)
 	view.Title = view.Crop.Value + ", " + view.Cut.Value

@@ -16,9 +16,9 @@ func Weight(g decimal.Decimal) string { return grams(g) }
 // then what to know with it. The answer must hold an estimate.
 func SteamLines(a ask.SteamAnswer) (answer string, lines []string) {
 	e := a.Estimate
-	answer = fmt.Sprintf("%s from full steam; try a knife from %s.", minutesFine(e.Minutes), minutesFine(e.Low))
+	answer = fmt.Sprintf("%s from full steam; try a knife from %s.", minutesFine(e.Minutes), knifeFromFine(e.Low))
 	lines = append(lines, fmt.Sprintf("%s, %s, until %s. It may take %s. Full steam comes %s after putting them in.",
-		capital(e.Crop.Title()), e.Cut, e.Doneness, minutesFine(e.High), minutesFine(e.ComeUp)))
+		capital(e.Crop.Title()), e.Cut, e.Doneness, upToFine(e.High), minutesFine(e.ComeUp)))
 	for _, text := range e.Outside {
 		lines = append(lines, "Outside the checked range: "+text+".")
 	}

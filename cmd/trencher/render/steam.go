@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"io"
 	"math"
-	"strings"
 
 	"trencher/cmd/trencher/ask"
 	"trencher/recipes/heat"
@@ -14,7 +13,7 @@ import (
 func SteamText(w io.Writer, a ask.SteamAnswer, why bool) error {
 	var p page
 	if a.Found != nil {
-		p.wrapped("", fmt.Sprintf("Written down in %s: %s, %s after %s.", a.Found.File, a.Found.Entry.Cut, a.Found.Entry.Until, minutesFine(a.Found.Entry.Minutes)))
+		p.wrapped("", fmt.Sprintf("Written down in %s: %s.", a.Found.File, TestWords(*a.Found)))
 		p.gap()
 	}
 	if a.Estimate != nil {
@@ -46,7 +45,7 @@ func SteamText(w io.Writer, a ask.SteamAnswer, why bool) error {
 			p.wrapped("  ", text)
 		}
 	}
-	reasons(&p, a.Reasons, why)
+	reasons(&p, a.Reasons(), why)
 	return p.writeTo(w)
 }
 
@@ -54,16 +53,14 @@ func SteamText(w io.Writer, a ask.SteamAnswer, why bool) error {
 func steamPart(p *page, e heat.Estimate) {
 	p.wrapped("", fmt.Sprintf("%s, %s, until %s", capital(e.Crop.Title()), e.Cut, e.Doneness))
 	p.wrapped("  ", fmt.Sprintf("%s from full steam. Test with a knife from %s; it may take %s.",
-		minutesFine(e.Minutes), minutesFine(e.Low), minutesFine(e.High)))
+		minutesFine(e.Minutes), knifeFromFine(e.Low), upToFine(e.High)))
 	p.wrapped("  ", fmt.Sprintf("Full steam comes %s after putting them in: %s in all. Steam at %.1f °C, the centre at %.0f °C when done. A piece 1 mm thicker takes %.1f min more.",
 		minutesFine(e.ComeUp), minutesFine(e.FromLoading()), e.SteamC, e.CentreC, e.PerMM))
 	for _, text := range e.Outside {
 		p.wrapped("  outside the checked range: ", text)
 	}
 	for _, text := range e.Notes {
-		if text != heat.KnifeNote {
-			p.wrapped("  ", capital(text)+".")
-		}
+		p.wrapped("  ", capital(text)+".")
 	}
 }
 
@@ -96,7 +93,7 @@ func layersWords(l heat.Load) string {
 
 // cutsPart says how to cut sizes for one time.
 func cutsPart(p *page, plan heat.CutPlan) {
-	p.heading(fmt.Sprintf("Cut so that all end together: %s from full steam (%s to %s)", minutesFine(plan.Minutes), minutesFine(plan.Low), minutesFine(plan.High)))
+	p.heading(fmt.Sprintf("Cut so that all end together: %s from full steam (%s to %s)", minutesFine(plan.Minutes), knifeFromFine(plan.Low), upToFine(plan.High)))
 	cutRules(p, plan.Rules)
 	if plan.Even {
 		p.wrapped("  ", "All within a tenth of each other.")
@@ -120,10 +117,38 @@ func cutsPart(p *page, plan heat.CutPlan) {
 func cutRules(p *page, rules []heat.CutRule) {
 	for _, rule := range rules {
 		p.row("  ", 14, fmt.Sprintf("%.0f to %.0f mm", rule.FromMM, rule.ToMM),
-			fmt.Sprintf("%s (%s to %s)", rule.Cut.Order(), minutesFine(rule.Shortest), minutesFine(rule.Longest)))
+			fmt.Sprintf("%s (%s)", orderWords(rule.Cut), spanWords(minutesFine(rule.Shortest), minutesFine(rule.Longest))))
 	}
 }
 
+// spanWords is a span from one time to another, or the one time.
+func spanWords(from, to string) string {
+	if from == to {
+		return from
+	}
+	return from + " to " + to
+}
+
+// orderWords is what to do to a tuber; a cut to a size is its own order.
+func orderWords(c heat.Cut) string {
+	switch c.Shape {
+	case heat.Whole:
+		return "leave whole"
+	case heat.Halves:
+		return "halve"
+	case heat.HalvesAcross:
+		return "halve across"
+	case heat.Quarters:
+		return "quarter"
+	case heat.Eighths:
+		return "quarter, then cut across"
+	case heat.Wedges:
+		return "cut in eight wedges"
+	}
+	return c.String()
+}
+
+// doneWords is what has been done to it.
 func doneWords(c heat.Cut) string {
 	switch c.Shape {
 	case heat.Halves:
@@ -144,7 +169,8 @@ func sizesPart(p *page, rows []heat.SizeRow) {
 	for _, row := range rows {
 		line := "  " + padLeft(whole(row.SizeMM)+" mm", 8)
 		for _, e := range row.By {
-			line += padLeft(fmt.Sprintf("%.0f (%.0f-%.0f)", e.Minutes, e.Low, e.High), 17)
+			expected, from, to := MinutesCell(e)
+			line += padLeft(fmt.Sprintf("%d (%d-%d)", expected, from, to), 17)
 		}
 		p.line(line + padLeft(fmt.Sprintf("+%.1f", row.By[0].ComeUp), 13))
 	}
@@ -164,6 +190,11 @@ func coolingPart(p *page, c heat.Cooling) {
 	}
 }
 
+// TestWords is a knife test as it was written down, to the minutes as typed.
+func TestWords(t ask.WrittenTest) string {
+	return fmt.Sprintf("%s, %s, %s after %g min", t.Entry.Crop, t.Entry.Cut, t.Entry.Until, t.Entry.Minutes)
+}
+
 // learnedPart says how many knife tests the times rest on.
 func learnedPart(p *page, a ask.SteamAnswer) {
 	p.gap()
@@ -178,21 +209,6 @@ func learnedPart(p *page, a ask.SteamAnswer) {
 // learnedWords is what this kitchen's knife tests made of the time.
 func learnedWords(l heat.Learned) string {
 	return fmt.Sprintf("Rests on %s in this kitchen: it takes %.2f times the reckoned time (%.2f to %.2f).", count(l.Tests, "knife test", "knife tests"), l.Factor, l.Low, l.High)
-}
-
-// minutesFine writes a short time to the half minute, a longer one to the minute.
-func minutesFine(m float64) string {
-	if m >= 20 {
-		return minutes(m)
-	}
-	half := math.Round(m*2) / 2
-	switch {
-	case half < 0.5:
-		return "no time"
-	case half == 0.5:
-		return "half a minute"
-	}
-	return strings.Replace(fmt.Sprintf("%g min", half), ".5", "½", 1)
 }
 
 func millilitres(ml float64) string {

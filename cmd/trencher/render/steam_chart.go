@@ -29,7 +29,7 @@ func SteamChart(w io.Writer, c heat.Curve) error {
 	fmt.Fprintf(&b, `<rect width="%.0f" height="%.0f" fill="#ffffff"/>`+"\n", chartWidth, chartHeight)
 	fmt.Fprintf(&b, `<text x="%.0f" y="22" font-size="16">%s</text>`+"\n", chartLeft, html.EscapeString(title))
 	fmt.Fprintf(&b, `<text x="%.0f" y="44">%s</text>`+"\n", chartLeft, html.EscapeString(fmt.Sprintf(
-		"%s from full steam; test with a knife from %s to %s", minutesFine(c.Estimate.Minutes), minutesFine(c.Estimate.Low), minutesFine(c.Estimate.High))))
+		"%s from full steam; test with a knife from %s to %s", minutesFine(c.Estimate.Minutes), knifeFromFine(c.Estimate.Low), upToFine(c.Estimate.High))))
 	g.band(&b, c)
 	g.axes(&b)
 	g.line(&b, c.Moments, "#b0642d", func(m heat.Moment) float64 { return m.SurfaceC })

@@ -124,7 +124,7 @@ type learnedJSON struct {
 func SteamJSON(w io.Writer, a ask.SteamAnswer, why bool) error {
 	out := steamingJSON{Assumed: a.Assumed, Caution: a.Cautions}
 	if why {
-		for _, r := range a.Reasons {
+		for _, r := range a.Reasons() {
 			out.Why = append(out.Why, reasonOf(r))
 		}
 	}
@@ -154,12 +154,15 @@ func SteamJSON(w io.Writer, a ask.SteamAnswer, why bool) error {
 
 func hundredth(x float64) float64 { return math.Round(x*100) / 100 }
 
+// knifeNote stands with every time that scripts read.
+const knifeNote = "test with a knife"
+
 func estimateOf(e heat.Estimate) *estimateJSON {
 	return &estimateJSON{
 		Crop: e.Crop.Name, Kind: e.Crop.Kind, Cut: e.Cut.String(), Until: e.Doneness.String(),
 		Minutes: tenth(e.Minutes), Low: tenth(e.Low), High: tenth(e.High), ComeUp: tenth(e.ComeUp),
 		SteamC: tenth(e.SteamC), CentreC: tenth(e.CentreC), PerMM: hundredth(e.PerMM),
-		InRange: e.InRange(), Outside: e.Outside, Notes: e.Notes, KnifeTests: e.KnifeTests,
+		InRange: e.InRange(), Outside: e.Outside, Notes: append([]string{knifeNote}, e.Notes...), KnifeTests: e.KnifeTests,
 	}
 }
 

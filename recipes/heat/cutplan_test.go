@@ -1,6 +1,7 @@
 package heat
 
 import (
+	"math"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -18,11 +19,11 @@ func shapesOf(rules []CutRule) []string {
 // "Leave the small ones whole, halve the middle, quarter the large": computed.
 func TestPlanByHalving(t *testing.T) {
 	waxy := crop(t, "potato", "waxy")
-	plan, err := PlanCuts(waxy, []SizeClass{{LowMM: 20, HighMM: 45}, {LowMM: 45, HighMM: 65}}, Wish{Until: JustTender}, Conditions{})
+	plan, err := PlanCuts(waxy, []SizeClass{{LowMM: 20, HighMM: 45}, {LowMM: 45, HighMM: 52}}, Wish{Until: JustTender}, Conditions{})
 	require.NoError(t, err)
 	assert.Equal(t, []string{"whole", "halves", "quarters", "eighths"}, shapesOf(plan.Rules))
 	assert.InDelta(t, 20, plan.Rules[0].FromMM, 0.1)
-	assert.InDelta(t, 65, plan.Rules[3].ToMM, 0.1)
+	assert.InDelta(t, 52, plan.Rules[3].ToMM, 0.1)
 	assert.Less(t, plan.Early, 30.0)
 	assert.Less(t, plan.Late, 30.0)
 	assert.False(t, plan.Even)
@@ -36,6 +37,71 @@ func TestPlanByHalving(t *testing.T) {
 	}
 }
 
+// Tubers whose eighths would be late by more than a tenth are diced to the cube
+// that takes the common time, and are late no more.
+func TestPlanDicesWhatIsTooLarge(t *testing.T) {
+	waxy := crop(t, "potato", "waxy")
+	for _, row := range []struct {
+		highMM float64
+		last   string
+	}{{52, "eighths"}, {130, "cube 33 mm"}} {
+		plan, err := PlanCuts(waxy, []SizeClass{{LowMM: 20, HighMM: row.highMM}}, Wish{Until: JustTender}, Conditions{})
+		require.NoError(t, err)
+		shapes := shapesOf(plan.Rules)
+		assert.Equal(t, []string{"whole", "halves", "quarters", row.last}, shapes)
+		last := plan.Rules[len(plan.Rules)-1]
+		assert.Equal(t, row.highMM, math.Round(last.ToMM))
+		if last.Cut.Shape == Eighths {
+			assert.LessOrEqual(t, last.Longest-plan.Minutes, 0.1*(plan.ComeUp+plan.Minutes))
+			continue
+		}
+		assert.Equal(t, math.Round(plan.PieceMM), last.Cut.SizeMM)
+		assert.Equal(t, []float64{plan.Minutes, plan.Minutes}, []float64{last.Shortest, last.Longest})
+		assert.Equal(t, Eighths, plan.Close[len(plan.Close)-1].Cut.Shape, "what eighths would suit is still said")
+	}
+	quick, err := PlanCuts(waxy, []SizeClass{{LowMM: 20, HighMM: 130}}, Wish{Cut: cut(t, "cube 25 mm"), Until: JustTender}, Conditions{})
+	require.NoError(t, err)
+	assert.Equal(t, []string{"whole", "cube 25 mm"}, shapesOf(quick.Rules))
+	assert.Equal(t, []string{"whole", "halves", "quarters", "eighths"}, shapesOf(quick.Quick), "halving alone is what it says")
+}
+
+// How far the first and the last pieces miss the common time, in minutes, and
+// the cube that would have all end together, where a kitchen would cut it.
+func TestPlanTellsItsMisses(t *testing.T) {
+	waxy := crop(t, "potato", "waxy")
+	plan := func(low, high float64, wish Wish) CutPlan {
+		p, err := PlanCuts(waxy, []SizeClass{{LowMM: low, HighMM: high}}, wish, Conditions{})
+		require.NoError(t, err)
+		return p
+	}
+	halves := Wish{Cut: Cut{Shape: Halves}, Until: Tender}
+	uneven := plan(20, 45, halves)
+	total := uneven.ComeUp + uneven.Minutes
+	assert.InDelta(t, total*uneven.Early/100, uneven.EarlyMinutes, 1e-9)
+	assert.InDelta(t, total*uneven.Late/100, uneven.LateMinutes, 1e-9)
+	assert.Greater(t, uneven.EarlyMinutes, 2.0)
+	assert.Greater(t, uneven.LateMinutes, 2.0)
+	assert.Equal(t, math.Round(uneven.PieceMM), uneven.DiceMM)
+	shortest, longest := math.Inf(1), 0.0
+	for _, rule := range uneven.Rules {
+		shortest, longest = min(shortest, rule.Shortest), max(longest, rule.Longest)
+	}
+	assert.InDelta(t, uneven.Minutes-shortest, uneven.EarlyMinutes, 0.01)
+	assert.InDelta(t, longest-uneven.Minutes, uneven.LateMinutes, 0.01)
+
+	even := plan(40, 42, Wish{Until: JustTender})
+	assert.True(t, even.Even)
+	assert.Zero(t, even.DiceMM, "all end together as they are")
+	assert.Zero(t, even.LateMinutes, "under a minute is nobody's concern")
+	assert.Zero(t, plan(20, 65, Wish{Cut: cut(t, "cube 25 mm"), Until: Tender}).DiceMM, "it is diced already")
+	assert.Zero(t, plan(20, 40, Wish{Cut: cut(t, "slice 12 mm"), Until: Tender}).DiceMM, "it is sliced")
+	assert.Zero(t, plan(40, 65, halves).DiceMM, "nobody dices to more than 35 mm")
+	small := plan(8, 20, halves)
+	assert.False(t, small.Even)
+	assert.Less(t, small.PieceMM, 15.0)
+	assert.Zero(t, small.DiceMM, "nor to less than 15")
+}
+
 // Sizes that two cuts can bring together within a tenth are so cut.
 func TestPlanIsEvenWhereItCanBe(t *testing.T) {
 	waxy := crop(t, "potato", "waxy")
@@ -43,7 +109,6 @@ func TestPlanIsEvenWhereItCanBe(t *testing.T) {
 	require.NoError(t, err)
 	assert.True(t, plan.Even, "-%.0f +%.0f", plan.Early, plan.Late)
 	assert.Equal(t, []string{"whole", "halves", "quarters"}, shapesOf(plan.Rules))
-	assert.Len(t, plan.Classes, 3)
 }
 
 // A narrow lot needs no knife at all.
@@ -74,7 +139,6 @@ func TestPlanToAPiece(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, []string{"whole", "cube 25 mm"}, shapesOf(two.Rules))
 	assert.InDelta(t, 65, two.Rules[1].ToMM, 0.01)
-	assert.Equal(t, []string{"cube 25 mm"}, shapesOf(two.Classes[1].Rules))
 	assert.LessOrEqual(t, two.Late, 10.01)
 
 	small, err := PlanCuts(waxy, []SizeClass{{LowMM: 15, HighMM: 20}}, wish, Conditions{})
@@ -86,7 +150,7 @@ func TestPlanToAPiece(t *testing.T) {
 func TestPlanFromCountAndWeight(t *testing.T) {
 	waxy := crop(t, "potato", "waxy")
 	// 100 g of an ellipsoid 1.3 long at 1.08 g/cm³: 51 mm through.
-	assert.InDelta(t, 51.4, MeanDiameterMM(waxy, 100), 0.5)
+	assert.InDelta(t, 51.4, meanDiameterMM(waxy, 100), 0.5)
 	plan, err := PlanCuts(waxy, []SizeClass{{Grams: 900, Count: 9}}, Wish{Until: Tender}, Conditions{})
 	require.NoError(t, err)
 	assert.InDelta(t, 46.3, plan.Rules[0].FromMM, 0.5)
@@ -105,11 +169,6 @@ func TestSteamLot(t *testing.T) {
 	assert.Equal(t, smallest.Low, lot.Low)
 	assert.Equal(t, largest.High, lot.High)
 	assert.Equal(t, "halves 45 mm", lot.Cut.String())
-
-	ungraded, err := SteamLot(waxy, Cut{Shape: Whole}, Sizes{}, Tender, Conditions{})
-	require.NoError(t, err)
-	assert.Equal(t, "whole 65 mm", ungraded.Cut.String())
-	assert.Contains(t, ungraded.Notes, "ungraded: sizes of 25-65 mm assumed")
 
 	small, err := SteamLot(waxy, cut(t, "cube 25 mm"), Sizes{18, 22}, Tender, Conditions{})
 	require.NoError(t, err)

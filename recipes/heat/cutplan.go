@@ -52,72 +52,86 @@ type CutPlan struct {
 	// Sparing: less work, less even. QuickEven is how even.
 	Quick     []CutRule
 	QuickEven Evenness
+	// EarlyMinutes and LateMinutes are how long before the common time the
+	// smallest are done, and how long after it the largest; 0 where under a
+	// minute.
+	EarlyMinutes, LateMinutes float64
+	// DiceMM is the cube, in whole mm, to dice to instead so that all would end
+	// together; 0 where the plan is even, for a wish of pieces, and where no
+	// kitchen would dice so small or so large.
+	DiceMM float64
 	// Close are the sizes at which whole, halves, quarters and eighths each end
 	// within a tenth of Minutes: sort by them to have it even. nil for a wish of
 	// pieces.
 	Close []CutRule
-	// Classes holds, for each class asked, the rules for its sizes.
-	Classes []ClassCut
-	Notes   []string
+	Notes []string
 }
 
-// ClassCut is one size class with the rules for its sizes.
-type ClassCut struct {
-	Class SizeClass
-	Rules []CutRule
-}
-
-// evenWithin is how near to the common time counts as together.
-const evenWithin = 0.10
+// What counts as together, and what a kitchen dices to (judgement).
+const (
+	evenWithin      = 0.10 // of the time from loading, either way
+	leastMiss       = 1.0  // minutes early or late that are worth telling
+	smallestDiceMM  = 15.0
+	largestDiceMM   = 35.0
+	meanTuberSpread = 0.1 // of a lot known by count and weight, either way
+)
 
 // PlanCuts says how to cut each size so that all pieces end together, within a
 // tenth or as near as the cuts come. With a wish of cubes, slices, batons or
 // boxes small tubers stay whole and the others get that cut; with any other,
-// they are left whole, halved, quartered or cut in eighths.
+// they are left whole, halved, quartered or cut in eighths, and those too large
+// even for eighths are diced to the cube that takes the common time.
 func PlanCuts(crop Crop, classes []SizeClass, wish Wish, c Conditions) (CutPlan, error) {
 	bands, err := Bands(crop, classes)
 	if err != nil {
 		return CutPlan{}, err
 	}
-	p := planner{crop: crop, wish: wish, bands: bands, learned: c.Learned}
+	p := cutPlanner{crop: crop, wish: wish, bands: bands, learned: c.Learned}
 	if err := p.reckon(c.filled()); err != nil {
 		return CutPlan{}, err
 	}
 	if err := p.setGoal(); err != nil {
 		return CutPlan{}, err
 	}
-	return p.plan(classes)
+	return p.plan()
 }
 
-// Bands gives each class its sizes; a class known by count and weight those of
-// its mean tuber, a tenth either way.
+// Bands gives each class its [SizeClass.Sizes].
 func Bands(crop Crop, classes []SizeClass) ([]Sizes, error) {
 	if len(classes) == 0 {
-		return nil, &units.FieldError{Field: "sizes", Problem: "none given", Accepted: "at least one size class, as 20-45 mm"}
+		return nil, units.WrongField("lot", "", "none given", "at least one size class, as 20-45 mm")
 	}
 	bands := make([]Sizes, len(classes))
 	for i, class := range classes {
-		bands[i] = Sizes{class.LowMM, class.HighMM}
-		if bands[i] == (Sizes{}) {
-			if class.Count <= 0 || !(class.Grams > 0) {
-				return nil, &units.FieldError{Field: "sizes", Value: fmt.Sprintf("class %d", i+1), Problem: "neither sizes nor count and weight", Accepted: "20-45 mm, or a count and a weight"}
-			}
-			mean := MeanDiameterMM(crop, class.Grams/float64(class.Count))
-			bands[i] = Sizes{mean * 0.9, mean * 1.1}
-		}
-		if err := bands[i].check(); err != nil {
+		var err error
+		if bands[i], err = class.Sizes(crop); err != nil {
 			return nil, err
 		}
 	}
 	return bands, nil
 }
 
+// Sizes are the class's sizes across: its band, or those of the mean tuber of
+// its count and weight, a tenth either way.
+func (s SizeClass) Sizes(crop Crop) (Sizes, error) {
+	band := Sizes{s.LowMM, s.HighMM}
+	if band != (Sizes{}) {
+		return band, band.check()
+	}
+	if s.Count <= 0 || !(s.Grams > 0) {
+		return Sizes{}, units.WrongField("lot", "", "neither sizes nor count and weight", "20-45 mm, or a count and a weight")
+	}
+	mean := meanDiameterMM(crop, s.Grams/float64(s.Count))
+	band = Sizes{mean * (1 - meanTuberSpread), mean * (1 + meanTuberSpread)}
+	return band, band.check()
+}
+
 // rawDensity is a raw tuber's, in g/mm³ (1080 kg/m³, memory).
 const rawDensity = 1080e-6
 
-// MeanDiameterMM is how thick a tuber of the crop's usual length is that weighs
+// meanDiameterMM is how thick a tuber of the crop's usual length is that weighs
 // so many grams.
-func MeanDiameterMM(crop Crop, grams float64) float64 {
+func meanDiameterMM(crop Crop, grams float64) float64 {
 	volume := grams / rawDensity
 	if crop.Stick {
 		return math.Cbrt(4 * volume / (math.Pi * crop.Length))
@@ -125,7 +139,12 @@ func MeanDiameterMM(crop Crop, grams float64) float64 {
 	return 2 * math.Cbrt(3*volume/(4*math.Pi*crop.Length*or(crop.Thickness, 1)))
 }
 
-func (p *planner) plan(classes []SizeClass) (CutPlan, error) {
+// ThicknessMM is about how thick a tuber or root is that weighs so many grams,
+// to the mm that a cook would measure.
+func ThicknessMM(crop Crop, grams float64) float64 { return math.Round(meanDiameterMM(crop, grams)) }
+
+// plan settles the common time and the rules of every band, in that order.
+func (p *cutPlanner) plan() (CutPlan, error) {
 	edge, middle, low, high, err := p.cube()
 	if err != nil {
 		return CutPlan{}, err
@@ -133,37 +152,70 @@ func (p *planner) plan(classes []SizeClass) (CutPlan, error) {
 	p.fullS = middle.fullS
 	plan := CutPlan{ComeUp: p.fullS / 60, PieceMM: edge}
 	plan.Minutes, plan.Low, plan.High = p.learned.band(middle.minutes(), low.minutes(), high.minutes())
-	var quick []CutRule
-	for i, band := range p.bands {
-		var rules []CutRule
-		if !p.wish.wholeOnly() {
-			rules = p.halving(band)
-		}
-		if p.wish.Cut.Shape == Cube && !p.wish.Sparing {
-			quick = append(quick, rules...)
-		}
-		if p.wish.pieces() {
-			rules, err = p.cutting(band)
-		}
-		if err != nil {
-			return CutPlan{}, err
-		}
-		plan.Classes = append(plan.Classes, ClassCut{classes[i], rules})
-		plan.Rules = append(plan.Rules, rules...)
+	if plan.Rules, plan.Quick, err = p.rules(); err != nil {
+		return CutPlan{}, err
 	}
-	plan.Rules, plan.Quick = merged(plan.Rules), merged(quick)
-	plan.Evenness, plan.QuickEven = p.evenness(plan.Rules), p.evenness(plan.Quick)
 	if !p.wish.pieces() {
+		plan.dice()
 		plan.Close = p.close()
 	}
+	plan.Evenness, plan.QuickEven = p.evenness(plan.Rules), p.evenness(plan.Quick)
 	plan.Low *= 1 - plan.Early/100
 	plan.High *= 1 + plan.Late/100
+	plan.tellMisses(p.wish)
 	plan.note(p.wish)
 	return plan, nil
 }
 
+// rules are those of every band, joined; quick are the same by halving alone,
+// where the wish compares with it.
+func (p *cutPlanner) rules() (rules, quick []CutRule, err error) {
+	for _, band := range p.bands {
+		var halved []CutRule
+		if !p.wish.wholeOnly() {
+			halved = p.halving(band)
+		}
+		if p.wish.Cut.Shape == Cube && !p.wish.Sparing {
+			quick = append(quick, halved...)
+		}
+		if p.wish.pieces() {
+			if halved, err = p.cutting(band); err != nil {
+				return nil, nil, err
+			}
+		}
+		rules = append(rules, halved...)
+	}
+	return merged(rules), merged(quick), nil
+}
+
+// dice gives tubers whose eighths would still be late by more than a tenth the
+// cube that takes the common time, to the whole mm that a knife can keep to.
+func (p *CutPlan) dice() {
+	for i, rule := range p.Rules {
+		if rule.Cut.Shape == Eighths && rule.Longest-p.Minutes > evenWithin*(p.ComeUp+p.Minutes) {
+			p.Rules[i].Cut = Cut{Shape: Cube, SizeMM: math.Round(p.PieceMM)}
+			p.Rules[i].Shortest, p.Rules[i].Longest = p.Minutes, p.Minutes
+		}
+	}
+}
+
+// tellMisses turns the evenness into minutes, and into the cube that would mend
+// it.
+func (p *CutPlan) tellMisses(wish Wish) {
+	miss := func(percent float64) float64 {
+		if minutes := (p.ComeUp + p.Minutes) * percent / 100; minutes >= leastMiss {
+			return minutes
+		}
+		return 0
+	}
+	p.EarlyMinutes, p.LateMinutes = miss(p.Early), miss(p.Late)
+	if !p.Even && !wish.pieces() && p.PieceMM >= smallestDiceMM && p.PieceMM <= largestDiceMM {
+		p.DiceMM = math.Round(p.PieceMM)
+	}
+}
+
 // evenness compares the ends of rules with the goal.
-func (p *planner) evenness(rules []CutRule) Evenness {
+func (p *cutPlanner) evenness(rules []CutRule) Evenness {
 	goal := p.minutes(p.goal) + p.fullS/60
 	var e Evenness
 	for _, r := range rules {
@@ -180,7 +232,7 @@ func (p *CutPlan) note(wish Wish) {
 	case !wish.pieces() && len(p.Rules) == 1:
 		p.Notes = append(p.Notes, fmt.Sprintf("the sizes alone spread the times from -%.0f to +%.0f %%: take the small ones out first", p.Early, p.Late))
 	case !wish.pieces():
-		p.Notes = append(p.Notes, fmt.Sprintf("whole, halves, quarters and eighths come no nearer than -%.0f to +%.0f %%; for more even pieces cut those in between to %.0f mm", p.Early, p.Late, p.PieceMM))
+		p.Notes = append(p.Notes, fmt.Sprintf("these cuts come no nearer than -%.0f to +%.0f %%; for more even pieces cut those in between to %.0f mm", p.Early, p.Late, p.PieceMM))
 	case p.Late > p.Early:
 		p.Notes = append(p.Notes, fmt.Sprintf("the last end %.0f %% late: test those", p.Late))
 	default:
