@@ -42,17 +42,14 @@ type Section struct {
 }
 
 // LookupFood finds a food by its id, its name or another name, whatever the
-// case, hyphens and plural. An unknown one is an *InputError that lists what
-// is known.
+// case, hyphens and plural. An unknown one is a [*units.FieldError] that
+// lists what is known.
 func LookupFood(name string) (Food, error) {
 	b := library()
 	if i, ok := b.foodNamed[plain(name)]; ok {
 		return b.foods[i], nil
 	}
-	return Food{}, &InputError{
-		Fact: FactFood, Value: name, Problem: "not a food the rules know",
-		Accepted: strings.Join(FoodIDs(), ", "),
-	}
+	return Food{}, FactFood.wrong(name, "not a food the rules know", strings.Join(FoodIDs(), ", "))
 }
 
 // FoodIDs lists every food that can be asked for.
@@ -87,17 +84,14 @@ func plain(name string) string {
 }
 
 // LookupBatchFood finds a food of which a batch can be judged; another, and an
-// unknown one, is an *InputError.
+// unknown one, is a [*units.FieldError].
 func LookupBatchFood(name string) (Food, error) {
 	food, err := LookupFood(name)
 	if err != nil {
 		return Food{}, err
 	}
 	if !food.Cooked {
-		return Food{}, &InputError{
-			Fact: FactFood, Value: name, Problem: "is " + food.Name + ", not a cooked batch",
-			Accepted: strings.Join(BatchFoods(), ", "),
-		}
+		return Food{}, FactFood.wrong(name, "is "+food.Name+", not a cooked batch", strings.Join(BatchFoods(), ", "))
 	}
 	return food, nil
 }

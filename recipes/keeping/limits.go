@@ -28,7 +28,7 @@ func Authorities() []Authority {
 }
 
 // ParseAuthority reads "strictest", "uk", "us" or "au-nz"; an empty text is
-// Strictest. It returns an *InputError for anything else.
+// Strictest. It returns a [*units.FieldError] for anything else.
 func ParseAuthority(text string) (Authority, error) {
 	a := Authority(strings.ToLower(strings.TrimSpace(text)))
 	if a == "" {
@@ -37,7 +37,7 @@ func ParseAuthority(text string) (Authority, error) {
 	if a == Strictest || slices.Contains(Authorities(), a) {
 		return a, nil
 	}
-	return "", &InputError{Fact: FactAuthority, Value: text, Problem: "no authority known here", Accepted: authorityAccept}
+	return "", FactAuthority.wrong(text, "no authority known here", authorityAccept)
 }
 
 // Span is a limit of time. The zero Span is no limit.

@@ -40,7 +40,8 @@ type Note struct {
 }
 
 // PlanNotes tells what the keeping rules ask of a plan, in the order of its
-// dishes. A food it does not know or an unknown authority is an *InputError.
+// dishes. A food it does not know or an unknown authority is a
+// [*units.FieldError].
 func PlanNotes(facts PlanFacts) ([]Note, error) {
 	authority, err := ParseAuthority(string(facts.Authority))
 	if err != nil {

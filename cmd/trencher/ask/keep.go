@@ -2,7 +2,6 @@ package ask
 
 import (
 	"context"
-	"errors"
 	"slices"
 	"strings"
 	"time"
@@ -41,8 +40,7 @@ func KeepVerdict(_ context.Context, q KeepQuestion) (keeping.Verdict, error) {
 	if err != nil {
 		return keeping.Verdict{}, err
 	}
-	v, err := keeping.Judge(batch, keeping.Authority(q.authority()), q.moment)
-	return v, asFlag(err)
+	return keeping.Judge(batch, keeping.Authority(q.authority()), q.moment)
 }
 
 // KeepGuide is the general guidance on a food, by the strictest rules; where
@@ -50,14 +48,14 @@ func KeepVerdict(_ context.Context, q KeepQuestion) (keeping.Verdict, error) {
 func KeepGuide(_ context.Context, q KeepQuestion) (keeping.Guidance, error) {
 	g, err := keeping.Guide(q.Food)
 	if err != nil {
-		return g, asFlag(err)
+		return g, err
 	}
 	if err := q.settle(); err != nil {
 		return g, err
 	}
 	authority, err := keeping.ParseAuthority(q.authority())
 	if err != nil {
-		return g, asFlag(err)
+		return g, err
 	}
 	r := keepReader{clock: clock{q.moment, q.zone()}}
 	q.household(&r, &keeping.Batch{})
@@ -134,13 +132,4 @@ func (q *KeepQuestion) household(r *keepReader, b *keeping.Batch) {
 	default:
 		r.fail(units.WrongField("eater", q.Eater, "no eater known here", "vulnerable (pregnant, under 5, over 65, low immunity), or leave it out"))
 	}
-}
-
-// asFlag names a fact that cannot be by its flag.
-func asFlag(err error) error {
-	var wrong *keeping.InputError
-	if !errors.As(err, &wrong) {
-		return err
-	}
-	return units.WrongField(strings.ReplaceAll(string(wrong.Fact), "_", "-"), wrong.Value, wrong.Problem, wrong.Accepted)
 }

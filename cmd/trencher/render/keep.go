@@ -32,8 +32,10 @@ func VerdictText(w io.Writer, v keeping.Verdict, why bool) error {
 
 // askedFor is the verdict's head; a missing fact is called by its flag.
 func askedFor(v keeping.Verdict) string {
-	fact := string(v.Missing)
-	return strings.Replace(v.Head, "("+fact+")", "(--"+strings.ReplaceAll(fact, "_", "-")+")", 1)
+	if v.Kind == keeping.Unknown {
+		return v.Missing.AskFor("--" + v.Missing.Field())
+	}
+	return v.Head
 }
 
 func (p *page) keepReasons(reasons []keeping.Reason) {
