@@ -3,10 +3,10 @@ package keeping
 import (
 	"testing"
 
-	"trencher/units"
-
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"trencher/units"
 )
 
 func TestFoodsByOtherNames(t *testing.T) {

@@ -4,10 +4,10 @@ import (
 	"testing"
 	"time"
 
-	"trencher/units"
-
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"trencher/units"
 )
 
 // Input that cannot be is an error that names the fact; a fact that decides

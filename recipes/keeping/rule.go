@@ -11,6 +11,8 @@ import (
 	"time"
 
 	"gopkg.in/yaml.v3"
+
+	"trencher/units"
 )
 
 // Rule is one published rule, fact or habit. See the package comment for what
@@ -24,35 +26,45 @@ type Rule struct {
 	Force        string           `yaml:"force"`
 	Values       map[string]Value `yaml:"values"`
 	Says         string           `yaml:"says"`
-	Source       Source           `yaml:"source"`
-	KnownBy      string           `yaml:"known_by"`
 	Note         string           `yaml:"note"`
 	Use          string           `yaml:"use"`
+
+	// Provenance names the publication (publisher, title, year), or
+	// [units.NoSource] for a habit of the trade or the kitchen; its record is
+	// the section.
+	units.Provenance `yaml:"-"`
 }
 
-// NoSource stands in the place of a publisher where a rule is a habit of the
-// trade or the kitchen.
-const NoSource = "common practice, no source"
+// ruleRow is a rule as its file has it.
+type ruleRow struct {
+	Rule    `yaml:",inline"`
+	Source  publication `yaml:"source"`
+	KnownBy string      `yaml:"known_by"`
+}
 
-// Source says where a rule was published.
-type Source struct {
+// rule is the row with its publication on one line.
+func (row ruleRow) rule() Rule {
+	r := row.Rule
+	r.Provenance = units.Provenance{Source: row.Source.String(), Record: row.Source.Section, KnownBy: row.KnownBy}
+	return r
+}
+
+// publication says where a rule was published.
+type publication struct {
 	Publisher string `yaml:"publisher"`
 	Title     string `yaml:"title"`
 	Year      int    `yaml:"year"` // 0 when the publication bears none
 	Section   string `yaml:"section"`
 }
 
-// String writes the source on one line: publisher, title (year), section.
-func (s Source) String() string {
-	text := s.Publisher
-	if s.Title != "" {
-		text += ": " + s.Title
+// String writes a publication on one line: publisher, title, year.
+func (p publication) String() string {
+	text := p.Publisher
+	if p.Title != "" {
+		text += ": " + p.Title
 	}
-	if s.Year != 0 {
-		text += fmt.Sprintf(" (%d)", s.Year)
-	}
-	if s.Section != "" {
-		text += ", " + s.Section
+	if p.Year != 0 {
+		text += fmt.Sprintf(" (%d)", p.Year)
 	}
 	return text
 }
@@ -129,11 +141,12 @@ func readBook(files fs.FS) (*book, error) {
 	}
 	slices.Sort(names)
 	for _, name := range names {
-		var rules []Rule
-		if err := readYAML(files, name, &rules); err != nil {
+		var rows []ruleRow
+		if err := readYAML(files, name, &rows); err != nil {
 			return nil, err
 		}
-		for _, r := range rules {
+		for _, row := range rows {
+			r := row.rule()
 			if _, twice := b.byID[r.ID]; twice {
 				return nil, fmt.Errorf("%s: rule %s stands twice", name, r.ID)
 			}

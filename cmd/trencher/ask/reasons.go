@@ -131,7 +131,7 @@ func (s *sharing) tellReasons() {
 	}
 	for _, note := range s.plan.Keep {
 		if rule, ok := keeping.LookupRule(note.Rule); ok {
-			add(units.Reason{Figure: "rule " + rule.ID, Value: rule.Says, Provenance: units.Provenance{Source: rule.Source.String(), KnownBy: rule.KnownBy}})
+			add(units.Reason{Figure: "rule " + rule.ID, Value: rule.Says, Provenance: units.Provenance{Source: rule.Provenance.String(), KnownBy: rule.KnownBy}})
 		}
 	}
 	for _, assumed := range s.plot.Kitchen.Assumed {

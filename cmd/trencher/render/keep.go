@@ -57,7 +57,7 @@ func (p *page) rules(ids []string) {
 		}
 		p.line("- " + id)
 		p.wrapped("  ", rule.Says)
-		p.wrapped("  ", "Source: "+rule.Source.String()+"; known by: "+rule.KnownBy+".")
+		p.wrapped("  ", "Source: "+rule.Provenance.String()+"; known by: "+rule.KnownBy+".")
 		if rule.Note != "" {
 			p.wrapped("  ", rule.Note)
 		}
