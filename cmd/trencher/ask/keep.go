@@ -2,8 +2,6 @@ package ask
 
 import (
 	"context"
-	"slices"
-	"strings"
 	"time"
 
 	"trencher/recipes"
@@ -81,11 +79,7 @@ func (q *KeepQuestion) settle() error {
 // fridgeOf is the fridge's temperature where the kitchen tells it, not where
 // a default stands in.
 func fridgeOf(k recipes.Kitchen) keeping.Temperature {
-	assumed := slices.ContainsFunc(k.Assumed, func(text string) bool { return strings.HasPrefix(text, "fridge") })
-	if assumed {
-		return keeping.Temperature{}
-	}
-	return keeping.Celsius(k.FridgeC)
+	return keeping.Temperature{C: k.FridgeC, Known: k.FridgeGiven}
 }
 
 func (q *KeepQuestion) authority() string {
