@@ -58,8 +58,10 @@ func ExamplePlanNotes() {
 		TableFrom: cooked.Add(5*time.Hour + 30*time.Minute),
 		Air:       keeping.Celsius(24),
 		Dishes: []keeping.PlanDish{{
-			Name: "Potato salad", Food: "dressed-salad",
-			CookedAt: cooked.Add(2*time.Hour + 40*time.Minute), ChilledAt: cooked.Add(3*time.Hour + 45*time.Minute),
+			Name: "Potato salad",
+			History: keeping.Batch{
+				Food: "dressed-salad", CookedAt: cooked.Add(2*time.Hour + 40*time.Minute), ChilledAt: cooked.Add(3*time.Hour + 45*time.Minute),
+			},
 			Heaped: 5 * time.Hour, Spread: time.Hour,
 		}},
 	})
@@ -68,9 +70,9 @@ func ExamplePlanNotes() {
 		return
 	}
 	for _, note := range notes[:2] {
-		fmt.Println(note.Says)
+		fmt.Println(note.Kind, note.Dishes, note.Says)
 	}
 	// Output:
-	// Potato salad: cooked at 15:40, in the fridge by 17:40. Spread it one layer deep on a tray; heaped in a bowl it would take 5 h.
-	// Potato salad: on the table from 18:30; eaten or back in the fridge before 20:30, else thrown out.
+	// cool-by [Potato salad] cooked at 15:40, in the fridge by 17:40. Spread it one layer deep on a tray; heaped in a bowl it would take 5 h.
+	// table [Potato salad] on the table from 18:30; eaten or back in the fridge before 20:30, else thrown out.
 }

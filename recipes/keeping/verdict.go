@@ -122,3 +122,11 @@ func spanWords(d time.Duration) string {
 	text = strings.Replace(text, "m", " min", 1)
 	return strings.TrimSpace(strings.TrimSuffix(text, " 0 min"))
 }
+
+// uncapital lets a sentence go on after a colon or a semicolon.
+func uncapital(text string) string {
+	if len(text) < 2 || text[1] >= 'A' && text[1] <= 'Z' {
+		return text
+	}
+	return strings.ToLower(text[:1]) + text[1:]
+}

@@ -2,9 +2,11 @@ package ask
 
 import (
 	"time"
-	"trencher/units"
 
 	"github.com/shopspring/decimal"
+
+	"trencher/recipes/keeping"
+	"trencher/units"
 )
 
 // Plan is the answer of share, table and dish: what of the lift becomes which
@@ -33,7 +35,7 @@ type Plan struct {
 
 	Timetable    []Task
 	AllowMinutes float64        // from the first task to serving
-	Keep         []Note         // storage rules these dishes and times trigger
+	Keep         []keeping.Note // storage rules these dishes and times trigger
 	Taken        []string       // the journal entries --take wrote
 	Warnings     []string       // what needs attention before starting
 	Cautions     []string       // the standing cautions: steam, gas, allergens
@@ -189,6 +191,3 @@ type Task struct {
 // Allergens lists what a dish contains and what it may contain, by the names
 // of Regulation (EU) No 1169/2011 Annex II in kitchen words.
 type Allergens struct{ Contains, May []string }
-
-// Note is one storage rule a plan triggers.
-type Note struct{ Rule, Says string }

@@ -21,18 +21,16 @@ func (s *sharing) tellKeeping() error {
 	if err != nil {
 		return err
 	}
-	for _, note := range append(notes, keeping.StandingNotes()...) {
-		s.plan.Keep = append(s.plan.Keep, Note{Rule: note.Rule, Says: note.Says})
-	}
+	s.plan.Keep = append(notes, keeping.StandingNotes()...)
 	s.plan.Cautions = keeping.Cautions(false)
 	return nil
 }
 
 // keepingFacts are the food and the times of one planned dish.
 func (s *sharing) keepingFacts(told Dish) keeping.PlanDish {
-	facts := keeping.PlanDish{Name: told.Name, Food: FoodOf(s.dishNamed(told.Name))}
-	facts.CookedAt, facts.DressedAt, facts.ChilledAt = s.milestones(told.Name)
-	if facts.ChilledAt.IsZero() {
+	facts := keeping.PlanDish{Name: told.Name, History: keeping.Batch{Food: FoodOf(s.dishNamed(told.Name))}}
+	facts.History.CookedAt, facts.DressedAt, facts.History.ChilledAt = s.milestones(told.Name)
+	if facts.History.ChilledAt.IsZero() {
 		return facts // it is eaten as it is: nothing waits for it to cool
 	}
 	if cooling, heaped, ok := s.cooling(told); ok {

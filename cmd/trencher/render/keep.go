@@ -64,6 +64,14 @@ func (p *page) rules(ids []string) {
 	}
 }
 
+// noteWords is a note of a plan with the dishes it is about before it.
+func noteWords(n keeping.Note) string {
+	if len(n.Dishes) == 0 {
+		return n.Says
+	}
+	return strings.Join(n.Dishes, ", ") + ": " + n.Says
+}
+
 func (p *page) cautions(cautions []string) {
 	p.wrapped("", strings.Join(cautions, " "))
 }

@@ -7,6 +7,7 @@ import (
 	"github.com/shopspring/decimal"
 
 	"trencher/cmd/trencher/ask"
+	"trencher/recipes/keeping"
 )
 
 // The plans here are invented: they are laid out, not worked out.
@@ -54,7 +55,7 @@ func examplePlan() ask.Plan {
 			{Item: "black pepper", Measured: "to taste", Dishes: []string{"all dishes"}},
 		},
 		Timetable: exampleTimetable(),
-		Keep: []ask.Note{
+		Keep: []keeping.Note{
 			{Rule: "cool-2h", Says: "Leftovers: into the fridge by 20:30, in shallow dishes."},
 			{Rule: "salad-out", Says: "The dressed salad stands out until 20:30 at the latest; then throw it away."},
 		},

@@ -14,6 +14,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"trencher/cmd/trencher/ask"
+	"trencher/recipes/keeping"
 )
 
 func sheetOf(t *testing.T, plan ask.Plan) string {
@@ -115,8 +116,11 @@ func TestSheetPicturesHaveWords(t *testing.T) {
 }
 
 func TestSheetGathersNotesOnOneDish(t *testing.T) {
-	got := gathered([]string{"Salad: cooked at 16:08.", "Salad: dress it cold.", "Mash: no deeper than 5 cm.", "Check the labels.", "Salad: eat by Monday."})
-	want := []string{"Salad: cooked at 16:08. Dress it cold.", "Mash: no deeper than 5 cm.", "Check the labels.", "Salad: eat by Monday."}
+	got := gathered([]keeping.Note{
+		{Dishes: []string{"Salad"}, Says: "cooked at 16:08."}, {Dishes: []string{"Salad"}, Says: "dress it cold."},
+		{Dishes: []string{"Mash", "Salad"}, Says: "no deeper than 5 cm."}, {Says: "Check the labels."}, {Says: "Salad: eat by Monday."},
+	})
+	want := []string{"Salad: cooked at 16:08. Dress it cold.", "Mash, Salad: no deeper than 5 cm.", "Check the labels.", "Salad: eat by Monday."}
 	assert.Equal(t, want, got)
 }
 

@@ -2,7 +2,6 @@ package render
 
 import (
 	"cmp"
-	"slices"
 	"strconv"
 	"strings"
 
@@ -109,12 +108,7 @@ func viewPlan(p ask.Plan) planView {
 	for _, plate := range p.Plates {
 		view.Plates = append(view.Plates, viewPlate(plate))
 	}
-	for _, note := range p.Keep {
-		if !slices.Contains(p.Cautions, note.Says) {
-			view.Keep = append(view.Keep, note.Says)
-		}
-	}
-	view.Keep = gathered(view.Keep)
+	view.Keep = gathered(p.Keep)
 	return view
 }
 

@@ -4,12 +4,14 @@ import (
 	"cmp"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"time"
 
 	"github.com/shopspring/decimal"
 
 	"trencher/cmd/trencher/ask"
+	"trencher/recipes/keeping"
 )
 
 func day(at time.Time) string { return at.Format("2 January") }
@@ -129,22 +131,16 @@ func kitchenUnit(code string) string {
 	return code
 }
 
-// gathered puts the notes about one thing ("salad: dress it cold") behind one
-// mention of it.
-func gathered(notes []string) []string {
+// gathered puts the notes about the same dishes ("salad: dress it cold") behind
+// one mention of them.
+func gathered(notes []keeping.Note) []string {
 	var all []string
-	subject := ""
-	for _, note := range notes {
-		about, says, found := strings.Cut(note, ": ")
-		if found && about == subject {
-			all[len(all)-1] += " " + capital(says)
+	for i, note := range notes {
+		if i > 0 && len(note.Dishes) > 0 && slices.Equal(note.Dishes, notes[i-1].Dishes) {
+			all[len(all)-1] += " " + capital(note.Says)
 			continue
 		}
-		subject = ""
-		if found {
-			subject = about
-		}
-		all = append(all, note)
+		all = append(all, noteWords(note))
 	}
 	return all
 }
