@@ -3,7 +3,6 @@ package keeping
 import (
 	"fmt"
 	"math"
-	"strings"
 	"time"
 )
 
@@ -149,8 +148,3 @@ func (b Batch) checkProbes(now time.Time) error {
 	}
 	return nil
 }
-
-func degrees(c float64) string { return strings.TrimSuffix(fmt.Sprintf("%.1f", c), ".0") + " °C" }
-
-// stamp writes a moment in full for an error.
-func stamp(t time.Time) string { return t.Format("2006-01-02 15:04 MST") }

@@ -9,6 +9,58 @@ import (
 
 var cooked = time.Date(2031, 7, 12, 13, 0, 0, 0, time.UTC)
 
+// A salad from the stove to the last helping: what to do with it now, and until
+// when it could be eaten if it stayed on the table.
+func Example() {
+	salad := keeping.Batch{
+		Food:      "potato salad",
+		CookedAt:  cooked,
+		ChilledAt: cooked.Add(time.Hour),
+		Fridge:    keeping.Celsius(4),
+		Air:       keeping.Celsius(24),
+		Out:       []keeping.Spell{{From: cooked.Add(5 * time.Hour)}},
+	}
+	now := cooked.Add(6 * time.Hour)
+	verdict, err := keeping.Judge(salad, keeping.UnitedKingdom, now)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Println(verdict.Kind, verdict.Head)
+
+	deadline, err := keeping.DeadlineOf(salad, keeping.UnitedKingdom, now)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Println(deadline.Until.Format("15:04"), deadline.Rule)
+	rule, _ := keeping.LookupRule(deadline.Rule)
+	fmt.Println(rule.Provenance, "-", rule.KnownBy)
+	// Output:
+	// fine-now Fine now; back in a cold fridge by 20:00, or eaten by 22:00.
+	// 22:00 uk-party-4h
+	// Food Standards Scotland: Storing food, chilling - read
+}
+
+// The moment a batch on the table becomes one to throw out.
+func ExampleDeadlineOf() {
+	batch := keeping.Batch{Food: "mash", CookedAt: cooked, Air: keeping.Celsius(20)}
+	for _, authority := range append(keeping.Authorities(), keeping.Strictest) {
+		deadline, err := keeping.DeadlineOf(batch, authority, cooked)
+		if err != nil {
+			fmt.Println(err)
+			return
+		}
+		clock, before := deadline.Clock()
+		fmt.Println(authority, clock.Format("15:04"), before, deadline.Holds(cooked.Add(3*time.Hour)))
+	}
+	// Output:
+	// uk 17:00 false true
+	// us 15:00 false false
+	// au-nz 17:00 true true
+	// strictest 15:00 false false
+}
+
 // Potatoes cooked at one o'clock and still on the table.
 func ExampleJudge() {
 	batch := keeping.Batch{Food: "boiled-potatoes", CookedAt: cooked, Air: keeping.Celsius(20)}
