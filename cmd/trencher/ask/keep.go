@@ -10,7 +10,7 @@ import (
 )
 
 // KeepQuestion asks how a food or a batch keeps, as it was typed. Times are as
-// instant reads them, temperatures as "4 C", spells as "FROM..TO".
+// a clock reads them, temperatures as "4 C", spells as "FROM..TO".
 type KeepQuestion struct {
 	PlotRef
 	Food                 string
@@ -64,7 +64,7 @@ func KeepGuide(_ context.Context, q KeepQuestion) (keeping.Guidance, error) {
 // and whose rules it keeps. A folder that is no plot has no kitchen.
 func (q *KeepQuestion) settle() error {
 	var err error
-	if q.moment, err = q.clock().moment("now", q.At); err != nil {
+	if q.moment, err = q.clock().moment(keeping.FactNow.Field(), q.At); err != nil {
 		return err
 	}
 	folder, kitchen, err := openKitchen(q.PlotRef)
@@ -89,21 +89,21 @@ func (q *KeepQuestion) authority() string {
 	return q.kitchenAuthorityText
 }
 
-// batch reads the flags into a batch's history; the first that cannot be read
+// batch reads what was typed into a batch's history; the first that cannot be read
 // is the error.
 func (q *KeepQuestion) batch() (keeping.Batch, error) {
 	r := keepReader{clock: clock{q.moment, q.zone()}}
 	b := keeping.Batch{
 		Food:      q.Food,
-		CookedAt:  r.instant("cooked-at", q.CookedAt),
-		HotAt:     r.temperature("hot-at", q.HotAt),
-		HotUntil:  r.instant("hot-until", q.HotUntil),
-		ChilledAt: r.instant("chilled-at", q.ChilledAt),
-		FrozenAt:  r.instant("frozen-at", q.FrozenAt),
-		ThawedAt:  r.instant("thawed-at", q.ThawedAt),
-		Air:       r.temperature("air", q.Air),
-		Out:       r.spells("out", q.Out),
-		PowerOff:  r.spells("power-off", q.PowerOff),
+		CookedAt:  r.instant(keeping.FactCooked, q.CookedAt),
+		HotAt:     r.temperature(keeping.FactHotAt, q.HotAt),
+		HotUntil:  r.instant(keeping.FactHotUntil, q.HotUntil),
+		ChilledAt: r.instant(keeping.FactChilled, q.ChilledAt),
+		FrozenAt:  r.instant(keeping.FactFrozen, q.FrozenAt),
+		ThawedAt:  r.instant(keeping.FactThawed, q.ThawedAt),
+		Air:       r.temperature(keeping.FactAir, q.Air),
+		Out:       r.spells(keeping.FactOut, q.Out),
+		PowerOff:  r.spells(keeping.FactPower, q.PowerOff),
 		Reheated:  q.Reheated,
 		Probes:    r.probes(q.Probes),
 		Tubers:    keeping.Tubers(q.Tubers),
@@ -117,7 +117,7 @@ func (q *KeepQuestion) batch() (keeping.Batch, error) {
 func (q *KeepQuestion) household(r *keepReader, b *keeping.Batch) {
 	b.Fridge = q.kitchenFridge
 	if q.Fridge != "" {
-		b.Fridge = r.temperature("fridge", q.Fridge)
+		b.Fridge = r.temperature(keeping.FactFridge, q.Fridge)
 	}
 	switch q.Eater {
 	case "":
