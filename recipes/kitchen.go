@@ -36,12 +36,14 @@ type Kitchen struct {
 	Steamer   Steamer
 	Stove     Stove
 	FridgeC   float64
-	RoomC     float64
-	Authority string         // whose food rules: strictest, uk, us, au-nz
-	Measure   units.Kitchen  // scales, jug, spoons and vague sizes to round to
-	Table     measures.Table // what a spoon or piece weighs, the kitchen's own rows first
-	Yields    []YieldRow     // the kitchen's own yields
-	Assumed   []string       // defaults taken, in words: "altitude 0 m"
+	// FridgeGiven tells a fridge that kitchen.yaml gives from the default.
+	FridgeGiven bool
+	RoomC       float64
+	Authority   string         // whose food rules: strictest, uk, us, au-nz
+	Measure     units.Kitchen  // scales, jug, spoons and vague sizes to round to
+	Table       measures.Table // what a spoon or piece weighs, the kitchen's own rows first
+	Yields      []YieldRow     // the kitchen's own yields
+	Assumed     []string       // defaults taken, in words: "altitude 0 m"
 }
 
 // The defaults of kitchen.yaml: a small gas ring and the warmest fridge that
@@ -98,6 +100,7 @@ func readKitchen(root strict.Node) Kitchen {
 	k.AltitudeM = s.number("altitude", "0 m", units.Metre, 0, -430, 5000)
 	s.steamer()
 	s.stove()
+	k.FridgeGiven = m.Has("fridge")
 	k.FridgeC = s.number("fridge", "5 C", units.Celsius, k.FridgeC, -5, 12)
 	k.RoomC = s.number("room", "20 C", units.Celsius, k.RoomC, -10, 45)
 	if m.Has("authority") {

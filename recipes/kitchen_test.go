@@ -30,6 +30,7 @@ yields:
 	assert.Equal(t, Steamer{DiameterMM: 240, Tiers: 3}, k.Steamer)
 	assert.Equal(t, Stove{PowerW: 1800, Gas: "propane", Efficiency: 0.4, Windy: true}, k.Stove)
 	assert.InDelta(t, 4, k.FridgeC, 1e-9)
+	assert.True(t, k.FridgeGiven)
 	assert.Equal(t, 18.0, k.RoomC)
 	assert.Equal(t, "au-nz", k.Authority)
 	assert.Empty(t, k.Assumed)
@@ -55,6 +56,7 @@ func TestKitchenDefaults(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, []string{"altitude 0 m", "a steamer of 2 tiers, 240 mm wide", "a stove of 1800 W, butane",
 		"fridge 5 C", "room 20 C", "the strictest food rules"}, k.Assumed)
+	assert.False(t, k.FridgeGiven)
 	k.Assumed, k.File = nil, ""
 	assert.Equal(t, DefaultKitchen(units.Metric), k)
 }

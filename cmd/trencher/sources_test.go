@@ -158,7 +158,7 @@ func steamingFigures() (all []figure) {
 
 func keepingFigures() (all []figure) {
 	for _, rule := range keeping.Rules() {
-		all = append(all, figure{"keeping rules", rule.ID, fmt.Sprint(rule.Values), rule.Source.String(), rule.KnownBy})
+		all = append(all, figure{"keeping rules", rule.ID, fmt.Sprint(rule.Values), rule.Provenance.String(), rule.KnownBy})
 	}
 	return all
 }

@@ -7,6 +7,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"trencher/units"
 )
 
 // Every rule is whole: it says something, has figures or words, and names its
@@ -18,21 +20,19 @@ func TestRulesAreSourced(t *testing.T) {
 		t.Run(r.ID, func(t *testing.T) {
 			assert.NotEmpty(t, r.Says)
 			assert.NotEmpty(t, r.Values)
-			for _, text := range []string{r.Source.String(), r.Says, r.Note, r.Use} {
+			for _, text := range []string{r.Provenance.String(), r.Says, r.Note, r.Use} {
 				assert.NotRegexp(t, `https?:|www\.`, text)
 			}
 			assert.NotEmpty(t, r.Jurisdiction)
 			assert.Contains(t, []string{"home", "business", "both"}, r.Audience)
 			assert.Contains(t, []string{"law", "code", "advice", "measured", "toxicology", "practice"}, r.Force)
 			assert.Contains(t, []string{"cooling", "chilled", "out", "frozen", "thawed", "hot", "reheating", "dressed", "raw"}, r.State)
-			if r.Source.Publisher == NoSource {
+			if r.Source == units.NoSource {
 				assert.Contains(t, []string{"practice", "memory"}, r.KnownBy, "a habit is not read anywhere")
-				assert.Empty(t, r.Source.Title)
 				return
 			}
 			assert.Contains(t, []string{"read", "memory", "computed"}, r.KnownBy)
-			assert.NotEmpty(t, r.Source.Publisher)
-			assert.NotEmpty(t, r.Source.Title)
+			assert.Regexp(t, `^[^:]+: .+`, r.Source, "publisher and title")
 		})
 	}
 }

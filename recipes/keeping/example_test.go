@@ -9,6 +9,58 @@ import (
 
 var cooked = time.Date(2031, 7, 12, 13, 0, 0, 0, time.UTC)
 
+// A salad from the stove to the last helping: what to do with it now, and until
+// when it could be eaten if it stayed on the table.
+func Example() {
+	salad := keeping.Batch{
+		Food:      "potato salad",
+		CookedAt:  cooked,
+		ChilledAt: cooked.Add(time.Hour),
+		Fridge:    keeping.Celsius(4),
+		Air:       keeping.Celsius(24),
+		Out:       []keeping.Spell{{From: cooked.Add(5 * time.Hour)}},
+	}
+	now := cooked.Add(6 * time.Hour)
+	verdict, err := keeping.Judge(salad, keeping.UnitedKingdom, now)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Println(verdict.Kind, verdict.Head)
+
+	deadline, err := keeping.DeadlineOf(salad, keeping.UnitedKingdom, now)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Println(deadline.Until.Format("15:04"), deadline.Rule)
+	rule, _ := keeping.LookupRule(deadline.Rule)
+	fmt.Println(rule.Provenance, "-", rule.KnownBy)
+	// Output:
+	// fine-now Fine now; back in a cold fridge by 20:00, or eaten by 22:00.
+	// 22:00 uk-party-4h
+	// Food Standards Scotland: Storing food, chilling - read
+}
+
+// The moment a batch on the table becomes one to throw out.
+func ExampleDeadlineOf() {
+	batch := keeping.Batch{Food: "mash", CookedAt: cooked, Air: keeping.Celsius(20)}
+	for _, authority := range append(keeping.Authorities(), keeping.Strictest) {
+		deadline, err := keeping.DeadlineOf(batch, authority, cooked)
+		if err != nil {
+			fmt.Println(err)
+			return
+		}
+		clock, before := deadline.Clock()
+		fmt.Println(authority, clock.Format("15:04"), before, deadline.Holds(cooked.Add(3*time.Hour)))
+	}
+	// Output:
+	// uk 17:00 false true
+	// us 15:00 false false
+	// au-nz 17:00 true true
+	// strictest 15:00 false false
+}
+
 // Potatoes cooked at one o'clock and still on the table.
 func ExampleJudge() {
 	batch := keeping.Batch{Food: "boiled-potatoes", CookedAt: cooked, Air: keeping.Celsius(20)}
@@ -58,8 +110,10 @@ func ExamplePlanNotes() {
 		TableFrom: cooked.Add(5*time.Hour + 30*time.Minute),
 		Air:       keeping.Celsius(24),
 		Dishes: []keeping.PlanDish{{
-			Name: "Potato salad", Food: "dressed-salad",
-			CookedAt: cooked.Add(2*time.Hour + 40*time.Minute), ChilledAt: cooked.Add(3*time.Hour + 45*time.Minute),
+			Name: "Potato salad",
+			History: keeping.Batch{
+				Food: "dressed-salad", CookedAt: cooked.Add(2*time.Hour + 40*time.Minute), ChilledAt: cooked.Add(3*time.Hour + 45*time.Minute),
+			},
 			Heaped: 5 * time.Hour, Spread: time.Hour,
 		}},
 	})
@@ -68,9 +122,9 @@ func ExamplePlanNotes() {
 		return
 	}
 	for _, note := range notes[:2] {
-		fmt.Println(note.Says)
+		fmt.Println(note.Kind, note.Dishes, note.Says)
 	}
 	// Output:
-	// Potato salad: cooked at 15:40, in the fridge by 17:40. Spread it one layer deep on a tray; heaped in a bowl it would take 5 h.
-	// Potato salad: on the table from 18:30; eaten or back in the fridge before 20:30, else thrown out.
+	// cool-by [Potato salad] cooked at 15:40, in the fridge by 17:40. Spread it one layer deep on a tray; heaped in a bowl it would take 5 h.
+	// table [Potato salad] on the table from 18:30; eaten or back in the fridge before 20:30, else thrown out.
 }

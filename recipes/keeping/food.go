@@ -1,9 +1,6 @@
 package keeping
 
 import (
-	"fmt"
-	"io/fs"
-	"regexp"
 	"strings"
 )
 
@@ -42,17 +39,14 @@ type Section struct {
 }
 
 // LookupFood finds a food by its id, its name or another name, whatever the
-// case, hyphens and plural. An unknown one is an *InputError that lists what
-// is known.
+// case, hyphens and plural. An unknown one is a [*units.FieldError] that
+// lists what is known.
 func LookupFood(name string) (Food, error) {
 	b := library()
 	if i, ok := b.foodNamed[plain(name)]; ok {
 		return b.foods[i], nil
 	}
-	return Food{}, &InputError{
-		Fact: FactFood, Value: name, Problem: "not a food the rules know",
-		Accepted: strings.Join(FoodIDs(), ", "),
-	}
+	return Food{}, FactFood.wrong(name, "not a food the rules know", strings.Join(FoodIDs(), ", "))
 }
 
 // FoodIDs lists every food that can be asked for.
@@ -87,153 +81,14 @@ func plain(name string) string {
 }
 
 // LookupBatchFood finds a food of which a batch can be judged; another, and an
-// unknown one, is an *InputError.
+// unknown one, is a [*units.FieldError].
 func LookupBatchFood(name string) (Food, error) {
 	food, err := LookupFood(name)
 	if err != nil {
 		return Food{}, err
 	}
 	if !food.Cooked {
-		return Food{}, &InputError{
-			Fact: FactFood, Value: name, Problem: "is " + food.Name + ", not a cooked batch",
-			Accepted: strings.Join(BatchFoods(), ", "),
-		}
+		return Food{}, FactFood.wrong(name, "is "+food.Name+", not a cooked batch", strings.Join(BatchFoods(), ", "))
 	}
 	return food, nil
-}
-
-// foodRow is a food as foods.yaml has it.
-type foodRow struct {
-	ID            string       `yaml:"id"`
-	Name          string       `yaml:"name"`
-	Aliases       []string     `yaml:"aliases"`
-	Cooked        bool         `yaml:"cooked"`
-	Reheats       bool         `yaml:"reheats"`
-	Short         string       `yaml:"short"`
-	Cites         []string     `yaml:"cites"`
-	Ours          string       `yaml:"ours"`
-	Warnings      []warningRow `yaml:"warnings"`
-	Sections      []string     `yaml:"sections"`
-	Life          string       `yaml:"life"`
-	LifeInstead   bool         `yaml:"life-instead"`
-	CoolingAim    string       `yaml:"cooling-aim"`
-	Out           string       `yaml:"out"`
-	Fridge        string       `yaml:"fridge"`
-	Hot           string       `yaml:"hot"`
-	NotVulnerable string       `yaml:"not-for-vulnerable"`
-}
-
-type reasonRow struct {
-	Says  string   `yaml:"says"`
-	Rules []string `yaml:"rules"`
-}
-
-type warningRow struct {
-	reasonRow `yaml:",inline"`
-	Cooling   bool `yaml:"cooling"`
-}
-
-type sectionRow struct {
-	ID    string      `yaml:"id"`
-	Name  string      `yaml:"name"`
-	Lines []reasonRow `yaml:"lines"`
-}
-
-func (b *book) readFoods(files fs.FS) error {
-	var rows struct {
-		Foods    []foodRow    `yaml:"foods"`
-		Sections []sectionRow `yaml:"sections"`
-	}
-	if err := readYAML(files, "foods.yaml", &rows); err != nil {
-		return err
-	}
-	r := reader{book: b}
-	sections := map[string]Section{}
-	for _, s := range rows.Sections {
-		sections[s.ID] = Section{Name: s.Name, Lines: r.reasons(s.Lines)}
-	}
-	b.foodNamed = map[string]int{}
-	for i, row := range rows.Foods {
-		f := r.food(row, sections)
-		b.foods = append(b.foods, f)
-		for _, name := range append([]string{f.ID, f.Name}, f.Aliases...) {
-			if other, taken := b.foodNamed[plain(name)]; taken && other != i {
-				r.err = fmt.Errorf("%q names both %s and %s", name, b.foods[other].ID, f.ID)
-			}
-			b.foodNamed[plain(name)] = i
-		}
-	}
-	if r.err != nil {
-		return fmt.Errorf("foods.yaml: %w", r.err)
-	}
-	return nil
-}
-
-func (r *reader) food(row foodRow, sections map[string]Section) Food {
-	f := Food{
-		ID: row.ID, Name: row.Name, Aliases: row.Aliases, Cooked: row.Cooked, Reheats: row.Reheats,
-		Short: r.text(row.Short), Cites: row.Cites, Ours: row.Ours,
-		life: r.span(row.Life), lifeInstead: row.LifeInstead, coolingAim: r.span(row.CoolingAim),
-		out: r.span(row.Out), fridge: r.degrees(row.Fridge), hot: r.degrees(row.Hot), notVulnerable: row.NotVulnerable,
-	}
-	r.known(row.Cites)
-	for _, w := range row.Warnings {
-		f.Warnings = append(f.Warnings, Warning{r.reason(w.reasonRow), w.Cooling})
-	}
-	for _, id := range row.Sections {
-		section, ok := sections[id]
-		if !ok {
-			r.err = fmt.Errorf("food %s: no section %q", row.ID, id)
-		}
-		f.Sections = append(f.Sections, section)
-	}
-	return f
-}
-
-func (r *reader) reasons(rows []reasonRow) []Reason {
-	var reasons []Reason
-	for _, row := range rows {
-		reasons = append(reasons, r.reason(row))
-	}
-	return reasons
-}
-
-func (r *reader) reason(row reasonRow) Reason {
-	r.known(row.Rules)
-	return Reason{Says: r.text(row.Says), Rules: row.Rules}
-}
-
-func (r *reader) known(ids []string) {
-	for _, id := range ids {
-		if _, ok := r.book.byID[id]; !ok {
-			r.err = fmt.Errorf("no rule %q", id)
-		}
-	}
-}
-
-var braces = regexp.MustCompile(`\{[^}]+\}`)
-
-// text puts the rules' figures in the place of "{rule figure}".
-func (r *reader) text(template string) string {
-	return braces.ReplaceAllStringFunc(template, func(reference string) string {
-		_, value := r.figure(strings.Trim(reference, "{}"))
-		return value.words()
-	})
-}
-
-// words writes a figure for the kitchen: "5-10 °C", "4 days", "2 h".
-func (v Value) words() string {
-	if !v.number {
-		return v.Text
-	}
-	number, unit, _ := strings.Cut(v.Text, " ")
-	number = strings.ReplaceAll(number, "..", "-")
-	names := map[string]string{"Cel": "°C", "d": "days", "mo": "months", "mg/kg/d": "mg per kg of body weight a day", "mg/kg": "mg per kg"}
-	if name, ok := names[unit]; ok {
-		unit = name
-	}
-	if v.High == 1 && (unit == "days" || unit == "months") {
-		unit = strings.TrimSuffix(unit, "s")
-	}
-	return strings.TrimSpace(number + " " + unit)
 }

@@ -5,6 +5,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"trencher/units"
 )
 
 func TestFoodsByOtherNames(t *testing.T) {
@@ -20,7 +22,7 @@ func TestFoodsByOtherNames(t *testing.T) {
 	}
 	for _, name := range []string{"", "pizza", "potato salad surprise"} {
 		_, err := LookupFood(name)
-		var wrong *InputError
+		var wrong *units.FieldError
 		require.ErrorAs(t, err, &wrong)
 		assert.Contains(t, wrong.Hint(), "boiled-potatoes")
 	}

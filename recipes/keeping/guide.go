@@ -15,7 +15,7 @@ type Guidance struct {
 }
 
 // Guide gives the guidance on a food by any of its names. An unknown food is
-// an *InputError that lists what is known.
+// a [*units.FieldError] that lists what is known.
 func Guide(food string) (Guidance, error) {
 	f, err := LookupFood(food)
 	if err != nil {

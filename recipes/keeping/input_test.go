@@ -6,6 +6,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"trencher/units"
 )
 
 // Input that cannot be is an error that names the fact; a fact that decides
@@ -44,9 +46,9 @@ func TestBadInput(t *testing.T) {
 	for _, c := range cases {
 		t.Run(c.name, func(t *testing.T) {
 			_, err := Judge(c.batch, Strictest, now)
-			var wrong *InputError
+			var wrong *units.FieldError
 			require.ErrorAs(t, err, &wrong)
-			assert.Equal(t, c.fact, wrong.Fact, wrong.Error())
+			assert.Equal(t, c.fact, FactIn(wrong.Field), wrong.Error())
 			assert.NotEmpty(t, wrong.Accepted)
 		})
 	}

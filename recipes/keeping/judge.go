@@ -1,14 +1,13 @@
 package keeping
 
 import (
-	"fmt"
 	"slices"
 	"time"
 )
 
 // Judge gives the verdict on a batch by the rules of an authority at the
-// moment now. A history that cannot be is an *InputError; a missing fact that
-// decides is the verdict Unknown, naming it.
+// moment now. A history that cannot be is a [*units.FieldError]; a missing fact
+// that decides is the verdict Unknown, naming it.
 //
 // The order of decision: tubers, missing facts, eaters, cooling, then all that
 // throws out (time out, freezing too late, reheating, life), then what may be
@@ -110,9 +109,9 @@ func (j *judging) badTubers() bool {
 func (j *judging) missing() bool {
 	switch {
 	case j.Batch.Food == "":
-		return j.unknown(FactFood, "what it is")
+		return j.unknown(FactFood)
 	case j.CookedAt.IsZero():
-		return j.unknown(FactCooked, "when it was cooked")
+		return j.unknown(FactCooked)
 	}
 	return false
 }
@@ -125,13 +124,13 @@ func (j *judging) missingLater() bool {
 	case j.lifeOver():
 		return false
 	case !j.ThawedAt.IsZero() && j.FrozenAt.IsZero():
-		return j.unknown(FactFrozen, "when it was frozen")
+		return j.unknown(FactFrozen)
 	case !j.HotAt.Known && !j.HotUntil.IsZero():
-		return j.unknown(FactHotAt, "how hot it was kept")
+		return j.unknown(FactHotAt)
 	case j.HotAt.Known && j.HotUntil.IsZero() && !j.ChilledAt.IsZero():
-		return j.unknown(FactHotUntil, "until when it was kept hot")
+		return j.unknown(FactHotUntil)
 	case late && j.ChilledAt.IsZero():
-		return j.unknown(FactChilled, "when it was in the fridge")
+		return j.unknown(FactChilled)
 	}
 	return false
 }
@@ -168,10 +167,10 @@ func (j *judging) discard(since time.Time, sentence string, rules []string) bool
 	return true
 }
 
-func (j *judging) unknown(fact Fact, what string) bool {
+func (j *judging) unknown(fact Fact) bool {
 	v := &j.verdict
 	v.Kind, v.Missing = Unknown, fact
-	v.Head = fmt.Sprintf("Cannot say without knowing %s (%s).", what, fact)
+	v.Head = fact.AskFor(string(fact))
 	v.Sentence = "Find it out and ask again; if you cannot, throw it out, for smell and looks do not tell."
 	j.decided(v.Sentence, []string{"no-sniff-test"})
 	return true

@@ -158,18 +158,3 @@ func coolingRate(a, b Probe, around float64) float64 {
 	}
 	return math.Log10((a.C-around)/(b.C-around)) / hours
 }
-
-func (b Batch) checkProbes(now time.Time) error {
-	for _, p := range b.Probes {
-		if p.At.After(now) {
-			return &InputError{Fact: FactProbe, Value: stamp(p.At), Problem: "lies in the future, after " + stamp(now), Accepted: "a time that has been"}
-		}
-		if p.At.IsZero() || p.At.Before(b.CookedAt) {
-			return &InputError{Fact: FactProbe, Value: stamp(p.At), Problem: "comes before it was cooked", Accepted: "a reading of the cooked food"}
-		}
-		if err := inRange(FactProbe, Celsius(p.C), leastProbe, mostHot); err != nil {
-			return err
-		}
-	}
-	return nil
-}

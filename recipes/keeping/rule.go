@@ -1,16 +1,15 @@
 package keeping
 
 import (
-	"embed"
 	"fmt"
-	"io/fs"
 	"regexp"
 	"slices"
 	"strconv"
-	"sync"
 	"time"
 
 	"gopkg.in/yaml.v3"
+
+	"trencher/units"
 )
 
 // Rule is one published rule, fact or habit. See the package comment for what
@@ -24,35 +23,45 @@ type Rule struct {
 	Force        string           `yaml:"force"`
 	Values       map[string]Value `yaml:"values"`
 	Says         string           `yaml:"says"`
-	Source       Source           `yaml:"source"`
-	KnownBy      string           `yaml:"known_by"`
 	Note         string           `yaml:"note"`
 	Use          string           `yaml:"use"`
+
+	// Provenance names the publication (publisher, title, year), or
+	// [units.NoSource] for a habit of the trade or the kitchen; its record is
+	// the section.
+	units.Provenance `yaml:"-"`
 }
 
-// NoSource stands in the place of a publisher where a rule is a habit of the
-// trade or the kitchen.
-const NoSource = "common practice, no source"
+// ruleRow is a rule as its file has it.
+type ruleRow struct {
+	Rule    `yaml:",inline"`
+	Source  publication `yaml:"source"`
+	KnownBy string      `yaml:"known_by"`
+}
 
-// Source says where a rule was published.
-type Source struct {
+// rule is the row with its publication on one line.
+func (row ruleRow) rule() Rule {
+	r := row.Rule
+	r.Provenance = units.Provenance{Source: row.Source.String(), Record: row.Source.Section, KnownBy: row.KnownBy}
+	return r
+}
+
+// publication says where a rule was published.
+type publication struct {
 	Publisher string `yaml:"publisher"`
 	Title     string `yaml:"title"`
 	Year      int    `yaml:"year"` // 0 when the publication bears none
 	Section   string `yaml:"section"`
 }
 
-// String writes the source on one line: publisher, title (year), section.
-func (s Source) String() string {
-	text := s.Publisher
-	if s.Title != "" {
-		text += ": " + s.Title
+// String writes a publication on one line: publisher, title, year.
+func (p publication) String() string {
+	text := p.Publisher
+	if p.Title != "" {
+		text += ": " + p.Title
 	}
-	if s.Year != 0 {
-		text += fmt.Sprintf(" (%d)", s.Year)
-	}
-	if s.Section != "" {
-		text += ", " + s.Section
+	if p.Year != 0 {
+		text += fmt.Sprintf(" (%d)", p.Year)
 	}
 	return text
 }
@@ -100,67 +109,6 @@ func (v Value) duration() (d time.Duration, ok bool) {
 	return time.Duration(v.High * float64(unit)), ok && v.number
 }
 
-//go:embed rules/*.yaml authorities.yaml foods.yaml
-var data embed.FS
-
-// book is everything embedded, read once.
-type book struct {
-	rules       []Rule
-	byID        map[string]int
-	authorities map[Authority]Limits
-	strictest   Limits
-	foods       []Food
-	foodNamed   map[string]int // by every plain name
-}
-
-var library = sync.OnceValue(func() *book {
-	b, err := readBook(data)
-	if err != nil {
-		panic("keeping: embedded rules: " + err.Error())
-	}
-	return b
-})
-
-func readBook(files fs.FS) (*book, error) {
-	b := &book{byID: map[string]int{}}
-	names, err := fs.Glob(files, "rules/*.yaml")
-	if err != nil {
-		return nil, err
-	}
-	slices.Sort(names)
-	for _, name := range names {
-		var rules []Rule
-		if err := readYAML(files, name, &rules); err != nil {
-			return nil, err
-		}
-		for _, r := range rules {
-			if _, twice := b.byID[r.ID]; twice {
-				return nil, fmt.Errorf("%s: rule %s stands twice", name, r.ID)
-			}
-			b.byID[r.ID] = len(b.rules)
-			b.rules = append(b.rules, r)
-		}
-	}
-	if err := b.readAuthorities(files); err != nil {
-		return nil, err
-	}
-	return b, b.readFoods(files)
-}
-
-func readYAML(files fs.FS, name string, into any) error {
-	file, err := files.Open(name)
-	if err != nil {
-		return err
-	}
-	defer file.Close()
-	decoder := yaml.NewDecoder(file)
-	decoder.KnownFields(true)
-	if err := decoder.Decode(into); err != nil {
-		return fmt.Errorf("%s: %w", name, err)
-	}
-	return nil
-}
-
 // Rules gives every rule, sorted by file and place. The caller may keep it.
 func Rules() []Rule { return slices.Clone(library().rules) }
 
@@ -172,17 +120,4 @@ func LookupRule(id string) (Rule, bool) {
 		return Rule{}, false
 	}
 	return b.rules[i], true
-}
-
-// figureOf reads one figure of a rule.
-func (b *book) figureOf(id, name string) (Value, error) {
-	i, ok := b.byID[id]
-	if !ok {
-		return Value{}, fmt.Errorf("no rule %q", id)
-	}
-	value, ok := b.rules[i].Values[name]
-	if !ok || !value.number {
-		return Value{}, fmt.Errorf("rule %s has no figure %q", id, name)
-	}
-	return value, nil
 }

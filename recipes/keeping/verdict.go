@@ -2,7 +2,6 @@ package keeping
 
 import (
 	"slices"
-	"strings"
 	"time"
 )
 
@@ -17,12 +16,6 @@ const (
 	ReheatFirst Kind = "reheat-first" // heat it through, and eat it before Until
 	EatBy       Kind = "eat-by"       // Until is the last moment
 )
-
-// Leniency orders verdicts: of two, the one with the smaller number allows
-// less.
-func (k Kind) Leniency() int {
-	return slices.Index([]Kind{Discard, Unknown, FineNow, ReheatFirst, EatBy}, k)
-}
 
 // Reason is one sentence with the rules it rests on.
 type Reason struct {
@@ -85,40 +78,4 @@ func Cautions(vulnerable bool) []string {
 		eaters = cautionStrict
 	}
 	return []string{cautionGeneral, cautionDoubt, cautionSmell, eaters, cautionLabels, cautionTrade}
-}
-
-// clockTime writes a moment for the kitchen: the time alone on the day of
-// now, else with the day, else with the date.
-func clockTime(t, now time.Time) string {
-	t = t.In(now.Location())
-	days := daysBetween(now, t)
-	switch {
-	case days == 0:
-		return t.Format("15:04")
-	case days > -7 && days < 7:
-		return t.Format("Mon 15:04")
-	case t.Year() == now.Year():
-		return t.Format("Mon 2 Jan 15:04")
-	}
-	return t.Format("Mon 2 Jan 2006 15:04")
-}
-
-// daysBetween counts civil days from a to b.
-func daysBetween(a, b time.Time) int {
-	day := func(t time.Time) time.Time {
-		return time.Date(t.Year(), t.Month(), t.Day(), 0, 0, 0, 0, time.UTC)
-	}
-	return int(day(b).Sub(day(a)) / (24 * time.Hour))
-}
-
-// spanWords writes a span for the kitchen: "2 h", "1 h 30 min", "48 h".
-func spanWords(d time.Duration) string {
-	text := d.Truncate(time.Minute).String()
-	text = strings.TrimSuffix(text, "0s")
-	if d < time.Minute {
-		return "under a minute"
-	}
-	text = strings.Replace(text, "h", " h ", 1)
-	text = strings.Replace(text, "m", " min", 1)
-	return strings.TrimSpace(strings.TrimSuffix(text, " 0 min"))
 }

@@ -72,7 +72,7 @@ func TestWorkedCases(t *testing.T) {
 				assert.Contains(t, v.Rules(), id)
 				rule, ok := LookupRule(id)
 				require.True(t, ok)
-				assert.NotEmpty(t, rule.Source.Publisher)
+				assert.NotEmpty(t, rule.Source)
 			}
 			assert.Subset(t, v.Says(), Cautions(c.Eater == "vulnerable"))
 		})

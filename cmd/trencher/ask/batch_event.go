@@ -145,7 +145,7 @@ func (q *BatchEventQuestion) readFood(e *harvest.Batch, b *books) error {
 	}
 	food, err := keeping.LookupBatchFood(e.Food)
 	if err != nil {
-		return asFlag(err)
+		return err
 	}
 	e.Food = food.ID
 	return nil
@@ -183,7 +183,7 @@ func (q *KeepQuestion) fits(b *books, event *harvest.Batch) error {
 	}
 	authority, err := keeping.ParseAuthority(q.authority())
 	if err != nil {
-		return asFlag(err)
+		return err
 	}
 	for _, h := range histories(append(standing, event), q.Now) {
 		if !strings.EqualFold(h.name, event.Name) || h.gone() {

@@ -2,9 +2,6 @@ package ask
 
 import (
 	"context"
-	"errors"
-	"slices"
-	"strings"
 	"time"
 
 	"trencher/recipes"
@@ -13,7 +10,7 @@ import (
 )
 
 // KeepQuestion asks how a food or a batch keeps, as it was typed. Times are as
-// instant reads them, temperatures as "4 C", spells as "FROM..TO".
+// a clock reads them, temperatures as "4 C", spells as "FROM..TO".
 type KeepQuestion struct {
 	PlotRef
 	Food                 string
@@ -41,8 +38,7 @@ func KeepVerdict(_ context.Context, q KeepQuestion) (keeping.Verdict, error) {
 	if err != nil {
 		return keeping.Verdict{}, err
 	}
-	v, err := keeping.Judge(batch, keeping.Authority(q.authority()), q.moment)
-	return v, asFlag(err)
+	return keeping.Judge(batch, keeping.Authority(q.authority()), q.moment)
 }
 
 // KeepGuide is the general guidance on a food, by the strictest rules; where
@@ -50,14 +46,14 @@ func KeepVerdict(_ context.Context, q KeepQuestion) (keeping.Verdict, error) {
 func KeepGuide(_ context.Context, q KeepQuestion) (keeping.Guidance, error) {
 	g, err := keeping.Guide(q.Food)
 	if err != nil {
-		return g, asFlag(err)
+		return g, err
 	}
 	if err := q.settle(); err != nil {
 		return g, err
 	}
 	authority, err := keeping.ParseAuthority(q.authority())
 	if err != nil {
-		return g, asFlag(err)
+		return g, err
 	}
 	r := keepReader{clock: clock{q.moment, q.zone()}}
 	q.household(&r, &keeping.Batch{})
@@ -68,7 +64,7 @@ func KeepGuide(_ context.Context, q KeepQuestion) (keeping.Guidance, error) {
 // and whose rules it keeps. A folder that is no plot has no kitchen.
 func (q *KeepQuestion) settle() error {
 	var err error
-	if q.moment, err = q.clock().moment("now", q.At); err != nil {
+	if q.moment, err = q.clock().moment(keeping.FactNow.Field(), q.At); err != nil {
 		return err
 	}
 	folder, kitchen, err := openKitchen(q.PlotRef)
@@ -83,11 +79,7 @@ func (q *KeepQuestion) settle() error {
 // fridgeOf is the fridge's temperature where the kitchen tells it, not where
 // a default stands in.
 func fridgeOf(k recipes.Kitchen) keeping.Temperature {
-	assumed := slices.ContainsFunc(k.Assumed, func(text string) bool { return strings.HasPrefix(text, "fridge") })
-	if assumed {
-		return keeping.Temperature{}
-	}
-	return keeping.Celsius(k.FridgeC)
+	return keeping.Temperature{C: k.FridgeC, Known: k.FridgeGiven}
 }
 
 func (q *KeepQuestion) authority() string {
@@ -97,21 +89,21 @@ func (q *KeepQuestion) authority() string {
 	return q.kitchenAuthorityText
 }
 
-// batch reads the flags into a batch's history; the first that cannot be read
+// batch reads what was typed into a batch's history; the first that cannot be read
 // is the error.
 func (q *KeepQuestion) batch() (keeping.Batch, error) {
 	r := keepReader{clock: clock{q.moment, q.zone()}}
 	b := keeping.Batch{
 		Food:      q.Food,
-		CookedAt:  r.instant("cooked-at", q.CookedAt),
-		HotAt:     r.temperature("hot-at", q.HotAt),
-		HotUntil:  r.instant("hot-until", q.HotUntil),
-		ChilledAt: r.instant("chilled-at", q.ChilledAt),
-		FrozenAt:  r.instant("frozen-at", q.FrozenAt),
-		ThawedAt:  r.instant("thawed-at", q.ThawedAt),
-		Air:       r.temperature("air", q.Air),
-		Out:       r.spells("out", q.Out),
-		PowerOff:  r.spells("power-off", q.PowerOff),
+		CookedAt:  r.instant(keeping.FactCooked, q.CookedAt),
+		HotAt:     r.temperature(keeping.FactHotAt, q.HotAt),
+		HotUntil:  r.instant(keeping.FactHotUntil, q.HotUntil),
+		ChilledAt: r.instant(keeping.FactChilled, q.ChilledAt),
+		FrozenAt:  r.instant(keeping.FactFrozen, q.FrozenAt),
+		ThawedAt:  r.instant(keeping.FactThawed, q.ThawedAt),
+		Air:       r.temperature(keeping.FactAir, q.Air),
+		Out:       r.spells(keeping.FactOut, q.Out),
+		PowerOff:  r.spells(keeping.FactPower, q.PowerOff),
 		Reheated:  q.Reheated,
 		Probes:    r.probes(q.Probes),
 		Tubers:    keeping.Tubers(q.Tubers),
@@ -125,7 +117,7 @@ func (q *KeepQuestion) batch() (keeping.Batch, error) {
 func (q *KeepQuestion) household(r *keepReader, b *keeping.Batch) {
 	b.Fridge = q.kitchenFridge
 	if q.Fridge != "" {
-		b.Fridge = r.temperature("fridge", q.Fridge)
+		b.Fridge = r.temperature(keeping.FactFridge, q.Fridge)
 	}
 	switch q.Eater {
 	case "":
@@ -134,13 +126,4 @@ func (q *KeepQuestion) household(r *keepReader, b *keeping.Batch) {
 	default:
 		r.fail(units.WrongField("eater", q.Eater, "no eater known here", "vulnerable (pregnant, under 5, over 65, low immunity), or leave it out"))
 	}
-}
-
-// asFlag names a fact that cannot be by its flag.
-func asFlag(err error) error {
-	var wrong *keeping.InputError
-	if !errors.As(err, &wrong) {
-		return err
-	}
-	return units.WrongField(strings.ReplaceAll(string(wrong.Fact), "_", "-"), wrong.Value, wrong.Problem, wrong.Accepted)
 }

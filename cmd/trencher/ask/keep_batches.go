@@ -65,7 +65,7 @@ func (q *KeepQuestion) judgeAll(entries []harvest.Entry) ([]KeptBatch, error) {
 	}
 	authority, err := keeping.ParseAuthority(q.authority())
 	if err != nil {
-		return nil, asFlag(err)
+		return nil, err
 	}
 	var household keeping.Batch
 	r := keepReader{clock: clock{q.moment, q.zone()}}
@@ -213,11 +213,11 @@ func (h *history) gone() bool { return h.ended }
 func (h *history) judge(a keeping.Authority, now time.Time) KeptBatch {
 	kept := KeptBatch{Name: h.name, Dish: h.dish, CookedAt: h.batch.CookedAt}
 	v, err := keeping.Judge(h.batch, a, now)
-	var wrong *keeping.InputError
+	var wrong *units.FieldError
 	if errors.As(err, &wrong) {
 		v = keeping.Verdict{
-			Kind: keeping.Unknown, Missing: wrong.Fact, Authority: a,
-			Head:     "Cannot say: " + wrong.Error() + ".",
+			Kind: keeping.Unknown, Missing: keeping.FactIn(wrong.Field), Authority: a,
+			Head:     "Cannot say: " + wrong.In(string(keeping.FactIn(wrong.Field))) + ".",
 			Sentence: "Mend its entries in the journal; if you cannot find out, throw it out.",
 			Cautions: keeping.Cautions(h.batch.Vulnerable),
 		}

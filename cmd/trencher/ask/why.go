@@ -35,14 +35,14 @@ func trimReason(l *harvest.Lot) (reason units.Reason, ok bool) {
 	case !l.Condition.Edible():
 		return units.Why(string(l.Condition)+": to the kitchen", "nothing", ruleSource("green-bitter-discard"), "read"), l.Condition == harvest.Green
 	case l.Condition == harvest.Damaged:
-		return units.Why("damaged: to the kitchen", "85 % after trimming", keeping.NoSource, "practice"), true
+		return units.Why("damaged: to the kitchen", "85 % after trimming", units.NoSource, "practice"), true
 	}
 	return units.Reason{}, false
 }
 
 func ruleSource(id string) string {
 	rule, _ := keeping.LookupRule(id)
-	return rule.Source.String()
+	return rule.Provenance.String()
 }
 
 // Reasons says what a lift's figures and defaults rest on.
@@ -91,7 +91,7 @@ func (a BatchEventAnswer) Reasons() []units.Reason {
 	}
 	for _, id := range a.Batch.Verdict.Rules() {
 		if rule, ok := keeping.LookupRule(id); ok {
-			list = append(list, units.Why("rule "+id, strings.TrimRight(rule.Says, "."), rule.Source.String(), rule.KnownBy))
+			list = append(list, units.Why("rule "+id, strings.TrimRight(rule.Says, "."), rule.Provenance.String(), rule.KnownBy))
 		}
 	}
 	return list

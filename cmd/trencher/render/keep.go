@@ -32,8 +32,10 @@ func VerdictText(w io.Writer, v keeping.Verdict, why bool) error {
 
 // askedFor is the verdict's head; a missing fact is called by its flag.
 func askedFor(v keeping.Verdict) string {
-	fact := string(v.Missing)
-	return strings.Replace(v.Head, "("+fact+")", "(--"+strings.ReplaceAll(fact, "_", "-")+")", 1)
+	if v.Kind == keeping.Unknown {
+		return v.Missing.AskFor("--" + v.Missing.Field())
+	}
+	return v.Head
 }
 
 func (p *page) keepReasons(reasons []keeping.Reason) {
@@ -55,11 +57,19 @@ func (p *page) rules(ids []string) {
 		}
 		p.line("- " + id)
 		p.wrapped("  ", rule.Says)
-		p.wrapped("  ", "Source: "+rule.Source.String()+"; known by: "+rule.KnownBy+".")
+		p.wrapped("  ", "Source: "+rule.Provenance.String()+"; known by: "+rule.KnownBy+".")
 		if rule.Note != "" {
 			p.wrapped("  ", rule.Note)
 		}
 	}
+}
+
+// noteWords is a note of a plan with the dishes it is about before it.
+func noteWords(n keeping.Note) string {
+	if len(n.Dishes) == 0 {
+		return n.Says
+	}
+	return strings.Join(n.Dishes, ", ") + ": " + n.Says
 }
 
 func (p *page) cautions(cautions []string) {

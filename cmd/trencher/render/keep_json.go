@@ -76,7 +76,7 @@ func whyOf(r keeping.Reason) whyJSON {
 func sourcesOf(ids []string) []ruleJSON {
 	return each(ids, func(id string) ruleJSON {
 		rule, _ := keeping.LookupRule(id)
-		return ruleJSON{Rule: id, Says: rule.Says, Source: rule.Source.String(), KnownBy: rule.KnownBy, Note: rule.Note}
+		return ruleJSON{Rule: id, Says: rule.Says, Source: rule.Provenance.String(), KnownBy: rule.KnownBy, Note: rule.Note}
 	})
 }
 

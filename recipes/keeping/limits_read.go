@@ -1,0 +1,139 @@
+package keeping
+
+import (
+	"fmt"
+	"io/fs"
+	"strings"
+)
+
+// authorityRow is an authority as authorities.yaml has it.
+type authorityRow struct {
+	Hot            string `yaml:"hot"`
+	HotAim         string `yaml:"hot-aim"`
+	Cooling        string `yaml:"cooling"`
+	CoolingAim     string `yaml:"cooling-aim"`
+	Back           string `yaml:"back"`
+	BackUnder      bool   `yaml:"back-under"`
+	Eat            string `yaml:"eat"`
+	EatUnder       bool   `yaml:"eat-under"`
+	HotAir         string `yaml:"hot-air"`
+	Fridge         string `yaml:"fridge"`
+	FridgeAim      string `yaml:"fridge-aim"`
+	Life           string `yaml:"life"`
+	LifeAim        string `yaml:"life-aim"`
+	LifeVulnerable string `yaml:"life-vulnerable"`
+	Thawed         string `yaml:"thawed"`
+	Reheatings     string `yaml:"reheatings"`
+	Reheat         string `yaml:"reheat"`
+	ReheatWords    string `yaml:"reheat-words"`
+	Stages         string `yaml:"stages"`
+}
+
+func (b *book) readAuthorities(files fs.FS) error {
+	var rows map[Authority]authorityRow
+	if err := readYAML(files, "authorities.yaml", &rows); err != nil {
+		return err
+	}
+	b.authorities = map[Authority]Limits{}
+	for _, a := range Authorities() {
+		row, ok := rows[a]
+		if !ok {
+			return fmt.Errorf("authorities.yaml: %s is missing", a)
+		}
+		r := reader{book: b}
+		b.authorities[a] = r.limits(row)
+		if r.err != nil {
+			return fmt.Errorf("authorities.yaml: %s: %w", a, r.err)
+		}
+		b.strictest = b.strictest.stricter(b.authorities[a])
+	}
+	return nil
+}
+
+// reader resolves "rule figure" references and keeps the first error.
+type reader struct {
+	book *book
+	err  error
+}
+
+func (r *reader) limits(row authorityRow) Limits {
+	l := Limits{
+		Hot: r.degrees(row.Hot), HotAim: r.degrees(row.HotAim),
+		Cooling: r.span(row.Cooling), CoolingAim: r.span(row.CoolingAim),
+		Back: r.span(row.Back), Eat: r.span(row.Eat), HotAir: r.degrees(row.HotAir),
+		Fridge: r.degrees(row.Fridge), FridgeAim: r.degrees(row.FridgeAim),
+		Life: r.span(row.Life), LifeAim: r.span(row.LifeAim),
+		LifeVulnerable: r.span(row.LifeVulnerable), Thawed: r.span(row.Thawed),
+		Reheatings: r.times(row.Reheatings), Reheat: r.degrees(row.Reheat),
+		ReheatWords: row.ReheatWords,
+		Stages:      r.stages(row.Stages),
+		PowerShut:   r.span("power-cut-4h door-shut"),
+		PowerCheck:  r.span("power-cut-2h door-shut"),
+		PowerOut:    r.span("power-cut-4h then-at-most"),
+	}
+	l.Back.Under, l.Eat.Under = row.BackUnder, row.EatUnder
+	return l
+}
+
+// stages reads a two-stage cooling rule; its second stage counts from the
+// start (all-within) or from the end of the first (further).
+func (r *reader) stages(id string) []Stages {
+	if id == "" || r.err != nil {
+		return nil
+	}
+	s := Stages{
+		From: r.degrees(id + " from").C, FirstTo: r.degrees(id + " first-to").C, ThenTo: r.degrees(id + " then-to").C,
+		First: r.span(id + " first-within").Most, Rule: id,
+	}
+	if _, err := r.book.figureOf(id, "further"); err == nil {
+		s.Further = r.span(id + " further").Most
+		s.All = s.First + s.Further
+		return []Stages{s}
+	}
+	s.All = r.span(id + " all-within").Most
+	return []Stages{s}
+}
+
+func (r *reader) figure(reference string) (string, Value) {
+	if reference == "" || r.err != nil {
+		return "", Value{}
+	}
+	id, name, _ := strings.Cut(reference, " ")
+	value, err := r.book.figureOf(id, name)
+	r.err = err
+	return id, value
+}
+
+func (r *reader) span(reference string) Span {
+	id, value := r.figure(reference)
+	if id == "" || r.err != nil {
+		return Span{}
+	}
+	d, ok := value.duration()
+	if !ok {
+		r.err = fmt.Errorf("%s: %q is no span of time", reference, value.Text)
+	}
+	return Span{Most: d, Rules: []string{id}}
+}
+
+func (r *reader) degrees(reference string) Degrees {
+	id, value := r.figure(reference)
+	if id == "" || r.err != nil {
+		return Degrees{}
+	}
+	if value.Unit != "Cel" {
+		r.err = fmt.Errorf("%s: %q is no temperature", reference, value.Text)
+	}
+	return Degrees{C: value.High, Rules: []string{id}}
+}
+
+func (r *reader) times(reference string) Times {
+	id, value := r.figure(reference)
+	if id == "" || r.err != nil {
+		return Times{}
+	}
+	if value.Unit != "" {
+		r.err = fmt.Errorf("%s: %q is no count", reference, value.Text)
+	}
+	return Times{Most: int(value.High), Rules: []string{id}}
+}

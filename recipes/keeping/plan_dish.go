@@ -1,0 +1,225 @@
+package keeping
+
+import (
+	"slices"
+	"time"
+)
+
+// planning is one dish of a plan. Its clocks come from Judge and DeadlineOf on
+// the planned history; of the limits it takes no figure, only the words and the
+// rules they rest on.
+type planning struct {
+	judging
+	facts PlanFacts
+	dish  PlanDish
+	told  []told
+}
+
+func newPlanning(facts PlanFacts, dish PlanDish) (*planning, error) {
+	food, err := LookupBatchFood(dish.History.Food)
+	if err != nil {
+		return nil, err
+	}
+	p := &planning{facts: facts, dish: dish}
+	p.Batch, p.food, p.limits = facts.cooked(dish), food, LimitsOf(facts.Authority)
+	p.narrow()
+	return p, nil
+}
+
+// tell goes through what is planned for the dish. A dish that is not cooked has
+// nothing to tell; one that some at the table must not eat has the clocks of
+// the others.
+func (p *planning) tell() error {
+	if p.CookedAt.IsZero() {
+		return nil
+	}
+	if p.Vulnerable && p.food.notVulnerable != "" {
+		p.warning("not for the vulnerable at the table; it has raw egg.", []string{p.food.notVulnerable})
+		p.facts.Vulnerable, p.dish.History.Vulnerable, p.Vulnerable = false, false, false
+	}
+	if err := p.tellClocks(); err != nil {
+		return err
+	}
+	for _, w := range p.food.Warnings {
+		p.warning(uncapital(w.Says), w.Rules)
+	}
+	if p.Fridge.Known && p.Fridge.C > p.limits.Fridge.C {
+		p.add(matter{kind: NoteWarning, fridge: p.Fridge, limit: p.limits.Fridge.C}, p.limits.Fridge.Rules)
+	}
+	return nil
+}
+
+func (p *planning) tellClocks() error {
+	steps := []func() (bool, error){p.tellStraight, p.tellLeft}
+	if !p.ChilledAt.IsZero() {
+		steps = []func() (bool, error){p.tellCooling, p.tellDressing, p.tellTable, p.tellLeft}
+	}
+	for _, step := range steps {
+		if on, err := step(); !on || err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// fresh is the history as it stands when it stops being hot, and that moment.
+func (p *planning) fresh() (Batch, time.Time) {
+	from := p.CookedAt
+	if p.HotUntil.After(from) {
+		from = p.HotUntil
+	}
+	b := p.AsOf(from)
+	b.ChilledAt, b.Out = time.Time{}, nil
+	b.Reheated, b.HeatedUp = 0, false
+	return b, from
+}
+
+// deadline is DeadlineOf at the moment given, or at the last of the history
+// where that is later.
+func (p *planning) deadline(b Batch, at time.Time) (Deadline, error) {
+	events := b.events()
+	if last := events[len(events)-1]; last.After(at) {
+		at = last
+	}
+	return DeadlineOf(b, p.facts.Authority, at)
+}
+
+// tellCooling is about the way to the fridge before the table.
+func (p *planning) tellCooling() (on bool, err error) {
+	b, from := p.fresh()
+	d, err := p.deadline(b, from)
+	by := d.Verdict.KeepBy
+	if err != nil || by.IsZero() {
+		return p.plainly(NoteCoolBy, d), err
+	}
+	m := matter{kind: NoteCoolBy, at: by, cooked: p.CookedAt}
+	rules := [][]string{p.limits.Cooling.Rules, p.hotAirRules(p.Air)}
+	inTime := func(takes time.Duration) bool { return takes > 0 && !from.Add(takes).After(by) }
+	switch {
+	case inTime(p.dish.Heaped):
+		m.cools = inBowl
+	case inTime(p.dish.Spread):
+		m.cools, m.takes = onTray, p.dish.Heaped
+		rules = append(rules, []string{"cool-spread-steamed", "cool-square-law"})
+	case p.dish.Spread > 0:
+		m.cools, m.takes = tooSlowly, p.dish.Spread
+		rules = append(rules, []string{"cool-ice-bath"})
+	}
+	if p.ChilledAt.After(by) {
+		m.late, m.danger = p.ChilledAt, true
+	}
+	p.add(m, rules...)
+	return true, nil
+}
+
+func (p *planning) tellDressing() (on bool, err error) {
+	if !p.dish.DressedAt.IsZero() {
+		p.add(matter{kind: NoteDress, at: p.dish.DressedAt}, []string{"mix-oldest-ingredient", "mayo-no-shield"})
+	}
+	return true, nil
+}
+
+// tellTable is about a dish that comes to the table from the fridge.
+func (p *planning) tellTable() (on bool, err error) {
+	table := p.facts.TableFrom
+	if table.IsZero() {
+		return true, nil
+	}
+	b := p.facts.HistoryOf(p.dish)
+	d, err := p.deadline(b, table)
+	if err != nil || d.Verdict.Kind == Discard || d.Verdict.Kind == Unknown {
+		return p.plainly(NoteTable, d), err
+	}
+	air := b.Out[len(b.Out)-1].Air
+	if !air.Known {
+		air = b.Air
+	}
+	m := matter{kind: NoteTable, table: table, by: d.Verdict.KeepBy, air: p.airOf(air)}
+	m.at, m.before = d.Clock()
+	rules := [][]string{p.limits.Back.Rules, d.Rules, p.hotAirRules(air)}
+	if lifeEnds := d.Rule == p.limits.Life.Rules[0]; lifeEnds {
+		rules = [][]string{d.Rules, p.limits.Back.Rules, p.limits.Eat.Rules}
+	}
+	p.add(m, rules...)
+	return true, nil
+}
+
+// tellStraight is about a dish that goes from the heat to the table.
+func (p *planning) tellStraight() (on bool, err error) {
+	b, from := p.fresh()
+	d, err := p.deadline(b, from)
+	if err != nil || d.Verdict.KeepBy.IsZero() {
+		return p.plainly(NoteStraight, d), err
+	}
+	m := matter{kind: NoteStraight, cooked: p.CookedAt, at: d.Verdict.KeepBy, limit: p.limits.Hot.C, air: p.airOf(p.Air)}
+	if eat, _ := d.Clock(); m.at.Before(eat) {
+		m.by = eat
+	}
+	if !d.Holds(p.facts.TableFrom) {
+		m.late, m.danger = p.facts.TableFrom, true
+	}
+	p.add(m, p.limits.Cooling.Rules, p.limits.Eat.Rules, p.limits.Hot.Rules, p.hotAirRules(p.Air))
+	return !m.danger, nil
+}
+
+// tellLeft is about what is left over and goes back into the fridge at once.
+func (p *planning) tellLeft() (on bool, err error) {
+	b, from := p.fresh()
+	b.ChilledAt = from
+	if b.HotAt.Known && b.HotUntil.IsZero() {
+		b.HotUntil = from
+	}
+	if !p.ChilledAt.IsZero() {
+		b = p.Batch
+		b.Out = slices.DeleteFunc(slices.Clone(b.Out), Spell.open)
+	}
+	if b.HeatedUp {
+		b.Reheated, b.HeatedUp = b.Reheated+1, false
+	}
+	d, err := p.deadline(b, p.facts.TableFrom)
+	if err != nil || d.Verdict.Kind == Discard || d.Verdict.Kind == Unknown {
+		return false, err
+	}
+	m := matter{kind: NoteLeftOver}
+	m.at, m.before = d.Clock()
+	rules := [][]string{d.Rules}
+	if p.food.Reheats {
+		m.heatTo = p.limits.ReheatWords
+		rules = append(rules, p.limits.Reheatings.Rules, p.limits.Reheat.Rules)
+	}
+	p.add(m, rules...)
+	return true, nil
+}
+
+// plainly tells a verdict in its own words where it is none that the plan's
+// words are made for. After a discard there is no more to tell.
+func (p *planning) plainly(kind NoteKind, d Deadline) (on bool) {
+	v := d.Verdict
+	m := matter{kind: kind, at: v.Until, cooked: p.CookedAt, head: v.Head, sentence: v.Sentence, danger: v.Kind == Discard || v.Kind == Unknown}
+	if v.Kind == Discard {
+		m.at, m.table = d.Until, p.facts.TableFrom
+	}
+	if len(v.Reasons) > 0 {
+		p.add(m, v.Reasons[0].Rules)
+	}
+	return !m.danger
+}
+
+func (p *planning) hotAirRules(air Temperature) []string {
+	if p.limits.HotAir.IsSet() && (!air.Known || p.weightIn(air) == 2) {
+		return p.limits.HotAir.Rules
+	}
+	return nil
+}
+
+// airOf is what the air does to the time.
+func (p *planning) airOf(air Temperature) airMatter {
+	hot := p.limits.HotAir
+	switch {
+	case hot.IsSet() && p.weightIn(air) == 2:
+		return airMatter{kind: hotAir, c: air.C}
+	case hot.IsSet() && !air.Known:
+		return airMatter{kind: unknownAir, c: hot.C}
+	}
+	return airMatter{}
+}
