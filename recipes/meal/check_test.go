@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"math/rand/v2"
+	"os"
 	"slices"
 	"testing"
 	"time"
@@ -21,9 +22,13 @@ import (
 // Whatever the evening, a plan holds together: Check finds nothing, and every
 // clock that breaks is told first.
 func TestPlansHoldTogether(t *testing.T) {
+	evenings := 200
+	if os.Getenv("TRENCHER_LONG") != "" {
+		evenings = 2500
+	}
 	random := rand.New(rand.NewPCG(7, 12))
 	planned, broken, timed := 0, 0, 0
-	for n := range 2000 {
+	for n := range evenings {
 		q := randomQuestion(t, random)
 		plan, err := meal.Make(context.Background(), q)
 		if errors.Is(err, heat.ErrNotDone) {
@@ -43,9 +48,9 @@ func TestPlansHoldTogether(t *testing.T) {
 		requireEveryGram(t, q, plan)
 	}
 	// The kinds of evening that the claims above are about did occur.
-	assert.Greater(t, planned, 1900)
-	assert.Greater(t, timed, 1000)
-	assert.Greater(t, broken, 10)
+	assert.Greater(t, planned, evenings*9/10)
+	assert.Greater(t, timed, evenings/2)
+	assert.Greater(t, broken, evenings/50)
 }
 
 func requireDangersFirst(t *testing.T, plan meal.Plan) {

@@ -27,6 +27,7 @@ type Clock struct {
 	LimitAt   time.Time // the last moment it may be eaten
 	Rule      string    // the keeping rule that ends it
 	Holds     bool      // serving lies at or before LimitAt
+	Deadline  keeping.Deadline
 }
 
 // Over is by how much serving lies after the limit; zero where it holds.
@@ -44,9 +45,9 @@ func (c Clock) Over() time.Duration {
 func Keep(q Question, l Loaded, t Timetable) (Kept, error) {
 	var kept Kept
 	authority := keeping.Authority(q.Kitchen.Authority)
-	facts := keeping.PlanFacts{TableFrom: q.ServeAt, Authority: authority}
+	facts := keeping.PlanFacts{TableFrom: q.ServeAt, Authority: authority, Air: keeping.Celsius(q.AirC), Fridge: keeping.Celsius(q.Kitchen.FridgeC)}
 	for _, dish := range l.Dishes {
-		planned := historyOf(q, dish, t.Steps)
+		planned := planned(dish, t.Steps)
 		if tray, ok := t.cool.of(dish); ok && !planned.History.ChilledAt.IsZero() {
 			planned.Spread, planned.Heaped = minutes(tray.spread.FridgeLatest), minutes(tray.heaped.FridgeLatest)
 		}
@@ -54,7 +55,7 @@ func Keep(q Question, l Loaded, t Timetable) (Kept, error) {
 		if planned.History.CookedAt.IsZero() {
 			continue
 		}
-		clock, err := clockOf(q, planned, authority)
+		clock, err := clockOf(facts, planned)
 		if err != nil {
 			return Kept{}, err
 		}
@@ -70,46 +71,39 @@ func Keep(q Question, l Loaded, t Timetable) (Kept, error) {
 
 func minutes(m float64) time.Duration { return time.Duration(m * float64(time.Minute)) }
 
-// clockOf has a planned history judged.
-func clockOf(q Question, planned keeping.PlanDish, authority keeping.Authority) (Clock, error) {
-	deadline, err := keeping.DeadlineOf(planned.History, authority, q.ServeAt)
+// clockOf has a planned history judged as it stands on the table.
+func clockOf(facts keeping.PlanFacts, planned keeping.PlanDish) (Clock, error) {
+	history := facts.HistoryOf(planned)
+	deadline, err := keeping.DeadlineOf(history, facts.Authority, facts.TableFrom)
 	if err != nil {
 		return Clock{}, fmt.Errorf("%s: %w", planned.Name, err)
 	}
-	return Clock{Dish: planned.Name, History: planned.History, DressedAt: planned.DressedAt, ServeAt: q.ServeAt,
-		LimitAt: deadline.Until, Rule: deadline.Rule, Holds: deadline.Holds(q.ServeAt)}, nil
+	return Clock{Dish: planned.Name, History: history, DressedAt: planned.DressedAt, ServeAt: facts.TableFrom,
+		LimitAt: deadline.Until, Rule: deadline.Rule, Holds: deadline.Holds(facts.TableFrom), Deadline: deadline}, nil
 }
 
-// historyOf reads the planned history of a dish off the steps. What of it came
-// off the heat first counts for all of it. A cold dish is out of the fridge from
-// the moment it is dressed.
-func historyOf(q Question, dish Dish, steps []Step) keeping.PlanDish {
-	h := keeping.Batch{Food: FoodOf(dish.Recipe), Air: keeping.Celsius(q.AirC), Fridge: keeping.Celsius(q.Kitchen.FridgeC)}
-	planned := keeping.PlanDish{Name: dish.Name()}
+// planned reads the planned history of a dish off the steps. What of it came off
+// the heat first counts for all of it.
+func planned(dish Dish, steps []Step) keeping.PlanDish {
+	p := keeping.PlanDish{Name: dish.Name(), History: keeping.Batch{Food: FoodOf(dish.Recipe)}}
 	for _, step := range steps {
 		if !slices.Contains(step.Dishes, dish.Name()) {
 			continue
 		}
 		switch step.Kind {
 		case schedule.Steam, schedule.BoilIn, schedule.Own:
-			if h.CookedAt.IsZero() || step.End().Before(h.CookedAt) {
-				h.CookedAt = step.End()
+			if p.History.CookedAt.IsZero() || step.End().Before(p.History.CookedAt) {
+				p.History.CookedAt = step.End()
 			}
 		case schedule.Chill:
-			h.ChilledAt = step.At
+			p.History.ChilledAt = step.At
 		case schedule.Dress:
-			planned.DressedAt = step.At
+			if dish.Recipe.Served == recipes.Cold {
+				p.DressedAt = step.At
+			}
 		}
 	}
-	if !h.ChilledAt.IsZero() {
-		out := q.ServeAt
-		if !planned.DressedAt.IsZero() {
-			out = planned.DressedAt
-		}
-		h.Out = []keeping.Spell{{From: out}}
-	}
-	planned.History = h
-	return planned
+	return p
 }
 
 // FoodOf is the food whose keeping rules a dish falls under, whichever of its

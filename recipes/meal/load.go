@@ -98,7 +98,7 @@ func (k *kitchen) steamAlone(part *Part) error {
 // pieceOf reads what a dish file says of cutting and steaming one crop.
 func pieceOf(part Part) (piece Piece, err error) {
 	line := part.Line
-	if piece.Crop, err = heat.LookupCrop(line.Crop, kindOf(line, part.From)); err != nil {
+	if piece.Crop, err = cropOf(line, part.From); err != nil {
 		return piece, err
 	}
 	if piece.Cut, err = heat.ParseCut(line.Cut); err != nil {
@@ -116,12 +116,20 @@ func pieceOf(part Part) (piece Piece, err error) {
 	return piece, nil
 }
 
-// kindOf is the texture to reckon with: the dish's, else the lots' own when
-// they agree.
-func kindOf(line recipes.CropLine, takes []Take) string {
+// cropOf is the crop with its texture: the dish's, else the lots' own when they
+// agree and the crop comes in such kinds.
+func cropOf(line recipes.CropLine, takes []Take) (heat.Crop, error) {
 	if line.Texture != "" && line.Texture != "any" {
-		return line.Texture
+		return heat.LookupCrop(line.Crop, line.Texture)
 	}
+	if crop, err := heat.LookupCrop(line.Crop, textureOf(takes)); err == nil {
+		return crop, nil
+	}
+	return heat.LookupCrop(line.Crop, "")
+}
+
+// textureOf is the texture that all the lots have, or "".
+func textureOf(takes []Take) string {
 	var kinds []string
 	for _, take := range takes {
 		if !slices.Contains(kinds, take.Lot.Texture) {
@@ -220,7 +228,9 @@ func (k *kitchen) cut(part *Part) error {
 		}
 		part.Cuts = append(part.Cuts, cut)
 	}
-	part.Uneven = Uneven{plan.EarlyMinutes, plan.LateMinutes, plan.DiceMM}
+	if !plan.Even {
+		part.Uneven = Uneven{plan.EarlyMinutes, plan.LateMinutes, plan.DiceMM}
+	}
 	steam.Low, steam.High = min(steam.Low, plan.Low), max(steam.High, plan.High)
 	return nil
 }

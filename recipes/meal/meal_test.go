@@ -281,7 +281,7 @@ func TestWantsOfOneIngredient(t *testing.T) {
 	for _, want := range buy {
 		told = append(told, want.Item+" "+want.Exact.String()+" "+strings.Join(want.Dishes, ""))
 	}
-	assert.Equal(t, []string{"butter 112.5 g AB", "capers 3-5 tsp AB", "salt to taste AB", "butter 1 tbsp C", "capers 1 tsp C", "salt 1 tsp C"}, told)
+	assert.Equal(t, []string{"butter 112.5 g AB", "capers 3-5 tsp metric AB", "salt to taste AB", "butter 1 tbsp metric C", "capers 1 tsp metric C", "salt 1 tsp metric C"}, told)
 	assert.True(t, buy[1].Optional)
 	assert.False(t, buy[4].Optional)
 }

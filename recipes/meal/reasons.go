@@ -37,7 +37,7 @@ func reasonsOf(q Question, plan Plan) []units.Reason {
 	}
 	for _, note := range plan.Keep {
 		if rule, ok := keeping.LookupRule(note.Rule); ok {
-			add(units.Why("rule "+rule.ID, rule.Says, rule.Source.String(), rule.KnownBy))
+			add(units.Reason{Figure: "rule " + rule.ID, Value: rule.Says, Provenance: rule.Provenance})
 		}
 	}
 	for _, assumed := range q.Kitchen.Assumed {

@@ -2,6 +2,7 @@ package render
 
 import (
 	"io"
+	"slices"
 	"strings"
 	"time"
 
@@ -243,7 +244,7 @@ func PlanJSON(w io.Writer, a ask.MealAnswer, why bool) error {
 		Pick:  each(plan.Pick, wantOf), Buy: each(plan.Buy, wantOf),
 		Runs: each(plan.Runs, func(r meal.Run) runJSON { return runOf(plan, r) }), Clocks: each(plan.Clocks, clockOf),
 		Timetable: each(plan.Steps, func(s meal.Step) stepJSON { return stepOf(plan, s) }),
-		Keep:      each(plan.Keep, func(n keeping.Note) noteJSON { return noteJSON{n.Rule, noteText(n)} }),
+		Keep:      each(plan.Keep, func(n keeping.Note) noteJSON { return noteJSON{n.Rule, noteWords(n)} }),
 		Taken:     a.Taken, Cautions: each(plan.Cautions, same),
 		Warnings: each(plan.Warnings, func(w meal.Warning) warningJSON { return warningOf(plan, w) }),
 	}
@@ -317,7 +318,7 @@ func dishOf(plan meal.Plan, d int) dishJSON {
 		Name: dish.Name(), Portions: dish.Portions, Factor: units.DecimalOf(dish.Scaled.Factor), Served: servedWord(dish),
 		Others: each(dish.Scaled.Others, lineOf), Method: dish.Recipe.Method,
 		Allergens: allergensJSON{each(contains, same), each(may, same)},
-		Notes:     noteWords(dish), Cautions: dishCautions(plan, dish),
+		Notes:     tastingWords(dish), Cautions: dishCautions(plan, dish),
 	}
 	for _, part := range dish.Parts {
 		out.Crops = append(out.Crops, cropOf(part))
@@ -398,7 +399,9 @@ func levelsOf(plan meal.Plan) *levelsJSON {
 func runOf(plan meal.Plan, r meal.Run) runJSON {
 	out := runJSON{ID: r.ID}
 	for _, at := range r.Parts {
-		out.Dishes = append(out.Dishes, plan.Dishes[at.Dish].Name())
+		if dish := plan.Dishes[at.Dish].Name(); !slices.Contains(out.Dishes, dish) {
+			out.Dishes = append(out.Dishes, dish)
+		}
 	}
 	for _, step := range plan.Steps {
 		if step.Run == r.ID && step.Kind == schedule.Steam {

@@ -167,7 +167,7 @@ func planDish(p *page, plan meal.Plan, d int) {
 		p.wrapped(fmt.Sprintf("   %d. ", i+1), step)
 	}
 	p.wrapped("   ", allergensLine(dish))
-	for _, note := range noteWords(dish) {
+	for _, note := range tastingWords(dish) {
 		p.wrapped("   Last time: ", note)
 	}
 	for _, caution := range dishCautions(plan, dish) {
@@ -312,7 +312,7 @@ func planLeft(p *page, plan meal.Plan) {
 func planKeep(p *page, plan meal.Plan) {
 	p.heading("Keep it safe")
 	for _, note := range plan.Keep {
-		p.wrapped("  - ", noteText(note))
+		p.wrapped("  - ", noteWords(note))
 	}
 	for _, caution := range plan.Cautions {
 		p.wrapped("  - ", caution)

@@ -9,7 +9,6 @@ import (
 	"trencher/harvest"
 	"trencher/recipes"
 	"trencher/recipes/heat"
-	"trencher/recipes/keeping"
 	"trencher/recipes/meal"
 	"trencher/recipes/planner"
 	"trencher/units"
@@ -156,10 +155,10 @@ func warningWords(w meal.Warning, p meal.Plan) string {
 	switch w.Concern {
 	case meal.ClockBroken:
 		return fmt.Sprintf("%s: may be eaten until %s, %s before serving (rule %s)", shortened(w.Dish),
-			clockOn(w.Clock.LimitAt, p.On), spanWords(w.Clock.Over()), w.Rule)
+			clockOn(w.Clock.LimitAt, p.On), lengthWords(w.Clock.Over()), w.Rule)
 	case meal.Late:
 		return fmt.Sprintf("%s cannot be met: the work would have begun at %s, %s ago. %s",
-			clock(p.ServeAt), clock(w.Late.Start), spanWords(w.Late.By), helpWords(w.Late.Helps))
+			clock(p.ServeAt), clock(w.Late.Start), lengthWords(w.Late.By), helpWords(w.Late.Helps))
 	case meal.Untimed:
 		return fmt.Sprintf("how long %s steams is not known here: no time, water or gas is reckoned for it in %s", w.Crop, w.Dish)
 	case meal.Amiss:
@@ -198,7 +197,7 @@ func helpWords(helps []meal.Change) string {
 	}
 	var words []string
 	for _, change := range helps {
-		words = append(words, changeWords(change)+" saves "+spanWords(change.Saves))
+		words = append(words, changeWords(change)+" saves "+lengthWords(change.Saves))
 	}
 	return "What would help: " + strings.Join(words, "; ") + "; or serve later."
 }
@@ -213,8 +212,8 @@ func changeWords(change meal.Change) string {
 	return "leaving " + change.Dish + " out"
 }
 
-// spanWords writes a length of time, up to the next minute: "1 h 25 min".
-func spanWords(d time.Duration) string {
+// lengthWords writes a length of time, up to the next minute: "1 h 25 min".
+func lengthWords(d time.Duration) string {
 	up := int((d + time.Minute - 1) / time.Minute)
 	if up < 60 {
 		return fmt.Sprintf("%d min", up)
@@ -290,8 +289,8 @@ func dishCautions(p meal.Plan, dish meal.Dish) []string {
 	return cautions
 }
 
-// noteWords are the tasting notes on a dish.
-func noteWords(dish meal.Dish) []string {
+// tastingWords are the tasting notes on a dish.
+func tastingWords(dish meal.Dish) []string {
 	var words []string
 	for _, note := range dish.Notes {
 		words = append(words, day(note.At)+": "+note.Says)
@@ -397,8 +396,3 @@ func exactWords(q units.Quantity) string {
 
 // asLifted is the preparation of a crop to which nothing is done.
 const asLifted = recipes.AsLifted
-
-// noteText is a keeping note with the dishes it is about.
-func noteText(note keeping.Note) string {
-	return joinNonEmpty(": ", strings.Join(note.Dishes, ", "), note.Says)
-}

@@ -14,6 +14,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"trencher/recipes/heat"
+	"trencher/recipes/keeping"
 	"trencher/recipes/meal"
 	"trencher/units"
 )
@@ -71,15 +72,15 @@ func TestSheetStandsAlone(t *testing.T) {
 func TestSheetSaysEverything(t *testing.T) {
 	page := sheetOf(t, examplePlan())
 	for _, text := range []string{
-		"Saturday 12 July 2031, on the table at 18:30",
-		"24 portions of 5 dishes from 4.47 kg of the crop. Start at 16:20.",
-		"Crushed potatoes with lovage", "7 portions", "1.25 kg scrubbed", "As lifted 1.26 kg: 935 g of tub-3/45-65-sound + 325 g of bed-1/damaged",
-		"105 g", "1¾ tbsp", "(exactly 6.125 g)", "or 1 shallot, or 5 Welsh onions", "if you like",
-		"8 min (6–12)", "until just tender", "420 ml water", // up to the next 10 ml: never too little
-		"Contains</b> egg, milk. <b>May contain</b> mustard, sulphites.",
-		"green tubers are never eaten", "no lot of 65 mm and over", "Another 180 g of potatoes",
-		"The soured cream ran out.", "Leftovers: into the fridge by 20:30", "Steam burns",
-		"Scrub and halve 891 g potato", "use today", "1.64 kg</b> potato Weir Gold, 20-45 mm, sound; all taken",
+		"Saturday 19 July 2031, on the table at 18:30",
+		"18 portions of 5 dishes from 3.37 kg of the crop. Start at 15:38.",
+		"Crushed potatoes with chives", "4 portions", "720 g scrubbed", "As lifted 750 g: 643 g of bed-2/45-65-sound + 107 g of bed-2/65-80-sound",
+		"60 g", "1½ tbsp", "(exactly 4.5: more than a tenth off)", "or 90 g mayonnaise", "if you like",
+		"7 min (3–12)", "until just tender", "750 ml water", // up to the next 50 ml: never too little
+		"Contains</b> milk. <b>May contain</b> egg, mustard, sulphites.",
+		"green: bitter and poisonous", "Another 294 g of potato would make one more portion",
+		"no more beetroot that it can use.", "in the fridge by 18:08", "Steam scalds",
+		"Scrub and cut the potato for Cold potato salad with yoghurt", "use today", "760 g</b> potato Miller&#39;s Dusk, 45-65 mm, sound; all taken",
 	} {
 		assert.Truef(t, strings.Contains(page, strings.ReplaceAll(text, "+", "&#43;")), "the sheet does not say %q", text)
 	}

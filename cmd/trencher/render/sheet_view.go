@@ -146,7 +146,7 @@ func viewKeep(p meal.Plan) []string {
 			continue
 		}
 		about = note.Dishes
-		all = append(all, noteText(note))
+		all = append(all, noteWords(note))
 	}
 	return all
 }
@@ -191,7 +191,7 @@ func viewDish(p meal.Plan, d int) dishView {
 		Method:   dish.Recipe.Method,
 		Contains: strings.Join(contains, ", "),
 		May:      strings.Join(may, ", "),
-		Notes:    noteWords(dish),
+		Notes:    tastingWords(dish),
 		Cautions: dishCautions(p, dish),
 	}
 	for _, line := range dish.Scaled.Others {
