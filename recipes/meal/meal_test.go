@@ -495,14 +495,3 @@ func TestReasons(t *testing.T) {
 		assert.True(t, figures[figure], figure)
 	}
 }
-
-// The plan of an evening: what is made, and until when it may be eaten.
-func ExampleMake() {
-	var t testing.T
-	q := question(&t, twoDishes(&t), lot("tub-1/a", "potato", 2000, 20, 45))
-	plan, err := meal.Make(context.Background(), q)
-	for _, dish := range plan.Dishes {
-		println(dish.Portions, dish.Name())
-	}
-	_ = err
-}

@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 	"time"
 	"unicode/utf8"
@@ -33,8 +34,8 @@ func Calendar(w io.Writer, plan meal.Plan, stamp time.Time) error {
 	lines.add("PRODID", "-//trencher//cooking timetable//EN")
 	lines.add("CALSCALE", "GREGORIAN")
 	seen := map[string]int{}
-	for _, step := range plan.Steps {
-		lines.event(plan, step, stepID(plan, step, seen), stamp)
+	for i, step := range plan.Steps {
+		lines.event(plan, step, stepID(plan, step, seen), dangersOf(plan, step, i == 0), stamp)
 	}
 	lines.add("END", "VCALENDAR")
 	_, err := io.WriteString(w, lines.text.String())
@@ -51,11 +52,23 @@ func stepID(plan meal.Plan, step meal.Step, seen map[string]int) string {
 	return hex.EncodeToString(sum[:16]) + "@trencher"
 }
 
+// dangersOf are what a step of a dish in danger says before all else; the first
+// step of all says every danger.
+func dangersOf(plan meal.Plan, step meal.Step, first bool) []string {
+	var says []string
+	for _, w := range plan.Warnings {
+		if w.Severity == meal.Danger && (first || slices.Contains(step.Dishes, w.Dish)) {
+			says = append(says, joinNonEmpty(" ", "DANGER", sentence(warningWords(w, plan)), mendWords(w, plan)))
+		}
+	}
+	return says
+}
+
 // calendarLines collects content lines, folded and ended as RFC 5545 section
 // 3.1 asks.
 type calendarLines struct{ text strings.Builder }
 
-func (c *calendarLines) event(plan meal.Plan, step meal.Step, id string, stamp time.Time) {
+func (c *calendarLines) event(plan meal.Plan, step meal.Step, id string, dangers []string, stamp time.Time) {
 	summary := escapeText(stepWords(plan, step))
 	c.add("BEGIN", "VEVENT")
 	c.add("UID", id)
@@ -65,7 +78,7 @@ func (c *calendarLines) event(plan meal.Plan, step meal.Step, id string, stamp t
 		c.add("DTEND", utc(step.End()))
 	}
 	c.add("SUMMARY", summary)
-	c.add("DESCRIPTION", escapeText(joinNonEmpty("\n", span(step.Length.Minutes()), laneWords[lane(step)])))
+	c.add("DESCRIPTION", escapeText(joinNonEmpty("\n", strings.Join(dangers, "\n"), span(step.Length.Minutes()), laneWords[lane(step)])))
 	c.add("TRANSP", transparency(step))
 	c.add("BEGIN", "VALARM")
 	c.add("ACTION", "DISPLAY")

@@ -154,8 +154,7 @@ func shortfallWords(short meal.Shortfall) string {
 func warningWords(w meal.Warning, p meal.Plan) string {
 	switch w.Concern {
 	case meal.ClockBroken:
-		return fmt.Sprintf("%s: may be eaten until %s, %s before serving (rule %s)", shortened(w.Dish),
-			clockOn(w.Clock.LimitAt, p.On), lengthWords(w.Clock.Over()), w.Rule)
+		return fmt.Sprintf("%s: served %s past its limit (%s)", shortened(w.Dish), lengthWords(w.Clock.Over()), w.Rule)
 	case meal.Late:
 		return fmt.Sprintf("%s cannot be met: the work would have begun at %s, %s ago. %s",
 			clock(p.ServeAt), clock(w.Late.Start), lengthWords(w.Late.By), helpWords(w.Late.Helps))
@@ -181,13 +180,24 @@ func shortened(name string) string {
 
 // mendWords says what would mend a danger; "" where nothing can be said.
 func mendWords(w meal.Warning, p meal.Plan) string {
-	switch {
-	case w.Concern != meal.ClockBroken:
+	if w.Concern != meal.ClockBroken {
 		return ""
-	case w.Clock.History.ChilledAt.IsZero():
-		return fmt.Sprintf("Serve it by %s, or cook it later; else throw it out then.", clockOn(w.Clock.LimitAt, p.On))
 	}
-	return fmt.Sprintf("Dress and serve it by %s, or cook it later and chill it sooner; else throw it out then.", clockOn(w.Clock.LimitAt, p.On))
+	limit := limitWords(w.Clock, p)
+	if w.Clock.History.ChilledAt.IsZero() {
+		return "Serve it " + limit + ", or cook it later; else throw it out then."
+	}
+	return "Dress and serve it " + limit + ", or cook it later and chill it sooner; else throw it out then."
+}
+
+// limitWords is until when a dish may be eaten: "by 19:28", or "before 20:10"
+// where that minute is too late.
+func limitWords(clock meal.Clock, p meal.Plan) string {
+	at, before := clock.Deadline.Clock()
+	if before {
+		return "before " + clockOn(at, p.On)
+	}
+	return "by " + clockOn(at, p.On)
 }
 
 // helpWords names what would bring the start later.
