@@ -201,7 +201,7 @@ func PlanJSON(w io.Writer, plan ask.Plan, why bool) error {
 		Short:    each(plan.Short, func(b ask.Bound) boundJSON { return boundJSON(b) }),
 		Pick:     each(plan.Pick, lineOf), Buy: each(plan.Buy, lineOf),
 		Timetable: each(plan.Timetable, taskOf),
-		Keep:      each(plan.Keep, func(n keeping.Note) noteJSON { return noteJSON{n.Rule, noteWords(n)} }),
+		Keep:      each(plan.Keep, func(n keeping.Note) noteJSON { return noteJSON{n.Rule, noteWithDishes(n)} }),
 		Taken:     plan.Taken, Warnings: each(plan.Warnings, same), Cautions: each(plan.Cautions, same),
 	}
 	if !plan.ServeAt.IsZero() {

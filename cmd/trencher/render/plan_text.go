@@ -325,7 +325,7 @@ func planKeep(p *page, plan ask.Plan) {
 	}
 	p.heading("Keep it safe")
 	for _, note := range plan.Keep {
-		p.wrapped("  - ", noteWords(note))
+		p.wrapped("  - ", noteWithDishes(note))
 	}
 	for _, caution := range plan.Cautions {
 		p.wrapped("  - ", caution)

@@ -140,7 +140,7 @@ func gathered(notes []keeping.Note) []string {
 			all[len(all)-1] += " " + capital(note.Says)
 			continue
 		}
-		all = append(all, noteWords(note))
+		all = append(all, noteWithDishes(note))
 	}
 	return all
 }
