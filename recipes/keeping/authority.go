@@ -37,11 +37,8 @@ func ParseAuthority(text string) (Authority, error) {
 	return "", FactAuthority.wrong(text, "no authority known here", authorityAccept)
 }
 
-// name writes the authority for a sentence.
+// name writes a single authority for a sentence.
 func (a Authority) name() string {
 	names := map[Authority]string{UnitedKingdom: "the UK", UnitedStates: "the US", AustraliaAndNZ: "Australia and New Zealand"}
-	if name, ok := names[a]; ok {
-		return name
-	}
-	return "the strictest authority"
+	return names[a]
 }

@@ -117,7 +117,7 @@ func lookBack(b Batch, discard Verdict) (Deadline, error) {
 		}
 		ended := d.Rule != "" && (i+1 == len(events) || d.Until.Add(tick).Before(events[i+1]))
 		if ended && d.Until.Before(b.CookedAt) {
-			d.Until = time.Time{}
+			d.Until, d.under = time.Time{}, false // it was never fit to be eaten
 		}
 		if ended {
 			return d, nil

@@ -44,3 +44,43 @@ func TestGuidanceIsWhole(t *testing.T) {
 		}
 	}
 }
+
+// Where one authority is asked for, its own limits stand beside the guidance.
+// The figures are those of TestLimitsOfTime and TestLimitsOfTemperature.
+func TestGuidanceByOneAuthority(t *testing.T) {
+	guide := func(food string, a Authority) []string {
+		g, err := Guide(food)
+		require.NoError(t, err)
+		before := len(g.Sections)
+		narrowed := g.With(a)
+		assert.Len(t, g.Sections, before)
+		var lines []string
+		for _, s := range narrowed.Sections[before:] {
+			lines = append(lines, s.Name)
+			for _, line := range s.Lines {
+				assert.NotEmpty(t, line.Rules, line.Says)
+				lines = append(lines, line.Says)
+			}
+		}
+		return lines
+	}
+	assert.Equal(t, []string{
+		"Narrowed to the rules of the US",
+		"In the fridge within 2 h; the fridge at 5 °C or colder.",
+		"Out of the fridge up to 2 h in all it may go back; it may be eaten out there up to 2 h.",
+		"Eaten within 96 h of cooking; by vulnerable people within 96 h.",
+		"Kept hot at 57 °C or hotter; heated up to 74 °C in the middle.",
+		"In air above 32.2 °C half the time out.",
+	}, guide("mash", UnitedStates))
+	assert.Equal(t, []string{
+		"Narrowed to the rules of Australia and New Zealand",
+		"In the fridge within 2 h; the fridge at 4.4 °C or colder.",
+		"Out of the fridge under 2 h in all it may go back; it may be eaten out there up to 2 h.",
+		"Eaten within 96 h of cooking; by vulnerable people within 24 h.",
+		"Kept hot at 60 °C or hotter; heated up to 75 °C in the middle.",
+	}, guide("garlic-oil", AustraliaAndNZ), "with what the food is stricter in")
+	assert.Empty(t, guide("mash", Strictest), "the guidance is the strictest anyway")
+	assert.Empty(t, guide("potatoes", UnitedKingdom), "raw potatoes are no batch")
+	_, err := Guide("pizza")
+	require.ErrorContains(t, err, "pizza")
+}

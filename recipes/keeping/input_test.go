@@ -1,6 +1,7 @@
 package keeping
 
 import (
+	"math"
 	"testing"
 	"time"
 
@@ -88,4 +89,61 @@ func TestMissingFactsAreNamed(t *testing.T) {
 	v, err := Judge(Batch{Tubers: TubersBitter}, Strictest, now)
 	require.NoError(t, err)
 	assert.Equal(t, Discard, v.Kind, "bitter tubers need no further fact")
+}
+
+// Figures are taken up to their limits; beyond them they are slips of the pen.
+func TestFiguresInRange(t *testing.T) {
+	now := noon.Add(30 * time.Hour)
+	cases := []struct {
+		fact          Fact
+		least, most   float64
+		beyond, under float64
+		set           func(b *Batch, c float64)
+	}{
+		{FactFridge, -5, 12, 12.1, -5.1, func(b *Batch, c float64) { b.Fridge = Celsius(c) }},
+		{FactAir, -40, 60, 60.1, -40.1, func(b *Batch, c float64) { b.Air = Celsius(c) }},
+		{FactHotAt, 0, 120, 120.1, -0.1, func(b *Batch, c float64) { b.HotAt, b.HotUntil = Celsius(c), b.CookedAt }},
+		{FactProbe, -30, 120, 120.1, -30.1, func(b *Batch, c float64) { b.Probes = []Probe{{b.CookedAt, c}} }},
+		{FactReheated, 0, 100, 101, -1, func(b *Batch, c float64) { b.Reheated = int(c) }},
+	}
+	for _, c := range cases {
+		for _, figure := range []float64{c.least, c.most, c.beyond, c.under} {
+			b := chilledBatch()
+			c.set(&b, figure)
+			err := b.Check(now)
+			if figure == c.least || figure == c.most {
+				assert.NoError(t, err, "%s %g", c.fact, figure)
+				continue
+			}
+			var wrong *units.FieldError
+			require.ErrorAs(t, err, &wrong, "%s %g", c.fact, figure)
+			assert.Equal(t, c.fact.Field(), wrong.Field)
+		}
+	}
+	b := chilledBatch()
+	b.Fridge = Celsius(math.NaN())
+	require.ErrorContains(t, b.Check(now), "fridge")
+	require.ErrorContains(t, Batch{Fridge: Celsius(20)}.Check(now), "fridge")
+	assert.Contains(t, hint(t, Batch{Fridge: Celsius(20)}.Check(now)), "in a freezer frozen")
+	assert.NotContains(t, hint(t, Batch{Air: Celsius(90)}.Check(now)), "freezer")
+}
+
+func hint(t *testing.T, err error) string {
+	t.Helper()
+	var wrong *units.FieldError
+	require.ErrorAs(t, err, &wrong)
+	return wrong.Hint()
+}
+
+// Things may happen at the same moment, and as late as now.
+func TestMomentsMayCoincide(t *testing.T) {
+	b := Batch{
+		Food: "mash", CookedAt: noon, HotAt: Celsius(70), HotUntil: noon, ChilledAt: noon, FrozenAt: noon, ThawedAt: noon,
+		Out: []Spell{{From: noon, To: noon}}, PowerOff: []Spell{{From: noon, To: noon}}, Probes: []Probe{{noon, 70}},
+	}
+	require.NoError(t, b.Check(noon))
+	require.Error(t, b.Check(noon.Add(-1)))
+	require.NoError(t, Batch{Out: []Spell{{From: noon}}}.Check(noon), "nobody knows when it was in the fridge")
+	_, err := Judge(b, Strictest, noon)
+	require.NoError(t, err)
 }

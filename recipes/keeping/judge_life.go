@@ -74,7 +74,7 @@ func (j *judging) lifeLeft() time.Duration {
 
 func (j *judging) reheatedTooOften() bool {
 	l := j.limits.Reheatings
-	if j.Reheated == 0 || len(l.Rules) == 0 || j.Reheated < l.Most {
+	if len(l.Rules) == 0 || j.Reheated < l.Most {
 		return false
 	}
 	return j.discard(time.Time{}, "It was heated up and cooled again; leftovers are heated up once, and what is left then goes.", l.Rules)

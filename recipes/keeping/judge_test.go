@@ -127,6 +127,64 @@ func TestVulnerableEatersHeatItFirst(t *testing.T) {
 	assert.Equal(t, noon.Add(24*time.Hour), v.Until)
 }
 
+// How often it may be heated up and cooled again: not once by Food Standards
+// Agency (UK), Leftovers, and FSANZ, Cooling and reheating food; no limit was
+// found for the US, where it is warned of.
+func TestReheatings(t *testing.T) {
+	cases := []struct {
+		authority Authority
+		reheated  int
+		discard   bool
+		warned    bool
+	}{
+		{UnitedKingdom, 0, false, false}, {UnitedKingdom, 1, true, false}, {UnitedKingdom, 2, true, false},
+		{AustraliaAndNZ, 0, false, false}, {AustraliaAndNZ, 1, true, false},
+		{Strictest, 0, false, false}, {Strictest, 1, true, false},
+		{UnitedStates, 0, false, false}, {UnitedStates, 1, false, true}, {UnitedStates, 5, false, true},
+	}
+	for _, c := range cases {
+		b := chilledBatch()
+		b.Reheated = c.reheated
+		v, err := Judge(b, c.authority, noon.Add(20*time.Hour))
+		require.NoError(t, err)
+		assert.Equal(t, c.discard, v.Kind == Discard, "%s, %d times", c.authority, c.reheated)
+		warned := slices.ContainsFunc(v.Warnings, func(r Reason) bool { return slices.Contains(r.Rules, "uk-reheat-once") })
+		assert.Equal(t, c.warned, warned, "%s, %d times", c.authority, c.reheated)
+		if c.discard {
+			assert.Subset(t, []string{"uk-reheat-once", "au-reheat-75"}, v.Reasons[0].Rules)
+		}
+	}
+}
+
+// Of a dish heated up and on the table the last heating counts already: where
+// once is the limit, what is left is not put back.
+func TestHeatedUpOnTheTable(t *testing.T) {
+	for reheated, keep := range map[int]bool{0: false, 1: false} {
+		b := chilledBatch()
+		b.HeatedUp, b.Reheated = true, reheated
+		b.Out = []Spell{{From: noon.Add(6 * time.Hour)}}
+		v, err := Judge(b, UnitedKingdom, noon.Add(7*time.Hour))
+		require.NoError(t, err)
+		assert.Equal(t, keep, !v.KeepBy.IsZero())
+		assert.Equal(t, reheated > 0, v.Kind == Discard)
+	}
+}
+
+// A discard is never softened: each says that neither heating nor a good smell
+// helps.
+func TestDiscardIsNotSoftened(t *testing.T) {
+	green := chilledBatch()
+	green.Tubers = TubersGreen
+	old := chilledBatch()
+	for _, b := range []Batch{green, old} {
+		v, err := Judge(b, Strictest, noon.Add(100*time.Hour))
+		require.NoError(t, err)
+		assert.Equal(t, Discard, v.Kind)
+		assert.Subset(t, v.Rules(), []string{"reheat-no-rescue", "no-sniff-test"})
+		assert.True(t, v.Until.IsZero() && v.KeepBy.IsZero())
+	}
+}
+
 // A power cut: no longer put back once what it held is out too long; a fridge
 // without power does not cool.
 func TestPowerCuts(t *testing.T) {

@@ -2,6 +2,7 @@ package keeping
 
 import (
 	"fmt"
+	"slices"
 	"testing"
 	"time"
 
@@ -280,4 +281,115 @@ func TestProbeForetellsSlowCooling(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, EatBy, v.Kind)
 	assert.Contains(t, v.Rules(), "cool-two-point")
+}
+
+// An aim warns from its far side on and never throws anything out: at it, and a
+// minute or a tenth of a degree to either side.
+func TestAimsWarn(t *testing.T) {
+	cooled := func(step float64) (Batch, time.Time) {
+		b := chilledBatch()
+		b.ChilledAt = noon.Add(90*time.Minute + time.Duration(step)*time.Minute)
+		return b, noon.Add(3 * time.Hour)
+	}
+	fridge := func(aim float64) func(float64) (Batch, time.Time) {
+		return func(step float64) (Batch, time.Time) {
+			b := chilledBatch()
+			b.Fridge = Celsius(aim + step/10)
+			return b, noon.Add(3 * time.Hour)
+		}
+	}
+	hot := func(step float64) (Batch, time.Time) {
+		b := chilledBatch()
+		b.HotAt, b.HotUntil = Celsius(60+step/10), noon.Add(30*time.Minute)
+		return b, noon.Add(3 * time.Hour)
+	}
+	life := func(step float64) (Batch, time.Time) {
+		return chilledBatch(), noon.Add(72*time.Hour + time.Duration(step)*time.Minute)
+	}
+	thawedLife := func(step float64) (Batch, time.Time) {
+		b := chilledBatch()
+		b.FrozenAt, b.ThawedAt = noon.Add(2*time.Hour), noon.Add(102*time.Hour)
+		return b, noon.Add(172*time.Hour + time.Duration(step)*time.Minute)
+	}
+	frozen := func(step float64) (Batch, time.Time) {
+		b := chilledBatch()
+		b.FrozenAt = noon.Add(2 * time.Hour)
+		return b, b.FrozenAt.AddDate(0, 3, 0).Add(time.Duration(step) * time.Minute)
+	}
+	rice := func(step float64) (Batch, time.Time) {
+		b := chilledBatch()
+		b.Food, b.ChilledAt = "cooked-rice", noon.Add(time.Hour+time.Duration(step)*time.Minute)
+		return b, noon.Add(3 * time.Hour)
+	}
+	const over, under = 1, -1
+	cases := []struct {
+		name      string
+		source    string
+		authority Authority
+		history   func(step float64) (Batch, time.Time)
+		side      float64 // on which it warns
+		rule      string
+	}{
+		{"cooling", "Food Standards Agency (UK), Food Safety Week 2012", UnitedKingdom, cooled, over, "uk-cool-home-90min"},
+		{"cooling rice", "Food Standards Agency (UK), Home food fact checker", UnitedStates, rice, over, "uk-rice-1h-24h"},
+		{"fridge", fsaChill, UnitedKingdom, fridge(5), over, "uk-chill-advice-5c"},
+		{"fridge", "USDA FSIS, Leftovers and Food Safety: 40 °F", UnitedStates, fridge(4.4), over, "us-chill-home-4c"},
+		{"kept hot", "USDA FSIS: 140 °F", UnitedStates, hot, under, "us-hot-home-60"},
+		{"life", fsis + ": three to four days", UnitedStates, life, over, "us-leftovers-4d"},
+		{"life, but for the time frozen", fsis + ": three to four days", UnitedStates, thawedLife, over, "us-leftovers-4d"},
+		{"frozen", "FoodSafety.gov, Cold Food Storage Chart; Food Standards Scotland, Storing food: about three months", Strictest, frozen, over, "freezer-18c"},
+	}
+	for _, c := range cases {
+		t.Run(c.name+" by "+string(c.authority), func(t *testing.T) {
+			for _, step := range []float64{under, 0, over} {
+				b, now := c.history(step)
+				v, err := Judge(b, c.authority, now)
+				require.NoError(t, err)
+				require.NotEqual(t, Discard, v.Kind, v.Sentence)
+				warned := slices.ContainsFunc(v.Warnings, func(r Reason) bool { return slices.Contains(r.Rules, c.rule) })
+				assert.Equal(t, step == c.side, warned, "%+g of the aim of %s: %q", step, c.source, v.Says())
+			}
+		})
+	}
+}
+
+// What a verdict warns of besides depends on whom it is for and on what it was
+// not told.
+func TestWarningsByCircumstance(t *testing.T) {
+	now := noon.Add(3 * time.Hour)
+	change := func(f func(b *Batch)) Batch { b := chilledBatch(); f(&b); return b }
+	cases := []struct {
+		name  string
+		batch Batch
+		at    time.Time
+		rule  string
+		warns bool
+	}{
+		{"a cold salad for the vulnerable", change(func(b *Batch) { b.Food, b.Vulnerable = "dressed-salad", true }), now, "au-vulnerable-24h", true},
+		{"a cold salad", change(func(b *Batch) { b.Food = "dressed-salad" }), now, "au-vulnerable-24h", false},
+		{"hot potatoes for the vulnerable", change(func(b *Batch) { b.Vulnerable = true }), now, "au-vulnerable-24h", false},
+		{"a fridge nobody measured", change(func(b *Batch) { b.Fridge = Temperature{} }), now, "au-chill-5c", true},
+		{"a fridge that was measured", chilledBatch(), now, "au-chill-5c", false},
+		{"a fridge nobody measured, before it is in it", change(func(b *Batch) { b.Fridge, b.ChilledAt = Temperature{}, time.Time{} }), noon.Add(time.Hour), "au-chill-5c", false},
+		{"air nobody measured, which would matter", change(func(b *Batch) { b.Air, b.ChilledAt = Temperature{}, time.Time{} }), noon.Add(time.Hour), "us-ambient-1h-90f", true},
+		{"air that was measured", change(func(b *Batch) { b.ChilledAt = time.Time{} }), noon.Add(time.Hour), "us-ambient-1h-90f", false},
+		{"air nobody measured, which does not matter", change(func(b *Batch) { b.Air, b.ChilledAt = Temperature{}, noon.Add(20*time.Minute) }), now, "us-ambient-1h-90f", false},
+		{"mash on its way to the fridge", change(func(b *Batch) { b.Food, b.ChilledAt = "mash", time.Time{} }), noon.Add(time.Hour), "cool-depth-5cm", true},
+		{"mash in the fridge", change(func(b *Batch) { b.Food = "mash" }), now, "cool-depth-5cm", false},
+		{"a dressing, always", change(func(b *Batch) { b.Food = "dressed-salad" }), now, "mayo-no-shield", true},
+		{"a dressing of what is thrown out", change(func(b *Batch) { b.Food, b.Tubers = "dressed-salad", TubersGreen }), now, "mayo-no-shield", false},
+		{"thawed and on the table", change(func(b *Batch) {
+			b.FrozenAt, b.ThawedAt = noon.Add(2*time.Hour), noon.Add(50*time.Hour)
+			b.Out = []Spell{{From: noon.Add(51 * time.Hour)}}
+		}), noon.Add(52 * time.Hour), "au-reheat-75", true},
+		{"on the table", change(func(b *Batch) { b.Out = []Spell{{From: noon.Add(2 * time.Hour)}} }), now, "au-reheat-75", false},
+	}
+	for _, c := range cases {
+		t.Run(c.name, func(t *testing.T) {
+			v, err := Judge(c.batch, Strictest, c.at)
+			require.NoError(t, err)
+			warned := slices.ContainsFunc(v.Warnings, func(r Reason) bool { return slices.Contains(r.Rules, c.rule) })
+			assert.Equal(t, c.warns, warned, "%q", v.Says())
+		})
+	}
 }

@@ -93,13 +93,16 @@ func PlanNotes(facts PlanFacts) ([]Note, error) {
 // now is the day from which clock times are told: of serving, else of the
 // first cooking.
 func (f PlanFacts) now() time.Time {
-	now := f.TableFrom
+	if !f.TableFrom.IsZero() {
+		return f.TableFrom
+	}
+	var first time.Time
 	for _, d := range f.Dishes {
-		if f.TableFrom.IsZero() && (now.IsZero() || d.History.CookedAt.Before(now)) {
-			now = d.History.CookedAt
+		if cooked := d.History.CookedAt; !cooked.IsZero() && (first.IsZero() || cooked.Before(first)) {
+			first = cooked
 		}
 	}
-	return now
+	return first
 }
 
 // narrowedNote says so when a plan keeps one authority's rules alone.

@@ -130,9 +130,9 @@ func (p *planning) tellTable() (on bool, err error) {
 	if err != nil || d.Verdict.Kind == Discard || d.Verdict.Kind == Unknown {
 		return p.plainly(NoteTable, d), err
 	}
-	air := b.Out[len(b.Out)-1].Air
-	if !air.Known {
-		air = b.Air
+	air := b.Air
+	if i := slices.IndexFunc(b.Out, Spell.open); b.Out[i].Air.Known {
+		air = b.Out[i].Air
 	}
 	m := matter{kind: NoteTable, table: table, by: d.Verdict.KeepBy, air: p.airOf(air)}
 	m.at, m.before = d.Clock()

@@ -281,6 +281,25 @@ func TestPlannedHistory(t *testing.T) {
 	assert.Equal(t, []Temperature{Celsius(30), Celsius(3)}, []Temperature{b.Air, b.Fridge}, "the dish's own come first")
 }
 
+// With no serving time there is nothing to tell of the table, and the days are
+// told from the first cooking on.
+func TestPlanWithoutServing(t *testing.T) {
+	facts := planFacts(t)
+	facts.TableFrom = time.Time{}
+	facts.Dishes[0].DressedAt = time.Time{}
+	facts.Dishes = slices.Insert(facts.Dishes, 0, PlanDish{Name: "Radishes", History: Batch{Food: "mash"}}, facts.Dishes[1])
+	notes, err := PlanNotes(facts)
+	require.NoError(t, err)
+	assert.Equal(t, []string{
+		"Crushed: cooked at 18:15; eaten or in the fridge by 20:15, unless it is kept at 63 °C or hotter.",
+		"Crushed: what is left and went back in time is eaten by Mon 18:15, heated up once, to 75 °C in the middle, steaming all through.",
+		"Salad: cooked at 15:40, in the fridge by 17:40. Spread it one layer deep on a tray; heaped in a bowl it would take 5 h.",
+		"Salad: what is left and went back in time is eaten by Mon 15:40.",
+		"Salad: the dressing buys no time out of the fridge.",
+	}, says(notes))
+	assert.Equal(t, facts.Dishes[2].History.CookedAt, facts.now())
+}
+
 // Each note says what kind it is and whom it is about, apart from its words.
 func TestPlanNotesAreTyped(t *testing.T) {
 	facts := planFacts(t)

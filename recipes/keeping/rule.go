@@ -96,9 +96,6 @@ func (v *Value) UnmarshalYAML(node *yaml.Node) error {
 	return err
 }
 
-// IsNumber tells a figure from words.
-func (v Value) IsNumber() bool { return v.number }
-
 // String gives the value as written.
 func (v Value) String() string { return v.Text }
 

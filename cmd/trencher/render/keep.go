@@ -64,8 +64,8 @@ func (p *page) rules(ids []string) {
 	}
 }
 
-// noteWords is a note of a plan with the dishes it is about before it.
-func noteWords(n keeping.Note) string {
+// noteWithDishes is a note of a plan with the dishes it is about before it.
+func noteWithDishes(n keeping.Note) string {
 	if len(n.Dishes) == 0 {
 		return n.Says
 	}

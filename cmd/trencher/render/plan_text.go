@@ -312,7 +312,7 @@ func planLeft(p *page, plan meal.Plan) {
 func planKeep(p *page, plan meal.Plan) {
 	p.heading("Keep it safe")
 	for _, note := range plan.Keep {
-		p.wrapped("  - ", noteWords(note))
+		p.wrapped("  - ", noteWithDishes(note))
 	}
 	for _, caution := range plan.Cautions {
 		p.wrapped("  - ", caution)
