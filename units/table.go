@@ -57,6 +57,7 @@ func buildTables() *tables {
 	t.addUnits(readTable("units.csv", unitsCSV))
 	t.addKinds(readTable("kinds.csv", kindsCSV))
 	t.addWords(readTable("words.csv", wordsCSV))
+	t.keepWholeSymbols()
 	t.byName["rod"].square = t.byName["square rod"]
 	return t
 }
@@ -168,6 +169,16 @@ func (t *tables) addWords(rows []map[string]string) {
 		}
 		for _, spelling := range append(split(row["spellings"]), row["word"]) {
 			t.words[spelling] = w
+		}
+	}
+}
+
+// keepWholeSymbols leaves a symbol whole that means nothing without its
+// system: "tbsp old British" is no British "tbsp old".
+func (t *tables) keepWholeSymbols() {
+	for _, e := range t.entries {
+		if e.bare != e.symbol && t.words[e.bare] == nil {
+			e.bare = e.symbol
 		}
 	}
 }

@@ -1,6 +1,7 @@
 package ask
 
 import (
+	"cmp"
 	"fmt"
 	"math/big"
 	"strings"
@@ -38,21 +39,13 @@ func shortAmount(out planner.LeftOut) string {
 	return upTo(out.Short, 1) + " " + unitName(out.Unit)
 }
 
-// unitName is a unit's code as a kitchen writes it.
+// unitName is a unit's code as a kitchen writes it. The planner's own unit is
+// the gram.
 func unitName(code string) string {
-	switch code {
-	case "":
-		return "g"
-	case "mL":
-		return "ml"
-	case "[tsp_m]", "[tsp_us]":
-		return "tsp"
-	case "[tbs_m]", "[tbs_us]":
-		return "tbsp"
-	case "{piece}":
-		return "pieces"
+	if code == "" {
+		return units.Gram.Symbol()
 	}
-	return strings.Trim(code, "{}[]")
+	return cmp.Or(units.KitchenWord(code), "pieces")
 }
 
 // upTo rounds up to a whole number of steps.

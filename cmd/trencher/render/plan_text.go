@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"trencher/cmd/trencher/ask"
+	"trencher/units"
 )
 
 // PlanText writes a plan for a terminal of 80 columns: how many portions of
@@ -259,8 +260,8 @@ func measuredOf(line ask.Line) string {
 
 func exactOf(line ask.Line) string {
 	unit := ""
-	if line.Unit != "{piece}" {
-		unit = " " + unitWord(line.Unit)
+	if word := units.KitchenWord(line.Unit); word != "" {
+		unit = " " + word
 	}
 	if line.Exact == "" {
 		return line.Low + "-" + line.High + unit

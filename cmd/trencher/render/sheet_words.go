@@ -10,6 +10,7 @@ import (
 	"github.com/shopspring/decimal"
 
 	"trencher/cmd/trencher/ask"
+	"trencher/units"
 )
 
 func day(at time.Time) string { return at.Format("2 January") }
@@ -108,25 +109,11 @@ func exactly(line ask.Line) string {
 	if digits == "" {
 		return ""
 	}
-	text := strings.TrimSpace("exactly " + digits + " " + kitchenUnit(line.Unit))
+	text := strings.TrimSpace("exactly " + digits + " " + units.KitchenWord(line.Unit))
 	if line.Flag {
 		text += ": more than a tenth off"
 	}
 	return text
-}
-
-// kitchenUnit turns a UCUM code into what a kitchen calls it.
-func kitchenUnit(code string) string {
-	names := map[string]string{
-		"mL": "ml", "L": "l", "{piece}": "", "Cel": "°C",
-		"[lb_av]": "lb", "[oz_av]": "oz", "[pt_br]": "pt", "[pt_us]": "pt",
-		"[foz_br]": "fl oz", "[foz_us]": "fl oz", "[cup_us]": "cup", "[cup_m]": "cup",
-		"[tbs_us]": "tbsp", "[tbs_m]": "tbsp", "[tsp_us]": "tsp", "[tsp_m]": "tsp",
-	}
-	if name, known := names[code]; known {
-		return name
-	}
-	return code
 }
 
 // gathered puts the notes about one thing ("salad: dress it cold") behind one
