@@ -10,6 +10,8 @@ import (
 	"slices"
 	"strings"
 	"sync"
+
+	"trencher/units"
 )
 
 // Allergen is one of the fourteen substances of Regulation (EU) No 1169/2011,
@@ -76,12 +78,11 @@ func AnnexII() []Allergen { return marks(allAllergens).allergens() }
 // Composition is what an ingredient holds. An ingredient that is not in the
 // table has Known false and may hold anything.
 type Composition struct {
-	Item    string // as asked for
-	Known   bool
-	Row     string // the table's ingredient; "" when not known
-	Source  string // why the row says so
-	KnownBy string // read | memory | practice
-	Tell    string // what to tell a guest or look for on the label; often ""
+	Item             string // as asked for
+	Known            bool
+	Row              string // the table's ingredient; "" when not known
+	Tell             string // what to tell a guest or look for on the label; often ""
+	units.Provenance        // why the row says so
 
 	contains, may marks
 }
@@ -125,7 +126,7 @@ func together(item string) (Composition, bool) {
 	if !a.Known || !b.Known {
 		return Composition{}, false
 	}
-	c := Composition{Item: item, Known: true, Row: a.Row + name[joint[0]:joint[1]] + b.Row, Source: a.Source, KnownBy: a.KnownBy,
+	c := Composition{Item: item, Known: true, Row: a.Row + name[joint[0]:joint[1]] + b.Row, Provenance: a.Provenance,
 		Tell: strings.Trim(a.Tell+"; "+b.Tell, "; "), contains: a.contains | b.contains, may: a.may | b.may}
 	if name[joint[0]:joint[1]] == " or " {
 		c.may |= c.contains
@@ -234,7 +235,7 @@ var ingredientTable = sync.OnceValue(func() *ingredients {
 	t := &ingredients{byName: map[string]*Composition{}}
 	for _, r := range records[1:] {
 		row := &Composition{Known: true, Row: r[0], contains: parseMarks(r[2]), may: parseMarks(r[3]),
-			Source: allergenSources[r[4]], KnownBy: r[5], Tell: r[6]}
+			Provenance: units.Provenance{Source: allergenSources[r[4]], KnownBy: r[5]}, Tell: r[6]}
 		t.names = append(t.names, row.Row)
 		for _, name := range append([]string{row.Row}, strings.Split(r[1], ";")...) {
 			if name = fold(name); name != "" {

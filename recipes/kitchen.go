@@ -196,7 +196,7 @@ func (s settings) yields() {
 	for _, n := range s.keys.At("yields").List() {
 		m := n.Map("crop", "prepared", "factor")
 		row := YieldRow{Crop: CropName(m.Require("crop").Text()), From: AsLifted, To: stateName(m.Require("prepared").Text()),
-			Factor: new(big.Rat), Source: "this kitchen's own weighing", KnownBy: "practice"}
+			Factor: new(big.Rat), Provenance: units.Provenance{Source: "this kitchen's own weighing", KnownBy: "practice"}}
 		if m.Has("prepared") && row.To == AsLifted {
 			m.At("prepared").Fail("as lifted is always 1", "what is done to the crop: scrubbed, peeled, shelled ...")
 		}

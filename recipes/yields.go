@@ -9,6 +9,8 @@ import (
 	"slices"
 	"strings"
 	"sync"
+
+	"trencher/units"
 )
 
 // AsLifted is the preparation of a crop as it was weighed in: nothing done.
@@ -21,10 +23,8 @@ type YieldRow struct {
 	From, To string   // states: "as-lifted", "washed", "peeled" ...
 	Also     []string // other words for To
 	Factor   *big.Rat // grams after over grams before
-	Source   string   // publication, "common practice, no source", or the file that says so
-	Record   string   // the record within the source
-	KnownBy  string   // read | memory | computed | practice
 	Note     string   // what it assumes and where other sources differ
+	units.Provenance
 }
 
 // Yield is the way from one state of a crop to another: the product of the
@@ -137,7 +137,8 @@ var yieldTable = sync.OnceValue(func() *yields {
 		if !ok {
 			panic("yields.csv: factor " + r[5])
 		}
-		row := YieldRow{Crop: r[1], From: r[2], To: r[3], Factor: factor, Source: r[6], Record: r[7], KnownBy: r[8], Note: r[9]}
+		row := YieldRow{Crop: r[1], From: r[2], To: r[3], Factor: factor,
+			Note: r[9], Provenance: units.Provenance{Source: r[6], Record: r[7], KnownBy: r[8]}}
 		if r[4] != "" {
 			row.Also = strings.Split(r[4], "|")
 		}

@@ -152,9 +152,8 @@ func TestUnitsTellOfThemselves(t *testing.T) {
 	} {
 		u := unitNamed(t, name)
 		assert.Equal(t, size, u.Definition())
-		source, knownBy := u.Origin()
-		assert.NotEmpty(t, source)
-		assert.NotEmpty(t, knownBy)
+		assert.NotEmpty(t, u.Origin().Source)
+		assert.NotEmpty(t, u.Origin().KnownBy)
 	}
 	assert.Equal(t, units.UK, units.PintUK.System())
 	assert.Contains(t, unitNamed(t, "gill (UK)").Caution(), "half a pint")

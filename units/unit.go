@@ -18,8 +18,7 @@ type entry struct {
 	offset    number // for temperatures: base = x factor + offset
 	rough     bool
 	grams     number // what a rough piece weighs, lacking an ingredient
-	source    string
-	knownBy   string
+	origin    Provenance
 	note      string
 	tell      bool // the note is for the cook
 	spellings []string
@@ -93,14 +92,12 @@ func (u Unit) IsSize() bool {
 // String is the unit's name.
 func (u Unit) String() string { return u.Name() }
 
-// Origin is where the unit's size was taken from: the title of the
-// publication, and how the figure is known (read, memory, computed or
-// practice).
-func (u Unit) Origin() (source, knownBy string) {
+// Origin is where the unit's size was taken from.
+func (u Unit) Origin() Provenance {
 	if u.entry == nil {
-		return "", ""
+		return Provenance{}
 	}
-	return sourceTitles[u.entry.source], u.entry.knownBy
+	return u.entry.origin
 }
 
 // System is the one system the unit belongs to; NoSystem where its word has

@@ -33,8 +33,7 @@ func figures() []figure {
 
 func unitFigures() (all []figure) {
 	for _, u := range units.All() {
-		source, knownBy := u.Origin()
-		all = append(all, figure{"units", u.Name(), unitValue(u), source, knownBy})
+		all = append(all, figure{"units", u.Name(), unitValue(u), u.Origin().Source, u.Origin().KnownBy})
 	}
 	return all
 }

@@ -35,10 +35,8 @@ type Row struct {
 	Size       string // of a leaf, a slice or a head: "large", "thin"
 	Measure    units.Quantity
 	Grams      *big.Rat
-	Source     string // the publication's title, or "common practice, no source"
-	Record     string // the number of the record in it
-	KnownBy    string // read, memory, computed or practice
 	Note       string
+	units.Provenance
 
 	ofDefaultState bool         // the state meant when none is named
 	chosen         bool         // the best of its state: least rounding
@@ -61,8 +59,8 @@ func NewRow(ingredient, state string, measure, weight units.Quantity) (Row, erro
 		return Row{}, fmt.Errorf("%s of %s weighs %s: both must be above nought", measure, ingredient, weight)
 	}
 	return Row{
-		Ingredient: ingredient, State: state, Measure: measure, Grams: grams.Rat(),
-		Source: "this kitchen's own", KnownBy: "practice", own: true, chosen: true,
+		Ingredient: ingredient, State: state, Measure: measure, Grams: grams.Rat(), own: true, chosen: true,
+		Provenance: units.Provenance{Source: "this kitchen's own", KnownBy: "practice"},
 	}, nil
 }
 
@@ -160,7 +158,7 @@ func parseRow(f map[string]string, titles map[string]string) Row {
 	region, _ := units.ParseSystem(f["region"])
 	return Row{
 		Ingredient: f["ingredient"], State: f["state"], Size: f["size"], Measure: measure, Grams: grams,
-		Source: title, Record: f["record"], KnownBy: f["known_by"], Note: f["note"],
+		Note: f["note"], Provenance: units.Provenance{Source: title, Record: f["record"], KnownBy: f["known_by"]},
 		ofDefaultState: f["default"] == "yes", chosen: f["use"] == "yes", refused: f["use"] == "no", region: region,
 	}
 }

@@ -223,8 +223,7 @@ func reasonsFor(from, to units.Unit, rows ...*measures.Row) []units.Reason {
 		if u.IsBase() {
 			continue
 		}
-		source, knownBy := u.Origin()
-		list = append(list, units.Reason{Figure: "1 " + u.Name(), Value: u.Definition(), Provenance: units.Provenance{Source: source, KnownBy: knownBy}})
+		list = append(list, units.Reason{Figure: "1 " + u.Name(), Value: u.Definition(), Provenance: u.Origin()})
 	}
 	for _, row := range rows {
 		if row == nil {
