@@ -76,6 +76,18 @@ func TestRefusals(t *testing.T) {
 	}
 }
 
+// A word that is no unit is told from an amount that is wrong, so that what
+// follows an amount can be taken for its ingredient.
+func TestUnknownUnitsAreToldApart(t *testing.T) {
+	for text, unknown := range map[string]bool{
+		"3 eggs": true, "2 tbsp mayonnaise": true, "1 smoot": true,
+		"1 tin of peas": false, "1 heaped tbsp": false, "1 pint": false, "250": false, "": false,
+	} {
+		_, err := units.Parse(text, units.NoSystem)
+		assert.Equal(t, unknown, errors.Is(err, units.ErrUnknownUnit), "%q: %v", text, err)
+	}
+}
+
 // Asking one thing to be another.
 func TestWrongDimensions(t *testing.T) {
 	for _, row := range []struct{ amount, in, says, hint string }{

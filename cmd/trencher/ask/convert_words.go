@@ -1,6 +1,7 @@
 package ask
 
 import (
+	"errors"
 	"strings"
 
 	"trencher/units"
@@ -93,7 +94,7 @@ func (c *conversion) readAmount(text string) error {
 		case inner == nil && of != "" && (named || c.kitchen.Table.Has(of)):
 			c.answer.Asked, c.Of = q, of
 			return nil
-		case units.IsUnknownUnit(err) && inner != nil:
+		case errors.Is(err, units.ErrUnknownUnit) && inner != nil:
 			err = inner
 		}
 	}
