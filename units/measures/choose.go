@@ -103,7 +103,7 @@ func sameDensity(a, b Row) bool {
 // asked; the default state; the sizes of the kitchen's country.
 func (p pantry) narrow(rows []Row) []Row {
 	rows = keep(rows, func(r Row) bool { return r.own })
-	rows = keep(rows, func(r Row) bool { return p.state != "" && fold(r.State) == fold(p.state) })
+	rows = keep(rows, func(r Row) bool { return p.state != "" && lookupKey(r.State) == lookupKey(p.state) })
 	rows = keep(rows, func(r Row) bool { return isChanged(r.State) == isChanged(p.state) })
 	rows = keep(rows, func(r Row) bool { return r.ofDefaultState })
 	return keep(rows, func(r Row) bool { return r.region == p.table.region })
@@ -125,7 +125,7 @@ func keep(rows []Row, pass func(Row) bool) []Row {
 
 // assumed says which state was taken where several were on offer.
 func (p pantry) assumed(offered []Row, taken Row) string {
-	if taken.State == "" || fold(taken.State) == fold(p.state) || len(statesOf(offered)) < 2 {
+	if taken.State == "" || lookupKey(taken.State) == lookupKey(p.state) || len(statesOf(offered)) < 2 {
 		return ""
 	}
 	return "taken as " + taken.State

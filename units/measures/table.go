@@ -8,6 +8,7 @@ import (
 	_ "embed" // the tables
 	"encoding/csv"
 	"fmt"
+	"maps"
 	"math/big"
 	"slices"
 	"sort"
@@ -76,6 +77,13 @@ type index struct {
 	rows    map[string][]Row
 	names   []string          // as shown, sorted
 	aliases map[string]string // folded alias to folded name
+
+	singular map[string]string // a folded name's singular to the name
+	byCrop   map[string]string // a crop's folded names to the name
+}
+
+func newIndex() *index {
+	return &index{rows: map[string][]Row{}, aliases: map[string]string{}, singular: map[string]string{}, byCrop: map[string]string{}}
 }
 
 var loadDefault = sync.OnceValue(func() *index {
@@ -83,14 +91,14 @@ var loadDefault = sync.OnceValue(func() *index {
 	for _, row := range readTable("sources.csv", sourcesCSV) {
 		titles[row["key"]] = row["title"]
 	}
-	ix := &index{rows: map[string][]Row{}, aliases: map[string]string{}}
+	ix := newIndex()
 	for _, fields := range readTable("measures.csv", measuresCSV) {
 		ix.add(parseRow(fields, titles))
 	}
 	for _, row := range readTable("aliases.csv", aliasesCSV) {
-		ix.aliases[fold(row["alias"])] = fold(row["ingredient"])
+		ix.aliases[lookupKey(row["alias"])] = lookupKey(row["ingredient"])
 	}
-	ix.sortNames()
+	ix.finish()
 	return ix
 })
 
@@ -100,7 +108,7 @@ func Default() Table { return Table{index: loadDefault()} }
 // With is the table with the user's own rows before all others: where a
 // kitchen has weighed its own spoon of something, that is the figure.
 func (t Table) With(rows ...Row) Table {
-	ix := &index{rows: map[string][]Row{}, aliases: map[string]string{}}
+	ix := newIndex()
 	for _, row := range rows {
 		row.own = true
 		if t.index != nil {
@@ -120,7 +128,7 @@ func (t Table) With(rows ...Row) Table {
 			}
 		}
 	}
-	ix.sortNames()
+	ix.finish()
 	return Table{index: ix, region: t.region}
 }
 
@@ -135,16 +143,21 @@ func (t Table) For(s units.System) Table {
 }
 
 func (ix *index) add(row Row) {
-	key := fold(row.Ingredient)
+	key := lookupKey(row.Ingredient)
 	ix.rows[key] = append(ix.rows[key], row)
 }
 
-func (ix *index) sortNames() {
-	ix.names = ix.names[:0]
-	for _, rows := range ix.rows {
-		ix.names = append(ix.names, rows[0].Ingredient)
+// finish lists the names, their singulars and the crops once all rows are there.
+func (ix *index) finish() {
+	for _, key := range slices.Sorted(maps.Keys(ix.rows)) {
+		ix.names = append(ix.names, ix.rows[key][0].Ingredient)
+		for _, form := range Singulars(key) {
+			if _, taken := ix.singular[form]; !taken {
+				ix.singular[form] = key
+			}
+		}
 	}
-	sort.Slice(ix.names, func(i, j int) bool { return fold(ix.names[i]) < fold(ix.names[j]) })
+	ix.weighCrops()
 }
 
 // parseRow reads one embedded row; one that does not read is our own bug.
