@@ -12,6 +12,7 @@ import (
 	"sync"
 
 	"trencher/units"
+	"trencher/units/measures"
 )
 
 // Allergen is one of the fourteen substances of Regulation (EU) No 1169/2011,
@@ -200,7 +201,7 @@ var markWords = map[string]marks{
 
 // parseMark reads one word for what an ingredient holds or a guest avoids.
 func parseMark(word string) (marks, bool) {
-	for _, form := range singulars(fold(word)) {
+	for _, form := range measures.Singulars(fold(word)) {
 		if m, ok := markWords[form]; ok {
 			return m, true
 		}
@@ -289,11 +290,28 @@ func lookupIngredient(item string) (*Composition, bool) {
 	words = slices.DeleteFunc(words, func(w string) bool { return plainWords[w] })
 	names = append(names, strings.Join(words, " "))
 	for _, one := range names {
-		for _, form := range singulars(one) {
-			if row, ok := ingredientTable().byName[form]; ok {
-				return row, true
-			}
+		if row, ok := ingredientTable().named(one); ok {
+			return row, true
 		}
 	}
 	return nil, false
+}
+
+// named finds a row by its own or another of its names; a crop by any of its
+// names, and else as what it counts as in the kitchen.
+func (t *ingredients) named(name string) (*Composition, bool) {
+	for _, form := range measures.Singulars(name) {
+		if row, ok := t.byName[form]; ok {
+			return row, true
+		}
+	}
+	crop, ok := measures.CropNamed(name)
+	if !ok {
+		return nil, false
+	}
+	row, ok := t.byName[fold(crop.Name)]
+	if !ok {
+		row, ok = t.byName[fold(crop.InKitchen().Name)]
+	}
+	return row, ok
 }

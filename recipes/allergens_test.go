@@ -154,3 +154,31 @@ func TestAnimalOrigin(t *testing.T) {
 		assert.Zero(t, Allergens(item).contains&vegetarian.avoid, item)
 	}
 }
+
+// Whatever a crop is called, a guest hears the same of it, and nothing that the
+// table of crops names is left to "may hold anything".
+func TestACropHoldsTheSameByEveryName(t *testing.T) {
+	for _, crop := range measures.Crops() {
+		want := Allergens(crop.Name)
+		assert.True(t, want.Known, crop.Name)
+		for _, name := range append([]string{CropName(crop.Name)}, crop.Names...) {
+			got := Allergens(name)
+			assert.True(t, got.Known, name)
+			assert.Equal(t, want.Contains(), got.Contains(), "%s and %s", crop.Name, name)
+			assert.Equal(t, want.May(), got.May(), "%s and %s", crop.Name, name)
+		}
+	}
+}
+
+// A row lists no name that the table of crops has already: each name of a crop
+// stands in one place.
+func TestNamesOfCropsStandOnce(t *testing.T) {
+	for name, row := range ingredientTable().byName {
+		crop, ok := measures.CropNamed(name)
+		if !ok || name == fold(crop.Name) || name == fold(row.Row) {
+			continue
+		}
+		other := ingredientTable().byName[fold(crop.Name)]
+		assert.NotSame(t, row, other, "%q is a name of %s in the table of crops", name, crop.Name)
+	}
+}

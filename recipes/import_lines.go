@@ -195,7 +195,7 @@ func cropOf(item string) (crop, texture string) {
 	known := yieldTable().crops
 	for start := 0; start < len(words) && start < 3; start++ {
 		name := CropName(strings.Join(words[start:], " "))
-		if _, ok := known[fold(name)]; ok {
+		if known[name] {
 			return name, texture
 		}
 	}

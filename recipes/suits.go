@@ -33,7 +33,7 @@ func (o OtherLine) Composition() Composition { return o.stated.apply(inState(o.I
 func (a Alternative) Composition() Composition { return a.stated.apply(inState(a.Item, a.State)) }
 
 func inState(item, state string) Composition {
-	if row, ok := ingredientTable().byName[fold(state+" "+item)]; ok && state != "" {
+	if row, ok := ingredientTable().named(fold(state + " " + item)); ok && state != "" {
 		c := *row
 		c.Item = item
 		return c

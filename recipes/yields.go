@@ -11,6 +11,7 @@ import (
 	"sync"
 
 	"trencher/units"
+	"trencher/units/measures"
 )
 
 // AsLifted is the preparation of a crop as it was weighed in: nothing done.
@@ -120,7 +121,7 @@ func YieldRows() []YieldRow {
 // yields is a table of rows with the way back to AsLifted for each.
 type yields struct {
 	prepare, cook []YieldRow
-	crops         map[string]string // folded name to the table's name
+	crops         map[string]bool // by name: those with any row
 }
 
 //go:embed yields.csv
@@ -131,18 +132,18 @@ var yieldTable = sync.OnceValue(func() *yields {
 	if err != nil {
 		panic("yields.csv: " + err.Error())
 	}
-	t := &yields{crops: map[string]string{}}
+	t := &yields{crops: map[string]bool{}}
 	for _, r := range records[1:] {
 		factor, ok := new(big.Rat).SetString(r[5])
 		if !ok {
 			panic("yields.csv: factor " + r[5])
 		}
-		row := YieldRow{Crop: r[1], From: r[2], To: r[3], Factor: factor,
+		row := YieldRow{Crop: measures.MustCrop(r[1]).Name, From: r[2], To: r[3], Factor: factor,
 			Note: r[9], Provenance: units.Provenance{Source: r[6], Record: r[7], KnownBy: r[8]}}
 		if r[4] != "" {
 			row.Also = strings.Split(r[4], "|")
 		}
-		t.crops[fold(row.Crop)] = row.Crop
+		t.crops[row.Crop] = true
 		if r[0] == "cook" {
 			t.cook = append(t.cook, row)
 		} else {

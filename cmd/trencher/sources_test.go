@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"cmp"
 	"encoding/csv"
 	"fmt"
 	"math/big"
@@ -83,9 +84,14 @@ func aliasFigures(t *testing.T) (all []figure) {
 			}
 		}
 	}
-	for _, crop := range harvest.Crops() {
-		for _, name := range crop.Also {
-			add("crops by another name", name, harvest.CropName(name)+", "+recipes.CropName(name))
+	for _, crop := range measures.Crops() {
+		for _, name := range append([]string{crop.Name}, crop.Names...) {
+			weighed := "-"
+			if rows := measures.Default().Rows(name); len(rows) > 0 {
+				weighed = rows[0].Ingredient
+			}
+			add("crops by name", name, fmt.Sprintf("%s: planted %s, cooked %s, weighed %s, allergens of %s",
+				crop.ID, harvest.CropName(name), recipes.CropName(name), weighed, cmp.Or(recipes.Allergens(name).Row, "anything")))
 		}
 	}
 	require.Greater(t, len(all), 700)

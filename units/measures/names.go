@@ -30,7 +30,7 @@ func (ix *index) weighCrops() {
 	for _, crop := range Crops() {
 		key, ok := ix.weighs(crop)
 		if !ok {
-			key, ok = ix.weighs(crop.InKitchen())
+			key, ok = ix.named(lookupKey(crop.InKitchen().Name))
 		}
 		if !ok {
 			continue
