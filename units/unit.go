@@ -89,6 +89,23 @@ func (u Unit) IsSize() bool {
 	return false
 }
 
+// One is a single one of a kind of piece, in words: "a clove", "a large one",
+// "a piece"; of any other unit it is the unit's name.
+func (u Unit) One() string {
+	kind := u.Kind()
+	if kind == "" {
+		return u.Name()
+	}
+	article := "a "
+	if strings.ContainsRune("aeiou", rune(kind[0])) {
+		article = "an "
+	}
+	if u.IsSize() {
+		return article + kind + " one"
+	}
+	return article + kind
+}
+
 // String is the unit's name.
 func (u Unit) String() string { return u.Name() }
 

@@ -33,7 +33,7 @@ type ImportedDish struct {
 // ImportDish makes a dish file from a recipe in JSON-LD or a page that holds
 // one. It writes nothing.
 func ImportDish(q ImportQuestion) (ImportedDish, error) {
-	kitchen, err := ConvertQuestion{PlotRef: q.PlotRef, Measures: q.Measures}.kitchen()
+	kitchen, err := kitchenOf(q.PlotRef, q.Measures)
 	if err != nil {
 		return ImportedDish{}, err
 	}
