@@ -38,22 +38,22 @@ const (
 	Molluscs
 )
 
-// allergenNames holds the kitchen word, then the name in Annex II.
-var allergenNames = [...]struct{ word, annex string }{
-	Gluten:      {"gluten", "Cereals containing gluten"},
-	Crustaceans: {"crustaceans", "Crustaceans"},
-	Egg:         {"egg", "Eggs"},
-	Fish:        {"fish", "Fish"},
-	Peanuts:     {"peanuts", "Peanuts"},
-	Soya:        {"soya", "Soybeans"},
-	Milk:        {"milk", "Milk"},
-	Nuts:        {"nuts", "Nuts"},
-	Celery:      {"celery", "Celery"},
-	Mustard:     {"mustard", "Mustard"},
-	Sesame:      {"sesame", "Sesame seeds"},
-	Sulphites:   {"sulphites", "Sulphur dioxide and sulphites"},
-	Lupin:       {"lupin", "Lupin"},
-	Molluscs:    {"molluscs", "Molluscs"},
+// allergenNames holds the kitchen words.
+var allergenNames = [...]string{
+	Gluten:      "gluten",
+	Crustaceans: "crustaceans",
+	Egg:         "egg",
+	Fish:        "fish",
+	Peanuts:     "peanuts",
+	Soya:        "soya",
+	Milk:        "milk",
+	Nuts:        "nuts",
+	Celery:      "celery",
+	Mustard:     "mustard",
+	Sesame:      "sesame",
+	Sulphites:   "sulphites",
+	Lupin:       "lupin",
+	Molluscs:    "molluscs",
 }
 
 // String returns the kitchen word: "milk", "gluten".
@@ -61,20 +61,8 @@ func (a Allergen) String() string {
 	if a < Gluten || a > Molluscs {
 		return "no allergen"
 	}
-	return allergenNames[a].word
+	return allergenNames[a]
 }
-
-// AnnexName returns the name the regulation uses, "and products thereof" left
-// out: "Cereals containing gluten".
-func (a Allergen) AnnexName() string {
-	if a < Gluten || a > Molluscs {
-		return ""
-	}
-	return allergenNames[a].annex
-}
-
-// AnnexII lists the fourteen in the regulation's order.
-func AnnexII() []Allergen { return marks(allAllergens).allergens() }
 
 // Composition is what an ingredient holds. An ingredient that is not in the
 // table has Known false and may hold anything.
@@ -93,9 +81,6 @@ func (c Composition) Contains() []Allergen { return c.contains.allergens() }
 
 // May lists what may be in it besides, in Annex II's order.
 func (c Composition) May() []Allergen { return (c.may &^ c.contains).allergens() }
-
-// Free lists what is in it by no account.
-func (c Composition) Free() []Allergen { return (allAllergens &^ c.contains &^ c.may).allergens() }
 
 // Allergens returns what an ingredient holds by the embedded table. Plurals,
 // capitals and words that change nothing ("fresh", "chopped", "large") are
@@ -193,7 +178,8 @@ var markWords = map[string]marks{
 	"celery": mark(Celery), "celeriac": mark(Celery), "mustard": mark(Mustard),
 	"sesame": mark(Sesame), "sesame seed": mark(Sesame),
 	"sulphite": mark(Sulphites), "sulfite": mark(Sulphites), "sulphur dioxide": mark(Sulphites),
-	"lupin": mark(Lupin), "mollusc": mark(Molluscs), "mollusk": mark(Molluscs),
+	"sulphur dioxide and sulphites": mark(Sulphites),
+	"lupin":                         mark(Lupin), "mollusc": mark(Molluscs), "mollusk": mark(Molluscs),
 	"shellfish": mark(Crustaceans) | mark(Molluscs),
 	"seafood":   mark(Fish) | mark(Crustaceans) | mark(Molluscs),
 	"meat":      meat, "gelatine": meat, "rennet": meat, "honey": honey,

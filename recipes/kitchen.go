@@ -72,11 +72,6 @@ func DefaultKitchen(system units.System) Kitchen {
 // yieldRows is the yields table as this kitchen sees it.
 func (k Kitchen) yieldRows() *yields { return yieldTable().with(k.Yields) }
 
-// YieldOf is the package's YieldOf with the kitchen's own figures first.
-func (k Kitchen) YieldOf(crop, prepared string) (Yield, error) {
-	return k.yieldRows().yield(crop, prepared)
-}
-
 // LoadKitchen reads kitchen.yaml. Only `measures` must be there; every other
 // key has a default, listed in Kitchen.Assumed. All that is wrong with the
 // file is returned together, as strict.Errors; beside an error only the kitchen's

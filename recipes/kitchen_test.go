@@ -38,14 +38,14 @@ yields:
 	require.NoError(t, err)
 	assert.Equal(t, "24 g", spoon.Quantity.String(), "the kitchen's own spoon comes first")
 
-	own, err := k.YieldOf("potato", "scrubbed")
+	own, err := k.yieldRows().yield("potato", "scrubbed")
 	require.NoError(t, err)
 	assert.Equal(t, "97/100", own.Factor.String(), "the kitchen's own figure comes first")
-	assert.Equal(t, "this kitchen's own weighing", own.Source())
-	peeled, err := k.YieldOf("potato", "peeled")
+	assert.Equal(t, "this kitchen's own weighing", own.Steps[0].Source)
+	peeled, err := k.yieldRows().yield("potato", "peeled")
 	require.NoError(t, err)
 	assert.Equal(t, "7857/10000", peeled.Factor.String(), "the rest stays as it is")
-	oca, err := k.YieldOf("oca", "scrubbed")
+	oca, err := k.yieldRows().yield("oca", "scrubbed")
 	require.NoError(t, err)
 	assert.Equal(t, "9/10", oca.Factor.String())
 }

@@ -4,7 +4,6 @@ import (
 	"bytes"
 	_ "embed"
 	"encoding/csv"
-	"fmt"
 	"math/big"
 	"slices"
 	"strings"
@@ -37,86 +36,30 @@ type Yield struct {
 	Steps    []YieldRow
 }
 
-// Source names the publications behind the yield, in the order of its steps.
-func (y Yield) Source() string {
-	if len(y.Steps) == 0 {
-		return "as weighed"
-	}
-	var sources []string
-	for _, step := range y.Steps {
-		source := step.Source
-		if step.Record != "" {
-			source += ", " + step.Record
-		}
-		if !slices.Contains(sources, source) {
-			sources = append(sources, source)
-		}
-	}
-	return strings.Join(sources, "; ")
-}
-
-// KnownBy is the weakest standing among the steps: practice, then memory,
-// then computed, then read.
-func (y Yield) KnownBy() string {
-	for _, standing := range []string{"practice", "memory", "computed"} {
-		if slices.ContainsFunc(y.Steps, func(r YieldRow) bool { return r.KnownBy == standing }) {
-			return standing
-		}
-	}
-	return "read"
-}
-
-// Notes are the remarks of the steps: what they assume, where sources differ.
-func (y Yield) Notes() []string {
-	var notes []string
-	for _, step := range y.Steps {
-		if step.Note != "" {
-			notes = append(notes, step.Note)
-		}
-	}
-	return notes
-}
-
-// UnknownYieldError says that the table has no way to the state asked for,
-// and which states it has.
-type UnknownYieldError struct {
-	Crop, State string
-	Known       []string
-}
-
-func (e *UnknownYieldError) Error() string {
-	return fmt.Sprintf("no yield for %s %q", e.Crop, e.State)
-}
-
-// Hint lists what may be written instead.
-func (e *UnknownYieldError) Hint() string {
-	return "write one of " + strings.Join(e.Known, " | ") +
-		", or add your own figure under `yields` in kitchen.yaml"
+// unknownYield says that the table has no way to the state asked for, and which
+// states it has.
+func unknownYield(field, crop, state string, known []string) error {
+	return units.WrongField(field, state, "no yield for "+crop,
+		"one of "+strings.Join(known, " | ")+", or your own figure under `yields` in kitchen.yaml")
 }
 
 // YieldOf returns what is left of a crop's lifted weight once it is prepared
 // ("scrubbed", "peeled", "shelled" ...), as the product of the table's steps.
 // AsLifted, and no preparation at all, is 1 for any crop. Roots are taken to
-// be weighed with their leaves twisted off. The error is an
-// *UnknownYieldError that lists the crop's known preparations.
+// be weighed with their leaves twisted off. The error is a [*units.FieldError]
+// for "prepared" that lists the crop's known preparations.
 func YieldOf(crop, prepared string) (Yield, error) {
 	return yieldTable().yield(crop, prepared)
 }
 
 // CookedYield returns what is left of a crop's prepared weight once it is
-// steamed, boiled or baked. The error is an *UnknownYieldError.
+// steamed, boiled or baked. The error is a [*units.FieldError] for "cook".
 func CookedYield(crop, prepared, cooked string) (Yield, error) {
 	return yieldTable().cooked(crop, prepared, cooked)
 }
 
 // Preparations lists the states of a crop that YieldOf knows, AsLifted first.
 func Preparations(crop string) []string { return yieldTable().preparations(CropName(crop)) }
-
-// YieldRows returns a copy of the whole embedded table in its order.
-func YieldRows() []YieldRow {
-	t := yieldTable()
-	return append(slices.Clone(t.prepare), t.cook...)
-}
 
 // yields is a table of rows with the way back to AsLifted for each.
 type yields struct {
@@ -171,7 +114,7 @@ func (t *yields) yield(crop, prepared string) (Yield, error) {
 	for state != AsLifted {
 		row, ok := findStep(t.prepare, name, state)
 		if !ok || len(y.Steps) > len(t.prepare) {
-			return Yield{}, &UnknownYieldError{Crop: name, State: prepared, Known: t.preparations(name)}
+			return Yield{}, unknownYield("prepared", name, prepared, t.preparations(name))
 		}
 		if len(y.Steps) == 0 {
 			y.Prepared = row.To
@@ -201,7 +144,7 @@ func (t *yields) cooked(crop, prepared, cooked string) (Yield, error) {
 	if known == nil {
 		known = []string{"nothing yet for this crop " + from}
 	}
-	return Yield{}, &UnknownYieldError{Crop: name, State: from + ", " + cooked, Known: known}
+	return Yield{}, unknownYield("cook", name+" "+from, cooked, known)
 }
 
 func (t *yields) preparations(crop string) []string {
