@@ -17,13 +17,12 @@ type pantry struct {
 }
 
 func (t Table) pantry(ingredient, state string) (pantry, error) {
-	unknown := &UnknownError{Ingredient: ingredient, Nearest: t.Nearest(ingredient)}
 	if t.index == nil {
-		return pantry{}, unknown
+		return pantry{}, unknownIngredient(ingredient, nil)
 	}
 	key, ownState, ok := t.index.split(ingredient)
 	if !ok || len(t.index.rows[key]) == 0 {
-		return pantry{}, unknown
+		return pantry{}, unknownIngredient(ingredient, t.Nearest(ingredient))
 	}
 	if state == "" {
 		state = strings.TrimSpace(ownState)
@@ -41,7 +40,7 @@ func (t Table) pantry(ingredient, state string) (pantry, error) {
 		}
 	}
 	if len(p.rows) == 0 {
-		return pantry{}, &StateError{Ingredient: p.ingredient, State: state, Known: t.States(key)}
+		return pantry{}, unsettledState(p.ingredient, state, t.States(key))
 	}
 	return p, nil
 }
@@ -60,7 +59,7 @@ func (p pantry) density() (choice, error) {
 	best := bestByState(p.narrow(fit))
 	for _, row := range best[1:] {
 		if !sameDensity(row, best[0]) {
-			return choice{}, &StateError{Ingredient: p.ingredient, State: p.state, Known: statesOf(best)}
+			return choice{}, unsettledState(p.ingredient, p.state, statesOf(best))
 		}
 	}
 	return choice{row: best[0], assumed: p.stateTaken(fit, best[0])}, nil
@@ -163,7 +162,7 @@ func (p pantry) each(u units.Unit) (choice, error) {
 	rows = keep(rows, func(r Row) bool { return r.Size == "" })
 	rows = keep(rows, func(r Row) bool { return r.Size == "" || r.Size == "medium" })
 	if len(rows) > 1 && rows[0].Size != "" && !oneWeight(rows) {
-		return choice{}, &MeasureError{Ingredient: p.ingredient, State: p.state, Wanted: u.One() + " without its size", Known: sizesOf(rows)}
+		return choice{}, unknownMeasure(p, u.One()+" without its size", sizesOf(rows))
 	}
 	return choice{row: rows[0], assumed: append(p.standing(u, rows[0]), p.weighedAs(rows[0])...)}, nil
 }
@@ -246,5 +245,5 @@ func (p pantry) missing(wanted string) error {
 			known = append(known, text)
 		}
 	}
-	return &MeasureError{Ingredient: p.ingredient, State: p.state, Wanted: wanted, Known: known}
+	return unknownMeasure(p, wanted, known)
 }

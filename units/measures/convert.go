@@ -19,9 +19,9 @@ type Conversion struct {
 // Convert is q in another unit. Within a dimension it is arithmetic, exact,
 // and needs no ingredient. Between mass, volume and count it goes by what a
 // measure of the ingredient in that state weighs, and is as good as that
-// figure. An ingredient that is not in the table is an *UnknownError, a state
-// that is not known or not settled a *StateError, a measure that no row gives
-// a *MeasureError, and a bushel of something a *BulkError.
+// figure. Its error is a [*units.FieldError]: for "of", an ingredient that is not
+// in the table; for "state", one that is not known or not settled; else a measure
+// that no row gives, or a bushel of something.
 func (t Table) Convert(q units.Quantity, to units.Unit, ingredient, state string) (Conversion, error) {
 	exact, err := q.In(to)
 	if err == nil {
@@ -31,7 +31,7 @@ func (t Table) Convert(q units.Quantity, to units.Unit, ingredient, state string
 		return Conversion{}, err
 	}
 	if bulk := bulkOf(q.Unit(), to); bulk != "" {
-		return Conversion{}, &BulkError{Ingredient: ingredient, Unit: bulk}
+		return Conversion{}, inBulk(bulk, ingredient)
 	}
 	p, err := t.pantry(ingredient, state)
 	if err != nil {
