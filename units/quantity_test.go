@@ -155,6 +155,11 @@ func TestUnitsTellOfThemselves(t *testing.T) {
 		assert.NotEmpty(t, u.Origin().Source)
 		assert.NotEmpty(t, u.Origin().KnownBy)
 	}
+	for name, one := range map[string]string{"piece": "a piece", "clove": "a clove", "ear": "an ear", "large": "a large one", "extra large": "an extra large one", "gram": "gram"} {
+		assert.Equal(t, one, unitNamed(t, name).One())
+	}
+	assert.True(t, units.Gram.IsBase())
+	assert.False(t, units.Kilogram.IsBase() || units.Unit{}.IsBase())
 	assert.Equal(t, units.UK, units.PintUK.System())
 	assert.Contains(t, unitNamed(t, "gill (UK)").Caution(), "half a pint")
 	s, err := units.ParseSystem(" UK ")

@@ -120,12 +120,15 @@ func TestRodsOfAPlot(t *testing.T) {
 	assert.Equal(t, "5.0292 m", length.String())
 }
 
-// A rise in temperature has no offset; a temperature has.
-func TestDifferenceOfTemperature(t *testing.T) {
-	rise, err := units.MustParse("9 F").InDifference(units.Celsius)
-	require.NoError(t, err)
-	assert.Equal(t, "5 C", rise.String())
-	heat, err := units.MustParse("212 F").In(units.Celsius)
-	require.NoError(t, err)
-	assert.Equal(t, "100 C", heat.String())
+// A heat between two marks names the nearer; one off the dial names its ends.
+func TestHeatsThatAreNoMark(t *testing.T) {
+	_, err := units.MustParse("180 C").In(units.GasMark)
+	var off *units.MarkError
+	require.ErrorAs(t, err, &off)
+	assert.True(t, off.IsNear())
+	assert.EqualError(t, off, "no gas mark is exactly 180 C; the nearest is gas mark 4, 176.7 C")
+	assert.Equal(t, "a gas oven's marks run from 1/4 (107 C) to 10 (260 C)", off.Hint())
+	_, err = units.MustParse("30 C").In(units.GasMark)
+	require.ErrorAs(t, err, &off)
+	assert.False(t, off.IsNear())
 }
