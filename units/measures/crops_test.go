@@ -64,13 +64,13 @@ func TestCropIDs(t *testing.T) {
 		"corn on the cob": "sweetcorn", "Lamb’s lettuce": "lambs-lettuce", "mâche": "lambs-lettuce", "lettuces": "lettuce",
 		"lettuce, head": "head-lettuce", "onions (dry).": "onions (dry)", "onion (dry)": "onion", "asparagus": "asparagus",
 		"potato salad": "potato salad", "sweet potato flour": "sweet potato flour", "mint sauce": "mint sauce",
-		"Oca": "oca", "  Crème   Verte. ": "creme verte", "": "",
+		"Moonroot": "moonroot", "  Crème   Verte. ": "creme verte", "": "",
 	} {
 		assert.Equal(t, id, measures.CropID(text), "%q", text)
 	}
-	_, ok := measures.CropByID("oca")
+	_, ok := measures.CropByID("moonroot")
 	assert.False(t, ok)
-	assert.Panics(t, func() { measures.MustCrop("oca") }, "a table of figures that names no crop is a bug")
+	assert.Panics(t, func() { measures.MustCrop("moonroot") }, "a table of figures that names no crop is a bug")
 }
 
 func ExampleCropNamed() {

@@ -1,7 +1,3 @@
-// Package measures knows what a spoon, a cup or a piece of an ingredient
-// weighs. Every figure is a row with its source; where there is no row there
-// is no answer, only the nearest ingredients by name: nothing is taken to be
-// as heavy as water.
 package measures
 
 import (
@@ -47,17 +43,18 @@ type Row struct {
 }
 
 // NewRow is a row of the user's own, as kitchen.yaml gives it: so much of an
-// ingredient (a volume or a count) weighs so much.
+// ingredient (a volume or a count) weighs so much. Its error is a
+// [*units.FieldError] for "measure" or "weight".
 func NewRow(ingredient, state string, measure, weight units.Quantity) (Row, error) {
 	grams, err := weight.In(units.Gram)
 	if err != nil {
-		return Row{}, fmt.Errorf("what %s of %s weighs: %w", measure, ingredient, err)
+		return Row{}, units.WrongField("weight", weight.String(), err.Error(), "grams")
 	}
 	if d := measure.Dimension(); d != units.Volume && d != units.Count {
-		return Row{}, fmt.Errorf("%s of %s: a spoon, a volume or a count is wanted, not a %s", measure, ingredient, d)
+		return Row{}, units.WrongField("measure", measure.String(), "a spoon, a volume or a count is wanted, not a "+d.String(), "1 tbsp or 1 piece")
 	}
 	if measure.Sign() <= 0 || grams.Sign() <= 0 {
-		return Row{}, fmt.Errorf("%s of %s weighs %s: both must be above nought", measure, ingredient, weight)
+		return Row{}, units.WrongField("weight", weight.String(), "the measure and its weight must be above nought", "1 tbsp and 9 g")
 	}
 	return Row{
 		Ingredient: ingredient, State: state, Measure: measure, Grams: grams.Rat(), own: true, chosen: true,
