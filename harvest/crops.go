@@ -12,6 +12,7 @@ import (
 	"gopkg.in/yaml.v3"
 
 	"trencher/units"
+	"trencher/units/measures"
 )
 
 //go:embed crops.yaml
@@ -19,8 +20,8 @@ var cropRows []byte
 
 // CropRow is one crop of the embedded table.
 type CropRow struct {
-	Crop     string     `yaml:"crop"`
-	Also     []string   `yaml:"also"` // other names it goes by
+	ID       string     `yaml:"crop"` // by which [measures.CropByID] has its names
+	Crop     string     `yaml:"-"`    // its name
 	Family   string     `yaml:"family"`
 	Cropping string     `yaml:"cropping"` // once, or picked over weeks
 	Since    string     `yaml:"since"`    // what the days are counted from
@@ -118,51 +119,62 @@ var cropTable = sync.OnceValue(func() []CropRow {
 	if err := d.Decode(&rows); err != nil {
 		panic("harvest: crops.yaml: " + err.Error())
 	}
+	for i := range rows {
+		rows[i].Crop = measures.MustCrop(rows[i].ID).Name
+	}
 	return rows
 })
 
-// LookupCrop finds a crop by its name or one of its other names.
+// LookupCrop finds a crop by any of its names. A name that covers several rows
+// is the first of them: French beans are dwarf ones, lettuce makes heads.
 func LookupCrop(name string) (CropRow, bool) {
-	name = strings.TrimSpace(name)
-	for _, row := range cropTable() {
-		if strings.EqualFold(row.Crop, name) {
-			return row, true
-		}
-		for _, other := range row.Also {
-			if strings.EqualFold(other, name) {
-				return row, true
-			}
+	crop, ok := measures.CropNamed(name)
+	if !ok {
+		return CropRow{}, false
+	}
+	rows := cropTable()
+	for _, each := range crop.Kin() {
+		if at := slices.IndexFunc(rows, func(r CropRow) bool { return r.ID == each.ID }); at >= 0 {
+			return rows[at], true
 		}
 	}
 	return CropRow{}, false
 }
 
-// CropName is the table's name for a crop ("potatoes" is "potato"), or the
-// name in small letters when the table does not know it. Plantings and dishes
+// CropName is the name of the row a crop is found in ("potatoes" is "potato"),
+// else the crop's own name, else what was written, folded. Plantings and dishes
 // meet on it.
 func CropName(name string) string {
 	if row, ok := LookupCrop(name); ok {
 		return row.Crop
 	}
-	return strings.ToLower(strings.TrimSpace(name))
+	if crop, ok := measures.CropNamed(name); ok {
+		return crop.Name
+	}
+	return measures.Fold(name)
 }
 
-// Misspelt finds the table's name that a name was most likely meant to be: one
-// letter wrong in a word of five or more. Any other unknown name is a crop the
-// table does not have.
+// Misspelt finds the crop that a name was most likely meant to be: one letter
+// wrong in a word of five or more. Any other unknown name is a crop the table
+// does not have.
 func Misspelt(name string) (meant string, ok bool) {
-	name = strings.ToLower(strings.TrimSpace(name))
-	if _, known := LookupCrop(name); known || len(name) < 5 {
+	if _, known := measures.CropNamed(name); known {
 		return "", false
 	}
-	for _, row := range cropTable() {
-		for _, each := range append([]string{row.Crop}, row.Also...) {
-			if units.LettersApart(name, strings.ToLower(each)) == 1 {
+	for _, form := range measures.Singulars(measures.Fold(name)) {
+		for _, row := range cropTable() {
+			if len(form) >= 5 && oneLetterOff(form, measures.MustCrop(row.ID)) {
 				return row.Crop, true
 			}
 		}
 	}
 	return "", false
+}
+
+func oneLetterOff(name string, crop measures.Crop) bool {
+	return slices.ContainsFunc(append([]string{crop.Name}, crop.Names...), func(each string) bool {
+		return units.LettersApart(name, measures.Fold(each)) == 1
+	})
 }
 
 // Classes lists the classes whose windows differ; none when the crop has no

@@ -10,6 +10,9 @@ import (
 	"slices"
 	"strings"
 	"sync"
+
+	"trencher/units"
+	"trencher/units/measures"
 )
 
 // Allergen is one of the fourteen substances of Regulation (EU) No 1169/2011,
@@ -35,22 +38,22 @@ const (
 	Molluscs
 )
 
-// allergenNames holds the kitchen word, then the name in Annex II.
-var allergenNames = [...]struct{ word, annex string }{
-	Gluten:      {"gluten", "Cereals containing gluten"},
-	Crustaceans: {"crustaceans", "Crustaceans"},
-	Egg:         {"egg", "Eggs"},
-	Fish:        {"fish", "Fish"},
-	Peanuts:     {"peanuts", "Peanuts"},
-	Soya:        {"soya", "Soybeans"},
-	Milk:        {"milk", "Milk"},
-	Nuts:        {"nuts", "Nuts"},
-	Celery:      {"celery", "Celery"},
-	Mustard:     {"mustard", "Mustard"},
-	Sesame:      {"sesame", "Sesame seeds"},
-	Sulphites:   {"sulphites", "Sulphur dioxide and sulphites"},
-	Lupin:       {"lupin", "Lupin"},
-	Molluscs:    {"molluscs", "Molluscs"},
+// allergenNames holds the kitchen words.
+var allergenNames = [...]string{
+	Gluten:      "gluten",
+	Crustaceans: "crustaceans",
+	Egg:         "egg",
+	Fish:        "fish",
+	Peanuts:     "peanuts",
+	Soya:        "soya",
+	Milk:        "milk",
+	Nuts:        "nuts",
+	Celery:      "celery",
+	Mustard:     "mustard",
+	Sesame:      "sesame",
+	Sulphites:   "sulphites",
+	Lupin:       "lupin",
+	Molluscs:    "molluscs",
 }
 
 // String returns the kitchen word: "milk", "gluten".
@@ -58,30 +61,17 @@ func (a Allergen) String() string {
 	if a < Gluten || a > Molluscs {
 		return "no allergen"
 	}
-	return allergenNames[a].word
+	return allergenNames[a]
 }
-
-// AnnexName returns the name the regulation uses, "and products thereof" left
-// out: "Cereals containing gluten".
-func (a Allergen) AnnexName() string {
-	if a < Gluten || a > Molluscs {
-		return ""
-	}
-	return allergenNames[a].annex
-}
-
-// AnnexII lists the fourteen in the regulation's order.
-func AnnexII() []Allergen { return marks(allAllergens).allergens() }
 
 // Composition is what an ingredient holds. An ingredient that is not in the
 // table has Known false and may hold anything.
 type Composition struct {
-	Item    string // as asked for
-	Known   bool
-	Row     string // the table's ingredient; "" when not known
-	Source  string // why the row says so
-	KnownBy string // read | memory | practice
-	Tell    string // what to tell a guest or look for on the label; often ""
+	Item             string // as asked for
+	Known            bool
+	Row              string // the table's ingredient; "" when not known
+	Tell             string // what to tell a guest or look for on the label; often ""
+	units.Provenance        // why the row says so
 
 	contains, may marks
 }
@@ -91,9 +81,6 @@ func (c Composition) Contains() []Allergen { return c.contains.allergens() }
 
 // May lists what may be in it besides, in Annex II's order.
 func (c Composition) May() []Allergen { return (c.may &^ c.contains).allergens() }
-
-// Free lists what is in it by no account.
-func (c Composition) Free() []Allergen { return (allAllergens &^ c.contains &^ c.may).allergens() }
 
 // Allergens returns what an ingredient holds by the embedded table. Plurals,
 // capitals and words that change nothing ("fresh", "chopped", "large") are
@@ -125,7 +112,7 @@ func together(item string) (Composition, bool) {
 	if !a.Known || !b.Known {
 		return Composition{}, false
 	}
-	c := Composition{Item: item, Known: true, Row: a.Row + name[joint[0]:joint[1]] + b.Row, Source: a.Source, KnownBy: a.KnownBy,
+	c := Composition{Item: item, Known: true, Row: a.Row + name[joint[0]:joint[1]] + b.Row, Provenance: a.Provenance,
 		Tell: strings.Trim(a.Tell+"; "+b.Tell, "; "), contains: a.contains | b.contains, may: a.may | b.may}
 	if name[joint[0]:joint[1]] == " or " {
 		c.may |= c.contains
@@ -191,7 +178,8 @@ var markWords = map[string]marks{
 	"celery": mark(Celery), "celeriac": mark(Celery), "mustard": mark(Mustard),
 	"sesame": mark(Sesame), "sesame seed": mark(Sesame),
 	"sulphite": mark(Sulphites), "sulfite": mark(Sulphites), "sulphur dioxide": mark(Sulphites),
-	"lupin": mark(Lupin), "mollusc": mark(Molluscs), "mollusk": mark(Molluscs),
+	"sulphur dioxide and sulphites": mark(Sulphites),
+	"lupin":                         mark(Lupin), "mollusc": mark(Molluscs), "mollusk": mark(Molluscs),
 	"shellfish": mark(Crustaceans) | mark(Molluscs),
 	"seafood":   mark(Fish) | mark(Crustaceans) | mark(Molluscs),
 	"meat":      meat, "gelatine": meat, "rennet": meat, "honey": honey,
@@ -199,7 +187,7 @@ var markWords = map[string]marks{
 
 // parseMark reads one word for what an ingredient holds or a guest avoids.
 func parseMark(word string) (marks, bool) {
-	for _, form := range singulars(fold(word)) {
+	for _, form := range measures.Singulars(fold(word)) {
 		if m, ok := markWords[form]; ok {
 			return m, true
 		}
@@ -234,7 +222,7 @@ var ingredientTable = sync.OnceValue(func() *ingredients {
 	t := &ingredients{byName: map[string]*Composition{}}
 	for _, r := range records[1:] {
 		row := &Composition{Known: true, Row: r[0], contains: parseMarks(r[2]), may: parseMarks(r[3]),
-			Source: allergenSources[r[4]], KnownBy: r[5], Tell: r[6]}
+			Provenance: units.Provenance{Source: allergenSources[r[4]], KnownBy: r[5]}, Tell: r[6]}
 		t.names = append(t.names, row.Row)
 		for _, name := range append([]string{row.Row}, strings.Split(r[1], ";")...) {
 			if name = fold(name); name != "" {
@@ -288,11 +276,28 @@ func lookupIngredient(item string) (*Composition, bool) {
 	words = slices.DeleteFunc(words, func(w string) bool { return plainWords[w] })
 	names = append(names, strings.Join(words, " "))
 	for _, one := range names {
-		for _, form := range singulars(one) {
-			if row, ok := ingredientTable().byName[form]; ok {
-				return row, true
-			}
+		if row, ok := ingredientTable().named(one); ok {
+			return row, true
 		}
 	}
 	return nil, false
+}
+
+// named finds a row by its own or another of its names; a crop by any of its
+// names, and else as what it counts as in the kitchen.
+func (t *ingredients) named(name string) (*Composition, bool) {
+	for _, form := range measures.Singulars(name) {
+		if row, ok := t.byName[form]; ok {
+			return row, true
+		}
+	}
+	crop, ok := measures.CropNamed(name)
+	if !ok {
+		return nil, false
+	}
+	row, ok := t.byName[fold(crop.Name)]
+	if !ok {
+		row, ok = t.byName[fold(crop.InKitchen().Name)]
+	}
+	return row, ok
 }

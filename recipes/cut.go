@@ -12,24 +12,21 @@ import (
 // cutForms is what a dish usually says; heat.CutForms lists all there is.
 const cutForms = "whole, halves, quarters, eighths, cube N mm, slice N mm, baton N mm or box AxBxC mm"
 
-// cutError is a cut that cannot be read: what is wrong, what is accepted.
-type cutError struct{ problem, accepted string }
-
 // checkCut returns a cut as the steaming tables write it: "quarters",
-// "cube 25 mm", "box 20x20x40 mm".
-func checkCut(text string) (cut string, wrong *cutError) {
+// "cube 25 mm", "box 20x20x40 mm"; or what is wrong with it.
+func checkCut(text string) (cut string, wrong *units.FieldError) {
 	parsed, err := heat.ParseCut(text)
 	if err == nil {
 		return parsed.String(), nil
 	}
 	if _, err := heat.ParseCut(text + " mm"); err == nil {
-		return "", &cutError{"no unit", text + " mm"}
+		return "", units.WrongField("cut", text, "no unit", text+" mm")
 	}
 	var input *units.FieldError
 	if errors.As(err, &input) {
-		return "", &cutError{input.Problem, cutForms}
+		return "", units.WrongField("cut", text, input.Problem, cutForms)
 	}
-	return "", &cutError{err.Error(), cutForms}
+	return "", units.WrongField("cut", text, err.Error(), cutForms)
 }
 
 // decimalText writes a number with no more places than it needs, at most two.

@@ -37,7 +37,7 @@ func ParseDiet(text string) (Diet, error) {
 		case phrase == "no" || phrase == "without":
 			leaveOut = true
 			if i == len(phrases)-1 {
-				return Diet{}, &unknownDietError{phrase: phrase, last: true}
+				return Diet{}, unknownDiet("%q what?", phrase)
 			}
 			continue
 		case dietWords[phrase] != 0:
@@ -48,35 +48,28 @@ func ParseDiet(text string) (Diet, error) {
 		thing, free := strings.CutSuffix(phrase, "-free")
 		m, ok := parseMark(thing)
 		if !ok || !free && !leaveOut {
-			return Diet{}, &unknownDietError{phrase: phrase, after: leaveOut || free}
+			return Diet{}, unplacedDiet(phrase, ok, leaveOut || free)
 		}
 		d.avoid |= m
 	}
 	return d, nil
 }
 
-// unknownDietError is a word of a diet that cannot be judged.
-type unknownDietError struct {
-	phrase string
-	after  bool // it came after "no": a thing, not a diet
-	last   bool // it is a "no" with nothing after it
+// unplacedDiet is the error for a word of a diet that cannot be judged: of a
+// thing that is known, or of one that came after "no", or of neither.
+func unplacedDiet(phrase string, known, after bool) error {
+	switch {
+	case known && !after:
+		return unknownDiet("%q alone does not say whether they eat it", phrase)
+	case after:
+		return unknownDiet("%q cannot be ruled out: only the fourteen allergens, meat and honey are known of every ingredient", phrase)
+	}
+	return unknownDiet("%q is not a diet known here", phrase)
 }
 
-func (e *unknownDietError) Error() string {
-	if e.last {
-		return fmt.Sprintf("%q what?", e.phrase)
-	}
-	if _, ok := parseMark(e.phrase); ok && !e.after {
-		return fmt.Sprintf("%q alone does not say whether they eat it", e.phrase)
-	}
-	if e.after {
-		return fmt.Sprintf("%q cannot be ruled out: only the fourteen allergens, meat and honey are known of every ingredient", e.phrase)
-	}
-	return fmt.Sprintf("%q is not a diet known here", e.phrase)
+func unknownDiet(problem, phrase string) error {
+	return &units.FieldError{Problem: fmt.Sprintf(problem, phrase), Accepted: dietForms()}
 }
-
-// Hint lists what may be written instead.
-func (e *unknownDietError) Hint() string { return "write " + dietForms() }
 
 func dietForms() string {
 	return "vegetarian, vegan, pescetarian or coeliac, or \"no\" before any of " + markList()
@@ -129,9 +122,6 @@ func (d Diet) String() string {
 	return strings.Join(parts, ", ")
 }
 
-// Avoids reports whether the diet leaves out an allergen.
-func (d Diet) Avoids(a Allergen) bool { return d.avoid&mark(a) != 0 }
-
 // EatsAnything reports whether nothing is left out.
 func (d Diet) EatsAnything() bool { return d.avoid == 0 }
 
@@ -158,21 +148,22 @@ func (g Guests) Label() string {
 // finger.
 const MaxGuests = 500
 
+func unknownGuests(problem string, values ...any) error {
+	return &units.FieldError{Problem: fmt.Sprintf(problem, values...), Accepted: "a number and who they are: " + guestForms}
+}
+
 const guestForms = `"6 adults", "2 adults no milk, egg", "3 children vegetarian", "1 adult vegan no gluten"`
 
-// ParseGuests reads one --guests text: a number, adults or children, and what
+// ParseGuests reads the groups at a table: a number, adults or children, and what
 // they do not eat. Several groups may stand after one another, each starting
-// with its number. The error is a *strict.Error for the flag.
+// with its number. The error is a [*units.FieldError] for
+// "guests".
 func ParseGuests(text string) ([]Guests, error) {
 	var groups []Guests
 	for _, part := range splitGroups(text) {
 		group, err := parseGroup(part)
 		if err != nil {
-			accepted := "a number and who they are: " + guestForms
-			if _, ok := err.(*unknownDietError); ok {
-				accepted = dietForms()
-			}
-			return nil, units.WrongField("guests", text, err.Error(), accepted)
+			return nil, units.InField("guests", text, err)
 		}
 		groups = append(groups, group)
 	}
@@ -198,19 +189,19 @@ func splitGroups(text string) []string {
 func parseGroup(text string) (Guests, error) {
 	words := strings.Fields(strings.ReplaceAll(fold(text), ",", " , "))
 	if len(words) < 2 {
-		return Guests{}, fmt.Errorf("how many guests, and are they adults or children?")
+		return Guests{}, unknownGuests("how many guests, and are they adults or children?")
 	}
 	count, err := strconv.Atoi(words[0])
 	if err != nil {
-		return Guests{}, fmt.Errorf("%q is not a whole number of guests", words[0])
+		return Guests{}, unknownGuests("%q is not a whole number of guests", words[0])
 	}
 	if count < 1 || count > MaxGuests {
-		return Guests{}, fmt.Errorf("%d guests is out of range, 1 to %d", count, MaxGuests)
+		return Guests{}, unknownGuests("%d guests is out of range, 1 to %d", count, MaxGuests)
 	}
 	g := Guests{Count: count}
 	who := slices.IndexFunc(words, func(w string) bool { return w == "adult" || w == "adults" || w == "child" || w == "children" })
 	if who < 0 {
-		return Guests{}, fmt.Errorf("are they adults or children?")
+		return Guests{}, unknownGuests("are they adults or children?")
 	}
 	g.Child = strings.HasPrefix(words[who], "child")
 	words = slices.Delete(words, who, who+1)

@@ -30,11 +30,6 @@ const (
 	Fixed                    // the same for any number of portions
 )
 
-// String is the word the dish file uses.
-func (s Scaling) String() string {
-	return [...]string{"linear", "seasoning", "fixed"}[min(s, Fixed)]
-}
-
 // Dish is one of the grower's own recipes.
 type Dish struct {
 	Name              string

@@ -1,6 +1,7 @@
 package recipes
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"math/big"
@@ -89,12 +90,8 @@ func (im *importer) amount(l *importLine, text string) bool {
 	}
 	q, rest, err := leadingAmount(text, im.options.System)
 	if err != nil {
-		accepted := `an amount in front, or "to taste" after it; or answer for this line: --amount "salt=to taste"`
-		var hint interface{ Hint() string }
-		if errors.As(err, &hint) {
-			accepted = strings.TrimPrefix(hint.Hint(), "write ")
-		}
-		im.fail(l.text, fmt.Sprintf("%q: %s", l.text, err), accepted)
+		im.fail(l.text, fmt.Sprintf("%q: %s", l.text, err), cmp.Or(acceptedBy(err),
+			`an amount in front, or "to taste" after it; or give the line its amount: salt=to taste`))
 		return false
 	}
 	l.amount = q
@@ -118,6 +115,13 @@ func (im *importer) answered(text string) (units.Quantity, bool) {
 		}
 	}
 	return units.Quantity{}, false
+}
+
+// acceptedBy is what an error over an amount says to write instead.
+func acceptedBy(err error) string {
+	var wrong *units.FieldError
+	errors.As(units.InField("", "", err), &wrong)
+	return wrong.Accepted
 }
 
 var errNoAmount = errors.New("no amount")
@@ -195,7 +199,7 @@ func cropOf(item string) (crop, texture string) {
 	known := yieldTable().crops
 	for start := 0; start < len(words) && start < 3; start++ {
 		name := CropName(strings.Join(words[start:], " "))
-		if _, ok := known[fold(name)]; ok {
+		if known[name] {
 			return name, texture
 		}
 	}

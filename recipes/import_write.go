@@ -102,7 +102,7 @@ func (im *importer) portions(value any) int {
 		}
 	}
 	im.fail(firstText(value), fmt.Sprintf("recipeYield %q does not say how many portions", firstText(value)),
-		fmt.Sprintf("a number from 1 to %d; or answer: --portions 4", MaxPortions))
+		fmt.Sprintf("a number from 1 to %d; or say for how many to take it", MaxPortions))
 	return 0
 }
 
@@ -139,7 +139,7 @@ func (im *importer) weighedCrops(lines []importLine) map[int]bool {
 		if counted != "" {
 			problem += fmt.Sprintf(": %q has no weight", counted)
 		}
-		im.fail(counted, problem, "the weight of the crop it is built on: 900 g potatoes; or answer for its line: --amount \"potatoes=900 g\"")
+		im.fail(counted, problem, "the weight of the crop it is built on: 900 g potatoes; or give its line that amount: potatoes=900 g")
 	}
 	return marked
 }

@@ -74,11 +74,6 @@ func DefaultKitchen(system units.System) Kitchen {
 // yieldRows is the yields table as this kitchen sees it.
 func (k Kitchen) yieldRows() *yields { return yieldTable().with(k.Yields) }
 
-// YieldOf is the package's YieldOf with the kitchen's own figures first.
-func (k Kitchen) YieldOf(crop, prepared string) (Yield, error) {
-	return k.yieldRows().yield(crop, prepared)
-}
-
 // LoadKitchen reads kitchen.yaml. Only `measures` must be there; every other
 // key has a default, listed in Kitchen.Assumed. All that is wrong with the
 // file is returned together, as strict.Errors; beside an error only the kitchen's
@@ -199,7 +194,7 @@ func (s settings) yields() {
 	for _, n := range s.keys.At("yields").List() {
 		m := n.Map("crop", "prepared", "factor")
 		row := YieldRow{Crop: CropName(m.Require("crop").Text()), From: AsLifted, To: stateName(m.Require("prepared").Text()),
-			Factor: new(big.Rat), Source: "this kitchen's own weighing", KnownBy: "practice"}
+			Factor: new(big.Rat), Provenance: units.Provenance{Source: "this kitchen's own weighing", KnownBy: "practice"}}
 		if m.Has("prepared") && row.To == AsLifted {
 			m.At("prepared").Fail("as lifted is always 1", "what is done to the crop: scrubbed, peeled, shelled ...")
 		}

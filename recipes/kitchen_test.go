@@ -39,14 +39,14 @@ yields:
 	require.NoError(t, err)
 	assert.Equal(t, "24 g", spoon.Quantity.String(), "the kitchen's own spoon comes first")
 
-	own, err := k.YieldOf("potato", "scrubbed")
+	own, err := k.yieldRows().yield("potato", "scrubbed")
 	require.NoError(t, err)
 	assert.Equal(t, "97/100", own.Factor.String(), "the kitchen's own figure comes first")
-	assert.Equal(t, "this kitchen's own weighing", own.Source())
-	peeled, err := k.YieldOf("potato", "peeled")
+	assert.Equal(t, "this kitchen's own weighing", own.Steps[0].Source)
+	peeled, err := k.yieldRows().yield("potato", "peeled")
 	require.NoError(t, err)
 	assert.Equal(t, "7857/10000", peeled.Factor.String(), "the rest stays as it is")
-	oca, err := k.YieldOf("oca", "scrubbed")
+	oca, err := k.yieldRows().yield("oca", "scrubbed")
 	require.NoError(t, err)
 	assert.Equal(t, "9/10", oca.Factor.String())
 }
@@ -106,7 +106,7 @@ func TestLoadKitchenWrongInput(t *testing.T) {
 		{"measures: metric\nspoons: [1-2 tsp]\n", `kitchen.yaml:2:10: spoons "1-2 tsp": no spoon`, "write one spoon, such as 1/4 tsp"},
 		{"measures: metric\nvague: {armful: 2 kg}\n", `kitchen.yaml:2:17: armful "2 kg": "armful" is not a vague measure`, ""},
 		{"measures: metric\nvague: {knob: a pinch}\n", `kitchen.yaml:2:15: knob "a pinch": no exact size`, "write a weight or a volume, such as 15 g"},
-		{"measures: metric\nweights: [{item: capers, measure: 1 tbsp, weight: 0 g}]\n", `kitchen.yaml:2:11: weights: 1 tbsp metric of capers weighs 0 g: both must be above nought`, ""},
+		{"measures: metric\nweights: [{item: capers, measure: 1 tbsp, weight: 0 g}]\n", `kitchen.yaml:2:11: weights: weight "0 g": the measure and its weight must be above nought`, ""},
 		{"measures: metric\nweights: [{item: capers, measure: 1 g, weight: 3 g}]\n", `kitchen.yaml:2:35: measure "1 g": a mass where a volume or a count is wanted`, ""},
 		{"measures: metric\nyields: [{crop: potato, prepared: as-lifted, factor: 1}]\n", `kitchen.yaml:2:35: prepared "as-lifted": as lifted is always 1`, ""},
 		{"measures: metric\nyields: [{crop: potato, prepared: peeled, factor: 0}]\n", `kitchen.yaml:2:51: factor "0": out of range`, ""},

@@ -226,7 +226,7 @@ func (l *dishLoader) cut(m strict.Map, c *CropLine) {
 		n := m.At("cut")
 		cut, wrong := checkCut(n.Text())
 		if wrong != nil {
-			n.Fail(wrong.problem, wrong.accepted)
+			n.Fail(wrong.Problem, wrong.Accepted)
 		}
 		c.Cut = cut
 	} else if c.Cook == "steam" {

@@ -178,7 +178,7 @@ func TestCookedWeight(t *testing.T) {
 	require.NoError(t, err)
 	crop := d.ScaleToPortions(4, k).Crops[0]
 	assert.Equal(t, "705.6 g", crop.Cooked.String())
-	assert.Equal(t, "practice", crop.Cooking.KnownBy())
+	assert.Equal(t, "practice", standing(crop.Cooking))
 	raw, err := LoadDish("dish.yaml", []byte("name: R\nportions: 2\ncrops: [{crop: cucumber, amount: 300 g, prepared: trimmed, cook: raw}]\n"), k)
 	require.NoError(t, err)
 	assert.False(t, raw.ScaleToPortions(2, k).Crops[0].Cooked.IsValid(), "what is eaten raw is not cooked")

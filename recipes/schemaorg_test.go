@@ -111,14 +111,14 @@ func TestImportRefusesWhatItCannotRead(t *testing.T) {
 		hint    string
 	}{
 		{"no amount", recipeJSON("4", "1 kg potatoes", "Salt and pepper"), `r.json:6:3: "Salt and pepper": no amount`,
-			`write an amount in front, or "to taste" after it; or answer for this line: --amount "salt=to taste"`},
+			`write an amount in front, or "to taste" after it; or give the line its amount: salt=to taste`},
 		{"ambiguous", recipeJSON("4", "1 kg potatoes", "1 pint milk"), `r.json:6:3: "1 pint milk": `, ""},
 		{"packs", recipeJSON("4", "1 kg potatoes", "2 x 400 g tins chickpeas"), `r.json:6:3: "2 x 400 g tins chickpeas": a number of packs is not an amount: give their weight together`, ""},
 		{"amount of nothing", recipeJSON("4", "1 kg potatoes", "200 g"), `r.json:6:3: "200 g": an amount of what?`, "write an amount, then the ingredient"},
 		{"crop counted", recipeJSON("4", "6 potatoes", "50 g butter"), `r.json:5:3: no crop is weighed in this recipe: "6 potatoes" has no weight`,
-			"write the weight of the crop it is built on: 900 g potatoes; or answer for its line: --amount \"potatoes=900 g\""},
+			"write the weight of the crop it is built on: 900 g potatoes; or give its line that amount: potatoes=900 g"},
 		{"no crop", recipeJSON("4", "500 g flour"), `r.json:1:1: no crop is weighed in this recipe`, ""},
-		{"no portions", recipeJSON("some", "1 kg potatoes"), `r.json:7:17: recipeYield "some" does not say how many portions`, "write a number from 1 to 500; or answer: --portions 4"},
+		{"no portions", recipeJSON("some", "1 kg potatoes"), `r.json:7:17: recipeYield "some" does not say how many portions`, "write a number from 1 to 500; or say for how many to take it"},
 		{"twice", recipeJSON("4", "1 kg potatoes", "50 g butter", "30 ml butter"), `r.json:7:3: "30 ml butter": stands twice, in amounts that do not add up`, "write one line of it"},
 		{"no recipe", []byte(`{"@type":"Person"}`), `r.json:1:1: no Recipe in this file`, ""},
 		{"not JSON", []byte(`{"@type":`), `r.json:1:1: this is not JSON: unexpected end of JSON input`, ""},

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+
+	"trencher/units"
 )
 
 // apply lays what the dish file says over what the table knows: the label has
@@ -15,7 +17,7 @@ func (s stated) apply(c Composition) Composition {
 	c.contains |= s.contains
 	c.may = 0
 	if !c.Known {
-		c.Known, c.Source, c.KnownBy = true, "the dish file's `contains`", "read"
+		c.Known, c.Provenance = true, units.Provenance{Source: "the dish file's `contains`", KnownBy: "read"}
 	}
 	return c
 }
@@ -31,7 +33,7 @@ func (o OtherLine) Composition() Composition { return o.stated.apply(inState(o.I
 func (a Alternative) Composition() Composition { return a.stated.apply(inState(a.Item, a.State)) }
 
 func inState(item, state string) Composition {
-	if row, ok := ingredientTable().byName[fold(state+" "+item)]; ok && state != "" {
+	if row, ok := ingredientTable().named(fold(state + " " + item)); ok && state != "" {
 		c := *row
 		c.Item = item
 		return c

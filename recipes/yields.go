@@ -4,11 +4,13 @@ import (
 	"bytes"
 	_ "embed"
 	"encoding/csv"
-	"fmt"
 	"math/big"
 	"slices"
 	"strings"
 	"sync"
+
+	"trencher/units"
+	"trencher/units/measures"
 )
 
 // AsLifted is the preparation of a crop as it was weighed in: nothing done.
@@ -21,10 +23,8 @@ type YieldRow struct {
 	From, To string   // states: "as-lifted", "washed", "peeled" ...
 	Also     []string // other words for To
 	Factor   *big.Rat // grams after over grams before
-	Source   string   // publication, "common practice, no source", or the file that says so
-	Record   string   // the record within the source
-	KnownBy  string   // read | memory | computed | practice
 	Note     string   // what it assumes and where other sources differ
+	units.Provenance
 }
 
 // Yield is the way from one state of a crop to another: the product of the
@@ -36,74 +36,24 @@ type Yield struct {
 	Steps    []YieldRow
 }
 
-// Source names the publications behind the yield, in the order of its steps.
-func (y Yield) Source() string {
-	if len(y.Steps) == 0 {
-		return "as weighed"
-	}
-	var sources []string
-	for _, step := range y.Steps {
-		source := step.Source
-		if step.Record != "" {
-			source += ", " + step.Record
-		}
-		if !slices.Contains(sources, source) {
-			sources = append(sources, source)
-		}
-	}
-	return strings.Join(sources, "; ")
-}
-
-// KnownBy is the weakest standing among the steps: practice, then memory,
-// then computed, then read.
-func (y Yield) KnownBy() string {
-	for _, standing := range []string{"practice", "memory", "computed"} {
-		if slices.ContainsFunc(y.Steps, func(r YieldRow) bool { return r.KnownBy == standing }) {
-			return standing
-		}
-	}
-	return "read"
-}
-
-// Notes are the remarks of the steps: what they assume, where sources differ.
-func (y Yield) Notes() []string {
-	var notes []string
-	for _, step := range y.Steps {
-		if step.Note != "" {
-			notes = append(notes, step.Note)
-		}
-	}
-	return notes
-}
-
-// UnknownYieldError says that the table has no way to the state asked for,
-// and which states it has.
-type UnknownYieldError struct {
-	Crop, State string
-	Known       []string
-}
-
-func (e *UnknownYieldError) Error() string {
-	return fmt.Sprintf("no yield for %s %q", e.Crop, e.State)
-}
-
-// Hint lists what may be written instead.
-func (e *UnknownYieldError) Hint() string {
-	return "write one of " + strings.Join(e.Known, " | ") +
-		", or add your own figure under `yields` in kitchen.yaml"
+// unknownYield says that the table has no way to the state asked for, and which
+// states it has.
+func unknownYield(field, crop, state string, known []string) error {
+	return units.WrongField(field, state, "no yield for "+crop,
+		"one of "+strings.Join(known, " | ")+", or your own figure under `yields` in kitchen.yaml")
 }
 
 // YieldOf returns what is left of a crop's lifted weight once it is prepared
 // ("scrubbed", "peeled", "shelled" ...), as the product of the table's steps.
 // AsLifted, and no preparation at all, is 1 for any crop. Roots are taken to
-// be weighed with their leaves twisted off. The error is an
-// *UnknownYieldError that lists the crop's known preparations.
+// be weighed with their leaves twisted off. The error is a [*units.FieldError]
+// for "prepared" that lists the crop's known preparations.
 func YieldOf(crop, prepared string) (Yield, error) {
 	return yieldTable().yield(crop, prepared)
 }
 
 // CookedYield returns what is left of a crop's prepared weight once it is
-// steamed, boiled or baked. The error is an *UnknownYieldError.
+// steamed, boiled or baked. The error is a [*units.FieldError] for "cook".
 func CookedYield(crop, prepared, cooked string) (Yield, error) {
 	return yieldTable().cooked(crop, prepared, cooked)
 }
@@ -111,16 +61,10 @@ func CookedYield(crop, prepared, cooked string) (Yield, error) {
 // Preparations lists the states of a crop that YieldOf knows, AsLifted first.
 func Preparations(crop string) []string { return yieldTable().preparations(CropName(crop)) }
 
-// YieldRows returns a copy of the whole embedded table in its order.
-func YieldRows() []YieldRow {
-	t := yieldTable()
-	return append(slices.Clone(t.prepare), t.cook...)
-}
-
 // yields is a table of rows with the way back to AsLifted for each.
 type yields struct {
 	prepare, cook []YieldRow
-	crops         map[string]string // folded name to the table's name
+	crops         map[string]bool // by name: those with any row
 }
 
 //go:embed yields.csv
@@ -131,17 +75,18 @@ var yieldTable = sync.OnceValue(func() *yields {
 	if err != nil {
 		panic("yields.csv: " + err.Error())
 	}
-	t := &yields{crops: map[string]string{}}
+	t := &yields{crops: map[string]bool{}}
 	for _, r := range records[1:] {
 		factor, ok := new(big.Rat).SetString(r[5])
 		if !ok {
 			panic("yields.csv: factor " + r[5])
 		}
-		row := YieldRow{Crop: r[1], From: r[2], To: r[3], Factor: factor, Source: r[6], Record: r[7], KnownBy: r[8], Note: r[9]}
+		row := YieldRow{Crop: measures.MustCrop(r[1]).Name, From: r[2], To: r[3], Factor: factor,
+			Note: r[9], Provenance: units.Provenance{Source: r[6], Record: r[7], KnownBy: r[8]}}
 		if r[4] != "" {
 			row.Also = strings.Split(r[4], "|")
 		}
-		t.crops[fold(row.Crop)] = row.Crop
+		t.crops[row.Crop] = true
 		if r[0] == "cook" {
 			t.cook = append(t.cook, row)
 		} else {
@@ -169,7 +114,7 @@ func (t *yields) yield(crop, prepared string) (Yield, error) {
 	for state != AsLifted {
 		row, ok := findStep(t.prepare, name, state)
 		if !ok || len(y.Steps) > len(t.prepare) {
-			return Yield{}, &UnknownYieldError{Crop: name, State: prepared, Known: t.preparations(name)}
+			return Yield{}, unknownYield("prepared", name, prepared, t.preparations(name))
 		}
 		if len(y.Steps) == 0 {
 			y.Prepared = row.To
@@ -199,7 +144,7 @@ func (t *yields) cooked(crop, prepared, cooked string) (Yield, error) {
 	if known == nil {
 		known = []string{"nothing yet for this crop " + from}
 	}
-	return Yield{}, &UnknownYieldError{Crop: name, State: from + ", " + cooked, Known: known}
+	return Yield{}, unknownYield("cook", name+" "+from, cooked, known)
 }
 
 func (t *yields) preparations(crop string) []string {

@@ -72,22 +72,6 @@ func through(n number, from, to Unit) (number, error) {
 	return celsius.sub(to.entry.offset).quo(to.entry.factor), nil
 }
 
-// InDifference is a difference of temperature in another unit: as In, but
-// without the offset. A rise of 9 F is a rise of 5 C.
-func (q Quantity) InDifference(u Unit) (Quantity, error) {
-	if q.Dimension() != Temperature || q.unit == GasMark || u == GasMark {
-		return q.In(u)
-	}
-	if !q.hasNumber() {
-		return Quantity{}, ErrNoAmount
-	}
-	if u.Dimension() != Temperature {
-		return Quantity{}, &DimensionError{Quantity: q, From: q.unit, To: u}
-	}
-	f := q.unit.entry.factor.quo(u.entry.factor)
-	return between(q.low.mul(f), q.high.mul(f), u), nil
-}
-
 // Float64 is the amount (the low end of a range) in u, for physics alone.
 func (q Quantity) Float64(u Unit) (float64, error) {
 	in, err := q.In(u)

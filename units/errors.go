@@ -12,7 +12,16 @@ type ParseError struct {
 	Input    string // the whole text
 	Reason   string
 	Accepted string
+	cause    error // ErrUnknownUnit, or nil
 }
+
+// ErrUnknownUnit is wrapped in the [*ParseError] over a word that is no unit at
+// all; other errors are over an amount that is wrong or a word that is
+// ambiguous.
+var ErrUnknownUnit = errors.New("unknown unit")
+
+// Unwrap is [ErrUnknownUnit], or nil.
+func (e *ParseError) Unwrap() error { return e.cause }
 
 func (e *ParseError) Error() string {
 	if e.Input == "" {
@@ -29,14 +38,9 @@ func (e *ParseError) Hint() string {
 	return "write " + e.Accepted
 }
 
-// IsUnknownUnit tells an error over a word that is no unit at all from one
-// over an amount that is wrong or ambiguous.
-func IsUnknownUnit(err error) bool {
-	var parse *ParseError
-	return errors.As(err, &parse) && strings.HasPrefix(parse.Reason, unknownUnit)
+func unknownUnit(phrase, accepted string) *ParseError {
+	return &ParseError{Reason: ErrUnknownUnit.Error() + " " + quote(phrase), Accepted: accepted, cause: ErrUnknownUnit}
 }
-
-const unknownUnit = "unknown unit "
 
 // Reading is one meaning of a regional word.
 type Reading struct {
@@ -54,6 +58,14 @@ type AmbiguousError struct {
 }
 
 func (e *AmbiguousError) Error() string {
+	if e.Input == "" {
+		return e.Problem()
+	}
+	return quote(e.Input) + ": " + e.Problem()
+}
+
+// Problem is the error without the text it was found in.
+func (e *AmbiguousError) Problem() string {
 	sizes := sizesOf(e.Readings)
 	text := "a " + e.Word + " may be " + joinOr(sizes)
 	if len(sizes) == 1 {
@@ -62,15 +74,15 @@ func (e *AmbiguousError) Error() string {
 	if e.Note != "" {
 		text += "; " + e.Note
 	}
-	if e.Input == "" {
-		return text
-	}
-	return quote(e.Input) + ": " + text
+	return text
 }
 
 // Hint says how to name the reading that is meant.
-func (e *AmbiguousError) Hint() string {
-	return "write " + acceptedReadings(e.Readings) + ", or set the kitchen's measures"
+func (e *AmbiguousError) Hint() string { return "write " + e.Accepted() }
+
+// Accepted are the readings to choose from, as they are written.
+func (e *AmbiguousError) Accepted() string {
+	return acceptedReadings(e.Readings) + ", or set the kitchen's measures"
 }
 
 func acceptedReadings(readings []Reading) string {

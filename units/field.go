@@ -31,6 +31,7 @@ func InField(field, value string, err error) error {
 	wrong := &FieldError{Field: field, Value: value, Problem: err.Error(), Cause: err}
 	var own *FieldError
 	var parse *ParseError
+	var ambiguous *AmbiguousError
 	switch {
 	case errors.As(err, &own) && own.Field != "":
 		return own
@@ -38,6 +39,8 @@ func InField(field, value string, err error) error {
 		wrong.Problem, wrong.Accepted = own.Problem, own.Accepted
 	case errors.As(err, &parse):
 		wrong.Problem, wrong.Accepted = parse.Reason, parse.Accepted
+	case errors.As(err, &ambiguous):
+		wrong.Problem, wrong.Accepted = ambiguous.Problem(), ambiguous.Accepted()
 	}
 	return wrong
 }

@@ -68,9 +68,8 @@ func TestFactorsArePublished(t *testing.T) {
 		assert.Equal(t, want.RatString(), one.Rat().RatString(), "%s (%s)", row["unit"], row["source"])
 	}
 	for _, u := range units.All() {
-		source, knownBy := u.Origin()
-		assert.NotEmpty(t, source, "%s names no source", u)
-		assert.Contains(t, []string{"read", "memory", "computed", "practice"}, knownBy, "%s", u)
+		assert.NotEmpty(t, u.Origin().Source, "%s names no source", u)
+		assert.Contains(t, []string{"read", "memory", "computed", "practice"}, u.Origin().KnownBy, "%s", u)
 		if u.Dimension() != units.Count && u != units.GasMark {
 			assert.True(t, seen[u.Name()], "%s stands in no published table", u)
 		}

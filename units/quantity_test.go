@@ -152,10 +152,14 @@ func TestUnitsTellOfThemselves(t *testing.T) {
 	} {
 		u := unitNamed(t, name)
 		assert.Equal(t, size, u.Definition())
-		source, knownBy := u.Origin()
-		assert.NotEmpty(t, source)
-		assert.NotEmpty(t, knownBy)
+		assert.NotEmpty(t, u.Origin().Source)
+		assert.NotEmpty(t, u.Origin().KnownBy)
 	}
+	for name, one := range map[string]string{"piece": "a piece", "clove": "a clove", "ear": "an ear", "large": "a large one", "extra large": "an extra large one", "gram": "gram"} {
+		assert.Equal(t, one, unitNamed(t, name).One())
+	}
+	assert.True(t, units.Gram.IsBase())
+	assert.False(t, units.Kilogram.IsBase() || units.Unit{}.IsBase())
 	assert.Equal(t, units.UK, units.PintUK.System())
 	assert.Contains(t, unitNamed(t, "gill (UK)").Caution(), "half a pint")
 	s, err := units.ParseSystem(" UK ")

@@ -76,6 +76,18 @@ func TestRefusals(t *testing.T) {
 	}
 }
 
+// A word that is no unit is told from an amount that is wrong, so that what
+// follows an amount can be taken for its ingredient.
+func TestUnknownUnitsAreToldApart(t *testing.T) {
+	for text, unknown := range map[string]bool{
+		"3 eggs": true, "2 tbsp mayonnaise": true, "1 smoot": true,
+		"1 tin of peas": false, "1 heaped tbsp": false, "1 pint": false, "250": false, "": false,
+	} {
+		_, err := units.Parse(text, units.NoSystem)
+		assert.Equal(t, unknown, errors.Is(err, units.ErrUnknownUnit), "%q: %v", text, err)
+	}
+}
+
 // Asking one thing to be another.
 func TestWrongDimensions(t *testing.T) {
 	for _, row := range []struct{ amount, in, says, hint string }{
@@ -108,12 +120,15 @@ func TestRodsOfAPlot(t *testing.T) {
 	assert.Equal(t, "5.0292 m", length.String())
 }
 
-// A rise in temperature has no offset; a temperature has.
-func TestDifferenceOfTemperature(t *testing.T) {
-	rise, err := units.MustParse("9 F").InDifference(units.Celsius)
-	require.NoError(t, err)
-	assert.Equal(t, "5 C", rise.String())
-	heat, err := units.MustParse("212 F").In(units.Celsius)
-	require.NoError(t, err)
-	assert.Equal(t, "100 C", heat.String())
+// A heat between two marks names the nearer; one off the dial names its ends.
+func TestHeatsThatAreNoMark(t *testing.T) {
+	_, err := units.MustParse("180 C").In(units.GasMark)
+	var off *units.MarkError
+	require.ErrorAs(t, err, &off)
+	assert.True(t, off.IsNear())
+	assert.EqualError(t, off, "no gas mark is exactly 180 C; the nearest is gas mark 4, 176.7 C")
+	assert.Equal(t, "a gas oven's marks run from 1/4 (107 C) to 10 (260 C)", off.Hint())
+	_, err = units.MustParse("30 C").In(units.GasMark)
+	require.ErrorAs(t, err, &off)
+	assert.False(t, off.IsNear())
 }

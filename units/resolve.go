@@ -40,7 +40,7 @@ func resolve(phrase string, s System) (*entry, error) {
 			return nil, w.withMore(first, phrase)
 		}
 	}
-	return nil, &ParseError{Reason: unknownUnit + quote(phrase), Accepted: suggest(rest)}
+	return nil, unknownUnit(phrase, suggest(rest))
 }
 
 // withMore is the error of a phrase that goes on after a word that is known:
@@ -50,7 +50,7 @@ func (w *word) withMore(first, phrase string) error {
 	if w.only == nil && len(w.readings()) == 0 {
 		return &ParseError{Reason: w.note}
 	}
-	return &ParseError{Reason: unknownUnit + quote(phrase), Accepted: "the unit alone: " + strings.TrimSuffix(first, ".")}
+	return unknownUnit(phrase, "the unit alone: "+strings.TrimSuffix(first, "."))
 }
 
 // pick chooses a word's reading: by the system named beside it, else by the

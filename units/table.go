@@ -30,7 +30,7 @@ var sourceTitles = map[string]string{
 	"NSW":      "New South Wales health authority, cup and spoon conversion chart",
 	"GNU":      "GNU units 2.22, definitions file",
 	"GAS":      "gas mark rule: mark 1 is 275 °F, each further mark 25 °F more (makers' tables, common practice)",
-	"practice": "common practice, no source",
+	"practice": NoSource,
 }
 
 // tables is everything looked up by name. It is built once and never changed.
@@ -57,6 +57,7 @@ func buildTables() *tables {
 	t.addUnits(readTable("units.csv", unitsCSV))
 	t.addKinds(readTable("kinds.csv", kindsCSV))
 	t.addWords(readTable("words.csv", wordsCSV))
+	t.keepWholeSymbols()
 	t.byName["rod"].square = t.byName["square rod"]
 	return t
 }
@@ -92,7 +93,7 @@ func (t *tables) addUnits(rows []map[string]string) {
 		e := &entry{
 			name: row["name"], symbol: row["symbol"], code: row["code"], dimension: dimension,
 			factor: size(definitions, row["name"], 0), offset: mustNumber(row["offset"]),
-			rough: row["rough"] == "yes", source: row["source"], knownBy: row["known_by"], note: row["note"], tell: row["tell"] == "yes",
+			rough: row["rough"] == "yes", origin: Provenance{Source: sourceTitles[row["source"]], KnownBy: row["known_by"]}, note: row["note"], tell: row["tell"] == "yes",
 			spellings: split(row["spellings"]), customary: isCustomary(definitions, row["name"]),
 		}
 		if dimension == Count {
@@ -135,7 +136,7 @@ func (t *tables) addKinds(rows []map[string]string) {
 			name: row["name"], symbol: row["name"], bare: row["name"],
 			code: "{" + strings.ReplaceAll(row["name"], " ", "_") + "}", dimension: Count, kind: row["name"],
 			factor: whole(1), rough: row["rough"] == "yes", grams: mustNumber(row["grams"]),
-			source: "practice", knownBy: "practice", note: row["note"], tell: row["note"] != "", spellings: split(row["spellings"]),
+			origin: Practice, note: row["note"], tell: row["note"] != "", spellings: split(row["spellings"]),
 		})
 	}
 }
@@ -168,6 +169,16 @@ func (t *tables) addWords(rows []map[string]string) {
 		}
 		for _, spelling := range append(split(row["spellings"]), row["word"]) {
 			t.words[spelling] = w
+		}
+	}
+}
+
+// keepWholeSymbols leaves a symbol whole that means nothing without its
+// system: "tbsp old British" is no British "tbsp old".
+func (t *tables) keepWholeSymbols() {
+	for _, e := range t.entries {
+		if e.bare != e.symbol && t.words[e.bare] == nil {
+			e.bare = e.symbol
 		}
 	}
 }

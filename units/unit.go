@@ -18,8 +18,7 @@ type entry struct {
 	offset    number // for temperatures: base = x factor + offset
 	rough     bool
 	grams     number // what a rough piece weighs, lacking an ingredient
-	source    string
-	knownBy   string
+	origin    Provenance
 	note      string
 	tell      bool // the note is for the cook
 	spellings []string
@@ -90,17 +89,32 @@ func (u Unit) IsSize() bool {
 	return false
 }
 
+// One is a single one of a kind of piece, in words: "a clove", "a large one",
+// "a piece"; of any other unit it is the unit's name.
+func (u Unit) One() string {
+	kind := u.Kind()
+	if kind == "" {
+		return u.Name()
+	}
+	article := "a "
+	if strings.ContainsRune("aeiou", rune(kind[0])) {
+		article = "an "
+	}
+	if u.IsSize() {
+		return article + kind + " one"
+	}
+	return article + kind
+}
+
 // String is the unit's name.
 func (u Unit) String() string { return u.Name() }
 
-// Origin is where the unit's size was taken from: the title of the
-// publication, and how the figure is known (read, memory, computed or
-// practice).
-func (u Unit) Origin() (source, knownBy string) {
+// Origin is where the unit's size was taken from.
+func (u Unit) Origin() Provenance {
 	if u.entry == nil {
-		return "", ""
+		return Provenance{}
 	}
-	return sourceTitles[u.entry.source], u.entry.knownBy
+	return u.entry.origin
 }
 
 // System is the one system the unit belongs to; NoSystem where its word has

@@ -111,7 +111,7 @@ func TestOldCardsThatCannotBeAnswered(t *testing.T) {
 		{"2,000 lb", "kg", "a comma before three digits may be a thousand or a decimal"},
 		{"1 oz. yeast", "g", "write the unit alone: oz"},
 		{"butter the size of an egg", "g", `no number before "butter the size of an egg"`},
-		{"2 tbsp", "g", "name the ingredient: --of butter"},
+		{"2 tbsp", "g", "--of: not named, and 2 tbsp metric is a volume, not a mass\nhint: write the ingredient, such as butter"},
 		{"6d worth of suet", "g", "a price is no amount: write grams or ounces"},
 		{"1 jack", "ml", `unknown unit "jack"`},
 		{"to taste", "g", "no amount to convert"},

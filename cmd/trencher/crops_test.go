@@ -12,18 +12,40 @@ import (
 	"trencher/harvest"
 	"trencher/recipes"
 	"trencher/recipes/heat"
+	"trencher/units/measures"
 )
 
 // What is planted under a name is found by a dish that asks for the same name,
 // whichever of its names that is; and steamed by either.
 func TestCropsMeetByAnyName(t *testing.T) {
-	for _, crop := range harvest.Crops() {
-		for _, name := range append([]string{crop.Crop}, crop.Also...) {
+	for _, crop := range measures.Crops() {
+		for _, name := range append([]string{crop.Name}, crop.Names...) {
 			assert.Equal(t, recipes.CropName(name), recipes.CropName(harvest.CropName(name)), "planted and cooked as %q", name)
 			_, asCooked := heat.LookupCrop(recipes.CropName(name), "")
 			_, asNamed := heat.LookupCrop(name, "")
 			assert.Equal(t, asCooked == nil, asNamed == nil, "steamed as %q", name)
 		}
+	}
+}
+
+// Every table of figures speaks of crops that the one table of names has, and
+// of each as it counts where the figure is used: a crop is added by a row of
+// names there and its figures here.
+func TestFiguresAreOfNamedCrops(t *testing.T) {
+	for _, row := range harvest.Crops() {
+		crop, ok := measures.CropByID(row.ID)
+		require.True(t, ok, row.ID)
+		assert.Equal(t, crop.Name, row.Crop)
+	}
+	for _, row := range csvRows(t, "../../recipes/yields.csv") {
+		crop, ok := measures.CropByID(row[1])
+		require.True(t, ok, row[1])
+		assert.Equal(t, crop.ID, crop.InKitchen().ID, "a yield is of what the kitchen calls it")
+	}
+	for _, row := range heat.Crops() {
+		crop, ok := measures.CropNamed(row.Name)
+		require.True(t, ok, row.Name)
+		assert.Equal(t, crop.ID, crop.InKitchen().ID, "steamed by what the kitchen calls it")
 	}
 }
 

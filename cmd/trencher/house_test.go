@@ -24,7 +24,7 @@ var rooms = []struct {
 	{"units/measures", []string{"units", "units/strict"}},
 	{"harvest", []string{"units", "units/strict", "units/measures"}},
 	{"harvest/journal", []string{"units", "units/strict", "harvest"}},
-	{"recipes/heat", []string{"units", "units/strict"}},
+	{"recipes/heat", []string{"units", "units/strict", "units/measures"}},
 	{"recipes/keeping", []string{"units", "units/strict"}},
 	{"recipes", []string{"units", "units/strict", "units/measures", "recipes/heat"}},
 	{"recipes/planner", []string{"units"}},

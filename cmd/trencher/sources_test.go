@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"cmp"
 	"encoding/csv"
 	"fmt"
 	"math/big"
@@ -26,15 +27,14 @@ import (
 type figure struct{ table, row, value, source, knownBy string }
 
 // figures walks every embedded table of the house.
-func figures() []figure {
-	return slices.Concat(unitFigures(), measureFigures(), yieldFigures(), allergenFigures(),
+func figures(t *testing.T) []figure {
+	return slices.Concat(unitFigures(), measureFigures(), yieldFigures(t), allergenFigures(),
 		harvestFigures(), steamingFigures(), keepingFigures())
 }
 
 func unitFigures() (all []figure) {
 	for _, u := range units.All() {
-		source, knownBy := u.Origin()
-		all = append(all, figure{"units", u.Name(), unitValue(u), source, knownBy})
+		all = append(all, figure{"units", u.Name(), unitValue(u), u.Origin().Source, u.Origin().KnownBy})
 	}
 	return all
 }
@@ -84,9 +84,14 @@ func aliasFigures(t *testing.T) (all []figure) {
 			}
 		}
 	}
-	for _, crop := range harvest.Crops() {
-		for _, name := range crop.Also {
-			add("crops by another name", name, harvest.CropName(name)+", "+recipes.CropName(name))
+	for _, crop := range measures.Crops() {
+		for _, name := range append([]string{crop.Name}, crop.Names...) {
+			weighed := "-"
+			if rows := measures.Default().Rows(name); len(rows) > 0 {
+				weighed = rows[0].Ingredient
+			}
+			add("crops by name", name, fmt.Sprintf("%s: planted %s, cooked %s, weighed %s, allergens of %s",
+				crop.ID, harvest.CropName(name), recipes.CropName(name), weighed, cmp.Or(recipes.Allergens(name).Row, "anything")))
 		}
 	}
 	require.Greater(t, len(all), 700)
@@ -102,9 +107,11 @@ func csvRows(t *testing.T, file string) [][]string {
 	return rows[1:]
 }
 
-func yieldFigures() (all []figure) {
-	for _, row := range recipes.YieldRows() {
-		all = append(all, figure{"yields", row.Crop + " " + row.From + " to " + row.To, row.Factor.RatString(), row.Source, row.KnownBy})
+func yieldFigures(t *testing.T) (all []figure) {
+	for _, row := range csvRows(t, "../../recipes/yields.csv") {
+		factor, ok := new(big.Rat).SetString(row[5])
+		require.True(t, ok, row[5])
+		all = append(all, figure{"yields", measures.MustCrop(row[1]).Name + " " + row[2] + " to " + row[3], factor.RatString(), row[6], row[8]})
 	}
 	return all
 }
@@ -168,7 +175,7 @@ func keepingFigures() (all []figure) {
 func TestEveryRowNamesItsSource(t *testing.T) {
 	known := []string{"read", "memory", "computed", "practice", "judgement"}
 	rows := map[string]int{}
-	for _, f := range figures() {
+	for _, f := range figures(t) {
 		rows[f.table]++
 		at := f.table + ": " + f.row
 		assert.NotEmpty(t, strings.TrimSpace(f.source), at)
@@ -218,7 +225,7 @@ func TestEveryLineOfGuidanceRestsOnARule(t *testing.T) {
 func TestFiguresAreThoseReviewed(t *testing.T) {
 	const file = "testdata/figures.txt"
 	var lines strings.Builder
-	for _, f := range append(figures(), aliasFigures(t)...) {
+	for _, f := range append(figures(t), aliasFigures(t)...) {
 		fmt.Fprintf(&lines, "%s | %s | %s | %s\n", f.table, f.row, f.value, f.knownBy)
 	}
 	if *update {

@@ -3,7 +3,9 @@ package heat
 import (
 	"fmt"
 	"strings"
+
 	"trencher/units"
+	"trencher/units/measures"
 )
 
 // Crop is a crop as steam meets it: a row of data.
@@ -53,14 +55,14 @@ func (c Crop) Title() string {
 // Crops lists every crop row; a crop's first kind is its default.
 func Crops() []Crop { return append([]Crop(nil), crops[:]...) }
 
-// LookupCrop finds a crop, by singular or plural. An empty kind, or "any", is
-// the crop's first: waxy for potato.
+// LookupCrop finds a crop by any of the names [measures.CropNamed] reads. An
+// empty kind, or "any", is the crop's first: waxy for potato.
 func LookupCrop(name, kind string) (Crop, error) {
-	name = strings.ToLower(strings.TrimSpace(name))
+	id := figuresFor(name)
 	kind = strings.ToLower(strings.TrimSpace(kind))
 	var kinds []string
 	for _, crop := range crops {
-		if !crop.called(name) {
+		if figuresFor(crop.Name) != id {
 			continue
 		}
 		if kind == "" || kind == "any" || kind == crop.Kind {
@@ -69,20 +71,25 @@ func LookupCrop(name, kind string) (Crop, error) {
 		kinds = append(kinds, crop.Kind)
 	}
 	if kinds == nil {
-		return Crop{}, &units.FieldError{Field: "crop", Value: name, Problem: ErrNoFigures.Error(), Cause: ErrNoFigures,
+		return Crop{}, &units.FieldError{Field: "crop", Value: measures.Fold(name), Problem: ErrNoFigures.Error(), Cause: ErrNoFigures,
 			Accepted: "one of " + strings.Join(cropNames(), ", ")}
 	}
-	return Crop{}, &units.FieldError{Field: "kind", Value: kind, Problem: fmt.Sprintf("no such kind of %s", name),
+	return Crop{}, &units.FieldError{Field: "kind", Value: kind, Problem: fmt.Sprintf("no such kind of %s", measures.Fold(name)),
 		Accepted: acceptedKinds(kinds)}
 }
 
-func (c Crop) called(name string) bool {
-	for _, other := range append([]string{c.Name}, otherNames[c.Name]...) {
-		if name == other || name == other+"s" || name == other+"es" || name+"s" == other {
-			return true
-		}
+// figuresFor is the id of the crop whose figures are those of a crop by its
+// name: a dwarf French bean steams as a French bean, and so does a runner bean,
+// which has none of its own.
+func figuresFor(name string) string {
+	id := measures.CropID(name)
+	if crop, ok := measures.CropByID(id); ok {
+		id = crop.InKitchen().ID
 	}
-	return false
+	if id == "runner-bean" {
+		return "french-bean"
+	}
+	return id
 }
 
 func acceptedKinds(kinds []string) string {

@@ -9,20 +9,8 @@ var foodTables = units.Provenance{
 
 const leeReview = "Lee (2017), Kinetic Data for Texture Changes of Foods During Thermal Processing, Food Engineering Progress 21(4)"
 
-var otherNames = map[string][]string{
-	"courgette": {"zucchini", "summer squash"},
-	"green beans": {"french beans", "green bean", "runner beans", "dwarf french beans", "climbing french beans",
-		"dwarf beans", "bush beans", "pole beans"},
-	"broad beans":  {"fava beans", "broad bean"},
-	"peas":         {"pea", "garden peas"},
-	"sweetcorn":    {"sweet corn", "corn"},
-	"swede":        {"rutabaga"},
-	"beetroot":     {"beet"},
-	"sweet potato": {"sweet-potato"},
-	"potato":       {"new potato"},
-}
-
-// crops is the table of crops. Another crop is another row.
+// crops is the table of crops; a name is one of those in units/measures/crops.csv.
+// Another crop is another row.
 var crops = [...]Crop{
 	{
 		Name: "potato", Kind: "waxy", Length: 1.3, WidthMM: 50, Usual: Sizes{25, 65},

@@ -13,10 +13,12 @@
 package planner
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"math/big"
 	"slices"
+	"trencher/units"
 
 	"github.com/shopspring/decimal"
 )
@@ -221,12 +223,7 @@ func (p Problem) validateLimit(what string, l Limit) error {
 	return bad(what, "no dish here uses it", "one of: "+joined(slices.Compact(items)))
 }
 
-func unitName(unit string) string {
-	if unit == "" {
-		return "pieces"
-	}
-	return unit
-}
+func unitName(unit string) string { return cmp.Or(units.KitchenWord(unit), "pieces") }
 
 func (p Problem) validateKeepBack() error {
 	seen := map[string]bool{}

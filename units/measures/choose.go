@@ -17,13 +17,12 @@ type pantry struct {
 }
 
 func (t Table) pantry(ingredient, state string) (pantry, error) {
-	unknown := &UnknownError{Ingredient: ingredient, Nearest: t.Nearest(ingredient)}
 	if t.index == nil {
-		return pantry{}, unknown
+		return pantry{}, unknownIngredient(ingredient, nil)
 	}
 	key, ownState, ok := t.index.split(ingredient)
 	if !ok || len(t.index.rows[key]) == 0 {
-		return pantry{}, unknown
+		return pantry{}, unknownIngredient(ingredient, t.Nearest(ingredient))
 	}
 	if state == "" {
 		state = strings.TrimSpace(ownState)
@@ -41,7 +40,7 @@ func (t Table) pantry(ingredient, state string) (pantry, error) {
 		}
 	}
 	if len(p.rows) == 0 {
-		return pantry{}, &StateError{Ingredient: p.ingredient, State: state, Known: t.States(key)}
+		return pantry{}, unsettledState(p.ingredient, state, t.States(key))
 	}
 	return p, nil
 }
@@ -60,10 +59,10 @@ func (p pantry) density() (choice, error) {
 	best := bestByState(p.narrow(fit))
 	for _, row := range best[1:] {
 		if !sameDensity(row, best[0]) {
-			return choice{}, &StateError{Ingredient: p.ingredient, State: p.state, Known: statesOf(best)}
+			return choice{}, unsettledState(p.ingredient, p.state, statesOf(best))
 		}
 	}
-	return choice{row: best[0], remark: p.assumed(fit, best[0])}, nil
+	return choice{row: best[0], assumed: p.stateTaken(fit, best[0])}, nil
 }
 
 // bestByState is the best row of each state, in the table's order.
@@ -103,7 +102,7 @@ func sameDensity(a, b Row) bool {
 // asked; the default state; the sizes of the kitchen's country.
 func (p pantry) narrow(rows []Row) []Row {
 	rows = keep(rows, func(r Row) bool { return r.own })
-	rows = keep(rows, func(r Row) bool { return p.state != "" && fold(r.State) == fold(p.state) })
+	rows = keep(rows, func(r Row) bool { return p.state != "" && lookupKey(r.State) == lookupKey(p.state) })
 	rows = keep(rows, func(r Row) bool { return isChanged(r.State) == isChanged(p.state) })
 	rows = keep(rows, func(r Row) bool { return r.ofDefaultState })
 	return keep(rows, func(r Row) bool { return r.region == p.table.region })
@@ -123,12 +122,12 @@ func keep(rows []Row, pass func(Row) bool) []Row {
 	return kept
 }
 
-// assumed says which state was taken where several were on offer.
-func (p pantry) assumed(offered []Row, taken Row) string {
-	if taken.State == "" || fold(taken.State) == fold(p.state) || len(statesOf(offered)) < 2 {
-		return ""
+// stateTaken is the state that was taken where several were on offer.
+func (p pantry) stateTaken(offered []Row, taken Row) []Assumption {
+	if taken.State == "" || lookupKey(taken.State) == lookupKey(p.state) || len(statesOf(offered)) < 2 {
+		return nil
 	}
-	return "taken as " + taken.State
+	return []Assumption{{Kind: TakenAs, What: taken.State}}
 }
 
 func statesOf(rows []Row) []string {
@@ -157,15 +156,15 @@ func (p pantry) each(u units.Unit) (choice, error) {
 		fit = p.counted(p.all, kinds) // an onion weighs the same, chopped or not
 	}
 	if len(fit) == 0 {
-		return choice{}, p.missing(kindName(u))
+		return choice{}, p.missing(u.One())
 	}
 	rows := p.narrow(fit)
 	rows = keep(rows, func(r Row) bool { return r.Size == "" })
 	rows = keep(rows, func(r Row) bool { return r.Size == "" || r.Size == "medium" })
 	if len(rows) > 1 && rows[0].Size != "" && !oneWeight(rows) {
-		return choice{}, &MeasureError{Ingredient: p.ingredient, State: p.state, Wanted: kindName(u) + " without its size", Known: sizesOf(rows)}
+		return choice{}, unknownMeasure(p, u.One()+" without its size", sizesOf(rows))
 	}
-	return choice{row: rows[0], remark: join(p.standing(u, rows[0]), p.weighedAs(rows[0]))}, nil
+	return choice{row: rows[0], assumed: append(p.standing(u, rows[0]), p.weighedAs(rows[0])...)}, nil
 }
 
 // counted are the rows of the first kind that has any, and not of another
@@ -212,46 +211,27 @@ func sizesOf(rows []Row) []string {
 	return list
 }
 
-// standing says what stood in for what was asked.
-func (p pantry) standing(u units.Unit, row Row) string {
-	kind := row.Measure.Unit().Kind()
-	taken := ""
+// standing is what stood in for what was asked.
+func (p pantry) standing(u units.Unit, row Row) []Assumption {
+	taken := row.Measure.Unit()
 	switch {
-	case kind != u.Kind() && kind == "medium":
-		taken = "taken as medium"
-	case kind != u.Kind():
-		taken = "taken as " + article(kind)
+	case row.Size != "" && !(Row{State: p.state}).inState(stateWords(row.Size)):
+		return []Assumption{{Kind: TakenAs, What: row.Size}}
+	case taken.Kind() == u.Kind():
+		return nil
+	case taken.IsSize():
+		return []Assumption{{Kind: TakenAs, What: taken.Kind()}}
 	}
-	if row.Size != "" && !(Row{State: p.state}).inState(stateWords(row.Size)) {
-		taken = "taken as " + row.Size
-	}
-	return taken
+	return []Assumption{{Kind: CountedAs, What: taken.One()}}
 }
 
-// weighedAs says in what state a piece was weighed: without its peel or shell,
+// weighedAs is the state a piece was weighed in: without its peel or shell,
 // where the cook may be thinking of what was bought or lifted.
-func (p pantry) weighedAs(row Row) string {
+func (p pantry) weighedAs(row Row) []Assumption {
 	if row.State == "" || row.State == "raw" || row.State == "fresh" || p.state != "" && row.inState(stateWords(p.state)) {
-		return ""
+		return nil
 	}
-	return "weighed " + row.State
-}
-
-func article(word string) string {
-	if strings.ContainsRune("aeiou", rune(word[0])) {
-		return "an " + word
-	}
-	return "a " + word
-}
-
-func kindName(u units.Unit) string {
-	switch {
-	case u.Kind() == units.Piece.Kind():
-		return "a piece"
-	case u.IsSize():
-		return article(u.Kind()) + " one"
-	}
-	return article(u.Kind())
+	return []Assumption{{Kind: WeighedAs, What: row.State}}
 }
 
 func (p pantry) missing(wanted string) error {
@@ -265,5 +245,5 @@ func (p pantry) missing(wanted string) error {
 			known = append(known, text)
 		}
 	}
-	return &MeasureError{Ingredient: p.ingredient, State: p.state, Wanted: wanted, Known: known}
+	return unknownMeasure(p, wanted, known)
 }

@@ -2,7 +2,7 @@ package measures
 
 import (
 	"math/big"
-	"strings"
+	"slices"
 
 	"trencher/units"
 )
@@ -10,18 +10,18 @@ import (
 // Conversion is a quantity in the unit asked for, and how it got there.
 type Conversion struct {
 	Quantity units.Quantity
-	Crossed  bool   // by weighed measures, not by arithmetic alone
-	Row      Row    // the row it went by, where it crossed
-	Via      Row    // the second row, where it crossed twice: count to spoon
-	Remark   string // what was assumed: "a medium one"
+	Crossed  bool // by weighed measures, not by arithmetic alone
+	Row      Row  // the row it went by, where it crossed
+	Via      Row  // the second row, where it crossed twice: count to spoon
+	Assumed  []Assumption
 }
 
 // Convert is q in another unit. Within a dimension it is arithmetic, exact,
 // and needs no ingredient. Between mass, volume and count it goes by what a
 // measure of the ingredient in that state weighs, and is as good as that
-// figure. An ingredient that is not in the table is an *UnknownError, a state
-// that is not known or not settled a *StateError, a measure that no row gives
-// a *MeasureError, and a bushel of something a *BulkError.
+// figure. Its error is a [*units.FieldError]: for "of", an ingredient that is not
+// in the table; for "state", one that is not known or not settled; else a measure
+// that no row gives, or a bushel of something.
 func (t Table) Convert(q units.Quantity, to units.Unit, ingredient, state string) (Conversion, error) {
 	exact, err := q.In(to)
 	if err == nil {
@@ -31,7 +31,7 @@ func (t Table) Convert(q units.Quantity, to units.Unit, ingredient, state string
 		return Conversion{}, err
 	}
 	if bulk := bulkOf(q.Unit(), to); bulk != "" {
-		return Conversion{}, &BulkError{Ingredient: ingredient, Unit: bulk}
+		return Conversion{}, inBulk(bulk, ingredient)
 	}
 	p, err := t.pantry(ingredient, state)
 	if err != nil {
@@ -45,12 +45,35 @@ func (t Table) Convert(q units.Quantity, to units.Unit, ingredient, state string
 	if err != nil {
 		return Conversion{}, err
 	}
-	c := Conversion{Quantity: out, Crossed: true, Row: first.row, Via: second.row, Remark: join(first.remark, second.remark)}
+	c := Conversion{Quantity: out, Crossed: true, Row: first.row, Via: second.row, Assumed: first.assumed}
+	for _, a := range second.assumed {
+		if !slices.Contains(c.Assumed, a) {
+			c.Assumed = append(c.Assumed, a)
+		}
+	}
 	if c.Row.Measure.Unit() == (units.Unit{}) {
 		c.Row, c.Via = second.row, Row{}
 	}
 	return c, nil
 }
+
+// Assumption is what was taken for granted where the question left it open.
+type Assumption struct {
+	Kind AssumptionKind
+	What string // a state or a size in the table's words, or "a bulb"
+}
+
+// AssumptionKind is which part of the question was left open.
+type AssumptionKind uint8
+
+const (
+	// TakenAs: of this state or size, where the table has several.
+	TakenAs AssumptionKind = iota + 1
+	// CountedAs: by this part of the plant, where plain pieces were asked for.
+	CountedAs
+	// WeighedAs: the row's piece was weighed so, without its peel or shell.
+	WeighedAs
+)
 
 // Density is how many grams a millilitre of an ingredient weighs, and the row
 // that says so.
@@ -71,8 +94,13 @@ func (t Table) Density(ingredient, state string) (*big.Rat, Row, error) {
 // a bushel of a named crop is a weight set by law.
 func bulkOf(from, to units.Unit) string {
 	for _, u := range []units.Unit{from, to} {
-		if word, _, _ := strings.Cut(u.Name(), " "); word == "bushel" || word == "peck" || word == "coomb" {
-			return word
+		switch u.Code() {
+		case "[bu_br]", "[bu_us]":
+			return "bushel"
+		case "[pk_br]", "[pk_us]":
+			return "peck"
+		case "coomb":
+			return "coomb"
 		}
 	}
 	return ""
@@ -82,20 +110,10 @@ func crosses(d units.Dimension) bool {
 	return d == units.Mass || d == units.Volume || d == units.Count
 }
 
-func join(a, b string) string {
-	switch {
-	case a == "" || a == b:
-		return b
-	case b == "":
-		return a
-	}
-	return a + "; " + b
-}
-
 // choice is the row an amount goes by, and what was assumed in taking it.
 type choice struct {
-	row    Row
-	remark string
+	row     Row
+	assumed []Assumption
 }
 
 // perUnit is how many grams one of u weighs by the row.

@@ -2,91 +2,57 @@ package measures
 
 import (
 	"fmt"
+	"slices"
 	"strings"
+
+	"trencher/units"
 )
 
-// UnknownError is an ingredient the table has no row for.
-type UnknownError struct {
-	Ingredient string
-	Nearest    []string
-}
+// toWeigh is what to do where no row helps.
+const toWeigh = "weigh a spoon or a piece of it and add it to kitchen.yaml"
 
-func (e *UnknownError) Error() string {
-	return fmt.Sprintf("no row says what a measure of %q weighs", e.Ingredient)
-}
-
-// Hint names the nearest ingredients, or says how to add one's own.
-func (e *UnknownError) Hint() string {
-	const own = "weigh a spoon or a piece of it and add it to kitchen.yaml"
-	if len(e.Nearest) == 0 {
-		return own
+// unknownIngredient is an ingredient the table has no row for.
+func unknownIngredient(ingredient string, nearest []string) error {
+	accepted := "an ingredient on file, or " + toWeigh
+	if len(nearest) > 0 {
+		accepted = strings.Join(nearest, ", ") + ", if that is meant; or " + toWeigh
 	}
-	return "nearest on file: " + strings.Join(e.Nearest, ", ") + "; or " + own
+	return units.WrongField("of", ingredient, "no row says what a measure of it weighs", accepted)
 }
 
-// StateError is a state that the ingredient has no row for, or no state where
-// it matters which.
-type StateError struct {
-	Ingredient string
-	State      string
-	Known      []string
-}
-
-func (e *StateError) Error() string {
-	if e.State == "" {
-		return fmt.Sprintf("what a measure of %s weighs depends on its state", e.Ingredient)
+// unsettledState is a state that the ingredient has no row for, or no state
+// where it matters which.
+func unsettledState(ingredient, state string, known []string) error {
+	accepted := "no state"
+	known = slices.DeleteFunc(slices.Clone(known), func(s string) bool { return s == "" })
+	if len(known) > 0 {
+		accepted = strings.Join(known, " | ")
 	}
-	return fmt.Sprintf("no single row for %s in the state %q", e.Ingredient, e.State)
+	problem := "no single row for " + ingredient + " in it"
+	if state == "" {
+		problem = "what a measure of " + ingredient + " weighs depends on it"
+	}
+	return units.WrongField("state", state, problem, accepted)
 }
 
-// Hint lists the states on file.
-func (e *StateError) Hint() string {
-	var known []string
-	for _, state := range e.Known {
-		if state != "" {
-			known = append(known, state)
-		}
-	}
-	if len(known) == 0 {
-		return "leave the state out"
-	}
-	return "give the state: " + strings.Join(known, " | ")
-}
-
-// MeasureError is a measure that no row gives for an ingredient the table
+// unknownMeasure is a measure that no row gives for an ingredient the table
 // does know.
-type MeasureError struct {
-	Ingredient string
-	State      string
-	Wanted     string
-	Known      []string
-}
-
-func (e *MeasureError) Error() string {
-	of := e.Ingredient
-	if e.State != "" {
-		of += ", " + e.State
+func unknownMeasure(p pantry, wanted string, known []string) error {
+	of := p.ingredient
+	if p.state != "" {
+		of += ", " + p.state
 	}
-	return fmt.Sprintf("no row says what %s of %s weighs", e.Wanted, of)
-}
-
-// Hint lists the measures on file.
-func (e *MeasureError) Hint() string {
-	if len(e.Known) == 0 {
-		return "weigh one and add it to kitchen.yaml"
+	accepted := "grams, or weigh one and add it to kitchen.yaml"
+	if len(known) > 0 {
+		accepted = "a measure on file: " + strings.Join(known, ", ")
 	}
-	return "on file: " + strings.Join(e.Known, ", ")
+	return &units.FieldError{Problem: fmt.Sprintf("no row says what %s of %s weighs", wanted, of), Accepted: accepted}
 }
 
-// BulkError is a bushel or a peck of something, asked for as a weight.
-type BulkError struct {
-	Ingredient string
-	Unit       string
+// inBulk is a bushel or a peck of something, asked for as a weight.
+func inBulk(unit, ingredient string) error {
+	return &units.FieldError{
+		Problem:  fmt.Sprintf("a %s of %s has no weight on file: it hangs on the crop, and in the US trade a bushel is a weight set crop by crop", unit, ingredient),
+		Accepted: "a weight; or convert its volume, into litres",
+	}
 }
-
-func (e *BulkError) Error() string {
-	return fmt.Sprintf("a %s of %s has no weight on file: it hangs on the crop, and in the US trade a bushel is a weight set crop by crop", e.Unit, e.Ingredient)
-}
-
-// Hint says what to do instead.
-func (e *BulkError) Hint() string { return "weigh it; or convert its volume, into litres" }

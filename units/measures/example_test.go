@@ -26,3 +26,26 @@ func ExampleTable_Nearest() {
 	fmt.Println(measures.Default().Nearest("mint sauce"))
 	// Output: [mint Worcestershire sauce dried mint horseradish sauce soy sauce]
 }
+
+// A question in a cook's words, and what the answer rests on.
+func ExampleTable_Answer() {
+	kitchen := units.Kitchen{System: units.UK}
+	a, err := measures.Default().For(units.UK).Answer(measures.Question{Words: []string{"3 eggs", "g"}}, kitchen)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Println(a.Asked, a.Of, "are about", a.Given)
+	for _, remark := range a.Remarks {
+		switch remark.Kind {
+		case measures.Assumed:
+			fmt.Println("assumed:", remark.Assumed[0].What)
+		case measures.Basis:
+			fmt.Println("by:", remark.Row.Name(), remark.Row.Weight(), remark.Row.KnownBy)
+		}
+	}
+	// Output:
+	// 3 eggs are about 153 g
+	// assumed: medium
+	// by: 1 medium of egg, without shell, raw 51 g computed
+}

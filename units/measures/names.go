@@ -8,37 +8,72 @@ import (
 	"trencher/units"
 )
 
-// fold gives a name the form it is looked up by.
-func fold(name string) string {
-	return strings.Join(strings.Fields(strings.ToLower(strings.ReplaceAll(name, "-", " "))), " ")
-}
-
-// find is the key of an ingredient by one of its names, singular or plural.
+// find is the key of an ingredient by one of its names, singular or plural: its
+// own, another that weighs the same, or another of the same crop.
 func (ix *index) find(name string) (key string, ok bool) {
-	folded := fold(name)
-	for _, form := range forms(folded) {
-		if len(ix.rows[form]) > 0 {
-			return form, true
-		}
-		if to, ok := ix.aliases[form]; ok {
-			return to, true
+	folded := lookupKey(name)
+	if key, ok := ix.named(folded); ok {
+		return key, true
+	}
+	for _, form := range Singulars(folded) {
+		if key, ok := ix.byCrop[form]; ok {
+			return key, true
 		}
 	}
 	return folded, false
 }
 
-// forms are a name and what it may be in the other number.
-func forms(name string) []string {
-	list := []string{name, name + "s", name + "es"}
-	for _, ending := range []string{"s", "es"} {
-		if cut := strings.TrimSuffix(name, ending); cut != name {
-			list = append(list, cut)
+// weighCrops finds for every crop the row that weighs it, under whichever of
+// its names, and else that of what it counts as in the kitchen; all its names
+// lead there.
+func (ix *index) weighCrops() {
+	for _, crop := range Crops() {
+		key, ok := ix.weighs(crop)
+		if !ok {
+			key, ok = ix.named(lookupKey(crop.InKitchen().Name))
+		}
+		if !ok {
+			continue
+		}
+		for _, name := range append([]string{crop.Name}, crop.Names...) {
+			ix.byCrop[lookupKey(name)] = key
 		}
 	}
-	if cut := strings.TrimSuffix(name, "leaves"); cut != name {
-		list = append(list, cut+"leaf")
+}
+
+func (ix *index) weighs(crop Crop) (key string, ok bool) {
+	for _, name := range append([]string{crop.Name}, crop.Names...) {
+		if key, ok := ix.rowNamed(lookupKey(name)); ok {
+			return key, true
+		}
 	}
-	return list
+	return "", false
+}
+
+// named finds a row's own name, or another of the ingredient's.
+func (ix *index) named(folded string) (key string, ok bool) {
+	if key, ok := ix.rowNamed(folded); ok {
+		return key, true
+	}
+	for _, form := range Singulars(folded) {
+		if key, ok := ix.aliases[form]; ok {
+			return key, true
+		}
+	}
+	return "", false
+}
+
+// rowNamed finds a row's own name, in the singular or the plural.
+func (ix *index) rowNamed(folded string) (key string, ok bool) {
+	if len(ix.rows[folded]) > 0 {
+		return folded, true
+	}
+	for _, form := range Singulars(folded) {
+		if key, ok := ix.singular[form]; ok {
+			return key, true
+		}
+	}
+	return "", false
 }
 
 // split parts a name that brings its state along: "chives, chopped" or
@@ -52,7 +87,7 @@ func (ix *index) split(name string) (key, state string, ok bool) {
 			return key, after, true
 		}
 	}
-	if first, rest, cut := strings.Cut(fold(name), " "); cut {
+	if first, rest, cut := strings.Cut(lookupKey(name), " "); cut {
 		if key, ok := ix.find(rest); ok && ix.knowsState(key, first) {
 			return key, first, true
 		}
@@ -79,7 +114,7 @@ func (t Table) Nearest(name string) []string {
 		name string
 		far  int
 	}
-	folded := fold(name)
+	folded := lookupKey(name)
 	best := map[string]int{}
 	consider := func(spelling, shown string) {
 		far := closeness(folded, spelling)
@@ -94,6 +129,9 @@ func (t Table) Nearest(name string) []string {
 		if rows := t.index.rows[key]; len(rows) > 0 {
 			consider(alias, rows[0].Ingredient)
 		}
+	}
+	for name, key := range t.index.byCrop {
+		consider(name, t.index.rows[key][0].Ingredient)
 	}
 	list := make([]near, 0, len(best))
 	for shown, far := range best {

@@ -34,7 +34,7 @@ func TestNamesThatBringTheirState(t *testing.T) {
 		assert.Equal(t, row.grams, d.String(), row.of)
 	}
 	_, err := table.Convert(units.MustParse("1 tsp"), units.Gram, "fried chives", "")
-	assert.ErrorContains(t, err, `no row says what a measure of "fried chives" weighs`)
+	assert.ErrorContains(t, err, `of "fried chives": no row says what a measure of it weighs`)
 }
 
 func TestDensity(t *testing.T) {

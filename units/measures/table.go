@@ -1,13 +1,10 @@
-// Package measures knows what a spoon, a cup or a piece of an ingredient
-// weighs. Every figure is a row with its source; where there is no row there
-// is no answer, only the nearest ingredients by name: nothing is taken to be
-// as heavy as water.
 package measures
 
 import (
 	_ "embed" // the tables
 	"encoding/csv"
 	"fmt"
+	"maps"
 	"math/big"
 	"slices"
 	"sort"
@@ -35,10 +32,8 @@ type Row struct {
 	Size       string // of a leaf, a slice or a head: "large", "thin"
 	Measure    units.Quantity
 	Grams      *big.Rat
-	Source     string // the publication's title, or "common practice, no source"
-	Record     string // the number of the record in it
-	KnownBy    string // read, memory, computed or practice
 	Note       string
+	units.Provenance
 
 	ofDefaultState bool         // the state meant when none is named
 	chosen         bool         // the best of its state: least rounding
@@ -48,21 +43,22 @@ type Row struct {
 }
 
 // NewRow is a row of the user's own, as kitchen.yaml gives it: so much of an
-// ingredient (a volume or a count) weighs so much.
+// ingredient (a volume or a count) weighs so much. Its error is a
+// [*units.FieldError] for "measure" or "weight".
 func NewRow(ingredient, state string, measure, weight units.Quantity) (Row, error) {
 	grams, err := weight.In(units.Gram)
 	if err != nil {
-		return Row{}, fmt.Errorf("what %s of %s weighs: %w", measure, ingredient, err)
+		return Row{}, units.WrongField("weight", weight.String(), err.Error(), "grams")
 	}
 	if d := measure.Dimension(); d != units.Volume && d != units.Count {
-		return Row{}, fmt.Errorf("%s of %s: a spoon, a volume or a count is wanted, not a %s", measure, ingredient, d)
+		return Row{}, units.WrongField("measure", measure.String(), "a spoon, a volume or a count is wanted, not a "+d.String(), "1 tbsp or 1 piece")
 	}
 	if measure.Sign() <= 0 || grams.Sign() <= 0 {
-		return Row{}, fmt.Errorf("%s of %s weighs %s: both must be above nought", measure, ingredient, weight)
+		return Row{}, units.WrongField("weight", weight.String(), "the measure and its weight must be above nought", "1 tbsp and 9 g")
 	}
 	return Row{
-		Ingredient: ingredient, State: state, Measure: measure, Grams: grams.Rat(),
-		Source: "this kitchen's own", KnownBy: "practice", own: true, chosen: true,
+		Ingredient: ingredient, State: state, Measure: measure, Grams: grams.Rat(), own: true, chosen: true,
+		Provenance: units.Provenance{Source: "this kitchen's own", KnownBy: "practice"},
 	}, nil
 }
 
@@ -78,6 +74,13 @@ type index struct {
 	rows    map[string][]Row
 	names   []string          // as shown, sorted
 	aliases map[string]string // folded alias to folded name
+
+	singular map[string]string // a folded name's singular to the name
+	byCrop   map[string]string // a crop's folded names to the name
+}
+
+func newIndex() *index {
+	return &index{rows: map[string][]Row{}, aliases: map[string]string{}, singular: map[string]string{}, byCrop: map[string]string{}}
 }
 
 var loadDefault = sync.OnceValue(func() *index {
@@ -85,14 +88,14 @@ var loadDefault = sync.OnceValue(func() *index {
 	for _, row := range readTable("sources.csv", sourcesCSV) {
 		titles[row["key"]] = row["title"]
 	}
-	ix := &index{rows: map[string][]Row{}, aliases: map[string]string{}}
+	ix := newIndex()
 	for _, fields := range readTable("measures.csv", measuresCSV) {
 		ix.add(parseRow(fields, titles))
 	}
 	for _, row := range readTable("aliases.csv", aliasesCSV) {
-		ix.aliases[fold(row["alias"])] = fold(row["ingredient"])
+		ix.aliases[lookupKey(row["alias"])] = lookupKey(row["ingredient"])
 	}
-	ix.sortNames()
+	ix.finish()
 	return ix
 })
 
@@ -102,7 +105,7 @@ func Default() Table { return Table{index: loadDefault()} }
 // With is the table with the user's own rows before all others: where a
 // kitchen has weighed its own spoon of something, that is the figure.
 func (t Table) With(rows ...Row) Table {
-	ix := &index{rows: map[string][]Row{}, aliases: map[string]string{}}
+	ix := newIndex()
 	for _, row := range rows {
 		row.own = true
 		if t.index != nil {
@@ -122,7 +125,7 @@ func (t Table) With(rows ...Row) Table {
 			}
 		}
 	}
-	ix.sortNames()
+	ix.finish()
 	return Table{index: ix, region: t.region}
 }
 
@@ -137,16 +140,21 @@ func (t Table) For(s units.System) Table {
 }
 
 func (ix *index) add(row Row) {
-	key := fold(row.Ingredient)
+	key := lookupKey(row.Ingredient)
 	ix.rows[key] = append(ix.rows[key], row)
 }
 
-func (ix *index) sortNames() {
-	ix.names = ix.names[:0]
-	for _, rows := range ix.rows {
-		ix.names = append(ix.names, rows[0].Ingredient)
+// finish lists the names, their singulars and the crops once all rows are there.
+func (ix *index) finish() {
+	for _, key := range slices.Sorted(maps.Keys(ix.rows)) {
+		ix.names = append(ix.names, ix.rows[key][0].Ingredient)
+		for _, form := range Singulars(key) {
+			if _, taken := ix.singular[form]; !taken {
+				ix.singular[form] = key
+			}
+		}
 	}
-	sort.Slice(ix.names, func(i, j int) bool { return fold(ix.names[i]) < fold(ix.names[j]) })
+	ix.weighCrops()
 }
 
 // parseRow reads one embedded row; one that does not read is our own bug.
@@ -160,7 +168,7 @@ func parseRow(f map[string]string, titles map[string]string) Row {
 	region, _ := units.ParseSystem(f["region"])
 	return Row{
 		Ingredient: f["ingredient"], State: f["state"], Size: f["size"], Measure: measure, Grams: grams,
-		Source: title, Record: f["record"], KnownBy: f["known_by"], Note: f["note"],
+		Note: f["note"], Provenance: units.Provenance{Source: title, Record: f["record"], KnownBy: f["known_by"]},
 		ofDefaultState: f["default"] == "yes", chosen: f["use"] == "yes", refused: f["use"] == "no", region: region,
 	}
 }

@@ -134,14 +134,16 @@ func TestSizesFollowTheCountry(t *testing.T) {
 func TestNoRowNoAnswer(t *testing.T) {
 	table := measures.Default().For(units.Metric)
 	for _, r := range []struct{ amount, to, of, state, says, hint string }{
-		{"2 tbsp", "g", "custard", "", `no row says what a measure of "custard" weighs`, "nearest on file: yellow mustard; or weigh a spoon or a piece of it and add it to kitchen.yaml"},
-		{"2 tbsp", "g", "xylophone", "", `no row says what a measure of "xylophone" weighs`, "weigh a spoon or a piece of it and add it to kitchen.yaml"},
-		{"1 cup", "g", "tomato", "", "what a measure of tomato weighs depends on its state", "give the state: raw, cherry tomatoes | raw, chopped"},
-		{"1 cup", "g", "almonds", "", "what a measure of almonds weighs depends on its state", "give the state: ground | sliced | slivered | whole"},
-		{"1 cup", "g", "onion", "fried", `no single row for onion in the state "fried"`, "give the state: boiled | boiled, chopped | raw, peeled | raw, peeled, chopped | raw, peeled, sliced"},
-		{"2 leaves", "g", "garlic", "", "no row says what a leaf of garlic weighs", "on file: 1 cup US, 1 tsp US, 1 clove, 1 bulb"},
-		{"1", "g", "potato tuber", "", "no row says what a piece without its size of potato tuber weighs", "on file: 20 mm, 25 mm, 28 mm, 30 mm, 35 mm, 40 mm, 45 mm, 50 mm, 55 mm, 60 mm, 65 mm, 70 mm, 80 mm"},
-		{"1 bushel US", "kg", "apples", "", "a bushel of apples has no weight on file: it hangs on the crop, and in the US trade a bushel is a weight set crop by crop", "weigh it; or convert its volume, into litres"},
+		{"2 tbsp", "g", "custard", "", `of "custard": no row says what a measure of it weighs`, "write yellow mustard, if that is meant; or weigh a spoon or a piece of it and add it to kitchen.yaml"},
+		{"2 tbsp", "g", "xylophone", "", `of "xylophone": no row says what a measure of it weighs`, "write an ingredient on file, or weigh a spoon or a piece of it and add it to kitchen.yaml"},
+		{"1 cup", "g", "tomato", "", "state: what a measure of tomato weighs depends on it", "write raw, cherry tomatoes | raw, chopped"},
+		{"1 cup", "g", "almonds", "", "state: what a measure of almonds weighs depends on it", "write ground | sliced | slivered | whole"},
+		{"1 cup", "g", "onion", "fried", `state "fried": no single row for onion in it`, "write boiled | boiled, chopped | raw, peeled | raw, peeled, chopped | raw, peeled, sliced"},
+		{"2 leaves", "g", "garlic", "", "no row says what a leaf of garlic weighs", "write a measure on file: 1 cup US, 1 tsp US, 1 clove, 1 bulb"},
+		{"1", "g", "potato tuber", "", "no row says what a piece without its size of potato tuber weighs", "write a measure on file: 20 mm, 25 mm, 28 mm, 30 mm, 35 mm, 40 mm, 45 mm, 50 mm, 55 mm, 60 mm, 65 mm, 70 mm, 80 mm"},
+		{"1 bushel US", "kg", "apples", "", "a bushel of apples has no weight on file: it hangs on the crop, and in the US trade a bushel is a weight set crop by crop", "write a weight; or convert its volume, into litres"},
+		{"2", "g", "butter", "blessed", `state "blessed": no single row for butter in it`, "write salted, block | unsalted, block"},
+		{"1 turn", "g", "vine leaf", "", "no row says what a turn of vine leaf weighs", "write a measure on file: 1 cup US, 1 leaf"},
 		{"1 l", "g", "", "", "1 l is a volume, not a mass", "what it weighs depends on the ingredient: name it"},
 		{"1 m", "g", "butter", "", "1 m is a length, not a mass", ""},
 	} {

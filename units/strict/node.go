@@ -23,9 +23,6 @@ type Node struct {
 // IsValid is false for the zero Node: a key that is not there.
 func (n Node) IsValid() bool { return n.node != nil }
 
-// Key is the key the value stands under, or under which its list stands.
-func (n Node) Key() string { return n.key }
-
 // Place is where the value stands, line and column from 1.
 func (n Node) Place() (file string, line, column int) {
 	if !n.IsValid() {
@@ -53,11 +50,8 @@ func (n Node) fail(problem, accepted string, cause error) {
 	n.reader.errs[len(n.reader.errs)-1].cause = cause
 }
 
-// IsScalar, IsList and IsMap tell the three shapes of a value apart, where a
-// file may write one thing in several ways.
-func (n Node) IsScalar() bool { return n.IsValid() && n.node.Kind == yaml.ScalarNode }
-
-// IsList tells a list.
+// IsList tells a list from other shapes, where a file may write one thing in
+// several ways.
 func (n Node) IsList() bool { return n.IsValid() && n.node.Kind == yaml.SequenceNode }
 
 // IsMap tells a mapping.
@@ -164,9 +158,6 @@ func (n Node) missing(key string) {
 
 // Keys lists the keys in the order they stand.
 func (m Map) Keys() []string { return m.keys }
-
-// Node is the mapping itself, to fail at.
-func (m Map) Node() Node { return m.self }
 
 // Text is a value as written, whatever YAML would make of it: 2031-07-12 and
 // 1e3 stay as they are. Nothing written is a mistake.

@@ -19,19 +19,17 @@ func TestShapesAndPlaces(t *testing.T) {
 	assert.False(t, m.Has("nothing"))
 	assert.True(t, m.At("limits").IsMap())
 	assert.True(t, m.At("also").IsList())
-	assert.True(t, m.At("name").IsScalar())
-	assert.False(t, m.At("nothing").IsScalar() || m.At("nothing").IsValid())
+	assert.False(t, m.At("name").IsList() || m.At("name").IsMap())
+	assert.False(t, m.At("nothing").IsValid())
 	file, line, column := m.At("limits").AnyMap().At("milk").Place()
 	assert.Equal(t, "k.yaml", file)
 	assert.Equal(t, [2]int{3, 9}, [2]int{line, column})
-	assert.Equal(t, "also", m.At("also").List()[1].Key())
 	require.NoError(t, r.Err())
 
 	m.At("name").Fail("taken already", "another name")
 	m.At("name").Fail("said only once", "")
-	m.Node().Fail("too short", "")
-	r.Fail("of the whole file", "a better one")
-	assert.EqualError(t, r.Err(), "k.yaml: of the whole file\nk.yaml:1:1: too short\nk.yaml:5:7: name \"x\": taken already")
+	r.Root().Fail("too short", "")
+	assert.EqualError(t, r.Err(), "k.yaml:1:1: too short\nk.yaml:5:7: name \"x\": taken already")
 }
 
 // What is not there reads as nothing, all the way down.

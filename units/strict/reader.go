@@ -203,9 +203,6 @@ func (r *Reader) Err() error {
 	return r.errs
 }
 
-// Fail records a mistake that belongs to no one value.
-func (r *Reader) Fail(problem, accepted string) { r.fail(0, 0, problem, accepted) }
-
 func (r *Reader) fail(line, column int, problem, accepted string) {
 	r.errs = append(r.errs, &Error{File: r.file, Line: line, Column: column, Problem: problem, Accepted: accepted})
 }

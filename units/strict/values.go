@@ -114,9 +114,7 @@ func quantity(text string, sys units.System, dims []units.Dimension) (q units.Qu
 	var ambiguous *units.AmbiguousError
 	switch {
 	case errors.As(err, &ambiguous):
-		bare := *ambiguous
-		bare.Input = ""
-		return q, bare.Error(), strings.TrimPrefix(bare.Hint(), "write "), err
+		return q, ambiguous.Problem(), ambiguous.Accepted(), err
 	case errors.As(err, &parse):
 		accepted = parse.Accepted
 		if len(dims) > 0 {

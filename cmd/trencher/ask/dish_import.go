@@ -33,7 +33,7 @@ type ImportedDish struct {
 // ImportDish makes a dish file from a recipe in JSON-LD or a page that holds
 // one. It writes nothing.
 func ImportDish(q ImportQuestion) (ImportedDish, error) {
-	kitchen, err := ConvertQuestion{PlotRef: q.PlotRef, Measures: q.Measures}.kitchen()
+	kitchen, err := kitchenOf(q.PlotRef, q.Measures)
 	if err != nil {
 		return ImportedDish{}, err
 	}
@@ -59,10 +59,10 @@ func ImportDish(q ImportQuestion) (ImportedDish, error) {
 	return ImportedDish{Name: dish.Name, Portions: dish.Portions, Text: text, From: q.File}, nil
 }
 
-// answers reads the --amount flags.
-func answers(flags []string, system units.System) (map[string]units.Quantity, error) {
+// answers reads the amounts given for lines.
+func answers(given []string, system units.System) (map[string]units.Quantity, error) {
 	amounts := map[string]units.Quantity{}
-	for _, text := range flags {
+	for _, text := range given {
 		line, amount, ok := strings.Cut(text, "=")
 		if !ok || strings.TrimSpace(line) == "" {
 			return nil, units.WrongField("amount", text, "which line, and how much of it?", "a word of the line and its amount: potatoes=900 g")

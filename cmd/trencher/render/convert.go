@@ -3,14 +3,14 @@ package render
 import (
 	"encoding/json"
 	"io"
+	"strings"
 
-	"trencher/cmd/trencher/ask"
 	"trencher/units"
 	"trencher/units/measures"
 )
 
 // ConvertText writes the answer on one line, then what was assumed.
-func ConvertText(w io.Writer, a ask.ConvertAnswer, why bool) error {
+func ConvertText(w io.Writer, a measures.Answer, why bool) error {
 	var p page
 	answer := given(a)
 	p.wrapped("", asked(a)+" = "+answer)
@@ -18,7 +18,7 @@ func ConvertText(w io.Writer, a ask.ConvertAnswer, why bool) error {
 		p.wrapped("", "to measure out: "+a.Kitchen.Text)
 	}
 	for _, remark := range a.Remarks {
-		p.wrapped("  ", remark)
+		p.wrapped("  ", remarkWords(remark))
 	}
 	if full, ended := a.Given.Rounded(16); why && !ended && a.Row == nil {
 		p.heading("In full")
@@ -29,7 +29,7 @@ func ConvertText(w io.Writer, a ask.ConvertAnswer, why bool) error {
 }
 
 // asked says the amount asked about: "2 tbsp of mayonnaise", "3 eggs".
-func asked(a ask.ConvertAnswer) string {
+func asked(a measures.Answer) string {
 	text := a.Asked.Format(a.System)
 	switch {
 	case a.Of == "":
@@ -42,7 +42,7 @@ func asked(a ask.ConvertAnswer) string {
 
 // given says what it comes to: every digit of an exact figure, seven of one
 // that does not end, three of one that was weighed.
-func given(a ask.ConvertAnswer) string {
+func given(a measures.Answer) string {
 	switch {
 	case a.Row != nil || a.Asked.IsRough():
 		rounded, _ := a.Given.Rounded(3)
@@ -55,6 +55,48 @@ func given(a ask.ConvertAnswer) string {
 	}
 	rounded, _ := a.Given.Rounded(7)
 	return rounded.Format(a.System) + ", rounded"
+}
+
+// remarkWords says one thing a cook should know of an answer.
+func remarkWords(r measures.Remark) string {
+	switch r.Kind {
+	case measures.OffTheDial:
+		return r.Off.Error()
+	case measures.Assumed:
+		return strings.Join(each(r.Assumed, assumptionWords), "; ")
+	case measures.LetterRead:
+		return "read " + r.Letter + " as " + r.Unit.Name() + "; tbsp and tsp cannot be mistaken"
+	case measures.OunceIsWeight:
+		return "oz is a weight here, not a fluid ounce"
+	case measures.Caution:
+		return r.Unit.Name() + ": " + r.Unit.Caution()
+	case measures.Rough:
+		return "a rough measure: take it as a guide"
+	}
+	return basis(*r.Row)
+}
+
+func assumptionWords(a measures.Assumption) string {
+	if a.Kind == measures.WeighedAs {
+		return "weighed " + a.What
+	}
+	return "taken as " + a.What
+}
+
+// basis is what a weighed answer rests on, on one line.
+func basis(row measures.Row) string {
+	origin := row.Source
+	if row.Record != "" {
+		origin = row.Record + ", " + row.KnownBy
+	}
+	size := row.Measure.Format(units.Metric)
+	if row.Size != "" {
+		size += " (" + row.Size + ")"
+	}
+	if row.Note != "" {
+		origin += "; " + row.Note
+	}
+	return "from: " + size + " = " + row.Weight().String() + " (" + origin + ")"
 }
 
 type convertJSON struct {
@@ -97,7 +139,7 @@ type figureJSON struct {
 }
 
 // ConvertJSON writes the answer for scripts.
-func ConvertJSON(w io.Writer, a ask.ConvertAnswer, why bool) error {
+func ConvertJSON(w io.Writer, a measures.Answer, why bool) error {
 	amount, err := json.Marshal(a.Given)
 	if err != nil {
 		return err
@@ -106,7 +148,8 @@ func ConvertJSON(w io.Writer, a ask.ConvertAnswer, why bool) error {
 	if err := json.Unmarshal(amount, &out); err != nil {
 		return err
 	}
-	out.Exact, out.Of, out.Remarks, out.Kitchen = a.Exact, a.Of, a.Remarks, a.Kitchen.Text
+	out.Exact, out.Of, out.Kitchen = a.Exact, a.Of, a.Kitchen.Text
+	out.Remarks = each(a.Remarks, remarkWords)
 	out.Rough = a.Asked.IsRough() || a.Given.IsRough()
 	out.Measure, out.Via = measureOf(a.Row), measureOf(a.Via)
 	if why {
@@ -121,7 +164,7 @@ func measureOf(row *measures.Row) *measureJSON {
 	if row == nil {
 		return nil
 	}
-	grams, _ := units.FromRat(row.Grams, units.Gram).Decimal()
+	grams, _ := row.Weight().Decimal()
 	return &measureJSON{Ingredient: row.Ingredient, State: row.State, Size: row.Size, Measure: row.Measure.String(),
 		Grams: grams.String(), Source: row.Source, Record: row.Record, KnownBy: row.KnownBy, Note: row.Note}
 }

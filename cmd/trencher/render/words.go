@@ -83,16 +83,3 @@ func litres(ml float64) string {
 	}
 	return strconv.FormatFloat(up/1000, 'f', -1, 64) + " l"
 }
-
-// unitWord writes a unit's UCUM code as a kitchen does.
-func unitWord(code string) string {
-	switch code {
-	case "mL":
-		return "ml"
-	case "[tsp_m]", "[tsp_us]":
-		return "tsp"
-	case "[tbs_m]", "[tbs_us]":
-		return "tbsp"
-	}
-	return strings.Trim(code, "{}[]")
-}

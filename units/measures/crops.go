@@ -1,0 +1,121 @@
+package measures
+
+import (
+	_ "embed" // the table
+	"fmt"
+	"slices"
+	"strings"
+	"sync"
+)
+
+// crops.csv holds one crop a line: its id, by which every other table refers to
+// it; its name; its plural, where no rule makes it; the other names it goes by;
+// and the id of the crop it counts as in the kitchen, where that is another:
+// dwarf and climbing French beans are sown apart and cooked as French beans.
+// Where a name could mean several of those that count as one, the first in the
+// table is meant. Names are common usage, no source.
+//
+//go:embed crops.csv
+var cropsCSV string
+
+// Crop is one crop of the garden with all its names. The figures on it stand in
+// other tables, which refer to it by id; another crop is one row here and its
+// figures there.
+type Crop struct {
+	ID    string   // "french-bean"
+	Name  string   // "French bean"
+	Names []string // what else it is called: "green bean"; plurals go without saying
+
+	kitchen string // the id of what it counts as in the kitchen
+}
+
+// CropNamed finds the crop a text names, as a whole: by any of its names, in
+// capitals or small letters, with accents or without, singular or plural. A
+// longer name that only holds a crop's name ("potato salad") is not that crop.
+func CropNamed(text string) (Crop, bool) {
+	t := cropTable()
+	for _, form := range Singulars(lookupKey(text)) {
+		if at, ok := t.byName[form]; ok {
+			return t.crops[at], true
+		}
+	}
+	return Crop{}, false
+}
+
+// CropID is the id of the crop a text names; a crop that the table does not
+// know comes back as [Fold] writes it, so that two of one name still meet.
+func CropID(text string) string {
+	if crop, ok := CropNamed(text); ok {
+		return crop.ID
+	}
+	return Fold(text)
+}
+
+// CropByID finds a crop by its id, as the tables of figures refer to it.
+func CropByID(id string) (Crop, bool) {
+	t := cropTable()
+	at, ok := t.byID[id]
+	if !ok {
+		return Crop{}, false
+	}
+	return t.crops[at], true
+}
+
+// MustCrop is [CropByID] for the embedded tables of figures: an id that is not
+// in the table is a bug of ours, and it panics.
+func MustCrop(id string) Crop {
+	crop, ok := CropByID(id)
+	if !ok {
+		panic(fmt.Sprintf("no crop has the id %q", id))
+	}
+	return crop
+}
+
+// Crops lists every crop, in the table's order.
+func Crops() []Crop { return slices.Clone(cropTable().crops) }
+
+// InKitchen is the crop it counts as once it is lifted: a dwarf French bean is
+// a French bean, and goes into the same dishes. Mostly it is the crop itself.
+func (c Crop) InKitchen() Crop {
+	if kitchen, ok := CropByID(c.kitchen); ok {
+		return kitchen
+	}
+	return c
+}
+
+// Kin lists the crop and then the others that count as the same in the kitchen,
+// in the table's order: where figures on the one are missing, those on the next
+// are the nearest.
+func (c Crop) Kin() []Crop {
+	kin := []Crop{c}
+	for _, other := range cropTable().crops {
+		if other.ID != c.ID && other.InKitchen().ID == c.InKitchen().ID {
+			kin = append(kin, other)
+		}
+	}
+	return kin
+}
+
+// crops is the table with the ways into it.
+type crops struct {
+	crops        []Crop
+	byID, byName map[string]int
+}
+
+var cropTable = sync.OnceValue(func() *crops {
+	t := &crops{byID: map[string]int{}, byName: map[string]int{}}
+	for at, row := range readTable("crops.csv", cropsCSV) {
+		crop := Crop{ID: row["id"], Name: row["name"], kitchen: row["in_kitchen"]}
+		for name := range strings.SplitSeq(row["plural"]+";"+row["also"], ";") {
+			if name != "" {
+				crop.Names = append(crop.Names, name)
+			}
+		}
+		t.crops = append(t.crops, crop)
+		t.byID[crop.ID] = at
+		for _, name := range append([]string{crop.Name}, crop.Names...) {
+			t.byName[lookupKey(name)] = at
+		}
+	}
+	return t
+})

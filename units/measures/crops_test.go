@@ -1,0 +1,84 @@
+package measures_test
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"trencher/units/measures"
+)
+
+// No two crops share a name or an id, and every name leads to its crop, in
+// capitals and in the plural too.
+func TestEveryCropNameLeadsToItsCrop(t *testing.T) {
+	ids, names := map[string]bool{}, map[string]string{}
+	for _, crop := range measures.Crops() {
+		assert.Regexp(t, `^[a-z]+(-[a-z]+)*$`, crop.ID)
+		assert.False(t, ids[crop.ID], "%s stands twice", crop.ID)
+		ids[crop.ID] = true
+		byID, ok := measures.CropByID(crop.ID)
+		require.True(t, ok)
+		assert.Equal(t, crop, byID)
+		for _, name := range append([]string{crop.Name}, crop.Names...) {
+			other, taken := names[strings.ToLower(name)]
+			assert.False(t, taken, "%q is a name of %s and of %s", name, other, crop.Name)
+			names[strings.ToLower(name)] = crop.Name
+			plural := strings.TrimSuffix(name, "s") + "s"
+			for _, form := range []string{name, strings.ToUpper(name), " " + name + " ", plural} {
+				found, ok := measures.CropNamed(form)
+				require.True(t, ok, form)
+				assert.Equal(t, crop.ID, found.ID, "%q", form)
+			}
+		}
+	}
+	assert.GreaterOrEqual(t, len(ids), 110)
+}
+
+// What a crop counts as in the kitchen is a crop of the table that counts as
+// itself, and the two are kin both ways.
+func TestCropsInTheKitchen(t *testing.T) {
+	apart := 0
+	for _, crop := range measures.Crops() {
+		kitchen := crop.InKitchen()
+		assert.Equal(t, kitchen, kitchen.InKitchen(), crop.Name)
+		assert.Equal(t, crop, crop.Kin()[0])
+		if kitchen.ID != crop.ID {
+			apart++
+			assert.Contains(t, crop.Kin(), kitchen)
+			assert.Contains(t, kitchen.Kin(), crop)
+		}
+	}
+	assert.GreaterOrEqual(t, apart, 7)
+}
+
+// Names of the trade (common practice, no source): whole names alone, singular
+// or plural, with what is not known coming back folded.
+func TestCropIDs(t *testing.T) {
+	for text, id := range map[string]string{
+		"Potatoes": "potato", "new potato": "potato", "tomatoes": "tomato", "Radishes": "radish", "raspberries": "raspberry",
+		"French beans": "french-bean", "bush beans": "dwarf-french-bean", "zucchini": "courgette", "chillies": "chilli", "chilis": "chilli",
+		"beet leaves": "beet-leaf", "salad leaves": "salad-leaf", "Chinese leaves": "chinese-cabbage", "sweet-potatoes": "sweet-potato",
+		"corn on the cob": "sweetcorn", "Lamb’s lettuce": "lambs-lettuce", "mâche": "lambs-lettuce", "lettuces": "lettuce",
+		"lettuce, head": "head-lettuce", "onions (dry).": "onions (dry)", "onion (dry)": "onion", "asparagus": "asparagus",
+		"potato salad": "potato salad", "sweet potato flour": "sweet potato flour", "mint sauce": "mint sauce",
+		"Moonroot": "moonroot", "  Crème   Verte. ": "creme verte", "": "",
+	} {
+		assert.Equal(t, id, measures.CropID(text), "%q", text)
+	}
+	_, ok := measures.CropByID("moonroot")
+	assert.False(t, ok)
+	assert.Panics(t, func() { measures.MustCrop("moonroot") }, "a table of figures that names no crop is a bug")
+}
+
+func ExampleCropNamed() {
+	crop, _ := measures.CropNamed("Bush beans")
+	fmt.Println(crop.ID, "is the", crop.Name, "and in the kitchen a", crop.InKitchen().Name)
+	_, known := measures.CropNamed("bean soup")
+	fmt.Println("bean soup is a crop:", known)
+	// Output:
+	// dwarf-french-bean is the dwarf French bean and in the kitchen a French bean
+	// bean soup is a crop: false
+}
