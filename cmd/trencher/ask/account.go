@@ -40,7 +40,7 @@ func Stock(ctx context.Context, w PlotRef, seasons ...int) (StockAnswer, error) 
 		seen[figure] = true
 		answer.Reasons = append(answer.Reasons, units.Reason{Figure: figure,
 			Value:      l.Keeping.Days.String() + " days, " + l.Keeping.Where + "; the account counts with the lower",
-			Provenance: units.Provenance{Source: l.Keeping.Source, KnownBy: l.Keeping.KnownBy}})
+			Provenance: l.Keeping.Provenance})
 	}
 	return answer, nil
 }
@@ -114,9 +114,9 @@ func (a *ReadyAnswer) felt(text string) error {
 func readyReasons(r harvest.Readiness) []units.Reason {
 	name := strings.TrimSpace(r.Window.Class + " " + r.Crop.Crop)
 	reasons := []units.Reason{{Figure: name + ": days from " + r.Crop.Since, Value: r.Window.Days.String(),
-		Provenance: units.Provenance{Source: r.Window.Source, KnownBy: r.Window.KnownBy}}}
+		Provenance: r.Window.Provenance}}
 	for _, s := range append(r.Crop.Signs, r.Crop.Left) {
-		reasons = append(reasons, units.Reason{Figure: r.Crop.Crop, Value: s.Says, Provenance: units.Provenance{Source: s.Source, KnownBy: s.KnownBy}})
+		reasons = append(reasons, units.Reason{Figure: r.Crop.Crop, Value: s.Says, Provenance: s.Provenance})
 	}
 	return reasons
 }
@@ -165,7 +165,7 @@ func usualReasons(season harvest.Season) []units.Reason {
 	for _, y := range season.Rows {
 		if y.Usual.Per != "" {
 			reasons = append(reasons, units.Reason{Figure: fmt.Sprintf("%s: usual yield of %s", y.Planting.ID, y.Planting.Crop),
-				Value: y.Usual.Grams.String() + " g a " + y.Usual.Per, Provenance: units.Provenance{Source: y.Usual.Source, KnownBy: y.Usual.KnownBy}})
+				Value: y.Usual.Grams.String() + " g a " + y.Usual.Per, Provenance: y.Usual.Provenance})
 		}
 	}
 	return reasons
