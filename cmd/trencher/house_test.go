@@ -35,7 +35,7 @@ var rooms = []struct {
 		"recipes/heat", "recipes/keeping", "recipes/planner", "cmd/trencher/ask"}},
 	{"cmd/trencher/page", []string{"units", "units/strict", "harvest", "recipes", "recipes/heat",
 		"recipes/keeping", "cmd/trencher/ask", "cmd/trencher/render"}},
-	{"cmd/trencher", []string{"units", "units/strict", "recipes", "cmd/trencher/demo", "cmd/trencher/ask",
+	{"cmd/trencher", []string{"units", "units/strict", "harvest/journal", "recipes", "cmd/trencher/demo", "cmd/trencher/ask",
 		"cmd/trencher/render", "cmd/trencher/page"}},
 }
 

@@ -8,6 +8,7 @@ import (
 
 	"trencher/cmd/trencher/ask"
 	"trencher/cmd/trencher/render"
+	"trencher/harvest/journal"
 )
 
 func newJournalCommand(env *environment) *cobra.Command {
@@ -134,7 +135,7 @@ func writeOut(env *environment, file string, write func(io.Writer) error) error 
 	if file == "" {
 		return write(env.out)
 	}
-	return writeFile(file, write)
+	return journal.WriteFile(file, write)
 }
 
 // oneArgument asks for exactly one argument, named in the error.

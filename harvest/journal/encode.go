@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"strconv"
+	"strings"
 	"time"
 
 	"gopkg.in/yaml.v3"
@@ -11,6 +12,23 @@ import (
 	"trencher/harvest"
 	"trencher/units"
 )
+
+// An entry opens with a comment and closes with YAML's own end mark, so that a
+// file cut short, even at the end of a line, is known from a whole one. Files
+// without the opening comment (written by hand) need no end mark.
+const (
+	opening = `# entry of the journal; it is whole when its last line is "..."`
+	closing = "..."
+)
+
+// torn tells whether an entry that promises a closing line lacks it.
+func torn(data string) bool {
+	if !strings.HasPrefix(data, opening) {
+		return false
+	}
+	lines := strings.TrimRight(data, "\r\n")
+	return !strings.HasSuffix(lines, "\n"+closing)
+}
 
 // encodeEntry writes an entry as the YAML that decodeEntry reads, between the
 // opening comment and the closing line.
