@@ -162,3 +162,20 @@ func TestBegin(t *testing.T) {
 	require.NoError(t, err)
 	assert.Len(t, list, 1)
 }
+
+// Example files keep their times of day and their distances; entries move with
+// their file names, over the end of a year too.
+func TestRedated(t *testing.T) {
+	example := plot(map[string]string{liftFile: lift, "dishes/mash.yaml": "name: Mash\n"})
+	files, err := journal.Redated(example, time.Date(2031, 7, 12, 0, 0, 0, 0, time.UTC), time.Date(2032, 1, 3, 23, 0, 0, 0, time.FixedZone("", -7200)))
+	require.NoError(t, err)
+	text := map[string]string{}
+	for _, file := range files {
+		text[file.File] = string(file.Data)
+	}
+	assert.Len(t, text, 4)
+	assert.Contains(t, text["plantings.yaml"], "planted: 2031-09-24\n", "175 days on, as the lift")
+	assert.Contains(t, text["plantings.yaml"], "planted: '2031-10-12'\n")
+	assert.Contains(t, text["journal/2032/0103-1640-lift-tub-3.yaml"], "at: 2032-01-03T16:40:00-02:00\n")
+	assert.Equal(t, "name: Mash\n", text["dishes/mash.yaml"])
+}

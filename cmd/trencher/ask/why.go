@@ -97,14 +97,6 @@ func (a BatchEventAnswer) Reasons() []units.Reason {
 	return list
 }
 
-// Reasons says where the files of a new plot come from.
-func (b Begun) Reasons() []units.Reason {
-	return []units.Reason{
-		units.Why("example plot", fmt.Sprintf("%d files", len(b.Files)), "the built-in demo plot, an invented scenario: nobody's garden", "computed"),
-		units.Why("dates", "the lift stands on the last day whose lift is past", "the demo's, all moved by the same number of days", "computed"),
-	}
-}
-
 // TableReasons says what form a table of the journal has.
 func TableReasons() []units.Reason {
 	return []units.Reason{units.Why("form", "a header, then a row for each entry", "RFC 4180, comma-separated values", "read")}
