@@ -10,16 +10,22 @@ import (
 	"trencher/units"
 )
 
+// seasonOf31 is the season of 2031 at its end.
+func seasonOf31(t *testing.T, plantings []Planting, entries ...Entry) Season {
+	t.Helper()
+	account, err := Settle(plantings, entries, day("2031-12-31"))
+	require.NoError(t, err)
+	return account.Season(2031)
+}
+
 // By hand: 1820 g net; 1820/3 = 606.666667 g a seed tuber, 1820/30 = 60.666667
 // g a litre, 1820/190 = 9.578947 times the seed; 60 g of it are green.
 func TestTally(t *testing.T) {
 	lift := usualLift()
 	lift.Mothers, lift.Soil = units.MustParse("120 g"), units.MustParse("300 g")
-	season, err := Tally(plot(), []Entry{lift,
+	season := seasonOf31(t, plot(), lift,
 		moveOf(KindUse, "2031-07-13 12:00", usual, "320 g"),
-		moveOf(KindCompost, "2031-07-13 12:00", "tub-3/2031-0712-1640/ungraded-green", "60 g"),
-	}, 2031, day("2031-12-31"))
-	require.NoError(t, err)
+		moveOf(KindCompost, "2031-07-13 12:00", "tub-3/2031-0712-1640/ungraded-green", "60 g"))
 	require.Len(t, season.Rows, 1)
 	y := season.Rows[0]
 	assert.Equal(t, "1820 1760 60 0", fmt.Sprint(y.Net, y.ToEat, y.Green, y.Rotten))
@@ -48,8 +54,7 @@ func TestYieldsAgreeWithPublishedOnes(t *testing.T) {
 					*into = units.MustParse(want[field])
 				}
 			}
-			season, err := Tally([]Planting{p}, []Entry{liftOf("p", "2031-09-01 09:00", want["net"])}, 2031, day("2031-12-31"))
-			require.NoError(t, err)
+			season := seasonOf31(t, []Planting{p}, liftOf("p", "2031-09-01 09:00", want["net"]))
 			y := season.Rows[0]
 			if want["per_m2_kg"] != "" {
 				assert.InDelta(t, number(t, want["per_m2_kg"]), y.PerM2.Decimal.InexactFloat64()/1000, 0.006, want["source"])

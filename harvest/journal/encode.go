@@ -59,7 +59,7 @@ func mappingOf(e harvest.Entry) (*mapping, error) {
 		m.text("whom", e.Whom)
 		m.text("where", e.Where)
 		m.text("because", e.Reason)
-	case *harvest.Batch:
+	case *harvest.BatchEvent:
 		m.batch(e)
 	case *harvest.Note:
 		m.text("dish", e.Dish)
@@ -150,7 +150,7 @@ func gradesNode(list []harvest.Grade) *yaml.Node {
 	return grades
 }
 
-func (m *mapping) batch(b *harvest.Batch) {
+func (m *mapping) batch(b *harvest.BatchEvent) {
 	m.text("batch", b.Name)
 	m.text("food", b.Food)
 	m.text("dish", b.Dish)

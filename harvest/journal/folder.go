@@ -52,8 +52,8 @@ type Options struct {
 	System units.System
 	// Zone is where times without a zone are local. Nil is UTC.
 	Zone *time.Location
-	// SkipDamaged leaves damaged entries out and names them, instead of
-	// failing.
+	// SkipDamaged leaves damaged entries out, and what rests on them, and names
+	// them, instead of failing.
 	SkipDamaged bool
 }
 

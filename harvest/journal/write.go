@@ -62,7 +62,7 @@ func mark(data []byte) string {
 // writeAs is Write under a given name, made unique.
 func (f *Folder) writeAs(e harvest.Entry, stem string) (file string, err error) {
 	if !f.Writable() {
-		return "", fmt.Errorf("%s: %w", f.name, ErrReadOnly)
+		return "", f.readOnly()
 	}
 	data, err := encodeEntry(e)
 	if err != nil {
@@ -124,7 +124,7 @@ func thing(e harvest.Entry) string {
 	case *harvest.Move:
 		planting, _, _ := strings.Cut(e.Lot, "/")
 		return planting
-	case *harvest.Batch:
+	case *harvest.BatchEvent:
 		return e.Name
 	case *harvest.Note:
 		return e.Dish

@@ -2,6 +2,7 @@ package ask
 
 import (
 	"time"
+
 	"trencher/units"
 
 	"github.com/shopspring/decimal"

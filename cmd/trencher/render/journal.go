@@ -5,6 +5,7 @@ import (
 	"io"
 
 	"trencher/cmd/trencher/ask"
+	"trencher/harvest"
 )
 
 // ImportWords tells what came of a table of weights.
@@ -35,12 +36,12 @@ func ImportJSON(w io.Writer, a ask.ImportAnswer) error {
 }
 
 // VoidJSON writes a void, as it was written.
-func VoidJSON(w io.Writer, a ask.VoidAnswer) error {
+func VoidJSON(w io.Writer, v *harvest.Void) error {
 	return writeJSON(w, struct {
 		Kind  string `json:"kind"`
 		Voids string `json:"voids"`
 		File  string `json:"file"`
-	}{"void", a.Voids, a.File})
+	}{v.Kind(), v.Voids, v.File})
 }
 
 // CheckJSON writes what a sound plot holds.
@@ -59,8 +60,8 @@ func ImportText(w io.Writer, a ask.ImportAnswer) error {
 }
 
 // VoidText tells what was struck out, and where that stands.
-func VoidText(w io.Writer, a ask.VoidAnswer) error {
-	_, err := fmt.Fprintf(w, "struck out %s\nwritten to %s\n", a.Voids, a.File)
+func VoidText(w io.Writer, v *harvest.Void) error {
+	_, err := fmt.Fprintf(w, "struck out %s\nwritten to %s\n", v.Voids, v.File)
 	return err
 }
 
