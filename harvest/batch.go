@@ -118,9 +118,8 @@ func (f *batchFold) batchOf(e *BatchEvent) *Batch {
 func (b *Batch) isCalled(name string) bool { return strings.EqualFold(b.Name, name) }
 
 // lifeOrder is the batch events by moment. What is logged of one moment
-// happened in the order a batch's life takes.
+// happened in the order a batch's life takes; what is not written yet, last.
 func lifeOrder(entries []Entry) []*BatchEvent {
-	life := []string{KindCooked, KindChilled, KindOut, KindReheated, KindEaten, KindBinned}
 	var events []*BatchEvent
 	for _, e := range entries {
 		if event, ok := e.(*BatchEvent); ok {
@@ -128,10 +127,28 @@ func lifeOrder(entries []Entry) []*BatchEvent {
 		}
 	}
 	slices.SortStableFunc(events, func(a, b *BatchEvent) int {
-		return cmp.Or(a.At.Compare(b.At), cmp.Compare(slices.Index(life, a.Event), slices.Index(life, b.Event)),
-			cmp.Compare(a.File, b.File))
+		return cmp.Or(a.At.Compare(b.At), cmp.Compare(a.place(), b.place()), compareBool(a.File == "", b.File == ""), cmp.Compare(a.File, b.File))
 	})
 	return events
+}
+
+// place is where an event comes in a batch's life: what takes a part before
+// what takes the rest.
+func (e *BatchEvent) place() int {
+	switch e.Event {
+	case KindCooked:
+		return 0
+	case KindChilled:
+		return 1
+	case KindOut:
+		return 2
+	case KindReheated:
+		return 3
+	}
+	if e.Amount.IsValid() {
+		return 4
+	}
+	return 5
 }
 
 // take moves the batch on by one event, and says why the event cannot be where

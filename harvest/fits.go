@@ -72,7 +72,7 @@ func (e *BatchEvent) name(batches []*Batch) error {
 		case b.isCalled(e.Name):
 			e.Name = b.Name
 			return nil
-		default:
+		case !slices.Contains(names, b.Name):
 			names = append(names, b.Name)
 		}
 	}

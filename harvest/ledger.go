@@ -33,13 +33,14 @@ type Ledger struct {
 
 	journal Journal
 	lenient bool
+	read    map[int]bool // the seasons that are in Entries
 }
 
 // NewLedger is a ledger over a journal of which nothing is read yet. A lenient
 // one goes on without entries that are damaged or rest on damaged ones, and
 // names them.
 func NewLedger(j Journal, plantings []Planting, lenient bool) *Ledger {
-	return &Ledger{Plantings: plantings, journal: j, lenient: lenient}
+	return &Ledger{Plantings: plantings, journal: j, lenient: lenient, read: map[int]bool{}}
 }
 
 // Read reads what an answer about a day rests on: the season of that day and
@@ -59,9 +60,14 @@ func (l *Ledger) Read(ctx context.Context, on time.Time, seasons ...int) error {
 	return err
 }
 
+// readSeasons reads the seasons that are not read yet.
 func (l *Ledger) readSeasons(ctx context.Context, years ...int) error {
 	var failed []error
 	for _, year := range years {
+		if l.read[year] {
+			continue
+		}
+		l.read[year] = true
 		entries, leftOut, err := l.journal.Season(ctx, year)
 		l.Entries = append(l.Entries, entries...)
 		failed = append(failed, err)

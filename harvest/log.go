@@ -49,7 +49,7 @@ func (l *Ledger) Lift(ctx context.Context, lift *Lift, clock time.Time) (LoggedL
 			return LoggedLift{}, err
 		}
 	}
-	if _, err := l.journal.Write(lift); err != nil {
+	if err := l.Write(lift); err != nil {
 		return LoggedLift{}, err
 	}
 	return LoggedLift{Lifted{lift, p, lift.Lots(p, root)}, warnings}, nil
@@ -146,7 +146,7 @@ func (l *Ledger) Move(ctx context.Context, m *Move, lot string, clock time.Time)
 	if err := m.draw(from); err != nil {
 		return LoggedMove{}, err
 	}
-	if _, err := l.journal.Write(m); err != nil {
+	if err := l.Write(m); err != nil {
 		return LoggedMove{}, err
 	}
 	took := grams(m.Weight)
@@ -160,14 +160,17 @@ func (l *Ledger) stockFor(ctx context.Context, at time.Time, original Entry) (St
 	if err := l.readSeasons(ctx, at.Year()-1, at.Year()); err != nil {
 		return StockList{}, err
 	}
-	l.On = lastOf(l.Entries, at)
+	without := *l
+	without.On = lastOf(l.Entries, at)
+	without.Entries = slices.Clone(l.Entries)
 	if original != nil {
-		l.Entries = append(l.Entries, voiding(original, at, ""))
+		without.Entries = append(without.Entries, voiding(original, at, ""))
 	}
-	account, err := l.Account()
+	account, err := without.Account()
 	if err != nil {
 		return StockList{}, err
 	}
+	l.Warnings = without.Warnings
 	return account.Stock(), nil
 }
 
@@ -225,8 +228,7 @@ func (l *Ledger) Void(ctx context.Context, name, reason string, clock time.Time)
 		return nil, err // what was used of it is in the way
 	}
 	v.File = ""
-	_, err = l.journal.Write(v)
-	return v, err
+	return v, l.Write(v)
 }
 
 // voiding is a void of an entry, not written yet.
@@ -308,6 +310,11 @@ func seasonOf(e Entry) int {
 // Write files an entry that rests on no other: a tasting note, or a batch event
 // that [Ledger.Fits].
 func (l *Ledger) Write(e Entry) error {
-	_, err := l.journal.Write(e)
-	return err
+	if _, err := l.journal.Write(e); err != nil {
+		return err
+	}
+	if l.read[seasonOf(e)] {
+		l.Entries = append(l.Entries, e)
+	}
+	return nil
 }

@@ -31,7 +31,7 @@ var rooms = []struct {
 	{"cmd/trencher/demo", nil},
 	{"cmd/trencher/ask", []string{"units", "units/strict", "units/measures", "harvest", "harvest/journal",
 		"recipes", "recipes/heat", "recipes/keeping", "recipes/planner", "cmd/trencher/demo"}},
-	{"cmd/trencher/render", []string{"units", "units/strict", "units/measures", "harvest", "recipes",
+	{"cmd/trencher/render", []string{"units", "units/strict", "units/measures", "harvest", "harvest/journal", "recipes",
 		"recipes/heat", "recipes/keeping", "recipes/planner", "cmd/trencher/ask"}},
 	{"cmd/trencher/page", []string{"units", "units/strict", "harvest", "recipes", "recipes/heat",
 		"recipes/keeping", "cmd/trencher/ask", "cmd/trencher/render"}},

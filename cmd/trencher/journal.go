@@ -75,7 +75,7 @@ func newExportCommand(env *environment) *cobra.Command {
 			if err := writeOut(env, to, write); err != nil || !why {
 				return err
 			}
-			return render.Reasons(env.err, ask.TableReasons())
+			return render.Reasons(env.err, journal.TableReasons())
 		},
 	}
 	plot.add(cmd)

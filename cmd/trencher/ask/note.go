@@ -21,12 +21,11 @@ func WriteNote(_ context.Context, q NoteQuestion) (*harvest.Note, error) {
 	if err != nil {
 		return nil, err
 	}
-	names, err := dishNames(plot.folder)
-	if err != nil {
-		return nil, err
-	}
+	names := namesOf(plot.Dishes())
 	i := slices.IndexFunc(names, func(name string) bool { return strings.EqualFold(name, q.Dish) })
 	switch {
+	case i < 0 && plot.Err() != nil:
+		return nil, plot.Err()
 	case i < 0:
 		return nil, units.WrongField("dish", q.Dish, "no dish of that name", "one of "+strings.Join(names, ", "))
 	case strings.TrimSpace(q.Says) == "":

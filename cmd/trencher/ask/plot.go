@@ -102,10 +102,18 @@ func Open(w PlotRef) (*Plot, error) {
 	if !w.Demo && filepath.Clean(w.Dir) == "." {
 		p.Name = ""
 	}
-	p.Kitchen, err = readKitchen(folder)
+	source, err := folder.Kitchen()
 	p.note(err)
-	if p.guessed = p.Kitchen.Measures == units.NoSystem; p.guessed {
-		p.Kitchen = recipes.DefaultKitchen(units.Metric)
+	if err == nil {
+		p.Kitchen, err = recipes.LoadKitchen(source.File, source.Data)
+		p.note(err)
+	}
+	p.guessed = p.Kitchen.Measures == units.NoSystem
+	if p.guessed {
+		p.Kitchen.Measures = units.Metric
+	}
+	if p.Err() != nil {
+		p.Kitchen = recipes.DefaultKitchen(p.Kitchen.Measures)
 	}
 	return p, nil
 }
@@ -135,30 +143,14 @@ func openToWrite(w PlotRef) (*Plot, *harvest.Ledger, error) {
 // Where none is named and the current folder is none, the folder is nil and a
 // metric kitchen stands in.
 func openKitchen(w PlotRef) (*journal.Folder, recipes.Kitchen, error) {
-	folder, err := openFolder(w)
+	p, err := Open(w)
 	if errors.Is(err, journal.ErrNoPlot) && w.Dir == "" {
 		return nil, recipes.DefaultKitchen(units.Metric), nil
 	}
 	if err != nil {
 		return nil, recipes.Kitchen{}, err
 	}
-	kitchen, err := readKitchen(folder)
-	return folder, kitchen, err
-}
-
-// readKitchen reads kitchen.yaml. Beside an error it is a kitchen of defaults,
-// of the measures that could be read; they are units.NoSystem where they could
-// not.
-func readKitchen(folder *journal.Folder) (recipes.Kitchen, error) {
-	source, err := folder.Kitchen()
-	if err != nil {
-		return recipes.Kitchen{}, err
-	}
-	kitchen, err := recipes.LoadKitchen(source.File, source.Data)
-	if err != nil {
-		return recipes.DefaultKitchen(kitchen.Measures), err
-	}
-	return kitchen, nil
+	return p.folder, p.Kitchen, p.Err()
 }
 
 // note keeps an error for Err.
@@ -254,21 +246,4 @@ func (p *Plot) recallNotes() {
 	options.SkipDamaged = true
 	ledger, _ := p.folder.Ledger(context.Background(), options, p.On)
 	p.entries = ledger.Entries
-}
-
-// dishNames lists the names of the plot's dishes, whatever else is wrong in
-// their files.
-func dishNames(folder *journal.Folder) ([]string, error) {
-	sources, err := folder.Dishes()
-	if err != nil {
-		return nil, err
-	}
-	var names []string
-	var failed []error
-	for _, s := range sources {
-		r := strict.Parse(s.File, s.Data)
-		names = append(names, r.Root().AnyMap().Require("name").Text())
-		failed = append(failed, r.Err())
-	}
-	return names, strict.Join(failed...)
 }

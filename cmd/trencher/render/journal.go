@@ -6,10 +6,11 @@ import (
 
 	"trencher/cmd/trencher/ask"
 	"trencher/harvest"
+	"trencher/harvest/journal"
 )
 
 // ImportWords tells what came of a table of weights.
-func ImportWords(a ask.ImportAnswer) string {
+func ImportWords(a journal.Imported) string {
 	text := fmt.Sprintf("%s: %s written", a.Table, count(len(a.Written), "entry", "entries"))
 	if a.Already > 0 {
 		text += fmt.Sprintf(", %d in the journal already", a.Already)
@@ -27,7 +28,7 @@ func CheckWords(a ask.CheckAnswer) string {
 }
 
 // ImportJSON writes what came of a table of weights.
-func ImportJSON(w io.Writer, a ask.ImportAnswer) error {
+func ImportJSON(w io.Writer, a journal.Imported) error {
 	return writeJSON(w, struct {
 		Table   string   `json:"table"`
 		Written []string `json:"written"`
@@ -54,7 +55,7 @@ func CheckJSON(w io.Writer, a ask.CheckAnswer) error {
 }
 
 // ImportText is ImportWords as a line.
-func ImportText(w io.Writer, a ask.ImportAnswer) error {
+func ImportText(w io.Writer, a journal.Imported) error {
 	_, err := fmt.Fprintln(w, ImportWords(a))
 	return err
 }
