@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"testing"
 
+	"github.com/shopspring/decimal"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -65,4 +66,49 @@ func TestYieldsAgreeWithPublishedOnes(t *testing.T) {
 			}
 		})
 	}
+}
+
+// The parts of a season add up to what was lifted, and stand in one order.
+func TestTotal(t *testing.T) {
+	bed := liftOf("bed-1", "2031-07-20 09:00", "1200 g", "200 g rotten")
+	season := seasonOf31(t, plot(), usualLift(), bed,
+		moveOf(KindUse, "2031-07-13 12:00", usual, "320 g"), moveOf(KindGive, "2031-07-21 12:00", "bed-1/2031-0720-0900/ungraded-sound", "500 g"),
+		moveOf(KindStore, "2031-07-21 13:00", "bed-1/2031-0720-0900/ungraded-sound", "400 g"), moveOf(KindCompost, "2031-07-21 14:00", "bed-1/2031-0720-0900/ungraded-rotten", "200 g"))
+	all := season.Total()
+	assert.Equal(t, "3020 2760", fmt.Sprint(all.Net, all.ToEat), "1820 g and 1200 g, less 60 g green and 200 g rotten")
+	var parts []string
+	sum := decimal.Zero
+	for i, part := range all.Went.Parts() {
+		assert.Equal(t, Fate(i), part.Fate)
+		parts = append(parts, part.Grams.String())
+		sum = sum.Add(part.Grams)
+	}
+	assert.Equal(t, []string{"320", "400", "500", "200", "1600"}, parts)
+	assert.True(t, sum.Equal(all.Net))
+	assert.Equal(t, "1820", Tally{Seasons: []Season{season}}.Heaviest().String())
+	assert.True(t, Tally{}.Heaviest().IsZero())
+}
+
+func TestPercent(t *testing.T) {
+	for _, row := range []struct{ part, whole, want string }{
+		{"1", "3", "33.3"}, {"2", "3", "66.7"}, {"3", "3", "100"}, {"0", "3", "0"}, {"-1", "3", "0"}, {"1", "0", "0"},
+	} {
+		got := Percent(decimal.RequireFromString(row.part), decimal.RequireFromString(row.whole))
+		assert.Equal(t, row.want, got.String(), row)
+	}
+}
+
+// Seasons side by side: a crop that a season has not is nothing there.
+func TestSeasonsSideBySide(t *testing.T) {
+	account, err := Settle(plot(), []Entry{usualLift(), liftOf("bed-1", "2031-07-20 09:00", "1200 g"), liftOf("tub-3", "2030-07-20 09:00", "300 g"),
+		liftOf("tub-3", "2031-07-20 09:00", "80 g")}, day("2031-12-31"))
+	require.NoError(t, err)
+	table := Compare(account.Tally(2030, 2031).Seasons)
+	assert.Equal(t, []int{2030, 2031}, table.Years)
+	var rows []string
+	for _, row := range table.Rows {
+		rows = append(rows, fmt.Sprint(row.Crop, row.Net))
+	}
+	assert.Equal(t, []string{"beetroot[0 1200]", "carrot[300 0]", "potato[0 1900]"}, rows)
+	assert.Empty(t, Compare(nil).Rows)
 }
