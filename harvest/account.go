@@ -16,7 +16,7 @@ type Account struct {
 	On       time.Time // the civil day it was drawn up for
 	Lots     []*Lot    // in the order they were lifted
 	Lifts    []Lifted
-	Warnings []string
+	Warnings []Warning
 }
 
 // Lifted is a lift that counts, with the planting it came from and its lots.
@@ -109,8 +109,7 @@ func (s *settling) move(m *Move) {
 		lot.Where = m.Where
 	}
 	if g.Cmp(before) > 0 {
-		s.account.Warnings = append(s.account.Warnings, fmt.Sprintf("%s takes %s g from %s, which had %s g left: weigh what is there, or void one of the entries",
-			m.File, g, m.Lot, decimal.Max(before, decimal.Zero)))
+		s.account.Warnings = append(s.account.Warnings, Overdrawn{m.File, m.Lot, g, decimal.Max(before, decimal.Zero)})
 	}
 }
 
@@ -150,52 +149,6 @@ func (s *settling) close() {
 	slices.SortStableFunc(s.account.Lots, func(a, b *Lot) int {
 		return cmp.Or(a.Lifted.Compare(b.Lifted), cmp.Compare(a.Planting, b.Planting))
 	})
-}
-
-// StockList is what is on hand, in the order to use it: what must go first on
-// top; green and rotten lots, set aside, at the end.
-type StockList struct {
-	On       time.Time
-	Lots     []*Lot
-	Warnings []string
-}
-
-// Stock lists the lots on hand at the end of the civil day on. Its errors are
-// those of Settle.
-func Stock(plantings []Planting, entries []Entry, on time.Time) (StockList, error) {
-	account, err := Settle(plantings, entries, on)
-	if err != nil {
-		return StockList{}, err
-	}
-	return account.Stock(), nil
-}
-
-// Stock lists the lots of the account that are on hand.
-func (a *Account) Stock() StockList {
-	var lots []*Lot
-	for _, l := range a.Lots {
-		if l.Weight.Sign() > 0 {
-			lots = append(lots, l)
-		}
-	}
-	nameLots(lots)
-	sortLots(lots)
-	return StockList{On: a.On, Lots: lots, Warnings: append(slices.Clone(a.Warnings), askAboutOld(lots, a.On)...)}
-}
-
-// askAboutOld names the lots that are past the longest they keep raw: eaten and
-// not logged, or gone.
-func askAboutOld(lots []*Lot, on time.Time) []string {
-	var old []string
-	for _, l := range lots {
-		if l.isPastKeeping(on) {
-			old = append(old, l.Name)
-		}
-	}
-	if len(old) == 0 {
-		return nil
-	}
-	return []string{fmt.Sprintf("past the longest they keep raw: %s; look them over, log what was eaten with use and what is gone with compost", orNone(old))}
 }
 
 // CheckClock returns strict.Errors naming every entry dated after the day of

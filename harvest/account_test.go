@@ -6,6 +6,7 @@ import (
 	"testing"
 	"time"
 
+	"github.com/shopspring/decimal"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -60,6 +61,15 @@ func usualLift() *Lift {
 	return liftOf("tub-3", "2031-07-12 16:40", "1820 g", "700 g 45-65 mm 6 pieces", "820 g 20-45 mm scabby", "90 g damaged", "60 g green")
 }
 
+// stockOf settles entries and lists what is on hand.
+func stockOf(plantings []Planting, entries []Entry, on time.Time) (StockList, error) {
+	account, err := Settle(plantings, entries, on)
+	if err != nil {
+		return StockList{}, err
+	}
+	return account.Stock(), nil
+}
+
 func names(list StockList) string {
 	var out []string
 	for _, l := range list.Lots {
@@ -89,7 +99,7 @@ func TestStockOnADay(t *testing.T) {
 		{"2031-07-15", "!tub-3/20-45-scabby=500/500 !tub-3/ungraded-damaged=90/76.5 !tub-3/ungraded-sound=150/150 tub-3/ungraded-green=60/0"},
 		{"2031-07-21", "!tub-3/20-45-scabby=500/500 !tub-3/ungraded-damaged=90/76.5 !tub-3/ungraded-sound=150/150 bed-1/ungraded-sound=1200/1200"},
 	} {
-		list, err := Stock(plot(), entries, day(row.on))
+		list, err := stockOf(plot(), entries, day(row.on))
 		require.NoError(t, err)
 		assert.Equal(t, row.want, names(list), row.on)
 	}
@@ -103,7 +113,7 @@ func TestLotNamesAreStable(t *testing.T) {
 	third := liftOf("tub-3", "2031-07-12 16:40", "100 g")
 	third.File = "journal/2031/monday.yaml"
 	ids := func(entries ...Entry) map[string]bool {
-		list, err := Stock(plot(), entries, day("2031-07-12"))
+		list, err := stockOf(plot(), entries, day("2031-07-12"))
 		require.NoError(t, err)
 		found := map[string]bool{}
 		for _, l := range list.Lots {
@@ -120,7 +130,7 @@ func TestLotNamesAreStable(t *testing.T) {
 	}
 	assert.True(t, all["tub-3/2031-0712-1640-2/20-45-scabby"])
 	assert.True(t, all["tub-3/2031-monday/ungraded-sound"])
-	twins, err := Stock(plot(), []Entry{liftOf("bed-1", "2031-07-20 09:00", "300 g", "100 g sound", "100 g sound")}, day("2031-07-20"))
+	twins, err := stockOf(plot(), []Entry{liftOf("bed-1", "2031-07-20 09:00", "300 g", "100 g sound", "100 g sound")}, day("2031-07-20"))
 	require.NoError(t, err)
 	assert.Equal(t, "bed-1/ungraded-sound=100/100 bed-1/ungraded-sound-2=100/100 bed-1/ungraded-sound-3=100/100", names(twins))
 	year, ok := SeasonOf(usual)
@@ -136,7 +146,7 @@ func TestLotNamesAreStable(t *testing.T) {
 // it on that day.
 func TestAPlantingsNameMayComeAgain(t *testing.T) {
 	old := liftOf("tub-3", "2030-09-01 10:00", "500 g")
-	list, err := Stock(plot(), []Entry{old, usualLift()}, day("2031-07-12"))
+	list, err := stockOf(plot(), []Entry{old, usualLift()}, day("2031-07-12"))
 	require.NoError(t, err)
 	crops := map[string]string{}
 	for _, l := range list.Lots {
@@ -156,14 +166,14 @@ func TestCorrections(t *testing.T) {
 	again.File, again.Replaces = "journal/2031/0712-1640-lift-tub-3-3.yaml", "journal/2031/0712-1640-lift-tub-3-2.yaml"
 	lift := usualLift()
 
-	list, err := Stock(plot(), []Entry{again, use, corrected, lift}, day("2031-07-13"))
+	list, err := stockOf(plot(), []Entry{again, use, corrected, lift}, day("2031-07-13"))
 	require.NoError(t, err)
 	assert.Contains(t, names(list), "tub-3/20-45-scabby=500/500", "what was used stays used")
 	assert.Contains(t, names(list), "tub-3/ungraded-sound=330/330", "2000 g less the grades of 1670 g")
 
 	void := &Void{Voids: "0713-1200-use-tub-3"}
 	void.At, void.File = day("2031-07-30"), "journal/2031/0730-1200-void.yaml"
-	list, err = Stock(plot(), []Entry{usualLift(), use, void}, day("2031-07-13"))
+	list, err = stockOf(plot(), []Entry{usualLift(), use, void}, day("2031-07-13"))
 	require.NoError(t, err)
 	assert.Contains(t, names(list), "tub-3/20-45-scabby=820/820")
 }
@@ -197,7 +207,7 @@ func TestContradictionsAreNamed(t *testing.T) {
 		{"another kind", []Entry{usualLift(), replacing("0712-1640-lift-tub-3.yaml")}, "0712-1640-lift-tub-3.yaml is a lift, this is a use"},
 	} {
 		t.Run(row.name, func(t *testing.T) {
-			_, err := Stock(plot(), row.entries, day("2031-12-31"))
+			_, err := stockOf(plot(), row.entries, day("2031-12-31"))
 			var all strict.Errors
 			require.ErrorAs(t, err, &all)
 			assert.Contains(t, all[0].Error(), row.says)
@@ -211,8 +221,9 @@ func TestOverdrawnLots(t *testing.T) {
 	entries := []Entry{usualLift(), moveOf(KindUse, "2031-07-13 12:00", usual, "600 g"), moveOf(KindGive, "2031-07-13 12:01", usual, "500 g")}
 	account, err := Settle(plot(), entries, day("2031-07-13"))
 	require.NoError(t, err)
-	assert.Equal(t, []string{"journal/2031/0713-1201-give-tub-3.yaml takes 500 g from " + usual +
-		", which had 220 g left: weigh what is there, or void one of the entries"}, account.Warnings)
+	assert.Equal(t, []Warning{Overdrawn{"journal/2031/0713-1201-give-tub-3.yaml", usual, decimal.New(500, 0), decimal.New(220, 0)}}, account.Warnings)
+	assert.Equal(t, "journal/2031/0713-1201-give-tub-3.yaml takes 500 g from "+usual+
+		", which had 220 g left: weigh what is there, or void one of the entries", account.Warnings[0].String())
 	assert.NotContains(t, names(account.Stock()), "20-45-scabby")
 	row := account.Season(2031).Rows[0]
 	assert.Equal(t, "600 500 720 1820", fmt.Sprint(row.Went.Kitchen, row.Went.Given, row.Went.OnHand, row.Went.Sum()))
@@ -222,11 +233,12 @@ func TestOverdrawnLots(t *testing.T) {
 // the sixth a lot nobody logged the end of is asked about.
 func TestOldLotsAreAskedAbout(t *testing.T) {
 	for on, warned := range map[string]bool{"2031-07-17": false, "2031-07-18": true} {
-		list, err := Stock(plot(), []Entry{liftOf("tub-3", "2031-07-12 10:00", "1 kg"), liftOf("bed-1", "2031-07-12 10:00", "1 kg")}, day(on))
+		list, err := stockOf(plot(), []Entry{liftOf("tub-3", "2031-07-12 10:00", "1 kg"), liftOf("bed-1", "2031-07-12 10:00", "1 kg")}, day(on))
 		require.NoError(t, err)
 		assert.Equal(t, warned, len(list.Warnings) == 1, on)
 		if warned {
-			assert.Contains(t, list.Warnings[0], "past the longest they keep raw: tub-3/ungraded-sound; look them over")
+			assert.Equal(t, PastKeeping{[]string{"tub-3/ungraded-sound"}}, list.Warnings[0])
+			assert.Contains(t, list.Warnings[0].String(), "past the longest they keep raw: tub-3/ungraded-sound; look them over")
 		}
 	}
 }

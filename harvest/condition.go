@@ -1,10 +1,11 @@
 package harvest
 
 import (
-	"fmt"
 	"strings"
 
 	"github.com/shopspring/decimal"
+
+	"trencher/units"
 )
 
 // Condition is how fit a lot is for the kitchen. The zero value is no
@@ -25,14 +26,15 @@ func Conditions() []Condition {
 	return []Condition{Sound, Scabby, Damaged, Green, Rotten}
 }
 
-// ParseCondition reads a condition by its name.
+// ParseCondition reads a condition by its name; its error is a
+// [units.FieldError] of condition.
 func ParseCondition(text string) (Condition, error) {
 	for _, c := range Conditions() {
 		if strings.EqualFold(strings.TrimSpace(text), string(c)) {
 			return c, nil
 		}
 	}
-	return "", fmt.Errorf("unknown condition %q: write %s", text, ConditionNames())
+	return "", units.WrongField("condition", text, "not a condition known here", ConditionNames())
 }
 
 // ConditionNames lists the accepted names for a message.

@@ -33,26 +33,20 @@ type CropRow struct {
 	Yields   []Usual    `yaml:"yields"`
 }
 
-// Figure tells where a row comes from.
-type Figure struct {
-	Source  string `yaml:"source"`
-	KnownBy string `yaml:"known_by"` // read, memory, practice or computed
-}
-
 // Window is when a crop (of a class, where classes differ) is fit to lift.
 type Window struct {
-	Class  string `yaml:"class"`
-	Days   Range  `yaml:"days"`
-	Stands int    `yaml:"stands"` // days it stays good after that
-	Months string `yaml:"months"` // the usual calendar months in Britain
-	Figure `yaml:",inline"`
+	Class            string `yaml:"class"`
+	Days             Range  `yaml:"days"`
+	Stands           int    `yaml:"stands"` // days it stays good after that
+	Months           string `yaml:"months"` // the usual calendar months in Britain
+	units.Provenance `yaml:",inline"`
 }
 
 // Saying is a sentence of the trade with its source.
 type Saying struct {
-	Classes []string `yaml:"classes"` // the classes it is about; none: all
-	Says    string   `yaml:"says"`
-	Figure  `yaml:",inline"`
+	Classes          []string `yaml:"classes"` // the classes it is about; none: all
+	Says             string   `yaml:"says"`
+	units.Provenance `yaml:",inline"`
 }
 
 // Size is what a hand under the surface, or an eye, can judge: millimetres
@@ -61,25 +55,25 @@ type Size struct {
 	Small, Good, Large int
 	Measured           string
 	Says               string
-	Figure             `yaml:",inline"`
+	units.Provenance   `yaml:",inline"`
 }
 
 // KeepsRaw is how long a crop keeps raw at home. The account counts with the
 // low end.
 type KeepsRaw struct {
-	Class  string `yaml:"class"`
-	Days   Range  `yaml:"days"`
-	Where  string `yaml:"where"`
-	Figure `yaml:",inline"`
+	Class            string `yaml:"class"`
+	Days             Range  `yaml:"days"`
+	Where            string `yaml:"where"`
+	units.Provenance `yaml:",inline"`
 }
 
 // Usual is what a crop usually gives: grams from a litre of tub or a square
 // metre of bed.
 type Usual struct {
-	Class  string `yaml:"class"`
-	Per    string `yaml:"per"` // PerLitre or PerM2
-	Grams  Range  `yaml:"grams"`
-	Figure `yaml:",inline"`
+	Class            string `yaml:"class"`
+	Per              string `yaml:"per"` // PerLitre or PerM2
+	Grams            Range  `yaml:"grams"`
+	units.Provenance `yaml:",inline"`
 }
 
 // What yields are counted on.

@@ -8,6 +8,8 @@ import (
 	"strings"
 	"testing"
 
+	"trencher/units"
+
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
@@ -42,7 +44,7 @@ func number(t testing.TB, text string) float64 {
 func TestEveryRowHasASource(t *testing.T) {
 	known := map[string]bool{"read": true, "memory": true, "practice": true, "computed": true}
 	seen := map[string]bool{}
-	check := func(what string, f Figure) {
+	check := func(what string, f units.Provenance) {
 		assert.True(t, known[f.KnownBy], "%s: known_by %q", what, f.KnownBy)
 		assert.NotEmpty(t, f.Source, what)
 		assert.NotContains(t, f.Source, "http", what)
@@ -58,25 +60,25 @@ func TestEveryRowHasASource(t *testing.T) {
 		require.NotEmpty(t, row.Keeps, row.Crop)
 		assert.Contains(t, []string{"once", "picked"}, row.Cropping, row.Crop)
 		for _, w := range row.Windows {
-			check(row.Crop, w.Figure)
+			check(row.Crop, w.Provenance)
 			assert.Less(t, w.Days.Low, w.Days.High, row.Crop)
 			assert.NotEmpty(t, w.Months, row.Crop)
 		}
 		for _, s := range append(row.Signs, row.Left) {
-			check(row.Crop+": "+s.Says, s.Figure)
+			check(row.Crop+": "+s.Says, s.Provenance)
 			assert.NotEmpty(t, s.Says, row.Crop)
 		}
 		for _, k := range row.Keeps {
-			check(row.Crop, k.Figure)
+			check(row.Crop, k.Provenance)
 			assert.LessOrEqual(t, k.Days.Low, k.Days.High, row.Crop)
 			assert.Positive(t, k.Days.Low, row.Crop)
 		}
 		for _, u := range row.Yields {
-			check(row.Crop, u.Figure)
+			check(row.Crop, u.Provenance)
 			assert.Contains(t, []string{PerLitre, PerM2}, u.Per, row.Crop)
 		}
 		if s := row.Size; s != nil {
-			check(row.Crop, s.Figure)
+			check(row.Crop, s.Provenance)
 			assert.True(t, s.Small < s.Good && s.Good < s.Large, row.Crop)
 		}
 	}

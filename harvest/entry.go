@@ -105,8 +105,8 @@ type Move struct {
 // Kind is where the grams went.
 func (m *Move) Kind() string { return m.To }
 
-// Batch is one event in the life of a cooked batch.
-type Batch struct {
+// BatchEvent is one event in the life of a cooked batch.
+type BatchEvent struct {
 	Header
 	Event  string // KindCooked, KindChilled, KindOut, KindReheated, KindEaten or KindBinned
 	Name   string // the batch's name; the events of one batch share it
@@ -119,7 +119,7 @@ type Batch struct {
 }
 
 // Kind is the event.
-func (b *Batch) Kind() string { return b.Event }
+func (b *BatchEvent) Kind() string { return b.Event }
 
 // Note is a tasting note against a dish, shown when the dish is next made.
 type Note struct {

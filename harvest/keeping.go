@@ -1,11 +1,15 @@
 package harvest
 
-import "time"
+import (
+	"time"
+
+	"trencher/units"
+)
 
 // damagedKeeping caps every crop's keeping when the lot is damaged: used
 // within days, never beside sound ones.
 var damagedKeeping = KeepsRaw{Days: Range{3, 3}, Where: "use today; never beside sound ones",
-	Figure: Figure{Source: "common practice, no source", KnownBy: "practice"}}
+	Provenance: units.Practice}
 
 // RawKeeping is how long a crop of a class keeps raw in a condition. ok is
 // false when no row tells: the crop is not in the table, or the lot is not fit

@@ -2,6 +2,7 @@ package harvest
 
 import (
 	"fmt"
+	"strings"
 
 	"github.com/shopspring/decimal"
 
@@ -103,6 +104,17 @@ type Problem struct {
 	Accepted string
 }
 
+// Field is the field of a typed lift that the key stands for.
+func (p Problem) Field() string {
+	switch key, _, _ := strings.Cut(p.Key, "["); key {
+	case "grades":
+		return "grade"
+	case "mothers", "soil":
+		return key
+	}
+	return "weighing"
+}
+
 // heaviestBowl is what nobody puts on a kitchen or platform scale in one go.
 var heaviestBowl = decimal.NewFromInt(1_000_000) // g
 
@@ -130,6 +142,15 @@ func (l *Lift) Problems() []Problem {
 			"grades that fit into the net weight, or the bowl that is missing"})
 	}
 	return found
+}
+
+// Check is the first of Problems as a [units.FieldError] of weighing, grade,
+// mothers or soil; nil when there is none.
+func (l *Lift) Check() error {
+	for _, p := range l.Problems() {
+		return units.WrongField(p.Field(), "", p.Text, p.Accepted)
+	}
+	return nil
 }
 
 func (l *Lift) bowlProblems() []Problem {

@@ -121,7 +121,9 @@ func TestConditions(t *testing.T) {
 		assert.Equal(t, trim != "0", c.Edible())
 	}
 	_, err := ParseCondition("wormy")
-	require.ErrorContains(t, err, "sound, scabby, damaged, green, rotten")
+	var wrong *units.FieldError
+	require.ErrorAs(t, err, &wrong)
+	assert.Equal(t, "sound, scabby, damaged, green, rotten", wrong.Accepted)
 }
 
 // Whatever is read as a grade can be written and read again.

@@ -2,6 +2,7 @@ package harvest
 
 import (
 	"regexp"
+	"slices"
 	"strings"
 	"time"
 
@@ -66,6 +67,16 @@ func IDs(plantings []Planting) []string {
 		}
 	}
 	return ids
+}
+
+// CheckPlanting makes sure that a planting is called id; its error is a
+// [units.FieldError] of planting, which lists those there are.
+func CheckPlanting(plantings []Planting, id string) error {
+	ids := IDs(plantings)
+	if slices.Contains(ids, id) {
+		return nil
+	}
+	return units.WrongField("planting", id, "not in plantings.yaml", "one of "+strings.Join(ids, ", "))
 }
 
 // dayOf is the civil day of a time, in the time's own zone, as midnight UTC.

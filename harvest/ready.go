@@ -5,7 +5,10 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 	"time"
+
+	"trencher/units"
 )
 
 // State is how a planting stands against its window.
@@ -37,21 +40,21 @@ type Readiness struct {
 const forgotten = 180
 
 // Ready tells how each planting stands on the civil day on. Plantings planted
-// after it, lifted whole by then, or long past their window are left out. unknown names the plantings
-// no row tells about, and why.
-func Ready(plantings []Planting, entries []Entry, on time.Time) (list []Readiness, unknown []string) {
+// after it, lifted whole by then, or long past their window are left out; those
+// no row tells about are warnings.
+func Ready(plantings []Planting, entries []Entry, on time.Time) (list []Readiness, untold []Warning) {
 	for _, p := range plantings {
 		if dayOf(p.Planted).After(dayOf(on)) || replanted(plantings, p, on) {
 			continue
 		}
 		row, ok := LookupCrop(p.Crop)
 		if !ok {
-			unknown = append(unknown, fmt.Sprintf("%s: the table has no row for %s", p.ID, p.Crop))
+			untold = append(untold, Untold{p.ID, "the table has no row for " + p.Crop})
 			continue
 		}
 		w, ok := row.window(p.Class)
 		if !ok {
-			unknown = append(unknown, fmt.Sprintf("%s: give its class in plantings.yaml (%s)", p.ID, orNone(row.Classes())))
+			untold = append(untold, Untold{p.ID, "give its class in plantings.yaml (" + orNone(row.Classes()) + ")"})
 			continue
 		}
 		if row.Cropping == "once" && liftedWhole(p, plantings, entries, on) {
@@ -64,7 +67,7 @@ func Ready(plantings []Planting, entries []Entry, on time.Time) (list []Readines
 		list = append(list, r)
 	}
 	slices.SortStableFunc(list, func(a, b Readiness) int { return a.From.Compare(b.From) })
-	return list, unknown
+	return list, untold
 }
 
 func stand(p Planting, row CropRow, w Window, on time.Time) Readiness {
@@ -111,12 +114,37 @@ func liftedWhole(p Planting, plantings []Planting, entries []Entry, on time.Time
 	})
 }
 
-// Advise turns the size of the biggest piece felt near the surface, in
-// millimetres, into what to do.
-func (r *Readiness) Advise(mm float64) error {
+// ReadyList is how the plantings stand on a day, by the day they are due.
+type ReadyList struct {
+	On       time.Time
+	List     []Readiness
+	Warnings []Warning
+}
+
+// largestFelt is beyond any piece of a crop, in millimetres.
+const largestFelt = 1000
+
+// Feel takes in the size of the biggest piece of a planting felt near the
+// surface, in millimetres, and says in its Felt what to do. Its error is a
+// [units.FieldError] of felt.
+func (r *ReadyList) Feel(planting string, mm float64) error {
+	if mm <= 0 || mm > largestFelt {
+		return units.WrongField("felt", "", "no size of a crop", "the size of the biggest one felt, such as 38 mm")
+	}
+	var ids []string
+	for i := range r.List {
+		if r.List[i].Planting.ID == planting {
+			return r.List[i].feel(mm)
+		}
+		ids = append(ids, r.List[i].Planting.ID)
+	}
+	return units.WrongField("felt", "", "no planting of that name stands", "one of "+strings.Join(ids, ", "))
+}
+
+func (r *Readiness) feel(mm float64) error {
 	s := r.Crop.Size
 	if s == nil {
-		return fmt.Errorf("%s is not judged by size", r.Crop.Crop)
+		return units.WrongField("felt", "", r.Crop.Crop+" is not judged by size", "another planting, or go by the signs listed")
 	}
 	how := cmp.Or(s.Measured, "across")
 	switch {

@@ -6,6 +6,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"trencher/units"
 )
 
 // Second earlies are fit about 13 to 14 weeks after planting (common practice,
@@ -61,17 +63,37 @@ func TestReadyNamesWhatItCannotTell(t *testing.T) {
 		{ID: "a", Crop: "oca", Planted: day("2031-04-01")},
 		{ID: "b", Crop: "potato", Planted: day("2031-04-01")},
 	}, nil, day("2031-07-13"))
-	assert.Equal(t, []string{"a: the table has no row for oca",
-		"b: give its class in plantings.yaml (first early, second early, early maincrop, late maincrop)"}, unknown)
+	assert.Equal(t, []Warning{Untold{"a", "the table has no row for oca"},
+		Untold{"b", "give its class in plantings.yaml (first early, second early, early maincrop, late maincrop)"}}, unknown)
+	assert.Equal(t, "a: the table has no row for oca", unknown[0].String())
+}
+
+func readyOn(plantings []Planting, on string) *ReadyList {
+	list, _ := Ready(plantings, nil, day(on))
+	return &ReadyList{On: day(on), List: list}
 }
 
 // Nothing under 35 mm: wait a week (common practice, no source).
 func TestAdviseBySizeFelt(t *testing.T) {
 	for mm, want := range map[float64]string{20: "wait a week", 34.9: "wait a week", 35: "nearly", 40: "good", 80: "good", 81: "lift now"} {
-		list, _ := Ready(plot()[:1], nil, day("2031-07-01"))
-		require.NoError(t, list[0].Advise(mm))
-		assert.Contains(t, list[0].Felt, want, fmt.Sprint(mm))
+		list := readyOn(plot()[:1], "2031-07-01")
+		require.NoError(t, list.Feel("tub-3", mm))
+		assert.Contains(t, list.List[0].Felt, want, fmt.Sprint(mm))
 	}
-	list, _ := Ready([]Planting{{ID: "a", Crop: "chard", Planted: day("2031-04-01")}}, nil, day("2031-07-01"))
-	require.Error(t, list[0].Advise(40))
+	for name, row := range map[string]struct {
+		planting string
+		mm       float64
+		says     string
+	}{
+		"not judged by size": {"a", 40, "chard is not judged by size"},
+		"not planted":        {"b", 40, "no planting of that name stands"},
+		"nothing":            {"a", 0, "no size of a crop"},
+		"a boulder":          {"a", 1001, "no size of a crop"},
+	} {
+		list := readyOn([]Planting{{ID: "a", Crop: "chard", Planted: day("2031-04-01")}}, "2031-07-01")
+		var wrong *units.FieldError
+		require.ErrorAs(t, list.Feel(row.planting, row.mm), &wrong, name)
+		assert.Equal(t, "felt", wrong.Field, name)
+		assert.Equal(t, row.says, wrong.Problem, name)
+	}
 }

@@ -13,10 +13,9 @@ import (
 
 // Season is what each planting gave in one season and where it went.
 type Season struct {
-	Year     int
-	On       time.Time
-	Rows     []Yield
-	Warnings []string
+	Year int
+	On   time.Time
+	Rows []Yield // in the order of plantings.yaml
 }
 
 // Yield is one planting's season. Weights are grams; the yields per seed, litre
@@ -59,19 +58,24 @@ func (g GradeShare) Name() string {
 	return cmp.Or(g.Sizes.String(), "ungraded") + " " + string(g.Condition)
 }
 
-// Tally sums a season's account by planting, in the order of plantings.yaml.
-// Its errors are those of Settle.
-func Tally(plantings []Planting, entries []Entry, year int, on time.Time) (Season, error) {
-	account, err := Settle(plantings, entries, on)
-	if err != nil {
-		return Season{}, err
+// Tally is one or more seasons.
+type Tally struct {
+	Seasons  []Season
+	Warnings []Warning
+}
+
+// Tally sums the account's seasons of the years given.
+func (a *Account) Tally(years ...int) Tally {
+	tally := Tally{Warnings: a.Warnings}
+	for _, year := range years {
+		tally.Seasons = append(tally.Seasons, a.Season(year))
 	}
-	return account.Season(year), nil
+	return tally
 }
 
 // Season sums the lifts of one year by planting.
 func (a *Account) Season(year int) Season {
-	season := Season{Year: year, On: a.On, Warnings: a.Warnings}
+	season := Season{Year: year, On: a.On}
 	type planted struct {
 		id string
 		at int64
@@ -176,9 +180,8 @@ func (y *Yield) close() {
 		y.Multiplied = over(y.Net, seed)
 	}
 	y.usually()
-	hundred := decimal.NewFromInt(100)
 	for i := range y.Graded {
-		y.Graded[i].Percent = y.Graded[i].Grams.Mul(hundred).DivRound(y.Net, 1)
+		y.Graded[i].Percent = Percent(y.Graded[i].Grams, y.Net)
 	}
 	slices.SortFunc(y.Graded, func(a, b GradeShare) int {
 		return cmp.Or(cmp.Compare(a.Condition.rank(), b.Condition.rank()),

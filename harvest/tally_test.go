@@ -4,22 +4,29 @@ import (
 	"fmt"
 	"testing"
 
+	"github.com/shopspring/decimal"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"trencher/units"
 )
 
+// seasonOf31 is the season of 2031 at its end.
+func seasonOf31(t *testing.T, plantings []Planting, entries ...Entry) Season {
+	t.Helper()
+	account, err := Settle(plantings, entries, day("2031-12-31"))
+	require.NoError(t, err)
+	return account.Season(2031)
+}
+
 // By hand: 1820 g net; 1820/3 = 606.666667 g a seed tuber, 1820/30 = 60.666667
 // g a litre, 1820/190 = 9.578947 times the seed; 60 g of it are green.
 func TestTally(t *testing.T) {
 	lift := usualLift()
 	lift.Mothers, lift.Soil = units.MustParse("120 g"), units.MustParse("300 g")
-	season, err := Tally(plot(), []Entry{lift,
+	season := seasonOf31(t, plot(), lift,
 		moveOf(KindUse, "2031-07-13 12:00", usual, "320 g"),
-		moveOf(KindCompost, "2031-07-13 12:00", "tub-3/2031-0712-1640/ungraded-green", "60 g"),
-	}, 2031, day("2031-12-31"))
-	require.NoError(t, err)
+		moveOf(KindCompost, "2031-07-13 12:00", "tub-3/2031-0712-1640/ungraded-green", "60 g"))
 	require.Len(t, season.Rows, 1)
 	y := season.Rows[0]
 	assert.Equal(t, "1820 1760 60 0", fmt.Sprint(y.Net, y.ToEat, y.Green, y.Rotten))
@@ -48,8 +55,7 @@ func TestYieldsAgreeWithPublishedOnes(t *testing.T) {
 					*into = units.MustParse(want[field])
 				}
 			}
-			season, err := Tally([]Planting{p}, []Entry{liftOf("p", "2031-09-01 09:00", want["net"])}, 2031, day("2031-12-31"))
-			require.NoError(t, err)
+			season := seasonOf31(t, []Planting{p}, liftOf("p", "2031-09-01 09:00", want["net"]))
 			y := season.Rows[0]
 			if want["per_m2_kg"] != "" {
 				assert.InDelta(t, number(t, want["per_m2_kg"]), y.PerM2.Decimal.InexactFloat64()/1000, 0.006, want["source"])
@@ -60,4 +66,49 @@ func TestYieldsAgreeWithPublishedOnes(t *testing.T) {
 			}
 		})
 	}
+}
+
+// The parts of a season add up to what was lifted, and stand in one order.
+func TestTotal(t *testing.T) {
+	bed := liftOf("bed-1", "2031-07-20 09:00", "1200 g", "200 g rotten")
+	season := seasonOf31(t, plot(), usualLift(), bed,
+		moveOf(KindUse, "2031-07-13 12:00", usual, "320 g"), moveOf(KindGive, "2031-07-21 12:00", "bed-1/2031-0720-0900/ungraded-sound", "500 g"),
+		moveOf(KindStore, "2031-07-21 13:00", "bed-1/2031-0720-0900/ungraded-sound", "400 g"), moveOf(KindCompost, "2031-07-21 14:00", "bed-1/2031-0720-0900/ungraded-rotten", "200 g"))
+	all := season.Total()
+	assert.Equal(t, "3020 2760", fmt.Sprint(all.Net, all.ToEat), "1820 g and 1200 g, less 60 g green and 200 g rotten")
+	var parts []string
+	sum := decimal.Zero
+	for i, part := range all.Went.Parts() {
+		assert.Equal(t, Fate(i), part.Fate)
+		parts = append(parts, part.Grams.String())
+		sum = sum.Add(part.Grams)
+	}
+	assert.Equal(t, []string{"320", "400", "500", "200", "1600"}, parts)
+	assert.True(t, sum.Equal(all.Net))
+	assert.Equal(t, "1820", Tally{Seasons: []Season{season}}.Heaviest().String())
+	assert.True(t, Tally{}.Heaviest().IsZero())
+}
+
+func TestPercent(t *testing.T) {
+	for _, row := range []struct{ part, whole, want string }{
+		{"1", "3", "33.3"}, {"2", "3", "66.7"}, {"3", "3", "100"}, {"0", "3", "0"}, {"-1", "3", "0"}, {"1", "0", "0"},
+	} {
+		got := Percent(decimal.RequireFromString(row.part), decimal.RequireFromString(row.whole))
+		assert.Equal(t, row.want, got.String(), row)
+	}
+}
+
+// Seasons side by side: a crop that a season has not is nothing there.
+func TestSeasonsSideBySide(t *testing.T) {
+	account, err := Settle(plot(), []Entry{usualLift(), liftOf("bed-1", "2031-07-20 09:00", "1200 g"), liftOf("tub-3", "2030-07-20 09:00", "300 g"),
+		liftOf("tub-3", "2031-07-20 09:00", "80 g")}, day("2031-12-31"))
+	require.NoError(t, err)
+	table := Compare(account.Tally(2030, 2031).Seasons)
+	assert.Equal(t, []int{2030, 2031}, table.Years)
+	var rows []string
+	for _, row := range table.Rows {
+		rows = append(rows, fmt.Sprint(row.Crop, row.Net))
+	}
+	assert.Equal(t, []string{"beetroot[0 1200]", "carrot[300 0]", "potato[0 1900]"}, rows)
+	assert.Empty(t, Compare(nil).Rows)
 }

@@ -11,7 +11,7 @@ import (
 
 func TestDecimalsOfRatios(t *testing.T) {
 	for _, c := range []struct {
-		num, den              int64
+		num, den               int64
 		decimal, floored, text string
 	}{
 		{5, 4, "1.25", "1.25", "1.25"},

@@ -8,6 +8,7 @@ import (
 
 	"trencher/cmd/trencher/ask"
 	"trencher/cmd/trencher/render"
+	"trencher/harvest/journal"
 	"trencher/units"
 )
 
@@ -60,5 +61,5 @@ func writeNew(flag, path string, write func(io.Writer) error) error {
 	if _, err := os.Lstat(path); err == nil {
 		return units.WrongField(flag, path, "that file exists already", "a name that is free, or move the old file away first")
 	}
-	return writeFile(path, write)
+	return journal.WriteFile(path, write)
 }

@@ -33,11 +33,11 @@ var rooms = []struct {
 	{"cmd/trencher/demo", nil},
 	{"cmd/trencher/ask", []string{"units", "units/strict", "units/measures", "harvest", "harvest/journal",
 		"recipes", "recipes/heat", "recipes/keeping", "recipes/meal", "cmd/trencher/demo"}},
-	{"cmd/trencher/render", []string{"units", "units/strict", "units/measures", "harvest", "recipes",
+	{"cmd/trencher/render", []string{"units", "units/strict", "units/measures", "harvest", "harvest/journal", "recipes",
 		"recipes/heat", "recipes/keeping", "recipes/planner", "recipes/schedule", "recipes/meal", "cmd/trencher/ask", "cmd/trencher/demo"}},
 	{"cmd/trencher/page", []string{"units", "units/strict", "harvest", "recipes", "recipes/heat",
 		"recipes/keeping", "recipes/meal", "cmd/trencher/ask", "cmd/trencher/render"}},
-	{"cmd/trencher", []string{"units", "units/strict", "recipes", "cmd/trencher/demo", "cmd/trencher/ask",
+	{"cmd/trencher", []string{"units", "units/strict", "harvest/journal", "recipes", "cmd/trencher/demo", "cmd/trencher/ask",
 		"cmd/trencher/render", "cmd/trencher/page"}},
 }
 

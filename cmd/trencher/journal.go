@@ -8,6 +8,7 @@ import (
 
 	"trencher/cmd/trencher/ask"
 	"trencher/cmd/trencher/render"
+	"trencher/harvest/journal"
 )
 
 func newJournalCommand(env *environment) *cobra.Command {
@@ -74,7 +75,7 @@ func newExportCommand(env *environment) *cobra.Command {
 			if err := writeOut(env, to, write); err != nil || !why {
 				return err
 			}
-			return render.Reasons(env.err, ask.TableReasons())
+			return render.Reasons(env.err, journal.TableReasons())
 		},
 	}
 	plot.add(cmd)
@@ -134,7 +135,7 @@ func writeOut(env *environment, file string, write func(io.Writer) error) error 
 	if file == "" {
 		return write(env.out)
 	}
-	return writeFile(file, write)
+	return journal.WriteFile(file, write)
 }
 
 // oneArgument asks for exactly one argument, named in the error.

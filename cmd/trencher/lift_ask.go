@@ -35,16 +35,16 @@ func askLift(ctx context.Context, env *environment, q *ask.LiftQuestion) error {
 	}
 	a := asking{in: bufio.NewScanner(env.in), out: env.err}
 	q.Planting = a.one("Which planting ("+strings.Join(plantings, ", ")+")? ", func(text string) error {
-		return ask.CheckPlanting(text, plantings)
+		return ask.CheckPlanting(q.PlotRef, text)
 	})
 	if q.Planting == "" {
 		return errNothingAsked
 	}
 	a.each("Bowl, full less empty, such as 1.46 kg - 0.31 kg (empty line: done)? ", func(text string) error {
-		total, err := ask.RunningNet(q.PlotRef, append(q.Weighings, text))
+		weighed, err := ask.Weighed(ask.LiftQuestion{PlotRef: q.PlotRef, Weighings: append(q.Weighings, text)})
 		if err == nil {
 			q.Weighings = append(q.Weighings, text)
-			fmt.Fprintf(a.out, "  %s so far\n", total)
+			fmt.Fprintf(a.out, "  %s g so far\n", weighed.Net())
 		}
 		return err
 	})
@@ -52,10 +52,10 @@ func askLift(ctx context.Context, env *environment, q *ask.LiftQuestion) error {
 		return errNothingAsked
 	}
 	a.each("Grade, such as 820 g 20-45 mm scabby (empty line: the rest is sound)? ", func(text string) error {
-		left, err := ask.RunningRest(q.PlotRef, q.Weighings, append(q.Grades, text))
+		weighed, err := ask.Weighed(ask.LiftQuestion{PlotRef: q.PlotRef, Weighings: q.Weighings, Grades: append(q.Grades, text)})
 		if err == nil {
 			q.Grades = append(q.Grades, text)
-			fmt.Fprintf(a.out, "  %s not graded yet\n", left)
+			fmt.Fprintf(a.out, "  %s g not graded yet\n", weighed.Rest())
 		}
 		return err
 	})

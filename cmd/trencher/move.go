@@ -25,7 +25,7 @@ func (f *writeFlags) ask(env *environment) ask.PlotRef {
 }
 
 // warn tells what needs attention, apart from the answer.
-func warn(env *environment, warnings []string) {
+func warn[W any](env *environment, warnings []W) {
 	for _, text := range warnings {
 		fmt.Fprintln(env.err, "warning:", text)
 	}

@@ -9,6 +9,7 @@ import (
 	"trencher/cmd/trencher/ask"
 	"trencher/cmd/trencher/demo"
 	"trencher/cmd/trencher/render"
+	"trencher/harvest/journal"
 	"trencher/units"
 )
 
@@ -33,7 +34,7 @@ func (f *planFlags) show(env *environment, answer ask.MealAnswer) error {
 		return usagef("--calendar needs a timetable; add --serve-at 18:30")
 	}
 	if f.sheet != "" {
-		if err := writeFile(f.sheet, func(w io.Writer) error { return render.Sheet(w, plan) }); err != nil {
+		if err := journal.WriteFile(f.sheet, func(w io.Writer) error { return render.Sheet(w, plan) }); err != nil {
 			return units.WrongField("sheet", f.sheet, err.Error(), "a file name in a folder that may be written to")
 		}
 	}
@@ -43,7 +44,7 @@ func (f *planFlags) show(env *environment, answer ask.MealAnswer) error {
 			stamp = plan.On
 		}
 		write := func(w io.Writer) error { return render.Calendar(w, plan, stamp) }
-		if err := writeFile(f.calendar, write); err != nil {
+		if err := journal.WriteFile(f.calendar, write); err != nil {
 			return units.WrongField("calendar", f.calendar, err.Error(), "a file name in a folder that may be written to")
 		}
 	}

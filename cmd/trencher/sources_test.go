@@ -125,27 +125,27 @@ func allergenFigures() (all []figure) {
 }
 
 func harvestFigures() (all []figure) {
-	add := func(row string, value any, f harvest.Figure) {
+	add := func(row string, value any, f units.Provenance) {
 		all = append(all, figure{"crops", row, fmt.Sprint(value), f.Source, f.KnownBy})
 	}
 	for _, crop := range harvest.Crops() {
 		for _, w := range crop.Windows {
-			add(crop.Crop+" window "+w.Class, fmt.Sprint(w.Days, " days, stands ", w.Stands, ", ", w.Months), w.Figure)
+			add(crop.Crop+" window "+w.Class, fmt.Sprint(w.Days, " days, stands ", w.Stands, ", ", w.Months), w.Provenance)
 		}
 		for _, s := range append(crop.Signs, crop.Left) {
-			add(crop.Crop+" sign", s.Says, s.Figure)
+			add(crop.Crop+" sign", s.Says, s.Provenance)
 		}
 		if crop.Size != nil {
-			add(crop.Crop+" size", []int{crop.Size.Small, crop.Size.Good, crop.Size.Large}, crop.Size.Figure)
+			add(crop.Crop+" size", []int{crop.Size.Small, crop.Size.Good, crop.Size.Large}, crop.Size.Provenance)
 		}
 		for _, k := range crop.Keeps {
-			add(crop.Crop+" keeps "+k.Class, k.Days, k.Figure)
+			add(crop.Crop+" keeps "+k.Class, k.Days, k.Provenance)
 		}
 		for _, y := range crop.Yields {
-			add(crop.Crop+" yield "+y.Class, fmt.Sprint(y.Grams, " g a ", y.Per), y.Figure)
+			add(crop.Crop+" yield "+y.Class, fmt.Sprint(y.Grams, " g a ", y.Per), y.Provenance)
 		}
 		if k, ok := harvest.RawKeeping(crop.Crop, "", harvest.Damaged); ok {
-			add(crop.Crop+" keeps, damaged", k.Days, k.Figure)
+			add(crop.Crop+" keeps, damaged", k.Days, k.Provenance)
 		}
 	}
 	return all

@@ -7,6 +7,7 @@ import (
 
 	"trencher/cmd/trencher/ask"
 	"trencher/cmd/trencher/render"
+	"trencher/harvest/journal"
 )
 
 func newSteamCommand(env *environment) *cobra.Command {
@@ -35,7 +36,7 @@ written down with --found makes the next answer this kitchen's own.`,
 			}
 			warn(env, answer.Warnings)
 			if chart != "" {
-				if err := writeFile(chart, func(w io.Writer) error { return render.SteamChart(w, *answer.Curve) }); err != nil {
+				if err := journal.WriteFile(chart, func(w io.Writer) error { return render.SteamChart(w, *answer.Curve) }); err != nil {
 					return err
 				}
 			}

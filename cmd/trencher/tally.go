@@ -7,6 +7,7 @@ import (
 
 	"trencher/cmd/trencher/ask"
 	"trencher/cmd/trencher/render"
+	"trencher/harvest/journal"
 )
 
 func newTallyCommand(env *environment) *cobra.Command {
@@ -38,7 +39,7 @@ stand apart and are no yield.`,
 			}
 			warn(env, answer.Warnings)
 			if picture != "" {
-				if err := writeFile(picture, func(w io.Writer) error { return render.TallyPicture(w, answer) }); err != nil {
+				if err := journal.WriteFile(picture, func(w io.Writer) error { return render.TallyPicture(w, answer) }); err != nil {
 					return err
 				}
 			}

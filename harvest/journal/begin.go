@@ -8,6 +8,8 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
+
+	"trencher/units"
 )
 
 // Begin makes a new plot folder from example files and returns their paths in
@@ -25,10 +27,10 @@ func Begin(dir string, files []Source) (written []string, err error) {
 	for _, file := range files {
 		if err := b.write(file); err != nil {
 			b.undo()
-			return nil, writeError{dir, err}
+			return nil, notBegun(dir, err)
 		}
 	}
-	return b.written, syncFolder(dir)
+	return b.written, nil
 }
 
 // beginning is a plot being made: what stands already, to be taken away again
@@ -40,11 +42,11 @@ type beginning struct {
 }
 
 func (b *beginning) write(file Source) error {
-	target := filepath.Join(b.dir, filepath.FromSlash(file.File))
-	if err := b.makeFolder(filepath.Dir(target)); err != nil {
+	folder, name := filepath.Split(filepath.Join(b.dir, filepath.FromSlash(file.File)))
+	if err := b.makeFolder(filepath.Clean(folder)); err != nil {
 		return err
 	}
-	if err := writeNew(realDisk{}, target, file.Data); err != nil {
+	if _, err := place(realDisk{}, folder, only(name), file.Data); err != nil {
 		return err
 	}
 	b.written = append(b.written, file.File)
@@ -82,16 +84,23 @@ func emptyFolder(dir string) (made bool, err error) {
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
 		if err := os.MkdirAll(dir, 0o755); err != nil {
-			return false, writeError{dir, err}
+			return false, notBegun(dir, err)
 		}
 		return true, nil
 	case err != nil:
-		return false, writeError{dir, err}
+		return false, notBegun(dir, err)
 	}
 	for _, each := range list {
 		if !strings.HasPrefix(each.Name(), ".") {
-			return false, fmt.Errorf("%s holds %s already; begin a plot in a new folder", dir, each.Name())
+			return false, units.WrongField("", "", fmt.Sprintf("%s holds %s already; begin a plot in a new folder", dir, each.Name()), "")
 		}
 	}
 	return false, nil
+}
+
+// notBegun is the error for a plot that could not be made.
+func notBegun(dir string, err error) error {
+	refused := notWritten(dir, err)
+	refused.Accepted = "the name of a folder that can be made; nothing was half-written"
+	return refused
 }

@@ -1,6 +1,7 @@
 package journal
 
 import (
+	"context"
 	"encoding/csv"
 	"io"
 	"path"
@@ -10,6 +11,7 @@ import (
 	"gopkg.in/yaml.v3"
 
 	"trencher/harvest"
+	"trencher/units"
 )
 
 // Columns is the header of a journal as comma-separated values (RFC 4180), in
@@ -53,6 +55,36 @@ func Export(w io.Writer, entries []harvest.Entry) error {
 	}
 	out.Flush()
 	return out.Error()
+}
+
+// Export writes seasons of the journal as comma-separated values, as [Export]
+// does: those named, or all.
+func (f *Folder) Export(ctx context.Context, w io.Writer, o Options, seasons ...int) error {
+	if len(seasons) == 0 {
+		var err error
+		if seasons, err = f.Seasons(); err != nil {
+			return err
+		}
+	}
+	var entries []harvest.Entry
+	for _, year := range seasons {
+		season, _, err := f.Season(ctx, year, o)
+		if err != nil {
+			return err
+		}
+		entries = append(entries, season...)
+	}
+	return Export(w, entries)
+}
+
+// TableReasons says what form a table of the journal has.
+func TableReasons() []units.Reason {
+	return []units.Reason{units.Why("form", "a header, then a row for each entry", "RFC 4180, comma-separated values", "read")}
+}
+
+// Reasons says how a table was read.
+func (i Imported) Reasons() []units.Reason {
+	return append(TableReasons(), units.Why("weights without a unit", "by the column's name, else by the plot's measures", "weight_kg, weight_g, weight_lb or weight_oz in the header; kitchen.yaml", "given"))
 }
 
 // csvRow is one row by column name.

@@ -14,11 +14,13 @@ import (
 	"time"
 
 	"trencher/harvest"
+	"trencher/units"
 	"trencher/units/strict"
 )
 
 // Imported tells what became of a table.
 type Imported struct {
+	Table   string        // the file
 	Written []string      // the files of the new entries
 	Already int           // entries that were in the journal before
 	Bad     strict.Errors // what is wrong with each row left out, by line
@@ -31,9 +33,9 @@ type Imported struct {
 //
 // It returns an error when nothing could be read at all, or the disk refuses.
 func (f *Folder) Import(ctx context.Context, source Source, o Options, now time.Time) (Imported, error) {
-	t := importing{folder: f, file: source.File, options: o, now: now}
+	t := importing{folder: f, file: source.File, options: o, now: now, result: Imported{Table: source.File}}
 	if !f.Writable() {
-		return Imported{}, fmt.Errorf("%s: %w", f.name, ErrReadOnly)
+		return Imported{}, f.readOnly()
 	}
 	var err error
 	if t.plantings, err = f.Plantings(o.System); err != nil {
@@ -56,7 +58,7 @@ func (f *Folder) Import(ctx context.Context, source Source, o Options, now time.
 			return t.result, err
 		}
 		if path.Base(file) != r.stem+".yaml" {
-			return t.result, fmt.Errorf("somebody else wrote to the journal just now; import %s again: what is in stays in once", source.File)
+			return t.result, units.WrongField("", "", fmt.Sprintf("somebody else wrote to the journal just now; import %s again: what is in stays in once", source.File), "")
 		}
 		t.result.Written = append(t.result.Written, file)
 	}

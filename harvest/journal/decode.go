@@ -241,8 +241,8 @@ func (d *decoder) move(kind string) *harvest.Move {
 	return m
 }
 
-func (d *decoder) batch(kind string) *harvest.Batch {
-	b := &harvest.Batch{
+func (d *decoder) batch(kind string) *harvest.BatchEvent {
+	b := &harvest.BatchEvent{
 		Event:  kind,
 		Name:   d.m.Require("batch").Text(),
 		Food:   d.m.At("food").Text(),

@@ -8,14 +8,16 @@ import (
 	"syscall"
 )
 
-// disk is the little of a file system that writing an entry needs. It is an
-// interface so that a test can make the Nth write, sync or link fail.
+// disk is the little of a file system that writing needs. It is an interface so
+// that a test can make the Nth write, sync or link fail.
 type disk interface {
 	MakeFolder(path string) error
 	// Create makes a file that must not exist yet.
 	Create(path string) (diskFile, error)
 	// Link gives an existing file a second name that must not exist yet.
 	Link(old, new string) error
+	// Rename gives a file another name, in the place of the file that has it.
+	Rename(old, new string) error
 	Remove(path string) error
 	// SyncFolder makes names created in the folder survive a power cut.
 	SyncFolder(path string) error
@@ -23,6 +25,7 @@ type disk interface {
 
 type diskFile interface {
 	io.WriteCloser
+	Chmod(fs.FileMode) error
 	Sync() error
 }
 
@@ -30,6 +33,7 @@ type realDisk struct{}
 
 func (realDisk) MakeFolder(path string) error { return os.MkdirAll(path, 0o755) }
 func (realDisk) Link(old, new string) error   { return os.Link(old, new) }
+func (realDisk) Rename(old, new string) error { return os.Rename(old, new) }
 func (realDisk) Remove(path string) error     { return os.Remove(path) }
 func (realDisk) SyncFolder(path string) error { return syncFolder(path) }
 func (realDisk) Create(path string) (diskFile, error) {
@@ -49,4 +53,18 @@ func noLinks(err error) bool {
 	}
 	var link *os.LinkError
 	return errors.As(err, &link)
+}
+
+// bare is the cause of a file error without the path, which the message has
+// already.
+func bare(err error) error {
+	var path *fs.PathError
+	if errors.As(err, &path) {
+		return path.Err
+	}
+	var link *os.LinkError
+	if errors.As(err, &link) {
+		return link.Err
+	}
+	return err
 }

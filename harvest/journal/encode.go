@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"strconv"
+	"strings"
 	"time"
 
 	"gopkg.in/yaml.v3"
@@ -11,6 +12,23 @@ import (
 	"trencher/harvest"
 	"trencher/units"
 )
+
+// An entry opens with a comment and closes with YAML's own end mark, so that a
+// file cut short, even at the end of a line, is known from a whole one. Files
+// without the opening comment (written by hand) need no end mark.
+const (
+	opening = `# entry of the journal; it is whole when its last line is "..."`
+	closing = "..."
+)
+
+// torn tells whether an entry that promises a closing line lacks it.
+func torn(data string) bool {
+	if !strings.HasPrefix(data, opening) {
+		return false
+	}
+	lines := strings.TrimRight(data, "\r\n")
+	return !strings.HasSuffix(lines, "\n"+closing)
+}
 
 // encodeEntry writes an entry as the YAML that decodeEntry reads, between the
 // opening comment and the closing line.
@@ -41,7 +59,7 @@ func mappingOf(e harvest.Entry) (*mapping, error) {
 		m.text("whom", e.Whom)
 		m.text("where", e.Where)
 		m.text("because", e.Reason)
-	case *harvest.Batch:
+	case *harvest.BatchEvent:
 		m.batch(e)
 	case *harvest.Note:
 		m.text("dish", e.Dish)
@@ -132,7 +150,7 @@ func gradesNode(list []harvest.Grade) *yaml.Node {
 	return grades
 }
 
-func (m *mapping) batch(b *harvest.Batch) {
+func (m *mapping) batch(b *harvest.BatchEvent) {
 	m.text("batch", b.Name)
 	m.text("food", b.Food)
 	m.text("dish", b.Dish)

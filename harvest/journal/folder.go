@@ -9,7 +9,6 @@ package journal
 
 import (
 	"errors"
-	"fmt"
 	"io"
 	"io/fs"
 	"os"
@@ -53,16 +52,21 @@ type Options struct {
 	System units.System
 	// Zone is where times without a zone are local. Nil is UTC.
 	Zone *time.Location
-	// SkipDamaged leaves damaged entries out and names them, instead of
-	// failing.
+	// SkipDamaged leaves damaged entries out, and what rests on them, and names
+	// them, instead of failing.
 	SkipDamaged bool
 }
 
-// noPlot is the error for a folder that is no plot.
-type noPlot struct{ dir, reason string }
+// noPlot is the error for a folder that is no plot; its cause is ErrNoPlot.
+func noPlot(dir, problem string) error {
+	return &units.FieldError{Problem: dir + ": " + problem, Cause: ErrNoPlot}
+}
 
-func (e noPlot) Error() string { return fmt.Sprintf("%s: %s", e.dir, e.reason) }
-func (e noPlot) Unwrap() error { return ErrNoPlot }
+// cannotRead is the error for a file or a folder of the plot that is there and
+// does not open.
+func cannotRead(file string, err error) error {
+	return &strict.Error{File: file, Problem: "cannot be read: " + bare(err).Error()}
+}
 
 // Open opens the plot in a folder. It returns an error wrapping ErrNoPlot when
 // there is no kitchen.yaml in it.
@@ -71,13 +75,13 @@ func Open(dir string) (*Folder, error) {
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
 		if _, err := os.Stat(dir); err != nil {
-			return nil, noPlot{dir, "there is no such folder"}
+			return nil, noPlot(dir, "there is no such folder")
 		}
-		return nil, noPlot{dir, "no plot here (it holds no kitchen.yaml)"}
+		return nil, noPlot(dir, "no plot here (it holds no kitchen.yaml)")
 	case err != nil:
-		return nil, noPlot{dir, "cannot be read: " + reason(err)}
+		return nil, noPlot(dir, "cannot be read: "+bare(err).Error())
 	case info.IsDir():
-		return nil, noPlot{dir, "no plot here (its kitchen.yaml is a folder)"}
+		return nil, noPlot(dir, "no plot here (its kitchen.yaml is a folder)")
 	}
 	return &Folder{name: dir, fsys: os.DirFS(dir), dir: dir, disk: realDisk{}}, nil
 }
@@ -121,7 +125,7 @@ func (f *Folder) Seasons() ([]int, error) {
 		return nil, nil
 	}
 	if err != nil {
-		return nil, fmt.Errorf("journal: cannot be read: %s", reason(err))
+		return nil, cannotRead("journal", err)
 	}
 	var years []int
 	for _, each := range list {
@@ -141,7 +145,7 @@ func (f *Folder) names(folder string) ([]string, error) {
 		return nil, nil
 	}
 	if err != nil {
-		return nil, fmt.Errorf("%s: cannot be read: %s", folder, reason(err))
+		return nil, cannotRead(folder, err)
 	}
 	var names []string
 	for _, each := range list {
@@ -166,26 +170,12 @@ const largestFile = 4 << 20
 func (f *Folder) read(file string) (Source, error) {
 	in, err := f.fsys.Open(file)
 	if err != nil {
-		return Source{}, fmt.Errorf("%s: cannot be read: %s", file, reason(err))
+		return Source{}, cannotRead(file, err)
 	}
 	defer in.Close()
 	data, err := io.ReadAll(io.LimitReader(in, largestFile))
 	if err != nil {
-		return Source{}, fmt.Errorf("%s: cannot be read: %s", file, reason(err))
+		return Source{}, cannotRead(file, err)
 	}
 	return Source{File: file, Data: data}, nil
-}
-
-// reason is the bare cause of a file error, without the path, which the
-// message has already.
-func reason(err error) string {
-	var p *fs.PathError
-	if errors.As(err, &p) {
-		return p.Err.Error()
-	}
-	var l *os.LinkError
-	if errors.As(err, &l) {
-		return l.Err.Error()
-	}
-	return err.Error()
 }

@@ -46,9 +46,9 @@ func TestEveryKindReadsBackAsWritten(t *testing.T) {
 		"0713-1805-give-tub-3":           &harvest.Move{To: harvest.KindGive, Lot: lot, Weight: units.MustParse("100 g"), Whom: "yes"},
 		"0713-1805-compost-tub-3":        &harvest.Move{To: harvest.KindCompost, Lot: lot, Weight: units.MustParse("0,1 kg"), Reason: "soft"},
 		"0713-1805-store-tub-3":          &harvest.Move{To: harvest.KindStore, Lot: lot, Weight: units.MustParse("200 g"), Where: "shed"},
-		"0713-1805-cooked-mash-1":        &harvest.Batch{Event: harvest.KindCooked, Name: "Mash 1", Food: "mash", Dish: "Mash", Amount: units.MustParse("1.2 kg")},
-		"0713-1805-out-mash-1":           &harvest.Batch{Event: harvest.KindOut, Name: "Mash 1", Until: at.Add(time.Hour), Air: units.MustParse("31 C")},
-		"0713-1805-eaten-mash-1":         &harvest.Batch{Event: harvest.KindEaten, Name: "Mash 1", Amount: units.MustParse("3"), Says: "all gone"},
+		"0713-1805-cooked-mash-1":        &harvest.BatchEvent{Event: harvest.KindCooked, Name: "Mash 1", Food: "mash", Dish: "Mash", Amount: units.MustParse("1.2 kg")},
+		"0713-1805-out-mash-1":           &harvest.BatchEvent{Event: harvest.KindOut, Name: "Mash 1", Until: at.Add(time.Hour), Air: units.MustParse("31 C")},
+		"0713-1805-eaten-mash-1":         &harvest.BatchEvent{Event: harvest.KindEaten, Name: "Mash 1", Amount: units.MustParse("3"), Says: "all gone"},
 		"0713-1805-note-crème-brûlée-no": &harvest.Note{Dish: "Crème brûlée (no!)", Says: "2031-01-01"},
 		"0713-1805-steamed-potato":       &harvest.Steamed{Crop: "potato", Texture: "waxy", Cut: "cube 25 mm", Until: "tender", Minutes: 11.5, Load: units.MustParse("600 g")},
 		"0713-1805-void":                 &harvest.Void{Voids: "journal/2031/0712-1640-lift-tub-3.yaml", Reason: "twice"},
@@ -161,4 +161,21 @@ func TestBegin(t *testing.T) {
 	list, err := os.ReadDir(taken)
 	require.NoError(t, err)
 	assert.Len(t, list, 1)
+}
+
+// Example files keep their times of day and their distances; entries move with
+// their file names, over the end of a year too.
+func TestRedated(t *testing.T) {
+	example := plot(map[string]string{liftFile: lift, "dishes/mash.yaml": "name: Mash\n"})
+	files, err := journal.Redated(example, time.Date(2031, 7, 12, 0, 0, 0, 0, time.UTC), time.Date(2032, 1, 3, 23, 0, 0, 0, time.FixedZone("", -7200)))
+	require.NoError(t, err)
+	text := map[string]string{}
+	for _, file := range files {
+		text[file.File] = string(file.Data)
+	}
+	assert.Len(t, text, 4)
+	assert.Contains(t, text["plantings.yaml"], "planted: 2031-09-24\n", "175 days on, as the lift")
+	assert.Contains(t, text["plantings.yaml"], "planted: '2031-10-12'\n")
+	assert.Contains(t, text["journal/2032/0103-1640-lift-tub-3.yaml"], "at: 2032-01-03T16:40:00-02:00\n")
+	assert.Equal(t, "name: Mash\n", text["dishes/mash.yaml"])
 }

@@ -13,9 +13,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"gopkg.in/yaml.v3"
 
-	"trencher/harvest"
 	"trencher/harvest/journal"
-	"trencher/units"
 )
 
 const entriesASeason = 500
@@ -61,15 +59,9 @@ func BenchmarkStockAsSeasonsPass(b *testing.B) {
 			for b.Loop() {
 				folder, err := journal.Open(dir)
 				require.NoError(b, err)
-				list, err := folder.Plantings(units.Metric)
+				ledger, err := folder.Ledger(context.Background(), options, time.Date(2031, 12, 31, 0, 0, 0, 0, time.UTC))
 				require.NoError(b, err)
-				var entries []harvest.Entry
-				for _, year := range []int{2030, 2031} {
-					read, _, err := folder.Season(context.Background(), year, options)
-					require.NoError(b, err)
-					entries = append(entries, read...)
-				}
-				_, err = harvest.Stock(list, entries, time.Date(2031, 12, 31, 0, 0, 0, 0, time.UTC))
+				_, err = ledger.Account()
 				require.NoError(b, err)
 			}
 		})
@@ -84,17 +76,11 @@ func BenchmarkTallyOfAllSeasons(b *testing.B) {
 		for b.Loop() {
 			folder, err := journal.Open(dir)
 			require.NoError(b, err)
-			list, err := folder.Plantings(units.Metric)
-			require.NoError(b, err)
 			years, err := folder.Seasons()
 			require.NoError(b, err)
-			var entries []harvest.Entry
-			for _, year := range years {
-				read, _, err := folder.Season(context.Background(), year, options)
-				require.NoError(b, err)
-				entries = append(entries, read...)
-			}
-			account, err := harvest.Settle(list, entries, time.Date(2031, 12, 31, 0, 0, 0, 0, time.UTC))
+			ledger, err := folder.Ledger(context.Background(), options, time.Time{}, years...)
+			require.NoError(b, err)
+			account, err := ledger.Account()
 			require.NoError(b, err)
 			require.Len(b, account.Season(1990).Rows, 1)
 		}

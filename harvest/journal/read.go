@@ -14,18 +14,12 @@ import (
 	"trencher/units/strict"
 )
 
-// Skipped is a damaged entry that was left out, and why.
-type Skipped struct {
-	File string
-	Err  error
-}
-
 // Season reads the entries of one season, sorted by moment: the files of
 // journal/<year> and no others. A missing folder is an empty season.
 //
 // What is wrong is told all at once as strict.Errors. With SkipDamaged the
 // damaged entries are left out and named instead.
-func (f *Folder) Season(ctx context.Context, year int, o Options) ([]harvest.Entry, []Skipped, error) {
+func (f *Folder) Season(ctx context.Context, year int, o Options) ([]harvest.Entry, []harvest.LeftOut, error) {
 	folder := path.Join("journal", strconv.Itoa(year))
 	names, err := f.names(folder)
 	if err != nil {
@@ -36,10 +30,10 @@ func (f *Folder) Season(ctx context.Context, year int, o Options) ([]harvest.Ent
 		return nil, nil, err
 	}
 	var entries []harvest.Entry
-	var skipped []Skipped
+	var skipped []harvest.LeftOut
 	for _, file := range files {
 		if file.Err != nil {
-			skipped = append(skipped, file.Skipped)
+			skipped = append(skipped, file.LeftOut)
 			continue
 		}
 		entries = append(entries, file.entry)
@@ -53,7 +47,7 @@ func (f *Folder) Season(ctx context.Context, year int, o Options) ([]harvest.Ent
 
 // readFile is one file of a season: its entry, or what is wrong with it.
 type readFile struct {
-	Skipped
+	harvest.LeftOut
 	entry harvest.Entry
 }
 
@@ -69,7 +63,7 @@ func (f *Folder) readAll(ctx context.Context, folder string, names []string, yea
 			for i := next.Add(1) - 1; i < int64(len(names)) && ctx.Err() == nil; i = next.Add(1) - 1 {
 				file := path.Join(folder, names[i])
 				e, err := f.entry(file, year, copies[names[i]], o)
-				files[i] = readFile{Skipped{file, err}, e}
+				files[i] = readFile{harvest.LeftOut{File: file, Err: err}, e}
 			}
 		})
 	}
@@ -120,7 +114,7 @@ func looksCopied(rest string) bool {
 	return strings.Contains(rest, "conflict") || strings.Contains(rest, "copy")
 }
 
-func faults(skipped []Skipped) []error {
+func faults(skipped []harvest.LeftOut) []error {
 	var list []error
 	for _, s := range skipped {
 		list = append(list, s.Err)

@@ -74,14 +74,12 @@ func TestOnlyTheSeasonAskedForIsRead(t *testing.T) {
 // grades of 1670 g, so that 150 g are one ungraded sound lot.
 func TestLiftReads(t *testing.T) {
 	folder := journal.Embedded(plot(map[string]string{"journal/2031/0712-1640-lift-tub-3.yaml": lift}), "test")
-	list, err := folder.Plantings(units.Metric)
+	ledger, err := folder.Ledger(context.Background(), options, time.Date(2031, 7, 12, 0, 0, 0, 0, time.UTC))
 	require.NoError(t, err)
-	entries, _, err := folder.Season(context.Background(), 2031, options)
-	require.NoError(t, err)
-	stock, err := harvest.Stock(list, entries, time.Date(2031, 7, 12, 0, 0, 0, 0, time.UTC))
+	account, err := ledger.Account()
 	require.NoError(t, err)
 	var got []string
-	for _, l := range stock.Lots {
+	for _, l := range account.Stock().Lots {
 		got = append(got, l.ID+" "+l.Weight.String()+" "+l.Supply.String())
 	}
 	assert.Equal(t, []string{

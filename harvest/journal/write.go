@@ -16,29 +16,23 @@ import (
 	"unicode"
 
 	"trencher/harvest"
+	"trencher/units"
 )
 
-// writeError is a failure of the disk, told in the words of the person who
-// holds the weights.
-type writeError struct {
-	what string
-	err  error
-}
-
-func (e writeError) Error() string { return fmt.Sprintf("not written: %s: %s", e.what, reason(e.err)) }
-func (e writeError) Unwrap() error { return e.err }
-
-// Hint says what to do about it.
-func (e writeError) Hint() string {
+// notWritten is the error for what the disk refuses, in the words of the person
+// who holds the weights. Its cause is the disk's own error.
+func notWritten(what string, err error) *units.FieldError {
+	advice := "the same weights again"
 	switch {
-	case errors.Is(e.err, syscall.ENOSPC):
-		return "the disk is full: make room and give the same weights again; nothing was half-written"
-	case errors.Is(e.err, fs.ErrPermission), errors.Is(e.err, syscall.EROFS):
-		return "the folder may not be written to: change that and give the same weights again"
-	case errors.Is(e.err, fs.ErrNotExist):
-		return "the plot folder is gone: bring it back and give the same weights again"
+	case errors.Is(err, syscall.ENOSPC):
+		advice += " once you have made room: the disk is full"
+	case errors.Is(err, fs.ErrPermission), errors.Is(err, syscall.EROFS):
+		advice += " once you have changed that: the folder may not be written to"
+	case errors.Is(err, fs.ErrNotExist):
+		advice += " once you have brought it back: the plot folder is gone"
 	}
-	return "nothing was half-written: give the same weights again"
+	return &units.FieldError{Problem: fmt.Sprintf("not written: %s: %v", what, bare(err)),
+		Accepted: advice + "; nothing was half-written", Cause: err}
 }
 
 // Write files a new entry under its season and returns its path in the plot,
@@ -68,7 +62,7 @@ func mark(data []byte) string {
 // writeAs is Write under a given name, made unique.
 func (f *Folder) writeAs(e harvest.Entry, stem string) (file string, err error) {
 	if !f.Writable() {
-		return "", fmt.Errorf("%s: %w", f.name, ErrReadOnly)
+		return "", f.readOnly()
 	}
 	data, err := encodeEntry(e)
 	if err != nil {
@@ -82,9 +76,9 @@ func (f *Folder) writeAs(e harvest.Entry, stem string) (file string, err error) 
 	if err := f.makeSeason(season); err != nil {
 		return "", err
 	}
-	name, err := place(f.disk, filepath.Join(f.dir, "journal", season), stem, data)
+	name, err := place(f.disk, filepath.Join(f.dir, "journal", season), namesFrom(stem), data)
 	if err != nil {
-		return "", writeError{path.Join("journal", season, stem+".yaml"), err}
+		return "", notWritten(path.Join("journal", season, stem+".yaml"), err)
 	}
 	file = path.Join("journal", season, name)
 	e.Head().File = file
@@ -96,7 +90,7 @@ func (f *Folder) writeAs(e harvest.Entry, stem string) (file string, err error) 
 // when that has vanished, the weights must not go to a folder nobody looks in.
 func (f *Folder) makeSeason(season string) error {
 	if _, err := os.Stat(filepath.Join(f.dir, "kitchen.yaml")); err != nil {
-		return writeError{f.dir, err}
+		return notWritten(f.dir, err)
 	}
 	inside := f.dir
 	for _, name := range []string{"journal", season} {
@@ -106,10 +100,10 @@ func (f *Folder) makeSeason(season string) error {
 			continue
 		}
 		if err := f.disk.MakeFolder(folder); err != nil {
-			return writeError{folder, err}
+			return notWritten(folder, err)
 		}
 		if err := f.disk.SyncFolder(inside); err != nil {
-			return writeError{inside, err}
+			return notWritten(inside, err)
 		}
 		inside = folder
 	}
@@ -130,7 +124,7 @@ func thing(e harvest.Entry) string {
 	case *harvest.Move:
 		planting, _, _ := strings.Cut(e.Lot, "/")
 		return planting
-	case *harvest.Batch:
+	case *harvest.BatchEvent:
 		return e.Name
 	case *harvest.Note:
 		return e.Dish

@@ -17,13 +17,13 @@ func TestWriteErrorsSayWhatToDo(t *testing.T) {
 		err  error
 		hint string
 	}{
-		{syscall.ENOSPC, "make room"},
+		{syscall.ENOSPC, "made room"},
 		{syscall.EROFS, "may not be written to"},
 		{fs.ErrPermission, "may not be written to"},
-		{fs.ErrNotExist, "bring it back"},
+		{fs.ErrNotExist, "brought it back"},
 		{errors.New("the card was pulled out"), "nothing was half-written"},
 	} {
-		err := error(writeError{"journal/2031", &fs.PathError{Op: "open", Path: "x", Err: row.err}})
+		err := notWritten("journal/2031", &fs.PathError{Op: "open", Path: "x", Err: row.err})
 		assert.Contains(t, err.Error(), "not written: journal/2031: ")
 		assert.ErrorIs(t, err, row.err)
 		var hinted interface{ Hint() string }

@@ -41,7 +41,7 @@ type Question struct {
 	Sides    int              // the most helpings a guest takes
 
 	KnifeTests []heat.KnifeTest         // of this kitchen
-	Notes      map[string][]TastingNote // by dish name, the latest first
+	Notes      map[string][]TastingNote // by dish name in small letters, the latest first
 	Remarks    []string                 // what was odd about the plot's files
 
 	NodeLimit int // the search's patience; 0 = the planner's own

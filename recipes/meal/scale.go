@@ -2,6 +2,7 @@ package meal
 
 import (
 	"math/big"
+	"strings"
 
 	"github.com/shopspring/decimal"
 
@@ -48,7 +49,7 @@ func ScaleOne(q Question) Scaled {
 func scaleDish(q Question, recipe recipes.Dish, portions *big.Rat) Dish {
 	scaled := recipe.ScaleTo(portions, q.Kitchen)
 	whole := new(big.Int).Quo(portions.Num(), portions.Denom())
-	dish := Dish{Recipe: recipe, Scaled: scaled, Portions: int(whole.Int64()), Notes: q.Notes[recipe.Name]}
+	dish := Dish{Recipe: recipe, Scaled: scaled, Portions: int(whole.Int64()), Notes: q.Notes[strings.ToLower(recipe.Name)]}
 	for _, crop := range scaled.Crops {
 		dish.Parts = append(dish.Parts, Part{Line: crop.Line, Lifted: gramsOf(crop.Lifted),
 			Prepared: gramsOf(crop.Prepared), Cooked: gramsOf(crop.Cooked).Round(0)})

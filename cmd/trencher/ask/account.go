@@ -2,47 +2,55 @@ package ask
 
 import (
 	"context"
-	"fmt"
 	"strings"
-	"time"
-
-	"github.com/shopspring/decimal"
 
 	"trencher/harvest"
 	"trencher/units"
 )
 
-// StockAnswer is what is on hand on a day.
-type StockAnswer struct {
-	harvest.StockList
-	Reasons  []units.Reason
-	Warnings []string
+// account opens a plot and settles the books of the day asked for, or of
+// seasons named.
+func account(ctx context.Context, w PlotRef, seasons ...int) (*harvest.Account, error) {
+	p, err := Open(w)
+	if err != nil {
+		return nil, err
+	}
+	ledger, err := p.ledger(ctx, seasons...)
+	if err != nil {
+		return nil, err
+	}
+	return ledger.Account()
 }
 
 // Stock lists the lots on hand, what to use first on top.
-func Stock(ctx context.Context, w PlotRef, seasons ...int) (StockAnswer, error) {
-	b, err := openBooks(ctx, w, seasons...)
+func Stock(ctx context.Context, w PlotRef, seasons ...int) (harvest.StockList, error) {
+	a, err := account(ctx, w, seasons...)
 	if err != nil {
-		return StockAnswer{}, err
+		return harvest.StockList{}, err
 	}
-	account, err := b.settle(w)
-	if err != nil {
-		return StockAnswer{}, err
-	}
-	list := account.Stock()
-	answer := StockAnswer{StockList: list, Warnings: append(b.Warnings, list.Warnings...)}
-	seen := map[string]bool{}
-	for _, l := range list.Lots {
-		figure := fmt.Sprintf("%s, %s: keeps raw", strings.TrimSpace(l.Class+" "+l.Crop), l.Condition)
-		if l.KeepsUntil.IsZero() || seen[figure] {
-			continue
+	return a.Stock(), nil
+}
+
+// Tally draws up the account of seasons: those named, or all of them, or the
+// one of the day asked for.
+func Tally(ctx context.Context, w PlotRef, all bool, seasons ...int) (harvest.Tally, error) {
+	if all {
+		folder, err := openFolder(w)
+		if err != nil {
+			return harvest.Tally{}, err
 		}
-		seen[figure] = true
-		answer.Reasons = append(answer.Reasons, units.Reason{Figure: figure,
-			Value:      l.Keeping.Days.String() + " days, " + l.Keeping.Where + "; the account counts with the lower",
-			Provenance: units.Provenance{Source: l.Keeping.Source, KnownBy: l.Keeping.KnownBy}})
+		if seasons, err = folder.Seasons(); err != nil {
+			return harvest.Tally{}, err
+		}
 	}
-	return answer, nil
+	a, err := account(ctx, w, seasons...)
+	switch {
+	case err != nil:
+		return harvest.Tally{}, err
+	case len(seasons) == 0:
+		seasons = []int{a.On.Year()}
+	}
+	return a.Tally(seasons...), nil
 }
 
 // ReadyQuestion asks which plantings are due; Felt holds sizes felt near the
@@ -52,134 +60,43 @@ type ReadyQuestion struct {
 	Felt []string
 }
 
-// ReadyAnswer is how every planting stands.
-type ReadyAnswer struct {
-	On       time.Time
-	List     []harvest.Readiness
-	Reasons  []units.Reason
-	Warnings []string
-}
-
 // Ready tells which plantings are due.
-func Ready(ctx context.Context, q ReadyQuestion) (ReadyAnswer, error) {
-	b, err := openBooks(ctx, q.PlotRef)
+func Ready(ctx context.Context, q ReadyQuestion) (harvest.ReadyList, error) {
+	p, err := Open(q.PlotRef)
 	if err != nil {
-		return ReadyAnswer{}, err
+		return harvest.ReadyList{}, err
 	}
-	standing, _, err := harvest.Correct(b.entries)
+	ledger, err := p.ledger(ctx)
 	if err != nil {
-		return ReadyAnswer{}, err
+		return harvest.ReadyList{}, err
 	}
-	list, unknown := harvest.Ready(b.plantings, standing, b.on)
-	answer := ReadyAnswer{On: b.on, List: list, Warnings: append(b.Warnings, unknown...)}
+	list, err := ledger.Ready()
+	if err != nil {
+		return harvest.ReadyList{}, err
+	}
 	for _, text := range q.Felt {
-		if err := answer.felt(text); err != nil {
-			return ReadyAnswer{}, err
+		planting, mm, err := readFelt(text)
+		if err == nil {
+			err = list.Feel(planting, mm)
+		}
+		if err != nil {
+			return harvest.ReadyList{}, asTyped(err, "felt", text)
 		}
 	}
-	for _, r := range list {
-		answer.Reasons = append(answer.Reasons, readyReasons(r)...)
-	}
-	return answer, nil
+	return list, nil
 }
 
-// felt puts one "tub-3=38 mm" to its planting.
-func (a *ReadyAnswer) felt(text string) error {
+// readFelt reads "tub-3=38 mm".
+func readFelt(text string) (planting string, mm float64, err error) {
 	const form = `the planting and the size of the biggest one felt: tub-3="38 mm"`
-	id, size, ok := strings.Cut(text, "=")
+	planting, size, ok := strings.Cut(text, "=")
 	if !ok {
-		return units.WrongField("felt", text, "no planting and size", form)
+		return "", 0, units.WrongField("felt", text, "no planting and size", form)
 	}
 	q, err := units.Parse(size, units.Metric)
 	if err != nil || q.Dimension() != units.Length || q.IsRange() {
-		return units.WrongField("felt", text, "no size", form)
+		return "", 0, units.WrongField("felt", text, "no size", form)
 	}
-	mm, err := q.Float64(units.Millimetre)
-	if err != nil || mm <= 0 || mm > 1000 {
-		return units.WrongField("felt", text, "no size of a crop", form)
-	}
-	var ids []string
-	for i := range a.List {
-		if a.List[i].Planting.ID == strings.TrimSpace(id) {
-			if err := a.List[i].Advise(mm); err != nil {
-				return units.WrongField("felt", text, err.Error(), "another planting, or go by the signs listed")
-			}
-			return nil
-		}
-		ids = append(ids, a.List[i].Planting.ID)
-	}
-	return units.WrongField("felt", text, "no planting of that name stands", "one of "+strings.Join(ids, ", "))
-}
-
-func readyReasons(r harvest.Readiness) []units.Reason {
-	name := strings.TrimSpace(r.Window.Class + " " + r.Crop.Crop)
-	reasons := []units.Reason{{Figure: name + ": days from " + r.Crop.Since, Value: r.Window.Days.String(),
-		Provenance: units.Provenance{Source: r.Window.Source, KnownBy: r.Window.KnownBy}}}
-	for _, s := range append(r.Crop.Signs, r.Crop.Left) {
-		reasons = append(reasons, units.Reason{Figure: r.Crop.Crop, Value: s.Says, Provenance: units.Provenance{Source: s.Source, KnownBy: s.KnownBy}})
-	}
-	return reasons
-}
-
-// TallyAnswer is one or more seasons side by side.
-type TallyAnswer struct {
-	Seasons  []harvest.Season
-	Reasons  []units.Reason
-	Warnings []string
-}
-
-// Tally draws up the account of seasons: those named, or all of them, or the
-// one of the day asked for.
-func Tally(ctx context.Context, w PlotRef, all bool, seasons ...int) (TallyAnswer, error) {
-	if all {
-		folder, err := openFolder(w)
-		if err != nil {
-			return TallyAnswer{}, err
-		}
-		if seasons, err = folder.Seasons(); err != nil {
-			return TallyAnswer{}, err
-		}
-	}
-	b, err := openBooks(ctx, w, seasons...)
-	if err != nil {
-		return TallyAnswer{}, err
-	}
-	if len(seasons) == 0 {
-		seasons = []int{b.on.Year()}
-	}
-	account, err := b.settle(w)
-	if err != nil {
-		return TallyAnswer{}, err
-	}
-	answer := TallyAnswer{Warnings: append(b.Warnings, account.Warnings...), Reasons: []units.Reason{spentReason}}
-	for _, year := range seasons {
-		season := account.Season(year)
-		answer.Seasons = append(answer.Seasons, season)
-		answer.Reasons = append(answer.Reasons, usualReasons(season)...)
-	}
-	return answer, nil
-}
-
-func usualReasons(season harvest.Season) []units.Reason {
-	var reasons []units.Reason
-	for _, y := range season.Rows {
-		if y.Usual.Per != "" {
-			reasons = append(reasons, units.Reason{Figure: fmt.Sprintf("%s: usual yield of %s", y.Planting.ID, y.Planting.Crop),
-				Value: y.Usual.Grams.String() + " g a " + y.Usual.Per, Provenance: units.Provenance{Source: y.Usual.Source, KnownBy: y.Usual.KnownBy}})
-		}
-	}
-	return reasons
-}
-
-var spentReason = units.Reason{Figure: "spent compost", Value: "a mulch, or with feed another family; not the same family again",
-	Provenance: units.Provenance{Source: "common practice, no source", KnownBy: "practice"}}
-
-// Total sums a season's plantings.
-func Total(season harvest.Season) (net, toEat decimal.Decimal, went harvest.Went) {
-	for _, row := range season.Rows {
-		net = net.Add(row.Net)
-		toEat = toEat.Add(row.ToEat)
-		went = went.Add(row.Went)
-	}
-	return net, toEat, went
+	mm, err = q.Float64(units.Millimetre)
+	return strings.TrimSpace(planting), mm, err
 }

@@ -120,3 +120,15 @@ func ExportDish(w PlotRef, name []string) ([]byte, error) {
 	}
 	return dish.JSONLD()
 }
+
+// RecipeReasons says what form an exported dish has.
+func RecipeReasons() []units.Reason {
+	return []units.Reason{units.Why("form", "one Recipe", "schema.org vocabulary, Recipe, in JSON-LD", "read")}
+}
+
+// Reasons says how a recipe was read.
+func (d ImportedDish) Reasons() []units.Reason {
+	return append(RecipeReasons(),
+		units.Why("cups, pints and spoons", "by the system named beside them", "the measures asked for, else the plot's kitchen.yaml, else metric", "given"),
+		units.Why("lines marked check", "to be settled by the cook", "the recipe does not say it", "given"))
+}

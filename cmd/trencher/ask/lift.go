@@ -3,11 +3,6 @@ package ask
 import (
 	"context"
 	"errors"
-	"fmt"
-	"strings"
-	"time"
-
-	"github.com/shopspring/decimal"
 
 	"trencher/harvest"
 	"trencher/units"
@@ -27,45 +22,22 @@ type LiftQuestion struct {
 	Replaces      string // the file of the lift this one corrects
 }
 
-// LiftAnswer is the lift as it stands in the journal.
-type LiftAnswer struct {
-	Lift     *harvest.Lift
-	File     string
-	Net      decimal.Decimal
-	Lots     []*harvest.Lot
-	Warnings []string
-}
-
 // Lift writes a weighed lift to the journal. Nothing is written unless every
 // part of it makes sense.
-func Lift(ctx context.Context, q LiftQuestion) (LiftAnswer, error) {
-	b, err := openToWrite(q.PlotRef)
+func Lift(ctx context.Context, q LiftQuestion) (harvest.LoggedLift, error) {
+	plot, ledger, err := openToWrite(q.PlotRef)
 	if err != nil {
-		return LiftAnswer{}, err
+		return harvest.LoggedLift{}, err
 	}
-	l, err := q.read(b.system)
+	lift, err := q.read(plot.Kitchen.Measures)
 	if err != nil {
-		return LiftAnswer{}, err
+		return harvest.LoggedLift{}, err
 	}
-	original, season, err := b.original(ctx, q.PlotRef, l.Kind(), q.Replaces)
-	if err != nil {
-		return LiftAnswer{}, err
+	if lift.At, err = q.clock().given("at", q.At); err != nil {
+		return harvest.LoggedLift{}, err
 	}
-	if original != nil && q.At == "" {
-		q.At = original.When().Format(time.RFC3339)
-	}
-	p, warnings, err := b.dateLift(l, q)
-	if err != nil {
-		return LiftAnswer{}, err
-	}
-	if err := b.checkReplaces(l, original, season); err != nil {
-		return LiftAnswer{}, err
-	}
-	file, err := b.folder.Write(l)
-	if err != nil {
-		return LiftAnswer{}, err
-	}
-	return LiftAnswer{Lift: l, File: file, Net: l.Net(), Lots: l.Lots(p, ""), Warnings: warnings}, nil
+	logged, err := ledger.Lift(ctx, lift, q.Now)
+	return logged, asTyped(err, "at", q.At)
 }
 
 // read turns what was typed into a lift, each fault told by its field.
@@ -83,78 +55,42 @@ func (q LiftQuestion) read(system units.System) (*harvest.Lift, error) {
 		failed = append(failed, units.InField("grade", text, err))
 		l.Grades = append(l.Grades, g)
 	}
-	l.Mothers = apart("mothers", q.Mothers, system, &failed)
-	l.Soil = apart("soil", q.Soil, system, &failed)
+	l.Mothers = readWeight("mothers", q.Mothers, system, &failed)
+	l.Soil = readWeight("soil", q.Soil, system, &failed)
 	if q.Left != "" && q.Left != harvest.LeftSome && q.Left != harvest.LeftNone {
 		failed = append(failed, units.WrongField("left", q.Left, "not a word known here", "some or none"))
 	}
 	if err := errors.Join(failed...); err != nil {
 		return nil, err
 	}
-	for _, p := range l.Problems() {
-		return nil, units.WrongField(fieldOf(p.Key), "", p.Text, p.Accepted)
-	}
-	return l, nil
+	return l, l.Check()
 }
 
-// apart reads a weight kept out of the bowls; "" is none.
-func apart(flag, text string, system units.System, failed *[]error) units.Quantity {
+// readWeight reads a weight; "" is none.
+func readWeight(field, text string, system units.System, failed *[]error) units.Quantity {
 	if text == "" {
 		return units.Quantity{}
 	}
 	w, err := harvest.ParseWeight(text, system)
-	*failed = append(*failed, units.InField(flag, text, err))
+	*failed = append(*failed, units.InField(field, text, err))
 	return w
 }
 
-func fieldOf(key string) string {
-	switch {
-	case strings.HasPrefix(key, "grades"):
-		return "grade"
-	case key == "mothers" || key == "soil":
-		return key
+// asTyped puts what was typed into an error of that field that has no value.
+func asTyped(err error, field, text string) error {
+	var wrong *units.FieldError
+	if errors.As(err, &wrong) && wrong.Field == field && wrong.Value == "" {
+		wrong.Value = text
 	}
-	return "weighing"
-}
-
-// dateLift settles when the lift was made and which planting it is of. A time
-// after the machine's clock is refused, except where the planting itself was
-// planted after it: then the clock is plainly not the plot's.
-func (b *books) dateLift(l *harvest.Lift, q LiftQuestion) (harvest.Planting, []string, error) {
-	at, err := q.clock().momentOrDay("at", q.At)
-	if err != nil {
-		return harvest.Planting{}, nil, err
-	}
-	l.At = at
-	p, known := harvest.Standing(b.plantings, q.Planting, at)
-	switch {
-	case !known:
-		return harvest.Planting{}, nil, units.WrongField("planting", q.Planting, "not in plantings.yaml",
-			"one of "+strings.Join(harvest.IDs(b.plantings), ", "))
-	case p == nil:
-		return harvest.Planting{}, nil, units.WrongField("at", at.Format(time.DateOnly), "before "+q.Planting+" was planted",
-			"when it was lifted, as 2031-07-12T16:40, or mend the planted date in plantings.yaml")
-	case !q.clock().isAhead(at):
-		return *p, nil, nil
-	case p.Planted.After(q.Now):
-		return *p, []string{fmt.Sprintf("this machine's clock says %s, before %s was planted; the time given was taken as it is",
-			q.Now.Format(time.DateOnly), q.Planting)}, nil
-	}
-	return harvest.Planting{}, nil, q.clock().stillToCome("at", q.At, "the moment it was lifted")
-}
-
-// checkReplaces makes sure that correcting a lift leaves no use of it without
-// its lot.
-func (b *books) checkReplaces(l *harvest.Lift, original harvest.Entry, season []harvest.Entry) error {
-	if original == nil {
-		return nil
-	}
-	if original.When().Year() != l.At.Year() {
-		return units.WrongField("at", l.At.Format(time.DateOnly), "in another season than "+original.Head().File,
-			"a time of the same year, or void that entry and log the lift anew")
-	}
-	l.File = harvest.Beside(original.Head().File, "not-yet-written")
-	defer func() { l.File = "" }()
-	_, err := harvest.Settle(b.plantings, append(season, l), lastOf(season, l.At))
 	return err
+}
+
+// Weighed is the lift as far as it was typed, to tell its weights while it is
+// being asked for.
+func Weighed(q LiftQuestion) (*harvest.Lift, error) {
+	plot, err := openMeasures(q.PlotRef)
+	if err != nil {
+		return nil, err
+	}
+	return q.read(plot.Kitchen.Measures)
 }

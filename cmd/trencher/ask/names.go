@@ -3,9 +3,45 @@ package ask
 import (
 	"context"
 
+	"trencher/harvest"
 	"trencher/recipes/heat"
 	"trencher/recipes/keeping"
 )
+
+// Plantings lists what stands in the plot, in the order of plantings.yaml.
+func Plantings(w PlotRef) ([]harvest.Planting, error) {
+	plot, err := openMeasures(w)
+	if err != nil {
+		return nil, err
+	}
+	return plot.folder.Plantings(plot.Kitchen.Measures)
+}
+
+// CheckPlanting makes sure that a name is one of the plantings.
+func CheckPlanting(w PlotRef, name string) error {
+	plantings, err := Plantings(w)
+	if err != nil {
+		return err
+	}
+	return harvest.CheckPlanting(plantings, name)
+}
+
+// PlantingIDs lists the plot's plantings by name, for a shell to offer.
+func PlantingIDs(_ context.Context, w PlotRef) ([]string, error) {
+	plantings, err := Plantings(w)
+	return harvest.IDs(plantings), err
+}
+
+// DishNames lists the plot's dishes by name, in file-name order. Its error
+// names everything that is wrong in the dishes' files.
+func DishNames(w PlotRef) ([]string, error) {
+	plot, err := Open(w)
+	if err != nil {
+		return nil, err
+	}
+	dishes := plot.Dishes()
+	return namesOf(dishes), plot.Err()
+}
 
 // LotNames lists the lots on hand, for a shell to offer.
 func LotNames(ctx context.Context, w PlotRef) ([]string, error) {

@@ -2,17 +2,16 @@ package ask
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"path/filepath"
-	"slices"
-	"strings"
 	"time"
 
 	"trencher/cmd/trencher/demo"
 	"trencher/harvest"
 	"trencher/harvest/journal"
 	"trencher/recipes"
-	"trencher/recipes/heat"
+	"trencher/units"
 	"trencher/units/strict"
 )
 
@@ -25,22 +24,67 @@ type PlotRef struct {
 	Now         time.Time // the clock; its zone is the plot's
 }
 
-// Plot is an opened plot: the kitchen and the plantings are read, dishes and
-// journal on demand. What is wrong in a file is gathered, so that a question
-// can report every file's errors together; see Err.
+// zone is where times without a zone are local.
+func (w PlotRef) zone() *time.Location {
+	if w.Demo {
+		return demo.Zone()
+	}
+	return w.Now.Location()
+}
+
+// clock is where the plot's typed times are read.
+func (w PlotRef) clock() clock { return clock{w.Now, w.zone()} }
+
+// day is the civil day asked for, local midnight.
+func (w PlotRef) day() (time.Time, error) {
+	switch {
+	case w.On != "":
+		day, err := time.ParseInLocation(time.DateOnly, w.On, w.zone())
+		if err != nil {
+			return time.Time{}, units.WrongField("on", w.On, "not a day", "a date such as 2031-07-12")
+		}
+		return day, nil
+	case w.Demo:
+		return demo.Day(), nil
+	}
+	return time.Date(w.Now.Year(), w.Now.Month(), w.Now.Day(), 0, 0, 0, 0, w.Now.Location()), nil
+}
+
+// options is how the plot's files are read.
+func (w PlotRef) options(measures units.System) journal.Options {
+	return journal.Options{System: measures, Zone: w.zone(), SkipDamaged: w.SkipDamaged}
+}
+
+// openFolder opens the folder of the plot asked about.
+func openFolder(w PlotRef) (*journal.Folder, error) {
+	switch {
+	case w.Demo:
+		return journal.Embedded(demo.Plot(), demo.Name), nil
+	case w.Dir == "":
+		return journal.Open(".")
+	}
+	return journal.Open(w.Dir)
+}
+
+// Plot is an opened plot: its kitchen is read, the rest on demand. What is
+// wrong in a file is gathered, so that a question can report every file's
+// errors together; see Err.
 type Plot struct {
-	*books
-	Name    string // the folder as given, or the demo's name
-	On      time.Time
-	Kitchen recipes.Kitchen
+	Name     string    // the folder as given, or the demo's name; "" for the current folder
+	On       time.Time // the day asked for, local midnight
+	Kitchen  recipes.Kitchen
+	Warnings []string
 
 	where    PlotRef
+	folder   *journal.Folder
+	guessed  bool            // kitchen.yaml tells no measures that can be read
+	entries  []harvest.Entry // of the seasons read
 	problems []error
-	learned  map[string]heat.Learned // by crop, once reckoned
 }
 
 // Open opens a plot. Its error means that there is none to read; errors in its
-// files wait for Err.
+// files wait for Err. Where kitchen.yaml tells no measures the rest of the plot
+// is read by metric ones.
 func Open(w PlotRef) (*Plot, error) {
 	folder, err := openFolder(w)
 	if err != nil {
@@ -49,30 +93,62 @@ func Open(w PlotRef) (*Plot, error) {
 	if w.Demo {
 		w.Now = demo.Day().Add(12 * time.Hour)
 	}
-	day, err := w.day()
-	if err != nil {
+	p := &Plot{where: w, folder: folder, Name: folder.Name()}
+	if p.On, err = w.day(); err != nil {
 		return nil, err
 	}
-	p := &Plot{books: &books{folder: folder, on: day}, where: w, Name: plotName(w, folder), On: midnight(day)}
-	p.Kitchen, err = readWhole(folder)
+	if !w.Demo && filepath.Clean(w.Dir) == "." {
+		p.Name = ""
+	}
+	source, err := folder.Kitchen()
 	p.note(err)
-	p.system = p.Kitchen.Measures
-	p.plantings, err = folder.Plantings(p.system)
-	p.note(err)
+	if err == nil {
+		p.Kitchen, err = recipes.LoadKitchen(source.File, source.Data)
+		p.note(err)
+	}
+	p.guessed = p.Kitchen.Measures == units.NoSystem
+	if p.guessed {
+		p.Kitchen.Measures = units.Metric
+	}
+	if p.Err() != nil {
+		p.Kitchen = recipes.DefaultKitchen(p.Kitchen.Measures)
+	}
 	return p, nil
 }
 
-// plotName is what answers call the plot: the folder as given, nothing for the
-// current one.
-func plotName(w PlotRef, folder *journal.Folder) string {
-	if !w.Demo && filepath.Clean(w.Dir) == "." {
-		return ""
+// openMeasures opens a plot of which the measures can be read. That is all that
+// reading or writing a weight needs of kitchen.yaml: a slip elsewhere in it
+// keeps no weight out.
+func openMeasures(w PlotRef) (*Plot, error) {
+	p, err := Open(w)
+	if err == nil && p.guessed {
+		err = p.Err()
 	}
-	return folder.Name()
+	return p, err
 }
 
-func midnight(t time.Time) time.Time {
-	return time.Date(t.Year(), t.Month(), t.Day(), 0, 0, 0, 0, t.Location())
+// openToWrite opens a plot to add to its journal.
+func openToWrite(w PlotRef) (*Plot, *harvest.Ledger, error) {
+	p, err := openMeasures(w)
+	if err != nil {
+		return nil, nil, err
+	}
+	ledger, err := p.folder.LedgerToWrite(w.options(p.Kitchen.Measures))
+	return p, ledger, err
+}
+
+// openKitchen opens the folder of the plot asked about and reads its kitchen.
+// Where none is named and the current folder is none, the folder is nil and a
+// metric kitchen stands in.
+func openKitchen(w PlotRef) (*journal.Folder, recipes.Kitchen, error) {
+	p, err := Open(w)
+	if errors.Is(err, journal.ErrNoPlot) && w.Dir == "" {
+		return nil, recipes.DefaultKitchen(units.Metric), nil
+	}
+	if err != nil {
+		return nil, recipes.Kitchen{}, err
+	}
+	return p.folder, p.Kitchen, p.Err()
 }
 
 // note keeps an error for Err.
@@ -84,6 +160,48 @@ func (p *Plot) note(err error) {
 
 // Err returns everything found wrong in the plot's files so far, or nil.
 func (p *Plot) Err() error { return strict.Join(p.problems...) }
+
+// ledger opens the books for the day asked for, or for seasons named. Its error
+// is everything found wrong in the plot's files so far, else that the journal is
+// ahead of the clock where no day was asked for.
+func (p *Plot) ledger(ctx context.Context, seasons ...int) (*harvest.Ledger, error) {
+	ledger, err := p.folder.Ledger(ctx, p.where.options(p.Kitchen.Measures), p.On, seasons...)
+	p.note(err)
+	if err := p.Err(); err != nil {
+		return nil, err
+	}
+	if len(seasons) == 0 && p.where.On == "" && !p.where.Demo {
+		return ledger, ledger.CheckClock(ctx, p.where.Now)
+	}
+	return ledger, nil
+}
+
+// Account draws up the lots of the day asked for: this season's, and last
+// season's that are still in store. Errors wait for Err; the account is then
+// empty.
+func (p *Plot) Account(ctx context.Context) *harvest.Account {
+	ledger, err := p.ledger(ctx)
+	if err == nil {
+		var account *harvest.Account
+		if account, err = ledger.Account(); err == nil {
+			p.entries = ledger.Entries
+			p.Warnings = append(p.Warnings, said(account.Stock().Warnings)...)
+			return account
+		}
+	}
+	if p.Err() == nil {
+		p.note(err)
+	}
+	return &harvest.Account{On: p.On}
+}
+
+// said are warnings as a plan tells them.
+func said(warnings []harvest.Warning) (texts []string) {
+	for _, w := range warnings {
+		texts = append(texts, w.String())
+	}
+	return texts
+}
 
 // Dishes reads every dish, in file-name order. Errors wait for Err.
 func (p *Plot) Dishes() []recipes.Dish {
@@ -109,42 +227,11 @@ func (p *Plot) Dishes() []recipes.Dish {
 	return dishes
 }
 
-// notesOn are the tasting notes written against a dish, the latest first, from
-// the seasons that were read.
-func (p *Plot) notesOn(dish string) []string {
-	standing, _, err := harvest.Correct(p.entries)
-	if err != nil {
-		return nil // an account that could not be settled has said so already
-	}
-	var notes []string
-	for _, entry := range slices.Backward(standing) {
-		if note, ok := entry.(*harvest.Note); ok && strings.EqualFold(note.Dish, dish) {
-			notes = append(notes, note.At.Format("2 January")+": "+note.Says)
-		}
-	}
-	return notes
-}
-
-// Account draws up the lots of the day asked for: this season's, and last
-// season's that are still in store. Errors wait for Err; the account is then
-// empty.
-func (p *Plot) Account(ctx context.Context) *harvest.Account {
-	empty := &harvest.Account{On: p.on}
-	for _, year := range []int{p.on.Year() - 1, p.on.Year()} {
-		p.note(p.readSeason(ctx, year, p.where))
-	}
-	if p.Err() != nil {
-		return empty
-	}
-	if err := p.checkClock(ctx, p.where); err != nil {
-		p.note(err)
-		return empty
-	}
-	account, err := p.settle(p.where)
-	if err != nil {
-		p.note(err)
-		return empty
-	}
-	p.Warnings = append(p.Warnings, account.Stock().Warnings...)
-	return account
+// recallNotes reads this season and the last for their tasting notes alone, for
+// an answer that rests on no other entry: what is damaged is passed over.
+func (p *Plot) recallNotes() {
+	options := p.where.options(p.Kitchen.Measures)
+	options.SkipDamaged = true
+	ledger, _ := p.folder.Ledger(context.Background(), options, p.On)
+	p.entries = ledger.Entries
 }

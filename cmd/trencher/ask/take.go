@@ -2,6 +2,7 @@ package ask
 
 import (
 	"fmt"
+	"strings"
 	"time"
 
 	"trencher/harvest"
@@ -31,15 +32,10 @@ func (p *Plot) take(plan meal.Plan) ([]string, error) {
 // tastingNotes are the notes that stand against each dish, the latest first,
 // from the seasons that were read.
 func (p *Plot) tastingNotes() map[string][]meal.TastingNote {
-	standing, _, err := harvest.Correct(p.entries)
-	if err != nil {
-		return nil // an account that could not be settled has said so already
-	}
 	notes := map[string][]meal.TastingNote{}
-	for i := len(standing) - 1; i >= 0; i-- {
-		if note, ok := standing[i].(*harvest.Note); ok {
-			notes[note.Dish] = append(notes[note.Dish], meal.TastingNote{At: note.At, Says: note.Says})
-		}
+	for _, note := range harvest.Notes(p.entries) {
+		dish := strings.ToLower(note.Dish)
+		notes[dish] = append(notes[dish], meal.TastingNote{At: note.At, Says: note.Says})
 	}
 	return notes
 }

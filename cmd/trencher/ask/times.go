@@ -14,9 +14,6 @@ type clock struct {
 	zone *time.Location
 }
 
-// slack forgives two clocks that disagree a little.
-const slack = 2 * time.Minute
-
 const (
 	momentAccepted = "2031-07-12T16:40, 2031-07-12T16:40+01:00, 16:40 of today, or yesterday 16:40"
 	dayAccepted    = momentAccepted + "; or the day alone, 2031-07-12"
@@ -38,15 +35,6 @@ func (c clock) moment(field, text string) (time.Time, error) {
 	return c.read(field, text, momentAccepted)
 }
 
-// past is moment for what has been: a moment that is still to come is an error.
-func (c clock) past(field, text string) (time.Time, error) {
-	at, err := c.moment(field, text)
-	if err == nil && c.isAhead(at) {
-		err = c.stillToCome(field, text, "a time that has been")
-	}
-	return at, err
-}
-
 // momentOrDay is moment, and a bare date besides, which is noon of that day:
 // for entries whose hour decides nothing.
 func (c clock) momentOrDay(field, text string) (time.Time, error) {
@@ -54,6 +42,14 @@ func (c clock) momentOrDay(field, text string) (time.Time, error) {
 		return day.Add(12 * time.Hour), nil
 	}
 	return c.read(field, text, dayAccepted)
+}
+
+// given is momentOrDay, but the zero time where nothing was typed.
+func (c clock) given(field, text string) (time.Time, error) {
+	if text == "" {
+		return time.Time{}, nil
+	}
+	return c.momentOrDay(field, text)
 }
 
 func (c clock) read(field, text, accepted string) (time.Time, error) {
@@ -105,13 +101,6 @@ func (c clock) onDay(field, text string, day time.Time) (time.Time, error) {
 		return time.Time{}, units.WrongField(field, text, "not a time of day", "hours and minutes, as 18:30")
 	}
 	return c.moment(field, day.Format(time.DateOnly)+"T"+strings.TrimSpace(text))
-}
-
-// isAhead tells that a moment is still to come, by this clock.
-func (c clock) isAhead(at time.Time) bool { return at.After(c.now.Add(slack)) }
-
-func (c clock) stillToCome(field, text, accepted string) error {
-	return units.WrongField(field, text, "still to come, by this machine's clock ("+c.now.Format("2006-01-02 15:04")+")", accepted)
 }
 
 func isTimeOfDay(text string) bool {

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"testing"
 	"time"
+
 	"trencher/units"
 
 	"github.com/stretchr/testify/assert"

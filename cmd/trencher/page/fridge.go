@@ -14,7 +14,7 @@ import (
 // and the form for what has just happened to some of it.
 type fridgeScreen struct {
 	Done, Answer                  string
-	Warnings                      []string
+	Warnings                      []harvest.Warning
 	Batches                       []keptBatch
 	Cautions                      []string
 	Mend                          []mending
@@ -114,7 +114,7 @@ func (p *Page) takeFridge(w http.ResponseWriter, r *http.Request) {
 	view.Mend = wrongs(view.boxes()...)
 	if len(view.Mend) == 0 {
 		err := p.written.do(view.Once, func() (string, error) { return logEvent(r.Context(), q) })
-		view.Mend = mendings(err, map[string]string{"at": "at", "food": "food", "amount": "amount"})
+		view.Mend = mendings(err, map[string]string{"at": "at", "batch": "name", "food": "food", "amount": "amount"})
 		beside(view.Mend, view.boxes()...)
 	}
 	if len(view.Mend) > 0 {

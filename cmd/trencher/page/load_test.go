@@ -69,7 +69,7 @@ func TestLoadLosesNothing(t *testing.T) {
 	assert.EqualValues(t, lifts.Load(), countEntries(t, dir), "every lift that was taken is a file")
 	answer, err := ask.Tally(context.Background(), ask.PlotRef{Dir: dir, Now: testNow}, false, 2031)
 	require.NoError(t, err)
-	net, _, _ := ask.Total(answer.Seasons[0])
+	net := answer.Seasons[0].Total().Net
 	assert.Equal(t, decimal.NewFromInt(100*lifts.Load()).String(), net.String(), "and every gram is in the account")
 }
 

@@ -16,7 +16,7 @@ import (
 type seasonScreen struct {
 	Year     field
 	Answer   string
-	Warnings []string
+	Warnings []harvest.Warning
 	Rows     []seasonRow
 	Fates    []fate
 }
@@ -31,7 +31,8 @@ type seasonRow struct {
 // fate is one place a crop goes to, with its pattern in the bars.
 type fate struct{ Kind, Name string }
 
-var fates = []fate{{"kitchen", "kitchen"}, {"stored", "in store"}, {"given", "given away"}, {"compost", "compost"}, {"hand", "on hand"}}
+var fates = []fate{harvest.ToKitchen: {"kitchen", "kitchen"}, harvest.InStore: {"stored", "in store"}, harvest.GivenAway: {"given", "given away"},
+	harvest.Composted: {"compost", "compost"}, harvest.OnHand: {"hand", "on hand"}}
 
 // barPart is a stretch of a bar in percent of the longest.
 type barPart struct{ Kind, X, Width string }
@@ -56,22 +57,18 @@ func (p *Page) showSeason(w http.ResponseWriter, r *http.Request) {
 	}
 	season := answer.Seasons[0]
 	view.Year.Value, view.Warnings = strconv.Itoa(season.Year), answer.Warnings
-	view.fill(season)
+	view.fill(answer, season)
 	p.show(w, r, http.StatusOK, "season", screen{Title: "The season's account", Data: view})
 }
 
-func (view *seasonScreen) fill(season harvest.Season) {
-	net, eaten, _ := ask.Total(season)
+func (view *seasonScreen) fill(tally harvest.Tally, season harvest.Season) {
+	all := season.Total()
 	view.Answer = "Nothing was lifted."
-	if net.Sign() > 0 {
-		view.Answer = render.Weight(net) + " lifted, " + render.Weight(eaten) + " of it fit to eat."
-	}
-	longest := decimal.Zero
-	for _, row := range season.Rows {
-		longest = decimal.Max(longest, row.Net)
+	if all.Net.Sign() > 0 {
+		view.Answer = render.Weight(all.Net) + " lifted, " + render.Weight(all.ToEat) + " of it fit to eat."
 	}
 	for _, row := range season.Rows {
-		view.Rows = append(view.Rows, viewSeasonRow(row, longest))
+		view.Rows = append(view.Rows, viewSeasonRow(row, tally.Heaviest()))
 	}
 }
 
@@ -88,19 +85,18 @@ func viewSeasonRow(row harvest.Yield, longest decimal.Decimal) seasonRow {
 	if row.Multiplied.Valid {
 		view.Measures = append(view.Measures, row.Multiplied.Decimal.StringFixed(1)+" times the seed's weight")
 	}
-	amounts := []decimal.Decimal{row.Went.Kitchen, row.Went.Stored, row.Went.Given, row.Went.Compost, row.Went.OnHand}
 	from := 0.0
-	for i, amount := range amounts {
-		if amount.Sign() <= 0 || longest.Sign() <= 0 {
+	for _, part := range row.Went.Parts() {
+		if part.Grams.Sign() <= 0 || longest.Sign() <= 0 {
 			continue
 		}
-		width := 100 * amount.InexactFloat64() / longest.InexactFloat64()
-		view.Bar = append(view.Bar, barPart{fates[i].Kind, fmt.Sprintf("%.2f%%", from), fmt.Sprintf("%.2f%%", width)})
+		width := 100 * part.Grams.InexactFloat64() / longest.InexactFloat64()
+		view.Bar = append(view.Bar, barPart{fates[part.Fate].Kind, fmt.Sprintf("%.2f%%", from), fmt.Sprintf("%.2f%%", width)})
 		from += width
 		if view.Says != "" {
 			view.Says += ", "
 		}
-		view.Says += render.Weight(amount) + " " + fates[i].Name
+		view.Says += render.Weight(part.Grams) + " " + fates[part.Fate].Name
 	}
 	return view
 }

@@ -15,7 +15,7 @@ import (
 type stockScreen struct {
 	Done     string // what has just been written
 	Answer   string
-	Warnings []string
+	Warnings []harvest.Warning
 	Lots     []stockLot
 }
 

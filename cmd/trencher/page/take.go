@@ -111,5 +111,5 @@ func (p *Page) move(ctx context.Context, q ask.MoveQuestion) (string, error) {
 	if err != nil {
 		return "", err
 	}
-	return render.Weight(answer.Grams) + " of " + answer.Lot.Name + " taken out; " + render.Weight(answer.Left) + " left.", nil
+	return render.Weight(answer.Grams) + " of " + answer.From.Name + " taken out; " + render.Weight(answer.Left) + " left.", nil
 }

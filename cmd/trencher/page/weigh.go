@@ -257,5 +257,5 @@ func (p *Page) lift(ctx context.Context, q ask.LiftQuestion) (string, error) {
 	if err != nil {
 		return "", err
 	}
-	return render.Weight(answer.Net) + " from " + q.Planting + " written down.", nil
+	return render.Weight(answer.Net()) + " from " + q.Planting + " written down.", nil
 }

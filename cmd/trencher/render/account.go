@@ -4,13 +4,12 @@ import (
 	"fmt"
 	"io"
 
-	"trencher/cmd/trencher/ask"
 	"trencher/harvest"
 	"trencher/units"
 )
 
 // StockText lists the lots on hand at 80 columns, what to use first on top.
-func StockText(w io.Writer, a ask.StockAnswer, why bool) error {
+func StockText(w io.Writer, a harvest.StockList, why bool) error {
 	var p page
 	p.line("On hand on " + longDate(a.On))
 	if len(a.Lots) == 0 {
@@ -24,7 +23,7 @@ func StockText(w io.Writer, a ask.StockAnswer, why bool) error {
 		}
 		p.row("  ", 9, grams(l.Weight), lotLine(l))
 	}
-	reasons(&p, a.Reasons, why)
+	reasons(&p, a.Reasons(), why)
 	return p.writeTo(w)
 }
 
@@ -58,7 +57,7 @@ func lotLine(l *harvest.Lot) string {
 }
 
 // ReadyText tells which plantings are due and what to look for.
-func ReadyText(w io.Writer, a ask.ReadyAnswer, why bool) error {
+func ReadyText(w io.Writer, a harvest.ReadyList, why bool) error {
 	var p page
 	if len(a.List) == 0 {
 		p.line("Nothing stands in the ground on " + longDate(a.On))
@@ -70,7 +69,7 @@ func ReadyText(w io.Writer, a ask.ReadyAnswer, why bool) error {
 			}
 		}
 	}
-	reasons(&p, a.Reasons, why)
+	reasons(&p, a.Reasons(), why)
 	return p.writeTo(w)
 }
 

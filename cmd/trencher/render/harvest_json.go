@@ -6,7 +6,6 @@ import (
 
 	"github.com/shopspring/decimal"
 
-	"trencher/cmd/trencher/ask"
 	"trencher/harvest"
 	"trencher/units"
 )
@@ -42,11 +41,11 @@ type liftJSON struct {
 }
 
 // LiftJSON writes the lift as it was written, with its net weight and file.
-func LiftJSON(w io.Writer, a ask.LiftAnswer) error {
+func LiftJSON(w io.Writer, a harvest.LoggedLift) error {
 	l := a.Lift
 	out := liftJSON{Kind: l.Kind(), Planting: l.Planting, At: l.At.Format(time.RFC3339), Replaces: l.Replaces,
 		Mothers: l.Mothers.String(), Soil: l.Soil.String(), Left: l.Left, Where: l.Where, Says: l.Says,
-		NetG: a.Net.String(), File: a.File}
+		NetG: l.Net().String(), File: l.File}
 	for _, b := range l.Weighings {
 		out.Weighings = append(out.Weighings, weighingJSON{b.Gross.String(), b.Tare.String()})
 	}
@@ -102,7 +101,7 @@ func bandJSON(b units.Band) []int {
 }
 
 // StockJSON writes the lots on hand, what to use first on top.
-func StockJSON(w io.Writer, a ask.StockAnswer) error {
+func StockJSON(w io.Writer, a harvest.StockList) error {
 	lots := []stockLotJSON{}
 	for _, l := range a.Lots {
 		lots = append(lots, stockLotOf(l))
@@ -130,7 +129,7 @@ type readyJSON struct {
 }
 
 // ReadyJSON writes how every planting stands.
-func ReadyJSON(w io.Writer, a ask.ReadyAnswer) error {
+func ReadyJSON(w io.Writer, a harvest.ReadyList) error {
 	list := []readyJSON{}
 	for _, r := range a.List {
 		list = append(list, readyJSON{Planting: r.Planting.ID, Crop: r.Planting.Crop, Class: r.Planting.Class,
@@ -194,7 +193,7 @@ type usualJSON struct {
 }
 
 // TallyJSON writes one object for each planting and season.
-func TallyJSON(w io.Writer, a ask.TallyAnswer) error {
+func TallyJSON(w io.Writer, a harvest.Tally) error {
 	list := []yieldJSON{}
 	for _, season := range a.Seasons {
 		for _, y := range season.Rows {
@@ -246,7 +245,7 @@ type moveJSON struct {
 }
 
 // MoveJSON writes what left a lot, as it was written.
-func MoveJSON(w io.Writer, a ask.MoveAnswer) error {
+func MoveJSON(w io.Writer, a harvest.LoggedMove) error {
 	m := a.Move
 	return writeJSON(w, moveJSON{m.Kind(), m.Lot, m.At.Format(time.RFC3339), m.Weight.String(), a.Grams.String(),
 		m.Dish, m.Whom, m.Where, m.Reason, a.Left.String(), a.File})
@@ -261,6 +260,6 @@ type tastingJSON struct {
 }
 
 // NoteJSON writes a tasting note, as it was written.
-func NoteJSON(w io.Writer, a ask.NoteAnswer) error {
-	return writeJSON(w, tastingJSON{a.Note.Kind(), a.Note.Dish, a.Note.At.Format(time.RFC3339), a.Note.Says, a.File})
+func NoteJSON(w io.Writer, n *harvest.Note) error {
+	return writeJSON(w, tastingJSON{n.Kind(), n.Dish, n.At.Format(time.RFC3339), n.Says, n.File})
 }

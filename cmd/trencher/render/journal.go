@@ -5,10 +5,12 @@ import (
 	"io"
 
 	"trencher/cmd/trencher/ask"
+	"trencher/harvest"
+	"trencher/harvest/journal"
 )
 
 // ImportWords tells what came of a table of weights.
-func ImportWords(a ask.ImportAnswer) string {
+func ImportWords(a journal.Imported) string {
 	text := fmt.Sprintf("%s: %s written", a.Table, count(len(a.Written), "entry", "entries"))
 	if a.Already > 0 {
 		text += fmt.Sprintf(", %d in the journal already", a.Already)
@@ -26,7 +28,7 @@ func CheckWords(a ask.CheckAnswer) string {
 }
 
 // ImportJSON writes what came of a table of weights.
-func ImportJSON(w io.Writer, a ask.ImportAnswer) error {
+func ImportJSON(w io.Writer, a journal.Imported) error {
 	return writeJSON(w, struct {
 		Table   string   `json:"table"`
 		Written []string `json:"written"`
@@ -35,12 +37,12 @@ func ImportJSON(w io.Writer, a ask.ImportAnswer) error {
 }
 
 // VoidJSON writes a void, as it was written.
-func VoidJSON(w io.Writer, a ask.VoidAnswer) error {
+func VoidJSON(w io.Writer, v *harvest.Void) error {
 	return writeJSON(w, struct {
 		Kind  string `json:"kind"`
 		Voids string `json:"voids"`
 		File  string `json:"file"`
-	}{"void", a.Voids, a.File})
+	}{v.Kind(), v.Voids, v.File})
 }
 
 // CheckJSON writes what a sound plot holds.
@@ -53,14 +55,14 @@ func CheckJSON(w io.Writer, a ask.CheckAnswer) error {
 }
 
 // ImportText is ImportWords as a line.
-func ImportText(w io.Writer, a ask.ImportAnswer) error {
+func ImportText(w io.Writer, a journal.Imported) error {
 	_, err := fmt.Fprintln(w, ImportWords(a))
 	return err
 }
 
 // VoidText tells what was struck out, and where that stands.
-func VoidText(w io.Writer, a ask.VoidAnswer) error {
-	_, err := fmt.Fprintf(w, "struck out %s\nwritten to %s\n", a.Voids, a.File)
+func VoidText(w io.Writer, v *harvest.Void) error {
+	_, err := fmt.Fprintf(w, "struck out %s\nwritten to %s\n", v.Voids, v.File)
 	return err
 }
 

@@ -149,7 +149,7 @@ func BatchEventText(w io.Writer, a ask.BatchEventAnswer) error {
 		p.wrapped("", a.Batch.Verdict.Head)
 		p.wrapped("", a.Batch.Verdict.Sentence)
 	}
-	p.line("written to " + a.File)
+	p.line("written to " + a.Event.File)
 	if a.Batch != nil {
 		p.gap()
 		p.cautions(a.Batch.Verdict.Cautions)

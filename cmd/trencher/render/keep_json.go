@@ -115,7 +115,7 @@ func BatchEventJSON(w io.Writer, a ask.BatchEventAnswer) error {
 		At      *string      `json:"at"`
 		File    string       `json:"file"`
 		Verdict *verdictJSON `json:"keep,omitempty"`
-	}{Kind: a.Event.Event, Batch: a.Event.Name, At: moment(a.Event.At), File: a.File}
+	}{Kind: a.Event.Event, Batch: a.Event.Name, At: moment(a.Event.At), File: a.Event.File}
 	if a.Batch != nil {
 		kept := keptOf(*a.Batch, false)
 		out.Verdict = &kept

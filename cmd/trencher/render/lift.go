@@ -4,14 +4,13 @@ import (
 	"fmt"
 	"io"
 
-	"trencher/cmd/trencher/ask"
 	"trencher/harvest"
 )
 
 // LiftText tells what a lift gave and where it was written.
-func LiftText(w io.Writer, a ask.LiftAnswer) error {
+func LiftText(w io.Writer, a harvest.LoggedLift) error {
 	var p page
-	p.line(fmt.Sprintf("%s: %s lifted", a.Lift.Planting, grams(a.Net)))
+	p.line(fmt.Sprintf("%s: %s lifted", a.Planting, grams(a.Net())))
 	for _, l := range a.Lots {
 		p.row("  ", 10, grams(l.Gave), joinWords(l.Sizes.String(), string(l.Condition), fate(l.Condition)))
 	}
@@ -44,17 +43,17 @@ func joinWords(words ...string) string {
 }
 
 // MoveText tells what left a lot and what is left of it.
-func MoveText(w io.Writer, a ask.MoveAnswer) error {
+func MoveText(w io.Writer, a harvest.LoggedMove) error {
 	verbs := map[string]string{harvest.KindUse: "to the kitchen", harvest.KindGive: "given away",
 		harvest.KindCompost: "composted", harvest.KindStore: "put in store"}
 	var p page
-	detail := joinWords(a.Move.Dish, a.Move.Whom, a.Move.Where, a.Move.Reason)
+	detail := joinWords(a.Dish, a.Whom, a.Where, a.Reason)
 	if detail != "" {
 		detail = ": " + detail
 	}
-	p.wrapped("", fmt.Sprintf("%s of %s %s%s", grams(a.Grams), a.Lot.Name, verbs[a.Move.To], detail))
+	p.wrapped("", fmt.Sprintf("%s of %s %s%s", grams(a.Grams), a.From.Name, verbs[a.To], detail))
 	switch {
-	case a.Move.To == harvest.KindStore:
+	case a.To == harvest.KindStore:
 	case a.Left.Sign() == 0:
 		p.line("nothing of it is left")
 	default:
@@ -65,9 +64,9 @@ func MoveText(w io.Writer, a ask.MoveAnswer) error {
 }
 
 // NoteText tells where a tasting note was written.
-func NoteText(w io.Writer, a ask.NoteAnswer) error {
+func NoteText(w io.Writer, n *harvest.Note) error {
 	var p page
-	p.wrapped("", fmt.Sprintf("noted for %s: %s", a.Note.Dish, a.Note.Says))
-	p.line("written to " + a.File)
+	p.wrapped("", fmt.Sprintf("noted for %s: %s", n.Dish, n.Says))
+	p.line("written to " + n.File)
 	return p.writeTo(w)
 }

@@ -244,7 +244,7 @@ func PlanJSON(w io.Writer, a ask.MealAnswer, why bool) error {
 		Pick:  each(plan.Pick, wantOf), Buy: each(plan.Buy, wantOf),
 		Runs: each(plan.Runs, func(r meal.Run) runJSON { return runOf(plan, r) }), Clocks: each(plan.Clocks, clockOf),
 		Timetable: each(plan.Steps, func(s meal.Step) stepJSON { return stepOf(plan, s) }),
-		Keep:      each(plan.Keep, func(n keeping.Note) noteJSON { return noteJSON{n.Rule, noteWords(n)} }),
+		Keep:      each(plan.Keep, func(n keeping.Note) noteJSON { return noteJSON{n.Rule, noteWithDishes(n)} }),
 		Taken:     a.Taken, Cautions: each(plan.Cautions, same),
 		Warnings: each(plan.Warnings, func(w meal.Warning) warningJSON { return warningOf(plan, w) }),
 	}

@@ -72,7 +72,7 @@ func shortWords(out meal.LeftOut) string {
 func amountWords(amount *big.Rat, unit string) string {
 	word := "g"
 	if unit != "" {
-		word = kitchenUnit(unit)
+		word = units.KitchenWord(unit)
 	}
 	if unit == pieceCode {
 		word = "pieces"
@@ -401,7 +401,7 @@ func exactWords(q units.Quantity) string {
 	if low != "" {
 		exact = low + "–" + high
 	}
-	return joinNonEmpty(" ", exact, kitchenUnit(unit))
+	return joinNonEmpty(" ", exact, units.KitchenWord(unit))
 }
 
 // asLifted is the preparation of a crop to which nothing is done.

@@ -146,7 +146,7 @@ func viewKeep(p meal.Plan) []string {
 			continue
 		}
 		about = note.Dishes
-		all = append(all, noteWords(note))
+		all = append(all, noteWithDishes(note))
 	}
 	return all
 }

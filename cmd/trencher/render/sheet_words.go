@@ -91,20 +91,6 @@ func loadWords(p meal.Plan, at meal.PartAt) string {
 	return strings.Join(parts, ", ")
 }
 
-// kitchenUnit turns a UCUM code into what a kitchen calls it.
-func kitchenUnit(code string) string {
-	names := map[string]string{
-		"mL": "ml", "L": "l", "{piece}": "", "Cel": "°C",
-		"[lb_av]": "lb", "[oz_av]": "oz", "[pt_br]": "pt", "[pt_us]": "pt",
-		"[foz_br]": "fl oz", "[foz_us]": "fl oz", "[cup_us]": "cup", "[cup_m]": "cup",
-		"[tbs_us]": "tbsp", "[tbs_m]": "tbsp", "[tsp_us]": "tsp", "[tsp_m]": "tsp",
-	}
-	if name, known := names[code]; known {
-		return name
-	}
-	return code
-}
-
 // sentence begins with a capital and ends with a full stop.
 func sentence(text string) string {
 	if text == "" || strings.ContainsAny(text[len(text)-1:], ".!?") {

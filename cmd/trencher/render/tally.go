@@ -8,13 +8,12 @@ import (
 
 	"github.com/shopspring/decimal"
 
-	"trencher/cmd/trencher/ask"
 	"trencher/harvest"
 )
 
 // TallyText writes seasons at 80 columns: what each planting gave, how it
 // graded, and where it went, as bars.
-func TallyText(w io.Writer, a ask.TallyAnswer, why bool) error {
+func TallyText(w io.Writer, a harvest.Tally, why bool) error {
 	var p page
 	for _, season := range a.Seasons {
 		p.heading(fmt.Sprintf("Season %d", season.Year))
@@ -25,14 +24,14 @@ func TallyText(w io.Writer, a ask.TallyAnswer, why bool) error {
 		for _, y := range season.Rows {
 			yieldPart(&p, y)
 		}
-		net, toEat, went := ask.Total(season)
-		p.heading(fmt.Sprintf("All of %d: %s lifted, %s to eat", season.Year, grams(net), grams(toEat)))
-		wentPart(&p, went, net)
+		all := season.Total()
+		p.heading(fmt.Sprintf("All of %d: %s lifted, %s to eat", season.Year, grams(all.Net), grams(all.ToEat)))
+		wentPart(&p, all.Went, all.Net)
 	}
 	if len(a.Seasons) > 1 {
 		besides(&p, a.Seasons)
 	}
-	reasons(&p, a.Reasons, why)
+	reasons(&p, a.Reasons(), why)
 	return p.writeTo(w)
 }
 
@@ -97,20 +96,34 @@ func apartWords(y harvest.Yield) string {
 
 func wentPart(p *page, went harvest.Went, net decimal.Decimal) {
 	p.line("  where it went")
-	for _, part := range ask.Parts(went) {
-		bar(p, part.Name, part.Grams, net)
+	for _, part := range went.Parts() {
+		bar(p, fates[part.Fate], part.Grams, net)
 	}
 }
+
+// fates are the places grams go to, in the words of text and pictures.
+var fates = [...]string{harvest.ToKitchen: "kitchen", harvest.InStore: "stored", harvest.GivenAway: "given",
+	harvest.Composted: "composted", harvest.OnHand: "on hand"}
 
 // barWidth is the room for the longest bar at 80 columns.
 const barWidth = 30
 
 func bar(p *page, name string, g, whole decimal.Decimal) {
-	percent, cells := ask.Bar(g, whole, barWidth)
 	if g.IsZero() {
 		return
 	}
-	p.line("    " + pad(name, 20) + " " + padLeft(grams(g), 8) + " " + padLeft(percent.StringFixed(1)+" %", 7) + "  " + strings.Repeat("█", cells))
+	percent := harvest.Percent(g, whole).StringFixed(1) + " %"
+	p.line("    " + pad(name, 20) + " " + padLeft(grams(g), 8) + " " + padLeft(percent, 7) + "  " + strings.Repeat("█", cells(g, whole, barWidth)))
+}
+
+// cells is how much of the room for the whole a part's bar takes: at least one
+// cell for anything above nothing.
+func cells(part, whole decimal.Decimal, room int64) int {
+	if part.Sign() <= 0 || whole.Sign() <= 0 {
+		return 0
+	}
+	n := part.Mul(decimal.NewFromInt(room)).DivRound(whole, 0).IntPart()
+	return int(min(room, max(1, n)))
 }
 
 // besides sets the seasons side by side: net weight by crop.
@@ -118,7 +131,7 @@ func besides(p *page, seasons []harvest.Season) {
 	p.heading("Seasons side by side, lifted")
 	const abreast = 5 // seasons that 80 columns have room for
 	for part := range slices.Chunk(seasons, abreast) {
-		table := ask.SideBySide(part)
+		table := harvest.Compare(part)
 		head := pad("", 22)
 		for _, year := range table.Years {
 			head += padLeft(fmt.Sprint(year), 10)

@@ -54,6 +54,13 @@ func (d *faultyDisk) Link(old, new string) error {
 	return d.realDisk.Link(old, new)
 }
 
+func (d *faultyDisk) Rename(old, new string) error {
+	if err := d.call("rename"); err != nil {
+		return &os.LinkError{Op: "rename", Old: old, New: new, Err: err}
+	}
+	return d.realDisk.Rename(old, new)
+}
+
 func (d *faultyDisk) SyncFolder(path string) error {
 	if err := d.call("sync folder"); err != nil {
 		return err
@@ -72,6 +79,13 @@ func (f *faultyFile) Write(data []byte) (int, error) {
 		return n, err
 	}
 	return f.diskFile.Write(data)
+}
+
+func (f *faultyFile) Chmod(mode fs.FileMode) error {
+	if err := f.disk.call("chmod"); err != nil {
+		return err
+	}
+	return f.diskFile.Chmod(mode)
 }
 
 func (f *faultyFile) Sync() error {
@@ -108,7 +122,7 @@ func TestPlaceIsAllOrNothing(t *testing.T) {
 			for n := 1; ; n++ {
 				folder := t.TempDir()
 				d := &faultyDisk{failAt: n, err: cause, noLinks: noLinks}
-				name, err := place(d, folder, "0712-1640-note-mash", []byte(wholeEntry))
+				name, err := place(d, folder, namesFrom("0712-1640-note-mash"), []byte(wholeEntry))
 				if err == nil {
 					require.Equal(t, []string{name}, folderNames(t, folder))
 					data, err := os.ReadFile(filepath.Join(folder, name))
@@ -135,7 +149,7 @@ func TestPlaceNeverOverwrites(t *testing.T) {
 			seen := map[string]bool{}
 			for i := range 30 {
 				text := fmt.Sprintf("%s# %d\n", wholeEntry, i)
-				name, err := place(&faultyDisk{noLinks: noLinks}, folder, "0712-1640-lift-tub-3", []byte(text))
+				name, err := place(&faultyDisk{noLinks: noLinks}, folder, namesFrom("0712-1640-lift-tub-3"), []byte(text))
 				require.NoError(t, err)
 				require.False(t, seen[name], name)
 				seen[name] = true

@@ -1,10 +1,12 @@
-package main
+package journal
 
 import (
 	"errors"
 	"io"
+	"io/fs"
 	"os"
 	"path/filepath"
+	"syscall"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -20,9 +22,9 @@ func writeText(text string) func(io.Writer) error {
 
 func TestWriteFileReplacesWhole(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "plan.html")
-	require.NoError(t, writeFile(path, writeText("first, and longer")))
+	require.NoError(t, WriteFile(path, writeText("first, and longer")))
 	require.NoError(t, os.Chmod(path, 0o600))
-	require.NoError(t, writeFile(path, writeText("second")))
+	require.NoError(t, WriteFile(path, writeText("second")))
 	assertFile(t, path, "second")
 	info, err := os.Stat(path)
 	require.NoError(t, err)
@@ -32,9 +34,9 @@ func TestWriteFileReplacesWhole(t *testing.T) {
 
 func TestWriteFileFailureLeavesTheOldFile(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "plan.ics")
-	require.NoError(t, writeFile(path, writeText("old")))
+	require.NoError(t, WriteFile(path, writeText("old")))
 	broken := errors.New("broken off half way")
-	err := writeFile(path, func(w io.Writer) error {
+	err := WriteFile(path, func(w io.Writer) error {
 		if _, err := io.WriteString(w, "half"); err != nil {
 			return err
 		}
@@ -47,7 +49,7 @@ func TestWriteFileFailureLeavesTheOldFile(t *testing.T) {
 
 func TestWriteFileFailureLeavesNothing(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "plan.ics")
-	assert.Error(t, writeFile(path, func(io.Writer) error { return errors.New("no") }))
+	assert.Error(t, WriteFile(path, func(io.Writer) error { return errors.New("no") }))
 	entries, err := os.ReadDir(filepath.Dir(path))
 	require.NoError(t, err)
 	assert.Empty(t, entries)
@@ -61,7 +63,7 @@ func TestWriteFileFollowsLinks(t *testing.T) {
 		t.Log("no links on this file system:", err)
 		return
 	}
-	require.NoError(t, writeFile(link, writeText("new")))
+	require.NoError(t, WriteFile(link, writeText("new")))
 	assertFile(t, target, "new")
 	info, err := os.Lstat(link)
 	require.NoError(t, err)
@@ -79,8 +81,31 @@ func TestWriteFileRefuses(t *testing.T) {
 	require.NoError(t, os.WriteFile(filepath.Join(dir, "file"), nil, 0o644))
 	for name, test := range tests {
 		t.Run(name, func(t *testing.T) {
-			assert.ErrorContains(t, writeFile(test.path, writeText("x")), test.says)
+			assert.ErrorContains(t, WriteFile(test.path, writeText("x")), test.says)
 		})
+	}
+}
+
+// Whatever step fails, the old file stands as it was and nothing lies beside
+// it; a new one is not there at all.
+func TestWriteFileIsAllOrNothing(t *testing.T) {
+	for _, cause := range []error{syscall.ENOSPC, syscall.EIO, fs.ErrPermission} {
+		tried := []string{}
+		for n := 1; ; n++ {
+			path := filepath.Join(t.TempDir(), "plan.html")
+			require.NoError(t, os.WriteFile(path, []byte("old"), 0o600))
+			d := &faultyDisk{failAt: n, err: cause}
+			err := replaceFile(d, path, writeText("new"))
+			assertAlone(t, path)
+			if err == nil {
+				assertFile(t, path, "new")
+				break
+			}
+			tried = d.calls
+			require.ErrorIs(t, err, cause, "%v", d.calls)
+			assertFile(t, path, "old")
+		}
+		assert.Equal(t, []string{"create", "write", "chmod", "sync", "close", "rename"}, tried)
 	}
 }
 

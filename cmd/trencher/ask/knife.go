@@ -161,22 +161,3 @@ func knifeTest(e *harvest.Steamed) (test heat.KnifeTest, err error) {
 	}
 	return test, err
 }
-
-// learnedOf is what the plot's knife tests show of a crop; a test that cannot be
-// read is left out, and `trencher steam` names it.
-func (p *Plot) learnedOf(crop heat.Crop) heat.Learned {
-	if known, ok := p.learned[crop.Name]; ok {
-		return known
-	}
-	conditions, err := conditionsOf(p.Kitchen)
-	if err != nil {
-		return heat.Learned{}
-	}
-	tests, _ := knifeTests(p.entries)
-	learned, _ := heat.LearnFrom(tests, crop, conditions)
-	if p.learned == nil {
-		p.learned = map[string]heat.Learned{}
-	}
-	p.learned[crop.Name] = learned
-	return learned
-}

@@ -1,0 +1,102 @@
+package harvest
+
+import (
+	"context"
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"trencher/units"
+)
+
+// Fits makes sure that a batch event can be: that its batch is there, and that
+// neither it nor a later event of that batch would be of a batch that is not in
+// the place for it. It returns the batch as it stands by the clock with the
+// event in it. The event is not written yet; it is given the batch's own
+// spelling of its name, and the time of the clock where it has none.
+//
+// Its errors are [units.FieldError] of at, until or batch, and those of the
+// journal; a lenient ledger is the one to ask, so that what is damaged never
+// keeps a new entry out.
+func (l *Ledger) Fits(ctx context.Context, e *BatchEvent, clock time.Time) (*Batch, error) {
+	date(e, nil, clock)
+	if err := e.checkTimes(clock); err != nil {
+		return nil, err
+	}
+	for year := e.At.Year() - 1; year <= clock.Year(); year++ {
+		if err := l.readSeasons(ctx, year); err != nil {
+			return nil, err
+		}
+	}
+	standing, _, err := Correct(l.Entries)
+	if err != nil {
+		return nil, err
+	}
+	now := lastOf([]Entry{e}, clock)
+	before := foldBatches(standing, now)
+	if e.Event != KindCooked {
+		if err := e.name(before.batches); err != nil {
+			return nil, err
+		}
+	}
+	after := foldBatches(append(standing, e), now)
+	if err := after.spoils(before, e); err != nil {
+		return nil, err
+	}
+	return after.of[e], nil
+}
+
+func (e *BatchEvent) checkTimes(clock time.Time) error {
+	const accepted = "a time that has been"
+	if err := notYet("at", e.At, clock, accepted); err != nil {
+		return err
+	}
+	if err := notYet("until", e.Until, clock, accepted); err != nil {
+		return err
+	}
+	if !e.Until.IsZero() && e.Until.Before(e.At) {
+		return units.WrongField("until", "", "before it came out", "when it went back into the fridge")
+	}
+	return nil
+}
+
+// name finds the batch an event is of, and gives the event its spelling.
+func (e *BatchEvent) name(batches []*Batch) error {
+	var names []string
+	for _, b := range slices.Backward(batches) {
+		switch {
+		case b.State == Gone || b.CookedAt.IsZero():
+		case b.isCalled(e.Name) && e.At.Before(b.CookedAt):
+			return units.WrongField("at", stamp(e.At), "before "+b.Name+" was cooked, "+stamp(b.CookedAt), "a time after that")
+		case b.isCalled(e.Name):
+			e.Name = b.Name
+			return nil
+		case !slices.Contains(names, b.Name):
+			names = append(names, b.Name)
+		}
+	}
+	accepted := "the name of a batch, once it is logged as cooked"
+	if len(names) > 0 {
+		accepted = "one of " + strings.Join(names, ", ")
+	}
+	return units.WrongField("batch", e.Name, "no batch of that name is there", accepted)
+}
+
+// spoils says what a new event makes of the others that could be before: an
+// event that cannot be any more, or one that would be of another batch.
+func (f batchFold) spoils(before batchFold, e *BatchEvent) error {
+	if err := f.refused[e]; err != nil {
+		return err
+	}
+	for _, other := range before.events {
+		was := before.of[other]
+		moved := !was.CookedAt.IsZero() && !f.of[other].CookedAt.Equal(was.CookedAt)
+		broken := before.refused[other] == nil && f.refused[other] != nil
+		if moved || broken {
+			return units.WrongField("at", stamp(e.At), fmt.Sprintf("at odds with %s %s, logged for %s", other.Name, other.Event, stamp(other.At)),
+				"a time that agrees with it, or another name")
+		}
+	}
+	return nil
+}

@@ -1,0 +1,168 @@
+package harvest
+
+import (
+	"context"
+	"errors"
+	"slices"
+	"time"
+
+	"trencher/units/strict"
+)
+
+// Journal is where the entries of a plot lie: read a season at a time, written
+// one by one. Package journal has the one on disk.
+type Journal interface {
+	// Seasons lists the years there are entries of, oldest first.
+	Seasons() ([]int, error)
+	// Season reads the entries of one year, sorted, and names what it left out.
+	Season(ctx context.Context, year int) ([]Entry, []LeftOut, error)
+	// Write files a new entry and sets its file in it.
+	Write(e Entry) (file string, err error)
+}
+
+// Ledger is the books of a plot: what is planted, and the entries of the
+// seasons a question rests on. It is opened by package journal, asked questions
+// (Account, Ready, Batches, Notes), and given new entries (Lift, Move, Void,
+// Fits), which are written only when they agree with all that is there.
+type Ledger struct {
+	Plantings []Planting
+	Entries   []Entry   // of the seasons read so far
+	On        time.Time // the day asked about, or that of the last entry
+	Warnings  []Warning // what was left out so far
+
+	journal Journal
+	lenient bool
+	read    map[int]bool // the seasons that are in Entries
+}
+
+// NewLedger is a ledger over a journal of which nothing is read yet. A lenient
+// one goes on without entries that are damaged or rest on damaged ones, and
+// names them.
+func NewLedger(j Journal, plantings []Planting, lenient bool) *Ledger {
+	return &Ledger{Plantings: plantings, journal: j, lenient: lenient, read: map[int]bool{}}
+}
+
+// Read reads what an answer about a day rests on: the season of that day and
+// the one before it, since stored crops live over new year. With seasons named
+// it reads those, and the ledger is of the day of their last entry. All that is
+// wrong with the entries is told at once, as [strict.Errors].
+func (l *Ledger) Read(ctx context.Context, on time.Time, seasons ...int) error {
+	l.On = on
+	years := seasons
+	if len(years) == 0 {
+		years = []int{on.Year() - 1, on.Year()}
+	}
+	err := l.readSeasons(ctx, years...)
+	if last := lastOf(l.Entries, time.Time{}); len(seasons) > 0 && !last.IsZero() {
+		l.On = last
+	}
+	return err
+}
+
+// readSeasons reads the seasons that are not read yet.
+func (l *Ledger) readSeasons(ctx context.Context, years ...int) error {
+	var failed []error
+	for _, year := range years {
+		if l.read[year] {
+			continue
+		}
+		l.read[year] = true
+		entries, leftOut, err := l.journal.Season(ctx, year)
+		l.Entries = append(l.Entries, entries...)
+		failed = append(failed, err)
+		for _, one := range leftOut {
+			l.Warnings = append(l.Warnings, one)
+		}
+	}
+	return strict.Join(failed...)
+}
+
+// CheckClock makes sure that a question about today is not asked of a journal
+// that is ahead of the clock, in any season. Its error is that of [CheckClock].
+func (l *Ledger) CheckClock(ctx context.Context, clock time.Time) error {
+	seasons, err := l.journal.Seasons()
+	if err != nil {
+		return err
+	}
+	entries := slices.Clone(l.Entries)
+	for _, year := range seasons {
+		if year <= clock.Year() {
+			continue
+		}
+		later, _, err := l.journal.Season(ctx, year)
+		if err != nil {
+			return err
+		}
+		entries = append(entries, later...)
+	}
+	return CheckClock(entries, clock)
+}
+
+// Account settles the entries read, as [Settle] does, on the ledger's day. A
+// lenient ledger leaves out what rests on damaged entries or on nothing: a use
+// of a lot whose lift could not be read. Its warnings stand before the
+// account's own.
+func (l *Ledger) Account() (*Account, error) {
+	for {
+		account, err := Settle(l.Plantings, l.Entries, l.On)
+		var faults strict.Errors
+		switch {
+		case err == nil:
+			account.Warnings = append(slices.Clone(l.Warnings), account.Warnings...)
+			return account, nil
+		case !l.lenient || !errors.As(err, &faults) || !l.leaveOut(faults):
+			return nil, err
+		}
+	}
+}
+
+// leaveOut drops the entries that faults name, with a warning for each.
+func (l *Ledger) leaveOut(faults strict.Errors) (dropped bool) {
+	for _, fault := range faults {
+		i := slices.IndexFunc(l.Entries, func(e Entry) bool { return e.Head().File == fault.File })
+		if i >= 0 {
+			l.Entries = slices.Delete(l.Entries, i, i+1)
+			l.Warnings = append(l.Warnings, LeftOut{fault.File, fault})
+			dropped = true
+		}
+	}
+	return dropped
+}
+
+// Ready tells how every planting stands on the ledger's day. Its errors are
+// those of [Correct].
+func (l *Ledger) Ready() (ReadyList, error) {
+	standing, _, err := Correct(l.Entries)
+	if err != nil {
+		return ReadyList{}, err
+	}
+	list, untold := Ready(l.Plantings, standing, l.On)
+	return ReadyList{On: l.On, List: list, Warnings: append(slices.Clone(l.Warnings), untold...)}, nil
+}
+
+// Batches are the cooked batches at a moment, as [Batches] folds them; those
+// that are gone are left out. Its errors are those of [Correct].
+func (l *Ledger) Batches(moment time.Time) ([]*Batch, error) {
+	standing, _, err := Correct(l.Entries)
+	if err != nil {
+		return nil, err
+	}
+	return slices.DeleteFunc(Batches(standing, moment), func(b *Batch) bool { return b.State == Gone }), nil
+}
+
+// Notes are the tasting notes in entries that may hold corrections, the latest
+// first; none where the corrections contradict each other, which an
+// account of the same entries tells.
+func Notes(entries []Entry) []*Note {
+	standing, _, err := Correct(entries)
+	if err != nil {
+		return nil
+	}
+	var notes []*Note
+	for _, e := range slices.Backward(standing) {
+		if note, ok := e.(*Note); ok {
+			notes = append(notes, note)
+		}
+	}
+	return notes
+}

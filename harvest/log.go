@@ -1,0 +1,320 @@
+package harvest
+
+import (
+	"context"
+	"fmt"
+	"path"
+	"slices"
+	"strconv"
+	"strings"
+	"time"
+
+	"github.com/shopspring/decimal"
+
+	"trencher/units"
+	"trencher/units/strict"
+)
+
+// LoggedLift is a lift as it stands in the journal.
+type LoggedLift struct {
+	Lifted
+	Warnings []Warning
+}
+
+// Lift checks a weighed lift against the plantings, the clock and what it
+// corrects, and writes it. A lift without a time is of now, or of the moment of
+// the lift it replaces.
+//
+// A time after the clock is refused, except where the planting itself was
+// planted after it: then the clock is plainly not the plot's. Its errors are
+// [units.FieldError] of planting, at, replaces, weighing, grade, mothers or
+// soil; [strict.Errors] where what was used of the corrected lift would lose
+// its lot; and those of the journal.
+func (l *Ledger) Lift(ctx context.Context, lift *Lift, clock time.Time) (LoggedLift, error) {
+	if err := lift.Check(); err != nil {
+		return LoggedLift{}, err
+	}
+	original, season, err := l.original(ctx, lift)
+	if err != nil {
+		return LoggedLift{}, err
+	}
+	date(lift, original, clock)
+	p, warnings, err := l.standing(lift, clock)
+	if err != nil {
+		return LoggedLift{}, err
+	}
+	root := ""
+	if original != nil {
+		if root, err = l.inPlaceOf(original, season, lift); err != nil {
+			return LoggedLift{}, err
+		}
+	}
+	if err := l.Write(lift); err != nil {
+		return LoggedLift{}, err
+	}
+	return LoggedLift{Lifted{lift, p, lift.Lots(p, root)}, warnings}, nil
+}
+
+// date gives an entry without a time that of the entry it replaces, else now,
+// in whole seconds.
+func date(e, original Entry, clock time.Time) {
+	head := e.Head()
+	switch {
+	case !head.At.IsZero():
+	case original != nil:
+		head.At = original.When().In(clock.Location())
+	default:
+		head.At = clock.Truncate(time.Second)
+	}
+}
+
+// standing finds the planting a lift is of.
+func (l *Ledger) standing(lift *Lift, clock time.Time) (Planting, []Warning, error) {
+	if err := CheckPlanting(l.Plantings, lift.Planting); err != nil {
+		return Planting{}, nil, err
+	}
+	p, _ := Standing(l.Plantings, lift.Planting, lift.At)
+	if p == nil {
+		return Planting{}, nil, units.WrongField("at", lift.At.Format(time.DateOnly), "before "+lift.Planting+" was planted",
+			"when it was lifted, as 2031-07-12T16:40, or mend the planted date in plantings.yaml")
+	}
+	err := notYet("at", lift.At, clock, "the moment it was lifted")
+	if err != nil && p.Planted.After(clock) {
+		return *p, []Warning{ClockBehind{clock, p.ID + " was planted"}}, nil
+	}
+	return *p, nil, err
+}
+
+// notWrittenYet names an entry that is tried among those of its season.
+const notWrittenYet = "not-yet-written"
+
+// inPlaceOf makes sure that correcting a lift leaves no use of it without its
+// lot, and returns the file after which the lots are named.
+func (l *Ledger) inPlaceOf(original Entry, season []Entry, lift *Lift) (root string, err error) {
+	if original.When().Year() != lift.At.Year() {
+		return "", units.WrongField("at", lift.At.Format(time.DateOnly), "in another season than "+original.Head().File,
+			"a time of the same year, or void that entry and log the lift anew")
+	}
+	lift.File = Beside(original.Head().File, notWrittenYet)
+	defer func() { lift.File = "" }()
+	with := append(slices.Clone(season), lift)
+	if _, err := Settle(l.Plantings, with, lastOf(season, lift.At)); err != nil {
+		return "", err
+	}
+	_, roots, err := Correct(with)
+	return roots[lift.File], err
+}
+
+// LoggedMove is a move as it stands in the journal, with the lot as it was
+// before and what is left of it.
+type LoggedMove struct {
+	*Move
+	From     *Lot
+	Grams    decimal.Decimal
+	Left     decimal.Decimal // g
+	Warnings []Warning
+}
+
+// Move checks what is to leave a lot against all that has left it, and writes
+// it. The lot goes by a name as [StockList.Find] reads one; a move without a
+// weight takes all there is, and one without a time is of now, or of the moment
+// of the move it replaces.
+//
+// Its errors are [units.FieldError] of lot, weight, at or replaces, and those
+// of Account.
+func (l *Ledger) Move(ctx context.Context, m *Move, lot string, clock time.Time) (LoggedMove, error) {
+	original, _, err := l.original(ctx, m)
+	if err != nil {
+		return LoggedMove{}, err
+	}
+	date(m, original, clock)
+	stock, err := l.stockFor(ctx, m.At, original)
+	if err != nil {
+		return LoggedMove{}, err
+	}
+	from, err := stock.Find(lot)
+	if err != nil {
+		return LoggedMove{}, err
+	}
+	warnings, err := m.checkMoment(from, clock)
+	if err != nil {
+		return LoggedMove{}, err
+	}
+	if original != nil && from.Lifted.Year() != seasonOf(original) {
+		return LoggedMove{}, units.WrongField("replaces", m.Replaces, "of another season's lot", "void it and log the new one by itself")
+	}
+	if err := m.draw(from); err != nil {
+		return LoggedMove{}, err
+	}
+	if err := l.Write(m); err != nil {
+		return LoggedMove{}, err
+	}
+	took := grams(m.Weight)
+	return LoggedMove{m, from, took, from.Weight.Sub(took), append(l.Warnings, warnings...)}, nil
+}
+
+// stockFor is the stock a move at a moment may draw on: the lots of its year
+// and the year before with everything that ever left them, but without the move
+// it corrects.
+func (l *Ledger) stockFor(ctx context.Context, at time.Time, original Entry) (StockList, error) {
+	if err := l.readSeasons(ctx, at.Year()-1, at.Year()); err != nil {
+		return StockList{}, err
+	}
+	without := *l
+	without.On = lastOf(l.Entries, at)
+	without.Entries = slices.Clone(l.Entries)
+	if original != nil {
+		without.Entries = append(without.Entries, voiding(original, at, ""))
+	}
+	account, err := without.Account()
+	if err != nil {
+		return StockList{}, err
+	}
+	l.Warnings = without.Warnings
+	return account.Stock(), nil
+}
+
+// checkMoment keeps a move between the lift and the clock. Where the lot was
+// lifted after the clock, the clock is plainly not the plot's.
+func (m *Move) checkMoment(from *Lot, clock time.Time) ([]Warning, error) {
+	if day := dayOf(from.Lifted); dayOf(m.At).Before(day) {
+		lifted := day.Format(time.DateOnly)
+		return nil, units.WrongField("at", m.At.Format(time.DateOnly), "before "+from.Name+" was lifted, on "+lifted,
+			"a time after that, as "+lifted+"T18:00")
+	}
+	err := notYet("at", m.At, clock, "when it left the plot")
+	if err != nil && from.Lifted.After(clock) {
+		return []Warning{ClockBehind{clock, from.Name + " was lifted"}}, nil
+	}
+	return nil, err
+}
+
+// draw settles which lot the move is of, and how much leaves it: the weight
+// given, or all there is.
+func (m *Move) draw(from *Lot) error {
+	m.Lot = from.ID
+	if !m.Weight.IsValid() {
+		m.Weight = units.New(from.Weight, units.Gram)
+	}
+	g, ok := Grams(m.Weight)
+	switch {
+	case m.To == KindUse && !from.Condition.Edible():
+		return units.WrongField("lot", from.Name, string(from.Condition)+": it never goes to the kitchen", "another lot; this one is for the compost only")
+	case !ok || g.Sign() <= 0:
+		return units.WrongField("weight", m.Weight.String(), "no weight to take", "what leaves "+from.Name+", such as 800 g")
+	case g.Cmp(from.Weight) > 0:
+		return units.WrongField("weight", m.Weight.String(), fmt.Sprintf("more than the %s g there is of %s", from.Weight, from.Name),
+			"a smaller one, or leave it out to take all there is")
+	}
+	return nil
+}
+
+// Void strikes out the entry of that file name, which stays on the disk. It
+// refuses to leave a use without its lot ([strict.Errors]), and to strike out
+// what is struck out or corrected already ([strict.Error]).
+func (l *Ledger) Void(ctx context.Context, name, reason string, clock time.Time) (*Void, error) {
+	target, season, err := l.find(ctx, "", name)
+	if err != nil {
+		return nil, err
+	}
+	if target == nil {
+		return nil, units.WrongField("entry", name, "no entry of that name in the journal", "the path of an entry, such as journal/2031/0712-1640-lift-tub-3.yaml")
+	}
+	if err := stillStands(target, season); err != nil {
+		return nil, err
+	}
+	v := voiding(target, clock, reason)
+	if _, err := Settle(l.Plantings, append(season, v), lastOf(season, clock)); err != nil {
+		return nil, err // what was used of it is in the way
+	}
+	v.File = ""
+	return v, l.Write(v)
+}
+
+// voiding is a void of an entry, not written yet.
+func voiding(target Entry, at time.Time, reason string) *Void {
+	v := &Void{Voids: target.Head().File, Reason: reason}
+	v.At, v.File = at, Beside(target.Head().File, notWrittenYet)
+	return v
+}
+
+// original finds the entry that a new one replaces, and the season it lies in;
+// nil when it replaces none.
+func (l *Ledger) original(ctx context.Context, e Entry) (original Entry, season []Entry, err error) {
+	name := e.Head().Replaces
+	if name == "" {
+		return nil, nil, nil
+	}
+	original, season, err = l.find(ctx, e.Kind(), name)
+	switch {
+	case err != nil:
+		return nil, nil, err
+	case original == nil:
+		return nil, nil, units.WrongField("replaces", name, "no "+e.Kind()+" of that name in the journal", "the file name of the entry to correct")
+	}
+	return original, season, stillStands(original, season)
+}
+
+// find looks through the seasons, the latest first, for an entry by its file
+// name; kind "" is any.
+func (l *Ledger) find(ctx context.Context, kind, name string) (found Entry, season []Entry, err error) {
+	years, err := l.journal.Seasons()
+	if err != nil {
+		return nil, nil, err
+	}
+	for _, year := range slices.Backward(years) {
+		season, _, err := l.journal.Season(ctx, year)
+		if err != nil {
+			return nil, nil, err
+		}
+		for _, e := range season {
+			if isCalled(e, name) && (kind == "" || e.Kind() == kind) {
+				return e, season, nil
+			}
+		}
+	}
+	return nil, nil, nil
+}
+
+// stillStands makes sure that no entry of its season strikes out or corrects an
+// entry yet.
+func stillStands(target Entry, season []Entry) error {
+	for _, e := range season {
+		name := e.Head().Replaces
+		if v, isVoid := e.(*Void); isVoid {
+			name = v.Voids
+		}
+		if name != "" && isCalled(target, name) {
+			return &strict.Error{File: target.Head().File, Problem: "struck out or corrected already, by " + e.Head().File,
+				Accepted: "the name of that one, if it is what should go"}
+		}
+	}
+	return nil
+}
+
+// isCalled tells whether a file name given by hand is the entry's: the whole
+// path or its end, with or without its ending.
+func isCalled(e Entry, file string) bool {
+	if path.Ext(file) != ".yaml" && path.Ext(file) != ".yml" {
+		file += ".yaml"
+	}
+	return e.Head().File == file || strings.HasSuffix(e.Head().File, "/"+file)
+}
+
+// seasonOf is the year of the folder an entry lies in.
+func seasonOf(e Entry) int {
+	year, _ := strconv.Atoi(path.Base(path.Dir(e.Head().File)))
+	return year
+}
+
+// Write files an entry that rests on no other: a tasting note, or a batch event
+// that [Ledger.Fits].
+func (l *Ledger) Write(e Entry) error {
+	if _, err := l.journal.Write(e); err != nil {
+		return err
+	}
+	if l.read[seasonOf(e)] {
+		l.Entries = append(l.Entries, e)
+	}
+	return nil
+}
