@@ -55,11 +55,11 @@ func ParseDiet(text string) (Diet, error) {
 	return d, nil
 }
 
-// unplacedDiet is the error for a word of a diet that cannot be judged: of a
-// thing that is known, or of one that came after "no", or of neither.
+// unplacedDiet is the error for a word of a diet that cannot be judged: a thing
+// that is known, with no "no" before it; an unknown one after a "no"; or neither.
 func unplacedDiet(phrase string, known, after bool) error {
 	switch {
-	case known && !after:
+	case known:
 		return unknownDiet("%q alone does not say whether they eat it", phrase)
 	case after:
 		return unknownDiet("%q cannot be ruled out: only the fourteen allergens, meat and honey are known of every ingredient", phrase)

@@ -95,7 +95,7 @@ func FuzzParseCut(f *testing.F) {
 func TestLookupCrop(t *testing.T) {
 	for _, row := range [][3]string{
 		{"potato", "", "potato (waxy)"}, {"Potatoes", "floury", "potato (floury)"}, {"potato", "any", "potato (waxy)"},
-		{"carrots", "", "carrot"}, {"zucchini", "", "courgette"}, {"pea", "", "peas"}, {"runner beans", "", "green beans"}, {"beet", "", "beetroot"},
+		{"carrots", "", "carrot"}, {"zucchini", "", "courgette"}, {"pea", "", "peas"}, {"runner beans", "", "green beans"}, {"dwarf French bean", "", "green beans"}, {"Summer Squash", "", "courgette"}, {"beet", "", "beetroot"},
 	} {
 		got, err := LookupCrop(row[0], row[1])
 		require.NoError(t, err, row[0])

@@ -116,6 +116,9 @@ func TestAnswersMeasuredOut(t *testing.T) {
 		}
 		assert.Equal(t, text, a.Kitchen.Text, words)
 	}
+	metric, err := measures.Default().Answer(measures.Question{Words: []string{"100 g", "oz"}}, units.Kitchen{System: units.Metric})
+	require.NoError(t, err)
+	assert.Equal(t, "3½ oz", metric.Kitchen.Text, "who asks for ounces has scales for them")
 }
 
 // Every figure an answer used has its source: the units', once each, and the

@@ -33,6 +33,7 @@ func TestConvertAcross(t *testing.T) {
 		{"1 dozen", "g", "egg", "in shell", "696", "band 53-63 g", "as medium"},
 		{"100 g", "ml", "water", "", "100", "NDB 14429 seq 3", ""},
 		{"2 slices", "g", "onion", "", "28", "NDB 11282 seq 7", "as medium; weighed raw, peeled"},
+		{"1 medium", "slice", "onion", "", "7.857", "NDB 11282 seq 6", "weighed raw, peeled; as medium"}, // 110 g over 14 g: said once of both
 		{"2", "cup US", "onions", "chopped", "1.375", "NDB 11282 seq 6", "as medium; weighed raw, peeled; as raw, peeled, chopped"},
 		{"227 g", "cup US", "butter", "", "1", "NDB 01001 seq 3", "as salted, block"},
 		{"a handful", "g", "walnuts", "", "30", "", ""},

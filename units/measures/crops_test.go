@@ -44,6 +44,11 @@ func TestCropsInTheKitchen(t *testing.T) {
 	for _, crop := range measures.Crops() {
 		kitchen := crop.InKitchen()
 		assert.Equal(t, kitchen, kitchen.InKitchen(), crop.Name)
+		kin := map[string]bool{}
+		for _, each := range crop.Kin() {
+			assert.False(t, kin[each.ID], "%s twice among the kin of %s", each.ID, crop.ID)
+			kin[each.ID] = true
+		}
 		assert.Equal(t, crop, crop.Kin()[0])
 		if kitchen.ID != crop.ID {
 			apart++
