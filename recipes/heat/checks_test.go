@@ -87,7 +87,7 @@ func TestSaturationTable(t *testing.T) {
 		var got float64
 		switch r["given"] {
 		case "kelvin":
-			got = SaturationPascal(value) / 1e6
+			got = saturationPascal(value) / 1e6
 		case "megapascal":
 			got = SaturationKelvin(value * 1e6)
 		case "altitude m":

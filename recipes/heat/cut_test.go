@@ -105,10 +105,20 @@ func TestLookupCrop(t *testing.T) {
 	var input *units.FieldError
 	require.True(t, errors.As(err, &input))
 	assert.Contains(t, input.Hint(), "potato, beetroot, carrot")
-	_, err = LookupCrop("carrot", "waxy")
-	require.Error(t, err)
-	_, err = LookupCrop("potato", "purple")
-	require.ErrorContains(t, err, `kind "purple"`)
+	assert.ErrorIs(t, err, ErrNoFigures)
+	assert.Equal(t, "crop", input.Field)
+	for _, row := range [][3]string{{"carrot", "waxy", "write nothing for the kind"}, {"potato", "purple", "write waxy or floury"}, {"sweetcorn", "cobs", "write kernels"}} {
+		_, err = LookupCrop(row[0], row[1])
+		require.True(t, errors.As(err, &input), row[0])
+		assert.Equal(t, "kind", input.Field)
+		assert.Equal(t, "no such kind of "+row[0], input.Problem)
+		assert.Equal(t, row[2], input.Hint())
+		assert.NotErrorIs(t, err, ErrNoFigures)
+	}
+	_, err = LookupCrop("", "")
+	assert.ErrorIs(t, err, ErrNoFigures)
+	_, err = LookupCrop("e", "")
+	assert.Error(t, err)
 }
 
 // Every row of the crops' table says where it comes from and can be steamed.

@@ -175,3 +175,188 @@ func TestSteamLot(t *testing.T) {
 	assert.Equal(t, "whole 22 mm", small.Cut.String())
 	assert.Contains(t, small.Notes, "tubers no larger than the cube 25 mm stay whole")
 }
+
+// endless is steam without end, so that a piece's time is its own: a single
+// gram at the strongest stove.
+var endless = Conditions{LoadGrams: 1, NetPowerW: 10000}
+
+// Every end of every rule is what the piece takes by itself, and the whole is
+// the time of the cube that the plan names, with that cube's band as far as the
+// misses stretch it.
+func TestPlanAgreesWithSinglePieces(t *testing.T) {
+	waxy := crop(t, "potato", "waxy")
+	learned := endless
+	learned.Learned = learn([]weighedTest{{10, 13}, {10, 12}})
+	for name, row := range map[string]struct {
+		wish Wish
+		c    Conditions
+	}{
+		"what suits best":  {Wish{Until: JustTender}, endless},
+		"halves":           {Wish{Cut: cut(t, "halves 45 mm"), Until: Tender}, endless},
+		"largest halved":   {Wish{Cut: Cut{Shape: Halves}, Until: Tender}, endless},
+		"cubes":            {Wish{Cut: cut(t, "cube 25 mm"), Until: Soft}, endless},
+		"slices":           {Wish{Cut: cut(t, "slice 12 mm"), Until: Soft}, endless},
+		"with knife tests": {Wish{Cut: cut(t, "cube 25 mm"), Until: Soft}, learned},
+	} {
+		plan, err := PlanCuts(waxy, []SizeClass{{LowMM: 22, HighMM: 48}}, row.wish, row.c)
+		require.NoError(t, err, name)
+		minutes := func(c Cut, mm float64) float64 {
+			e, err := Steam(waxy, Piece(c, mm), row.wish.Until, row.c)
+			require.NoError(t, err)
+			return e.Minutes
+		}
+		cube, err := Steam(waxy, Cut{Shape: Cube, SizeMM: plan.PieceMM}, row.wish.Until, row.c)
+		require.NoError(t, err)
+		assert.InEpsilon(t, cube.Minutes, plan.Minutes, 0.002, name)
+		assert.InEpsilon(t, cube.Low*(1-plan.Early/100), plan.Low, 0.002, name)
+		assert.InEpsilon(t, cube.High*(1+plan.Late/100), plan.High, 0.002, name)
+		if row.wish.Cut.Sized() && row.wish.Cut.Shape != Slice {
+			wished, err := Steam(waxy, row.wish.Cut, row.wish.Until, row.c)
+			require.NoError(t, err)
+			assert.InEpsilon(t, wished.Minutes, plan.Minutes, 0.002, name)
+		}
+		early, late := 0.0, 0.0
+		for i, rule := range append(plan.Rules, plan.Close...) {
+			assert.InEpsilon(t, minutes(rule.Cut, rule.FromMM), rule.Shortest, 0.02, "%s: %s from %.1f mm", name, rule.Cut, rule.FromMM)
+			assert.InEpsilon(t, minutes(rule.Cut, rule.ToMM), rule.Longest, 0.02, "%s: %s to %.1f mm", name, rule.Cut, rule.ToMM)
+			if i < len(plan.Rules) {
+				early, late = max(early, 100-100*rule.Shortest/plan.Minutes), max(late, 100*rule.Longest/plan.Minutes-100)
+			}
+		}
+		assert.InDelta(t, early, plan.Early, 0.2, name)
+		assert.InDelta(t, late, plan.Late, 0.2, name)
+		assert.Equal(t, plan.Early <= 10.01 && plan.Late <= 10.01, plan.Even, name)
+		assert.Equal(t, 22.0, plan.Rules[0].FromMM)
+		assert.InDelta(t, 48, plan.Rules[len(plan.Rules)-1].ToMM, 1e-9)
+		for i := 1; i < len(plan.Rules); i++ {
+			assert.Equal(t, plan.Rules[i-1].ToMM, plan.Rules[i].FromMM, name)
+		}
+		assert.Equal(t, !row.wish.pieces(), plan.Close != nil, name)
+		for _, rule := range plan.Close {
+			assert.GreaterOrEqual(t, rule.Shortest, 0.9*plan.Minutes-0.1, "%s: %s", name, rule.Cut)
+			assert.LessOrEqual(t, rule.Longest, 1.1*plan.Minutes+0.1, "%s: %s", name, rule.Cut)
+		}
+	}
+}
+
+// No common time would bring the sizes nearer together with fewer cuts: going
+// through every time there is, none misses by much less.
+func TestPlanMissesAboutAsLittleAsCanBe(t *testing.T) {
+	waxy := crop(t, "potato", "waxy")
+	for _, band := range [][2]float64{{20, 45}, {30, 70}, {18, 25}} {
+		plan, err := PlanCuts(waxy, []SizeClass{{LowMM: band[0], HighMM: band[1]}}, Wish{Until: JustTender}, endless)
+		require.NoError(t, err)
+		p := cutPlanner{crop: waxy, wish: Wish{Until: JustTender}, bands: []Sizes{{band[0], band[1]}}}
+		require.NoError(t, p.reckon(endless))
+		least := math.Inf(1)
+		for minutes := 1.0; minutes < 60; minutes += 0.05 {
+			worst := 0.0
+			for mm := band[0]; mm <= band[1]; mm += 0.25 {
+				nearest := math.Inf(1)
+				for rung := range ladder {
+					nearest = min(nearest, math.Abs(p.lnTime(rung, mm)-math.Log(minutes*60)))
+				}
+				worst = max(worst, nearest)
+			}
+			least = min(least, worst)
+		}
+		miss := math.Log(max(1+plan.Late/100, 1/(1-plan.Early/100)))
+		assert.LessOrEqual(t, miss, max(math.Log(1.1), least+0.06)+0.02, "%v", band)
+	}
+}
+
+// The dice that a cook may be told to make instead are from 15 to 35 mm.
+func TestDiceAKitchenMakes(t *testing.T) {
+	waxy := crop(t, "potato", "waxy")
+	told, large, small := 0, 0, 0
+	var highs []float64
+	for i := range 14 {
+		highs = append(highs, 18+0.6*float64(i), 50+0.7*float64(i))
+	}
+	for _, high := range highs {
+		plan, err := PlanCuts(waxy, []SizeClass{{LowMM: 8, HighMM: high}}, Wish{Cut: Cut{Shape: Halves}, Until: Tender, Sparing: true}, Conditions{})
+		require.NoError(t, err)
+		require.False(t, plan.Even)
+		switch {
+		case plan.PieceMM > 35:
+			large++
+			assert.Zero(t, plan.DiceMM)
+		case plan.PieceMM < 15:
+			small++
+			assert.Zero(t, plan.DiceMM)
+		default:
+			told++
+			assert.Equal(t, math.Round(plan.PieceMM), plan.DiceMM)
+		}
+	}
+	assert.Greater(t, told, 8)
+	assert.Greater(t, large, 3)
+	assert.Greater(t, small, 3)
+}
+
+// What is said of an uneven plan depends on what makes it so.
+func TestPlanNotes(t *testing.T) {
+	waxy := crop(t, "potato", "waxy")
+	for name, row := range map[string]struct {
+		low, high float64
+		wish      Wish
+		note      string
+	}{
+		"one way to leave them": {58, 71, Wish{Cut: cut(t, "whole 64 mm"), Until: Tender}, "the sizes alone spread the times from -"},
+		"no cut comes nearer":   {20, 65, Wish{Until: Tender}, "these cuts come no nearer than -"},
+		"small ones stay whole": {15, 40, Wish{Cut: cut(t, "cube 25 mm"), Until: Tender}, "the smallest are done "},
+		"slices of all widths":  {28, 200, Wish{Cut: cut(t, "slice 60 mm"), Until: Tender}, "the last end "},
+	} {
+		plan, err := PlanCuts(waxy, []SizeClass{{LowMM: row.low, HighMM: row.high}}, row.wish, Conditions{})
+		require.NoError(t, err, name)
+		require.False(t, plan.Even, name)
+		require.Len(t, plan.Notes, 1, name)
+		assert.Contains(t, plan.Notes[0], row.note, name)
+	}
+}
+
+// Classes that lie apart or overlap keep to one clock; neighbours with the same
+// cut are told as one.
+func TestPlanOfSeveralClasses(t *testing.T) {
+	waxy := crop(t, "potato", "waxy")
+	wish := Wish{Cut: cut(t, "cube 25 mm"), Until: Tender}
+	plan, err := PlanCuts(waxy, []SizeClass{{LowMM: 45, HighMM: 65}, {LowMM: 20, HighMM: 45}, {LowMM: 65, HighMM: 80}}, wish, endless)
+	require.NoError(t, err)
+	require.Equal(t, []string{"whole", "cube 25 mm"}, shapesOf(plan.Rules))
+	assert.Equal(t, 20.0, plan.Rules[0].FromMM)
+	assert.Equal(t, 80.0, plan.Rules[1].ToMM)
+	assert.Equal(t, plan.Rules[0].ToMM, plan.Rules[1].FromMM)
+	one, err := PlanCuts(waxy, []SizeClass{{LowMM: 20, HighMM: 80}}, wish, endless)
+	require.NoError(t, err)
+	assert.InDelta(t, one.Minutes, plan.Minutes, 1e-9)
+	assert.InDelta(t, one.Rules[0].ToMM, plan.Rules[0].ToMM, 0.3)
+	assert.InDelta(t, one.Rules[1].Longest, plan.Rules[1].Longest, 1e-9)
+	assert.InDelta(t, one.Rules[0].Shortest, plan.Rules[0].Shortest, 1e-9)
+
+	// A counted class is its mean tuber a tenth either way; a stick's mean is a
+	// cylinder's (1080 kg/m³, memory).
+	sizes, err := SizeClass{Grams: 900, Count: 9}.Sizes(waxy)
+	require.NoError(t, err)
+	mean := 2 * math.Cbrt(3*100/1.08e-3/(4*math.Pi*1.3))
+	assert.InDelta(t, 0.9*mean, sizes.LowMM, 1e-9)
+	assert.InDelta(t, 1.1*mean, sizes.HighMM, 1e-9)
+	carrot, err := SizeClass{Grams: 240, Count: 3}.Sizes(crop(t, "carrot", ""))
+	require.NoError(t, err)
+	across := math.Cbrt(4 * 80 / 1.08e-3 / (math.Pi * 6))
+	assert.InDelta(t, 0.9*across, carrot.LowMM, 1e-9)
+	flat, err := SizeClass{Grams: 3, Count: 1}.Sizes(crop(t, "broad beans", ""))
+	require.NoError(t, err)
+	assert.InDelta(t, 1.1*2*math.Cbrt(3*3/1.08e-3/(4*math.Pi*1.4*0.6)), flat.HighMM, 1e-9)
+	assert.Equal(t, 51.0, ThicknessMM(waxy, 100), "to the mm")
+	given, err := SizeClass{LowMM: 20, HighMM: 45, Grams: 900, Count: 3}.Sizes(waxy)
+	require.NoError(t, err)
+	assert.Equal(t, Sizes{20, 45}, given, "a band that is given stands")
+	for _, bad := range []SizeClass{{}, {Count: 9}, {Grams: 900}, {Grams: -900, Count: 9}, {Grams: 900, Count: -9}, {Grams: math.NaN(), Count: 1}} {
+		_, err := bad.Sizes(waxy)
+		assert.ErrorContains(t, err, "neither sizes nor count and weight", "%+v", bad)
+	}
+	for _, fine := range []SizeClass{{LowMM: 2, HighMM: 200}, {LowMM: 30, HighMM: 30}} {
+		_, err := fine.Sizes(waxy)
+		assert.NoError(t, err, "%+v", fine)
+	}
+}

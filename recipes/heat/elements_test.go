@@ -102,38 +102,47 @@ func allowed(film float64) (time, celsius float64) {
 // the real shape, over sizes and Biot numbers. Time to each doneness within 3 %,
 // the centre within 0.5 °C when done.
 func TestBodiesAgainstElements(t *testing.T) {
-	waxy := crop(t, "potato", "waxy")
-	const start = 15.0
-	steam := SteamC(0)
-	p := waxy.Composition.At((start + steam) / 2)
 	cells, films, halves := 11, []float64{filmNominal}, []float64{0.0125, 0.025}
 	if thorough() {
 		cells, films, halves = 12, []float64{filmLow, filmNominal, filmHigh}, []float64{0.0125, 0.03}
 	}
 	for _, check := range shapeChecks() {
-		e := check.mesh(cells).assemble()
-		for _, film := range films {
-			for _, half := range halves {
-				biot := film * half / p.Conductivity
-				want := cookElements(e, biot, half, p, steam, start, waxy)
-				worst, warm := 0.0, 0.0
-				near, nearC := allowed(film)
-				for i, target := range waxy.Targets {
-					m := newMesh(check.body(half), p, shells)
-					h := heating{mesh: &m, film: film * check.body(half).Film, start: start, steam: steam, cap: math.Inf(1), target: target, z: waxy.Z}
-					got := h.run()
-					require.True(t, got.done)
-					h.target, h.watchS = math.Inf(1), want.seconds[i]
-					at := celsiusAt(&h, want.seconds[i])
-					worst = max(worst, math.Abs(got.doneS/want.seconds[i]-1))
-					warm = max(warm, math.Abs(at-want.celsius[i]))
+		t.Run(check.name, func(t *testing.T) {
+			t.Parallel()
+			e := check.mesh(cells).assemble()
+			for _, film := range films {
+				for _, half := range halves {
+					againstElements(t, check, e, film, half)
 				}
-				t.Logf("%-32s Bi %4.1f: time within %.1f %%, centre within %.2f °C", check.name, biot, worst*100, warm)
-				assert.LessOrEqual(t, worst, near, "%s, Bi %.1f", check.name, biot)
-				assert.LessOrEqual(t, warm, nearC, "%s, Bi %.1f", check.name, biot)
 			}
-		}
+		})
 	}
+}
+
+// againstElements compares a body's run with that of its mesh, at one film and
+// half size.
+func againstElements(t *testing.T, check shapeCheck, e *elements, film, half float64) {
+	waxy := crop(t, "potato", "waxy")
+	const start = 15.0
+	steam := SteamC(0)
+	p := waxy.Composition.At((start + steam) / 2)
+	biot := film * half / p.Conductivity
+	want := cookElements(e, biot, half, p, steam, start, waxy)
+	worst, warm := 0.0, 0.0
+	near, nearC := allowed(film)
+	for i, target := range waxy.Targets {
+		m := newMesh(check.body(half), p, shells)
+		h := heating{mesh: &m, film: film * check.body(half).Film, start: start, steam: steam, cap: math.Inf(1), target: target, z: waxy.Z}
+		got := h.run()
+		require.True(t, got.done)
+		h.target, h.watchS = math.Inf(1), want.seconds[i]
+		at := celsiusAt(&h, want.seconds[i])
+		worst = max(worst, math.Abs(got.doneS/want.seconds[i]-1))
+		warm = max(warm, math.Abs(at-want.celsius[i]))
+	}
+	t.Logf("Bi %4.1f: time within %.1f %%, centre within %.2f °C", biot, worst*100, warm)
+	assert.LessOrEqual(t, worst, near, "Bi %.1f", biot)
+	assert.LessOrEqual(t, warm, nearC, "Bi %.1f", biot)
 }
 
 // Long tubers, such as salad kinds, at the nominal film: within 3 % in time.

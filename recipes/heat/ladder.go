@@ -58,7 +58,8 @@ func (p *cutPlanner) reckon(c Conditions) error {
 			break
 		}
 		for stop := range ladderStops {
-			body, err := BodyOf(p.crop, Cut{Shape: shape, SizeMM: low * math.Exp(float64(stop)*p.step)})
+			size := min(low*math.Exp(float64(stop)*p.step), LargestMM)
+			body, err := BodyOf(p.crop, Cut{Shape: shape, SizeMM: size})
 			if err != nil {
 				return err
 			}

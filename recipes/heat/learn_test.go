@@ -106,3 +106,83 @@ func TestBandNarrows(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, plain, again)
 }
+
+// The same weighing, integrated anew on a grid of its own: a prior of spread
+// 0.189 about a factor of 1, and for each test Student's t of four degrees of
+// freedom and spread 0.14 in the logarithm.
+func TestWeighingByHand(t *testing.T) {
+	for _, tests := range [][]weighedTest{
+		{{10, 12}},
+		{{10, 12}, {8, 7}, {20, 33}},
+		{{10, 30}, {10, 9}, {0.4, 9}, {9, 0.4}},
+		{{0.5, 0.7}},
+	} {
+		const stops = 40001
+		sum, mean, square := 0.0, 0.0, 0.0
+		var at, weight [stops]float64
+		for i := range at {
+			x := -2 + 4*float64(i)/(stops-1)
+			w := math.Exp(-x * x / (2 * 0.189 * 0.189))
+			for _, test := range tests {
+				if test.expected < 0.5 || test.found < 0.5 {
+					continue // too short to say anything
+				}
+				miss := (math.Log(test.found/test.expected) - x) / 0.14
+				w *= math.Pow(1+miss*miss/4, -2.5)
+			}
+			at[i], weight[i] = x, w
+			sum, mean, square = sum+w, mean+w*x, square+w*x*x
+		}
+		mean /= sum
+		got := learn(tests)
+		assert.InDelta(t, math.Exp(mean), got.Factor, 2e-4)
+		assert.InDelta(t, math.Sqrt(square/sum-mean*mean), got.spread, 2e-4)
+		low, high, run := math.NaN(), math.NaN(), 0.0
+		for i, w := range weight {
+			if before := run; before < 0.05*sum && before+w >= 0.05*sum {
+				low = math.Exp(at[i])
+			} else if before < 0.95*sum && before+w >= 0.95*sum {
+				high = math.Exp(at[i])
+			}
+			run += w
+		}
+		assert.InDelta(t, low, got.Low, 1e-3)
+		assert.InDelta(t, high, got.High, 1e-3)
+	}
+	assert.Equal(t, 2, learn([]weighedTest{{10, 30}, {10, 9}, {0.4, 9}, {9, 0.4}}).Tests)
+	assert.Equal(t, 1, learn([]weighedTest{{0.5, 0.5}}).Tests)
+}
+
+// Twice the model's minutes, however often found, are believed in the end; but
+// not beyond what the weighing spans.
+func TestLearnsFarFactors(t *testing.T) {
+	many := func(ratio float64) []weighedTest {
+		list := make([]weighedTest, 60)
+		for i := range list {
+			list[i] = weighedTest{10, 10 * ratio}
+		}
+		return list
+	}
+	assert.InEpsilon(t, 2, learn(many(2)).Factor, 0.03)
+	assert.InEpsilon(t, 0.5, learn(many(0.5)).Factor, 0.03)
+	beyond := learn(many(8))
+	assert.InEpsilon(t, math.Exp(1.5), beyond.Factor, 0.02)
+	assert.LessOrEqual(t, beyond.High, math.Exp(1.5)*1.01)
+	assert.GreaterOrEqual(t, learn(many(0.125)).Low, math.Exp(-1.5)*0.99)
+}
+
+// The ends come nearer as the share of the band that this kitchen has learned:
+// its own spread beside that of sizes, which nobody can learn away.
+func TestBandOfTheLearned(t *testing.T) {
+	l := Learned{Factor: 1.2, Tests: 5, spread: 0.05}
+	narrow := math.Sqrt(0.05*0.05+0.073*0.073) / math.Sqrt(0.189*0.189+0.073*0.073)
+	minutes, low, high := l.band(10, 7, 14)
+	assert.InDelta(t, 12, minutes, 1e-9)
+	assert.InDelta(t, 12*math.Pow(0.7, narrow), low, 1e-9)
+	assert.InDelta(t, 12*math.Pow(1.4, narrow), high, 1e-9)
+	wide := Learned{Factor: 1, Tests: 1, spread: 0.5}
+	_, low, high = wide.band(10, 7, 14)
+	assert.Equal(t, []float64{7, 14}, []float64{low, high}, "never wider than before any test")
+	minutes, low, high = l.band(0, 0, 1)
+	assert.Equal(t, []float64{0, 0, 1}, []float64{minutes, low, high}, "done by full steam")
+}

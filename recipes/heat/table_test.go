@@ -34,6 +34,23 @@ func TestTableAgreesWithSinglePieces(t *testing.T) {
 	assert.Empty(t, Steps(30, 20, 1))
 }
 
+// A table by the size of nobody's asking: pieces as a knife makes them, tubers
+// and roots as they grow.
+func TestUsualSizes(t *testing.T) {
+	waxy := crop(t, "potato", "waxy")
+	pieces := []float64{5, 10, 15, 20, 25, 30, 35, 40}
+	for _, shape := range []Shape{Cube, Slice, Baton, Box} {
+		assert.Equal(t, pieces, UsualSizes(waxy, shape))
+	}
+	for _, shape := range []Shape{Whole, Halves, Wedges} {
+		assert.Equal(t, []float64{25, 30, 35, 40, 45, 50, 55, 60, 65}, UsualSizes(waxy, shape))
+	}
+	assert.Equal(t, []float64{7, 8, 9, 10, 11}, UsualSizes(crop(t, "peas", ""), Whole), "by a millimetre at least")
+	assert.Equal(t, []float64{6, 7.5, 9}, Steps(6, 9, 1.5))
+	assert.Equal(t, []float64{6, 7.5}, Steps(6, 8.9, 1.5))
+	assert.Equal(t, []float64{0.1, 0.2, 0.30000000000000004}, Steps(0.1, 0.3, 0.1), "a hair of rounding costs no row")
+}
+
 // A knife test is weighed against the model's own time, which is the middle of
 // an untested band.
 func TestExpectIsTheMiddleOfTheBand(t *testing.T) {

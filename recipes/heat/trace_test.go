@@ -40,3 +40,32 @@ func TestTrace(t *testing.T) {
 		assert.Greater(t, before.Minutes, e.ComeUp+e.High)
 	}
 }
+
+// A curve reaches a tenth beyond the longest time, in a few hundred moments
+// evenly spread; in a heap it lies still until steam runs freely.
+func TestTraceSpansTheBand(t *testing.T) {
+	for _, heaped := range []bool{false, true} {
+		c := Conditions{LoadGrams: 1500, Heaped: heaped}
+		curve, err := Trace(crop(t, "potato", "waxy"), cut(t, "cube 25 mm"), Tender, c)
+		require.NoError(t, err)
+		e := curve.Estimate
+		direct, err := Steam(crop(t, "potato", "waxy"), cut(t, "cube 25 mm"), Tender, c)
+		require.NoError(t, err)
+		assert.Equal(t, direct, e)
+		assert.Equal(t, e.ComeUp, curve.FullFlow)
+		first, last := curve.Moments[0], curve.Moments[len(curve.Moments)-1]
+		assert.Equal(t, Moment{0, 15, 15}, first)
+		assert.InEpsilon(t, 1.1*(e.ComeUp+e.High), last.Minutes, 0.02)
+		assert.InDelta(t, 230, len(curve.Moments), 20)
+		for _, m := range curve.Moments {
+			if heaped && m.Minutes <= e.ComeUp {
+				assert.Equal(t, Moment{m.Minutes, 15, 15}, m)
+			}
+		}
+		if !heaped {
+			assert.Greater(t, curve.Moments[3].SurfaceC, 15.5, "it warms at once")
+		}
+	}
+	_, err := Trace(crop(t, "potato", "waxy"), Cut{}, Tender, Conditions{})
+	assert.ErrorContains(t, err, "none given")
+}
