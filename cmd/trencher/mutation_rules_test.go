@@ -169,19 +169,20 @@ func tagless(node ast.Node) bool {
 	return ok && choice.Tag == nil
 }
 
-// roomOnly reports a call of make with sizes that are only room kept free: the
-// language says that they change no result. A slice's length does, and is walked.
+// roomOnly reports a call with sizes that change no result: room kept free by
+// make, or the bits that strconv.ParseFloat reads, where all but 32 is 64. What
+// does change a result in it is walked.
 func (f *finder) roomOnly(call *ast.CallExpr, above []ast.Node) bool {
-	name, ok := call.Fun.(*ast.Ident)
-	if !ok || name.Name != "make" {
-		return false
-	}
-	if _, isMap := call.Args[0].(*ast.MapType); isMap {
+	switch f.text(call.Fun) {
+	case "strconv.ParseFloat":
+		f.walk(call.Args[0], above)
 		return true
-	}
-	if len(call.Args) == 3 {
-		f.walk(call.Args[1], above)
-		return true
+	case "make":
+		_, isMap := call.Args[0].(*ast.MapType)
+		if len(call.Args) == 3 {
+			f.walk(call.Args[1], above)
+		}
+		return isMap || len(call.Args) == 3
 	}
 	return false
 }

@@ -2,7 +2,10 @@
 // it what is left alone.
 package kinds
 
-import "sort"
+import (
+	"sort"
+	"strconv"
+)
 
 const (
 	tenth         = 0.25
@@ -61,3 +64,8 @@ func walk(numbers []int, skip func(int) bool) (sum int) {
 }
 
 func none() (bool, []int, error, string) { return false, []int{}, nil, "" }
+
+func read(texts []string) float64 {
+	value, _ := strconv.ParseFloat(texts[1], 64)
+	return value
+}
