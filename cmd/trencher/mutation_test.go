@@ -1,0 +1,116 @@
+package main
+
+import (
+	"fmt"
+	"os"
+	"os/exec"
+	"path"
+	"path/filepath"
+	"runtime"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+)
+
+// TestMutants puts small faults into packages, one at a time, and counts how
+// many the package's own tests notice:
+//
+//	TRENCHER_MUTATE="recipes/keeping units/strict" go test ./cmd/trencher -run TestMutants -v -count=1 -timeout 0
+//
+// TRENCHER_MUTATE names the packages, or all. TRENCHER_MUTANTS is how many are
+// drawn from each (60), or all; TRENCHER_MUTATE_SEED which (1);
+// TRENCHER_MUTATE_JOBS how many are tried at once (one for each processor).
+// Those listed in testdata/equivalent-mutants.txt are left out; those that do not
+// compile count for nothing.
+//
+// A package of which less than 90 % is noticed fails, and with
+// TRENCHER_MUTATE_GATE=1 those that decide what is safe and how much of it is
+// made fail below 95 %.
+func TestMutants(t *testing.T) {
+	asked := strings.Fields(os.Getenv("TRENCHER_MUTATE"))
+	if len(asked) == 0 {
+		t.Skip("tries the tests of other packages for minutes: set TRENCHER_MUTATE; TestMutator tries the mutator itself")
+	}
+	root, err := filepath.Abs("../..")
+	require.NoError(t, err)
+	listed, err := readEquivalents("testdata/equivalent-mutants.txt")
+	require.NoError(t, err)
+	for _, e := range gone(root, listed) {
+		t.Errorf("testdata/equivalent-mutants.txt:%d: no line of %s reads so any more: see whether the reason still holds", e.line, e.function)
+	}
+	if len(asked) == 1 && asked[0] == "all" {
+		asked = testedPackages(t)
+	}
+	want := envNumber(t, "TRENCHER_MUTANTS", 60)
+	seed := envNumber(t, "TRENCHER_MUTATE_SEED", 1)
+	table := []string{tallyHead()}
+	for _, pkg := range asked {
+		t.Run(pkg, func(t *testing.T) {
+			all, err := mutantsOf(root, pkg)
+			require.NoError(t, err)
+			try := trial{root: root, pkg: pkg, scratch: t.TempDir(), atOnce: envNumber(t, "TRENCHER_MUTATE_JOBS", runtime.GOMAXPROCS(0))}
+			tally, err := try.run(t.Context(), sampled(setAside(all, listed), uint64(seed)), want)
+			require.NoError(t, err)
+			table = append(table, tally.row())
+			t.Log(tally.told())
+			require.GreaterOrEqual(t, tally.share(), leastNoticed(pkg), "too few faults are noticed by the tests of %s", pkg)
+		})
+	}
+	t.Log("\n" + strings.Join(table, "\n"))
+}
+
+// leastNoticed is the share of a package's mutants that its tests must kill, in
+// percent.
+func leastNoticed(pkg string) float64 {
+	if os.Getenv("TRENCHER_MUTATE_GATE") == "1" {
+		switch path.Base(pkg) {
+		case "keeping", "heat", "planner", "schedule", "meal":
+			return 95
+		}
+	}
+	return 90
+}
+
+// envNumber reads a whole number from the environment; all is as many as there are.
+func envNumber(t *testing.T, name string, otherwise int) int {
+	text := os.Getenv(name)
+	switch text {
+	case "":
+		return otherwise
+	case "all":
+		return int(^uint(0) >> 1)
+	}
+	number, err := strconv.Atoi(text)
+	require.NoError(t, err, name)
+	require.Positive(t, number, name)
+	return number
+}
+
+// testedPackages are the packages of the house that have tests of their own.
+func testedPackages(t *testing.T) (all []string) {
+	out, err := exec.Command("go", "list", "-f", `{{if or .TestGoFiles .XTestGoFiles}}{{.ImportPath}}{{end}}`, "trencher/...").Output()
+	require.NoError(t, err)
+	for _, name := range strings.Fields(string(out)) {
+		all = append(all, strings.TrimPrefix(name, "trencher/"))
+	}
+	return all
+}
+
+func tallyHead() string {
+	return fmt.Sprintf("%-28s %8s %8s %10s %10s %7s", "package", "mutants", "killed", "timed out", "not built", "share")
+}
+
+func (t mutationTally) row() string {
+	return fmt.Sprintf("%-28s %8d %8d %10d %10d %5.1f %%", t.pkg, t.tried, t.killed, t.timedOut, t.notBuilt, t.share())
+}
+
+// told is a package's row with the mutants that no test noticed.
+func (t mutationTally) told() string {
+	lines := []string{"", tallyHead(), t.row(), fmt.Sprintf("in %.0f s; survivors:", t.took.Seconds())}
+	for _, m := range t.survivors {
+		lines = append(lines, "  "+m.String())
+	}
+	return strings.Join(lines, "\n")
+}

@@ -1,0 +1,3 @@
+module mutation
+
+go 1.26
