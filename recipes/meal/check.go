@@ -28,6 +28,7 @@ func Check(plan Plan) []Finding {
 	c.grams()
 	c.order()
 	c.cooking()
+	c.steaming()
 	c.clocks()
 	return c.found
 }
@@ -145,6 +146,29 @@ func (c *check) cooking() {
 			}
 		}
 	}
+}
+
+// steaming makes sure that water boils before anything steams in it, and that
+// parts which share a filling find room in its tiers.
+func (c *check) steaming() {
+	for _, step := range c.plan.Steps {
+		if step.Kind == schedule.Steam && !c.boilsBefore(step) {
+			c.add("", "%v steam before the water boils", step.Dishes)
+		}
+	}
+	for _, run := range c.plan.Runs {
+		layers := 0
+		for _, at := range run.Parts {
+			layers += c.plan.Dishes[at.Dish].Parts[at.Part].Steam.Load.Layers
+		}
+		if tiers := c.plan.Kitchen.Steamer.Tiers; len(run.Parts) > 1 && layers > tiers {
+			c.add("", "%d layers share %d tiers", layers, tiers)
+		}
+	}
+}
+
+func (c *check) boilsBefore(steam Step) bool {
+	return slices.ContainsFunc(c.plan.Steps, func(s Step) bool { return s.Kind == schedule.Boil && !s.End().After(steam.At) })
 }
 
 // readyAt is when the last step of a dish begins.

@@ -158,6 +158,11 @@ func TestCheckFinds(t *testing.T) {
 			p.Steps = append(p.Steps, extra)
 			slices.SortStableFunc(p.Steps, func(a, b meal.Step) int { return a.At.Compare(b.At) })
 		}},
+		{"the water is cold", "before the water boils", func(p *meal.Plan) { drop(p, schedule.Boil) }},
+		{"more layers than tiers", "layers share", func(p *meal.Plan) {
+			p.Runs = []meal.Run{{ID: "r9", Parts: []meal.PartAt{{Dish: 0}, {Dish: 1}}}}
+			p.Kitchen.Steamer.Tiers = 1
+		}},
 		{"nobody scrubs", "nobody prepares", func(p *meal.Plan) { drop(p, schedule.Scrub) }},
 		{"a part is not steamed", "is steamed 0 times", func(p *meal.Plan) { drop(p, schedule.Steam) }},
 		{"steamed before it is prepared", "before it is prepared", func(p *meal.Plan) { stepOf(p, schedule.Scrub).At = p.ServeAt.Add(-time.Minute) }},

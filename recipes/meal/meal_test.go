@@ -2,11 +2,13 @@ package meal_test
 
 import (
 	"context"
+	"math"
 	"math/big"
 	"strings"
 	"testing"
 	"time"
 
+	"github.com/shopspring/decimal"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -494,4 +496,205 @@ func TestReasons(t *testing.T) {
 	for _, figure := range []string{"potato: as-lifted to washed", "potato: steam temperature", "butter: holds", "damaged lots", "kitchen.yaml", "dishes/crushed.yaml"} {
 		assert.True(t, figures[figure], figure)
 	}
+}
+
+// What is picked takes 3 min and 2 more for each plant: common practice, no
+// source. A raw salad boils no water.
+func TestPickingAndRawDishes(t *testing.T) {
+	raw := loadDish(t, "d.yaml", `
+name: Carrot salad
+portions: 2
+served: cold
+crops: [{crop: carrot, amount: 300 g, prepared: peeled, cook: raw}]
+others:
+  - {item: parsley, amount: 1 tbsp, state: chopped, from: plot}
+  - {item: mint, amount: 4, from: plot}
+  - {item: parsley, amount: 1, from: plot}
+method: [Grate.]
+`)
+	plan := makePlan(t, question(t, []recipes.Dish{raw}, lot("bed-1/c", "carrot", 2000, 0, 0)))
+	assert.Equal(t, []schedule.Kind{schedule.Peel, schedule.Dress}, kindsOf(plan, "Carrot salad"))
+	for _, step := range plan.Steps {
+		assert.Zero(t, step.Ring)
+		assert.NotEqual(t, schedule.Boil, step.Kind)
+		if step.Kind == schedule.Pick {
+			assert.Equal(t, 7*time.Minute, step.Length, "parsley and mint")
+		}
+	}
+	assert.Empty(t, plan.Clocks)
+	assert.Empty(t, plan.Runs)
+}
+
+// Rings are numbered from 1; waiting needs nobody.
+func TestWhatStepsUse(t *testing.T) {
+	plan := makePlan(t, question(t, twoDishes(t), lot("tub-1/a", "potato", 2000, 20, 45)))
+	for _, step := range plan.Steps {
+		switch step.Kind {
+		case schedule.Boil, schedule.Steam:
+			assert.Equal(t, 1, step.Ring)
+			assert.Zero(t, step.Hands)
+		case schedule.Cool, schedule.Chill:
+			assert.Zero(t, step.Ring+step.Hands)
+		default:
+			assert.Equal(t, 1, step.Hands)
+			assert.Zero(t, step.Ring)
+		}
+		if step.Kind == schedule.Steam {
+			part := plan.Dishes[step.Parts[0].Dish].Parts[step.Parts[0].Part]
+			assert.Equal(t, time.Duration(math.Ceil(2+part.Steam.Longest()))*time.Minute, step.Length, "2 min to load: common practice, no source")
+			assert.Equal(t, "potato", step.Crop)
+			assert.NotEmpty(t, step.Run)
+		}
+		if step.Kind == schedule.Chill {
+			assert.Equal(t, time.Hour, step.Length)
+		}
+	}
+}
+
+// The texture is the dish's, else the lots' own where all have the same.
+func TestTexture(t *testing.T) {
+	textured := func(texture string) func(*harvest.Lot) { return func(l *harvest.Lot) { l.Texture = texture } }
+	kind := func(dish string, lots ...*harvest.Lot) string {
+		plan := makePlan(t, question(t, []recipes.Dish{loadDish(t, "d.yaml", dish)}, lots...))
+		return plan.Dishes[0].Parts[0].Piece.Crop.Kind
+	}
+	floury := lot("tub-1/a", "potato", 600, 20, 45, textured("floury"))
+	moreFloury := lot("tub-1/b", "potato", 600, 45, 65, textured("floury"))
+	waxy := lot("tub-1/c", "potato", 600, 45, 65, textured("waxy"))
+	assert.Equal(t, "floury", kind(crushed, floury, moreFloury))
+	assert.Equal(t, "waxy", kind(crushed, waxy))
+	assert.Equal(t, "waxy", kind(crushed, floury, waxy), "they differ: the crop's own default")
+	assert.Equal(t, "floury", kind(strings.Replace(crushed, "prepared: scrubbed", "prepared: scrubbed, texture: floury", 1), floury))
+	assert.Equal(t, "floury", kind(strings.Replace(crushed, "prepared: scrubbed", "prepared: scrubbed, texture: any", 1), floury))
+	carrots := "name: Carrots\nportions: 2\nserved: hot\ncrops: [{crop: carrot, amount: 300 g, prepared: peeled, cut: cube 20 mm, cook: steam, until: tender}]\nmethod: [Steam.]\n"
+	assert.Empty(t, kind(carrots, lot("bed-1/c", "carrot", 900, 0, 0, textured("waxy"))), "carrots come in no kinds")
+}
+
+// Ungraded lots are reckoned by the sizes the dish asks for, else the crop's
+// usual ones; lots of one band count once.
+func TestSizes(t *testing.T) {
+	classes := func(dish string, lots ...*harvest.Lot) []heat.SizeClass {
+		return makePlan(t, question(t, []recipes.Dish{loadDish(t, "d.yaml", dish)}, lots...)).Dishes[0].Parts[0].Piece.Classes
+	}
+	potato, err := heat.LookupCrop("potato", "")
+	require.NoError(t, err)
+	usual := classes(crushed, lot("tub-1/a", "potato", 500, 0, 0))
+	require.Len(t, usual, 1)
+	assert.Equal(t, potato.Usual.LowMM, usual[0].LowMM)
+	assert.Equal(t, potato.Usual.HighMM, usual[0].HighMM)
+	asked := classes(strings.Replace(crushed, "prepared: scrubbed", "prepared: scrubbed, sizes: 30-50 mm", 1), lot("tub-1/a", "potato", 500, 0, 0))
+	assert.Equal(t, 30.0, asked[0].LowMM)
+	assert.Equal(t, 50.0, asked[0].HighMM)
+	mixed := classes(crushed, lot("tub-1/a", "potato", 300, 45, 65), lot("tub-1/b", "potato", 300, 20, 45), lot("tub-2/c", "potato", 300, 20, 45))
+	require.Len(t, mixed, 2, "two lots of one band are one class")
+	assert.Equal(t, 20.0, mixed[0].LowMM, "the smallest first")
+	assert.Greater(t, mixed[0].Grams, 250.0)
+	whole := makePlan(t, question(t, []recipes.Dish{loadDish(t, "d.yaml", strings.Replace(crushed, "cube 30 mm", "halves", 1))}, lot("tub-1/a", "potato", 900, 20, 45)))
+	assert.Equal(t, 45.0, whole.Dishes[0].Parts[0].Piece.Sized.SizeMM, "halves of the largest tuber")
+	slices := makePlan(t, question(t, []recipes.Dish{loadDish(t, "d.yaml", strings.Replace(crushed, "cube 30 mm", "slice 10 mm", 1))}, lot("tub-1/a", "potato", 900, 20, 45)))
+	cuts := slices.Dishes[0].Parts[0].Cuts
+	require.Len(t, cuts, 1)
+	assert.True(t, cuts[0].AsWritten)
+	assert.False(t, cuts[0].Sizes.IsGraded())
+}
+
+// What heat cannot reckon is refused, not planned: a tuber of 200 mm left whole
+// is not soft after three hours.
+func TestWhatCannotBePlanned(t *testing.T) {
+	huge := loadDish(t, "d.yaml", strings.NewReplacer("cube 30 mm", "whole 200 mm", "until: tender", "until: soft").Replace(crushed))
+	q := question(t, []recipes.Dish{huge}, lot("tub-1/a", "potato", 5000, 0, 0))
+	_, err := meal.Make(context.Background(), q)
+	require.ErrorIs(t, err, heat.ErrNotDone)
+	assert.Contains(t, err.Error(), "Crushed potatoes")
+	q.Mode, q.Portions = meal.One, big.NewRat(4, 1)
+	_, err = meal.MakeOne(q)
+	require.ErrorIs(t, err, heat.ErrNotDone)
+
+	q = question(t, twoDishes(t), lot("tub-1/a", "potato", 2000, 20, 45))
+	q.Kitchen.Authority = "nobody"
+	_, err = meal.Make(context.Background(), q)
+	require.Error(t, err)
+	q = question(t, twoDishes(t), lot("tub-1/a", "potato", 2000, 20, 45))
+	q.Kitchen.Stove.PowerW = 200
+	_, err = meal.Make(context.Background(), q)
+	require.Error(t, err, "no steam to speak of")
+	stopped, stop := context.WithCancel(context.Background())
+	stop()
+	_, err = meal.Make(stopped, question(t, twoDishes(t), lot("tub-1/a", "potato", 2000, 20, 45)))
+	require.ErrorIs(t, err, context.Canceled)
+}
+
+// A lot of which next to nothing is left is used up by the last dish that takes
+// of it, and by no other.
+func TestUsedUp(t *testing.T) {
+	plan := makePlan(t, question(t, twoDishes(t), lot("tub-1/a", "potato", 1500, 20, 45)))
+	require.Len(t, plan.Dishes, 2)
+	left := func(grams string) meal.Plan {
+		p := plan
+		p.Lots = []meal.LotUse{{Lot: plan.Lots[0].Lot, Taken: plan.Lots[0].Supply.Sub(decimal.RequireFromString(grams))}}
+		return p
+	}
+	sum := func(uses []harvest.Move) string {
+		total := decimal.Zero
+		for _, use := range uses {
+			grams, ok := harvest.Grams(use.Weight)
+			require.True(t, ok)
+			total = total.Add(grams)
+		}
+		return total.String()
+	}
+	assert.Equal(t, "1500", sum(meal.Uses(left("0.0000005"))))
+	taken := decimal.Zero
+	for _, dish := range plan.Dishes {
+		taken = taken.Add(dish.Parts[0].From[0].Grams.Round(3))
+	}
+	uses := meal.Uses(left("0.000002"))
+	assert.Equal(t, taken.String(), sum(uses), "a milligram is the finest weight")
+	first, _ := harvest.Grams(meal.Uses(left("0"))[0].Weight)
+	assert.True(t, first.Equal(plan.Dishes[0].Parts[0].From[0].Grams.Round(3)), "the first dish takes its own share")
+}
+
+// Parts that do not fit the tiers together go in one after the other.
+func TestTiersLimitAFilling(t *testing.T) {
+	q := question(t, []recipes.Dish{loadDish(t, "d.yaml", twoCrops)}, lot("tub-1/a", "potato", 300, 20, 45), lot("bed-1/b", "beetroot", 500, 35, 55))
+	q.Kitchen = loadKitchen(t, "steamer: {diameter: 240 mm, tiers: 1}\n")
+	plan := makePlan(t, q)
+	assert.Len(t, plan.Runs, 2)
+	for _, run := range plan.Runs {
+		assert.Len(t, run.Parts, 1)
+		assert.Equal(t, 1, run.Number)
+		assert.Equal(t, 1, run.Of)
+	}
+}
+
+// Two hot dishes that leave tiers empty share a filling, the longest first; a
+// warm one does not join them.
+func TestDishesShareAFilling(t *testing.T) {
+	soft := loadDish(t, "m.yaml", strings.NewReplacer("Crushed potatoes", "Mash", "until: tender", "until: soft").Replace(crushed))
+	warm := loadDish(t, "w.yaml", strings.NewReplacer("Crushed potatoes", "Warm potatoes", "served: hot", "served: warm").Replace(crushed))
+	dishes := []recipes.Dish{loadDish(t, "c.yaml", crushed), soft, warm}
+	for i := range dishes {
+		dishes[i].Largest = 2
+	}
+	plan := makePlan(t, question(t, dishes, lot("tub-1/a", "potato", 3000, 20, 45)))
+	require.Len(t, plan.Dishes, 3)
+	require.Len(t, plan.Runs, 2)
+	assert.Equal(t, []meal.PartAt{{Dish: 1}, {Dish: 0}}, plan.Runs[0].Parts)
+	assert.Equal(t, []meal.PartAt{{Dish: 2}}, plan.Runs[1].Parts)
+	assert.Equal(t, []string{"r1"}, plan.Dishes[0].Parts[0].Steam.Runs)
+	assert.Equal(t, []string{"r2"}, plan.Dishes[2].Parts[0].Steam.Runs)
+	var steam, finishes []meal.Step
+	for _, step := range plan.Steps {
+		switch {
+		case step.Kind == schedule.Steam && step.Run == "r1":
+			steam = append(steam, step)
+		case step.Kind == schedule.Finish:
+			finishes = append(finishes, step)
+		}
+	}
+	require.Len(t, steam, 1, "one step for both")
+	assert.Equal(t, []string{"Crushed potatoes", "Mash"}, steam[0].Dishes)
+	require.Len(t, finishes, 2)
+	assert.Equal(t, steam[0].End(), finishes[0].At)
+	assert.Equal(t, finishes[0].End(), finishes[1].At, "one after the other, straight from the steamer")
 }

@@ -37,7 +37,7 @@ func Schedule(q Question, l Loaded) (Timetable, error) {
 		serve = q.On.Add(supper)
 	}
 	steps, err := place(l, t.cool, serve)
-	if err != nil || len(steps) == 0 {
+	if err != nil {
 		return t, err
 	}
 	t.Allow = serve.Sub(steps[0].At)
@@ -82,7 +82,7 @@ func changes(q Question, l Loaded, cool coolings, start time.Time) ([]Change, er
 	var found []Change
 	try := func(change Change, with Loaded, coolings coolings) error {
 		steps, err := place(with, coolings, q.ServeAt)
-		if err == nil && len(steps) > 0 {
+		if err == nil {
 			if change.Saves = steps[0].At.Sub(start); change.Saves >= worthIt {
 				found = append(found, change)
 			}
