@@ -58,7 +58,7 @@ func problemOf(q Question, lots []*harvest.Lot) (planner.Problem, error) {
 	p := planner.Problem{Sides: q.Sides, NodeLimit: q.NodeLimit}
 	for _, lot := range lots {
 		p.Lots = append(p.Lots, planner.Lot{ID: lot.ID, Crop: recipes.CropName(lot.Crop), Texture: lot.Texture,
-			Sizes: [2]int{lot.Sizes.Low, lot.Sizes.High}, Supply: lot.Supply, First: lot.First})
+			Sizes: lot.Sizes, Supply: lot.Supply, First: lot.First})
 	}
 	for _, dish := range q.Dishes {
 		problemDish, err := problemDish(dish)
@@ -85,7 +85,7 @@ func problemDish(dish recipes.Dish) (planner.Dish, error) {
 		if err != nil {
 			return p, fmt.Errorf("%s: %w", dish.File, err)
 		}
-		p.Needs = append(p.Needs, planner.Need{Crop: line.Crop, PerPortion: need, Texture: line.Texture, Sizes: [2]int{line.Sizes.Low, line.Sizes.High}})
+		p.Needs = append(p.Needs, planner.Need{Crop: line.Crop, PerPortion: need, Texture: line.Texture, Sizes: line.Sizes})
 	}
 	for _, other := range dish.Others {
 		if other.Amount.IsToTaste() || !other.Amount.IsValid() {

@@ -191,9 +191,9 @@ func (b *bruteForce) eachSubset(x []int, f func(asked, all, first *big.Rat)) {
 
 // takes is the rule of the dish file, written a second time.
 func takes(n Need, l Lot) bool {
-	ungraded := l.Sizes[0] == 0 && l.Sizes[1] == 0
-	any := n.Sizes[0] == 0 && n.Sizes[1] == 0
-	fits := ungraded || any || l.Sizes[0] >= n.Sizes[0] && l.Sizes[1] <= n.Sizes[1]
+	ungraded := l.Sizes.Low == 0 && l.Sizes.High == 0
+	any := n.Sizes.Low == 0 && n.Sizes.High == 0
+	fits := ungraded || any || l.Sizes.Low >= n.Sizes.Low && l.Sizes.High <= n.Sizes.High
 	texture := l.Texture == "" || n.Texture == "" || n.Texture == "any" || n.Texture == l.Texture
 	return l.Crop == n.Crop && fits && texture
 }

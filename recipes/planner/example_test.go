@@ -8,6 +8,7 @@ import (
 	"github.com/shopspring/decimal"
 
 	"trencher/recipes/planner"
+	"trencher/units"
 )
 
 func grams(n int64) *big.Rat { return big.NewRat(n, 1) }
@@ -16,13 +17,13 @@ func grams(n int64) *big.Rat { return big.NewRat(n, 1) }
 func barbecue() planner.Problem {
 	return planner.Problem{
 		Lots: []planner.Lot{
-			{ID: "tub-3/20-45", Crop: "potato", Sizes: [2]int{20, 45}, Supply: decimal.NewFromInt(900)},
-			{ID: "tub-3/45-65", Crop: "potato", Sizes: [2]int{45, 65}, Supply: decimal.NewFromInt(530)},
+			{ID: "tub-3/20-45", Crop: "potato", Sizes: units.Band{Low: 20, High: 45}, Supply: decimal.NewFromInt(900)},
+			{ID: "tub-3/45-65", Crop: "potato", Sizes: units.Band{Low: 45, High: 65}, Supply: decimal.NewFromInt(530)},
 			{ID: "tub-3/damaged", Crop: "potato", Supply: decimal.NewFromInt(170), First: true},
 		},
 		Dishes: []planner.Dish{
 			{Name: "crushed", Smallest: 2, Largest: 12, Wish: decimal.NewFromInt(1), Needs: []planner.Need{{Crop: "potato", PerPortion: grams(180)}}},
-			{Name: "salad", Smallest: 2, Largest: 12, Wish: decimal.NewFromInt(1), Needs: []planner.Need{{Crop: "potato", PerPortion: grams(150), Sizes: [2]int{20, 45}}}},
+			{Name: "salad", Smallest: 2, Largest: 12, Wish: decimal.NewFromInt(1), Needs: []planner.Need{{Crop: "potato", PerPortion: grams(150), Sizes: units.Band{Low: 20, High: 45}}}},
 		},
 	}
 }
@@ -76,14 +77,4 @@ func ExampleSolve_table() {
 	// 2 adults: crushed salad; short of 0
 	// 1 child: crushed salad; short of 0
 	// 1 adult no egg: crushed; short of 1
-}
-
-func ExampleProblem_Without() {
-	p, err := barbecue().Without("salad")
-	fmt.Println(len(p.Dishes), p.Dishes[0].Name, err)
-	_, err = barbecue().Without("soup")
-	fmt.Println(err)
-	// Output:
-	// 1 crushed <nil>
-	// dish "soup": there is no such dish
 }

@@ -115,12 +115,12 @@ func writeGLPKAnswers(t *testing.T) {
 func written(p Problem) writtenProblem {
 	w := writtenProblem{Question: "share", Sides: p.Sides}
 	for _, l := range p.Lots {
-		w.Lots = append(w.Lots, writtenLot{l.ID, l.Crop, l.Texture, l.Sizes, l.Supply.String(), l.First})
+		w.Lots = append(w.Lots, writtenLot{l.ID, l.Crop, l.Texture, [2]int{l.Sizes.Low, l.Sizes.High}, l.Supply.String(), l.First})
 	}
 	for _, d := range p.Dishes {
 		dish := writtenDish{Name: d.Name, Smallest: d.Smallest, Largest: d.Largest, Wish: d.Wish.String()}
 		for _, n := range d.Needs {
-			dish.Needs = append(dish.Needs, writtenNeed{n.Crop, n.PerPortion.RatString(), n.Texture, n.Sizes})
+			dish.Needs = append(dish.Needs, writtenNeed{n.Crop, n.PerPortion.RatString(), n.Texture, [2]int{n.Sizes.Low, n.Sizes.High}})
 		}
 		for _, o := range d.Others {
 			dish.Others = append(dish.Others, writtenAmount{Item: o.Item, Per: o.PerPortion.RatString(), Unit: o.Unit})

@@ -7,9 +7,9 @@
 // used today, best balance between the dishes, most (at a table: fewest)
 // portions, and then more of the dish that stands first. See Solve.
 //
-// The package also draws up what follows from a plan: the explanation of what
-// bound it, the timetable over one steamer and one cook, and the lists of what
-// to pick and to buy. It prints nothing and reads no files.
+// The package writes the problem as rows and columns, has package integer find
+// the optimum, and reads it back. [Explain] says what bound a plan. It prints
+// nothing and reads no files.
 package planner
 
 import (
@@ -18,9 +18,11 @@ import (
 	"fmt"
 	"math/big"
 	"slices"
-	"trencher/units"
+	"strings"
 
 	"github.com/shopspring/decimal"
+
+	"trencher/units"
 )
 
 // A Problem is what there is and what is wanted. Guests decides the question:
@@ -40,7 +42,7 @@ type Lot struct {
 	ID      string // unique
 	Crop    string
 	Texture string          // "" when unknown: accepted by any dish
-	Sizes   [2]int          // the riddle band in mm; 0,0 when ungraded: accepted by any dish
+	Sizes   units.Band      // ungraded: accepted by any dish
 	Supply  decimal.Decimal // as-lifted grams after trimming
 	First   bool            // to be used today
 }
@@ -58,9 +60,9 @@ type Dish struct {
 // A Need is one weighed crop of a dish.
 type Need struct {
 	Crop       string
-	PerPortion *big.Rat // as-lifted grams, above 0
-	Texture    string   // "" or "any" accepts every texture
-	Sizes      [2]int   // accepted riddle band in mm; 0,0 accepts every size
+	PerPortion *big.Rat   // as-lifted grams, above 0
+	Texture    string     // "" or "any" accepts every texture
+	Sizes      units.Band // ungraded: accepts every size
 }
 
 // An Other is any other ingredient of a dish that a limit may name.
@@ -106,40 +108,23 @@ const (
 // plan that comes with it says why for each dish.
 var ErrNothingFits = errors.New("nothing fits: no dish can be made from what there is")
 
-// A ProblemError is a problem that cannot be asked.
-type ProblemError struct {
-	What     string // the part at fault: `limit "butter"`
-	Problem  string
-	Accepted string // what to give instead, may be empty
-}
-
-// Error names the part at fault and what is wrong with it.
-func (e *ProblemError) Error() string { return e.What + ": " + e.Problem }
-
-// Hint says what is accepted instead.
-func (e *ProblemError) Hint() string { return e.Accepted }
-
-func bad(what, problem, accepted string) error {
-	return &ProblemError{What: what, Problem: problem, Accepted: accepted}
-}
-
 // Validate says what makes the problem impossible to ask, or nil. All errors
-// are *ProblemError.
+// are [*units.FieldError].
 func (p Problem) Validate() error {
 	if len(p.Dishes) == 0 {
-		return bad("dishes", "there are none", "at least one dish")
+		return units.WrongField("dishes", "", "there are none", "at least one dish")
 	}
 	seen := map[string]bool{}
 	for _, l := range p.Lots {
 		if seen[l.ID] {
-			return bad(fmt.Sprintf("lot %q", l.ID), "appears twice", "one name for each lot")
+			return units.WrongField("lot", l.ID, "appears twice", "one name for each lot")
 		}
 		seen[l.ID] = true
 		if l.Supply.IsNegative() {
-			return bad(fmt.Sprintf("lot %q", l.ID), "has less than nothing", "0 g or more")
+			return units.WrongField("lot", l.ID, "has less than nothing", "0 g or more")
 		}
-		if l.Sizes[0] > l.Sizes[1] {
-			return bad(fmt.Sprintf("lot %q", l.ID), "its smallest size is above its largest", "sizes such as 20-45 mm")
+		if l.Sizes.Low > l.Sizes.High {
+			return units.WrongField("lot", l.ID, "its smallest size is above its largest", "sizes such as 20-45 mm")
 		}
 	}
 	for i := range p.Dishes {
@@ -151,30 +136,30 @@ func (p Problem) Validate() error {
 }
 
 func (d *Dish) validate() error {
-	what := fmt.Sprintf("dish %q", d.Name)
+	wrong := func(problem, accepted string) error { return units.WrongField("dish", d.Name, problem, accepted) }
 	switch {
 	case d.Smallest < 0:
-		return bad(what, fmt.Sprintf("smallest is %d", d.Smallest), "1 or more")
+		return wrong(fmt.Sprintf("smallest is %d", d.Smallest), "1 or more")
 	case d.Largest < d.least():
-		return bad(what, fmt.Sprintf("smallest %d is above largest %d", d.least(), d.Largest), "smallest at most largest")
+		return wrong(fmt.Sprintf("smallest %d is above largest %d", d.least(), d.Largest), "smallest at most largest")
 	case d.Largest > MostPortions:
-		return bad(what, fmt.Sprintf("largest is %d", d.Largest), fmt.Sprintf("at most %d", MostPortions))
+		return wrong(fmt.Sprintf("largest is %d", d.Largest), fmt.Sprintf("at most %d", MostPortions))
 	case !d.Wish.IsPositive():
-		return bad(what, "wish is "+d.Wish.String(), "a weight above 0, such as 1 or 2")
+		return wrong("wish is "+d.Wish.String(), "a weight above 0, such as 1 or 2")
 	case len(d.Needs) == 0:
-		return bad(what, "uses no weighed crop", "at least one crop")
+		return wrong("uses no weighed crop", "at least one crop")
 	}
 	for _, n := range d.Needs {
 		if n.PerPortion == nil || n.PerPortion.Sign() <= 0 {
-			return bad(what, "needs no "+n.Crop, "an amount above 0")
+			return wrong("needs no "+n.Crop, "an amount above 0")
 		}
-		if n.Sizes[0] > n.Sizes[1] {
-			return bad(what, "its smallest size of "+n.Crop+" is above its largest", "sizes such as 20-45 mm")
+		if n.Sizes.Low > n.Sizes.High {
+			return wrong("its smallest size of "+n.Crop+" is above its largest", "sizes such as 20-45 mm")
 		}
 	}
 	for _, o := range d.Others {
 		if o.PerPortion == nil || o.PerPortion.Sign() < 0 {
-			return bad(what, "has no amount of "+o.Item, "0 or more")
+			return wrong("has no amount of "+o.Item, "0 or more")
 		}
 	}
 	return nil
@@ -186,22 +171,21 @@ func (d *Dish) least() int { return max(1, d.Smallest) }
 func (p Problem) validateLimits() error {
 	seen := map[string]bool{}
 	for _, l := range p.Limits {
-		what := fmt.Sprintf("limit %q", l.Item)
 		if l.Amount == nil || l.Amount.Sign() < 0 {
-			return bad(what, "has no amount", "an amount such as 150 g")
+			return units.WrongField("limit", l.Item, "has no amount", "an amount such as 150 g")
 		}
 		if seen[l.Item] {
-			return bad(what, "is given twice", "one limit for each ingredient")
+			return units.WrongField("limit", l.Item, "is given twice", "one limit for each ingredient")
 		}
 		seen[l.Item] = true
-		if err := p.validateLimit(what, l); err != nil {
+		if err := p.validateLimit(l); err != nil {
 			return err
 		}
 	}
 	return nil
 }
 
-func (p Problem) validateLimit(what string, l Limit) error {
+func (p Problem) validateLimit(l Limit) error {
 	found := false
 	var items []string
 	for _, d := range p.Dishes {
@@ -212,7 +196,7 @@ func (p Problem) validateLimit(what string, l Limit) error {
 			}
 			found = true
 			if o.Unit != l.Unit {
-				return bad(what, fmt.Sprintf("is in %s but %q counts it in %s", unitName(l.Unit), d.Name, unitName(o.Unit)), "the same unit")
+				return units.WrongField("limit", l.Item, fmt.Sprintf("is in %s but %q counts it in %s", unitName(l.Unit), d.Name, unitName(o.Unit)), "the same unit")
 			}
 		}
 	}
@@ -220,7 +204,7 @@ func (p Problem) validateLimit(what string, l Limit) error {
 		return nil
 	}
 	slices.Sort(items)
-	return bad(what, "no dish here uses it", "one of: "+joined(slices.Compact(items)))
+	return units.WrongField("limit", l.Item, "no dish here uses it", "one of "+strings.Join(slices.Compact(items), ", "))
 }
 
 func unitName(unit string) string { return cmp.Or(units.KitchenWord(unit), "pieces") }
@@ -228,16 +212,15 @@ func unitName(unit string) string { return cmp.Or(units.KitchenWord(unit), "piec
 func (p Problem) validateKeepBack() error {
 	seen := map[string]bool{}
 	for _, k := range p.KeepBack {
-		what := fmt.Sprintf("keep back %q", k.Crop)
 		if k.Grams == nil || k.Grams.Sign() < 0 {
-			return bad(what, "has no amount", "a weight such as 500 g")
+			return units.WrongField("keep-back", k.Crop, "has no amount", "a weight such as 500 g")
 		}
 		if seen[k.Crop] {
-			return bad(what, "is given twice", "one weight for each crop")
+			return units.WrongField("keep-back", k.Crop, "is given twice", "one weight for each crop")
 		}
 		seen[k.Crop] = true
 		if have := p.onHand(k.Crop); have.Cmp(k.Grams) < 0 {
-			return bad(what, fmt.Sprintf("there are only %s g", have.FloatString(1)), "no more than there is")
+			return units.WrongField("keep-back", k.Crop, fmt.Sprintf("there are only %s g", have.FloatString(1)), "no more than there is")
 		}
 	}
 	return nil
@@ -259,98 +242,24 @@ func (p Problem) validateGuests() error {
 		return nil
 	}
 	if p.Sides < 1 {
-		return bad("sides", fmt.Sprintf("%d helpings for each guest", p.Sides), "1 or more")
+		return units.WrongField("sides", "", fmt.Sprintf("%d helpings for each guest", p.Sides), "1 or more")
 	}
 	if len(p.Guests) == 0 {
-		return bad("guests", "there are none", "at least one guest")
+		return units.WrongField("guests", "", "there are none", "at least one guest")
 	}
 	total := 0
 	for _, g := range p.Guests {
-		what := fmt.Sprintf("guests %q", g.Label)
 		if g.Count < 1 || g.Count > mostGuests {
-			return bad(what, fmt.Sprintf("%d people", g.Count), fmt.Sprintf("1 to %d", mostGuests))
+			return units.WrongField("guests", g.Label, fmt.Sprintf("%d people", g.Count), fmt.Sprintf("1 to %d", mostGuests))
 		}
 		if total += g.Count; total > mostGuests {
-			return bad("guests", "too many", fmt.Sprintf("at most %d in all", mostGuests))
+			return units.WrongField("guests", "", "too many", fmt.Sprintf("at most %d in all", mostGuests))
 		}
 		if len(g.Suits) != len(p.Dishes) || g.Why != nil && len(g.Why) != len(p.Dishes) {
-			return bad(what, "do not say for each dish whether it suits", "one answer for each dish")
+			return units.WrongField("guests", g.Label, "do not say for each dish whether it suits", "one answer for each dish")
 		}
 	}
 	return nil
-}
-
-// Only keeps the named dishes, in the order named, and drops the others.
-func (p Problem) Only(names ...string) (Problem, error) {
-	var keep []int
-	for _, name := range names {
-		i := p.dishNamed(name)
-		if i < 0 {
-			return Problem{}, p.noDish(name)
-		}
-		if !slices.Contains(keep, i) {
-			keep = append(keep, i)
-		}
-	}
-	return p.picked(keep), nil
-}
-
-// Without drops the named dishes.
-func (p Problem) Without(names ...string) (Problem, error) {
-	drop := map[int]bool{}
-	for _, name := range names {
-		i := p.dishNamed(name)
-		if i < 0 {
-			return Problem{}, p.noDish(name)
-		}
-		drop[i] = true
-	}
-	var keep []int
-	for i := range p.Dishes {
-		if !drop[i] {
-			keep = append(keep, i)
-		}
-	}
-	if len(keep) == 0 {
-		return Problem{}, bad("without", "no dish is left", "leave at least one dish in")
-	}
-	return p.picked(keep), nil
-}
-
-func (p Problem) dishNamed(name string) int {
-	return slices.IndexFunc(p.Dishes, func(d Dish) bool { return d.Name == name })
-}
-
-func (p Problem) noDish(name string) error {
-	var names []string
-	for _, d := range p.Dishes {
-		names = append(names, d.Name)
-	}
-	return bad(fmt.Sprintf("dish %q", name), "there is no such dish", "one of: "+joined(names))
-}
-
-// picked is the problem with these dishes only.
-func (p Problem) picked(keep []int) Problem {
-	q := p
-	q.Dishes = make([]Dish, len(keep))
-	for k, i := range keep {
-		q.Dishes[k] = p.Dishes[i]
-	}
-	if p.Guests == nil {
-		return q
-	}
-	q.Guests = slices.Clone(p.Guests)
-	for g := range q.Guests {
-		was := p.Guests[g]
-		q.Guests[g].Suits, q.Guests[g].Why = nil, nil
-		for _, i := range keep {
-			q.Guests[g].Suits = append(q.Guests[g].Suits, was.Suits[i])
-			if was.Why != nil {
-				q.Guests[g].Why = append(q.Guests[g].Why, was.Why[i])
-			}
-		}
-	}
-	return q
 }
 
 // accepts reports whether the need takes the lot: same crop, a texture that
@@ -362,8 +271,5 @@ func (n Need) accepts(l Lot) bool {
 	if n.Texture != "" && n.Texture != "any" && l.Texture != "" && n.Texture != l.Texture {
 		return false
 	}
-	if l.Sizes == [2]int{} || n.Sizes == [2]int{} {
-		return true
-	}
-	return n.Sizes[0] <= l.Sizes[0] && l.Sizes[1] <= n.Sizes[1]
+	return l.Sizes.Within(n.Sizes)
 }

@@ -4,6 +4,7 @@ import (
 	"context"
 	"math/big"
 	"testing"
+	"trencher/units"
 
 	"github.com/shopspring/decimal"
 	"github.com/stretchr/testify/require"
@@ -33,7 +34,7 @@ func TestProblemsThatCannotBeAsked(t *testing.T) {
 		{"a need of nothing", func(p *Problem) { p.Dishes[0].Needs[0].PerPortion = new(big.Rat) }, `dish "mash": needs no potato`},
 		{"a limit no dish has", func(p *Problem) { p.Limits = []Limit{{"cream", ratInt(1), "g"}} }, `limit "cream": no dish here uses it`},
 		{"a limit in another unit", func(p *Problem) { p.Limits = []Limit{{"butter", ratInt(1), "ml"}} }, `limit "butter": is in ml but "mash" counts it in g`},
-		{"more kept back than there is", func(p *Problem) { p.KeepBack = []KeepBack{{"potato", ratInt(1001)}} }, `keep back "potato": there are only 1000.0 g`},
+		{"more kept back than there is", func(p *Problem) { p.KeepBack = []KeepBack{{"potato", ratInt(1001)}} }, `keep-back "potato": there are only 1000.0 g`},
 		{"no sides", func(p *Problem) { p.Guests = []Guest{{Count: 1, Suits: []bool{true}}} }, "sides: 0 helpings for each guest"},
 		{"no guests", func(p *Problem) { p.Guests, p.Sides = []Guest{}, 1 }, "guests: there are none"},
 		{"guests of nobody", func(p *Problem) { p.Guests, p.Sides = []Guest{{Label: "0 adults", Suits: []bool{true}}}, 1 }, `guests "0 adults": 0 people`},
@@ -43,10 +44,10 @@ func TestProblemsThatCannotBeAsked(t *testing.T) {
 			p := oneDish()
 			c.spoil(&p)
 			_, err := Solve(context.Background(), p)
-			var bad *ProblemError
-			require.ErrorAs(t, err, &bad)
-			require.Equal(t, c.says, bad.Error())
-			require.NotEmpty(t, bad.Hint())
+			var wrong *units.FieldError
+			require.ErrorAs(t, err, &wrong)
+			require.Equal(t, c.says, wrong.Error())
+			require.NotEmpty(t, wrong.Hint())
 		})
 	}
 }
@@ -58,7 +59,9 @@ func TestReasonsForLeavingOut(t *testing.T) {
 		want  LeftOut
 	}{
 		{"no lot of the crop", func(p *Problem) { p.Lots[0].Crop = "beetroot" }, LeftOut{Reason: NoLot, Of: "potato", Unit: "g", Short: ratInt(400)}},
-		{"no lot of the size", func(p *Problem) { p.Lots[0].Sizes, p.Dishes[0].Needs[0].Sizes = [2]int{20, 45}, [2]int{45, 65} },
+		{"no lot of the size", func(p *Problem) {
+			p.Lots[0].Sizes, p.Dishes[0].Needs[0].Sizes = units.Band{Low: 20, High: 45}, units.Band{Low: 45, High: 65}
+		},
 			LeftOut{Reason: NoLot, Of: "potato", Unit: "g", Short: ratInt(400)}},
 		{"too little for the smallest batch", func(p *Problem) { p.Lots[0].Supply = decimal.NewFromInt(390) }, LeftOut{Reason: TooLittle, Of: "potato", Unit: "g", Short: ratInt(10)}},
 		{"all kept back", func(p *Problem) { p.KeepBack = []KeepBack{{"potato", ratInt(700)}} }, LeftOut{Reason: TooLittle, Of: "potato", Unit: "g", Short: ratInt(100)}},
@@ -96,23 +99,4 @@ func TestKeepingBackAndLimits(t *testing.T) {
 	plan, err = Solve(context.Background(), p)
 	require.NoError(t, err)
 	require.Equal(t, []int{3}, plan.Portions)
-}
-
-func TestOnlyAndWithout(t *testing.T) {
-	p := twoDishes()
-	p.Sides = 1
-	p.Guests = []Guest{{Label: "1 adult", Count: 1, Suits: []bool{true, false}, Why: []string{"", "egg"}}}
-	q, err := p.Only("salad", "buttered", "salad")
-	require.NoError(t, err)
-	require.Equal(t, []string{"salad", "buttered"}, []string{q.Dishes[0].Name, q.Dishes[1].Name})
-	require.Equal(t, []bool{false, true}, q.Guests[0].Suits)
-	require.Equal(t, []string{"egg", ""}, q.Guests[0].Why)
-	q, err = p.Without("buttered")
-	require.NoError(t, err)
-	require.Equal(t, []bool{false}, q.Guests[0].Suits)
-	require.Equal(t, []bool{true, false}, p.Guests[0].Suits, "the problem itself is left as it was")
-	_, err = p.Only("soup")
-	require.EqualError(t, err, `dish "soup": there is no such dish`)
-	_, err = p.Without("salad", "buttered")
-	require.EqualError(t, err, "without: no dish is left")
 }

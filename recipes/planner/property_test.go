@@ -3,10 +3,12 @@ package planner
 import (
 	"context"
 	"errors"
+	"maps"
 	"math/big"
 	"math/rand/v2"
 	"slices"
 	"testing"
+	"trencher/units"
 
 	"github.com/shopspring/decimal"
 	"github.com/stretchr/testify/require"
@@ -184,7 +186,7 @@ func TestMoreStockIsNeverWorse(t *testing.T) {
 // counted lists the dishes that count for the balance.
 func counted(p Problem) []int {
 	most, _ := p.eligible()
-	return sortedKeys(most)
+	return slices.Sorted(maps.Keys(most))
 }
 
 func levelsOf(p Problem, plan Plan) *answer {
@@ -227,11 +229,11 @@ func FuzzSolve(f *testing.F) {
 		}
 		d.Smallest = int(batch) - 2
 		plan, err := Solve(context.Background(), p)
-		var bad *ProblemError
+		var wrong *units.FieldError
 		var stop *NotProvenError
 		switch {
-		case errors.As(err, &bad):
-			require.NotEmpty(t, bad.Error())
+		case errors.As(err, &wrong):
+			require.NotEmpty(t, wrong.Error())
 			return
 		case errors.As(err, &stop):
 			plan = stop.Plan

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math/big"
 	"math/rand/v2"
+	"trencher/units"
 
 	"github.com/shopspring/decimal"
 )
@@ -16,7 +17,7 @@ type randomSize struct {
 	fussy                                 bool // guests who also leave out dishes that no diet forbids
 }
 
-var riddle = [...][2]int{{20, 45}, {45, 65}, {65, 85}}
+var riddle = [...]units.Band{{Low: 20, High: 45}, {Low: 45, High: 65}, {Low: 65, High: 85}}
 
 var dietNames = [...]string{"", "no milk", "no egg", "vegan", "no milk, egg"}
 
@@ -34,7 +35,7 @@ func randomProblem(r *rand.Rand, size randomSize) Problem {
 		}
 		l.Supply = decimal.New(int64(grams), 0)
 		if r.IntN(4) == 0 {
-			l.First, l.Sizes = true, [2]int{}
+			l.First, l.Sizes = true, units.Band{}
 			l.Supply = decimal.New(int64(grams/2)*85, -2)
 		}
 		l.Texture = [...]string{"", "", "waxy", "floury"}[r.IntN(4)]
@@ -71,7 +72,7 @@ func randomDish(r *rand.Rand, i int, crop func(int) string, size randomSize) Dis
 		if size.yields {
 			n.PerPortion.Quo(n.PerPortion, big.NewRat(int64([...]int{81, 86, 99}[r.IntN(3)]), 100))
 		}
-		n.Sizes = [...][2]int{{}, {}, {20, 45}, {45, 85}, {20, 65}}[r.IntN(5)]
+		n.Sizes = [...]units.Band{{}, {}, {Low: 20, High: 45}, {Low: 45, High: 85}, {Low: 20, High: 65}}[r.IntN(5)]
 		n.Texture = [...]string{"", "any", "any", "waxy"}[r.IntN(4)]
 		d.Needs = append(d.Needs, n)
 	}

@@ -7,6 +7,7 @@ import (
 	"os"
 	"path/filepath"
 	"testing"
+	"trencher/units"
 
 	"github.com/shopspring/decimal"
 	"github.com/stretchr/testify/require"
@@ -82,12 +83,12 @@ func rat(t testing.TB, text string) *big.Rat {
 func (w *writtenProblem) problem(t testing.TB) Problem {
 	p := Problem{Sides: w.Sides}
 	for _, l := range w.Lots {
-		p.Lots = append(p.Lots, Lot{ID: l.ID, Crop: l.Crop, Texture: l.Texture, Sizes: l.Sizes, Supply: decimal.RequireFromString(l.Supply), First: l.First})
+		p.Lots = append(p.Lots, Lot{ID: l.ID, Crop: l.Crop, Texture: l.Texture, Sizes: units.Band{Low: l.Sizes[0], High: l.Sizes[1]}, Supply: decimal.RequireFromString(l.Supply), First: l.First})
 	}
 	for _, d := range w.Dishes {
 		dish := Dish{Name: d.Name, Smallest: d.Smallest, Largest: d.Largest, Wish: decimal.RequireFromString(d.Wish)}
 		for _, n := range d.Needs {
-			dish.Needs = append(dish.Needs, Need{Crop: n.Crop, PerPortion: rat(t, n.Per), Texture: n.Texture, Sizes: n.Sizes})
+			dish.Needs = append(dish.Needs, Need{Crop: n.Crop, PerPortion: rat(t, n.Per), Texture: n.Texture, Sizes: units.Band{Low: n.Sizes[0], High: n.Sizes[1]}})
 		}
 		for _, o := range d.Others {
 			dish.Others = append(dish.Others, Other{o.Item, rat(t, o.Per), o.Unit})

@@ -115,22 +115,6 @@ func (s *store) all() *big.Int {
 	return set
 }
 
-// A ratRow is a row before it is scaled to integers: Σ coef·x_dish ≤ limit.
-type ratRow struct {
-	coefs map[int]*big.Rat // by dish
-	limit *big.Rat
-	crop  string // what runs out when the row binds: a crop …
-	item  string // … or the ingredient of a limit
-	unit  string
-}
-
-func (r *ratRow) add(dish int, per *big.Rat) {
-	if r.coefs[dish] == nil {
-		r.coefs[dish] = new(big.Rat)
-	}
-	r.coefs[dish].Add(r.coefs[dish], per)
-}
-
 // within is the row of the needs that can only use lots of the set.
 func (s *store) within(set *big.Int) ratRow {
 	r := ratRow{coefs: map[int]*big.Rat{}, limit: s.held(set), crop: s.crop}

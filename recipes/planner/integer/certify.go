@@ -1,4 +1,4 @@
-package planner
+package integer
 
 import "math/big"
 
@@ -13,7 +13,7 @@ import "math/big"
 type certifier struct {
 	multiplier []big.Int // by row of the shape
 	reduced    []big.Int // by column
-	balance    []big.Int // by gain
+	balance    []big.Int // by minimum
 	total      big.Int
 	scale      uint // total and reduced are the true values times 2^scale
 	term       big.Int
@@ -24,14 +24,23 @@ func newCertifier(s *shape) *certifier {
 	return &certifier{
 		multiplier: make([]big.Int, len(s.rows)),
 		reduced:    make([]big.Int, len(s.prog.columns)),
-		balance:    make([]big.Int, len(s.prog.gains)),
+		balance:    make([]big.Int, len(s.prog.minima)),
 	}
 }
 
-// judge bounds the node t. It says to cut the node when nothing under it can be
+// fit makes room for the multipliers of rows written since.
+func (c *certifier) fit(t *tableau) {
+	t.catchUp()
+	for len(c.multiplier) < len(t.shape.rows) {
+		c.multiplier = append(c.multiplier, big.Int{})
+	}
+}
+
+// judge bounds the node t. It says to shut the node when nothing under it can be
 // feasible or better than worth (nil: no incumbent). The bound is nil when
 // there is none.
-func (c *certifier) judge(t *tableau, st status, worth *big.Int) (bound *big.Int, cut bool) {
+func (c *certifier) judge(t *tableau, st status, worth *big.Int) (bound *big.Int, shut bool) {
+	c.fit(t)
 	if st == infeasible {
 		c.fromStuckRow(t)
 		if c.sum(t, 0, false) && c.total.Sign() < 0 {
@@ -56,7 +65,7 @@ func (c *certifier) squeeze(t *tableau, worth *big.Int) {
 	if spare.Sign() < 0 {
 		return
 	}
-	for j, col := range t.shape.prog.columns {
+	for j, batch := range t.shape.batch {
 		low, high := t.low[j], t.high[j]
 		if low == high || c.reduced[j].Sign() == 0 {
 			continue
@@ -70,11 +79,11 @@ func (c *certifier) squeeze(t *tableau, worth *big.Int) {
 		} else {
 			low = high - steps.Int64()
 		}
-		if high < col.batch {
+		if high < batch {
 			high = 0
 		}
 		if low > 0 {
-			low = max(low, col.batch)
+			low = max(low, batch)
 		}
 		t.restrict(j, low, high)
 	}
@@ -99,7 +108,7 @@ func (c *certifier) fromPrices(t *tableau) (scale int) {
 	for _, bits := range s.rowBits {
 		scale = max(scale, bits-s.goalBits)
 	}
-	first := len(s.prog.columns) + len(s.prog.gains)
+	first := len(s.prog.columns) + len(s.prog.minima)
 	for i := range c.multiplier {
 		l := fixed(0)
 		if j := ^t.where[first+i]; j >= 0 {
@@ -118,7 +127,7 @@ func (c *certifier) fromStuckRow(t *tableau) {
 	for _, bits := range s.rowBits {
 		widestRow = max(widestRow, bits)
 	}
-	first := len(s.prog.columns) + len(s.prog.gains)
+	first := len(s.prog.columns) + len(s.prog.minima)
 	w := t.width()
 	for i := range c.multiplier {
 		l := fixed(0)
@@ -138,30 +147,19 @@ func (c *certifier) fromStuckRow(t *tableau) {
 
 // sum computes the bound's exact value times 2^scale into c.total, for the
 // objective or, to show a node infeasible, for none. It reports false when the
-// gains' multipliers cannot be made to balance.
+// minima's multipliers cannot be made to balance.
 func (c *certifier) sum(t *tableau, scale int, withGoal bool) bool {
 	s := t.shape
-	c.total.SetInt64(0)
-	for j := range c.reduced {
-		c.reduced[j].SetInt64(0)
-		if withGoal && s.goal.coefs != nil {
-			c.reduced[j].Lsh(s.goal.coefs[j], uint(scale))
-		}
-	}
-	for g := range c.balance {
-		c.balance[g].SetInt64(0)
-	}
+	c.clear()
 	if withGoal {
-		for _, g := range s.goal.gains {
+		for j, coef := range s.goal.coefs {
+			c.reduced[j].Lsh(coef, uint(scale))
+		}
+		for _, g := range s.goal.minima {
 			c.balance[g].Lsh(big.NewInt(1), uint(scale))
 		}
 	}
-	for i := range s.rows {
-		if c.multiplier[i].Sign() != 0 {
-			c.addRow(s, i)
-		}
-	}
-	if !c.balanceGains(s) {
+	if !c.addRows(s) {
 		return false
 	}
 	for j := range c.reduced {
@@ -177,40 +175,62 @@ func (c *certifier) sum(t *tableau, scale int, withGoal bool) bool {
 	return true
 }
 
+func (c *certifier) clear() {
+	c.total.SetInt64(0)
+	for j := range c.reduced {
+		c.reduced[j].SetInt64(0)
+	}
+	for g := range c.balance {
+		c.balance[g].SetInt64(0)
+	}
+}
+
+// addRows adds all rows, as often as their multipliers say, and balances the
+// minima.
+func (c *certifier) addRows(s *shape) bool {
+	for i := range s.rows {
+		if c.multiplier[i].Sign() != 0 {
+			c.addRow(s, i)
+		}
+	}
+	return c.balanceMinima(s)
+}
+
 // addRow adds row i of the shape, as often as its multiplier says.
 func (c *certifier) addRow(s *shape, i int) {
 	m := &c.multiplier[i]
 	if f := s.floorOf[i]; f >= 0 {
 		c.total.Sub(&c.total, c.term.Mul(m, s.prog.floors[f].least))
-		for _, g := range s.prog.floors[f].gains {
+		for _, g := range s.prog.floors[f].minima {
 			c.balance[g].Add(&c.balance[g], m)
 		}
 		return
 	}
-	if g := s.gainOf[i]; g >= 0 {
+	if g := s.minimumOf[i]; g >= 0 {
 		c.balance[g].Sub(&c.balance[g], m)
 	}
 	c.addLinear(s.rows[i], m)
 }
 
 // addLinear adds m times the row to the sum.
-func (c *certifier) addLinear(r *row, m *big.Int) {
-	c.total.Add(&c.total, c.term.Mul(m, r.limit))
-	for k, j := range r.cols {
-		c.reduced[j].Sub(&c.reduced[j], c.term.Mul(m, r.coefs[k]))
+func (c *certifier) addLinear(r *Row, m *big.Int) {
+	c.total.Add(&c.total, c.term.Mul(m, r.Limit))
+	for _, t := range r.Terms {
+		c.reduced[t.Column].Sub(&c.reduced[t.Column], c.term.Mul(m, t.Coef))
 	}
 }
 
-// balanceGains corrects the multipliers so that each gain, which has no bounds
-// of its own, cancels exactly: the largest of its pieces takes the difference.
-func (c *certifier) balanceGains(s *shape) bool {
+// balanceMinima corrects the multipliers so that each minimum, which has no
+// bounds of its own, cancels exactly: the largest of its rows takes the
+// difference. It reports false when that would make a multiplier negative.
+func (c *certifier) balanceMinima(s *shape) bool {
 	for g := range c.balance {
 		if c.balance[g].Sign() == 0 {
 			continue
 		}
-		largest := c.largestPiece(s, g)
-		var after big.Int
-		if after.Add(&c.multiplier[largest], &c.balance[g]).Sign() < 0 {
+		largest := c.largestOf(s, g)
+		m := &c.multiplier[largest]
+		if m.Add(m, &c.balance[g]).Sign() < 0 {
 			return false
 		}
 		c.addLinear(s.rows[largest], &c.balance[g])
@@ -218,10 +238,10 @@ func (c *certifier) balanceGains(s *shape) bool {
 	return true
 }
 
-// largestPiece is the row of the gain's piece that has the largest multiplier.
-func (c *certifier) largestPiece(s *shape, g int) int {
+// largestOf is the row of the minimum that has the largest multiplier.
+func (c *certifier) largestOf(s *shape, g int) int {
 	largest := -1
-	for i, of := range s.gainOf {
+	for i, of := range s.minimumOf {
 		if of == g && (largest < 0 || c.multiplier[i].Cmp(&c.multiplier[largest]) > 0) {
 			largest = i
 		}

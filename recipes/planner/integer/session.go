@@ -1,14 +1,15 @@
-package planner
+package integer
 
 import (
 	"context"
 	"errors"
+	"maps"
 	"math/big"
 	"slices"
 )
 
-// A session is one integer program taken through the levels, each one's answer
-// held fast before the next.
+// A session is one program taken through the levels, each one's answer held fast
+// before the next.
 type session struct {
 	ctx  context.Context
 	prog *program
@@ -20,7 +21,7 @@ type session struct {
 	open *big.Int
 }
 
-// newSession starts from x, which must be a solution.
+// newSession starts from x, which must be a solution, or nil.
 func newSession(ctx context.Context, prog *program, work *budget, x []int64) *session {
 	s := &session{ctx: ctx, prog: prog, work: work, x: x}
 	s.rebuild()
@@ -44,13 +45,12 @@ func (s *session) maximise(o objective) (*big.Int, error) {
 	run.best, run.worth = s.x, s.prog.value(o, s.x)
 	err := s.run(run, true)
 	if errors.Is(err, errSpoilt) {
-		s.prog.cuts = nil
+		s.prog.dropCuts()
 		s.rebuild()
-		run.cert = s.cert
 		err = s.run(run, false)
 	}
 	s.x, s.open = run.best, run.open
-	if err == nil && !s.prog.holds(s.x) {
+	if err == nil && !run.allows(s.x) {
 		err = errCorrupt
 	}
 	return run.worth, err
@@ -58,6 +58,7 @@ func (s *session) maximise(o objective) (*big.Int, error) {
 
 // run explores from the root for the search's goal.
 func (s *session) run(run *search, withCuts bool) error {
+	run.cert, run.shape = s.cert, s.base.shape
 	s.base.aim(run.goal)
 	if withCuts {
 		s.gomory(run.worth)
@@ -72,11 +73,11 @@ const diveNodes = 24
 
 // maximiseFromAbove is maximise by asking first for what the bound promises, and
 // then for less and less, until there is a solution: near the bound there is
-// least to search, most of all where few sums of whole portions come close to
-// what lots hold. Each question is larger by step, and by growth times that. A
-// question that takes too much of the budget is left to the plain search.
+// least to search, most of all where few sums of whole numbers come close to
+// it. Each question is larger by step, and by growth times that. A question that
+// takes too much of the budget is left to the plain search.
 func (s *session) maximiseFromAbove(o objective, step *big.Int, growth int64) (*big.Int, error) {
-	if have, err := s.dive(o); !errors.Is(err, errNodeLimit) {
+	if have, err := s.dive(o); !errors.Is(err, ErrNodeLimit) {
 		return have, err
 	}
 	have := s.prog.value(o, s.x)
@@ -90,7 +91,7 @@ func (s *session) maximiseFromAbove(o objective, step *big.Int, growth int64) (*
 		run := s.search(o)
 		run.worth = below
 		lift := s.work.capped(s.work.limit / 4)
-		err := s.run(run, len(o.gains) == 0)
+		err := s.run(run, o.minima == nil)
 		lift()
 		if run.best != nil {
 			s.x = run.best
@@ -125,12 +126,12 @@ func (s *session) dive(o objective) (*big.Int, error) {
 func (s *session) ceilingOf(o objective, have *big.Int) *big.Int {
 	s.purge()
 	s.base.aim(o)
-	bound, cut := s.cert.judge(s.base, s.base.reoptimise(s.work), have)
-	if cut || bound == nil || len(o.gains) == 0 {
+	bound, shut := s.cert.judge(s.base, s.base.reoptimise(s.work), have)
+	if shut || bound == nil || o.minima == nil {
 		return bound
 	}
 	reach := new(big.Int)
-	for _, g := range o.gains {
+	for _, g := range o.minima {
 		reach.Add(reach, s.prog.reach[g])
 	}
 	if reach.Cmp(bound) < 0 {
@@ -139,20 +140,29 @@ func (s *session) ceilingOf(o objective, have *big.Int) *big.Int {
 	return bound
 }
 
+// promise bounds what the objective can come to, without searching.
+func (s *session) promise(o objective) *big.Int {
+	s.purge()
+	s.base.aim(o)
+	s.base.reoptimise(s.work)
+	return s.cert.boxBound(s.base)
+}
+
 func (s *session) search(o objective) *search {
-	return &search{ctx: s.ctx, prog: s.prog, goal: o, work: s.work, cert: s.cert}
+	return &search{ctx: s.ctx, prog: s.prog, columns: s.prog.columns, goal: o, work: s.work}
 }
 
 // purge drops the cuts that the last level's relaxation did not lean on, when
 // there have come to be many.
 func (s *session) purge() {
-	if len(s.prog.cuts) < mostCutRows/2 {
+	s.base.catchUp()
+	if s.prog.helping() < mostCutRows/2 {
 		return
 	}
 	first := len(s.base.lo) - len(s.prog.cuts)
-	var kept []row
+	var kept []cut
 	for i, c := range s.prog.cuts {
-		if s.base.where[first+i] < 0 {
+		if c.needed || s.base.where[first+i] < 0 {
 			kept = append(kept, c)
 		}
 	}
@@ -160,23 +170,22 @@ func (s *session) purge() {
 	s.rebuild()
 }
 
-// canRaise reports whether there is a solution with x[j] ≥ low[j] for the
-// columns named and an objective of at least goal's present value; if so it
-// becomes the incumbent.
-func (s *session) canRaise(low map[int]int64, goal objective) (bool, error) {
-	raised := *s.prog
-	raised.columns = slices.Clone(s.prog.columns)
-	for j, l := range low {
-		c := &raised.columns[j]
-		if c.least = max(c.least, l); c.least > c.most {
+// canNarrow reports whether there is a solution with the columns named as they
+// are given, within what they are, and an objective of at least goal's present
+// value; if so it becomes the incumbent.
+func (s *session) canNarrow(to map[int]Column, goal objective) (bool, error) {
+	columns := slices.Clone(s.prog.columns)
+	for j, c := range to {
+		if c.Least > c.Most {
 			return false, nil
 		}
+		columns[j] = c
 	}
-	x, err := s.anySolution(&raised, low, goal, true)
+	x, err := s.anySolution(columns, to, goal, true)
 	if errors.Is(err, errSpoilt) {
-		s.prog.cuts, raised.cuts = nil, nil
+		s.prog.dropCuts()
 		s.rebuild()
-		x, err = s.anySolution(&raised, low, goal, false)
+		x, err = s.anySolution(columns, to, goal, false)
 	}
 	if x == nil {
 		return false, err
@@ -185,55 +194,63 @@ func (s *session) canRaise(low map[int]int64, goal objective) (bool, error) {
 	return true, nil
 }
 
-// anySolution looks for a solution of the program with the columns named raised.
-func (s *session) anySolution(raised *program, low map[int]int64, goal objective, withCuts bool) ([]int64, error) {
+// anySolution looks for a solution with the columns named narrowed.
+func (s *session) anySolution(columns []Column, to map[int]Column, goal objective, withCuts bool) ([]int64, error) {
 	s.purge()
 	if s.base.broken || s.work.pivots-s.age > 2000 {
 		s.rebuild()
 	}
 	run := s.search(goal)
-	run.any = true
+	run.columns, run.any = columns, true
+	run.cert, run.shape = s.cert, s.base.shape
 	if goal.coefs != nil {
 		run.worth = s.prog.value(goal, s.x)
 		run.worth.Sub(run.worth, big.NewInt(1))
 	}
 	s.base.aim(goal)
-	columns := sortedKeys(low)
-	for _, j := range columns {
-		s.base.restrict(j, raised.columns[j].least, raised.columns[j].most)
+	names := slices.Sorted(maps.Keys(to))
+	for _, j := range names {
+		s.base.confine(j, columns[j])
 	}
 	if withCuts {
 		s.gomory(run.worth)
 	} else {
 		s.base.reoptimise(s.work)
 	}
-	raised.cuts, run.prog = s.prog.cuts, raised
 	root := &tableau{}
 	root.copyFrom(s.base)
-	for _, j := range columns {
-		s.base.restrict(j, s.prog.columns[j].least, s.prog.columns[j].most)
+	for _, j := range names {
+		s.base.restrict(j, s.prog.columns[j].Least, s.prog.columns[j].Most)
 	}
 	err := run.explore(root, 0)
+	for _, j := range names {
+		s.base.shape.batch[j] = s.prog.columns[j].Batch
+	}
 	return run.best, err
 }
 
-// hold makes column j at least low and at most high from now on.
-func (s *session) hold(j int, low, high int64) {
-	c := &s.prog.columns[j]
-	if low <= c.least && high >= c.most {
+// hold makes column j what it is given from now on, which must be narrower.
+func (s *session) hold(j int, c Column) {
+	if s.prog.columns[j] == c {
 		return
 	}
-	c.least, c.most = max(c.least, low), min(c.most, high)
-	s.base.restrict(j, c.least, c.most)
+	s.prog.columns[j] = c
+	s.base.confine(j, c)
+}
+
+// confine gives column j another domain.
+func (t *tableau) confine(j int, c Column) {
+	t.shape.batch[j] = c.Batch
+	t.restrict(j, c.Least, c.Most)
 }
 
 // holdRow sets the limit of row i, which must not loosen it.
 func (s *session) holdRow(i int, limit *big.Int) {
-	s.prog.rows[i].limit = limit
+	s.prog.rows[i].Limit = limit
 	s.base.tighten(i, limit)
 }
 
-// holdFloor sets how much the gains of floor f must reach.
+// holdFloor sets how much the minima of floor f must reach.
 func (s *session) holdFloor(f int, least *big.Int) {
 	s.prog.floors[f].least = least
 	i := slices.Index(s.base.shape.floorOf, f)

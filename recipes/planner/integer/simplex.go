@@ -1,23 +1,6 @@
-package planner
+package integer
 
-import (
-	"math/bits"
-	"slices"
-)
-
-// fixed is a number in fixed point: 40 binary places.
-type fixed = int64
-
-const (
-	places     = 40
-	one        = fixed(1) << places
-	tolerance  = fixed(1) << (places - 20) // what counts as whole, about 1e-6
-	pivotMin   = fixed(1) << (places - 10) // a good size for a pivot
-	pivotLeast = fixed(1) << (places - 20) // smaller ones count as nothing
-	hair       = fixed(1) << (places - 30) // how far a price may be off
-	mulRoom    = int64(room) >> (64 - places)
-	room       = fixed(1) << 61 // beyond it the relaxation gives up
-)
+import "slices"
 
 type status uint8
 
@@ -25,11 +8,12 @@ const (
 	unknown    status = iota // the relaxation gave up: its bound may be loose
 	optimal                  // the point is the relaxation's best
 	infeasible               // row `stuck` of the tableau cannot be mended
+	closed                   // nothing better is left under the node
 )
 
 // A tableau is the condensed tableau of the relaxation's dual simplex with
 // bounds on every unknown: basic[i] + Σ cells[i][j]·outside[j] is constant.
-// Unknowns 0…n-1 are the program's columns, then its gains, then one slack a
+// Unknowns 0…n-1 are the program's columns, then its minima, then one slack a
 // row. Every unknown is boxed, so a start is always at hand: each outside
 // unknown stands on the bound its price asks for.
 type tableau struct {
@@ -50,46 +34,6 @@ type tableau struct {
 	skip    []int // scratch: rows that have only small cells to mend them
 	upward  bool  // the stuck row lacks (true) or exceeds (false)
 }
-
-// mul multiplies two fixed numbers; overflow gives a huge number of the right sign.
-func mul(a, b fixed) fixed {
-	hi, lo := bits.Mul64(uint64(a), uint64(b))
-	high := int64(hi) - a>>63&b - b>>63&a // the signed product's upper half
-	if high >= mulRoom || high < -mulRoom {
-		return signed(room, a, b)
-	}
-	return high<<(64-places) | int64(lo>>places)
-}
-
-// div divides two fixed numbers, b ≠ 0; overflow as in mul.
-func div(a, b fixed) fixed {
-	n, d := magnitude(a), magnitude(b)
-	hi, lo := n>>(64-places), n<<places
-	if hi >= d {
-		return signed(room, a, b)
-	}
-	q, _ := bits.Div64(hi, lo, d)
-	if q > uint64(room) {
-		q = uint64(room)
-	}
-	return signed(fixed(q), a, b)
-}
-
-func magnitude(a fixed) uint64 {
-	if a < 0 {
-		return uint64(-a)
-	}
-	return uint64(a)
-}
-
-func signed(m, a, b fixed) fixed {
-	if (a < 0) != (b < 0) {
-		return -m
-	}
-	return m
-}
-
-func tooBig(a fixed) bool { return a >= room || a <= -room }
 
 // width is the number of columns of the tableau.
 func (t *tableau) width() int { return len(t.outside) }
@@ -119,8 +63,9 @@ func (t *tableau) bound(j int) fixed {
 	return t.lo[t.outside[j]]
 }
 
-// reoptimise runs the dual simplex from where t stands.
+// reoptimise runs the dual simplex from where t stands, with all rows written.
 func (t *tableau) reoptimise(work *budget) status {
+	t.catchUp()
 	return t.dual(work, 20*(len(t.basic)+t.width()))
 }
 

@@ -1,0 +1,97 @@
+package integer
+
+import "slices"
+
+const (
+	trials      = 8 // how many columns are tried before one is branched on
+	probePivots = 8 // and for how long
+)
+
+// branchOn picks the column to branch on and the relaxation's value there: of
+// the columns of the lowest rank that are fractional (or stand in the gap below
+// a batch) the one whose two branches promise to lower the bound most, and at
+// last any column that is not yet fixed. It returns -1 when all are fixed.
+func (s *search) branchOn(t *tableau, status status, depth int) (int, fixed) {
+	asking, fallback := s.asking(t)
+	if status == unknown || len(asking) == 0 {
+		if fallback < 0 {
+			return -1, 0
+		}
+		return fallback, t.value(fallback)
+	}
+	best, score := asking[0], fixed(-1)
+	if len(asking) > 1 {
+		for _, j := range asking[:min(len(asking), trials)] {
+			if g := s.probe(t, j, depth); g > score {
+				best, score = j, g
+			}
+		}
+	}
+	return best, t.value(best)
+}
+
+// asking lists the columns of the lowest rank that ask to be branched on, the
+// most urgent first, and a column that is not fixed, or -1.
+func (s *search) asking(t *tableau) (list []int, fallback int) {
+	fallback = -1
+	urgent := s.urgent[:0]
+	for j, c := range s.columns {
+		if t.low[j] == t.high[j] {
+			continue
+		}
+		if fallback < 0 || c.Rank < s.columns[fallback].Rank {
+			fallback = j
+		}
+		if len(list) > 0 && c.Rank > s.columns[list[0]].Rank {
+			continue
+		}
+		w := urgency(c, t.value(j), t.low[j])
+		if w == 0 {
+			continue
+		}
+		if len(list) > 0 && c.Rank < s.columns[list[0]].Rank {
+			list, urgent = list[:0], urgent[:0]
+		}
+		at := len(list)
+		for at > 0 && urgent[at-1] < w {
+			at--
+		}
+		list, urgent = slices.Insert(list, at, j), slices.Insert(urgent, at, w)
+	}
+	s.urgent = urgent
+	return list, fallback
+}
+
+// probe tries both branches of column j for a few pivots and returns how much
+// they would lower the bound: mostly the lesser fall, and a little the greater
+// (strong branching; T. Achterberg, T. Koch and A. Martin, Branching rules
+// revisited, Operations Research Letters 33, 2005).
+func (s *search) probe(t *tableau, j int, depth int) fixed {
+	here := t.claims()
+	first, second := t.split(j, t.value(j))
+	falls := [2]fixed{}
+	for i, side := range [2]interval{first, second} {
+		child := s.child(t, depth)
+		child.restrict(j, side.low, side.high)
+		falls[i] = room / 8
+		if child.dual(s.work, probePivots) != infeasible {
+			falls[i] = max(0, min(room/8, here-child.claims()))
+		}
+	}
+	return min(falls[0], falls[1]) + max(falls[0], falls[1])/8
+}
+
+// urgency says how much a column asks to be branched on at the value v.
+func urgency(c Column, v fixed, low int64) fixed {
+	part := v & (one - 1)
+	if part > one/2 {
+		part = one - part
+	}
+	if part <= tolerance {
+		part = 0
+	}
+	if low == 0 && v > tolerance && v < fixed(c.Batch)*one-tolerance {
+		return part + one/4
+	}
+	return part
+}

@@ -1,0 +1,141 @@
+package integer
+
+import (
+	"math/big"
+	"slices"
+)
+
+// A program is one part of a model as the search works on it: the model's rows
+// that can bind, then one row for each linear goal, which will hold what that
+// goal has reached.
+type program struct {
+	columns  []Column
+	rows     []Row
+	minima   []Minimum  // of all concave goals
+	floors   []floor    // one for each concave goal
+	reach    []*big.Int // by minimum: the most it can come to
+	spans    []span
+	cuts     []cut
+	repair   func(x []int64)
+	separate func(x []float64) []Row
+}
+
+// A floor asks that the minima named add up to at least least.
+type floor struct {
+	minima []int
+	least  *big.Int
+}
+
+// A cut is a row that was not in the model: one that follows from its rows and
+// only helps the search, or one that Separate gave.
+type cut struct {
+	Row
+	needed bool
+}
+
+// An objective is a linear form over the columns plus the minima of a floor. It
+// is maximised.
+type objective struct {
+	coefs  []*big.Int // nil, or one a column
+	minima []int      // those of floor, or nil
+	floor  int
+}
+
+// over is the objective Σ terms over so many columns.
+func over(columns int, terms []Term) objective {
+	o := objective{coefs: make([]*big.Int, columns)}
+	for j := range o.coefs {
+		o.coefs[j] = new(big.Int)
+	}
+	for _, t := range terms {
+		o.coefs[t.Column].Set(t.Coef)
+	}
+	return o
+}
+
+// keeps reports whether x keeps every row and every floor.
+func (p *program) keeps(x []int64) bool {
+	var sum, term big.Int
+	for i := range p.rows {
+		if p.rows[i].slack(x, &sum, &term).Sign() < 0 {
+			return false
+		}
+	}
+	for i := range p.cuts {
+		if p.cuts[i].needed && p.cuts[i].slack(x, &sum, &term).Sign() < 0 {
+			return false
+		}
+	}
+	for _, f := range p.floors {
+		if p.total(f.minima, x).Cmp(f.least) < 0 {
+			return false
+		}
+	}
+	return true
+}
+
+// total is the sum of the named minima at x.
+func (p *program) total(minima []int, x []int64) *big.Int {
+	total := new(big.Int)
+	for _, g := range minima {
+		total.Add(total, p.minima[g].at(x))
+	}
+	return total
+}
+
+// value is the objective at x.
+func (p *program) value(o objective, x []int64) *big.Int {
+	total := p.total(o.minima, x)
+	var term big.Int
+	for j, c := range o.coefs {
+		if x[j] != 0 && c.Sign() != 0 {
+			total.Add(total, term.Mul(c, term.SetInt64(x[j])))
+		}
+	}
+	return total
+}
+
+// dropCuts forgets the cuts that only help.
+func (p *program) dropCuts() {
+	p.cuts = slices.DeleteFunc(p.cuts, func(c cut) bool { return !c.needed })
+}
+
+// helping counts the cuts that only help.
+func (p *program) helping() int {
+	n := 0
+	for i := range p.cuts {
+		if !p.cuts[i].needed {
+			n++
+		}
+	}
+	return n
+}
+
+// minimumRange bounds a minimum over the program's box.
+func (p *program) minimumRange(m Minimum) (low, high *big.Int) {
+	for i := range m {
+		least, most := p.slackRange(&m[i])
+		if i == 0 || least.Cmp(low) < 0 {
+			low = least
+		}
+		if i == 0 || most.Cmp(high) < 0 {
+			high = most
+		}
+	}
+	return low, high
+}
+
+// slackRange bounds Limit − Σ Coef·x over the program's box.
+func (p *program) slackRange(r *Row) (least, most *big.Int) {
+	least, most = new(big.Int).Set(r.Limit), new(big.Int).Set(r.Limit)
+	var term big.Int
+	for _, t := range r.Terms {
+		low, high := p.columns[t.Column].Least, p.columns[t.Column].Most
+		if t.Coef.Sign() < 0 {
+			low, high = high, low
+		}
+		most.Sub(most, term.Mul(t.Coef, term.SetInt64(low)))
+		least.Sub(least, term.Mul(t.Coef, term.SetInt64(high)))
+	}
+	return least, most
+}

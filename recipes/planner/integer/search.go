@@ -1,0 +1,213 @@
+package integer
+
+import (
+	"context"
+	"errors"
+	"math/big"
+	"slices"
+)
+
+// separations is how often one node's point may bring in new rows.
+const separations = 6
+
+// mostSpoilt is how many bad relaxations are borne before the cuts are given up.
+const mostSpoilt = 3
+
+var (
+	// ErrNodeLimit says that a level was not proven for lack of nodes.
+	ErrNodeLimit = errors.New("node limit reached")
+
+	errSpoilt  = errors.New("the cuts spoil the relaxation")
+	errCorrupt = errors.New("integer: a solution failed its own check")
+)
+
+// A search is one run of branch and bound for one objective.
+type search struct {
+	ctx     context.Context
+	prog    *program
+	columns []Column // the program's, or narrower
+	goal    objective
+	best    []int64  // the incumbent; nil while there is none
+	worth   *big.Int // the incumbent's value
+	any     bool     // stop at the first solution
+	open    *big.Int // after an interruption: the largest bound left unexplored
+	work    *budget
+	cert    *certifier
+	shape   *shape
+	spare   []*tableau // one a depth, reused
+	spoilt  int        // relaxations that could not be mended
+	urgent  []fixed    // scratch
+	fault   error      // what Separate got wrong
+}
+
+// A budget counts the nodes of all searches of one Solve.
+type budget struct {
+	nodes, pivots, limit int
+}
+
+// capped limits the budget to so many more nodes, and returns what lifts that.
+func (b *budget) capped(nodes int) (lift func()) {
+	limit := b.limit
+	b.limit = min(limit, b.nodes+nodes)
+	return func() { b.limit = limit }
+}
+
+// spent reports whether no node is left.
+func (b *budget) spent() bool { return b.nodes >= b.limit }
+
+// spend takes one node from the budget; it fails when none is left or when the
+// caller has given up.
+func (b *budget) spend(ctx context.Context) error {
+	if err := ctx.Err(); err != nil {
+		return err
+	}
+	if b.spent() {
+		return ErrNodeLimit
+	}
+	b.nodes++
+	return nil
+}
+
+// explore solves the node whose bounds stand in t. When it returns nil, no
+// solution under t is better than the incumbent. depth names the spare tableau
+// its first child may overwrite.
+func (s *search) explore(t *tableau, depth int) error {
+	if err := s.work.spend(s.ctx); err != nil {
+		s.leaveOpen(t)
+		return err
+	}
+	if !s.filter(t) {
+		return nil
+	}
+	status, bound, err := s.settle(t)
+	if err != nil || status == closed {
+		return err
+	}
+	if bound != nil && s.worth != nil {
+		s.cert.squeeze(t, s.worth)
+	}
+	j, at := s.branchOn(t, status, depth)
+	if j < 0 {
+		s.offer(slices.Clone(t.low)) // as it is, whatever Repair made of it
+		return s.fault
+	}
+	child := s.child(t, depth)
+	first, second := t.split(j, at)
+	child.restrict(j, first.low, first.high)
+	if err := s.explore(child, depth+1); err != nil {
+		s.leaveOpen(t)
+		return err
+	}
+	if s.done(bound) {
+		return nil
+	}
+	t.restrict(j, second.low, second.high)
+	return s.explore(t, depth)
+}
+
+// settle relaxes the node and offers what rounding makes of its point, again
+// while that brings rows to light that were not written before. The status is
+// closed when nothing better is left under the node.
+func (s *search) settle(t *tableau) (status, *big.Int, error) {
+	for round := 0; ; round++ {
+		st, bound, shut := s.relax(t)
+		if shut {
+			return closed, bound, nil
+		}
+		if s.spoilt > mostSpoilt && s.prog.helping() > 0 {
+			return st, bound, errSpoilt
+		}
+		known := len(s.prog.cuts)
+		s.try(t)
+		if s.fault != nil {
+			return st, bound, s.fault
+		}
+		if s.done(bound) {
+			return closed, bound, nil
+		}
+		if round == separations {
+			return st, bound, nil
+		}
+		if st == optimal {
+			s.separate(t)
+		}
+		if len(s.prog.cuts) == known {
+			return st, bound, s.fault
+		}
+	}
+}
+
+// relax solves the node's relaxation and judges it. When rounding has spoilt the
+// tableau, which shows in a bound that falls short of what the tableau claims,
+// it is made afresh once.
+func (s *search) relax(t *tableau) (st status, bound *big.Int, shut bool) {
+	st = t.reoptimise(s.work)
+	bound, shut = s.cert.judge(t, st, s.worth)
+	if shut || st == optimal && t.agrees(bound) {
+		return st, bound, shut
+	}
+	t.refresh()
+	st = t.reoptimise(s.work)
+	bound, shut = s.cert.judge(t, st, s.worth)
+	if !shut && !(st == optimal && t.agrees(bound)) {
+		s.spoilt++
+	}
+	return st, bound, shut
+}
+
+// done reports whether nothing better than the incumbent can be left under a
+// node with this bound (nil: unknown).
+func (s *search) done(bound *big.Int) bool {
+	if s.any && s.best != nil {
+		return true
+	}
+	return s.worth != nil && bound != nil && bound.Cmp(s.worth) <= 0
+}
+
+// leaveOpen remembers what an abandoned node could still have given.
+func (s *search) leaveOpen(t *tableau) {
+	b := s.cert.boxBound(t)
+	if s.open == nil || b.Cmp(s.open) > 0 {
+		s.open = b
+	}
+}
+
+// child copies t into the spare tableau of this depth.
+func (s *search) child(t *tableau, depth int) *tableau {
+	for len(s.spare) <= depth {
+		s.spare = append(s.spare, &tableau{})
+	}
+	s.spare[depth].copyFrom(t)
+	return s.spare[depth]
+}
+
+// try rounds the relaxation's point, to the nearest and downwards, and keeps
+// the result when it is a solution better than the incumbent.
+func (s *search) try(t *tableau) {
+	for _, bias := range [...]fixed{one / 2, tolerance} {
+		x := t.rounded(bias)
+		if s.prog.repair != nil {
+			s.prog.repair(x)
+		}
+		s.offer(x)
+	}
+}
+
+// offer makes x the incumbent if it is a better solution.
+func (s *search) offer(x []int64) {
+	v := s.prog.value(s.goal, x)
+	if s.worth != nil && v.Cmp(s.worth) <= 0 || !s.allows(x) || s.refused(x) {
+		return
+	}
+	s.best, s.worth = x, v
+}
+
+// allows reports whether x keeps its columns' domains and all rows written.
+func (s *search) allows(x []int64) bool {
+	for j, c := range s.columns {
+		if !c.holds(x[j]) {
+			return false
+		}
+	}
+	return s.prog.keeps(x)
+}

@@ -1,0 +1,60 @@
+package integer
+
+import "math/big"
+
+// extend writes a new row into the program; tableaus take it up before they
+// are next optimised.
+func (s *shape) extend(c cut) {
+	s.prog.cuts = append(s.prog.cuts, c)
+	r := &c.Row
+	s.addRow(r, -1, -1)
+	s.rowBits = append(s.rowBits, bitsOf(r.Terms))
+}
+
+// refused asks Separate about a candidate, and writes down the rows it breaks.
+func (s *search) refused(x []int64) bool {
+	if s.prog.separate == nil {
+		return false
+	}
+	at := make([]float64, len(x))
+	for j, v := range x {
+		at[j] = float64(v)
+	}
+	refused := false
+	var sum, term big.Int
+	for _, r := range s.ask(at) {
+		if r.slack(x, &sum, &term).Sign() < 0 {
+			s.shape.extend(cut{r, true})
+			refused = true
+		}
+	}
+	return refused || s.fault != nil
+}
+
+// separate asks Separate about the relaxation's point, and writes down the rows
+// that cut it off clearly.
+func (s *search) separate(t *tableau) {
+	if s.prog.separate == nil {
+		return
+	}
+	at := make([]float64, len(s.columns))
+	for j := range at {
+		at[j] = float64(t.value(j)) / float64(one)
+	}
+	for _, r := range s.ask(at) {
+		if t.cutsOff(&r) {
+			s.shape.extend(cut{r, true})
+		}
+	}
+}
+
+// ask calls Separate, which may be at fault.
+func (s *search) ask(at []float64) []Row {
+	rows := s.prog.separate(at)
+	for _, r := range rows {
+		if s.fault = r.check(len(s.columns)); s.fault != nil {
+			return nil
+		}
+	}
+	return rows
+}

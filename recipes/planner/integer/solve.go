@@ -1,0 +1,172 @@
+package integer
+
+import (
+	"context"
+	"errors"
+	"math"
+	"math/big"
+)
+
+// ErrInfeasible says that no solution keeps all rows.
+var ErrInfeasible = errors.New("no solution")
+
+// Limits is a search's patience.
+type Limits struct {
+	Nodes int // of branch and bound, over all levels; 0 means no limit
+}
+
+// A Solution is the best that was found.
+type Solution struct {
+	X      []int64   // by column; nil when no solution was found
+	Levels []Reached // by level
+	Proven bool      // every level is
+	Nodes  int       // nodes of branch and bound, over all levels
+	Pivots int       // steps of the relaxation
+}
+
+// Reached is how far a level got.
+type Reached struct {
+	Value  *big.Rat // of the goal at X
+	Bound  *big.Rat // no solution that keeps the levels before does better; nil when nothing is known
+	Proven bool     // Value is the best there is
+}
+
+// Solve finds the best solution of the model, level by level. What it returns
+// is proven exactly when the error is nil. [ErrInfeasible] and [ErrModel] come
+// without a solution; [ErrNodeLimit] and the context's error come with the best
+// that was found, if anything was. A level that has used up nodes of its own is
+// held at what it reached, and the next is taken up.
+func Solve(ctx context.Context, m Model, limits Limits) (Solution, error) {
+	if err := m.check(); err != nil {
+		return Solution{}, err
+	}
+	if m.Start != nil && !m.accepts(m.Start) {
+		return Solution{}, wrong("its start is no solution")
+	}
+	tight, possible := m.presolve()
+	if !possible {
+		return Solution{}, ErrInfeasible
+	}
+	c := &climb{model: tight, reached: make([]Reached, len(m.Levels)), work: &budget{limit: limits.Nodes}}
+	if limits.Nodes <= 0 {
+		c.work.limit = math.MaxInt
+	}
+	for _, columns := range tight.groups() {
+		if len(columns) > 0 {
+			c.parts = append(c.parts, newPart(ctx, tight, columns, c.work))
+		}
+	}
+	if err := c.begin(); err != nil {
+		return Solution{Nodes: c.work.nodes, Pivots: c.work.pivots}, err
+	}
+	err := c.run()
+	s := c.solution()
+	if !m.holds(s.X) {
+		return Solution{}, errCorrupt
+	}
+	return s, err
+}
+
+// accepts reports whether x keeps all rows, written or not.
+func (m *Model) accepts(x []int64) bool {
+	if !m.holds(x) {
+		return false
+	}
+	s := &search{prog: &program{separate: m.Separate}, columns: m.Columns}
+	s.shape = &shape{prog: s.prog}
+	return !s.refused(x)
+}
+
+// A climb takes the parts of a model through its levels together.
+type climb struct {
+	model   *Model
+	parts   []*part
+	reached []Reached
+	work    *budget
+}
+
+// begin finds a solution to start from.
+func (c *climb) begin() error {
+	for _, p := range c.parts {
+		if p.x != nil {
+			continue
+		}
+		if found, err := p.canNarrow(nil, objective{}); err != nil {
+			return err
+		} else if !found {
+			return ErrInfeasible
+		}
+	}
+	return nil
+}
+
+// run goes to the top, or as far as the budget lasts.
+func (c *climb) run() error {
+	var stopped error
+	for i := range c.model.Levels {
+		err := c.level(i)
+		if err == nil {
+			continue
+		}
+		if stopped == nil {
+			stopped = err
+		}
+		if !errors.Is(err, ErrNodeLimit) || c.work.spent() {
+			break
+		}
+	}
+	return stopped
+}
+
+// level brings one level to its best, and holds it.
+func (c *climb) level(i int) error {
+	level := c.model.Levels[i]
+	if level.Nodes > 0 {
+		lift := c.work.capped(level.Nodes)
+		defer lift()
+	}
+	var err error
+	switch g := level.Goal.(type) {
+	case Linear:
+		err = c.sum(i, big.NewInt(1), 1, g.Enough)
+	case Concave:
+		step, growth := g.Step, max(1, g.Growth)
+		if step == nil {
+			step = big.NewInt(1)
+		}
+		err = c.sum(i, step, growth, nil)
+	case MaxMin:
+		err = c.share(i, g)
+	case InOrder:
+		err = c.order(i)
+	}
+	c.reached[i].Proven = err == nil
+	return err
+}
+
+// solution puts the parts together.
+func (c *climb) solution() Solution {
+	s := Solution{X: c.x(), Levels: c.reached, Proven: true, Nodes: c.work.nodes, Pivots: c.work.pivots}
+	for i := range s.Levels {
+		r := &s.Levels[i]
+		if r.Value == nil {
+			r.Value = c.model.Levels[i].Goal.at(c.model, s.X)
+		}
+		if r.Proven {
+			r.Bound = r.Value
+		}
+		s.Proven = s.Proven && r.Proven
+	}
+	return s
+}
+
+// x puts the parts' incumbents together.
+func (c *climb) x() []int64 {
+	x := make([]int64, len(c.model.Columns))
+	for _, p := range c.parts {
+		for k, j := range p.columns {
+			x[j] = p.x[k]
+		}
+	}
+	return x
+}
