@@ -10,8 +10,8 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// Account is the books of one or more seasons up to a day: every lot with
-// where its grams went.
+// Account is one or more seasons drawn up to a day: every lot with where its
+// grams went.
 type Account struct {
 	On       time.Time // the civil day it was drawn up for
 	Lots     []*Lot    // in the order they were lifted

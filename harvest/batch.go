@@ -118,7 +118,7 @@ func (f *batchFold) batchOf(e *BatchEvent) *Batch {
 func (b *Batch) isCalled(name string) bool { return strings.EqualFold(b.Name, name) }
 
 // lifeOrder is the batch events by moment. What is logged of one moment
-// happened in the order a batch's life takes; what is not written yet, last.
+// happened in the order a batch's life takes.
 func lifeOrder(entries []Entry) []*BatchEvent {
 	var events []*BatchEvent
 	for _, e := range entries {
@@ -127,7 +127,7 @@ func lifeOrder(entries []Entry) []*BatchEvent {
 		}
 	}
 	slices.SortStableFunc(events, func(a, b *BatchEvent) int {
-		return cmp.Or(a.At.Compare(b.At), cmp.Compare(a.place(), b.place()), compareBool(a.File == "", b.File == ""), cmp.Compare(a.File, b.File))
+		return cmp.Or(a.At.Compare(b.At), cmp.Compare(a.place(), b.place()), cmp.Compare(a.File, b.File))
 	})
 	return events
 }
@@ -177,10 +177,8 @@ func (b *Batch) refuses(e *BatchEvent) error {
 	switch {
 	case e.Event == KindCooked:
 		return nil
-	case b.CookedAt.IsZero():
-		problem, accepted = "nobody logged that it was cooked", "the name of a batch, once it is logged as cooked"
-	case b.State == Gone:
-		problem, accepted = "nothing was left of it by then", "a time before that, or the batch as cooked anew"
+	case b.CookedAt.IsZero() || b.State == Gone:
+		problem, accepted = "no batch of that name was there", "the name of a batch, once it is logged as cooked"
 	case e.Event == KindChilled && b.State == Cold:
 		problem, accepted = "it was in the fridge already", "when it came out before that, or nothing"
 	case e.Event == KindChilled && b.ChilledAt.IsZero() && len(b.Out) > 0:

@@ -181,6 +181,17 @@ func TestEventsOfOneMinute(t *testing.T) {
 		rand.Shuffle(len(events), func(i, j int) { events[i], events[j] = events[j], events[i] })
 		assert.Equal(t, "12 13:00: heated up, chilled 12 13:00, reheated 0, out 12 18:00..?, left 3", told(Batches(events, now)[0]))
 	}
+	for _, row := range []struct {
+		events []string
+		want   string
+	}{
+		{[]string{"13:00 cooked", "14:00 out", "14:00 chilled"}, "12 13:00: out of fridge, chilled 12 14:00, reheated 0, out 12 14:00..?"},
+		{[]string{"13:00 cooked", "14:00 reheated", "14:00 chilled"}, "12 13:00: heated up, chilled 12 14:00, reheated 0, out 12 14:00..?"},
+		{[]string{"13:00 cooked", "14:00 chilled", "18:00 reheated", "18:00 out 24C"}, "12 13:00: heated up, chilled 12 14:00, reheated 0, out 12 18:00..? 24 C, out 12 18:00..?"},
+		{[]string{"13:00 cooked", "13:00 eaten", "13:00 chilled", "13:00 out"}, "12 13:00: gone, chilled 12 13:00, reheated 0, out 12 13:00..?"},
+	} {
+		assert.Equal(t, row.want, told(Batches(batchEvents(row.events...), now)[0]))
+	}
 	rest := batchEvents("13:00 cooked 6", "18:00 binned", "18:00 eaten 2")
 	f := foldBatches(rest, now)
 	assert.Empty(t, f.refused, "the part comes before the rest")
@@ -299,6 +310,25 @@ func TestWhichEventsFit(t *testing.T) {
 	}
 }
 
+// A journal that contradicts itself is read all the same; what cannot be in it
+// is known.
+func TestContradictionsAreKnownOnReading(t *testing.T) {
+	events := batchEvents("12:00 out", "13:00 cooked", "14:00 chilled", "15:00 chilled", "16:00 out", "17:00 out", "18:00 eaten", "19:00 binned")
+	f := foldBatches(events, day("2031-07-13"))
+	var said []string
+	for _, e := range f.events {
+		if err := f.refused[e]; err != nil {
+			said = append(said, err.Error())
+		}
+	}
+	assert.Equal(t, []string{
+		"mash out at 2031-07-12 12:00 cannot be: no batch of that name was there",
+		"mash chilled at 2031-07-12 15:00 cannot be: it was in the fridge already",
+		"mash out at 2031-07-12 17:00 cannot be: it was out of the fridge already",
+		"mash binned at 2031-07-12 19:00 cannot be: no batch of that name was there",
+	}, said)
+}
+
 // What Fits tells of a batch is what the journal tells once the event is in it.
 func TestFitsTellsTheBatchWithTheEventInIt(t *testing.T) {
 	clock := day("2031-07-12 20:00")
@@ -326,6 +356,13 @@ func TestFitsTellsTheBatchWithTheEventInIt(t *testing.T) {
 	var wrong *units.FieldError
 	require.ErrorAs(t, err, &wrong)
 	assert.Equal(t, "one of beets, Mash", wrong.Accepted)
+	_, err = NewLedger(shelf{}, nil, true).Fits(context.Background(), batchEvent("18:00 eaten soup"), clock)
+	require.ErrorAs(t, err, &wrong)
+	assert.Equal(t, "the name of a batch, once it is logged as cooked", wrong.Accepted)
+	odd := &Void{Voids: "nothing"}
+	odd.At, odd.File = clock, "journal/2031/void.yaml"
+	_, err = NewLedger(shelf{2031: {odd}}, nil, true).Fits(context.Background(), batchEvent("18:00 cooked"), clock)
+	require.ErrorContains(t, err, "there is no entry nothing")
 }
 
 // An event logged in January sees what was logged since; a batch of December is

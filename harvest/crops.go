@@ -101,8 +101,9 @@ func (d *Range) UnmarshalYAML(n *yaml.Node) error {
 	return nil
 }
 
-// Crops is the embedded table, in its own order.
-func Crops() []CropRow { return slices.Clone(cropTable()) }
+// Crops is the embedded table, in its own order. It is shared: nobody changes
+// it.
+func Crops() []CropRow { return cropTable() }
 
 // cropTable decodes the table once. It is our own data: a fault in it is our
 // bug, and the package's tests read every row.
@@ -126,7 +127,7 @@ func LookupCrop(name string) (CropRow, bool) {
 	if !ok {
 		return CropRow{}, false
 	}
-	rows := cropTable()
+	rows := Crops()
 	for _, each := range crop.Kin() {
 		if at := slices.IndexFunc(rows, func(r CropRow) bool { return r.ID == each.ID }); at >= 0 {
 			return rows[at], true
@@ -156,7 +157,7 @@ func Misspelt(name string) (meant string, ok bool) {
 		return "", false
 	}
 	for _, form := range measures.Singulars(measures.Fold(name)) {
-		for _, row := range cropTable() {
+		for _, row := range Crops() {
 			if len(form) >= 5 && oneLetterOff(form, measures.MustCrop(row.ID)) {
 				return row.Crop, true
 			}

@@ -49,3 +49,27 @@ func Example() {
 	// net 1820 g = 300 used + 1520 on hand
 	// 60.7 g a litre
 }
+
+// A batch of mash is cooled, warmed up once, and part of it eaten.
+func ExampleBatches() {
+	at := func(event, clock string) *harvest.BatchEvent {
+		e := &harvest.BatchEvent{Event: event, Name: "mash"}
+		e.At, _ = time.Parse(time.DateTime, "2031-07-12 "+clock)
+		return e
+	}
+	cooked := at(harvest.KindCooked, "13:00:00")
+	cooked.Food, cooked.Amount = "mash", units.MustParse("6")
+	eaten := at(harvest.KindEaten, "18:40:00")
+	eaten.Amount = units.MustParse("2")
+	entries := []harvest.Entry{cooked, at(harvest.KindChilled, "13:50:00"), at(harvest.KindReheated, "18:10:00"), eaten, at(harvest.KindChilled, "18:50:00")}
+
+	for _, b := range harvest.Batches(entries, entries[4].When()) {
+		fmt.Printf("%s: %s, %s portions left, reheated %d time\n", b.Name, b.State, b.Left, b.Reheatings)
+		for _, s := range b.Out {
+			fmt.Println("out", s.From.Format("15:04"), "to", s.To.Format("15:04"))
+		}
+	}
+	// Output:
+	// mash: cold, 4 portions left, reheated 1 time
+	// out 18:10 to 18:50
+}

@@ -20,7 +20,7 @@ type Journal interface {
 	Write(e Entry) (file string, err error)
 }
 
-// Ledger is the books of a plot: what is planted, and the entries of the
+// Ledger is the account book of a plot: what is planted, and the entries of the
 // seasons a question rests on. It is opened by package journal, asked questions
 // (Account, Ready, Batches, Notes), and given new entries (Lift, Move, Void,
 // Fits), which are written only when they agree with all that is there.

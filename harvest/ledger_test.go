@@ -76,8 +76,8 @@ func onHand(t *testing.T, l *Ledger, on string, seasons ...int) string {
 	return names(account.Stock())
 }
 
-// A day's books hold this season and the last, and no other; seasons named are
-// read to their last entry.
+// A question about a day rests on its season and the one before, and on no
+// other; seasons named are read to their last entry.
 func TestWhichSeasonsAreRead(t *testing.T) {
 	l, _ := ledgerOf(liftOf("tub-3", "2030-12-30 10:00", "100 g"), liftOf("bed-1", "2031-12-31 10:00", "200 g"), liftOf("bed-1", "2032-01-02 10:00", "400 g"), liftOf("bed-1", "2033-01-02 10:00", "800 g"))
 	for _, row := range []struct {

@@ -150,7 +150,7 @@ func (l *Ledger) Move(ctx context.Context, m *Move, lot string, clock time.Time)
 		return LoggedMove{}, err
 	}
 	took := grams(m.Weight)
-	return LoggedMove{m, from, took, from.Weight.Sub(took), append(l.Warnings, warnings...)}, nil
+	return LoggedMove{m, from, took, from.Weight.Sub(took), slices.Concat(l.Warnings, warnings)}, nil
 }
 
 // stockFor is the stock a move at a moment may draw on: the lots of its year

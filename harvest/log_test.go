@@ -2,6 +2,7 @@ package harvest
 
 import (
 	"context"
+	"errors"
 	"testing"
 	"time"
 
@@ -102,6 +103,7 @@ func TestLiftInPlaceOfAnother(t *testing.T) {
 	again.Replaces = lift.Stem()
 	_, err = l.Lift(context.Background(), again, day("2031-07-20"))
 	require.ErrorContains(t, err, "there is no lot "+usual, "320 g of it were used")
+	assert.Empty(t, again.File, "what was not written has no file")
 	twice := newLift("tub-3", "2 kg")
 	twice.Replaces = "0712-1640-lift-tub-3"
 	_, err = l.Lift(context.Background(), twice, day("2031-07-20"))
@@ -115,7 +117,6 @@ func TestLiftInPlaceOfAnother(t *testing.T) {
 	_, err = l.Lift(context.Background(), wrongKind, day("2031-07-20"))
 	require.ErrorContains(t, err, `replaces "0713-1200-use-tub-3": no lift of that name in the journal`)
 	assert.Len(t, s[2031], 3)
-	assert.Empty(t, twice.File, "what was not written has no file")
 }
 
 // The latest season is looked through first, and any is found.
@@ -267,6 +268,54 @@ func TestWhatADamagedSeasonKeepsOut(t *testing.T) {
 	require.ErrorContains(t, err, "torn.yaml")
 	_, err = open().Lift(context.Background(), newLift("bed-1", "1 kg"), evening)
 	require.NoError(t, err)
+}
+
+// fullDisk is a shelf nothing can be put on, and lost one that cannot be seen.
+type (
+	fullDisk struct{ shelf }
+	lost     struct{ shelf }
+)
+
+var errDisk = errors.New("the disk is full")
+
+func (fullDisk) Write(Entry) (string, error) { return "", errDisk }
+func (lost) Seasons() ([]int, error)         { return nil, errDisk }
+
+// What the journal refuses is told, and the entry is not in the ledger.
+func TestWhatTheJournalRefuses(t *testing.T) {
+	_, s := ledgerOf(usualLift())
+	for _, journal := range []Journal{fullDisk{s}, lost{s}} {
+		l := NewLedger(journal, plot(), false)
+		require.NoError(t, l.Read(context.Background(), evening))
+		replacing := newLift("tub-3", "2 kg")
+		replacing.Replaces, replacing.Grades = "0712-1640-lift-tub-3", usualLift().Grades
+		_, err := l.Lift(context.Background(), replacing, evening)
+		require.ErrorIs(t, err, errDisk)
+		v, err := l.Void(context.Background(), "0712-1640-lift-tub-3", "", evening)
+		require.ErrorIs(t, err, errDisk)
+		assert.True(t, v == nil || v.File == "")
+		assert.Len(t, l.Entries, 1)
+	}
+	l := NewLedger(fullDisk{s}, plot(), false)
+	_, err := l.Move(context.Background(), &Move{To: KindUse}, usual, evening)
+	require.ErrorIs(t, err, errDisk)
+	assert.Len(t, l.Entries, 1)
+	require.ErrorIs(t, NewLedger(lost{s}, plot(), false).CheckClock(context.Background(), evening), errDisk)
+}
+
+// A move out of a journal at odds with itself is refused, or made beside what
+// was left out.
+func TestMoveBesideContradictions(t *testing.T) {
+	odd := moveOf(KindUse, "2031-07-12 17:00", "bed-1/2031-0712-0900/ungraded-sound", "10 g")
+	l, s := ledgerOf(usualLift(), odd)
+	_, err := l.Move(context.Background(), &Move{To: KindUse}, usual, evening)
+	require.ErrorContains(t, err, "there is no lot bed-1/2031-0712-0900/ungraded-sound")
+	l = NewLedger(s, plot(), true)
+	moved, err := l.Move(context.Background(), &Move{To: KindUse}, usual, evening)
+	require.NoError(t, err)
+	require.Len(t, moved.Warnings, 1)
+	assert.Equal(t, odd.File, moved.Warnings[0].(LeftOut).File)
+	assert.Len(t, l.Entries, 3, "left out of the account, not of the journal")
 }
 
 // A lot goes by its ID, its short name, or a beginning no other shares; an

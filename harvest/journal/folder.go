@@ -1,10 +1,3 @@
-// Package journal is the plot folder on disk: kitchen.yaml, plantings.yaml, the
-// dishes, and a journal of immutable entries, one file each, under the year
-// their lots were lifted.
-//
-// An entry is written so that a crash or two people writing at once loses
-// nothing; see Write. Everything read is checked, and all that is wrong is
-// told at once with its place.
 package journal
 
 import (

@@ -9,7 +9,7 @@ import (
 	"trencher/units/strict"
 )
 
-// Ledger opens the plot's books for a question about a day: the plantings, and
+// Ledger opens the plot's ledger for a question about a day: the plantings, and
 // the seasons that day's account rests on (see [harvest.Ledger.Read]), or those
 // named. All that is wrong in the files is told at once, as [strict.Errors];
 // beside an error the ledger holds what could be read.
@@ -19,7 +19,7 @@ func (f *Folder) Ledger(ctx context.Context, o Options, on time.Time, seasons ..
 	return ledger, strict.Join(err, ledger.Read(ctx, on, seasons...))
 }
 
-// LedgerToWrite opens the plot's books to add to them: the plantings, but no
+// LedgerToWrite opens the plot's ledger to add to it: the plantings, but no
 // entry that the new one does not rest on, so that a damaged file in the
 // journal never keeps a new weight out. On an embedded plot it returns
 // [ErrReadOnly].

@@ -20,7 +20,7 @@ import (
 
 var dayAfter = time.Date(2031, 7, 13, 20, 0, 0, 0, time.FixedZone("", 3600))
 
-// The books are opened from the folder, asked, written to, and read back.
+// The ledger is opened from the folder, asked, written to, and read back.
 func TestLedgerOfAFolder(t *testing.T) {
 	dir := newPlot(t)
 	folder, err := journal.Open(dir)

@@ -8,7 +8,7 @@ import (
 	"trencher/units"
 )
 
-// account opens a plot and settles the books of the day asked for, or of
+// account opens a plot and settles the account of the day asked for, or of
 // seasons named.
 func account(ctx context.Context, w PlotRef, seasons ...int) (*harvest.Account, error) {
 	p, err := Open(w)

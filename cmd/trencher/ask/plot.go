@@ -161,7 +161,7 @@ func (p *Plot) note(err error) {
 // Err returns everything found wrong in the plot's files so far, or nil.
 func (p *Plot) Err() error { return strict.Join(p.problems...) }
 
-// ledger opens the books for the day asked for, or for seasons named. Its error
+// ledger opens the ledger for the day asked for, or for seasons named. Its error
 // is everything found wrong in the plot's files so far, else that the journal is
 // ahead of the clock where no day was asked for.
 func (p *Plot) ledger(ctx context.Context, seasons ...int) (*harvest.Ledger, error) {

@@ -1,0 +1,27 @@
+// Package journal is the plot folder on disk:
+//
+//	kitchen.yaml      the kitchen; package recipes reads it
+//	plantings.yaml    what stands where
+//	dishes/*.yaml     the grower's dishes; package recipes reads them
+//	journal/2031/     the entries of a season, one file each
+//
+// [Open] opens a folder, [Embedded] a read-only one in the program, and [Begin]
+// makes a new one. [Folder.Ledger] opens the plot's account for a question,
+// [Folder.LedgerToWrite] to add to it; what is asked and added then is said in
+// package harvest. [Folder.Import] and [Folder.Export] bring tables in and out.
+//
+// # Entries
+//
+// An entry is filed under the year its lot was lifted and is never changed or
+// overwritten; folders merge by copying. It is written to a temporary file,
+// synced, and linked to a name that must not exist yet, so that a crash or two
+// people writing at once lose nothing and no half entry is ever read; see
+// [Folder.Write]. Sheets, calendars and dishes are written as carefully by
+// [WriteFile], in the place of the file that has their name.
+//
+// # Errors
+//
+// Everything read is checked, and all that is wrong is told at once with its
+// file, line and column, as strict.Errors. What the disk refuses, and a folder
+// that is no plot ([ErrNoPlot]), are units.FieldErrors with their cause.
+package journal
