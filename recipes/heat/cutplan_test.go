@@ -333,6 +333,17 @@ func TestPlanOfSeveralClasses(t *testing.T) {
 	assert.InDelta(t, one.Rules[1].Longest, plan.Rules[1].Longest, 1e-9)
 	assert.InDelta(t, one.Rules[0].Shortest, plan.Rules[0].Shortest, 1e-9)
 
+	small, err := PlanCuts(waxy, []SizeClass{{LowMM: 24, HighMM: 28}, {LowMM: 18, HighMM: 24}, {LowMM: 20, HighMM: 22}}, wish, endless)
+	require.NoError(t, err)
+	require.Equal(t, []string{"whole"}, shapesOf(small.Rules))
+	least, err := Steam(waxy, cut(t, "whole 18 mm"), Tender, endless)
+	require.NoError(t, err)
+	most, err := Steam(waxy, cut(t, "whole 28 mm"), Tender, endless)
+	require.NoError(t, err)
+	assert.InEpsilon(t, least.Minutes, small.Rules[0].Shortest, 0.02)
+	assert.InEpsilon(t, most.Minutes, small.Rules[0].Longest, 0.02)
+	assert.Equal(t, []float64{18, 28}, []float64{small.Rules[0].FromMM, small.Rules[0].ToMM})
+
 	// A counted class is its mean tuber a tenth either way; a stick's mean is a
 	// cylinder's (1080 kg/m³, memory).
 	sizes, err := SizeClass{Grams: 900, Count: 9}.Sizes(waxy)
