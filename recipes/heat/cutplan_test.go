@@ -243,7 +243,7 @@ func TestPlanAgreesWithSinglePieces(t *testing.T) {
 // through every time there is, none misses by much less.
 func TestPlanMissesAboutAsLittleAsCanBe(t *testing.T) {
 	waxy := crop(t, "potato", "waxy")
-	for _, band := range [][2]float64{{20, 45}, {30, 70}, {18, 25}} {
+	for _, band := range [][2]float64{{20, 45}, {30, 70}, {18, 25}, {20, 130}, {25, 60}, {15, 90}, {40, 44}, {10, 80}, {60, 120}} {
 		plan, err := PlanCuts(waxy, []SizeClass{{LowMM: band[0], HighMM: band[1]}}, Wish{Until: JustTender}, endless)
 		require.NoError(t, err)
 		p := cutPlanner{crop: waxy, wish: Wish{Until: JustTender}, bands: []Sizes{{band[0], band[1]}}}
@@ -260,6 +260,9 @@ func TestPlanMissesAboutAsLittleAsCanBe(t *testing.T) {
 			}
 			least = min(least, worst)
 		}
+		require.NoError(t, p.setGoal())
+		step := (p.lnTime(0, p.high()) - p.lnTime(len(ladder)-1, p.low)) / 160
+		assert.LessOrEqual(t, p.worst(p.goal), p.worst(p.goal-step)+1e-9, "%v: a step sooner would miss by no less", band)
 		miss := math.Log(max(1+plan.Late/100, 1/(1-plan.Early/100)))
 		assert.LessOrEqual(t, miss, max(math.Log(1.1), least+0.06)+0.02, "%v", band)
 	}
