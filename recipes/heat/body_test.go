@@ -14,8 +14,8 @@ import (
 func TestBodiesMeasureTheirPiece(t *testing.T) {
 	for _, long := range []float64{1, 1.3} {
 		for shape, octants := range map[Shape]float64{Whole: 8, Halves: 4, HalvesAcross: 4, Quarters: 2, Eighths: 1, Wedges: 4} {
-			e := ballPart(shape, long, 1, 1, [3]int{2, 20, 20}).assemble()
-			body := tuberBody(shape, long, 1, 1)
+			e := ballPart(shape, 2*long, 2, 2, [3]int{2, 20, 20}).assemble()
+			body := tuberBody(shape, 2*long, 2, 2)
 			assert.InEpsilon(t, octants*e.volume, body.VolumeM3, 0.005, "%v, %g long", shape, long)
 			assert.InEpsilon(t, octants*e.area, body.AreaM2, 0.013, "%v, %g long", shape, long)
 		}
@@ -25,15 +25,15 @@ func TestBodiesMeasureTheirPiece(t *testing.T) {
 		parts float64
 		body  Body
 	}{
-		"brick":           {brickPart(1, 2, 3, [3]int{8, 8, 8}), 8, brickBody(4e3, 6e3, 2e3)},
-		"plate":           {discPart(4, 1, [3]int{2, 20, 4}), 8, discBody(8e3, 2e3)},
-		"rod":             {discPart(1, 4, [3]int{2, 20, 4}), 8, discBody(2e3, 8e3)},
-		"halved stick":    {stickPart(Halves, 1, 5, [3]int{2, 20, 4}), 4, stickBody(Halves, 2e3, 10e3)},
-		"quartered stick": {stickPart(Quarters, 1, 5, [3]int{2, 20, 4}), 4, stickBody(Quarters, 2e3, 10e3)},
-		"stick in wedges": {stickPart(Wedges, 1, 5, [3]int{2, 20, 4}), 4, stickBody(Wedges, 2e3, 10e3)},
-		"eighth of stick": {stickPart(Quarters, 1, 2.5, [3]int{2, 20, 4}), 4, stickBody(Eighths, 2e3, 10e3)},
-		"stick cut in two": {discPart(1, 2.5, [3]int{2, 20, 4}), 8,
-			stickBody(HalvesAcross, 2e3, 10e3)},
+		"brick":           {brickPart(1.5, 2, 3, [3]int{8, 8, 8}), 8, brickBody(4e3, 6e3, 3e3)},
+		"plate":           {discPart(4, 1.5, [3]int{2, 20, 4}), 8, discBody(8e3, 3e3)},
+		"rod":             {discPart(1.5, 4, [3]int{2, 20, 4}), 8, discBody(3e3, 8e3)},
+		"halved stick":    {stickPart(Halves, 1.5, 5, [3]int{2, 20, 4}), 4, stickBody(Halves, 3e3, 10e3)},
+		"quartered stick": {stickPart(Quarters, 1.5, 5, [3]int{2, 20, 4}), 4, stickBody(Quarters, 3e3, 10e3)},
+		"stick in wedges": {stickPart(Wedges, 1.5, 5, [3]int{2, 20, 4}), 4, stickBody(Wedges, 3e3, 10e3)},
+		"eighth of stick": {stickPart(Quarters, 1.5, 2.5, [3]int{2, 20, 4}), 4, stickBody(Eighths, 3e3, 10e3)},
+		"stick cut in two": {discPart(1.5, 2.5, [3]int{2, 20, 4}), 8,
+			stickBody(HalvesAcross, 3e3, 10e3)},
 	} {
 		e := row.mesh.assemble()
 		assert.InEpsilon(t, row.parts*e.volume, row.body.VolumeM3, 0.005, name)

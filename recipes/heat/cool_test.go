@@ -35,6 +35,20 @@ func TestCoolingOfPieces(t *testing.T) {
 	assert.InDelta(t, 48*3600, coolPiece(body, p, 8, 98, 20, 20), 60, "never, in air as warm")
 }
 
+// Moments between two steps are interpolated: asked for every twentieth of a
+// degree, they follow one another evenly.
+func TestCoolingIsEven(t *testing.T) {
+	body := brickBody(25, 25, 25)
+	p := crop(t, "potato", "waxy").Composition.At(59)
+	at := func(celsius float64) float64 { return coolPiece(body, p, 8, 98, celsius, 20) }
+	before := at(59.95) - at(60)
+	for celsius := 59.95; celsius > 55; celsius -= 0.05 {
+		now := at(celsius-0.05) - at(celsius)
+		assert.InEpsilon(t, before, now, 0.01, "near %.2f °C", celsius)
+		before = now
+	}
+}
+
 // A heap is a short cylinder of 650 kg/m³, 3715 J/(kg K) and 0.35 W/(m K): as
 // deep as wide in a bowl, or as deep as it is told to be.
 func TestCoolingOfHeaps(t *testing.T) {

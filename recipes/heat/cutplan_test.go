@@ -243,7 +243,7 @@ func TestPlanAgreesWithSinglePieces(t *testing.T) {
 // through every time there is, none misses by much less.
 func TestPlanMissesAboutAsLittleAsCanBe(t *testing.T) {
 	waxy := crop(t, "potato", "waxy")
-	for _, band := range [][2]float64{{20, 45}, {30, 70}, {18, 25}} {
+	for _, band := range [][2]float64{{20, 45}, {30, 70}, {18, 25}, {20, 130}, {25, 60}, {15, 90}, {40, 44}, {10, 80}, {60, 120}} {
 		plan, err := PlanCuts(waxy, []SizeClass{{LowMM: band[0], HighMM: band[1]}}, Wish{Until: JustTender}, endless)
 		require.NoError(t, err)
 		p := cutPlanner{crop: waxy, wish: Wish{Until: JustTender}, bands: []Sizes{{band[0], band[1]}}}
@@ -260,6 +260,9 @@ func TestPlanMissesAboutAsLittleAsCanBe(t *testing.T) {
 			}
 			least = min(least, worst)
 		}
+		require.NoError(t, p.setGoal())
+		step := (p.lnTime(0, p.high()) - p.lnTime(len(ladder)-1, p.low)) / 160
+		assert.LessOrEqual(t, p.worst(p.goal), p.worst(p.goal-step)+1e-9, "%v: a step sooner would miss by no less", band)
 		miss := math.Log(max(1+plan.Late/100, 1/(1-plan.Early/100)))
 		assert.LessOrEqual(t, miss, max(math.Log(1.1), least+0.06)+0.02, "%v", band)
 	}
@@ -332,6 +335,17 @@ func TestPlanOfSeveralClasses(t *testing.T) {
 	assert.InDelta(t, one.Rules[0].ToMM, plan.Rules[0].ToMM, 0.3)
 	assert.InDelta(t, one.Rules[1].Longest, plan.Rules[1].Longest, 1e-9)
 	assert.InDelta(t, one.Rules[0].Shortest, plan.Rules[0].Shortest, 1e-9)
+
+	small, err := PlanCuts(waxy, []SizeClass{{LowMM: 24, HighMM: 28}, {LowMM: 18, HighMM: 24}, {LowMM: 20, HighMM: 22}}, wish, endless)
+	require.NoError(t, err)
+	require.Equal(t, []string{"whole"}, shapesOf(small.Rules))
+	least, err := Steam(waxy, cut(t, "whole 18 mm"), Tender, endless)
+	require.NoError(t, err)
+	most, err := Steam(waxy, cut(t, "whole 28 mm"), Tender, endless)
+	require.NoError(t, err)
+	assert.InEpsilon(t, least.Minutes, small.Rules[0].Shortest, 0.02)
+	assert.InEpsilon(t, most.Minutes, small.Rules[0].Longest, 0.02)
+	assert.Equal(t, []float64{18, 28}, []float64{small.Rules[0].FromMM, small.Rules[0].ToMM})
 
 	// A counted class is its mean tuber a tenth either way; a stick's mean is a
 	// cylinder's (1080 kg/m³, memory).

@@ -146,5 +146,17 @@ var (
 	cylinderAtOnce = cylinder.series(math.Inf(1), 12)
 )
 
-func slabCentre(fo float64) float64     { return centreTheta(slabAtOnce, fo) }
-func cylinderCentre(fo float64) float64 { return centreTheta(cylinderAtOnce, fo) }
+// noSooner is the time (times diffusivity over half thickness or radius squared)
+// before which a centre feels nothing: less than a part in 10^11 by then, and
+// more than the first terms of a series can say.
+const noSooner = 0.01
+
+func slabCentre(fo float64) float64     { return atOnce(slabAtOnce, fo) }
+func cylinderCentre(fo float64) float64 { return atOnce(cylinderAtOnce, fo) }
+
+func atOnce(terms []term, fo float64) float64 {
+	if fo < noSooner {
+		return 1
+	}
+	return centreTheta(terms, fo)
+}

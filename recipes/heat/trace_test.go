@@ -56,7 +56,7 @@ func TestTraceSpansTheBand(t *testing.T) {
 		first, last := curve.Moments[0], curve.Moments[len(curve.Moments)-1]
 		assert.Equal(t, Moment{0, 15, 15}, first)
 		assert.InEpsilon(t, 1.1*(e.ComeUp+e.High), last.Minutes, 0.02)
-		assert.InDelta(t, 230, len(curve.Moments), 20)
+		assert.InDelta(t, 230, len(curve.Moments), 12)
 		for _, m := range curve.Moments {
 			if heaped && m.Minutes <= e.ComeUp {
 				assert.Equal(t, Moment{m.Minutes, 15, 15}, m)
