@@ -381,6 +381,38 @@ func TestAllNotesOfADish(t *testing.T) {
 	}
 }
 
+// Each note names the rules it rests on; that of hot air where the air is hot
+// or not known.
+func TestPlanNotesNameTheirRules(t *testing.T) {
+	for air, counts := range map[Temperature]bool{Celsius(24): false, Celsius(32.2): false, Celsius(33): true, {}: true} {
+		facts := planFacts(t)
+		facts.Air = air
+		facts.Dishes[0].DressedAt = time.Time{}
+		facts.Dishes[0].History.ChilledAt = facts.Dishes[0].History.CookedAt.Add(50 * time.Minute)
+		notes, err := PlanNotes(facts)
+		require.NoError(t, err)
+		for _, n := range notes {
+			assert.Equal(t, n.Rules[0], n.Rule)
+			switch n.Kind {
+			case NoteCoolBy, NoteTable, NoteStraight:
+				assert.Equal(t, counts, slices.Contains(n.Rules, "us-ambient-1h-90f"), "%s in air of %+v", n.Kind, air)
+			}
+		}
+	}
+	notes, err := PlanNotes(planFacts(t))
+	require.NoError(t, err)
+	rules := map[string][]string{}
+	for _, n := range notes {
+		rules[n.Dishes[0]+" "+string(n.Kind)] = n.Rules
+	}
+	assert.Subset(t, rules["Salad cool-by"], []string{"uk-cool-home-2h", "cool-spread-steamed", "cool-square-law"})
+	assert.Equal(t, []string{"mix-oldest-ingredient", "mayo-no-shield"}, rules["Salad dress"])
+	assert.Subset(t, rules["Salad table"], []string{"uk-picnic-2h", "au-2h4h", "us-ambient-2h"})
+	assert.Equal(t, []string{"uk-leftovers-48h"}, rules["Salad left-over"])
+	assert.Subset(t, rules["Crushed straight"], []string{"uk-cool-home-2h", "us-ambient-2h", "uk-hot-63"})
+	assert.Subset(t, rules["Crushed left-over"], []string{"uk-leftovers-48h", "uk-reheat-once", "au-reheat-75"})
+}
+
 // With no serving time there is nothing to tell of the table, and the days are
 // told from the first cooking on.
 func TestPlanWithoutServing(t *testing.T) {
