@@ -169,6 +169,7 @@ func TestDeadlines(t *testing.T) {
 		{"its life was over before it came out", Strictest, history(outFrom(48.5)), 60, Discard, 48, false, "uk-leftovers-48h"},
 		{"green tubers", Strictest, history(func(b *Batch) { b.Tubers = TubersGreen }), 3, Discard, never, false, "green-bitter-discard"},
 		{"green tubers of a day nobody knows", Strictest, Batch{Tubers: TubersGreen}, 3, Discard, never, false, "green-bitter-discard"},
+		{"green tubers put away on a day nobody knows", Strictest, history(func(b *Batch) { b.Tubers, b.CookedAt = TubersGreen, time.Time{} }), 3, Discard, never, false, "green-bitter-discard"},
 		{"heated up twice", Strictest, history(func(b *Batch) { b.Reheated = 1 }), 3, Discard, never, false, "uk-reheat-once"},
 		{"nobody knows when it was cooked", Strictest, history(func(b *Batch) { b.CookedAt = time.Time{} }), 3, Unknown, 0, false, ""},
 		{"nobody knows how hot it was kept, and it is too old all the same", Strictest, history(func(b *Batch) { b.HotUntil = at(0.5) }), 49, Discard, 48, false, "uk-leftovers-48h"},

@@ -119,10 +119,7 @@ func (j *judging) thawedMost() string {
 
 func (j *judging) lifeWarnings() {
 	l := j.limits
-	used := j.now.Sub(j.CookedAt)
-	if !j.FrozenAt.IsZero() {
-		used -= j.ThawedAt.Sub(j.FrozenAt)
-	}
+	used := j.now.Sub(j.CookedAt) - j.ThawedAt.Sub(j.FrozenAt)
 	if l.LifeAim.IsSet() && l.LifeAim.Most < l.Life.Most && l.LifeAim.Passed(used) {
 		j.warn(fmt.Sprintf("Better eaten within %s of cooking; that is past.", spanWords(l.LifeAim.Most)), l.LifeAim.Rules...)
 		j.ours("Where a source gives a range, its lower end warns and its upper end decides.", l.LifeAim.Rules...)

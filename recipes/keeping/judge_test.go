@@ -65,6 +65,11 @@ func TestNarrowingIsSaid(t *testing.T) {
 	v, err = Judge(chilledBatch(), AustraliaAndNZ, noon.Add(2*time.Hour))
 	require.NoError(t, err)
 	assert.Contains(t, v.Says(), "Narrowed to the rules of Australia and New Zealand. By the strictest of all: eat it by Mon 12:00.")
+	b = chilledBatch()
+	b.Out = []Spell{{From: noon.Add(2 * time.Hour)}}
+	v, err = Judge(b, UnitedStates, noon.Add(3*time.Hour))
+	require.NoError(t, err)
+	assert.Contains(t, v.Says(), "Narrowed to the rules of the US.", "the strictest says the same")
 	v, err = Judge(chilledBatch(), Strictest, noon.Add(2*time.Hour))
 	require.NoError(t, err)
 	for _, s := range v.Says() {

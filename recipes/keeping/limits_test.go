@@ -237,6 +237,7 @@ func TestTwoStageCooling(t *testing.T) {
 		{"and a tenth above breaks it", AustraliaAndNZ, []reading{{10, 60}, {130, 21.1}}, true},
 		{"57 °C does not start it", AustraliaAndNZ, []reading{{10, 57}, {120, 21.1}}, true},
 		{"four hours more from 21 °C", AustraliaAndNZ, []reading{{60, 21}, {299, 5.1}}, false},
+		{"four hours more from 21 °C, not from a reading above it", AustraliaAndNZ, []reading{{60, 30}, {119, 21}, {300, 5.1}}, false},
 		{"four hours more are over", AustraliaAndNZ, []reading{{60, 21}, {300, 5.1}}, true},
 		{"5 °C in time", AustraliaAndNZ, []reading{{60, 21}, {300, 5}}, false},
 		{"the strictest takes both: the US start", Strictest, []reading{{10, 58}, {120, 21.1}}, true},
