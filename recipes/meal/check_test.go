@@ -182,6 +182,10 @@ func TestCheckFinds(t *testing.T) {
 			p.Clocks[0].Holds = false
 			p.Warnings = nil
 		}},
+		{"a broken clock warned of in another dish's name", "without a warning", func(p *meal.Plan) {
+			p.Clocks[0].Holds = false
+			p.Warnings = []meal.Warning{{Severity: meal.Danger, Concern: meal.ClockBroken, Dish: p.Clocks[1].Dish}, {Severity: meal.Notice, Dish: p.Clocks[0].Dish}}
+		}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			plan := sound(t)

@@ -339,6 +339,10 @@ func TestWhatHeldItBack(t *testing.T) {
 	plan := makePlan(t, q)
 	require.Len(t, plan.Extras, 1)
 	assert.Equal(t, "potato", plan.Extras[0].Of)
+	assert.NotEmpty(t, plan.Extras[0].More, "the dishes that would then have more")
+	for _, dish := range plan.Extras[0].More {
+		assert.Contains(t, []string{"Crushed potatoes", "Potato salad"}, dish)
+	}
 	assert.Positive(t, plan.Extras[0].Amount.Sign())
 	require.NotEmpty(t, plan.Bounds)
 	assert.Equal(t, meal.RanOut, plan.Bounds[0].Cause)
@@ -545,8 +549,13 @@ func TestWhatStepsUse(t *testing.T) {
 			assert.Equal(t, "potato", step.Crop)
 			assert.NotEmpty(t, step.Run)
 		}
-		if step.Kind == schedule.Chill {
+		switch step.Kind {
+		case schedule.Chill:
 			assert.Equal(t, time.Hour, step.Length)
+		case schedule.Dress:
+			assert.Equal(t, 10*time.Minute, step.Length, "a cold dish: common practice, no source")
+		case schedule.Finish:
+			assert.Equal(t, 5*time.Minute, step.Length, "a hot dish: common practice, no source")
 		}
 	}
 }
@@ -679,7 +688,7 @@ func TestDishesShareAFilling(t *testing.T) {
 	plan := makePlan(t, question(t, dishes, lot("tub-1/a", "potato", 3000, 20, 45)))
 	require.Len(t, plan.Dishes, 3)
 	require.Len(t, plan.Runs, 2)
-	assert.Equal(t, []meal.PartAt{{Dish: 1}, {Dish: 0}}, plan.Runs[0].Parts)
+	assert.Equal(t, meal.Run{ID: "r1", Parts: []meal.PartAt{{Dish: 1}, {Dish: 0}}, Number: 1, Of: 1}, plan.Runs[0])
 	assert.Equal(t, []meal.PartAt{{Dish: 2}}, plan.Runs[1].Parts)
 	assert.Equal(t, []string{"r1"}, plan.Dishes[0].Parts[0].Steam.Runs)
 	assert.Equal(t, []string{"r2"}, plan.Dishes[2].Parts[0].Steam.Runs)
@@ -697,4 +706,25 @@ func TestDishesShareAFilling(t *testing.T) {
 	require.Len(t, finishes, 2)
 	assert.Equal(t, steam[0].End(), finishes[0].At)
 	assert.Equal(t, finishes[0].End(), finishes[1].At, "one after the other, straight from the steamer")
+}
+
+// Only what is made with something from the plot waits for it to be picked.
+func TestWhoWaitsForThePicking(t *testing.T) {
+	plain := loadDish(t, "p.yaml", strings.NewReplacer("Crushed potatoes", "Plain potatoes", "  - {item: chives, amount: 2 tbsp, state: chopped, from: plot}\n", "").Replace(crushed))
+	plan := makePlan(t, question(t, append(twoDishes(t), plain), lot("tub-1/a", "potato", 3000, 20, 45)))
+	pick := ""
+	for _, step := range plan.Steps {
+		if step.Kind == schedule.Pick {
+			pick = step.ID
+		}
+	}
+	waiting := map[string]bool{}
+	for _, step := range plan.Steps {
+		for _, id := range step.After {
+			if id == pick {
+				waiting[step.Dishes[0]] = true
+			}
+		}
+	}
+	assert.Equal(t, map[string]bool{"Crushed potatoes": true, "Potato salad": true}, waiting)
 }
