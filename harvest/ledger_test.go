@@ -123,6 +123,12 @@ func TestDamagedEntriesAreLeftOut(t *testing.T) {
 	assert.Contains(t, account.Warnings[1].String(), "left out "+broken.File)
 	assert.Contains(t, account.Warnings[1].String(), "there is no lot bed-1/2031-0712-0900/ungraded-sound")
 
+	alone := NewLedger(shelf{2031: {broken}}, plot(), true)
+	require.NoError(t, alone.Read(context.Background(), day("2031-07-13")))
+	account, err = alone.Account()
+	require.NoError(t, err, "though nothing else is there")
+	assert.Len(t, account.Warnings, 1)
+
 	strictly, _ := ledgerOf(usualLift(), broken)
 	require.NoError(t, strictly.Read(context.Background(), day("2031-07-13")))
 	_, err = strictly.Account()
@@ -137,6 +143,15 @@ func TestLedgerChecksTheClock(t *testing.T) {
 	err := l.CheckClock(context.Background(), day("2031-07-12"))
 	require.ErrorContains(t, err, "2033-01-02 is after today, 2031-07-12")
 	require.NotContains(t, err.Error(), "tub-3")
+	sound := NewLedger(damaged{l.journal.(shelf), 2031, false}, plot(), false)
+	sound.Entries = []Entry{usualLift()}
+	err = sound.CheckClock(context.Background(), day("2032-01-01"))
+	require.ErrorContains(t, err, "2033-01-02 is after today, 2032-01-01", "a season that is past is not read for it")
+	this, _ := ledgerOf(usualLift())
+	require.NoError(t, this.Read(context.Background(), day("2031-07-11")))
+	var all strict.Errors
+	require.ErrorAs(t, this.CheckClock(context.Background(), day("2031-07-11")), &all)
+	require.Len(t, all, 1, "each entry is named once")
 	err = NewLedger(damaged{l.journal.(shelf), 2033, false}, plot(), false).CheckClock(context.Background(), day("2031-07-12"))
 	require.ErrorContains(t, err, "torn.yaml")
 }

@@ -3,7 +3,6 @@ package ask
 import (
 	"cmp"
 	"context"
-	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -20,14 +19,6 @@ import (
 type KeptBatch struct {
 	*harvest.Batch
 	Verdict keeping.Verdict
-}
-
-// Title names the batch for a list: its name and when it was cooked.
-func (b KeptBatch) Title() string {
-	if b.CookedAt.IsZero() {
-		return b.Name
-	}
-	return fmt.Sprintf("%s, cooked %s", b.Name, b.CookedAt.Format("Mon 2 Jan 15:04"))
 }
 
 // BatchesAnswer is every cooked batch not yet eaten or binned, the most
@@ -61,32 +52,12 @@ func KeepBatches(ctx context.Context, q KeepQuestion) (BatchesAnswer, error) {
 	}
 	answer := BatchesAnswer{Warnings: ledger.Warnings}
 	for _, b := range batches {
-		answer.Batches = append(answer.Batches, KeptBatch{b, judge.verdict(b)})
+		answer.Batches = append(answer.Batches, KeptBatch{b, keeping.JudgeLogged(judge.history(b), judge.authority, judge.moment)})
 	}
-	slices.SortStableFunc(answer.Batches, moreUrgent)
+	slices.SortStableFunc(answer.Batches, func(a, b KeptBatch) int {
+		return cmp.Or(keeping.MoreUrgent(a.Verdict, b.Verdict), a.CookedAt.Compare(b.CookedAt), cmp.Compare(a.Name, b.Name))
+	})
 	return answer, nil
-}
-
-// moreUrgent puts what is to be thrown out first, then what cannot be told,
-// then by the last moment; what has none comes last.
-func moreUrgent(a, b KeptBatch) int {
-	rank := func(v keeping.Verdict) int {
-		switch {
-		case v.Kind == keeping.Discard:
-			return 0
-		case v.Kind == keeping.Unknown:
-			return 1
-		case v.Until.IsZero():
-			return 3
-		}
-		return 2
-	}
-	return cmp.Or(
-		cmp.Compare(rank(a.Verdict), rank(b.Verdict)),
-		a.Verdict.Until.Compare(b.Verdict.Until),
-		a.CookedAt.Compare(b.CookedAt),
-		cmp.Compare(a.Name, b.Name),
-	)
 }
 
 // judge judges batches at one moment, by one authority, in one household.
@@ -123,22 +94,6 @@ func (j judge) history(b *harvest.Batch) keeping.Batch {
 		h.Out = append(h.Out, spell)
 	}
 	return h
-}
-
-// verdict judges a batch. Entries that cannot all be true give Unknown, with
-// what is wrong.
-func (j judge) verdict(b *harvest.Batch) keeping.Verdict {
-	v, err := keeping.Judge(j.history(b), j.authority, j.moment)
-	var wrong *units.FieldError
-	if errors.As(err, &wrong) {
-		return keeping.Verdict{
-			Kind: keeping.Unknown, Missing: keeping.FactIn(wrong.Field), Authority: j.authority,
-			Head:     "Cannot say: " + wrong.In(string(keeping.FactIn(wrong.Field))) + ".",
-			Sentence: "Mend its entries in the journal; if you cannot find out, throw it out.",
-			Cautions: keeping.Cautions(j.household.Vulnerable),
-		}
-	}
-	return v
 }
 
 // BatchEventQuestion logs one event in the life of a cooked batch, as typed.
@@ -189,10 +144,11 @@ func LogBatchEvent(ctx context.Context, q BatchEventQuestion) (BatchEventAnswer,
 	}
 	answer := BatchEventAnswer{Event: event, Warnings: ledger.Warnings}
 	if batch.State != harvest.Gone {
-		if _, err := keeping.Judge(judge.history(batch), judge.authority, judge.moment); err != nil {
+		verdict, err := keeping.Judge(judge.history(batch), judge.authority, judge.moment)
+		if err != nil {
 			return BatchEventAnswer{}, fmt.Errorf("%s %s at %s cannot be: %w", event.Name, event.Event, event.At.Format("15:04"), err)
 		}
-		answer.Batch = &KeptBatch{batch, judge.verdict(batch)}
+		answer.Batch = &KeptBatch{batch, verdict}
 	}
 	return answer, ledger.Write(event)
 }
@@ -254,13 +210,8 @@ func (q *BatchEventQuestion) readFood(e *harvest.BatchEvent, plot *Plot) error {
 // Reasons gives the rules behind what to do with the batch, with their sources.
 func (a BatchEventAnswer) Reasons() []units.Reason {
 	list := []units.Reason{harvest.WhenReason(a.Event.At)}
-	if a.Batch == nil {
-		return list
-	}
-	for _, id := range a.Batch.Verdict.Rules() {
-		if rule, ok := keeping.LookupRule(id); ok {
-			list = append(list, units.Reason{Figure: "rule " + id, Value: strings.TrimRight(rule.Says, "."), Provenance: rule.Provenance})
-		}
+	if a.Batch != nil {
+		list = append(list, a.Batch.Verdict.RuleReasons()...)
 	}
 	return list
 }

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"trencher/cmd/trencher/ask"
+	"trencher/cmd/trencher/render"
 	"trencher/harvest"
 	"trencher/recipes/keeping"
 )
@@ -76,7 +77,7 @@ func (p *Page) fill(ctx context.Context, view *fridgeScreen) error {
 	}
 	view.Warnings, view.Answer = answer.Warnings, "Nothing cooked is left."
 	for _, batch := range answer.Batches {
-		kept := keptBatch{Title: batch.Title(), Head: batch.Verdict.Head, Sentence: batch.Verdict.Sentence,
+		kept := keptBatch{Title: render.BatchTitle(batch), Head: batch.Verdict.Head, Sentence: batch.Verdict.Sentence,
 			Out: batch.Verdict.Kind == keeping.Discard || batch.Verdict.Kind == keeping.Unknown}
 		for _, warning := range batch.Verdict.Warnings {
 			kept.Warnings = append(kept.Warnings, warning.Says)

@@ -99,6 +99,14 @@ func GuideText(w io.Writer, g keeping.Guidance, why bool) error {
 	return p.writeTo(w)
 }
 
+// BatchTitle names a batch for a list: its name and when it was cooked.
+func BatchTitle(b ask.KeptBatch) string {
+	if b.CookedAt.IsZero() {
+		return b.Name
+	}
+	return b.Name + ", cooked " + b.CookedAt.Format("Mon 2 Jan 15:04")
+}
+
 // BatchesText lists the cooked batches, the most urgent first.
 func BatchesText(w io.Writer, a ask.BatchesAnswer, why bool) error {
 	var p page
@@ -107,7 +115,7 @@ func BatchesText(w io.Writer, a ask.BatchesAnswer, why bool) error {
 	}
 	for _, b := range a.Batches {
 		p.gap()
-		p.wrapped("", b.Title()+": "+uncapital(b.Verdict.Head))
+		p.wrapped("", BatchTitle(b)+": "+uncapital(b.Verdict.Head))
 		p.wrapped("  ", b.Verdict.Sentence)
 		for _, warning := range b.Verdict.Warnings {
 			p.wrapped("  - ", warning.Says)
