@@ -8,6 +8,7 @@ import (
 	"regexp"
 	"slices"
 	"strings"
+	"trencher/cmd/trencher/ask"
 	"trencher/units"
 )
 
@@ -75,7 +76,10 @@ func mendings(err error, boxes map[string]string) []mending {
 		return all
 	}
 	var hinted interface{ Hint() string }
-	if errors.As(err, &hinted) {
+	switch {
+	case errors.Is(err, ask.ErrReadOnly):
+		one.Hint = "It is only to look at: begin a plot of your own, where what you write down stays."
+	case errors.As(err, &hinted):
 		one.Hint = sentence(hinted.Hint())
 	}
 	return []mending{one}
