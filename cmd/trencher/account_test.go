@@ -407,7 +407,7 @@ func TestLiftAsks(t *testing.T) {
 	answers := "shed\ntub-1\n1.46 kg - 0.31 kg\n2 kg - 3 kg\n980 g - 310 g\n\n1.82 tonne\n820 g 20-45 mm scabby\n\n"
 	env := &environment{in: strings.NewReader(answers), err: &said, now: func() time.Time { return g.now }}
 	q := ask.LiftQuestion{PlotRef: ask.PlotRef{Dir: g.dir, Now: g.now}}
-	require.NoError(t, askLift(context.Background(), env, &q))
+	require.NoError(t, askLift(env, &q))
 	assert.Equal(t, "tub-1", q.Planting)
 	assert.Equal(t, []string{"1.46 kg - 0.31 kg", "980 g - 310 g"}, q.Weighings)
 	assert.Equal(t, []string{"820 g 20-45 mm scabby"}, q.Grades)
@@ -417,7 +417,7 @@ func TestLiftAsks(t *testing.T) {
 	}
 	env.in = strings.NewReader("tub-1\n\n")
 	q = ask.LiftQuestion{PlotRef: q.PlotRef}
-	require.ErrorIs(t, askLift(context.Background(), env, &q), errNothingAsked)
+	require.ErrorIs(t, askLift(env, &q), errNothingAsked)
 	assert.False(t, isTerminal(strings.NewReader("")))
 }
 

@@ -5,6 +5,7 @@ import (
 
 	"trencher/cmd/trencher/ask"
 	"trencher/cmd/trencher/render"
+	"trencher/recipes/meal"
 )
 
 // batchCommands are the commands that log the life of a cooked batch.
@@ -29,7 +30,7 @@ func batchCommands(env *environment) []*cobra.Command {
 func batchCommand(env *environment, event, short, example string) *cobra.Command {
 	var plot writeFlags
 	var face faceFlags
-	q := ask.BatchEventQuestion{Event: event}
+	q := ask.BatchEventQuestion{EventWords: meal.EventWords{Event: event}}
 	cmd := &cobra.Command{
 		Use:     event + " NAME",
 		Short:   short,

@@ -8,6 +8,8 @@ import (
 	"github.com/spf13/cobra"
 
 	"trencher/cmd/trencher/ask"
+	"trencher/harvest"
+	"trencher/recipes/meal"
 )
 
 // wordSource finds what a shell may offer; what cannot be read offers nothing,
@@ -40,11 +42,24 @@ func dishNames(env *environment, plot *plotFlags) wordSource {
 }
 
 func lotNames(env *environment, plot *writeFlags) wordSource {
-	return func(ctx context.Context) ([]string, error) { return ask.LotNames(ctx, plot.ask(env)) }
+	return func(ctx context.Context) ([]string, error) {
+		stock, err := ask.Stock(ctx, plot.ask(env))
+		return namesOf(stock.Lots, func(l *harvest.Lot) string { return l.Name }), err
+	}
 }
 
 func batchNames(env *environment, plot *writeFlags) wordSource {
-	return func(ctx context.Context) ([]string, error) { return ask.BatchNames(ctx, plot.ask(env)) }
+	return func(ctx context.Context) ([]string, error) {
+		kept, err := ask.KeepBatches(ctx, ask.KeepQuestion{PlotRef: plot.ask(env)})
+		return namesOf(kept.Batches, func(b meal.KeptBatch) string { return b.Name }), err
+	}
+}
+
+func namesOf[T any](all []T, name func(T) string) (names []string) {
+	for _, one := range all {
+		names = append(names, name(one))
+	}
+	return names
 }
 
 // fixed are words that no plot changes.

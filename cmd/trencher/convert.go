@@ -5,6 +5,8 @@ import (
 
 	"trencher/cmd/trencher/ask"
 	"trencher/cmd/trencher/render"
+	"trencher/recipes"
+	"trencher/units"
 )
 
 func newConvertCommand(env *environment) *cobra.Command {
@@ -45,7 +47,7 @@ AU beside them, else --measures, else the plot's kitchen.yaml, else metric.`,
 			if len(args) == 0 {
 				return nil, cobra.ShellCompDirectiveNoFileComp
 			}
-			return ask.UnitNames(), cobra.ShellCompDirectiveNoFileComp
+			return units.Symbols(), cobra.ShellCompDirectiveNoFileComp
 		},
 	}
 	cmd.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error {
@@ -59,10 +61,21 @@ AU beside them, else --measures, else the plot's kitchen.yaml, else metric.`,
 	flags.StringVar(&q.State, "state", "", "its `state`: chopped, whole, ground, melted, boiled ...")
 	flags.StringVar(&q.Measures, "measures", "", "whose pints, `cups` and spoons: metric, uk, us or au")
 	face.add(cmd)
-	complete(cmd, "of", func() []string { return ask.IngredientNames(plot.ask(env)) })
-	complete(cmd, "state", func() []string { return ask.StateNames(plot.ask(env), q.Of) })
-	complete(cmd, "measures", ask.SystemNames)
+	complete(cmd, "of", fromKitchen(env, &plot, func(k recipes.Kitchen) []string { return k.Table.Ingredients() }))
+	complete(cmd, "state", fromKitchen(env, &plot, func(k recipes.Kitchen) []string { return k.Table.States(q.Of) }))
+	complete(cmd, "measures", units.SystemNames)
 	return cmd
+}
+
+// fromKitchen are words of the plot's kitchen; none if it cannot be read.
+func fromKitchen(env *environment, plot *plotFlags, list func(recipes.Kitchen) []string) func() []string {
+	return func() []string {
+		kitchen, err := ask.Kitchen(plot.ask(env))
+		if err != nil {
+			return nil
+		}
+		return list(kitchen)
+	}
 }
 
 // complete offers a shell the values a flag may have.

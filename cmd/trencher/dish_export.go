@@ -7,6 +7,7 @@ import (
 
 	"trencher/cmd/trencher/ask"
 	"trencher/cmd/trencher/render"
+	"trencher/recipes"
 )
 
 func newDishExportCommand(env *environment) *cobra.Command {
@@ -38,7 +39,7 @@ func newDishExportCommand(env *environment) *cobra.Command {
 			if err != nil || !why {
 				return err
 			}
-			return render.Reasons(env.err, ask.RecipeReasons())
+			return render.Reasons(env.err, recipes.RecipeReasons())
 		},
 	}
 	plot.add(cmd)

@@ -52,7 +52,7 @@ and not weighed, is an error that names the line; answer it with --amount.`,
 	flags.StringArrayVar(&q.Amounts, "amount", nil, "the `amount` for an ingredient's line: \"potatoes=900 g\"; may be given several times")
 	flags.StringVar(&to, "to", "", "the dish `file` to write; it must not exist yet (default: print it)")
 	face.add(cmd)
-	complete(cmd, "measures", ask.SystemNames)
+	complete(cmd, "measures", units.SystemNames)
 	return cmd
 }
 

@@ -38,7 +38,7 @@ var rooms = []struct {
 		"recipes/heat", "recipes/keeping", "recipes/planner", "recipes/schedule", "recipes/meal", "cmd/trencher/ask", "cmd/trencher/demo"}},
 	{"cmd/trencher/page", []string{"units", "units/strict", "harvest", "recipes", "recipes/heat",
 		"recipes/keeping", "recipes/meal", "cmd/trencher/ask", "cmd/trencher/render"}},
-	{"cmd/trencher", []string{"units", "units/strict", "harvest/journal", "recipes", "cmd/trencher/demo", "cmd/trencher/ask",
+	{"cmd/trencher", []string{"units", "units/strict", "harvest", "harvest/journal", "recipes", "recipes/heat", "recipes/keeping", "recipes/meal", "cmd/trencher/demo", "cmd/trencher/ask",
 		"cmd/trencher/render", "cmd/trencher/page"}},
 }
 

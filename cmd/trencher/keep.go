@@ -5,6 +5,7 @@ import (
 
 	"trencher/cmd/trencher/ask"
 	"trencher/cmd/trencher/render"
+	"trencher/recipes/keeping"
 )
 
 func newKeepCommand(env *environment) *cobra.Command {
@@ -38,9 +39,9 @@ Times are local: 16:40, "yesterday 16:40", 2031-07-12T16:40, or with a zone.`,
 		},
 	}
 	addKeepFlags(cmd, &q)
-	completeWords(cmd, 1, fixed(ask.FoodNames))
-	complete(cmd, "food", ask.BatchFoodNames)
-	complete(cmd, "authority", ask.AuthorityNames)
+	completeWords(cmd, 1, fixed(keeping.FoodIDs))
+	complete(cmd, "food", keeping.BatchFoods)
+	complete(cmd, "authority", keeping.AuthorityNames)
 	face.add(cmd)
 	return cmd
 }

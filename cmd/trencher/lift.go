@@ -7,6 +7,7 @@ import (
 
 	"trencher/cmd/trencher/ask"
 	"trencher/cmd/trencher/render"
+	"trencher/harvest"
 )
 
 func newLiftCommand(env *environment) *cobra.Command {
@@ -25,7 +26,7 @@ Run bare on a terminal, it asks for everything in turn.`,
 		RunE: func(cmd *cobra.Command, _ []string) error {
 			q.PlotRef = plot.ask(env)
 			if len(q.Weighings) == 0 && q.Planting == "" && isTerminal(env.in) {
-				if err := askLift(cmd.Context(), env, &q); err != nil {
+				if err := askLift(env, &q); err != nil {
 					return err
 				}
 			}
@@ -56,7 +57,10 @@ Run bare on a terminal, it asks for everything in turn.`,
 	flags.StringVar(&q.Lies, "where", "", "where the crop lies now")
 	flags.StringVar(&q.Says, "says", "", "a `remark`")
 	flags.StringVar(&q.Replaces, "replaces", "", "the `file` of the lift this one corrects")
-	completeFlag(cmd, "planting", func(ctx context.Context) ([]string, error) { return ask.PlantingIDs(ctx, plot.ask(env)) })
+	completeFlag(cmd, "planting", func(context.Context) ([]string, error) {
+		plantings, err := ask.Plantings(plot.ask(env))
+		return harvest.IDs(plantings), err
+	})
 	complete(cmd, "left", func() []string { return []string{"some", "none"} })
 	return cmd
 }

@@ -2,7 +2,6 @@ package main
 
 import (
 	"bufio"
-	"context"
 	"errors"
 	"fmt"
 	"io"
@@ -10,6 +9,7 @@ import (
 	"strings"
 
 	"trencher/cmd/trencher/ask"
+	"trencher/harvest"
 )
 
 // isTerminal tells whether a person sits at the other end.
@@ -28,20 +28,20 @@ var errNothingAsked = errors.New("nothing was written: no bowl was weighed")
 // askLift asks for the planting, each bowl and each grade until an empty line.
 // A line that makes no sense is told and asked for again. Questions go to
 // standard error, so that the answer alone is on standard output.
-func askLift(ctx context.Context, env *environment, q *ask.LiftQuestion) error {
-	plantings, err := ask.PlantingIDs(ctx, q.PlotRef)
+func askLift(env *environment, q *ask.LiftQuestion) error {
+	plantings, err := ask.Plantings(q.PlotRef)
 	if err != nil {
 		return err
 	}
 	a := asking{in: bufio.NewScanner(env.in), out: env.err}
-	q.Planting = a.one("Which planting ("+strings.Join(plantings, ", ")+")? ", func(text string) error {
-		return ask.CheckPlanting(q.PlotRef, text)
+	q.Planting = a.one("Which planting ("+strings.Join(harvest.IDs(plantings), ", ")+")? ", func(text string) error {
+		return harvest.CheckPlanting(plantings, text)
 	})
 	if q.Planting == "" {
 		return errNothingAsked
 	}
 	a.each("Bowl, full less empty, such as 1.46 kg - 0.31 kg (empty line: done)? ", func(text string) error {
-		weighed, err := ask.Weighed(ask.LiftQuestion{PlotRef: q.PlotRef, Weighings: append(q.Weighings, text)})
+		weighed, err := ask.Weighed(ask.LiftQuestion{PlotRef: q.PlotRef, LiftWords: harvest.LiftWords{Weighings: append(q.Weighings, text)}})
 		if err == nil {
 			q.Weighings = append(q.Weighings, text)
 			fmt.Fprintf(a.out, "  %s g so far\n", weighed.Net())
@@ -52,7 +52,7 @@ func askLift(ctx context.Context, env *environment, q *ask.LiftQuestion) error {
 		return errNothingAsked
 	}
 	a.each("Grade, such as 820 g 20-45 mm scabby (empty line: the rest is sound)? ", func(text string) error {
-		weighed, err := ask.Weighed(ask.LiftQuestion{PlotRef: q.PlotRef, Weighings: q.Weighings, Grades: append(q.Grades, text)})
+		weighed, err := ask.Weighed(ask.LiftQuestion{PlotRef: q.PlotRef, LiftWords: harvest.LiftWords{Weighings: q.Weighings, Grades: append(q.Grades, text)}})
 		if err == nil {
 			q.Grades = append(q.Grades, text)
 			fmt.Fprintf(a.out, "  %s g not graded yet\n", weighed.Rest())

@@ -8,6 +8,7 @@ import (
 	"trencher/cmd/trencher/ask"
 	"trencher/cmd/trencher/render"
 	"trencher/harvest/journal"
+	"trencher/recipes/heat"
 )
 
 func newSteamCommand(env *environment) *cobra.Command {
@@ -49,8 +50,8 @@ written down with --found makes the next answer this kitchen's own.`,
 	plot.add(cmd)
 	face.add(cmd)
 	steamFlags(cmd, &q)
-	complete(cmd, "crop", ask.SteamedCrops)
-	complete(cmd, "until", ask.DonenessNames)
+	complete(cmd, "crop", heat.CropNames)
+	complete(cmd, "until", heat.DonenessNames)
 	cmd.Flags().StringVar(&chart, "chart", "", "also draw the temperatures over time to this SVG `file`")
 	return cmd
 }

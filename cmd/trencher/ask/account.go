@@ -2,10 +2,8 @@ package ask
 
 import (
 	"context"
-	"strings"
 
 	"trencher/harvest"
-	"trencher/units"
 )
 
 // account opens a plot and settles the account of the day asked for, or of
@@ -75,7 +73,7 @@ func Ready(ctx context.Context, q ReadyQuestion) (harvest.ReadyList, error) {
 		return harvest.ReadyList{}, err
 	}
 	for _, text := range q.Felt {
-		planting, mm, err := readFelt(text)
+		planting, mm, err := harvest.ParseFelt(text)
 		if err == nil {
 			err = list.Feel(planting, mm)
 		}
@@ -84,19 +82,4 @@ func Ready(ctx context.Context, q ReadyQuestion) (harvest.ReadyList, error) {
 		}
 	}
 	return list, nil
-}
-
-// readFelt reads "tub-3=38 mm".
-func readFelt(text string) (planting string, mm float64, err error) {
-	const form = `the planting and the size of the biggest one felt: tub-3="38 mm"`
-	planting, size, ok := strings.Cut(text, "=")
-	if !ok {
-		return "", 0, units.WrongField("felt", text, "no planting and size", form)
-	}
-	q, err := units.Parse(size, units.Metric)
-	if err != nil || q.Dimension() != units.Length || q.IsRange() {
-		return "", 0, units.WrongField("felt", text, "no size", form)
-	}
-	mm, err = q.Float64(units.Millimetre)
-	return strings.TrimSpace(planting), mm, err
 }

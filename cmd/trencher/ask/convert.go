@@ -25,7 +25,7 @@ func Convert(q ConvertQuestion) (measures.Answer, error) {
 // kitchenOf is the plot's kitchen, where there is one; a system that is asked
 // for outranks its measures.
 func kitchenOf(w PlotRef, measures string) (recipes.Kitchen, error) {
-	_, kitchen, err := openKitchen(w)
+	kitchen, err := Kitchen(w)
 	if err != nil || measures == "" {
 		return kitchen, err
 	}
@@ -33,42 +33,11 @@ func kitchenOf(w PlotRef, measures string) (recipes.Kitchen, error) {
 	if err != nil {
 		return kitchen, units.WrongField("measures", measures, "not a system of measures", "metric, uk, us or au")
 	}
-	kitchen.Measures, kitchen.Measure.System = system, system
-	kitchen.Table = kitchen.Table.For(system)
-	return kitchen, nil
+	return kitchen.In(system), nil
 }
 
-// UnitNames lists what a unit may be called, for a shell to complete.
-func UnitNames() []string {
-	var names []string
-	for _, u := range units.All() {
-		if u.Symbol() != "" {
-			names = append(names, u.Symbol())
-		}
-	}
-	return names
-}
-
-// SystemNames lists the systems of measures.
-func SystemNames() []string {
-	return []string{units.Metric.String(), units.UK.String(), units.US.String(), units.AU.String()}
-}
-
-// IngredientNames lists the ingredients the kitchen's table weighs; none if
-// the kitchen cannot be read.
-func IngredientNames(w PlotRef) []string {
+// Kitchen is the kitchen of the plot, where there is one, else a metric one.
+func Kitchen(w PlotRef) (recipes.Kitchen, error) {
 	_, kitchen, err := openKitchen(w)
-	if err != nil {
-		return nil
-	}
-	return kitchen.Table.Ingredients()
-}
-
-// StateNames lists the states of one ingredient.
-func StateNames(w PlotRef, ingredient string) []string {
-	_, kitchen, err := openKitchen(w)
-	if err != nil {
-		return nil
-	}
-	return kitchen.Table.States(ingredient)
+	return kitchen, err
 }

@@ -1,11 +1,11 @@
 package ask
 
 import (
+	"cmp"
 	"context"
-	"time"
 
-	"trencher/recipes"
 	"trencher/recipes/keeping"
+	"trencher/recipes/meal"
 	"trencher/units"
 )
 
@@ -13,32 +13,22 @@ import (
 // a clock reads them, temperatures as "4 C", spells as "FROM..TO".
 type KeepQuestion struct {
 	PlotRef
-	Food                 string
-	CookedAt, ChilledAt  string
-	HotAt, HotUntil      string
-	FrozenAt, ThawedAt   string
-	Air, Fridge          string
-	Out, PowerOff        []string
-	Probes               []string // "TIME=TEMPERATURE"
-	Reheated             int
-	Tubers, Eater        string
-	Authority            string
-	At                   string // the moment to judge at; "" = now
-	moment               time.Time
-	kitchenFridge        keeping.Temperature
-	kitchenAuthorityText string
+	keeping.Words
+	Authority string
+	At        string // the moment to judge at; "" = now
 }
 
 // KeepVerdict is the verdict on the batch the question describes.
 func KeepVerdict(_ context.Context, q KeepQuestion) (keeping.Verdict, error) {
-	if err := q.settle(); err != nil {
-		return keeping.Verdict{}, err
-	}
-	batch, err := q.batch()
+	asked, err := q.read()
 	if err != nil {
 		return keeping.Verdict{}, err
 	}
-	return keeping.Judge(batch, keeping.Authority(q.authority()), q.moment)
+	batch, err := q.Batch(asked.clock, asked.fridge)
+	if err != nil {
+		return keeping.Verdict{}, err
+	}
+	return keeping.Judge(batch, keeping.Authority(asked.authority), asked.clock.Now)
 }
 
 // KeepGuide is the general guidance on a food, by the strictest rules; where
@@ -48,82 +38,51 @@ func KeepGuide(_ context.Context, q KeepQuestion) (keeping.Guidance, error) {
 	if err != nil {
 		return g, err
 	}
-	if err := q.settle(); err != nil {
-		return g, err
-	}
-	authority, err := keeping.ParseAuthority(q.authority())
+	asked, err := q.read()
 	if err != nil {
 		return g, err
 	}
-	r := keepReader{clock: clock{q.moment, q.zone()}}
-	q.household(&r, &keeping.Batch{})
-	return g.With(authority), r.err
+	authority, err := keeping.ParseAuthority(asked.authority)
+	if err != nil {
+		return g, err
+	}
+	_, err = q.Household(asked.fridge)
+	return g.With(authority), err
 }
 
-// settle reads the moment asked about and what the kitchen says of its fridge
-// and whose rules it keeps. A folder that is no plot has no kitchen.
-func (q *KeepQuestion) settle() error {
-	var err error
-	if q.moment, err = q.clock().moment(keeping.FactNow.Field(), q.At); err != nil {
-		return err
+// askedOf is the moment asked about, and what the kitchen says of its fridge and
+// whose rules it keeps.
+type askedOf struct {
+	clock     units.Clock // now is the moment asked about
+	fridge    keeping.Temperature
+	authority string
+}
+
+// read reads the moment and the kitchen. A folder that is no plot has none.
+func (q KeepQuestion) read() (asked askedOf, err error) {
+	asked.clock, asked.authority = q.clock(), q.Authority
+	if asked.clock.Now, err = asked.clock.Moment(keeping.FactNow.Field(), q.At); err != nil {
+		return asked, err
 	}
 	folder, kitchen, err := openKitchen(q.PlotRef)
 	if err != nil || folder == nil {
-		return err
+		return asked, err
 	}
-	q.kitchenAuthorityText = kitchen.Authority
-	q.kitchenFridge = fridgeOf(kitchen)
-	return nil
+	asked.fridge = keeping.Temperature{C: kitchen.FridgeC, Known: kitchen.FridgeGiven}
+	asked.authority = cmp.Or(q.Authority, kitchen.Authority)
+	return asked, nil
 }
 
-// fridgeOf is the fridge's temperature where the kitchen tells it, not where
-// a default stands in.
-func fridgeOf(k recipes.Kitchen) keeping.Temperature {
-	return keeping.Temperature{C: k.FridgeC, Known: k.FridgeGiven}
-}
-
-func (q *KeepQuestion) authority() string {
-	if q.Authority != "" {
-		return q.Authority
+// judge is how the batches of the journal are judged.
+func (q KeepQuestion) judge() (meal.Judge, error) {
+	asked, err := q.read()
+	if err != nil {
+		return meal.Judge{}, err
 	}
-	return q.kitchenAuthorityText
-}
-
-// batch reads what was typed into a batch's history; the first that cannot be read
-// is the error.
-func (q *KeepQuestion) batch() (keeping.Batch, error) {
-	r := keepReader{clock: clock{q.moment, q.zone()}}
-	b := keeping.Batch{
-		Food:      q.Food,
-		CookedAt:  r.instant(keeping.FactCooked, q.CookedAt),
-		HotAt:     r.temperature(keeping.FactHotAt, q.HotAt),
-		HotUntil:  r.instant(keeping.FactHotUntil, q.HotUntil),
-		ChilledAt: r.instant(keeping.FactChilled, q.ChilledAt),
-		FrozenAt:  r.instant(keeping.FactFrozen, q.FrozenAt),
-		ThawedAt:  r.instant(keeping.FactThawed, q.ThawedAt),
-		Air:       r.temperature(keeping.FactAir, q.Air),
-		Out:       r.spells(keeping.FactOut, q.Out),
-		PowerOff:  r.spells(keeping.FactPower, q.PowerOff),
-		Reheated:  q.Reheated,
-		Probes:    r.probes(q.Probes),
-		Tubers:    keeping.Tubers(q.Tubers),
+	authority, err := keeping.ParseAuthority(asked.authority)
+	if err != nil {
+		return meal.Judge{}, err
 	}
-	q.household(&r, &b)
-	return b, r.err
-}
-
-// household fills in what holds for every batch: the fridge, as typed or as
-// the kitchen has it, and who eats.
-func (q *KeepQuestion) household(r *keepReader, b *keeping.Batch) {
-	b.Fridge = q.kitchenFridge
-	if q.Fridge != "" {
-		b.Fridge = r.temperature(keeping.FactFridge, q.Fridge)
-	}
-	switch q.Eater {
-	case "":
-	case "vulnerable":
-		b.Vulnerable = true
-	default:
-		r.fail(units.WrongField("eater", q.Eater, "no eater known here", "vulnerable (pregnant, under 5, over 65, low immunity), or leave it out"))
-	}
+	household, err := q.Household(asked.fridge)
+	return meal.Judge{Authority: authority, Moment: asked.clock.Now, Household: household}, err
 }

@@ -29,11 +29,10 @@ func Move(ctx context.Context, q MoveQuestion) (harvest.LoggedMove, error) {
 	}
 	m := &harvest.Move{To: q.To, Dish: q.Dish, Whom: q.Whom, Where: q.Lies, Reason: q.Reason}
 	m.Replaces = q.Replaces
-	var failed []error
-	m.At, err = q.clock().given("at", q.At)
-	failed = append(failed, err)
-	m.Weight = readWeight("weight", q.Weight, plot.Kitchen.Measures, &failed)
-	if err := errors.Join(failed...); err != nil {
+	var wrong error
+	m.At, err = q.clock().Past("at", q.At)
+	m.Weight, wrong = harvest.ParseWeightField("weight", q.Weight, plot.Kitchen.Measures)
+	if err := errors.Join(err, wrong); err != nil {
 		return harvest.LoggedMove{}, err
 	}
 	logged, err := ledger.Move(ctx, m, q.Lot, q.Now)

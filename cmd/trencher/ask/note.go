@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"trencher/harvest"
+	"trencher/recipes"
 	"trencher/units"
 )
 
@@ -21,7 +22,7 @@ func WriteNote(_ context.Context, q NoteQuestion) (*harvest.Note, error) {
 	if err != nil {
 		return nil, err
 	}
-	names := namesOf(plot.Dishes())
+	names := recipes.NamesOf(plot.Dishes())
 	i := slices.IndexFunc(names, func(name string) bool { return strings.EqualFold(name, q.Dish) })
 	switch {
 	case i < 0 && plot.Err() != nil:
@@ -32,7 +33,7 @@ func WriteNote(_ context.Context, q NoteQuestion) (*harvest.Note, error) {
 		return nil, units.WrongField("note", "", "the note is empty", "what to remember, such as \"less salt\"")
 	}
 	n := &harvest.Note{Dish: names[i], Says: q.Says}
-	if n.At, err = q.clock().momentOrDay("at", q.At); err != nil {
+	if n.At, err = q.clock().MomentOrDay("at", q.At); err != nil {
 		return nil, err
 	}
 	return n, ledger.Write(n)

@@ -3,7 +3,6 @@ package ask
 import (
 	"context"
 	"errors"
-	"fmt"
 	"path/filepath"
 	"time"
 
@@ -33,7 +32,7 @@ func (w PlotRef) zone() *time.Location {
 }
 
 // clock is where the plot's typed times are read.
-func (w PlotRef) clock() clock { return clock{w.Now, w.zone()} }
+func (w PlotRef) clock() units.Clock { return units.Clock{Now: w.Now, Zone: w.zone()} }
 
 // day is the civil day asked for, local midnight.
 func (w PlotRef) day() (time.Time, error) {
@@ -207,22 +206,13 @@ func said(warnings []harvest.Warning) (texts []string) {
 func (p *Plot) Dishes() []recipes.Dish {
 	sources, err := p.folder.Dishes()
 	p.note(err)
-	var dishes []recipes.Dish
-	named := map[string]string{}
+	var files []recipes.DishFile
 	for _, source := range sources {
-		dish, err := recipes.LoadDish(source.File, source.Data, p.Kitchen)
-		if err != nil {
-			p.note(err)
-			continue
-		}
-		if first, taken := named[dish.Name]; taken {
-			p.note(&strict.Error{File: source.File, Line: 1, Column: 1,
-				Problem:  fmt.Sprintf("the name %q stands in %s too", dish.Name, first),
-				Accepted: "a name of its own for every dish"})
-			continue
-		}
-		named[dish.Name] = source.File
-		dishes = append(dishes, dish)
+		files = append(files, recipes.DishFile(source))
+	}
+	dishes, wrong := recipes.LoadDishes(files, p.Kitchen)
+	for _, err := range wrong {
+		p.note(err)
 	}
 	return dishes
 }

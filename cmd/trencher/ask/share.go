@@ -3,7 +3,6 @@ package ask
 import (
 	"context"
 	"fmt"
-	"strings"
 	"time"
 
 	"trencher/recipes"
@@ -74,13 +73,16 @@ func (p *Plot) readShare(ctx context.Context, w ShareWords, mode meal.Mode) (mea
 	q := p.question(mode)
 	q.Lots, q.NodeLimit = account.Stock().Lots, w.NodeLimit
 	for _, read := range []func() error{
-		func() (err error) { q.Dishes, err = choose(all, w.Only, w.Without); return },
+		func() (err error) { q.Dishes, err = recipes.Choose(all, w.Only, w.Without); return },
 		func() (err error) { q.ServeAt, err = p.serving(w.ServeAt); return },
-		func() (err error) { q.AirC, err = p.air(w.Air); return },
+		func() (err error) { q.AirC, err = meal.ParseAir(w.Air, p.Kitchen); return },
 		func() error { return p.somethingOnHand(q) },
-		func() error { return readTable(&q, w) },
-		func() (err error) { q.Limits, err = p.limits(w.Limits); return },
-		func() (err error) { q.KeepBack, err = p.keepBack(w.KeepBack); return },
+		func() error { return q.Seat(w.Guests, w.Sides) },
+		func() (err error) { q.Limits, err = readEach(w.Limits, p.Kitchen.Measures, meal.ParseLimit); return },
+		func() (err error) {
+			q.KeepBack, err = readEach(w.KeepBack, p.Kitchen.Measures, meal.ParseKeepBack)
+			return
+		},
 	} {
 		if err := read(); err != nil {
 			return meal.Question{}, err
@@ -93,7 +95,7 @@ func (p *Plot) readShare(ctx context.Context, w ShareWords, mode meal.Mode) (mea
 func (p *Plot) question(mode meal.Mode) meal.Question {
 	q := meal.Question{Mode: mode, Plot: p.Name, On: p.On, Now: p.where.Now, Kitchen: p.Kitchen, AirC: p.Kitchen.RoomC,
 		Notes: p.tastingNotes(), Remarks: p.Warnings}
-	q.KnifeTests, _ = knifeTests(p.entries) // `trencher steam` names those that cannot be read
+	q.KnifeTests, _ = meal.KnifeTests(p.entries) // `trencher steam` names those that cannot be read
 	return q
 }
 
@@ -104,68 +106,14 @@ func (p *Plot) somethingOnHand(q meal.Question) error {
 	return fmt.Errorf("%w on %s: no lift is logged that is not used up", ErrNothingOnHand, p.On.Format(time.DateOnly))
 }
 
-// mostSides is more than anybody takes.
-const mostSides = 20
-
-func readTable(q *meal.Question, w ShareWords) error {
-	if q.Mode != meal.Table {
-		return nil
-	}
-	if len(w.Guests) == 0 {
-		return units.WrongField("guests", "", "nobody is named", "who eats, one kind at a time: 6 adults; 2 adults no milk; 3 children")
-	}
-	for _, text := range w.Guests {
-		groups, err := recipes.ParseGuests(text)
-		if err != nil {
-			return units.InField("guests", text, err)
-		}
-		q.Guests = append(q.Guests, groups...)
-	}
-	if w.Sides < 1 || w.Sides > mostSides {
-		return units.WrongField("sides", fmt.Sprint(w.Sides), "not a number of dishes a guest may take", fmt.Sprintf("a whole number from 1 to %d", mostSides))
-	}
-	q.Sides = w.Sides
-	return nil
-}
-
-// limits reads every "butter=150 g".
-func (p *Plot) limits(texts []string) ([]meal.Limit, error) {
-	var limits []meal.Limit
+// readEach reads every text of a field.
+func readEach[T any](texts []string, system units.System, read func(string, units.System) (T, error)) (all []T, err error) {
 	for _, text := range texts {
-		item, value, found := strings.Cut(text, "=")
-		item = strings.ToLower(strings.TrimSpace(item))
-		if !found || item == "" {
-			return nil, units.WrongField("limit", text, "no ingredient and amount", "both, as butter=150 g")
-		}
-		amount, err := units.Parse(strings.TrimSpace(value), p.Kitchen.Measures)
+		one, err := read(text, system)
 		if err != nil {
-			return nil, units.InField("limit", text, err)
+			return nil, err
 		}
-		if amount.IsToTaste() || amount.IsRange() || amount.Sign() < 0 {
-			return nil, units.WrongField("limit", text, "a limit is one amount", "an ingredient and its most, as butter=150 g")
-		}
-		limits = append(limits, meal.Limit{Item: item, Amount: amount})
-	}
-	return limits, nil
-}
-
-// keepBack reads every "500 g potato": the longest beginning that is a weight,
-// and what it is of.
-func (p *Plot) keepBack(texts []string) ([]meal.KeepBack, error) {
-	var all []meal.KeepBack
-	for _, text := range texts {
-		words := strings.Fields(text)
-		n := len(words) - 1
-		for ; n > 0; n-- {
-			weight, err := units.Parse(strings.Join(words[:n], " "), p.Kitchen.Measures)
-			if err == nil && weight.Dimension() == units.Mass && weight.Sign() > 0 && !weight.IsRange() {
-				all = append(all, meal.KeepBack{Crop: strings.Join(words[n:], " "), Weight: weight})
-				break
-			}
-		}
-		if n <= 0 {
-			return nil, units.WrongField("keep-back", text, "not a weight and a crop", "both, as 500 g potato")
-		}
+		all = append(all, one)
 	}
 	return all, nil
 }
@@ -175,28 +123,5 @@ func (p *Plot) serving(text string) (time.Time, error) {
 	if text == "" {
 		return time.Time{}, nil
 	}
-	return clock{p.On, p.On.Location()}.onDay("serve-at", text, p.On)
-}
-
-// The air, in °C, that a meal is eaten in.
-const coldestAir, hottestAir = -30, 55
-
-// air reads the temperature where the food stands; the kitchen's room stands in
-// for it.
-func (p *Plot) air(text string) (float64, error) {
-	if text == "" {
-		return p.Kitchen.RoomC, nil
-	}
-	amount, err := units.Parse(text, p.Kitchen.Measures)
-	if err != nil {
-		return 0, units.InField("air", text, err)
-	}
-	celsius, err := amount.Float64(units.Celsius)
-	if err != nil {
-		return 0, units.InField("air", text, err)
-	}
-	if celsius < coldestAir || celsius > hottestAir {
-		return 0, units.WrongField("air", text, "no air a meal is eaten in", fmt.Sprintf("%d C to %d C", coldestAir, hottestAir))
-	}
-	return celsius, nil
+	return units.Clock{Now: p.On, Zone: p.On.Location()}.OnDay("serve-at", text, p.On)
 }

@@ -5,28 +5,16 @@ import (
 	"fmt"
 
 	"trencher/harvest/journal"
-	"trencher/recipes"
 	"trencher/recipes/heat"
 	"trencher/units"
-	"trencher/units/strict"
 )
 
 // SteamQuestion asks how long pieces take in steam, and what goes with it. The
 // texts are as typed; "" = not given.
 type SteamQuestion struct {
 	PlotRef
-	Crop, Kind, Cut, Until string
-	Start, Altitude        string
-	Load                   string
-	Heaped                 bool
-	Sizes                  string   // a table by size: "15..60"
-	UsualSizes             bool     // or by the sizes that the crop and cut are worth a table at
-	Lots                   []string // sizes to cut for one time: "20-45 mm", "820 g 9 pieces"
-	Tuber                  string   // what the cut is made from: "40 mm"
-	Cool                   string   // "tray", "bowl" or "bowl 60 mm"
-	Room                   string
-	Found, At              string // a knife test: "9 min just-tender"
-	Curve                  bool   // follow the temperatures, for a chart
+	heat.Words
+	Found, At string // a knife test: "9 min just-tender"
 }
 
 // SteamAnswer is how long, and whatever else was asked.
@@ -49,7 +37,7 @@ func (q SteamQuestion) answer(ctx context.Context) (SteamAnswer, error) {
 	if err != nil {
 		return SteamAnswer{}, err
 	}
-	question, assumed, err := q.read(kitchen)
+	question, assumed, err := q.Read(kitchen.question, kitchen.system, kitchen.fridgeC)
 	if err != nil {
 		return SteamAnswer{}, err
 	}
@@ -88,14 +76,12 @@ func (q SteamQuestion) asTyped(err error) error {
 // steamKitchen is where a steaming question is asked: the plot's kitchen, or
 // what stands in for one.
 type steamKitchen struct {
-	where      PlotRef
-	folder     *journal.Folder // nil without a plot
-	system     units.System
-	equipment  heat.Equipment
-	conditions heat.Conditions
-	roomC      float64
-	fridgeC    float64 // 0 = as usual
-	assumed    []string
+	where    PlotRef
+	folder   *journal.Folder // nil without a plot
+	system   units.System
+	question heat.Question // the equipment, what it makes of steam, and the room
+	fridgeC  float64       // 0 = as usual
+	assumed  []string
 }
 
 // openSteamKitchen takes the steamer, the stove and the altitude from the plot;
@@ -106,43 +92,17 @@ func openSteamKitchen(w PlotRef) (steamKitchen, error) {
 		return steamKitchen{}, err
 	}
 	if folder == nil {
-		return steamKitchen{where: w, system: units.Metric, roomC: kitchen.RoomC,
+		return steamKitchen{where: w, system: units.Metric, question: heat.Question{RoomC: kitchen.RoomC},
 			assumed: []string{"no kitchen: a 240 mm steamer of two tiers, 700 W into steam, sea level, a room at 20 °C"}}, nil
 	}
-	k := steamKitchen{where: w, folder: folder, system: kitchen.Measures, equipment: equipmentOf(kitchen), roomC: kitchen.RoomC, fridgeC: kitchen.FridgeC}
+	k := steamKitchen{where: w, folder: folder, system: kitchen.Measures, fridgeC: kitchen.FridgeC}
 	for _, text := range kitchen.Assumed {
 		k.assumed = append(k.assumed, "assumed: "+text)
 	}
-	k.conditions, err = conditionsOf(kitchen)
-	return k, err
-}
-
-// equipmentOf is a kitchen's steamer and stove as steaming knows them.
-func equipmentOf(k recipes.Kitchen) heat.Equipment {
-	return heat.Equipment{
-		DiameterMM: k.Steamer.DiameterMM, Tiers: k.Steamer.Tiers,
-		PowerW: k.Stove.PowerW, Fuel: k.Stove.Gas, Efficiency: k.Stove.Efficiency, Windy: k.Stove.Windy,
+	k.question = heat.Question{Equipment: kitchen.Equipment(), RoomC: kitchen.RoomC}
+	k.question.Conditions.AltitudeM = kitchen.AltitudeM
+	if k.question.Conditions.NetPowerW, err = k.question.Equipment.NetPowerW(); err != nil {
+		return k, fmt.Errorf("%s: %w", kitchen.File, err)
 	}
-}
-
-// conditionsOf is what a kitchen sets for every steaming: where it lies and the
-// steam its stove makes.
-func conditionsOf(k recipes.Kitchen) (heat.Conditions, error) {
-	net, err := equipmentOf(k).NetPowerW()
-	if err != nil {
-		return heat.Conditions{}, fmt.Errorf("%s: %w", k.File, err)
-	}
-	return heat.Conditions{AltitudeM: k.AltitudeM, NetPowerW: net}, nil
-}
-
-// physicalFlag reads one figure of a dimension in a unit.
-func physicalFlag(flag, text string, system units.System, unit units.Unit) (float64, error) {
-	q, err := strict.QuantityField(flag, text, system, unit.Dimension())
-	if err != nil {
-		return 0, err
-	}
-	if q.IsRange() || !q.IsValid() || q.IsToTaste() {
-		return 0, units.WrongField(flag, text, "not one figure", "one figure, such as 25 "+unit.Name())
-	}
-	return q.Float64(unit)
+	return k, nil
 }

@@ -13,6 +13,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"trencher/cmd/trencher/ask"
+	"trencher/harvest"
 )
 
 // startPage serves an invented plot on a free loopback port until the test
@@ -237,7 +238,7 @@ func lookAtUglyPlots(t *testing.T, name string) {
 	lift := func(weighing, grade string) {
 		t.Helper()
 		_, err := ask.Lift(context.Background(), ask.LiftQuestion{PlotRef: ask.PlotRef{Dir: dir, Now: testNow},
-			Planting: "tub-3", Weighings: []string{weighing}, Grades: []string{grade}})
+			LiftWords: harvest.LiftWords{Planting: "tub-3", Weighings: []string{weighing}, Grades: []string{grade}}})
 		require.NoError(t, err)
 	}
 	look("nothing")

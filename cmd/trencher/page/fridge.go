@@ -9,6 +9,7 @@ import (
 	"trencher/cmd/trencher/render"
 	"trencher/harvest"
 	"trencher/recipes/keeping"
+	"trencher/recipes/meal"
 )
 
 // fridgeScreen is what was cooked and is still there, the most urgent first,
@@ -104,7 +105,7 @@ func (p *Page) answerFridge(w http.ResponseWriter, r *http.Request, status int, 
 
 func (p *Page) takeFridge(w http.ResponseWriter, r *http.Request) {
 	view := p.readFridge(r)
-	q := ask.BatchEventQuestion{PlotRef: p.ask(), Event: view.Event.Value, Name: view.Name.Value, At: view.At.Value, Amount: view.Amount.Value}
+	q := ask.BatchEventQuestion{PlotRef: p.ask(), EventWords: meal.EventWords{Event: view.Event.Value, Name: view.Name.Value, At: view.At.Value, Amount: view.Amount.Value}}
 	if q.Event == harvest.KindCooked {
 		q.Food = view.Food.Value
 	}

@@ -18,6 +18,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"trencher/cmd/trencher/ask"
+	"trencher/harvest"
 )
 
 // Fifty people at the page at once, weighing in and looking at the stock,
@@ -55,7 +56,7 @@ func TestLoadLosesNothing(t *testing.T) {
 	all.Go(func() {
 		for round := 0; time.Now().Before(until); round++ {
 			_, err := ask.Lift(context.Background(), ask.LiftQuestion{PlotRef: ask.PlotRef{Dir: dir, Now: testNow},
-				Planting: "bed-1", Weighings: []string{"350 g - 250 g"}, At: momentOf(clients, round)})
+				LiftWords: harvest.LiftWords{Planting: "bed-1", Weighings: []string{"350 g - 250 g"}}, At: momentOf(clients, round)})
 			if err != nil {
 				t.Error(err)
 				return

@@ -106,7 +106,7 @@ func (p *Page) showSteaming(w http.ResponseWriter, r *http.Request, view steamSc
 }
 
 func (view *steamScreen) question(where ask.PlotRef) ask.SteamQuestion {
-	q := ask.SteamQuestion{PlotRef: where, Cut: view.Cut.Value, Until: view.Until.Value, Load: view.Load.Value, UsualSizes: true}
+	q := ask.SteamQuestion{PlotRef: where, Words: heat.Words{Cut: view.Cut.Value, Until: view.Until.Value, Load: view.Load.Value, UsualSizes: true}}
 	for _, crop := range heat.Crops() {
 		if cropValue(crop) == view.Crop.Value {
 			q.Crop, q.Kind = crop.Name, crop.Kind

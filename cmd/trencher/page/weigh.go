@@ -129,7 +129,7 @@ func readGrade(r *http.Request, row int) grade {
 // question turns the form into a lift to log, putting each fault it can tell
 // beside its box.
 func (form *weighForm) question(where ask.PlotRef) ask.LiftQuestion {
-	q := ask.LiftQuestion{PlotRef: where, Planting: form.Planting.Value, At: form.At.Value}
+	q := ask.LiftQuestion{PlotRef: where, LiftWords: harvest.LiftWords{Planting: form.Planting.Value}, At: form.At.Value}
 	for i := range form.Bowls {
 		if text := form.Bowls[i].text(form.Unit.Value); text != "" {
 			q.Weighings = append(q.Weighings, text)

@@ -3,25 +3,24 @@ package render
 import (
 	"fmt"
 	"io"
-
-	"trencher/cmd/trencher/ask"
+	"trencher/recipes"
 )
 
 // ImportedDish writes the dish file itself.
-func ImportedDish(w io.Writer, d ask.ImportedDish) error {
+func ImportedDish(w io.Writer, d recipes.ImportedDish) error {
 	_, err := io.WriteString(w, d.Text)
 	return err
 }
 
 // ImportedText says what was written and what to do next.
-func ImportedText(w io.Writer, d ask.ImportedDish) error {
+func ImportedText(w io.Writer, d recipes.ImportedDish) error {
 	_, err := fmt.Fprintf(w, "%s, %d portions, written to %s\nOpen it and settle the lines marked \"check\".\n", d.Name, d.Portions, d.File)
 	return err
 }
 
 // ImportedJSON is the same for scripts: the dish file's text, and where it was
 // written if it was.
-func ImportedJSON(w io.Writer, d ask.ImportedDish) error {
+func ImportedJSON(w io.Writer, d recipes.ImportedDish) error {
 	return writeJSON(w, struct {
 		Name     string `json:"name"`
 		Portions int    `json:"portions"`

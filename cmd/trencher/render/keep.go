@@ -8,6 +8,7 @@ import (
 
 	"trencher/cmd/trencher/ask"
 	"trencher/recipes/keeping"
+	"trencher/recipes/meal"
 )
 
 // VerdictText tells what to do with a batch: the verdict first, then one
@@ -100,7 +101,7 @@ func GuideText(w io.Writer, g keeping.Guidance, why bool) error {
 }
 
 // BatchTitle names a batch for a list: its name and when it was cooked.
-func BatchTitle(b ask.KeptBatch) string {
+func BatchTitle(b meal.KeptBatch) string {
 	if b.CookedAt.IsZero() {
 		return b.Name
 	}
@@ -136,7 +137,7 @@ func BatchesText(w io.Writer, a ask.BatchesAnswer, why bool) error {
 }
 
 // rulesBehind gathers the rules behind several verdicts, each once.
-func rulesBehind(batches []ask.KeptBatch) []string {
+func rulesBehind(batches []meal.KeptBatch) []string {
 	var ids []string
 	for _, b := range batches {
 		for _, id := range b.Verdict.Rules() {

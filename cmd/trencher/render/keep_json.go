@@ -5,6 +5,7 @@ import (
 
 	"trencher/cmd/trencher/ask"
 	"trencher/recipes/keeping"
+	"trencher/recipes/meal"
 )
 
 type verdictJSON struct {
@@ -97,10 +98,10 @@ func GuideJSON(w io.Writer, g keeping.Guidance, why bool) error {
 
 // BatchesJSON writes the cooked batches for scripts, the most urgent first.
 func BatchesJSON(w io.Writer, a ask.BatchesAnswer, why bool) error {
-	return writeJSON(w, each(a.Batches, func(b ask.KeptBatch) verdictJSON { return keptOf(b, why) }))
+	return writeJSON(w, each(a.Batches, func(b meal.KeptBatch) verdictJSON { return keptOf(b, why) }))
 }
 
-func keptOf(b ask.KeptBatch, why bool) verdictJSON {
+func keptOf(b meal.KeptBatch, why bool) verdictJSON {
 	out := verdictOf(b.Verdict, why)
 	out.Batch, out.Dish, out.CookedAt = b.Name, b.Dish, moment(b.CookedAt)
 	return out

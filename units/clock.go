@@ -1,17 +1,15 @@
-package ask
+package units
 
 import (
 	"strings"
 	"time"
-
-	"trencher/units"
 )
 
-// clock is where a typed time is read: the moment it is typed at, and the zone
-// that a time without one is local to.
-type clock struct {
-	now  time.Time
-	zone *time.Location
+// Clock is where a typed time is read: the moment it is typed at, and the zone
+// that a time without one is local to. Its errors are those of a field.
+type Clock struct {
+	Now  time.Time
+	Zone *time.Location
 }
 
 const (
@@ -28,63 +26,63 @@ var (
 
 const timeOfDay = "15:04"
 
-// moment reads a moment to the second; "" is now. A local time that the clocks
+// Moment reads a moment to the second; "" is now. A local time that the clocks
 // skip, or strike twice, is an error that asks for the zone: an hour's error
 // would matter.
-func (c clock) moment(field, text string) (time.Time, error) {
+func (c Clock) Moment(field, text string) (time.Time, error) {
 	return c.read(field, text, momentAccepted)
 }
 
-// momentOrDay is moment, and a bare date besides, which is noon of that day:
+// MomentOrDay is [Clock.Moment], and a bare date besides, which is noon of that day:
 // for entries whose hour decides nothing.
-func (c clock) momentOrDay(field, text string) (time.Time, error) {
-	if day, err := time.ParseInLocation(time.DateOnly, strings.TrimSpace(text), c.zone); err == nil {
+func (c Clock) MomentOrDay(field, text string) (time.Time, error) {
+	if day, err := time.ParseInLocation(time.DateOnly, strings.TrimSpace(text), c.Zone); err == nil {
 		return day.Add(12 * time.Hour), nil
 	}
 	return c.read(field, text, dayAccepted)
 }
 
-// given is momentOrDay, but the zero time where nothing was typed.
-func (c clock) given(field, text string) (time.Time, error) {
+// Past is [Clock.MomentOrDay], but the zero time where nothing was typed.
+func (c Clock) Past(field, text string) (time.Time, error) {
 	if text == "" {
 		return time.Time{}, nil
 	}
-	return c.momentOrDay(field, text)
+	return c.MomentOrDay(field, text)
 }
 
-func (c clock) read(field, text, accepted string) (time.Time, error) {
+func (c Clock) read(field, text, accepted string) (time.Time, error) {
 	text = strings.TrimSpace(text)
 	if text == "" {
-		return c.now.In(c.zone).Truncate(time.Second), nil
+		return c.Now.In(c.Zone).Truncate(time.Second), nil
 	}
 	for _, form := range zonedForms {
 		if t, err := time.Parse(form, text); err == nil {
-			return t.In(c.zone), nil
+			return t.In(c.Zone), nil
 		}
 	}
 	wall, ok := c.wall(text)
 	if !ok {
-		return time.Time{}, units.WrongField(field, text, "not a time", accepted)
+		return time.Time{}, WrongField(field, text, "not a time", accepted)
 	}
-	found := readings(wall, c.zone)
+	found := readings(wall, c.Zone)
 	switch len(found) {
 	case 1:
 		return found[0], nil
 	case 0:
-		return time.Time{}, units.WrongField(field, text, "the clocks go forward over that time", "a time that was on the clock, or the zone with it")
+		return time.Time{}, WrongField(field, text, "the clocks go forward over that time", "a time that was on the clock, or the zone with it")
 	}
-	return time.Time{}, units.WrongField(field, text, "the clocks go back, and that time comes twice",
+	return time.Time{}, WrongField(field, text, "the clocks go back, and that time comes twice",
 		"the zone with it: "+found[0].Format(time.RFC3339)+" or "+found[1].Format(time.RFC3339))
 }
 
 // wall reads what a clock on the wall shows, as a time in UTC.
-func (c clock) wall(text string) (time.Time, bool) {
+func (c Clock) wall(text string) (time.Time, bool) {
 	for _, form := range wallForms {
 		if t, err := time.Parse(form, text); err == nil {
 			return t, true
 		}
 	}
-	day := c.now.In(c.zone)
+	day := c.Now.In(c.Zone)
 	if rest, ok := strings.CutPrefix(text, "yesterday "); ok {
 		text, day = strings.TrimSpace(rest), day.AddDate(0, 0, -1)
 	}
@@ -95,15 +93,16 @@ func (c clock) wall(text string) (time.Time, bool) {
 	return time.Date(day.Year(), day.Month(), day.Day(), t.Hour(), t.Minute(), 0, 0, time.UTC), true
 }
 
-// onDay reads a time of day on a given day, as a serving time is typed.
-func (c clock) onDay(field, text string, day time.Time) (time.Time, error) {
-	if !isTimeOfDay(text) {
-		return time.Time{}, units.WrongField(field, text, "not a time of day", "hours and minutes, as 18:30")
+// OnDay reads a time of day on a given day, as a serving time is typed.
+func (c Clock) OnDay(field, text string, day time.Time) (time.Time, error) {
+	if !IsTimeOfDay(text) {
+		return time.Time{}, WrongField(field, text, "not a time of day", "hours and minutes, as 18:30")
 	}
-	return c.moment(field, day.Format(time.DateOnly)+"T"+strings.TrimSpace(text))
+	return c.Moment(field, day.Format(time.DateOnly)+"T"+strings.TrimSpace(text))
 }
 
-func isTimeOfDay(text string) bool {
+// IsTimeOfDay tells hours and minutes alone, as 18:30, from a moment.
+func IsTimeOfDay(text string) bool {
 	_, err := time.Parse(timeOfDay, strings.TrimSpace(text))
 	return err == nil
 }

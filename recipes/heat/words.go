@@ -1,0 +1,134 @@
+package heat
+
+import (
+	"fmt"
+
+	"trencher/units"
+	"trencher/units/strict"
+)
+
+// Words is a question about steam as a person writes it, each field by itself;
+// "" is not given. [Words.Read] makes a [Question] of it.
+type Words struct {
+	Crop, Kind, Cut, Until string
+	Start, Altitude        string
+	Load                   string
+	Heaped                 bool
+	Sizes                  string   // a table by size: "15..60"
+	UsualSizes             bool     // or by the sizes that the crop and cut are worth a table at
+	Lots                   []string // sizes to cut for one time: "20-45 mm", "820 g 9 pieces"
+	Tuber                  string   // what the cut is made from: "40 mm"
+	Cool                   string   // "tray", "bowl" or "bowl 60 mm"
+	Room                   string
+	Curve                  bool // follow the temperatures, for a chart
+}
+
+// Read makes the question of its words in a kitchen: its system of measures,
+// equipment, conditions and room; fridgeC is 0 for the usual. What is not given
+// is as usual, and assumed says what stands in for it. Its error is a
+// [units.FieldError].
+func (q Words) Read(kitchen Question, system units.System, fridgeC float64) (question Question, assumed []string, err error) {
+	question = kitchen
+	question.Until, question.Curve = JustTender, q.Curve
+	if question.Crop, err = LookupCrop(q.Crop, q.Kind); err != nil {
+		return question, nil, err
+	}
+	if q.Until != "" {
+		if question.Until, err = ParseDoneness(q.Until); err != nil {
+			return question, nil, err
+		}
+	}
+	if question.Table, err = ParseSpan(q.Sizes); err != nil {
+		return question, nil, err
+	}
+	if question.Cut, question.TableShape, assumed, err = q.readCut(question.Crop, system); err != nil {
+		return question, nil, err
+	}
+	if q.UsualSizes {
+		question.Table = UsualSizes(question.Crop, question.TableShape)
+	}
+	if err = q.readFigures(system, &question); err != nil {
+		return question, nil, err
+	}
+	for _, text := range q.Lots {
+		class, err := ParseSizeClass(text, question.Crop, system)
+		if err != nil {
+			return question, nil, err
+		}
+		question.Lots = append(question.Lots, class)
+	}
+	if q.Cool != "" {
+		spread, err := ParseSpread(q.Cool)
+		if err != nil {
+			return question, nil, err
+		}
+		spread.Grams, spread.FridgeC = DefaultLoadGrams, fridgeC
+		if question.Grams != nil {
+			spread.Grams = *question.Grams
+		}
+		question.Cool = &spread
+	}
+	if q.Curve && question.Cut.Shape == 0 {
+		return question, nil, units.WrongField("chart", q.Cut, "a chart is of one cut", "a cut, such as cube 25 mm")
+	}
+	return question, assumed, nil
+}
+
+// readCut reads the cut; for a table of sizes its bare word will do, and is the
+// table's shape. Pods and seeds that come in their own pieces need none.
+func (q Words) readCut(crop Crop, system units.System) (cut Cut, shape Shape, assumed []string, err error) {
+	table := q.Sizes != "" || q.UsualSizes
+	if shape, err := ParseShape(q.Cut); err == nil && table {
+		return Cut{}, shape, nil, nil
+	}
+	alone := !table && len(q.Lots) == 0
+	shape = Cube
+	switch {
+	case q.Cut != "":
+		if cut, err = ParseCut(q.Cut); err != nil {
+			return cut, shape, nil, err
+		}
+		shape = cut.Shape
+	case alone && crop.Ready:
+		cut = Cut{Shape: Whole}
+	case alone:
+		return cut, shape, nil, units.WrongField("cut", "", "no cut given", CutForms)
+	}
+	if crop.Ready && cut.Shape == Whole && !cut.Sized() && len(q.Lots) == 0 {
+		cut.SizeMM = crop.WidthMM
+		assumed = append(assumed, fmt.Sprintf("size not given: the usual %g mm across", crop.WidthMM))
+	}
+	if q.Tuber == "" {
+		return cut, shape, assumed, nil
+	}
+	mm, taken, err := ParseTuber(q.Tuber, crop, system)
+	if err != nil {
+		return cut, shape, nil, err
+	}
+	return Piece(cut, mm), shape, append(assumed, taken...), cut.CheckTuber(mm)
+}
+
+// readFigures reads what stands in one figure each.
+func (q Words) readFigures(system units.System, into *Question) error {
+	for _, one := range []struct {
+		field, text string
+		unit        units.Unit
+		set         func(float64)
+	}{
+		{"start", q.Start, units.Celsius, func(x float64) { into.Conditions.StartC = &x }},
+		{"altitude", q.Altitude, units.Metre, func(x float64) { into.Conditions.AltitudeM = x }},
+		{"load", q.Load, units.Gram, func(x float64) { into.Grams = &x }},
+		{"room", q.Room, units.Celsius, func(x float64) { into.RoomC = x }},
+	} {
+		if one.text == "" {
+			continue
+		}
+		x, err := strict.FigureField(one.field, one.text, system, one.unit)
+		if err != nil {
+			return err
+		}
+		one.set(x)
+	}
+	into.Conditions.Heaped = q.Heaped
+	return nil
+}

@@ -1,0 +1,62 @@
+package meal
+
+import (
+	"fmt"
+	"strings"
+
+	"trencher/recipes"
+	"trencher/units"
+)
+
+// ParseLimit reads "butter=150 g". Its error is of the field limit.
+func ParseLimit(text string, system units.System) (Limit, error) {
+	item, value, found := strings.Cut(text, "=")
+	item = strings.ToLower(strings.TrimSpace(item))
+	if !found || item == "" {
+		return Limit{}, units.WrongField("limit", text, "no ingredient and amount", "both, as butter=150 g")
+	}
+	amount, err := units.Parse(strings.TrimSpace(value), system)
+	if err != nil {
+		return Limit{}, units.InField("limit", text, err)
+	}
+	if amount.IsToTaste() || amount.IsRange() || amount.Sign() < 0 {
+		return Limit{}, units.WrongField("limit", text, "a limit is one amount", "an ingredient and its most, as butter=150 g")
+	}
+	return Limit{Item: item, Amount: amount}, nil
+}
+
+// ParseKeepBack reads "500 g potato": the longest beginning that is a weight,
+// and what it is of. Its error is of the field keep-back.
+func ParseKeepBack(text string, system units.System) (KeepBack, error) {
+	words := strings.Fields(text)
+	for n := len(words) - 1; n > 0; n-- {
+		weight, err := units.Parse(strings.Join(words[:n], " "), system)
+		if err == nil && weight.Dimension() == units.Mass && weight.Sign() > 0 && !weight.IsRange() {
+			return KeepBack{Crop: strings.Join(words[n:], " "), Weight: weight}, nil
+		}
+	}
+	return KeepBack{}, units.WrongField("keep-back", text, "not a weight and a crop", "both, as 500 g potato")
+}
+
+// The air, in °C, that a meal is eaten in.
+const coldestAir, hottestAir = -30, 55
+
+// ParseAir reads the temperature where the food stands, in °C; "" is the
+// kitchen's room. Its error is of the field air.
+func ParseAir(text string, kitchen recipes.Kitchen) (float64, error) {
+	if text == "" {
+		return kitchen.RoomC, nil
+	}
+	amount, err := units.Parse(text, kitchen.Measures)
+	if err != nil {
+		return 0, units.InField("air", text, err)
+	}
+	celsius, err := amount.Float64(units.Celsius)
+	if err != nil {
+		return 0, units.InField("air", text, err)
+	}
+	if celsius < coldestAir || celsius > hottestAir {
+		return 0, units.WrongField("air", text, "no air a meal is eaten in", fmt.Sprintf("%d C to %d C", coldestAir, hottestAir))
+	}
+	return celsius, nil
+}
