@@ -6,11 +6,8 @@ import (
 	"slices"
 	"time"
 
-	"github.com/shopspring/decimal"
-
 	"trencher/cmd/trencher/ask"
 	"trencher/cmd/trencher/demo"
-	"trencher/harvest"
 	"trencher/recipes/meal"
 	"trencher/recipes/planner"
 	"trencher/recipes/schedule"
@@ -109,13 +106,5 @@ func spoiling() meal.Plan {
 	plan.Clocks = append([]meal.Clock{clock}, plan.Clocks[1:]...)
 	danger := meal.Warning{Severity: meal.Danger, Concern: meal.ClockBroken, Dish: clock.Dish, Rule: clock.Rule, Clock: clock}
 	plan.Warnings = append([]meal.Warning{danger}, plan.Warnings...)
-	return plan
-}
-
-// shortPlan falls short in every way that is told.
-func shortPlan() meal.Plan {
-	plan := examplePlan()
-	lot := &harvest.Lot{ID: "tub-9/x", Name: "tub-9/x", Crop: "potato", Condition: harvest.Rotten, Weight: decimal.NewFromInt(40)}
-	plan.SetAside = append(slices.Clone(plan.SetAside), lot)
 	return plan
 }
