@@ -31,6 +31,7 @@ func TestBadInput(t *testing.T) {
 		{"a negative spell", change(func(b *Batch) { b.Out = []Spell{{From: noon.Add(4 * time.Hour), To: noon.Add(3 * time.Hour)}} }), FactOut},
 		{"a spell with no beginning", change(func(b *Batch) { b.Out = []Spell{{To: noon.Add(3 * time.Hour)}} }), FactOut},
 		{"out before it was in the fridge", change(func(b *Batch) { b.Out = []Spell{{From: noon.Add(30 * time.Minute)}} }), FactOut},
+		{"a power cut with no beginning", change(func(b *Batch) { b.PowerOff = []Spell{{To: noon}} }), FactPower},
 		{"a negative power cut", change(func(b *Batch) { b.PowerOff = []Spell{{From: noon.Add(4 * time.Hour), To: noon}} }), FactPower},
 		{"a fridge at 15 °C", change(func(b *Batch) { b.Fridge = Celsius(15) }), FactFridge},
 		{"a fridge as cold as a freezer", change(func(b *Batch) { b.Fridge = Celsius(-18) }), FactFridge},
@@ -86,7 +87,11 @@ func TestMissingFactsAreNamed(t *testing.T) {
 			assert.Equal(t, []string{"no-sniff-test"}, v.Rules())
 		})
 	}
-	v, err := Judge(Batch{Tubers: TubersBitter}, Strictest, now)
+	cooled := change(func(b *Batch) { b.ChilledAt, b.Reheated = time.Time{}, 1 })
+	v, err := Judge(cooled, UnitedStates, noon.Add(time.Hour))
+	require.NoError(t, err)
+	assert.Equal(t, FactChilled, v.Missing, "heated up and cooled again, where that may be")
+	v, err = Judge(Batch{Tubers: TubersBitter}, Strictest, now)
 	require.NoError(t, err)
 	assert.Equal(t, Discard, v.Kind, "bitter tubers need no further fact")
 }

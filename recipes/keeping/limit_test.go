@@ -50,6 +50,13 @@ func TestTheStricterLimit(t *testing.T) {
 	}
 }
 
+func TestJoiningLeavesTheFirstListAsItIs(t *testing.T) {
+	ids := append(make([]string, 0, 4), "a", "b")
+	assert.Equal(t, []string{"a", "b", "c"}, joined(ids, []string{"b", "c"}, []string{"c"}))
+	assert.Equal(t, []string{"a", "b", "d"}, joined(ids, []string{"d"}))
+	assert.Equal(t, []string{"a", "b", "", ""}, ids[:4])
+}
+
 func TestSpanIsPassed(t *testing.T) {
 	two := Span{Most: 2 * time.Hour, Rules: []string{"a"}}
 	under := two
