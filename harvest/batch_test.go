@@ -427,3 +427,25 @@ func TestWhatFitsKeepsAJournalSound(t *testing.T) {
 	}
 	require.Greater(t, events, 1000, "events that fitted")
 }
+
+// What is logged of one moment happened in the order of a batch's life, whatever
+// the files are called: it was cooked before a part of it was eaten, and a part
+// before the rest.
+func TestOneMomentHasAnOrder(t *testing.T) {
+	at := time.Date(2031, 7, 12, 13, 0, 0, 0, time.UTC)
+	event := func(kind, file, amount string) *BatchEvent {
+		e := &BatchEvent{Event: kind, Name: "mash", Food: "mash"}
+		e.At, e.File = at, "journal/2031/"+file+".yaml"
+		if amount != "" {
+			e.Amount = units.MustParse(amount)
+		}
+		return e
+	}
+	batches := Batches([]Entry{event(KindEaten, "a", "1"), event(KindBinned, "b", ""), event(KindCooked, "c", "4")}, at)
+	require.Len(t, batches, 1)
+	assert.Equal(t, Gone, batches[0].State)
+	assert.Equal(t, at, batches[0].CookedAt)
+	some := Batches([]Entry{event(KindEaten, "a", "1"), event(KindCooked, "c", "4")}, at)
+	require.Len(t, some, 1)
+	assert.Equal(t, "3", some[0].Left.String())
+}
