@@ -160,7 +160,7 @@ func (p *planning) tellStraight() (on bool, err error) {
 	if !d.Holds(p.facts.TableFrom) {
 		m.late, m.danger = p.facts.TableFrom, true
 	}
-	p.add(m, p.limits.Cooling.Rules, p.limits.Eat.Rules, p.limits.Hot.Rules, p.hotAirRules(p.Air))
+	p.add(m, p.limits.Cooling.Rules, p.limits.StillOut.Rules, p.limits.Hot.Rules, p.hotAirRules(p.Air))
 	return !m.danger, nil
 }
 

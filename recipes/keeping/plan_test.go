@@ -345,11 +345,11 @@ func TestAllNotesOfADish(t *testing.T) {
 		{"raw egg and the vulnerable, with the clocks of the others", salad, func(f *PlanFacts) {
 			f.Vulnerable, f.Dishes[0].History.Food = true, "dressed-salad-raw-egg"
 		}, []string{
-			"not for the vulnerable at the table; it has raw egg.",
+			"not for the vulnerable at the table: it has salad with raw egg, which is not for this eater; the others at the table may have it within its times.",
 			"cooked at 15:40, in the fridge by 17:40.",
 			"on the table from 18:30; eaten or back in the fridge before 20:30, else thrown out.",
 			"what is left and went back in time is eaten by Sun 15:40.",
-			"british Lion eggs would be allowed longer in the UK; 24 h is kept all the same.",
+			"UK scheme eggs and pasteurised ones would be allowed longer; 24 h is kept all the same.",
 			"the dressing buys no time out of the fridge.",
 		}},
 		{"air of its own, hot, on the table as well", mash, func(f *PlanFacts) {
@@ -411,7 +411,7 @@ func TestPlanNotesNameTheirRules(t *testing.T) {
 	assert.Subset(t, rules["Salad cool-by"], []string{"uk-cool-home-2h", "cool-spread-steamed", "cool-square-law"})
 	assert.Equal(t, []string{"mix-oldest-ingredient", "mayo-no-shield"}, rules["Salad dress"])
 	assert.Subset(t, rules["Salad table"], []string{"uk-picnic-2h", "au-2h4h", "us-ambient-2h"})
-	assert.Equal(t, []string{"uk-leftovers-48h"}, rules["Salad left-over"])
+	assert.Equal(t, []string{"uk-leftovers-48h", "nz-cold-2d"}, rules["Salad left-over"])
 	assert.Subset(t, rules["Crushed straight"], []string{"uk-cool-home-2h", "us-ambient-2h", "uk-hot-63"})
 	assert.Subset(t, rules["Crushed left-over"], []string{"uk-leftovers-48h", "uk-reheat-once", "au-reheat-75"})
 }
