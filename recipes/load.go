@@ -152,7 +152,7 @@ func (l *dishLoader) crop(n strict.Node) CropLine {
 		c.Cook = m.At("cook").Choice("steam", "raw")
 	}
 	l.cut(m, &c)
-	c.stated = readContains(m, c.Crop)
+	c.stated = readContains(m, c.Crop, "")
 	return c
 }
 
