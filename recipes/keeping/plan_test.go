@@ -491,7 +491,7 @@ func TestFoodOfARecipe(t *testing.T) {
 		{Recipe{Name: "Salad", Cold: true, Items: []string{"egg"}}, "dressed-salad-raw-egg"},
 		{Recipe{Name: "Salad", Cold: true, Items: []string{"egg yolk"}}, "dressed-salad-raw-egg"},
 		{Recipe{Name: "Salad", Cold: true, Items: []string{"home-made mayonnaise"}}, "dressed-salad-raw-egg"},
-		{Recipe{Name: "Hot with egg", Crops: []string{"potato"}, Items: []string{"egg"}}, "boiled-potatoes"},
+		{Recipe{Name: "Hot with egg", Crops: []string{"potato"}, Items: []string{"egg"}}, "dressed-salad-raw-egg"},
 		{Recipe{Name: "Hot with raw egg", Crops: []string{"potato"}, Items: []string{"raw egg yolk"}}, "dressed-salad-raw-egg"},
 		{Recipe{Name: "Salad", Cold: true, Items: []string{"eggplant"}}, "dressed-salad"},
 	}
