@@ -54,7 +54,7 @@ func TestNoHiddenAllergenSuits(t *testing.T) {
 			d, err := LoadDish("d.yaml", []byte(head+"\nportions: 4\ncrops: [{crop: potato, amount: 800 g, prepared: scrubbed, cut: halves}]\n"+rest), DefaultKitchen(units.Metric))
 			require.NoError(t, err, "%s in the %s", one.words, place)
 			dishes++
-			suits, _ := d.Suits(Diet{mark(one.allergen)})
+			suits, _ := d.Suits(Diet{avoid: mark(one.allergen)})
 			assert.False(t, suits, "%s in the %s hides %s", one.words, place, one.allergen)
 			if place != "unknown" {
 				assert.NotEmpty(t, d.Because()[one.allergen], "%s in the %s", one.words, place)

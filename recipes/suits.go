@@ -107,7 +107,13 @@ func (d Dish) Suits(diet Diet) (suits bool, reason string) {
 		return true, ""
 	}
 	var reasons []string
+	if why := d.without(diet); why != "" {
+		reasons = append(reasons, why)
+	}
 	for _, p := range d.parts() {
+		if diet.avoid == 0 && diet.without == "" {
+			break // nothing of what is in it matters to them
+		}
 		if why := p.against(diet); why != "" && !slices.Contains(reasons, why) {
 			reasons = append(reasons, why)
 		}

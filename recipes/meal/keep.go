@@ -48,6 +48,10 @@ func Keep(q Question, l Loaded, t Timetable) (Kept, error) {
 	facts := keeping.PlanFacts{TableFrom: q.ServeAt, Authority: authority, Air: keeping.Celsius(q.AirC), Fridge: keeping.Celsius(q.Kitchen.FridgeC)}
 	for _, dish := range l.Dishes {
 		planned := planned(dish, t.Steps)
+		planned.History.Vulnerable = slices.ContainsFunc(q.Guests, func(g recipes.Guests) bool {
+			suits, _ := suitsGuest(dish.Recipe, g.Diet)
+			return g.Diet.Weak && suits
+		})
 		if tray, ok := t.cool.of(dish); ok && !planned.History.ChilledAt.IsZero() {
 			planned.Spread, planned.Heaped = minutes(tray.spread.FridgeLatest), minutes(tray.heaped.FridgeLatest)
 		}
