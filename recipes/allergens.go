@@ -74,6 +74,7 @@ type Composition struct {
 	units.Provenance        // why the row says so
 
 	contains, may marks
+	spoken        []carrier // words of its state that bring something in
 }
 
 // Contains lists what is surely in it, in Annex II's order.
@@ -94,6 +95,10 @@ func Allergens(item string) Composition {
 	}
 	if c, ok := together(item); ok {
 		return c
+	}
+	if c, ok := foodNamed(item); ok {
+		return Composition{Item: item, Known: true, Row: c.words, contains: c.contains, may: c.may &^ c.contains,
+			Provenance: units.Provenance{Source: allergenSources["label"], KnownBy: "practice"}}
 	}
 	return Composition{Item: item, may: everything}
 }
@@ -273,6 +278,17 @@ func lookupIngredient(item string) (*Composition, bool) {
 		names = append(names, rest+" "+first)
 	}
 	words := strings.FieldsFunc(name, func(r rune) bool { return r == ' ' || r == ',' })
+	for first, last := 0, len(words); first < last; first++ { // "large oak leaf lettuce, chopped": from both ends
+		for end := last; end > first; end-- {
+			names = append(names, strings.Join(words[first:end], " "))
+			if !plainWords[words[end-1]] {
+				break
+			}
+		}
+		if !plainWords[words[first]] {
+			break
+		}
+	}
 	words = slices.DeleteFunc(words, func(w string) bool { return plainWords[w] })
 	names = append(names, strings.Join(words, " "))
 	for _, one := range names {

@@ -68,7 +68,7 @@ func TestAllergensOfIngredients(t *testing.T) {
 		{"soy sauce", "gluten soya", ""}, {"tofu", "soya", "gluten"},
 		{"white wine vinegar", "sulphites", ""}, {"malt vinegar", "gluten", "sulphites"}, {"cider vinegar", "", "sulphites"}, {"vinegar", "", "gluten sulphites"},
 		{"lovage", "", "celery"}, {"chives", "", ""}, {"chopped chives", "", ""}, {"spring onions", "", ""}, {"capers", "", "sulphites"},
-		{"black pepper", "", ""}, {"salt", "", ""}, {"flaky sea salt", "", "gluten crustaceans egg fish peanuts soya milk nuts celery mustard sesame sulphites lupin molluscs"},
+		{"black pepper", "", ""}, {"salt", "", ""}, {"flaky sea salt", "", ""}, {"buttery flakes of the moon", "", "gluten crustaceans egg fish peanuts soya milk nuts celery mustard sesame sulphites lupin molluscs"},
 		{"onion, red", "", ""}, {"garlic cloves", "", ""}, {"mint leaves", "", ""}, {"new potatoes", "", ""}, {"horseradish, grated", "", "milk mustard sulphites"},
 		{"salad cream", "egg mustard", "gluten milk celery sulphites"}, {"pine nuts", "", ""},
 		{"salt and pepper", "", ""}, {"butter or olive oil", "", "milk"}, {"butter and mustard", "milk mustard", "gluten sulphites"},

@@ -10,7 +10,13 @@ import (
 
 // Diet is what a guest does not eat. The zero value eats anything; two diets
 // that avoid the same things are ==.
-type Diet struct{ avoid marks }
+type Diet struct {
+	avoid   marks
+	without string // foods by name, joined
+	// Weak is pregnant, under 5, over 65 or of low immunity, for whom stricter
+	// keeping rules hold.
+	Weak, LowImmunity bool
+}
 
 const (
 	notVegetarian = meat | 1<<Fish | 1<<Crustaceans | 1<<Molluscs
@@ -29,6 +35,27 @@ var dietWords = map[string]marks{
 // gluten", "no milk, egg", "without nuts or celery", "milk-free", "" for a
 // guest who eats anything. The error says which word it could not place.
 func ParseDiet(text string) (Diet, error) {
+	d, err := parseDietWords(text)
+	if err == nil {
+		return d, nil
+	}
+	var said Diet
+	left, declined := said.readSayings(text)
+	if declined != nil {
+		return Diet{}, declined
+	}
+	if rest, err := parseDietWords(left); err == nil {
+		said.avoid |= rest.avoid
+		return said, nil
+	}
+	if said.readFoods(left) {
+		return said, nil
+	}
+	return Diet{}, err
+}
+
+// parseDietWords reads the diets and allergens that have a word of their own.
+func parseDietWords(text string) (Diet, error) {
 	var d Diet
 	leaveOut := false // whether a "no" or "without" governs the words that follow
 	phrases := dietPhrases(text)
@@ -119,11 +146,20 @@ func (d Diet) String() string {
 		}
 		parts = append(parts, "no "+word)
 	}
+	for _, food := range d.Without() {
+		parts = append(parts, "no "+food)
+	}
+	switch {
+	case d.LowImmunity:
+		parts = append(parts, "low immunity")
+	case d.Weak:
+		parts = append(parts, "vulnerable")
+	}
 	return strings.Join(parts, ", ")
 }
 
 // EatsAnything reports whether nothing is left out.
-func (d Diet) EatsAnything() bool { return d.avoid == 0 }
+func (d Diet) EatsAnything() bool { return d == Diet{} }
 
 // Guests is a group that eats alike.
 type Guests struct {

@@ -42,7 +42,7 @@ func FuzzLoadDish(f *testing.F) {
 			}
 		}
 		d.ScaleTo(big.NewRat(7, 2), kitchen)
-		d.Suits(Diet{everything})
+		d.Suits(Diet{avoid: everything})
 		if _, err := d.JSONLD(); err != nil {
 			t.Fatal(err)
 		}

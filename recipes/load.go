@@ -150,9 +150,12 @@ func (l *dishLoader) crop(n strict.Node) CropLine {
 	}
 	if m.Has("cook") {
 		c.Cook = m.At("cook").Choice("steam", "raw")
+		if why, may := EatenRaw(c.Crop); c.Cook == "raw" && !may {
+			m.At("cook").Fail(fmt.Sprintf("%s is not eaten raw: %s (%s)", c.Crop, why.Because, why.Source), "a way of cooking it")
+		}
 	}
 	l.cut(m, &c)
-	c.stated = readContains(m, c.Crop)
+	c.stated = readContains(m, c.Crop, "")
 	return c
 }
 

@@ -44,7 +44,7 @@ func (l *dishLoader) other(n strict.Node) OtherLine {
 	if m.Has("scales") {
 		o.Scales = readScaling(m.At("scales").Choice("linear", "seasoning", "fixed"))
 	}
-	o.stated = readContains(m, o.Item)
+	o.stated = readContains(m, o.Item, o.State)
 	for _, node := range m.At("instead").List() {
 		o.Instead = append(o.Instead, l.alternative(node, o))
 	}
@@ -60,7 +60,7 @@ func (l *dishLoader) alternative(n strict.Node, main OtherLine) Alternative {
 	if a.Item != "" && fold(a.Item) == fold(main.Item) && a.State == main.State {
 		n.Fail(fmt.Sprintf("%s instead of itself", a.Item), "another ingredient that does the same")
 	}
-	a.stated = readContains(m, a.Item)
+	a.stated = readContains(m, a.Item, a.State)
 	return a
 }
 
@@ -103,7 +103,7 @@ func (l *dishLoader) amount(n strict.Node) units.Quantity {
 // readContains reads `contains: none` or a list of allergens, "meat" and
 // "honey". What the table knows for certain stays on top of a list and cannot
 // be denied: such an ingredient needs a name of its own.
-func readContains(m strict.Map, item string) stated {
+func readContains(m strict.Map, item, state string) stated {
 	if !m.Has("contains") {
 		return stated{}
 	}
@@ -119,9 +119,9 @@ func readContains(m strict.Map, item string) stated {
 	} else if fold(n.Text()) != "none" {
 		s.contains = readMark(n)
 	}
-	if sure := Allergens(item).contains; s.contains == 0 && sure != 0 && item != "" {
-		n.Fail(fmt.Sprintf("%s contains %s", item, strings.Join(sure.words(), ", ")),
-			"no `contains` here, or give what you use a name of its own, such as \"my "+item+"\"")
+	if sure := stateOf(item, state, stated{}); s.contains == 0 && sure.contains != 0 && item != "" {
+		n.Fail(fmt.Sprintf("%s contains %s", strings.TrimSpace(item+" "+state), strings.Join(sure.contains.words(), ", ")),
+			"no `contains` here, or a name without that word for what you use")
 	}
 	return s
 }

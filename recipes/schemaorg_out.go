@@ -69,7 +69,7 @@ func (d Dish) schemaDiets() []string {
 		name string
 		diet Diet
 	}{
-		{"VeganDiet", Diet{notVegan}}, {"VegetarianDiet", Diet{notVegetarian}}, {"GlutenFreeDiet", Diet{mark(Gluten)}},
+		{"VeganDiet", Diet{avoid: notVegan}}, {"VegetarianDiet", Diet{avoid: notVegetarian}}, {"GlutenFreeDiet", Diet{avoid: mark(Gluten)}},
 	} {
 		if suits, _ := d.Suits(one.diet); suits {
 			diets = append(diets, schemaDiet+one.name)

@@ -27,10 +27,22 @@ func (c CropLine) Composition() Composition { return c.stated.apply(Allergens(c.
 
 // Composition is what the ingredient holds, in its state ("dried" apricots
 // carry sulphites, fresh ones none): the table, then the dish file's word.
-func (o OtherLine) Composition() Composition { return o.stated.apply(inState(o.Item, o.State)) }
+func (o OtherLine) Composition() Composition { return stateOf(o.Item, o.State, o.stated) }
 
 // Composition is what the alternative holds.
-func (a Alternative) Composition() Composition { return a.stated.apply(inState(a.Item, a.State)) }
+func (a Alternative) Composition() Composition { return stateOf(a.Item, a.State, a.stated) }
+
+// stateOf is an ingredient with what the words of its state bring ("fried in
+// butter"), and, where the table does not know it, those of its name: the dish
+// file's word never overrules them.
+func stateOf(item, state string, said stated) Composition {
+	known := inState(item, state)
+	c := said.apply(known).bring(state)
+	if !known.Known {
+		c = c.bring(item)
+	}
+	return c
+}
 
 func inState(item, state string) Composition {
 	if row, ok := ingredientTable().named(fold(state + " " + item)); ok && state != "" {
@@ -65,7 +77,7 @@ func (d Dish) parts() []part {
 			parts = append(parts, part{Composition: a.Composition(), perhaps: true, called: a.Item + " (instead of " + o.Item + ")"})
 		}
 	}
-	return parts
+	return append(parts, d.told()...)
 }
 
 // Allergens lists which of the fourteen the dish surely contains and which it
@@ -95,7 +107,13 @@ func (d Dish) Suits(diet Diet) (suits bool, reason string) {
 		return true, ""
 	}
 	var reasons []string
+	if why := d.without(diet); why != "" {
+		reasons = append(reasons, why)
+	}
 	for _, p := range d.parts() {
+		if diet.avoid == 0 && diet.without == "" {
+			break // nothing of what is in it matters to them
+		}
 		if why := p.against(diet); why != "" && !slices.Contains(reasons, why) {
 			reasons = append(reasons, why)
 		}

@@ -25,7 +25,7 @@ var rooms = []struct {
 	{"harvest", []string{"units", "units/strict", "units/measures"}},
 	{"harvest/journal", []string{"units", "units/strict", "harvest"}},
 	{"recipes/heat", []string{"units", "units/strict", "units/measures"}},
-	{"recipes/keeping", []string{"units", "units/strict"}},
+	{"recipes/keeping", []string{"units", "units/strict", "units/measures"}},
 	{"recipes", []string{"units", "units/strict", "units/measures", "recipes/heat"}},
 	{"recipes/planner/integer", nil},
 	{"recipes/planner", []string{"units", "recipes/planner/integer"}},

@@ -11,6 +11,7 @@ import (
 func newKeepCommand(env *environment) *cobra.Command {
 	var q ask.KeepQuestion
 	var face faceFlags
+	var dish string
 	cmd := &cobra.Command{
 		Use:   "keep [FOOD]",
 		Short: "How cooked and raw crops keep, and the verdict on a cooked batch",
@@ -26,6 +27,9 @@ Times are local: 16:40, "yesterday 16:40", 2031-07-12T16:40, or with a zone.`,
 		Args: cobra.ArbitraryArgs,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			q.Now = env.now()
+			if dish != "" {
+				return keepDish(env, q, dish, face)
+			}
 			history, err := takeFood(cmd, &q, args)
 			switch {
 			case err != nil:
@@ -39,6 +43,7 @@ Times are local: 16:40, "yesterday 16:40", 2031-07-12T16:40, or with a zone.`,
 		},
 	}
 	addKeepFlags(cmd, &q)
+	cmd.Flags().StringVar(&dish, "dish", "", "tell what foods a `dish` of the plot is made of")
 	completeWords(cmd, 1, fixed(keeping.FoodIDs))
 	complete(cmd, "food", keeping.BatchFoods)
 	complete(cmd, "authority", keeping.AuthorityNames)
@@ -55,6 +60,17 @@ func keepVerdict(env *environment, cmd *cobra.Command, q ask.KeepQuestion, face 
 		return render.VerdictJSON(env.out, verdict, face.why)
 	}
 	return render.VerdictText(env.out, verdict, face.why)
+}
+
+func keepDish(env *environment, q ask.KeepQuestion, name string, face faceFlags) error {
+	kinds, err := ask.KeepDish(q, name)
+	if err != nil {
+		return err
+	}
+	if face.json {
+		return render.DishKindsJSON(env.out, kinds)
+	}
+	return render.DishKindsText(env.out, kinds)
 }
 
 func keepGuide(env *environment, cmd *cobra.Command, q ask.KeepQuestion, face faceFlags) error {

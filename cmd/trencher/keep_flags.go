@@ -12,7 +12,7 @@ import (
 // historyFlags are the flags that tell a batch's history. The fridge and the
 // eater alone do not: they hold for the batches of the journal as well.
 var historyFlags = []string{"food", "cooked-at", "hot-at", "hot-until", "chilled-at", "out", "air",
-	"power-off", "frozen-at", "thawed-at", "reheated", "probe", "tubers"}
+	"power-off", "frozen-at", "thawed-at", "reheated", "probe", "tubers", "freezer", "ice", "eggs", "bitter", "box"}
 
 func addKeepFlags(cmd *cobra.Command, q *ask.KeepQuestion) {
 	flags := cmd.Flags()
@@ -24,13 +24,18 @@ func addKeepFlags(cmd *cobra.Command, q *ask.KeepQuestion) {
 	flags.StringArrayVar(&q.Out, "out", nil, "a `spell` out of the fridge later, \"FROM..TO\" or \"FROM..\" (repeatable)")
 	flags.StringVar(&q.Air, "air", "", "how warm the `air` was there: \"24 C\"")
 	flags.StringVar(&q.Fridge, "fridge", "", "the `fridge`: \"4 C\" (default: the kitchen's)")
-	flags.StringArrayVar(&q.PowerOff, "power-off", nil, "a power `cut`, fridge kept shut, \"FROM..TO\" or \"FROM..\"")
+	flags.StringArrayVar(&q.PowerOff, "power-off", nil, "a power `cut`, door kept shut, \"FROM..TO\" or \"FROM..\" (repeatable)")
 	flags.StringVar(&q.FrozenAt, "frozen-at", "", "when it was frozen")
 	flags.StringVar(&q.ThawedAt, "thawed-at", "", "when it was thawed")
 	flags.IntVar(&q.Reheated, "reheated", 0, "how often it was heated up and cooled again")
-	flags.StringArrayVar(&q.Probes, "probe", nil, "a thermometer `reading` in the middle while it cooled, \"14:30=25 C\" (repeatable)")
+	flags.StringArrayVar(&q.Probes, "probe", nil, "a thermometer `reading` in the food, \"14:30=25 C\" (repeatable)")
 	flags.StringVar(&q.Tubers, "tubers", "", "green (or strongly sprouted) or bitter")
-	flags.StringVar(&q.Eater, "eater", "", "`vulnerable`: pregnant, under 5, over 65, low immunity")
+	flags.StringVar(&q.Freezer, "freezer", "", "how full the freezer was without power: full or half")
+	flags.StringVar(&q.Ice, "ice", "", "yes: ice crystals were still in it after the cut")
+	flags.StringVar(&q.Eggs, "eggs", "", "raw eggs: scheme (British Lion, Laid in Britain), pasteurised or other")
+	flags.StringVar(&q.Bitter, "bitter", "", "yes: a courgette, squash or cucumber in it was bitter")
+	flags.StringVar(&q.Box, "box", "", "the `packs` of the cool box when opened: frozen or melted")
+	flags.StringVar(&q.Eater, "eater", "", "`who` eats: pregnant, child (under 5), old (over 65), low-immunity, vulnerable")
 	flags.StringVar(&q.Authority, "authority", "", "whose `rules`: strictest, uk, us or au-nz (default: the kitchen's, else strictest)")
 	flags.StringVar(&q.At, "now", "", "the moment to judge at (default: now)")
 	flags.StringVar(&q.Dir, "plot", "", "the plot `folder` (default: this folder, if it holds kitchen.yaml)")

@@ -244,7 +244,7 @@ func TestBatchEventsRefuseWhatCannotBe(t *testing.T) {
 		{"out until before it came out", []string{"out", "mash", "--at", "13:30", "--until", "13:10"}, "before it came out"},
 		{"air with no unit", []string{"out", "mash", "--air", "24"}, "not a temperature"},
 		{"no food", []string{"cooked", "stew"}, "is no dish of this plot"},
-		{"an unknown food", []string{"cooked", "stew", "--food", "stew"}, "not a food the rules know"},
+		{"an unknown food", []string{"cooked", "moonrock", "--food", "moonrock"}, "not a food the rules know"},
 		{"raw potatoes", []string{"cooked", "spuds", "--food", "potatoes"}, "not a cooked batch"},
 		{"an amount of nothing", []string{"eaten", "mash", "--amount", "0"}, "not an amount"},
 		{"an amount in words", []string{"eaten", "mash", "--amount", "most"}, "not an amount"},

@@ -5,9 +5,12 @@ package main
 
 import (
 	"context"
+	"fmt"
 	"os"
 	"os/signal"
+	"strings"
 	"time"
+	_ "time/tzdata" // every zone is known, on any machine
 )
 
 // version is stamped into a release by the linker: -X main.version=1.0.0.
@@ -16,7 +19,25 @@ var version = "unreleased"
 func main() {
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
 	env := &environment{in: os.Stdin, out: os.Stdout, err: os.Stderr, now: time.Now}
+	if err := checkZone(os.Getenv("TZ")); err != nil {
+		stop()
+		fmt.Fprintln(env.err, err)
+		os.Exit(statusInput)
+	}
 	status := run(ctx, env, os.Args[1:])
 	stop()
 	os.Exit(status)
+}
+
+// checkZone refuses a TZ that names no zone: the clock would silently be that of
+// UTC, and a verdict on food hours too mild.
+func checkZone(name string) error {
+	name = strings.TrimPrefix(name, ":")
+	if strings.HasPrefix(name, "/") {
+		return nil // a file of the system's own, which it has read or refused
+	}
+	if _, err := time.LoadLocation(name); err != nil {
+		return fmt.Errorf("TZ %q: no time zone known; write one such as Europe/London, or unset TZ", name)
+	}
+	return nil
 }

@@ -3,6 +3,7 @@ package keeping
 import (
 	"fmt"
 	"math"
+	"slices"
 	"time"
 )
 
@@ -72,8 +73,8 @@ func (b Batch) checkSpells(time.Time) error {
 		if err := s.check(FactOut); err != nil {
 			return err
 		}
-		if !b.ChilledAt.IsZero() && s.From.Before(b.ChilledAt) {
-			return FactOut.wrong(stamp(s.From), "begins before it was in the fridge, "+stamp(b.ChilledAt),
+		if cold := b.firstCold(); s.From.Before(cold) {
+			return FactOut.wrong(stamp(s.From), "begins before it was in the fridge, "+stamp(cold),
 				"a spell after chilled_at; time before it is the cooling and counts by itself")
 		}
 		if err := inRange(FactAir, s.Air, leastAir, mostAir); err != nil {
@@ -113,11 +114,36 @@ func (b Batch) checkFigures(time.Time) error {
 	if b.Reheated < 0 || b.Reheated > mostReheated {
 		return FactReheated.wrong(fmt.Sprint(b.Reheated), "cannot be", fmt.Sprintf("a count from 0 to %d", mostReheated))
 	}
-	switch b.Tubers {
-	case TubersSound, TubersGreen, TubersBitter:
-		return nil
+	return b.checkWords()
+}
+
+// checkWords holds the facts that are one word of a few.
+func (b Batch) checkWords() error {
+	for _, one := range []struct {
+		fact     Fact
+		word     string
+		known    []string
+		accepted string
+	}{
+		{FactTubers, string(b.Tubers), []string{string(TubersGreen), string(TubersBitter)}, "green (also strongly sprouted or shrivelled) or bitter; leave it out for sound ones"},
+		{FactFreezer, string(b.Freezer), []string{string(FillFull), string(FillHalf)}, "full or half; leave it out where nobody knows"},
+		{FactEggs, string(b.Eggs), []string{string(EggsScheme), string(EggsPasteurised), string(EggsOther)}, "scheme (British Lion, Laid in Britain), pasteurised or other"},
+		{FactBox, string(b.Box), []string{string(PacksFrozen), string(PacksMelted)}, "frozen (the packs still were, in part) or melted"},
+	} {
+		if one.word != "" && !slices.Contains(one.known, one.word) {
+			return one.fact.wrong(one.word, "not known", one.accepted)
+		}
 	}
-	return FactTubers.wrong(string(b.Tubers), "not known", "green (also strongly sprouted or shrivelled) or bitter; leave it out for sound ones")
+	return nil
+}
+
+// firstCold is when it came into the cold: the fridge, or straight from the
+// tray into the freezer. Zero where it never did.
+func (b Batch) firstCold() time.Time {
+	if b.ChilledAt.IsZero() {
+		return b.FrozenAt
+	}
+	return b.ChilledAt
 }
 
 func inRange(fact Fact, t Temperature, least, most float64) error {

@@ -127,18 +127,17 @@ func lookBack(b Batch, discard Verdict) (Deadline, error) {
 }
 
 // stands is the moment up to which a verdict stands if nothing more happens;
-// zero where it stands for ever. A power cut that goes on counts as time out
-// from some moment on, and a batch of which a fact is missing is over at the
-// end of its life whatever the fact.
+// zero where it stands for ever. A power cut that goes on changes it at some
+// moment, and a batch of which a fact is missing is over at the end of its life
+// whatever the fact.
 func (j *judging) stands() time.Time {
 	last := j.verdict.Until
 	if j.verdict.Kind == Unknown {
 		last = j.CookedAt.Add(j.limits.Life.Most)
 	}
-	for _, cut := range merged(j.PowerOff) {
-		warm := cut.From.Add(j.limits.PowerShut.Most)
-		if cut.To.IsZero() && !warm.Before(j.now) && (last.IsZero() || warm.Before(last)) {
-			last = warm
+	for _, at := range []time.Time{j.fullAt, j.turnsAt} {
+		if !at.IsZero() && !at.Before(j.now) && (last.Before(j.now) || at.Before(last)) {
+			last = at
 		}
 	}
 	return last

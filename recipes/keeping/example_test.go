@@ -39,7 +39,7 @@ func Example() {
 	// Output:
 	// fine-now Fine now; back in a cold fridge by 20:00, or eaten by 22:00.
 	// 22:00 uk-party-4h
-	// Food Standards Scotland: Storing food, chilling - read
+	// Food Standards Scotland; UK law on chill holding: Storing food; Schedule 4 paragraph 5(1) - read
 }
 
 // The moment a batch on the table becomes one to throw out.
@@ -55,7 +55,7 @@ func ExampleDeadlineOf() {
 		fmt.Println(authority, clock.Format("15:04"), before, deadline.Holds(cooked.Add(3*time.Hour)))
 	}
 	// Output:
-	// uk 17:00 false true
+	// uk 15:00 false false
 	// us 15:00 false false
 	// au-nz 17:00 true true
 	// strictest 15:00 false false

@@ -25,6 +25,12 @@ const (
 	FactPower     Fact = "power_off"
 	FactProbe     Fact = "probe"
 	FactTubers    Fact = "tubers"
+	FactBitter    Fact = "bitter"
+	FactFreezer   Fact = "freezer"
+	FactIce       Fact = "ice"
+	FactEggs      Fact = "eggs"
+	FactBox       Fact = "box"
+	FactEater     Fact = "eater"
 	FactAuthority Fact = "authority"
 	FactNow       Fact = "now"
 )
@@ -44,6 +50,8 @@ var asked = map[Fact]string{
 	FactFrozen:   "when it was frozen",
 	FactHotAt:    "how hot it was kept",
 	FactHotUntil: "until when it was kept hot",
+	FactFreezer:  "how full the freezer was",
+	FactProbe:    "how cold it still is, by a thermometer or by ice crystals in it",
 }
 
 // AskFor says that nothing can be said without a fact, which is called by the

@@ -17,13 +17,20 @@ type Food struct {
 	Warnings []Warning
 	Sections []Section
 
-	life          Span
-	lifeInstead   bool // in place of the authority's, not only where shorter
-	coolingAim    Span
-	out           Span    // shuts the window in which it may be eaten at once
-	fridge        Degrees // where colder than the authority's
-	hot           Degrees // where hotter than the authority's
-	notVulnerable string  // the rule that keeps it from vulnerable eaters
+	rank           int                // of two kinds whose life ends together the lower names the dish
+	lives          map[Authority]Span // its own life; "" by every authority without one here
+	lifeInstead    bool               // in place of the authority's, not only where shorter
+	lifeVulnerable Span
+	cold           bool // it is eaten cold
+	coolingAim     Span
+	out            Span // shuts the window in which it may be eaten at once
+	outVulnerable  Span
+	timing         timing
+	rawEgg         bool
+	refer          string  // the rule by which it is not judged at all
+	fridge         Degrees // where colder than the authority's
+	hot            Degrees // where hotter than the authority's
+	notVulnerable  string  // the rule that keeps it from vulnerable eaters
 }
 
 // Warning is what to mind with a food.
@@ -91,4 +98,22 @@ func LookupBatchFood(name string) (Food, error) {
 		return Food{}, FactFood.wrong(name, "is "+food.Name+", not a cooked batch", strings.Join(BatchFoods(), ", "))
 	}
 	return food, nil
+}
+
+// timing is which clocks a food is under.
+type timing string
+
+const (
+	timed     timing = ""          // all of them
+	readyCold timing = "from-cold" // no cooling: out and life, once it is in the fridge
+	lifeOnly  timing = "life-only" // opened jars: neither cooling nor out
+	untimed   timing = "none"      // whole raw vegetables
+)
+
+// lifeBy is the food's own life by an authority; unset where it has none.
+func (f Food) lifeBy(a Authority) Span {
+	if own, ok := f.lives[a]; ok {
+		return own
+	}
+	return f.lives[""]
 }

@@ -9,23 +9,31 @@ import (
 
 // foodRow is a food as foods.yaml has it.
 type foodRow struct {
-	ID            string       `yaml:"id"`
-	Name          string       `yaml:"name"`
-	Aliases       []string     `yaml:"aliases"`
-	Cooked        bool         `yaml:"cooked"`
-	Reheats       bool         `yaml:"reheats"`
-	Short         string       `yaml:"short"`
-	Cites         []string     `yaml:"cites"`
-	Ours          string       `yaml:"ours"`
-	Warnings      []warningRow `yaml:"warnings"`
-	Sections      []string     `yaml:"sections"`
-	Life          string       `yaml:"life"`
-	LifeInstead   bool         `yaml:"life-instead"`
-	CoolingAim    string       `yaml:"cooling-aim"`
-	Out           string       `yaml:"out"`
-	Fridge        string       `yaml:"fridge"`
-	Hot           string       `yaml:"hot"`
-	NotVulnerable string       `yaml:"not-for-vulnerable"`
+	ID             string               `yaml:"id"`
+	Name           string               `yaml:"name"`
+	Aliases        []string             `yaml:"aliases"`
+	Cooked         bool                 `yaml:"cooked"`
+	Reheats        bool                 `yaml:"reheats"`
+	Short          string               `yaml:"short"`
+	Cites          []string             `yaml:"cites"`
+	Ours           string               `yaml:"ours"`
+	Warnings       []warningRow         `yaml:"warnings"`
+	Sections       []string             `yaml:"sections"`
+	Rank           int                  `yaml:"rank"`
+	Life           string               `yaml:"life"`
+	LifeBy         map[Authority]string `yaml:"life-by"`
+	LifeInstead    bool                 `yaml:"life-instead"`
+	LifeVulnerable string               `yaml:"life-vulnerable"`
+	Cold           bool                 `yaml:"cold"`
+	OutVulnerable  string               `yaml:"out-vulnerable"`
+	Timing         timing               `yaml:"timing"`
+	RawEgg         bool                 `yaml:"raw-egg"`
+	Refer          string               `yaml:"refer"`
+	CoolingAim     string               `yaml:"cooling-aim"`
+	Out            string               `yaml:"out"`
+	Fridge         string               `yaml:"fridge"`
+	Hot            string               `yaml:"hot"`
+	NotVulnerable  string               `yaml:"not-for-vulnerable"`
 }
 
 type reasonRow struct {
@@ -78,8 +86,15 @@ func (r *reader) food(row foodRow, sections map[string]Section) Food {
 	f := Food{
 		ID: row.ID, Name: row.Name, Aliases: row.Aliases, Cooked: row.Cooked, Reheats: row.Reheats,
 		Short: r.text(row.Short), Cites: row.Cites, Ours: row.Ours,
-		life: r.span(row.Life), lifeInstead: row.LifeInstead, coolingAim: r.span(row.CoolingAim),
+		rank: row.Rank, lives: map[Authority]Span{}, lifeInstead: row.LifeInstead, lifeVulnerable: r.span(row.LifeVulnerable), cold: row.Cold,
+		outVulnerable: r.span(row.OutVulnerable), timing: row.Timing, rawEgg: row.RawEgg, refer: row.Refer, coolingAim: r.span(row.CoolingAim),
 		out: r.span(row.Out), fridge: r.degrees(row.Fridge), hot: r.degrees(row.Hot), notVulnerable: row.NotVulnerable,
+	}
+	for a, reference := range row.LifeBy {
+		f.lives[a] = r.span(reference)
+	}
+	if row.Life != "" {
+		f.lives[""] = r.span(row.Life)
 	}
 	r.known(row.Cites)
 	for _, w := range row.Warnings {
@@ -105,6 +120,9 @@ func (r *reader) reasons(rows []reasonRow) []Reason {
 
 func (r *reader) reason(row reasonRow) Reason {
 	r.known(row.Rules)
+	if row.Says == "" && len(row.Rules) > 0 && r.err == nil {
+		row.Says = r.book.rules[r.book.byID[row.Rules[0]]].Says // a line may be a rule's own words
+	}
 	return Reason{Says: r.text(row.Says), Rules: row.Rules}
 }
 

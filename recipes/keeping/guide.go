@@ -42,7 +42,7 @@ func (g Guidance) With(a Authority) Guidance {
 		return g
 	}
 	j := &judging{food: g.Food, limits: LimitsOf(a)}
-	j.narrow()
+	j.narrow(a)
 	g.Sections = append(slices.Clone(g.Sections), Section{Name: "Narrowed to the rules of " + a.name(), Lines: j.limits.inWords()})
 	return g
 }

@@ -74,7 +74,6 @@ func TestMissingFactsAreNamed(t *testing.T) {
 		{"kept hot, but not how hot", change(func(b *Batch) { b.HotUntil = noon.Add(time.Minute) }), FactHotAt},
 		{"kept hot and chilled, but not until when hot", change(func(b *Batch) { b.HotAt = Celsius(70) }), FactHotUntil},
 		{"out of the fridge, but not when in it", change(func(b *Batch) { b.ChilledAt, b.Out = time.Time{}, []Spell{{From: noon.Add(time.Hour)}} }), FactChilled},
-		{"frozen, but not when chilled", change(func(b *Batch) { b.ChilledAt, b.FrozenAt = time.Time{}, noon.Add(time.Hour) }), FactChilled},
 		{"heated up, but not when chilled", change(func(b *Batch) { b.ChilledAt, b.HeatedUp = time.Time{}, true }), FactChilled},
 	}
 	for _, c := range cases {

@@ -9,9 +9,11 @@ import (
 // moment now. A history that cannot be is a [*units.FieldError]; a missing fact
 // that decides is the verdict Unknown, naming it.
 //
-// The order of decision: tubers, missing facts, eaters, cooling, then all that
-// throws out (time out, freezing too late, reheating, life), then what may be
-// eaten now, then the rest. A discard is never softened by a later step.
+// The order of decision: poison, what is never judged, missing facts, eaters,
+// then all that throws out (cooling, time out, power cuts, freezing too late,
+// reheating, life), of which the first in time is told, then what may be eaten
+// now, then the rest. A discard is never softened by a later step, and wins
+// over a missing fact.
 func Judge(b Batch, a Authority, now time.Time) (Verdict, error) {
 	a, err := ParseAuthority(string(a))
 	if err != nil {
@@ -30,15 +32,12 @@ func decide(b Batch, a Authority, now time.Time) (*judging, error) {
 	if err := b.Check(now); err != nil {
 		return nil, err
 	}
-	j := &judging{Batch: b, limits: LimitsOf(a), now: now}
+	j := &judging{Batch: b, given: b, limits: LimitsOf(a), now: now}
 	j.verdict = Verdict{Authority: a, Cautions: Cautions(b.Vulnerable)}
 	if b.Food != "" {
-		var err error
-		if j.food, err = LookupBatchFood(b.Food); err != nil {
+		if err := j.takeFoods(a); err != nil {
 			return nil, err
 		}
-		j.verdict.Food = j.food
-		j.narrow()
 	}
 	j.chilled = j.chilledAt()
 	j.decide()
@@ -48,7 +47,11 @@ func decide(b Batch, a Authority, now time.Time) (*judging, error) {
 // judging is one batch under judgement.
 type judging struct {
 	Batch
-	food     Food
+	given    Batch  // as it was told, before a power cut thawed it
+	food     Food   // the one that names it
+	foods    []Food // all that are in it, that one first
+	reheats  bool   // every part of it can be heated up
+	timing   timing
 	limits   Limits
 	now      time.Time
 	start    time.Time // when the cooling began; not yet while stillHot
@@ -56,36 +59,27 @@ type judging struct {
 	chilled  time.Time // when the fridge began to cool it; zero when not yet
 	spent    *clock    // all the time out of the fridge since
 	hotTold  bool      // the counting of hot minutes has been told
+	warmed   []Spell   // power cuts that a reading showed to have been time out
+	fullAt   time.Time // when the power cut going on will have been too long
+	turnsAt  time.Time // when the freezer's cut going on will change the verdict
+	softened bool      // a power cut counts as its thawing
+	lacks    Fact      // of the freezer's cut
+	wrongs   []wrong
 	verdict  Verdict
 }
 
-// narrow takes the food's own limits into the authority's.
-func (j *judging) narrow() {
-	l, f := &j.limits, j.food
-	if f.out.IsSet() {
-		l.Eat, l.Back = shorter(l.Eat, f.out), shorter(l.Back, f.out)
-	}
-	l.Fridge, l.Hot = colder(l.Fridge, f.fridge), hotter(l.Hot, f.hot)
-	l.CoolingAim = shorter(l.CoolingAim, f.coolingAim)
-	switch {
-	case f.lifeInstead && l.LifeVulnerable.Most == l.Life.Most:
-		l.Life, l.LifeVulnerable = f.life, f.life
-	case f.lifeInstead:
-		l.Life, l.LifeVulnerable = f.life, shorter(l.LifeVulnerable, f.life)
-	default:
-		l.Life, l.LifeVulnerable = shorter(l.Life, f.life), shorter(l.LifeVulnerable, f.life)
-	}
-	if j.Vulnerable {
-		l.Life = shorter(l.Life, l.LifeVulnerable)
-	}
+// wrong is one reason to throw a batch out, and since when.
+type wrong struct {
+	since    time.Time
+	sentence string
+	rules    []string
 }
 
 // decide takes the steps in order until one of them decides.
 func (j *judging) decide() {
 	for _, step := range []func() bool{
-		j.badTubers, j.missing, j.wrongEater, j.reheatedTooOften, j.missingLater, j.begin,
-		j.cooling, j.probedTooWarm, j.outTooLong, j.frozenTooLate, j.lifeIsOver,
-		j.outNow, j.stillFrozen,
+		j.poisoned, j.referred, j.missing, j.wrongEater, j.reheatedTooOften, j.missingLater, j.begin,
+		j.notTimed, j.cooling, j.condemned, j.missingFreezer, j.outNow, j.stillFrozen,
 	} {
 		if step() {
 			return
@@ -94,15 +88,69 @@ func (j *judging) decide() {
 	j.keeps()
 }
 
-func (j *judging) badTubers() bool {
-	if j.Tubers == TubersSound {
+// condemned looks for everything that throws the batch out and tells what came
+// first.
+func (j *judging) condemned() bool {
+	if j.timing != lifeOnly {
+		j.powerOut()
+		j.freezerOff()
+		j.probedTooWarm()
+		j.outTooLong()
+	}
+	j.frozenTooLate()
+	j.lifeIsOver()
+	if len(j.wrongs) == 0 {
 		return false
 	}
-	what := "Green, shrivelled or strongly sprouted"
-	if j.Tubers == TubersBitter {
-		what = "Bitter"
+	first := slices.MinFunc(j.wrongs, func(a, b wrong) int { return a.since.Compare(b.since) })
+	return j.discard(first.since, first.sentence, first.rules)
+}
+
+// condemn notes a reason to throw the batch out.
+func (j *judging) condemn(since time.Time, sentence string, rules []string) {
+	j.wrongs = append(j.wrongs, wrong{since, sentence, rules})
+}
+
+// poisoned is about poison that no cooking and no cold takes away.
+func (j *judging) poisoned() bool {
+	switch {
+	case j.Tubers == TubersBitter:
+		return j.discard(time.Time{}, "Bitter potatoes hold a poison that cooking does not take away.", []string{"green-bitter-discard"})
+	case j.Tubers == TubersGreen:
+		return j.discard(time.Time{}, "Green, shrivelled or strongly sprouted potatoes hold a poison that cooking does not take away.", []string{"green-bitter-discard"})
+	case j.Bitter:
+		return j.discard(time.Time{}, "A bitter courgette, squash or cucumber is poisonous, and cooking does not help.", []string{"cucurbit-bitter"})
 	}
-	return j.discard(time.Time{}, what+" potatoes hold a poison that cooking does not take away.", []string{"green-bitter-discard"})
+	return false
+}
+
+// referred is about food that only an authority can speak on.
+func (j *judging) referred() bool {
+	for _, f := range j.foods {
+		if f.refer != "" {
+			j.unknown(FactFood)
+			v := &j.verdict
+			v.Referred = true
+			v.Head = "No verdict on home jars; ask your national food authority."
+			v.Sentence = "One that bulges, leaks, spurts or foams goes, untasted."
+			j.verdict.Reasons = nil
+			j.decided(v.Sentence, []string{f.refer})
+			return true
+		}
+	}
+	return false
+}
+
+// notTimed is about food that no clock is kept for, and such that is judged
+// from the fridge on.
+func (j *judging) notTimed() bool {
+	switch {
+	case j.timing == untimed:
+		return j.fine(time.Time{}, "Fine, washed; no clock runs for whole raw vegetables.", "They keep as the crop does; once cut they are a salad.", []string{"power-cut-foods", "wash-veg"})
+	case j.timing == readyCold && j.chilled.IsZero() && !j.lifeOver():
+		return j.unknown(FactChilled)
+	}
+	return false
 }
 
 // missing names the fact without which nothing can be said.
@@ -119,7 +167,7 @@ func (j *judging) missing() bool {
 // missingLater names a fact that what is told of a later time rests on, unless
 // the batch is too old whatever was done with it.
 func (j *judging) missingLater() bool {
-	late := len(j.Out) > 0 || !j.FrozenAt.IsZero() || !j.ThawedAt.IsZero() || j.Reheated > 0 || j.HeatedUp
+	late := len(j.Out) > 0 || !j.ThawedAt.IsZero() || j.Reheated > 0 || j.HeatedUp
 	switch {
 	case j.lifeOver():
 		return false
@@ -127,9 +175,9 @@ func (j *judging) missingLater() bool {
 		return j.unknown(FactFrozen)
 	case !j.HotAt.Known && !j.HotUntil.IsZero():
 		return j.unknown(FactHotAt)
-	case j.HotAt.Known && j.HotUntil.IsZero() && !j.ChilledAt.IsZero():
+	case j.HotAt.Known && j.HotUntil.IsZero() && !j.firstCold().IsZero():
 		return j.unknown(FactHotUntil)
-	case late && j.ChilledAt.IsZero():
+	case late && j.firstCold().IsZero():
 		return j.unknown(FactChilled)
 	}
 	return false
@@ -141,10 +189,28 @@ func (j *judging) lifeOver() bool {
 }
 
 func (j *judging) wrongEater() bool {
-	if !j.Vulnerable || j.food.notVulnerable == "" {
+	if !j.Vulnerable {
 		return false
 	}
-	return j.discard(time.Time{}, "A dish with raw egg is not for this eater, however fresh.", []string{j.food.notVulnerable})
+	for _, f := range j.foods {
+		if f.notVulnerable == "" || f.rawEgg && j.eggsSuit() {
+			continue
+		}
+		j.discard(time.Time{}, notForThem(f)+" the others at the table may have it within its times.", []string{f.notVulnerable})
+		j.verdict.Head = "Not for them, however fresh."
+		j.verdict.NotForThem = true
+		return true
+	}
+	return false
+}
+
+// notForThem says of what food it is that vulnerable eaters do not get it.
+func notForThem(f Food) string { return "It has " + f.Name + ", which is not for this eater;" }
+
+// eggsSuit tells that raw eggs of this sort are for vulnerable eaters: pasteurised
+// ones, and in the UK those of its schemes, but for people of low immunity.
+func (j *judging) eggsSuit() bool {
+	return j.Eggs == EggsPasteurised || j.Eggs == EggsScheme && j.verdict.Authority == UnitedKingdom && !j.LowImmunity
 }
 
 // until is the earlier of a moment and the end of life.

@@ -19,10 +19,28 @@ func (j *judging) weightIn(air Temperature) int {
 	return 1
 }
 
+// weightOf is how much a minute of a spell out counts. Packs of a cool box speak
+// where no thermometer does.
+func (j *judging) weightOf(s Spell) int {
+	if s.Air.Known {
+		return j.weightIn(s.Air)
+	}
+	if j.Box == PacksFrozen {
+		j.ours("Packs still partly frozen at the opening kept it cold.", "coolbox-clock", "coolbox-pack", "coolbox-holds-only")
+		return 0
+	}
+	weight := j.weightIn(j.Air)
+	if j.Box == PacksMelted {
+		j.ours("With the packs melted it has been out since it was packed.", "coolbox-clock", "coolbox-pack")
+		weight = max(weight, 1)
+	}
+	return weight
+}
+
 // begin settles when the cooling began, and what the probe foretells of it.
 func (j *judging) begin() bool {
 	j.start, j.stillHot = j.coolingStart()
-	if !j.stillHot {
+	if !j.stillHot && j.timing == timed {
 		j.foresee()
 	}
 	return false
@@ -30,7 +48,10 @@ func (j *judging) begin() bool {
 
 // cooling judges the way from the stove to the fridge.
 func (j *judging) cooling() bool {
-	if j.stillHot {
+	switch {
+	case j.timing == readyCold || j.timing == lifeOnly:
+		return false
+	case j.stillHot:
 		return j.keptHot()
 	}
 	start := j.start
@@ -45,9 +66,10 @@ func (j *judging) cooling() bool {
 	}
 	used := c.used(j.chilled)
 	if j.limits.Cooling.Passed(used) {
-		return j.discard(c.reaches(j.limits.Cooling.Most),
+		j.condemn(c.reaches(j.limits.Cooling.Most),
 			fmt.Sprintf("It took %s to get into the fridge; %s is the most.", j.counted(used, weight), spanWords(j.limits.Cooling.Most)),
 			joined(j.limits.Cooling.Rules, j.limits.Back.Rules))
+		return false
 	}
 	j.because(fmt.Sprintf("It took %s to get into the fridge; %s it may.", j.counted(used, weight), j.limits.Cooling.words()), j.limits.Cooling.Rules)
 	if j.limits.CoolingAim.Passed(used) {
@@ -83,7 +105,7 @@ func (j *judging) coolingStart() (start time.Time, stillHot bool) {
 	if aim := j.limits.HotAim; aim.IsSet() && j.HotAt.C < aim.C {
 		j.warn(fmt.Sprintf("At home keep it at %s or hotter.", degrees(aim.C)), aim.Rules...)
 	}
-	return j.HotUntil, j.HotUntil.IsZero() && j.ChilledAt.IsZero()
+	return j.HotUntil, j.HotUntil.IsZero() && j.firstCold().IsZero()
 }
 
 // keptHot judges a dish that is being kept hot now.
@@ -106,30 +128,42 @@ func (j *judging) stillOut(c *clock) bool {
 			return j.tooOld(until)
 		}
 		j.verdict.KeepBy = until
-		return j.fine(until, "Fine now; into the fridge by "+j.at(until)+", or eaten.",
+		return j.fine(until, j.hurry()+"into the fridge by "+j.at(until)+", or eaten.",
 			fmt.Sprintf("Cooked food to be kept has %s from the stove to the fridge.", spanWords(l.Cooling.Most)), l.Cooling.Rules)
 	}
-	until := j.until(c.reaches(l.Eat.Most))
-	if l.Eat.Passed(used) || j.now.After(until) {
-		return j.discard(until, fmt.Sprintf("It has stood for %s without being cooled; %s is the most.", spanWords(used), spanWords(l.Eat.Most)), joined(l.Eat.Rules, l.Cooling.Rules))
+	until := j.until(c.reaches(l.StillOut.Most))
+	if l.StillOut.Passed(used) || j.now.After(until) {
+		return j.discard(until, fmt.Sprintf("It has stood for %s without being cooled; %s is the most.", spanWords(used), spanWords(l.StillOut.Most)), joined(l.StillOut.Rules, l.Cooling.Rules, l.Back.Rules))
 	}
 	return j.fine(until, "Eat it now, by "+j.at(until)+"; do not keep it.",
-		fmt.Sprintf("It was not in the fridge within %s, so what is not eaten goes.", spanWords(l.Cooling.Most)), l.Back.Rules, l.Eat.Rules, l.Cooling.Rules)
+		fmt.Sprintf("It was not in the fridge within %s, so what is not eaten goes.", spanWords(l.Cooling.Most)), l.Back.Rules, l.StillOut.Rules, l.Cooling.Rules)
 }
 
 // chilledAt is when the fridge began to cool: ChilledAt, or the end of a power
 // cut that was on at that moment; zero when it has not begun.
 func (j *judging) chilledAt() time.Time {
+	cold := j.firstCold()
 	for _, cut := range merged(j.PowerOff) {
-		if j.ChilledAt.IsZero() || cut.From.After(j.ChilledAt) {
+		if cold.IsZero() || cut.From.After(cold) {
 			continue
 		}
-		if cut.To.IsZero() || cut.To.After(j.ChilledAt) {
+		if cut.To.IsZero() || cut.To.After(cold) {
 			j.ours("A fridge without power does not cool; it counts as in the fridge from the end of the power cut.", "power-cut-4h")
 			return cut.To
 		}
 	}
-	return j.ChilledAt
+	if j.ChilledAt.IsZero() && !cold.IsZero() {
+		j.because("It went from the tray into the freezer, which ends the cooling as the fridge does.", []string{"freeze-from-tray"})
+	}
+	return cold
+}
+
+// hurry is the word before the hour a dish that is still out has.
+func (j *judging) hurry() string {
+	if j.limits.CoolingAim.IsSet() && j.limits.CoolingAim.Most <= time.Hour && j.food.coolingAim.IsSet() {
+		return "Fine now; an hour is meant, "
+	}
+	return "Fine now; "
 }
 
 func (j *judging) becauseHotAir() {
@@ -143,24 +177,27 @@ func (j *judging) becauseHotAir() {
 }
 
 // outTooLong judges all the time out of the fridge since it was first in it.
-func (j *judging) outTooLong() bool {
+func (j *judging) outTooLong() {
 	c := j.outClock()
 	j.spent = c
 	l, used := j.limits, c.used(j.now)
 	if l.Eat.Passed(used) {
-		return j.discard(c.reaches(l.Eat.Most), fmt.Sprintf("It has been out of the fridge for %s in all; %s is the most.", spanWords(used), spanWords(l.Eat.Most)), joined(l.Eat.Rules, l.Back.Rules))
+		j.condemn(c.reaches(l.Eat.Most), fmt.Sprintf("It has been out of the fridge for %s in all; %s is the most.", spanWords(used), spanWords(l.Eat.Most)), joined(l.Eat.Rules, l.Back.Rules))
 	}
 	for _, at := range c.putBack() {
 		if l.Back.Passed(c.used(at)) {
-			return j.discard(at, fmt.Sprintf("It went back into the fridge after %s out in all; only %s may it be kept.", spanWords(c.used(at)), l.Back.words()), joined(l.Back.Rules, l.Eat.Rules))
+			j.condemn(at, fmt.Sprintf("It went back into the fridge after %s out in all; only %s may it be kept.", spanWords(c.used(at)), l.Back.words()), joined(l.Back.Rules, l.Eat.Rules))
+			return
 		}
 	}
-	return false
 }
 
 // outNow judges a dish that is out of the fridge now.
 func (j *judging) outNow() bool {
 	c, l := j.spent, j.limits
+	if c == nil {
+		return false
+	}
 	used := c.used(j.now)
 	if c.running() == 0 {
 		if len(c.stretches) > 0 {
@@ -172,6 +209,7 @@ func (j *judging) outNow() bool {
 	if eat := c.reaches(l.Eat.Most); eat.Before(until) {
 		until = eat
 	}
+	until = j.beforeFull(until)
 	if j.eatenHot() && !j.HeatedUp {
 		j.warn(fmt.Sprintf("First heat it to %s.", l.ReheatWords), l.Reheat.Rules...)
 	}
@@ -195,24 +233,26 @@ func (j *judging) outNow() bool {
 }
 
 // outClock adds up the spells out, a fridge that is too warm, and power cuts
-// from their fifth hour.
+// after which a reading was too warm.
 func (j *judging) outClock() *clock {
 	c := &clock{}
 	for _, s := range j.Out {
-		air := s.Air
-		if !air.Known {
-			air = j.Air
-		}
-		weight := j.weightIn(air)
+		weight := j.weightOf(s)
 		if weight == 2 {
 			j.becauseHotAir()
 		}
 		if weight > 0 {
-			c.add(stretch{s.From, s.To, weight, true}, j.ChilledAt)
+			c.add(stretch{s.From, s.To, weight, true}, j.firstCold())
 		}
 	}
+	if l := &j.limits; j.hotTold && l.HotEat.IsSet() {
+		l.Eat = shorter(l.Eat, l.HotEat)
+	}
+	if j.HeatedUp {
+		j.limits.Eat = shorter(j.limits.Eat, j.limits.reheatedOut())
+	}
 	j.addWarmFridge(c)
-	j.addPowerCuts(c)
+	j.addWarmed(c)
 	return c
 }
 
@@ -228,33 +268,10 @@ func (j *judging) addWarmFridge(c *clock) {
 	j.because(fmt.Sprintf("A fridge at %s is warmer than %s, so the time in it is time out.", degrees(j.Fridge.C), degrees(l.Fridge.C)), l.Fridge.Rules)
 	j.ours("It never ended the cooling, so the time before it counts with it.", l.Fridge.Rules...)
 	c.add(stretch{from: j.start, to: j.chilled, weight: j.coolingWeight()}, j.start)
-	c.add(stretch{j.chilled, j.FrozenAt, 1, !j.FrozenAt.IsZero()}, j.chilled)
+	if !j.ChilledAt.IsZero() {
+		c.add(stretch{j.chilled, j.FrozenAt, 1, !j.FrozenAt.IsZero()}, j.chilled)
+	}
 	if !j.ThawedAt.IsZero() {
 		c.add(stretch{from: j.ThawedAt, weight: 1}, j.chilled)
-	}
-}
-
-// addPowerCuts counts a power cut as time out once a shut fridge no longer
-// holds. A freezer holds longer, but no rule here says how long.
-func (j *judging) addPowerCuts(c *clock) {
-	l := &j.limits
-	for _, cut := range merged(j.PowerOff) {
-		end := cut.To
-		if end.IsZero() {
-			end = j.now
-		}
-		if !end.After(j.chilled) {
-			continue
-		}
-		if long := end.Sub(cut.From); l.PowerCheck.Passed(long) {
-			j.warn(fmt.Sprintf("The fridge was without power for %s; keep the food only if a thermometer in it says %s or colder.", spanWords(long), degrees(l.Fridge.C)), l.PowerCheck.Rules...)
-		}
-		warm := cut.From.Add(l.PowerShut.Most)
-		if !end.After(warm) {
-			continue
-		}
-		j.ours(fmt.Sprintf("A fridge kept shut holds for %s without power; from then on it counts as out, as it does for a freezer.", spanWords(l.PowerShut.Most)), l.PowerShut.Rules...)
-		l.Eat = shorter(l.Eat, l.PowerOut)
-		c.add(stretch{warm, cut.To, max(1, j.weightIn(j.Air)), true}, j.chilled)
 	}
 }

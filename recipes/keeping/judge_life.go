@@ -2,6 +2,7 @@ package keeping
 
 import (
 	"fmt"
+	"slices"
 	"time"
 )
 
@@ -36,25 +37,39 @@ func (j *judging) lifeRules() []string {
 }
 
 func (j *judging) tooOld(end time.Time) bool {
-	return j.discard(end, fmt.Sprintf("It had %s from the end of cooking, and that is over.", spanWords(j.limits.Life.Most)), j.lifeRules())
+	return j.discard(end, j.overLife(), j.lifeRules())
 }
 
-func (j *judging) lifeIsOver() bool {
-	end := j.lifeEnd()
-	return j.now.After(end) && j.tooOld(end)
+// overLife says that the life is over.
+func (j *judging) overLife() string {
+	if t := j.limits.Thawed; !j.ThawedAt.IsZero() && t.IsSet() && j.lifeEnd().Equal(j.ThawedAt.Add(t.Most)) {
+		return fmt.Sprintf("Thawed it had %s, and that is over.", spanWords(t.Most))
+	}
+	return fmt.Sprintf("It had %s from the end of cooking, and that is over.", spanWords(j.limits.Life.Most))
 }
 
-func (j *judging) frozenTooLate() bool {
+func (j *judging) lifeIsOver() {
+	if end := j.lifeEnd(); j.now.After(end) {
+		j.condemn(end, j.overLife(), j.lifeRules())
+	}
+}
+
+func (j *judging) frozenTooLate() {
 	if j.FrozenAt.IsZero() || !j.limits.Life.Passed(j.FrozenAt.Sub(j.CookedAt)) {
-		return false
+		return
 	}
 	end := j.CookedAt.Add(j.limits.Life.Most)
-	return j.discard(end, fmt.Sprintf("It was frozen after its %s were over, and freezing gives no time back.", spanWords(j.limits.Life.Most)), j.lifeRules())
+	j.condemn(end, fmt.Sprintf("It was frozen after its %s were over, and freezing gives no time back.", spanWords(j.limits.Life.Most)), j.lifeRules())
 }
 
 func (j *judging) stillFrozen() bool {
-	if j.FrozenAt.IsZero() || !j.ThawedAt.IsZero() {
+	if j.FrozenAt.IsZero() || !j.given.ThawedAt.IsZero() {
 		return false
+	}
+	if j.softened {
+		end := j.lifeEnd()
+		return j.fine(end, "Still cold; eat it by "+j.at(end)+", and do not freeze it again.",
+			"The freezer was off for too long to be sure, and what is in it counts as thawed.", []string{"power-freezer-after", "power-freezer"}, j.lifeRules())
 	}
 	if j.now.After(j.FrozenAt.AddDate(0, 3, 0)) {
 		j.warn("Its three months are over; it is safe, but no longer at its best.", "freezer-18c")
@@ -83,20 +98,20 @@ func (j *judging) reheatedTooOften() bool {
 // keeps is the last step: what is not thrown out by now is eaten before the
 // end of its life, heated through first where that is wanted.
 func (j *judging) keeps() {
-	v, end := &j.verdict, j.lifeEnd()
+	v, end := &j.verdict, j.beforeFull(j.lifeEnd())
 	v.Until = end
 	sentence := fmt.Sprintf("In a cold fridge it has %s from the end of cooking.", spanWords(j.limits.Life.Most))
 	thawed := !j.ThawedAt.IsZero()
-	if thawed {
+	if end.Equal(j.fullAt) {
+		v.Until = end
+		sentence = "The fridge is without power; get it onto ice before then, or eat it."
+	} else if thawed {
 		sentence = "Thawed, it has the time it had left before freezing" + j.thawedMost() + "."
 	}
 	if j.eatenHot() {
 		v.Kind = ReheatFirst
 		v.Head = "Reheat it first; eat it by " + j.at(end) + "."
 		v.Sentence = "Heat it to " + j.limits.ReheatWords + ". " + sentence
-		if !j.food.Reheats {
-			v.Sentence += " If this dish cannot be heated, throw it out."
-		}
 		j.decided(sentence, j.lifeRules(), j.limits.Reheat.Rules)
 	} else {
 		v.Kind, v.Head, v.Sentence = EatBy, "Eat it by "+j.at(end)+".", sentence
@@ -107,7 +122,7 @@ func (j *judging) keeps() {
 
 // eatenHot tells that it is to be heated through before it is eaten.
 func (j *judging) eatenHot() bool {
-	return !j.ThawedAt.IsZero() || j.Vulnerable && j.food.Reheats
+	return (!j.ThawedAt.IsZero() || j.Vulnerable) && j.reheats
 }
 
 func (j *judging) thawedMost() string {
@@ -127,7 +142,7 @@ func (j *judging) lifeWarnings() {
 	if aim := l.FridgeAim; aim.IsSet() && j.Fridge.Known && j.Fridge.C > aim.C {
 		j.warn(fmt.Sprintf("The fridge is at %s; turn it down to %s or colder.", degrees(j.Fridge.C), degrees(aim.C)), joined(l.Fridge.Rules, aim.Rules)...)
 	}
-	if j.Vulnerable && !j.food.Reheats {
+	if j.Vulnerable && !j.reheats {
 		j.warn("These eaters are told to leave ready-made cold salads alone.", "au-vulnerable-24h")
 	}
 	if j.Reheated > 0 {
@@ -142,16 +157,21 @@ func (j *judging) explain() {
 		return
 	}
 	v := &j.verdict
-	if len(j.food.Cites) > 0 {
-		j.because("Rules for "+j.food.Name+" in particular.", j.food.Cites)
+	for _, f := range j.foods {
+		j.explainFood(f)
 	}
-	for _, w := range j.food.Warnings {
-		if v.Kind != Discard && (!w.Cooling || j.chilled.IsZero()) {
-			v.Warnings = append(v.Warnings, w.Reason)
-		}
+	if len(j.foods) > 1 {
+		j.ours("Of a mixed dish the strictest part sets each limit.", "mix-strictest-part", "mix-oldest-ingredient")
 	}
-	if j.food.Ours != "" {
-		j.ours(j.food.Ours)
+	if v.NotForThem {
+		j.narrowed()
+		return
+	}
+	if j.noHotFigure() {
+		j.warn(fmt.Sprintf("Very hot air; elsewhere a minute above %s counts as two.", degrees(LimitsOf(Strictest).HotAir.C)), LimitsOf(Strictest).HotAir.Rules...)
+	}
+	if j.Vulnerable && v.Authority == UnitedKingdom {
+		j.warn("Australia and New Zealand would give these eaters 24 h.", "au-vulnerable-24h", "vulnerable-uk-rules")
 	}
 	if !j.chilled.IsZero() && !j.Fridge.Known && v.Kind != Discard {
 		j.warn(fmt.Sprintf("The fridge is taken to be at %s or colder.", degrees(j.limits.Fridge.C)), j.limits.Fridge.Rules...)
@@ -164,13 +184,39 @@ func (j *judging) explain() {
 	j.narrowed()
 }
 
+// explainFood tells what is particular to one food in it.
+func (j *judging) explainFood(f Food) {
+	v := &j.verdict
+	if len(f.Cites) > 0 {
+		j.because("Rules for "+f.Name+" in particular.", f.Cites)
+	}
+	for _, w := range f.Warnings {
+		if v.Kind != Discard && (!w.Cooling || j.chilled.IsZero()) {
+			v.Warnings = append(v.Warnings, w.Reason)
+		}
+	}
+	if f.Ours != "" {
+		j.ours(f.Ours)
+	}
+}
+
+// noHotFigure tells that some air was very hot and the authority has no figure
+// for it.
+func (j *judging) noHotFigure() bool {
+	if j.limits.HotAir.IsSet() || j.verdict.Kind == Discard {
+		return false
+	}
+	hot := LimitsOf(Strictest).HotAir.C
+	return j.Air.Known && j.Air.C > hot || slices.ContainsFunc(j.Out, func(s Spell) bool { return s.Air.Known && s.Air.C > hot })
+}
+
 // airMatters tells that the verdict rests on air that was not given: in hot
 // air it would be another.
 func (j *judging) airMatters() bool {
 	if !j.limits.HotAir.IsSet() || j.verdict.Kind == Discard || j.Air.Known {
 		return false
 	}
-	hot := j.Batch
+	hot := j.given
 	hot.Air = Celsius(mostAir)
 	other, err := decide(hot, j.verdict.Authority, j.now)
 	return err == nil && differ(other.verdict, j.verdict)
@@ -184,7 +230,7 @@ func (j *judging) narrowed() {
 		return
 	}
 	says := "Narrowed to the rules of " + v.Authority.name() + "."
-	strict, err := decide(j.Batch, Strictest, j.now)
+	strict, err := decide(j.given, Strictest, j.now)
 	if err == nil && differ(strict.verdict, *v) {
 		says += " By the strictest of all: " + uncapital(strict.verdict.Head)
 	}

@@ -10,20 +10,31 @@ type Limits struct {
 	Cooling, CoolingAim Span    // end of cooking or hot holding to the fridge
 	Back                Span    // out of the fridge in all, may go back
 	Eat                 Span    // out or cooling in all, eaten at once
+	StillOut            Span    // never chilled since it was hot, eaten at once
 	HotAir              Degrees // minutes in air above it count twice
+	HotEat              Span    // in place of Eat where a spell was in such air
 	Fridge, FridgeAim   Degrees // warmer counts as out; warn above the aim
 	Life, LifeAim       Span    // end of cooking to the last meal
 	LifeVulnerable      Span
-	Thawed              Span  // life after thawing at most
-	Reheatings          Times // how often it may be heated up again
+	LifeCold            Span    // of what is eaten cold
+	FridgeVulnerable    Degrees // where colder for those eaters
+	Thawed              Span    // life after thawing at most
+	Reheatings          Times   // how often it may be heated up again
 	Reheat              Degrees
 	ReheatWords         string
 
 	Stages []Stages // by probe
 
-	// Without power a shut fridge holds for PowerShut, to be checked from
-	// PowerCheck on; what is then out longer than PowerOut goes.
-	PowerShut, PowerCheck, PowerOut Span
+	// Without power a shut fridge holds for PowerShut in all, to be warned of
+	// from PowerCheck on; power for PowerAfresh on end begins the count anew. A
+	// reading up to PowerCold, within PowerReading of its return, clears it.
+	PowerShut, PowerCheck, PowerAfresh, PowerReading Span
+	PowerCold                                        Degrees
+	// A freezer holds for FreezerFull, or half full for FreezerHalf; beyond,
+	// what is at FreezerCold or has ice in it is still cold.
+	FreezerFull, FreezerHalf Span
+	FreezerCold              Degrees
+	Refreeze                 bool // what is still cold then may freeze again
 }
 
 // LimitsOf gives the limits of an authority; Strictest and the zero Authority
@@ -40,18 +51,20 @@ func (l Limits) stricter(o Limits) Limits {
 	return Limits{
 		Hot: hotter(l.Hot, o.Hot), HotAim: hotter(l.HotAim, o.HotAim),
 		Cooling: shorter(l.Cooling, o.Cooling), CoolingAim: shorter(l.CoolingAim, o.CoolingAim),
-		Back: shorter(l.Back, o.Back), Eat: shorter(l.Eat, o.Eat),
-		HotAir: colder(l.HotAir, o.HotAir),
+		Back: shorter(l.Back, o.Back), Eat: shorter(l.Eat, o.Eat), StillOut: shorter(l.StillOut, o.StillOut),
+		HotAir: colder(l.HotAir, o.HotAir), HotEat: shorter(l.HotEat, o.HotEat),
 		Fridge: colder(l.Fridge, o.Fridge), FridgeAim: colder(l.FridgeAim, o.FridgeAim),
 		Life: shorter(l.Life, o.Life), LifeAim: shorter(l.LifeAim, o.LifeAim),
-		LifeVulnerable: shorter(l.LifeVulnerable, o.LifeVulnerable),
-		Thawed:         shorter(l.Thawed, o.Thawed),
-		Reheatings:     fewer(l.Reheatings, o.Reheatings),
-		Reheat:         hotter(l.Reheat, o.Reheat),
-		ReheatWords:    "75 °C in the middle, steaming all through",
-		Stages:         append(slices.Clone(l.Stages), o.Stages...),
-		PowerShut:      shorter(l.PowerShut, o.PowerShut),
-		PowerCheck:     shorter(l.PowerCheck, o.PowerCheck),
-		PowerOut:       shorter(l.PowerOut, o.PowerOut),
+		LifeVulnerable: shorter(l.LifeVulnerable, o.LifeVulnerable), LifeCold: shorter(l.LifeCold, o.LifeCold),
+		FridgeVulnerable: colder(l.FridgeVulnerable, o.FridgeVulnerable),
+		Thawed:           shorter(l.Thawed, o.Thawed),
+		Reheatings:       fewer(l.Reheatings, o.Reheatings),
+		Reheat:           hotter(l.Reheat, o.Reheat),
+		ReheatWords:      "75 °C in the middle, steaming all through",
+		Stages:           append(slices.Clone(l.Stages), o.Stages...),
+		PowerShut:        shorter(l.PowerShut, o.PowerShut),
+		PowerCheck:       shorter(l.PowerCheck, o.PowerCheck),
+		PowerAfresh:      o.PowerAfresh, PowerReading: o.PowerReading, PowerCold: o.PowerCold,
+		FreezerFull: o.FreezerFull, FreezerHalf: o.FreezerHalf, FreezerCold: o.FreezerCold,
 	}
 }

@@ -8,25 +8,30 @@ import (
 
 // authorityRow is an authority as authorities.yaml has it.
 type authorityRow struct {
-	Hot            string `yaml:"hot"`
-	HotAim         string `yaml:"hot-aim"`
-	Cooling        string `yaml:"cooling"`
-	CoolingAim     string `yaml:"cooling-aim"`
-	Back           string `yaml:"back"`
-	BackUnder      bool   `yaml:"back-under"`
-	Eat            string `yaml:"eat"`
-	EatUnder       bool   `yaml:"eat-under"`
-	HotAir         string `yaml:"hot-air"`
-	Fridge         string `yaml:"fridge"`
-	FridgeAim      string `yaml:"fridge-aim"`
-	Life           string `yaml:"life"`
-	LifeAim        string `yaml:"life-aim"`
-	LifeVulnerable string `yaml:"life-vulnerable"`
-	Thawed         string `yaml:"thawed"`
-	Reheatings     string `yaml:"reheatings"`
-	Reheat         string `yaml:"reheat"`
-	ReheatWords    string `yaml:"reheat-words"`
-	Stages         string `yaml:"stages"`
+	Hot              string `yaml:"hot"`
+	HotAim           string `yaml:"hot-aim"`
+	Cooling          string `yaml:"cooling"`
+	CoolingAim       string `yaml:"cooling-aim"`
+	Back             string `yaml:"back"`
+	BackUnder        bool   `yaml:"back-under"`
+	Eat              string `yaml:"eat"`
+	EatUnder         bool   `yaml:"eat-under"`
+	StillOut         string `yaml:"still-out"`
+	HotEat           string `yaml:"hot-eat"`
+	FridgeVulnerable string `yaml:"fridge-vulnerable"`
+	LifeCold         string `yaml:"life-cold"`
+	Refreeze         bool   `yaml:"refreeze"`
+	HotAir           string `yaml:"hot-air"`
+	Fridge           string `yaml:"fridge"`
+	FridgeAim        string `yaml:"fridge-aim"`
+	Life             string `yaml:"life"`
+	LifeAim          string `yaml:"life-aim"`
+	LifeVulnerable   string `yaml:"life-vulnerable"`
+	Thawed           string `yaml:"thawed"`
+	Reheatings       string `yaml:"reheatings"`
+	Reheat           string `yaml:"reheat"`
+	ReheatWords      string `yaml:"reheat-words"`
+	Stages           string `yaml:"stages"`
 }
 
 func (b *book) readAuthorities(files fs.FS) error {
@@ -69,9 +74,17 @@ func (r *reader) limits(row authorityRow) Limits {
 		Stages:      r.stages(row.Stages),
 		PowerShut:   r.span("power-cut-4h door-shut"),
 		PowerCheck:  r.span("power-cut-2h door-shut"),
-		PowerOut:    r.span("power-cut-4h then-at-most"),
+		PowerAfresh: r.span("power-cut-adds-up afresh-after"), PowerReading: r.span("power-cut-reading within"),
+		PowerCold:   r.degrees("power-cut-reading accepted-to"),
+		FreezerFull: r.span("power-freezer full"), FreezerHalf: r.span("power-freezer half"),
+		FreezerCold: r.degrees("power-freezer-after at-most"),
+		StillOut:    r.span(row.StillOut), HotEat: r.span(row.HotEat), LifeCold: r.span(row.LifeCold),
+		FridgeVulnerable: r.degrees(row.FridgeVulnerable), Refreeze: row.Refreeze,
 	}
-	l.Back.Under, l.Eat.Under = row.BackUnder, row.EatUnder
+	l.Back.Under, l.Eat.Under, l.StillOut.Under = row.BackUnder, row.EatUnder, row.EatUnder
+	if !l.LifeCold.IsSet() {
+		l.LifeCold = l.Life
+	}
 	return l
 }
 

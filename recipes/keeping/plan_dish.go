@@ -16,13 +16,12 @@ type planning struct {
 }
 
 func newPlanning(facts PlanFacts, dish PlanDish) (*planning, error) {
-	food, err := LookupBatchFood(dish.History.Food)
-	if err != nil {
+	p := &planning{facts: facts, dish: dish}
+	p.Batch, p.limits = facts.cooked(dish), LimitsOf(facts.Authority)
+	p.verdict.Authority = facts.Authority
+	if err := p.takeFoods(facts.Authority); err != nil {
 		return nil, err
 	}
-	p := &planning{facts: facts, dish: dish}
-	p.Batch, p.food, p.limits = facts.cooked(dish), food, LimitsOf(facts.Authority)
-	p.narrow()
 	return p, nil
 }
 
@@ -33,15 +32,18 @@ func (p *planning) tell() error {
 	if p.CookedAt.IsZero() {
 		return nil
 	}
-	if p.Vulnerable && p.food.notVulnerable != "" {
-		p.warning("not for the vulnerable at the table; it has raw egg.", []string{p.food.notVulnerable})
+	if p.wrongEater() {
+		p.warning("not for the vulnerable at the table: "+uncapital(p.verdict.Reasons[0].Says), p.verdict.Reasons[0].Rules)
 		p.facts.Vulnerable, p.dish.History.Vulnerable, p.Vulnerable = false, false, false
+		p.verdict = Verdict{Authority: p.verdict.Authority}
 	}
 	if err := p.tellClocks(); err != nil {
 		return err
 	}
-	for _, w := range p.food.Warnings {
-		p.warning(uncapital(w.Says), w.Rules)
+	for _, f := range p.foods {
+		for _, w := range f.Warnings {
+			p.warning(uncapital(w.Says), w.Rules)
+		}
 	}
 	if p.Fridge.Known && p.Fridge.C > p.limits.Fridge.C {
 		p.add(matter{kind: NoteWarning, fridge: p.Fridge, limit: p.limits.Fridge.C}, p.limits.Fridge.Rules)
@@ -158,7 +160,7 @@ func (p *planning) tellStraight() (on bool, err error) {
 	if !d.Holds(p.facts.TableFrom) {
 		m.late, m.danger = p.facts.TableFrom, true
 	}
-	p.add(m, p.limits.Cooling.Rules, p.limits.Eat.Rules, p.limits.Hot.Rules, p.hotAirRules(p.Air))
+	p.add(m, p.limits.Cooling.Rules, p.limits.StillOut.Rules, p.limits.Hot.Rules, p.hotAirRules(p.Air))
 	return !m.danger, nil
 }
 
@@ -183,7 +185,7 @@ func (p *planning) tellLeft() (on bool, err error) {
 	m := matter{kind: NoteLeftOver}
 	m.at, m.before = d.Clock()
 	rules := [][]string{d.Rules}
-	if p.food.Reheats {
+	if p.reheats {
 		m.heatTo = p.limits.ReheatWords
 		rules = append(rules, p.limits.Reheatings.Rules, p.limits.Reheat.Rules)
 	}

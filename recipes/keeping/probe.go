@@ -25,15 +25,14 @@ type Stages struct {
 // probedTooWarm judges the cooling of what is in the fridge by its probe
 // readings. They can only condemn: a good reading gives no more time than the
 // clock does.
-func (j *judging) probedTooWarm() bool {
+func (j *judging) probedTooWarm() {
 	readings := j.coolingReadings()
 	for _, s := range j.limits.Stages {
 		if late, ok := s.broken(j.start, readings); ok {
-			return j.discard(late.deadline, fmt.Sprintf("By the probe it was still at %s at %s; %s was to be reached by %s.",
+			j.condemn(late.deadline, fmt.Sprintf("By the probe it was still at %s at %s; %s was to be reached by %s.",
 				degrees(late.C), j.at(late.At), degrees(late.target), j.at(late.deadline)), []string{s.Rule, "haz-perfringens"})
 		}
 	}
-	return false
 }
 
 // coolingReadings are the readings of the first cooling, in order: before it
@@ -44,6 +43,10 @@ func (j *judging) coolingReadings() []Probe {
 		later := !j.FrozenAt.IsZero() && p.At.After(j.FrozenAt)
 		for _, s := range j.Out {
 			later = later || p.At.After(s.From)
+		}
+		for _, cut := range merged(j.PowerOff) { // such a reading is the cut's
+			later = later || !j.chilled.IsZero() && !cut.From.Before(j.chilled) && p.At.After(cut.From) &&
+				(cut.To.IsZero() || !p.At.After(cut.To.Add(j.limits.PowerReading.Most)))
 		}
 		if !later && !p.At.Before(j.start) {
 			readings = append(readings, p)

@@ -18,7 +18,9 @@ type Words struct {
 	Out, PowerOff       []string
 	Probes              []string // "TIME=TEMPERATURE"
 	Reheated            int
-	Tubers, Eater       string // green or bitter; vulnerable
+	Tubers, Eater       string // green or bitter; pregnant, child, old, low-immunity, vulnerable
+	Freezer, Eggs, Box  string
+	Ice, Bitter         string // yes or no
 }
 
 // Batch reads the words into a history, at the moment of the clock, in a kitchen
@@ -40,6 +42,11 @@ func (q Words) Batch(clock units.Clock, fridge Temperature) (Batch, error) {
 		Reheated:  q.Reheated,
 		Probes:    r.probes(q.Probes),
 		Tubers:    Tubers(q.Tubers),
+		Freezer:   Fill(q.Freezer),
+		Eggs:      Eggs(q.Eggs),
+		Box:       Packs(q.Box),
+		Ice:       r.yes(FactIce, q.Ice),
+		Bitter:    r.yes(FactBitter, q.Bitter),
 	}
 	q.household(&r, &b, fridge)
 	return b, r.err
@@ -60,10 +67,12 @@ func (q Words) household(r *wordReader, b *Batch, fridge Temperature) {
 	}
 	switch q.Eater {
 	case "":
-	case "vulnerable":
+	case "vulnerable", "pregnant", "child", "old":
 		b.Vulnerable = true
+	case "low-immunity":
+		b.Vulnerable, b.LowImmunity = true, true
 	default:
-		r.fail(units.WrongField("eater", q.Eater, "no eater known here", "vulnerable (pregnant, under 5, over 65, low immunity), or leave it out"))
+		r.fail(FactEater.wrong(q.Eater, "no eater known here", "pregnant, child (under 5), old (over 65), low-immunity, vulnerable for any of them, or leave it out"))
 	}
 }
 
@@ -120,6 +129,18 @@ func (r *wordReader) probes(texts []string) []Probe {
 		probes = append(probes, p)
 	}
 	return probes
+}
+
+// yes reads a fact that is so or is not.
+func (r *wordReader) yes(fact Fact, text string) bool {
+	switch text {
+	case "yes":
+		return true
+	case "", "no":
+		return false
+	}
+	r.fail(fact.wrong(text, "neither yes nor no", "yes, or leave it out"))
+	return false
 }
 
 // end reads a spell's end; a bare time of day is of the day it began.

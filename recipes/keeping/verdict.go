@@ -26,18 +26,20 @@ type Reason struct {
 
 // Verdict is what is to be done with a batch.
 type Verdict struct {
-	Kind      Kind
-	Until     time.Time // zero when there is none
-	KeepBy    time.Time // fine-now: in the fridge by then it may be kept; zero when it may not
-	Since     time.Time // discard: the moment it became one, where there is one
-	Missing   Fact      // unknown: the fact that is missing
-	Food      Food
-	Authority Authority
-	Head      string   // what to do, in a few words with the clock time
-	Sentence  string   // why, in one plain sentence
-	Warnings  []Reason // what to mind besides
-	Reasons   []Reason // what decided, the deciding one first
-	Cautions  []string // what goes with every verdict
+	Kind       Kind
+	Until      time.Time // zero when there is none
+	KeepBy     time.Time // fine-now: in the fridge by then it may be kept; zero when it may not
+	Since      time.Time // discard: the moment it became one, where there is one
+	Missing    Fact      // unknown: the fact that is missing
+	Referred   bool      // unknown: no fact would help, an authority is asked
+	NotForThem bool      // discard: for this eater only
+	Food       Food
+	Authority  Authority
+	Head       string   // what to do, in a few words with the clock time
+	Sentence   string   // why, in one plain sentence
+	Warnings   []Reason // what to mind besides
+	Reasons    []Reason // what decided, the deciding one first
+	Cautions   []string // what goes with every verdict
 }
 
 // Rules lists the rules that decided and those that warn, each once, the

@@ -23,6 +23,13 @@ type workedCase struct {
 	FrozenAt  string `yaml:"frozen_at"`
 	ThawedAt  string `yaml:"thawed_at"`
 	Out       []string
+	PowerOff  []string `yaml:"power_off"`
+	Probe     []string
+	Freezer   Fill
+	Ice       bool
+	Eggs      Eggs
+	Bitter    bool
+	Box       Packs
 	Air       string
 	Fridge    string
 	Eater     string
@@ -45,9 +52,18 @@ func (c workedCase) batch(t *testing.T) Batch {
 	if c.Fridge != "" {
 		b.Fridge = celsius(t, c.Fridge)
 	}
+	b.Freezer, b.Ice, b.Eggs, b.Bitter, b.Box = c.Freezer, c.Ice, c.Eggs, c.Bitter, c.Box
 	for _, spell := range c.Out {
 		from, to, _ := strings.Cut(spell, "..")
 		b.Out = append(b.Out, Spell{From: clockOf(t, from), To: clockOf(t, to)})
+	}
+	for _, spell := range c.PowerOff {
+		from, to, _ := strings.Cut(spell, "..")
+		b.PowerOff = append(b.PowerOff, Spell{From: clockOf(t, from), To: clockOf(t, to)})
+	}
+	for _, reading := range c.Probe {
+		at, c, _ := strings.Cut(reading, "=")
+		b.Probes = append(b.Probes, Probe{At: clockOf(t, at), C: celsius(t, c).C})
 	}
 	return b
 }
@@ -60,7 +76,7 @@ func TestWorkedCases(t *testing.T) {
 	decoder.KnownFields(true)
 	var cases []workedCase
 	require.NoError(t, decoder.Decode(&cases))
-	require.Len(t, cases, 25)
+	require.Len(t, cases, 45)
 	for _, c := range cases {
 		t.Run(c.Name, func(t *testing.T) {
 			v, err := Judge(c.batch(t), c.Authority, clockOf(t, c.Now))

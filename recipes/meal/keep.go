@@ -48,6 +48,10 @@ func Keep(q Question, l Loaded, t Timetable) (Kept, error) {
 	facts := keeping.PlanFacts{TableFrom: q.ServeAt, Authority: authority, Air: keeping.Celsius(q.AirC), Fridge: keeping.Celsius(q.Kitchen.FridgeC)}
 	for _, dish := range l.Dishes {
 		planned := planned(dish, t.Steps)
+		planned.History.Vulnerable = slices.ContainsFunc(q.Guests, func(g recipes.Guests) bool {
+			suits, _ := suitsGuest(dish.Recipe, g.Diet)
+			return g.Diet.Weak && suits
+		})
 		if tray, ok := t.cool.of(dish); ok && !planned.History.ChilledAt.IsZero() {
 			planned.Spread, planned.Heaped = minutes(tray.spread.FridgeLatest), minutes(tray.heaped.FridgeLatest)
 		}
@@ -85,7 +89,8 @@ func clockOf(facts keeping.PlanFacts, planned keeping.PlanDish) (Clock, error) {
 // planned reads the planned history of a dish off the steps. What of it came off
 // the heat first counts for all of it.
 func planned(dish Dish, steps []Step) keeping.PlanDish {
-	p := keeping.PlanDish{Name: dish.Name(), History: keeping.Batch{Food: FoodOf(dish.Recipe)}}
+	kinds := KindsOf(dish.Recipe)
+	p := keeping.PlanDish{Name: dish.Name(), History: keeping.Batch{Food: kinds.Foods[0], Also: kinds.Foods[1:]}}
 	for _, step := range steps {
 		if !slices.Contains(step.Dishes, dish.Name()) {
 			continue
@@ -106,18 +111,30 @@ func planned(dish Dish, steps []Step) keeping.PlanDish {
 	return p
 }
 
-// FoodOf is the food whose keeping rules a dish falls under, whichever of its
+// FoodOf is the food whose keeping rules name a dish, whichever of its
 // alternatives is taken.
-func FoodOf(d recipes.Dish) string {
+func FoodOf(d recipes.Dish) string { return KindsOf(d).Foods[0] }
+
+// KindsOf are all the foods a dish is made of, whichever of its alternatives is
+// taken; the strictest of them sets each limit.
+func KindsOf(d recipes.Dish) keeping.Kinds {
 	r := keeping.Recipe{Name: d.Name, Cold: d.Served == recipes.Cold, Method: d.Method}
 	for _, line := range d.Crops {
+		if line.Cook == "raw" {
+			r.Raw = append(r.Raw, line.Crop)
+			continue
+		}
 		r.Crops = append(r.Crops, line.Crop)
 	}
 	for _, other := range d.Others {
-		r.Items = append(r.Items, strings.TrimSpace(other.Item+" "+other.State))
+		item := strings.TrimSpace(other.Item + " " + other.State)
+		r.Items = append(r.Items, item)
+		if !other.Composition().Known {
+			r.Unknown = append(r.Unknown, item)
+		}
 		for _, instead := range other.Instead {
 			r.Items = append(r.Items, instead.Item)
 		}
 	}
-	return keeping.FoodOf(r)
+	return keeping.KindsOf(r)
 }

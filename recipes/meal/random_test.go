@@ -94,10 +94,11 @@ func randomDish(t testing.TB, random *rand.Rand, d int) recipes.Dish {
 	first := random.IntN(len(randomCrops))
 	for c := range 1 + random.IntN(2) {
 		cook := "cook: steam, until: " + []string{"just-tender", "tender", "soft"}[random.IntN(3)]
-		if random.IntN(8) == 0 {
+		crop := randomCrops[(first+c)%len(randomCrops)]
+		if _, may := recipes.EatenRaw(crop); random.IntN(8) == 0 && may {
 			cook = "cook: raw"
 		}
-		text += fmt.Sprintf("  - {crop: %s, amount: %d g, prepared: %s, cut: %s, %s}\n", randomCrops[(first+c)%len(randomCrops)],
+		text += fmt.Sprintf("  - {crop: %s, amount: %d g, prepared: %s, cut: %s, %s}\n", crop,
 			200+random.IntN(900), []string{"as-lifted", "peeled", "scrubbed"}[random.IntN(3)],
 			[]string{"cube 20 mm", "cube 25 mm", "halves", "whole", "slice 10 mm"}[random.IntN(5)], cook)
 	}

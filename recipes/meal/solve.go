@@ -8,6 +8,7 @@ import (
 
 	"trencher/harvest"
 	"trencher/recipes"
+	"trencher/recipes/keeping"
 	"trencher/recipes/planner"
 )
 
@@ -98,13 +99,24 @@ func problemDish(dish recipes.Dish) (planner.Dish, error) {
 	return p, nil
 }
 
+// suitsGuest tells whether a dish is for a guest, by what is in it and by the
+// keeping rules of who they are; if not, why.
+func suitsGuest(dish recipes.Dish, diet recipes.Diet) (suits bool, why string) {
+	suits, why = dish.Suits(diet)
+	if suits && diet.Weak {
+		why = keeping.NotForVulnerable(KindsOf(dish).Foods)
+		suits = why == ""
+	}
+	return suits, why
+}
+
 // problemGuests says of each group which dishes suit it, and where not, why.
 func problemGuests(q Question) []planner.Guest {
 	var guests []planner.Guest
 	for _, group := range q.Guests {
 		guest := planner.Guest{Label: group.Label(), Count: group.Count, Child: group.Child}
 		for _, dish := range q.Dishes {
-			suits, why := dish.Suits(group.Diet)
+			suits, why := suitsGuest(dish, group.Diet)
 			guest.Suits, guest.Why = append(guest.Suits, suits), append(guest.Why, why)
 		}
 		guests = append(guests, guest)

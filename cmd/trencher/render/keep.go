@@ -33,7 +33,7 @@ func VerdictText(w io.Writer, v keeping.Verdict, why bool) error {
 
 // askedFor is the verdict's head; a missing fact is called by its flag.
 func askedFor(v keeping.Verdict) string {
-	if v.Kind == keeping.Unknown {
+	if v.Kind == keeping.Unknown && !v.Referred {
 		return v.Missing.AskFor("--" + v.Missing.Field())
 	}
 	return v.Head

@@ -1,0 +1,187 @@
+package recipes
+
+import (
+	"bytes"
+	_ "embed"
+	"encoding/csv"
+	"slices"
+	"strings"
+	"sync"
+	"unicode"
+
+	"trencher/units/measures"
+)
+
+// carriers.csv holds words a cook writes anywhere (an ingredient, its state, a
+// step, a title) and what comes into a dish with them: "fried in butter" brings
+// milk. A row without any is there to be found first: "butternut squash" is no
+// butter. A source "not-listed" is Annex II of Regulation (EU) No 1169/2011,
+// which does not name the food; the others are those of allergens.csv.
+//
+//go:embed carriers.csv
+var carrierData []byte
+
+// carrier is a phrase and what it brings.
+type carrier struct {
+	words         string // as the table has it
+	contains, may marks
+}
+
+// carrierIndex finds carriers by their words in the form of wordForms.
+type carrierIndex struct {
+	byWords map[string]carrier
+	foods   map[string]carrier // those that name a food, by folded name
+	longest int                // words in the longest phrase
+}
+
+var carrierTable = sync.OnceValue(func() *carrierIndex {
+	records, err := csv.NewReader(bytes.NewReader(carrierData)).ReadAll()
+	if err != nil {
+		panic("carriers.csv: " + err.Error())
+	}
+	t := &carrierIndex{byWords: map[string]carrier{}, foods: map[string]carrier{}}
+	for _, r := range records[1:] {
+		c := carrier{words: r[0], contains: parseMarks(r[2]), may: parseMarks(r[3])}
+		t.add(c)
+		if r[1] == "food" {
+			t.foods[strings.Join(wordForms(c.words), " ")] = c
+		}
+	}
+	for name, row := range ingredientTable().byName {
+		t.add(carrier{words: name, contains: row.contains, may: row.may})
+	}
+	return t
+})
+
+// add joins a phrase with what another row of the same words brings.
+func (t *carrierIndex) add(c carrier) {
+	forms := wordForms(c.words)
+	key := strings.Join(forms, " ")
+	if known, ok := t.byWords[key]; ok {
+		c.contains, c.may = c.contains|known.contains, c.may|known.may
+	}
+	t.byWords[key] = c
+	t.longest = max(t.longest, len(forms))
+}
+
+// wordForms cuts a text into its words, folded and in the singular, a hyphen
+// being a space.
+func wordForms(text string) []string {
+	words := strings.FieldsFunc(fold(text), func(r rune) bool { return !unicode.IsLetter(r) && r != '\'' })
+	for i, word := range words {
+		forms := measures.Singulars(strings.Trim(word, "'"))
+		words[i] = forms[min(1, len(forms)-1)]
+	}
+	return words
+}
+
+// carriersIn lists the phrases of the table that stand in a text, whole words
+// only, the longest first at every place; the words of one that is found are
+// used up.
+func carriersIn(text string) []carrier {
+	t := carrierTable()
+	words := wordForms(text)
+	var found []carrier
+	for i := 0; i < len(words); {
+		n := min(t.longest, len(words)-i)
+		for ; n > 0; n-- {
+			if c, ok := t.byWords[strings.Join(words[i:i+n], " ")]; ok {
+				if c.contains|c.may != 0 {
+					found = append(found, c)
+				}
+				break
+			}
+		}
+		i += max(n, 1)
+	}
+	return found
+}
+
+// foodNamed finds a food of the table by its whole name.
+func foodNamed(item string) (carrier, bool) {
+	c, ok := carrierTable().foods[strings.Join(wordForms(item), " ")]
+	return c, ok
+}
+
+// bring adds what words bring to a composition, and keeps the words.
+func (c Composition) bring(text string) Composition {
+	for _, one := range carriersIn(text) {
+		if (one.contains|one.may)&^(c.contains|c.may) == 0 && one.contains&^c.contains == 0 {
+			continue
+		}
+		c.contains, c.may = c.contains|one.contains, c.may|one.may
+		c.spoken = append(slices.Clone(c.spoken), one)
+	}
+	c.may &^= c.contains
+	return c
+}
+
+// spokenFor is the phrase that brings a mark, "" where the name of the
+// ingredient itself does.
+func (c Composition) spokenFor(m marks) string {
+	for _, one := range c.spoken {
+		if (one.contains|one.may)&m != 0 {
+			return one.words
+		}
+	}
+	return ""
+}
+
+// told are the words of a dish outside its ingredient lines, its title and its
+// steps, as parts of it. A word that an ingredient line of the dish has is that
+// line's to answer for.
+func (d Dish) told() []part {
+	var lines []string
+	for _, c := range d.Crops {
+		lines = append(lines, c.Crop)
+	}
+	for _, o := range d.Others {
+		lines = append(lines, o.Item, o.State)
+		for _, a := range o.Instead {
+			lines = append(lines, a.Item, a.State)
+		}
+	}
+	var parts []part
+	tell := func(called, text string) {
+		for _, one := range carriersIn(text) {
+			if ownWords[one.words] || slices.ContainsFunc(lines, func(line string) bool { return hasWords(line, one.words) }) {
+				continue
+			}
+			parts = append(parts, part{called: called + " (" + one.words + ")",
+				Composition: Composition{Item: one.words, Known: true, contains: one.contains, may: one.may &^ one.contains, spoken: []carrier{one}}})
+		}
+	}
+	tell("the name", d.Name)
+	for _, step := range d.Method {
+		tell("the method", step)
+	}
+	return parts
+}
+
+// ownWords are foods one can buy whose names are also a step, or the dish
+// itself, made of the lines it lists.
+var ownWords = map[string]bool{"spread": true, "potato salad": true}
+
+// hasWords tells that a phrase stands in a line, whole words only.
+func hasWords(line, phrase string) bool {
+	return strings.Contains(" "+strings.Join(wordForms(line), " ")+" ", " "+strings.Join(wordForms(phrase), " ")+" ")
+}
+
+// Because names for each allergen the dish contains or may contain the word it
+// rests on: the ingredient, or the words of its state, of the method or of the
+// name.
+func (d Dish) Because() map[Allergen]string {
+	because := map[Allergen]string{}
+	for _, p := range d.parts() {
+		for _, a := range (p.contains | p.may).allergens() {
+			word := p.spokenFor(mark(a))
+			if word == "" {
+				word = p.Item
+			}
+			if because[a] == "" && p.Known {
+				because[a] = word
+			}
+		}
+	}
+	return because
+}

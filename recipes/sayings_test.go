@@ -1,0 +1,75 @@
+package recipes
+
+import (
+	"errors"
+	"slices"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"trencher/units"
+)
+
+// Every saying of the table is read as the table says: accepted with all that it
+// rules out, or declined with a reason.
+func TestEverySayingIsReadAsTheTableSays(t *testing.T) {
+	accepted, declined := 0, 0
+	for _, s := range sayings() {
+		groups, err := ParseGuests("2 adults " + s.phrase)
+		if s.decline {
+			var wrong *units.FieldError
+			require.True(t, errors.As(err, &wrong), "%s: %v", s.phrase, err)
+			assert.NotEmpty(t, wrong.Accepted, s.phrase)
+			declined++
+			continue
+		}
+		require.NoError(t, err, s.phrase)
+		diet := groups[0].Diet
+		if s.phrase == "no meat" {
+			assert.Equal(t, meat, diet.avoid, "its own word, without the fish of a vegetarian")
+			continue
+		}
+		assert.Zero(t, s.out&^diet.avoid, "%s leaves out %s", s.phrase, s.out.words())
+		assert.Equal(t, s.eater != "", diet.Weak, s.phrase)
+		accepted++
+	}
+	assert.Greater(t, accepted, 150)
+	assert.Greater(t, declined, 50)
+}
+
+// What guests say, and what must then not be on their plate (the sayings invented,
+// the allergens those of Regulation (EU) No 1169/2011, Annex II).
+func TestSayingsRuleOut(t *testing.T) {
+	for _, c := range []struct {
+		guests, others string
+		suits          bool
+	}{
+		{"1 adult nut allergy", "- {item: ground almond, amount: 20 g}", false},
+		{"1 adult tree nut allergy", "- {item: peanut butter, amount: 20 g, contains: [peanuts]}", true},
+		{"2 adults no onion", "- {item: spring onions, amount: 20 g}", false},
+		{"2 adults no leek", "- {item: leeks, amount: 20 g}", false},
+		{"2 adults no leek", "- {item: chives, amount: 20 g}", true},
+		{"2 adults no leek and no chives", "- {item: chives, amount: 20 g}", false},
+		{"1 adult, pregnant", "- {item: brie, amount: 20 g}", false},
+		{"1 adult, pregnant", "- {item: chives, amount: 20 g}", true},
+		{"1 child under 5", "- {item: feta, amount: 20 g}", false},
+		{"1 adult over 65, no milk", "- {item: butter, amount: 20 g}", false},
+	} {
+		groups, err := ParseGuests(c.guests)
+		require.NoError(t, err, c.guests)
+		suits, why := dishOf(t, c.others).Suits(groups[0].Diet)
+		assert.Equal(t, c.suits, suits, "%s: %s: %s", c.guests, c.others, why)
+	}
+	for _, who := range []string{"1 adult pregnant", "1 child under 5", "1 adult over 65", "1 adult low immunity"} {
+		groups, err := ParseGuests(who)
+		require.NoError(t, err, who)
+		assert.True(t, groups[0].Diet.Weak, who)
+		again, err := ParseDiet(groups[0].Diet.String())
+		require.NoError(t, err)
+		assert.Equal(t, groups[0].Diet, again, who)
+	}
+	_, err := ParseGuests("1 adult low FODMAP")
+	require.ErrorContains(t, err, "guess")
+	assert.True(t, slices.Contains(Diet{without: "leek;onion"}.Without(), "leek"))
+}
