@@ -51,8 +51,9 @@ func Schedule(ctx context.Context, q Question, l Loaded) (Timetable, error) {
 	return t, nil
 }
 
-// timetableOf is the better of the timetables with and without mixed fillings,
-// on the time axis of a serving time that is not yet settled.
+// timetableOf is the timetable with fillings that mix what is served differently,
+// where that saves a filling and lets no dish wait too long, or costs less; else
+// that without, on the time axis of a serving time that is not yet settled.
 func timetableOf(ctx context.Context, q Question, l Loaded) (Timetable, error) {
 	best, err := place(ctx, q, l)
 	if err != nil {
@@ -63,7 +64,8 @@ func timetableOf(ctx context.Context, q Question, l Loaded) (Timetable, error) {
 		return best, err
 	}
 	other, err := place(ctx, q, mixed)
-	if err == nil && other.Timing.Cost.Compare(best.Timing.Cost) < 0 {
+	saves := other.Timing.Cost.Over <= best.Timing.Cost.Over && len(waitsOf(other.Loaded, other)) <= len(waitsOf(l, best))
+	if err == nil && (saves || other.Timing.Cost.Compare(best.Timing.Cost) < 0) {
 		best = other
 	}
 	return best, err

@@ -21,7 +21,7 @@ const (
 	unloadSteamer = 1.0
 	spreadOnTray  = 2.0
 	finishHot     = 4.0
-	dressWarm     = 5.0
+	dressWarm     = 4.0
 	dressCold     = 10.0
 	pickAtLeast   = 3.0
 	pickEachPlant = 2.0

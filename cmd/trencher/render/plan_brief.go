@@ -73,10 +73,11 @@ func planBrief(p *page, plan meal.Plan) {
 			}
 			items = append(items, text)
 		}
+		method := strings.Join(dish.Recipe.Method, " ")
 		if len(items) > 0 {
-			p.wrapped("   ", strings.Join(items, "; "))
+			method = strings.Join(items, "; ") + ". " + method
 		}
-		p.wrapped("   ", strings.Join(dish.Recipe.Method, " "))
+		p.wrapped("   ", method)
 		p.wrapped("   ", allergensLine(dish))
 		for _, note := range tastingWords(dish) {
 			p.wrapped("   Last time: ", note)
@@ -111,6 +112,15 @@ func partBrief(part meal.Part) string {
 			minutes(s.Estimate.Minutes), knifeFrom(s.Low), upTo(s.High))
 	}
 	return text
+}
+
+// leftBrief is what remains of the lots, a line each.
+func leftBrief(p *page, plan meal.Plan) {
+	for _, left := range plan.Left {
+		if !left.Grams.Round(0).IsZero() {
+			p.wrapped("Left: ", fmt.Sprintf("%s of %s: %s", grams(left.Grams), left.Name, leftAdvice(left.Lot)))
+		}
+	}
 }
 
 // keepByDish are the notes on the plan's own dishes, those of the same dishes

@@ -30,12 +30,13 @@ func PlanText(w io.Writer, a ask.MealAnswer, why, full bool) error {
 	if full {
 		planWants(p, "Pick from the plot", plan.Pick)
 		planWants(p, "Buy from the shop", plan.Buy)
+		planLeft(p, plan)
 	} else {
 		p.gap()
 		wantsBrief(p, "Pick: ", plan.Pick)
 		wantsBrief(p, "Buy: ", plan.Buy)
+		leftBrief(p, plan)
 	}
-	planLeft(p, plan)
 	if len(a.Taken) > 0 {
 		p.heading("Recorded as used in the journal")
 		for _, file := range a.Taken {
@@ -69,14 +70,13 @@ func planFirst(p *page, plan meal.Plan) {
 			minutes(plan.Allow.Minutes()), tookWords(plan)))
 	}
 	planWarnings(p, plan, false)
-	p.gap()
 	p.line(portionsLine(plan))
 	width := 0
 	for _, dish := range plan.Dishes {
 		width = max(width, len([]rune(dish.Name())))
 	}
 	for _, dish := range plan.Dishes {
-		p.line(fmt.Sprintf("%4d  %s  %s", dish.Portions, pad(dish.Name(), width), servedWord(dish)))
+		p.line(fmt.Sprintf("%4d  %s  %s", dish.Portions, pad(dish.Name(), width), joinNonEmpty(", ", servedWord(dish), servedAt(plan))))
 	}
 	for _, out := range plan.LeftOut {
 		p.wrapped("   -  ", out.Dish+": "+leftOutWords(out))
@@ -90,6 +90,14 @@ func planFirst(p *page, plan meal.Plan) {
 	for _, extra := range plan.Extras {
 		p.wrapped("", capital(extraWords(extra, plan.Mode))+".")
 	}
+}
+
+// servedAt is when the dishes are on the table.
+func servedAt(plan meal.Plan) string {
+	if len(plan.Steps) == 0 {
+		return ""
+	}
+	return clockOn(plan.ServeAt, plan.On)
 }
 
 // planWarnings tells what could harm somebody, or the other warnings.
@@ -364,6 +372,9 @@ func planKeep(p *page, plan meal.Plan, full bool) {
 	}
 	for _, says := range keepByDish(plan) {
 		p.wrapped("  - ", says)
+	}
+	if plan.Kitchen.NoFridge {
+		p.wrapped("  - ", "No fridge here: what is not eaten by then is thrown out.")
 	}
 	for _, says := range briefCautions(plan) {
 		p.wrapped("  - ", says)
