@@ -78,9 +78,18 @@ type OwnStep struct {
 	Do      string
 	Minutes int // the most it takes
 	Ring    bool
-	Warms   bool // it warms something, Melts: it melts something
-	Melts   bool
+	Work    OwnWork
 }
+
+// OwnWork is what a step of the grower's own does, as far as it is known.
+type OwnWork uint8
+
+// The kinds of work.
+const (
+	AnyWork OwnWork = iota
+	WarmsUp
+	Melts
+)
 
 // Alternative is what may be used instead of an ingredient.
 type Alternative struct {

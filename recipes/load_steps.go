@@ -14,7 +14,11 @@ func ownSteps(m strict.Map) []OwnStep {
 	var steps []OwnStep
 	for _, n := range m.At("steps").List() {
 		keys := n.Map("do", "takes", "uses", "before")
-		step := OwnStep{Do: strings.Join(strings.Fields(keys.Require("do").Text()), " ")}
+		words := strings.Fields(keys.Require("do").Text())
+		step := OwnStep{Do: strings.Join(words, " ")}
+		if len(words) > 0 {
+			step.Work = ownWork[strings.ToLower(words[0])]
+		}
 		step.Minutes = mostMinutes(keys.Require("takes"))
 		if keys.Has("uses") {
 			step.Ring = keys.At("uses").Choice("ring", "oven", "grill", "embers", "nothing") == "ring"
@@ -22,12 +26,13 @@ func ownSteps(m strict.Map) []OwnStep {
 		if keys.Has("before") {
 			keys.At("before").Choice("finish")
 		}
-		first, _, _ := strings.Cut(strings.ToLower(step.Do), " ")
-		step.Warms, step.Melts = first == "warm", first == "melt"
 		steps = append(steps, step)
 	}
 	return steps
 }
+
+// ownWork says what a step does by the word it begins with.
+var ownWork = map[string]OwnWork{"warm": WarmsUp, "melt": Melts}
 
 // mostMinutes reads a time, of a range the longer end, in whole minutes.
 func mostMinutes(n strict.Node) int {

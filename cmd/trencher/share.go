@@ -11,6 +11,7 @@ import (
 	"trencher/cmd/trencher/demo"
 	"trencher/cmd/trencher/render"
 	"trencher/harvest/journal"
+	"trencher/recipes/meal"
 	"trencher/units"
 )
 
@@ -89,7 +90,7 @@ func (f *shareFlags) ask(env *environment, dishes []string) ask.ShareWords {
 }
 
 // addKitchenFlags declares what a meal may find other than kitchen.yaml says.
-func addKitchenFlags(flags *pflag.FlagSet, g *ask.GivenWords) {
+func addKitchenFlags(flags *pflag.FlagSet, g *meal.GivenWords) {
 	flags.StringVar(&g.Start, "start", "", "start `time`: now, 16:00, \"in 10 min\"; serves as soon as can be")
 	flags.IntVar(&g.Hands, "hands", 0, "how many `people` cook (default: the kitchen's)")
 	flags.StringVar(&g.Gas, "gas", "", "a `canister` of gas, as \"100 g\"")

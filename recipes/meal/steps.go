@@ -159,10 +159,10 @@ func (w *work) finish(d int) string {
 	}
 	for _, own := range dish.Recipe.Steps {
 		step := schedule.Step{Kind: schedule.Own, Dishes: name, Hands: 1}
-		switch {
-		case own.Warms:
+		switch own.Work {
+		case recipes.WarmsUp:
 			step.Kind = schedule.Warm
-		case own.Melts:
+		case recipes.Melts:
 			step.Kind = schedule.Melt
 		}
 		if own.Ring {

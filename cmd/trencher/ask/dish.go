@@ -14,7 +14,7 @@ type DishWords struct {
 	Lifted   []string // "1.85 kg", or "beetroot=400 g" for a dish of several crops
 	Portions int      // 0 = not given
 	ServeAt  string
-	Given    GivenWords
+	Given    meal.GivenWords
 }
 
 // ScaleDish scales one dish to all of a weighed crop, or to a number of
@@ -41,7 +41,7 @@ func ScaleDish(w DishWords) (MealAnswer, error) {
 	if q.ServeAt, err = plot.serving(w.ServeAt); err != nil {
 		return MealAnswer{}, err
 	}
-	if err := plot.give(&q, w.Given); err != nil {
+	if err := q.Give(w.Given, plot.clock()); err != nil {
 		return MealAnswer{}, err
 	}
 	plan, err := meal.MakeOne(context.Background(), q)

@@ -28,7 +28,7 @@ func atHandWords(p meal.Plan) string {
 	if len(p.Runs) == 0 || p.Supplies.WaterML == 0 {
 		return ""
 	}
-	words := []string{litres(p.Supplies.WaterML) + " of drinking water for the pan"}
+	words := []string{litres(p.Supplies.WaterML) + " of drinking water"}
 	if p.Supplies.GasG > 0 {
 		gas := fmt.Sprintf("%s g of gas", twoFigures(p.Supplies.GasG))
 		if p.Supplies.Canisters > 0 {
@@ -36,7 +36,7 @@ func atHandWords(p meal.Plan) string {
 		}
 		words = append(words, gas)
 	}
-	words = append(words, count(len(p.Runs), "filling", "fillings")+" of the steamer")
+	words = append(words, count(len(p.Runs), "steaming", "steamings"))
 	if !p.Timing.Proven {
 		words = append(words, "a timetable not proven the shortest")
 	}

@@ -82,7 +82,7 @@ func planFirst(p *page, plan meal.Plan) {
 		p.wrapped("   -  ", out.Dish+": "+leftOutWords(out))
 	}
 	if hand := atHandWords(plan); hand != "" {
-		p.wrapped("Have at hand: ", hand)
+		p.wrapped("Have: ", hand)
 	}
 	for _, aside := range plan.SetAside {
 		p.wrapped("Set aside: ", fmt.Sprintf("%s of %s (%s). %s", grams(aside.Weight), aside.Crop, aside.Name, capital(asideWords(aside))))

@@ -1,10 +1,9 @@
-package ask
+package meal
 
 import (
 	"fmt"
 
 	"trencher/recipes"
-	"trencher/recipes/meal"
 	"trencher/units"
 )
 
@@ -20,13 +19,14 @@ type GivenWords struct {
 // mostHands is more than any kitchen has room for.
 const mostHands = 8
 
-// give reads what is given into the question.
-func (p *Plot) give(q *meal.Question, w GivenWords) error {
+// Give reads what is given into the question; clock reads the start. Its errors
+// are *units.FieldError.
+func (q *Question) Give(w GivenWords, clock units.Clock) error {
 	if w.Start != "" {
 		if !q.ServeAt.IsZero() {
 			return units.WrongField("start", w.Start, "a serving time is given as well", "one of them")
 		}
-		start, err := units.Clock{Now: p.where.Now, Zone: p.On.Location()}.OnDay("start", w.Start, p.On)
+		start, err := clock.OnDay("start", w.Start, q.On)
 		if err != nil {
 			return err
 		}
@@ -39,7 +39,7 @@ func (p *Plot) give(q *meal.Question, w GivenWords) error {
 		q.Kitchen.Hands = w.Hands
 	}
 	if w.Gas != "" {
-		gas, err := units.Parse(w.Gas, p.Kitchen.Measures)
+		gas, err := units.Parse(w.Gas, q.Kitchen.Measures)
 		if err != nil {
 			return units.InField("gas", w.Gas, err)
 		}
@@ -50,7 +50,7 @@ func (p *Plot) give(q *meal.Question, w GivenWords) error {
 		q.Kitchen.Stove.CanisterG = grams
 	}
 	if w.Water != "" {
-		water, ok := recipes.ParseWater(w.Water, p.Kitchen.Measures)
+		water, ok := recipes.ParseWater(w.Water, q.Kitchen.Measures)
 		if !ok {
 			return units.WrongField("water", w.Water, "no amount of water", "what is carried, as 2 l; or tap")
 		}
