@@ -44,7 +44,6 @@ func ExampleMake() {
 	// 6 of Crushed potatoes from 1125 g of tub-1/20-45-sound
 	// 17:42 scrub
 	// 17:47 boil
-	// 17:55 boil
 	// 17:56 load
 	// 17:58 steam
 	// 18:09 test

@@ -33,6 +33,10 @@ func (w *work) run(run Run, last map[int]string) {
 			boil.AtOnce = last[at.Dish]
 		}
 	}
+	for w.tails[boil.AtOnce] != "" { // something follows that at once already
+		boil.AtOnce = w.tails[boil.AtOnce]
+	}
+	follows := boil.AtOnce
 	if w.boil != "" {
 		boil.After = []string{w.boil}
 	}
@@ -41,8 +45,8 @@ func (w *work) run(run Run, last map[int]string) {
 		canister.Hands, canister.AtOnce, canister.After = 1, boil.AtOnce, boil.After
 		boil.AtOnce, boil.After = w.add(canister, changeGas), nil
 	}
-	lead := w.add(boil, w.pan.reboil(len(last) > 0))
-	if w.pan.topUp && len(last) > 0 {
+	lead := w.add(boil, w.pan.reboil())
+	if w.pan.topUp {
 		w.add(schedule.Step{Kind: schedule.TopUp, Run: run.ID, Hands: 1, Dishes: dishes, Beside: lead}, topUpPan)
 	}
 	all := w.lying(run)
@@ -96,6 +100,9 @@ func (w *work) run(run Run, last map[int]string) {
 		}
 	}
 	w.takeOut(all, in, aside, steamed, last)
+	if follows != "" {
+		w.tails[follows] = last[run.Parts[0].Dish]
+	}
 }
 
 // takeOut adds lifting out what is done early, taking out the rest, and what has

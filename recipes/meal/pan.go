@@ -57,8 +57,8 @@ func panOf(k *kitchen, l Loaded) pan {
 }
 
 // reboil is how long the water takes to boil before a filling.
-func (p pan) reboil(again bool) float64 {
-	if again && p.topUp {
+func (p pan) reboil() float64 {
+	if p.topUp {
 		return math.Max(stillBoils, p.again)
 	}
 	return stillBoils

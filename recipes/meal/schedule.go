@@ -121,6 +121,8 @@ func place(ctx context.Context, q Question, l Loaded) (Timetable, error) {
 		for _, step := range solved.Steps {
 			t.Steps = append(t.Steps, Step{Timed: step, Parts: w.parts[step.ID], Do: w.does[step.ID]})
 		}
+		t.dropFirstTopUp()
+		t.joinFirstBoil(w.boil)
 		t.stretch(w)
 		t.Supplies = suppliesOf(w.pan, t.Steps, q.Kitchen.Stove.CanisterG)
 		if w.change = runsOut(w.pan, t.Steps, q.Kitchen.Stove.CanisterG); w.change == "" {
@@ -129,6 +131,44 @@ func place(ctx context.Context, q Question, l Loaded) (Timetable, error) {
 	}
 	t.Allow = t.ServeAt.Sub(t.Steps[0].At)
 	return t, nil
+}
+
+// dropFirstTopUp takes out the topping up before the first filling: its water is
+// in the pan.
+func (t *Timetable) dropFirstTopUp() {
+	first := slices.IndexFunc(t.Steps, func(s Step) bool { return s.Kind == schedule.Boil && s.Run != "" })
+	if first < 0 {
+		return
+	}
+	run := t.Steps[first].Run
+	t.Steps = slices.DeleteFunc(t.Steps, func(s Step) bool { return s.Kind == schedule.TopUp && s.Run == run })
+}
+
+// joinFirstBoil makes one step of bringing the water to the boil and the first
+// filling's own boil, where one follows the other.
+func (t *Timetable) joinFirstBoil(id string) {
+	at := slices.IndexFunc(t.Steps, func(s Step) bool { return s.ID == id })
+	if at < 0 {
+		return
+	}
+	shared := t.Steps[at]
+	own := slices.IndexFunc(t.Steps, func(s Step) bool { return s.Kind == schedule.Boil && s.ID != id && s.At.Equal(shared.End()) })
+	if own < 0 {
+		return
+	}
+	first := &t.Steps[own]
+	first.At, first.Length = shared.At, first.Length+shared.Length
+	for i := range t.Steps {
+		t.Steps[i].After = slices.Clone(t.Steps[i].After)
+		for j, before := range t.Steps[i].After {
+			if before == id {
+				t.Steps[i].After[j] = first.ID
+			}
+		}
+	}
+	first.After = slices.DeleteFunc(first.After, func(before string) bool { return before == first.ID })
+	t.Steps = slices.Delete(t.Steps, at, at+1)
+	slices.SortStableFunc(t.Steps, func(a, b Step) int { return a.At.Compare(b.At) })
 }
 
 // stretch lets the water be brought back to the boil in a long pause, and what

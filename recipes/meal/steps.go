@@ -47,6 +47,7 @@ type work struct {
 	pick   string              // the step that picks from the plot, or ""
 
 	does     map[string]string // the words of a dish's own steps
+	tails    map[string]string // by the end of a filling, the end of the one that follows it at once
 	prepared map[PartAt]string
 	ready    map[int][]string // by dish: what has to end before it is finished
 	lags     []schedule.Lag
@@ -54,7 +55,7 @@ type work struct {
 
 // list lists the steps of a meal.
 func (w *work) list() {
-	w.does = map[string]string{}
+	w.does, w.tails = map[string]string{}, map[string]string{}
 	w.parts, w.prepared, w.ready = map[string][]PartAt{}, map[PartAt]string{}, map[int][]string{}
 	w.shared()
 	for d, dish := range w.loaded.Dishes {
@@ -101,8 +102,8 @@ func (w *work) shared() {
 	if plants := fromPlot(w.loaded.Dishes); len(plants) > 0 {
 		w.pick = w.add(schedule.Step{Kind: schedule.Pick, Hands: 1}, pickAtLeast+pickEachPlant*float64(len(plants)))
 	}
-	if w.pan.toBoil > stillBoils {
-		w.boil = w.add(schedule.Step{Kind: schedule.Boil, Ring: theRing, Steamer: true}, w.pan.toBoil-stillBoils)
+	if first := w.pan.toBoil - w.pan.reboil(); first > 0 {
+		w.boil = w.add(schedule.Step{Kind: schedule.Boil, Ring: theRing, Steamer: true}, first)
 	}
 }
 
