@@ -46,7 +46,7 @@ func (w *work) run(run Run, last map[int]string) {
 		boil.AtOnce, boil.After = w.add(canister, changeGas), nil
 	}
 	lead := w.add(boil, w.pan.reboil())
-	if w.pan.topUp {
+	if w.pan.topUp && run.ID != w.first {
 		w.add(schedule.Step{Kind: schedule.TopUp, Run: run.ID, Hands: 1, Dishes: dishes, Beside: lead}, topUpPan)
 	}
 	all := w.lying(run)

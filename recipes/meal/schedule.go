@@ -1,6 +1,7 @@
 package meal
 
 import (
+	"cmp"
 	"context"
 	"math"
 	"slices"
@@ -108,8 +109,8 @@ func place(ctx context.Context, q Question, l Loaded) (Timetable, error) {
 	}
 	t := Timetable{Loaded: l, ServeAt: q.On.Add(supper), cool: cool}
 	w := &work{loaded: l, cool: cool, pan: panOf(k, l)}
-	for range 2 {
-		w = &work{loaded: l, cool: cool, pan: w.pan, change: w.change}
+	for range 3 {
+		w = &work{loaded: l, cool: cool, pan: w.pan, change: w.change, first: w.first}
 		w.list()
 		solved, err := schedule.Solve(ctx, schedule.Problem{Steps: w.steps, Serve: t.ServeAt, Lags: w.lags, NodeLimit: q.patience,
 			Have: schedule.Have{Hands: q.Kitchen.Hands, Rings: q.Kitchen.Stove.Rings}})
@@ -125,12 +126,24 @@ func place(ctx context.Context, q Question, l Loaded) (Timetable, error) {
 		t.joinFirstBoil(w.boil)
 		t.stretch(w)
 		t.Supplies = suppliesOf(w.pan, t.Steps, q.Kitchen.Stove.CanisterG)
-		if w.change = runsOut(w.pan, t.Steps, q.Kitchen.Stove.CanisterG); w.change == "" {
+		change, first := runsOut(w.pan, t.Steps, q.Kitchen.Stove.CanisterG), firstRun(t.Steps)
+		if change == w.change && (first == w.first || !w.pan.topUp) {
 			break
 		}
+		w.change, w.first = cmp.Or(w.change, change), first
 	}
 	t.Allow = t.ServeAt.Sub(t.Steps[0].At)
 	return t, nil
+}
+
+// firstRun is the filling that is first in time; "" where there is none.
+func firstRun(steps []Step) string {
+	for _, step := range steps {
+		if step.Kind == schedule.Steam {
+			return step.Run
+		}
+	}
+	return ""
 }
 
 // dropFirstTopUp takes out the topping up before the first filling: its water is

@@ -40,6 +40,7 @@ type work struct {
 	loaded Loaded
 	cool   coolings
 	pan    pan
+	first  string // the filling that is first in time, once that is known
 	change string // the filling before which the canister is changed, or ""
 	steps  []schedule.Step
 	parts  map[string][]PartAt // by step

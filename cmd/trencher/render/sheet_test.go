@@ -73,7 +73,7 @@ func TestSheetSaysEverything(t *testing.T) {
 	page := sheetOf(t, examplePlan())
 	for _, text := range []string{
 		"Saturday 19 July 2031, on the table at 18:30",
-		"18 portions of 5 dishes from 3.37 kg of the crop. Start at 14:36.",
+		"18 portions of 5 dishes from 3.37 kg of the crop. Start at 14:44.",
 		"Crushed potatoes with chives", "4 portions", "720 g scrubbed", "As lifted 750 g: 643 g of bed-2/45-65-sound + 107 g of bed-2/65-80-sound",
 		"60 g", "1½ tbsp", "(exactly 4.5: more than a tenth off)", "or 90 g mayonnaise", "if you like",
 		"7 min (3–12)", "until just tender", "750 ml water", // up to the next 50 ml: never too little
