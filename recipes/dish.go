@@ -41,7 +41,8 @@ type Dish struct {
 	Crops             []CropLine      // the weighed crops it is built on; at least one
 	Others            []OtherLine
 	Method            []string
-	Assumed           []string // what the file left out and was taken for granted
+	Steps             []OwnStep // what takes time or a ring besides
+	Assumed           []string  // what the file left out and was taken for granted
 }
 
 // CropLine is a weighed crop of a dish.
@@ -71,6 +72,24 @@ type OtherLine struct {
 
 	stated stated
 }
+
+// OwnStep is a step of the grower's own that takes time or a ring.
+type OwnStep struct {
+	Do      string
+	Minutes int // the most it takes
+	Ring    bool
+	Work    OwnWork
+}
+
+// OwnWork is what a step of the grower's own does, as far as it is known.
+type OwnWork uint8
+
+// The kinds of work.
+const (
+	AnyWork OwnWork = iota
+	WarmsUp
+	Melts
+)
 
 // Alternative is what may be used instead of an ingredient.
 type Alternative struct {

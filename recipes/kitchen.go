@@ -25,6 +25,20 @@ type Stove struct {
 	Gas        string  // one of heat.Fuels
 	Efficiency float64 // share that reaches the pan; 0 = as usual for the fuel
 	Windy      bool    // no shelter from the wind
+	Rings      int
+	CanisterG  float64 // gas in a full canister; 0 = not known
+}
+
+// ColdBox is a box with ice packs. It keeps cold food cold and cools nothing.
+type ColdBox struct {
+	IceG, HoldsC float64
+	There        bool
+}
+
+// Water is where drinking water comes from.
+type Water struct {
+	Carried   bool
+	CarriedML float64 // what there is of it
 }
 
 // Kitchen is what the plan may reckon with. The zero value is no kitchen;
@@ -36,6 +50,11 @@ type Kitchen struct {
 	Steamer   Steamer
 	Stove     Stove
 	FridgeC   float64
+	NoFridge  bool    // there is none, and FridgeC says nothing
+	ColdBox   ColdBox // a box with ice; zero = none
+	Water     Water
+	Hands     int     // who help at once
+	PotML     float64 // what the pot holds; 0 = no pot besides the steamer
 	// FridgeGiven tells a fridge that kitchen.yaml gives from the default.
 	FridgeGiven bool
 	RoomC       float64
@@ -63,8 +82,9 @@ func DefaultKitchen(system units.System) Kitchen {
 	return Kitchen{
 		Measures: system,
 		Steamer:  Steamer{DiameterMM: defaultDiameterMM, Tiers: defaultTiers},
-		Stove:    Stove{PowerW: defaultPowerW, Gas: defaultGas},
+		Stove:    Stove{PowerW: defaultPowerW, Gas: defaultGas, Rings: 1},
 		FridgeC:  defaultFridgeC, RoomC: defaultRoomC,
+		Hands:     1,
 		Authority: defaultAuthority,
 		Measure:   units.Kitchen{System: system},
 		Table:     measures.Default().For(system),
@@ -87,7 +107,7 @@ func LoadKitchen(file string, data []byte) (Kitchen, error) {
 }
 
 func readKitchen(root strict.Node) Kitchen {
-	m := root.Map("measures", "altitude", "steamer", "stove", "fridge", "room", "authority",
+	m := root.Map("measures", "altitude", "steamer", "stove", "fridge", "cold-box", "water", "hands", "pot", "room", "authority",
 		"scales", "jug", "spoons", "vague", "weights", "yields")
 	system, _ := units.ParseSystem(m.Require("measures").Choice("metric", "uk", "us", "au"))
 	k := DefaultKitchen(system)
@@ -95,8 +115,8 @@ func readKitchen(root strict.Node) Kitchen {
 	k.AltitudeM = s.number("altitude", "0 m", units.Metre, 0, -430, 5000)
 	s.steamer()
 	s.stove()
-	k.FridgeGiven = m.Has("fridge")
-	k.FridgeC = s.number("fridge", "5 C", units.Celsius, k.FridgeC, -5, 12)
+	s.coldPlaces()
+	s.supplies()
 	k.RoomC = s.number("room", "20 C", units.Celsius, k.RoomC, -10, 45)
 	if m.Has("authority") {
 		k.Authority = m.At("authority").Choice("strictest", "uk", "us", "au-nz")
@@ -165,7 +185,7 @@ func (s settings) stove() {
 		s.assume("a stove of %d W, %s", defaultPowerW, defaultGas)
 		return
 	}
-	m := s.keys.At("stove").Map("power", "gas", "efficiency", "wind")
+	m := s.keys.At("stove").Map("power", "gas", "efficiency", "wind", "rings", "canister")
 	if m.Has("power") {
 		stove.PowerW = physical(m.At("power"), units.Watt, 200, 15000)
 	} else {
@@ -175,6 +195,12 @@ func (s settings) stove() {
 		stove.Gas = m.At("gas").Choice(heat.Fuels()...)
 	} else {
 		s.assume("the stove burns %s", defaultGas)
+	}
+	if m.Has("rings") {
+		stove.Rings = m.At("rings").Whole(1, 6)
+	}
+	if m.Has("canister") {
+		stove.CanisterG = physical(m.At("canister"), units.Gram, 50, 20000)
 	}
 	if m.Has("wind") {
 		stove.Windy = m.At("wind").Choice("sheltered", "windy") == "windy"

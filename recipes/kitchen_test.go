@@ -28,7 +28,7 @@ yields:
 	assert.Equal(t, units.UK, k.Measures)
 	assert.InDelta(t, 304.8, k.AltitudeM, 1e-9)
 	assert.Equal(t, Steamer{DiameterMM: 240, Tiers: 3}, k.Steamer)
-	assert.Equal(t, Stove{PowerW: 1800, Gas: "propane", Efficiency: 0.4, Windy: true}, k.Stove)
+	assert.Equal(t, Stove{PowerW: 1800, Rings: 1, Gas: "propane", Efficiency: 0.4, Windy: true}, k.Stove)
 	assert.InDelta(t, 4, k.FridgeC, 1e-9)
 	assert.True(t, k.FridgeGiven)
 	assert.Equal(t, 18.0, k.RoomC)

@@ -46,7 +46,7 @@ func (l *dishLoader) assume(format string, values ...any) {
 }
 
 func (l *dishLoader) dish(root strict.Node) Dish {
-	m := root.Map("name", "portions", "served", "smallest", "largest", "wish", "crops", "others", "method")
+	m := root.Map("name", "portions", "served", "smallest", "largest", "wish", "crops", "others", "method", "steps")
 	d := Dish{Name: l.name(m.Require("name")), Portions: m.Require("portions").Whole(1, MaxPortions)}
 	l.batch(m, &d)
 	d.Wish = l.wish(m)
@@ -56,6 +56,7 @@ func (l *dishLoader) dish(root strict.Node) Dish {
 	for _, step := range m.At("method").List() {
 		d.Method = append(d.Method, step.Text())
 	}
+	d.Steps = ownSteps(m)
 	d.Assumed = l.assumed
 	return d
 }

@@ -93,14 +93,6 @@ func (c Clock) wall(text string) (time.Time, bool) {
 	return time.Date(day.Year(), day.Month(), day.Day(), t.Hour(), t.Minute(), 0, 0, time.UTC), true
 }
 
-// OnDay reads a time of day on a given day, as a serving time is typed.
-func (c Clock) OnDay(field, text string, day time.Time) (time.Time, error) {
-	if !IsTimeOfDay(text) {
-		return time.Time{}, WrongField(field, text, "not a time of day", "hours and minutes, as 18:30")
-	}
-	return c.Moment(field, day.Format(time.DateOnly)+"T"+strings.TrimSpace(text))
-}
-
 // IsTimeOfDay tells hours and minutes alone, as 18:30, from a moment.
 func IsTimeOfDay(text string) bool {
 	_, err := time.Parse(timeOfDay, strings.TrimSpace(text))

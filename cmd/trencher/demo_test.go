@@ -21,6 +21,7 @@ func TestDemoPlan(t *testing.T) {
 		{"testdata/demo/share-why.txt", []string{"share", "--demo", "--why"}},
 		{"testdata/demo/share.json", []string{"share", "--demo", "--json"}},
 		{"testdata/demo/table.txt", []string{"table", "--demo", "--guests", "4 adults", "--guests", "2 adults no milk", "--guests", "3 children vegetarian"}},
+		{"testdata/demo/share-full.txt", []string{"share", "--demo", "--full"}},
 		{"testdata/demo/dish.txt", []string{"dish", "beetroot-and-potato", "--demo", "--portions", "6", "--serve-at", "13:00"}},
 	} {
 		t.Run(golden.file, func(t *testing.T) {
@@ -35,6 +36,9 @@ func TestDemoPlan(t *testing.T) {
 			require.Equal(t, string(want), out)
 			again, _, _ := trencher("", golden.args...)
 			require.Equal(t, out, again, "the same input gives the same output, byte for byte")
+			if golden.file == "testdata/demo/share.txt" {
+				require.LessOrEqual(t, strings.Count(out, "\n"), 130, "the whole answer in three screens")
+			}
 			if strings.HasSuffix(golden.file, ".txt") {
 				requireNarrow(t, out)
 			}

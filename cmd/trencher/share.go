@@ -5,11 +5,13 @@ import (
 	"io"
 
 	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
 
 	"trencher/cmd/trencher/ask"
 	"trencher/cmd/trencher/demo"
 	"trencher/cmd/trencher/render"
 	"trencher/harvest/journal"
+	"trencher/recipes/meal"
 	"trencher/units"
 )
 
@@ -18,11 +20,13 @@ type planFlags struct {
 	plot            plotFlags
 	face            faceFlags
 	sheet, calendar string
+	full            bool
 }
 
 func (f *planFlags) add(cmd *cobra.Command) {
 	f.plot.add(cmd)
 	f.face.add(cmd)
+	cmd.Flags().BoolVar(&f.full, "full", false, "tell all: every step, lot, cut and load")
 	cmd.Flags().StringVar(&f.sheet, "sheet", "", "also write a printable page to this HTML `file`")
 	cmd.Flags().StringVar(&f.calendar, "calendar", "", "also write the timetable to this iCalendar `file`")
 }
@@ -31,7 +35,7 @@ func (f *planFlags) add(cmd *cobra.Command) {
 func (f *planFlags) show(env *environment, answer ask.MealAnswer) error {
 	plan := answer.Plan
 	if f.calendar != "" && len(plan.Steps) == 0 {
-		return usagef("--calendar needs a timetable; add --serve-at 18:30")
+		return usagef("--calendar needs a timetable, and there is nothing to do")
 	}
 	if f.sheet != "" {
 		if err := journal.WriteFile(f.sheet, func(w io.Writer) error { return render.Sheet(w, plan) }); err != nil {
@@ -51,7 +55,7 @@ func (f *planFlags) show(env *environment, answer ask.MealAnswer) error {
 	if f.face.json {
 		return render.PlanJSON(env.out, answer, f.face.why)
 	}
-	return render.PlanText(env.out, answer, f.face.why)
+	return render.PlanText(env.out, answer, f.face.why, f.full)
 }
 
 // shareFlags are the flags that share and table have in common.
@@ -68,7 +72,8 @@ func (f *shareFlags) add(cmd *cobra.Command) {
 	flags.StringArrayVar(&q.Without, "without", nil, "leave this `dish` out (repeatable)")
 	flags.StringArrayVar(&q.Limits, "limit", nil, "no more of an `ingredient` than this: \"butter=150 g\" (repeatable)")
 	flags.StringArrayVar(&q.KeepBack, "keep-back", nil, "hold `produce` back: \"500 g potato\" (repeatable)")
-	flags.StringVar(&q.ServeAt, "serve-at", "", "serving `time`, as 18:30: makes a timetable")
+	flags.StringVar(&q.ServeAt, "serve-at", "", "serving `time`, as 18:30 or \"6:30 pm\"")
+	addKitchenFlags(flags, &q.Given)
 	flags.StringVar(&q.Air, "air", "", "`air` where the food will stand, as \"24 C\" (default: the kitchen's room)")
 	flags.BoolVar(&q.Take, "take", false, "record the plan in the journal as used")
 }
@@ -78,10 +83,18 @@ func (f *shareFlags) ask(env *environment, dishes []string) ask.ShareWords {
 	q := f.question
 	q.Plot = f.plot.ask(env)
 	q.Only = append(dishes, q.Only...)
-	if q.Plot.Demo && q.ServeAt == "" {
+	if q.Plot.Demo && q.ServeAt == "" && q.Given.Start == "" {
 		q.ServeAt = demo.ServeAt
 	}
 	return q
+}
+
+// addKitchenFlags declares what a meal may find other than kitchen.yaml says.
+func addKitchenFlags(flags *pflag.FlagSet, g *meal.GivenWords) {
+	flags.StringVar(&g.Start, "start", "", "start `time`: now, 16:00, \"in 10 min\"; serves as soon as can be")
+	flags.IntVar(&g.Hands, "hands", 0, "how many `people` cook (default: the kitchen's)")
+	flags.StringVar(&g.Gas, "gas", "", "a `canister` of gas, as \"100 g\"")
+	flags.StringVar(&g.Water, "water", "", "carried `water` there is, as \"2 l\"")
 }
 
 func newShareCommand(env *environment) *cobra.Command {

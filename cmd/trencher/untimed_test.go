@@ -32,7 +32,7 @@ others:
 	out, errs, status := dishCommand("dish", "leeks", "--plot", dir, "--serve-at", "18:30")
 	require.Equal(t, statusDone, status, errs)
 	words := strings.Join(strings.Fields(out), " ")
-	assert.Contains(t, words, "1.00 kg as lifted, 440 g trimmed")
+	assert.Contains(t, words, "leek 1.00 kg, 440 g trimmed")
 	assert.Contains(t, words, "ow long leek steams is not known here: no time, water or gas is reckoned for it in Leeks")
 	assert.Contains(t, words, "may hold anything (not in our table: grandmother's sauce)")
 }

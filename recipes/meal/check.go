@@ -7,6 +7,7 @@ import (
 
 	"github.com/shopspring/decimal"
 
+	"trencher/recipes"
 	"trencher/recipes/keeping"
 	"trencher/recipes/schedule"
 )
@@ -98,18 +99,126 @@ func (c *check) order() {
 				c.add("", "%s of %v begins before what it waits for has ended", step.Kind, step.Dishes)
 			}
 		}
-		for _, other := range c.plan.Steps[i+1:] {
-			if meets(step.Timed, other.Timed) {
-				c.add("", "%s of %v and %s of %v keep the same thing busy", step.Kind, step.Dishes, other.Kind, other.Dishes)
-			}
+		c.busy(step)
+	}
+	c.ends()
+}
+
+// busy adds up what is kept busy when a step begins.
+func (c *check) busy(begins Step) {
+	hands, on := 0, map[int]string{}
+	for _, step := range c.plan.Steps {
+		if step.At.After(begins.At) || !step.End().After(begins.At) {
+			continue
 		}
+		hands += step.Hands
+		if step.Ring == 0 {
+			continue
+		}
+		who := step.Run
+		if who == "" {
+			who = step.ID
+		}
+		if other, taken := on[step.Ring]; taken && other != who {
+			c.add("", "%s of %v: ring %d is taken", begins.Kind, begins.Dishes, step.Ring)
+		}
+		on[step.Ring] = who
+	}
+	if most := max(1, c.plan.Kitchen.Hands); hands > most {
+		c.add("", "%s of %v: %d pairs of hands are busy where %d are there", begins.Kind, begins.Dishes, hands, most)
+	}
+	if rings := max(1, c.plan.Kitchen.Stove.Rings); len(on) > rings {
+		c.add("", "%s of %v: %d rings burn where %d are there", begins.Kind, begins.Dishes, len(on), rings)
+	}
+	if tiers := c.tiersAt(begins); tiers > max(1, c.plan.Kitchen.Steamer.Tiers) {
+		c.add("", "%s of %v: %d tiers are full", begins.Kind, begins.Dishes, tiers)
 	}
 }
 
-// meets tells that two steps keep the same thing busy at the same time.
-func meets(a, b schedule.Timed) bool {
-	same := a.Hands > 0 && b.Hands > 0 || a.Ring > 0 && a.Ring == b.Ring
-	return same && a.At.Before(b.End()) && b.At.Before(a.End())
+// tiersAt is how many tiers are taken when a step begins.
+func (c *check) tiersAt(begins Step) int {
+	tiers := 0
+	for _, run := range c.plan.Runs {
+		steams := slices.ContainsFunc(c.plan.Steps, func(s Step) bool {
+			return s.Run == run.ID && s.Kind == schedule.Steam && !s.At.After(begins.At) && s.End().After(begins.At)
+		})
+		if steams {
+			tiers += len(run.Tiers)
+		}
+	}
+	return tiers
+}
+
+// ends makes sure that nothing waits in an occupied place: what steams is taken
+// out, what is spread cools and what cools is chilled at once; that every
+// filling has its boil, its water and its load; and that what should be hot or
+// warm on the table is, or is told not to be.
+func (c *check) ends() {
+	follows := map[schedule.Kind]schedule.Kind{schedule.Spread: schedule.Cool}
+	if !c.plan.Kitchen.NoFridge {
+		follows[schedule.Cool] = schedule.Chill
+	}
+	for _, step := range c.plan.Steps {
+		next, must := follows[step.Kind]
+		if must && !slices.ContainsFunc(c.plan.Steps, func(s Step) bool { return s.Kind == next && s.AtOnce == step.ID && s.At.Equal(step.End()) }) {
+			c.add("", "%s of %v is not followed at once", step.Kind, step.Dishes)
+		}
+		if step.Kind == schedule.Steam && !c.isTakenOut(step) {
+			c.add("", "what steams for %v stays in the steamer", step.Dishes)
+		}
+	}
+	for _, run := range c.plan.Runs {
+		boils := slices.ContainsFunc(c.plan.Steps, func(s Step) bool { return s.Kind == schedule.Boil && s.Run == run.ID })
+		if len(c.plan.Steps) > 0 && !boils {
+			c.add("", "no water boils for %s", run.ID)
+		}
+	}
+	for d, dish := range c.plan.Dishes {
+		most := map[recipes.Served]time.Duration{recipes.Hot: hotWait, recipes.Warm: warmWait}[dish.Recipe.Served]
+		left := firstOffHeat(c.plan.Steps, d)
+		told := slices.ContainsFunc(c.plan.Warnings, func(w Warning) bool { return w.Concern == Waits && w.Dish == dish.Name() })
+		if most > 0 && !left.IsZero() && !told && c.plan.ServeAt.Sub(left) > most {
+			c.add(dish.Name(), "it waits too long off the heat, untold")
+		}
+	}
+	c.water()
+}
+
+// isTakenOut tells that a class is lifted out or taken out when it is done.
+func (c *check) isTakenOut(steam Step) bool {
+	return slices.ContainsFunc(c.plan.Steps, func(s Step) bool {
+		return (s.Kind == schedule.Unload || s.Kind == schedule.LiftOut) && s.Run == steam.Run && s.At.Equal(steam.End())
+	})
+}
+
+// water follows the pan from filling to filling.
+func (c *check) water() {
+	level, evaporates := c.plan.Supplies.StartML, 0.0
+	for _, dish := range c.plan.Dishes {
+		for _, part := range dish.Parts {
+			if part.Steam != nil {
+				evaporates = max(evaporates, part.Steam.Load.EvaporatesG)
+			}
+		}
+	}
+	seen := map[string]bool{}
+	for _, step := range c.plan.Steps {
+		switch {
+		case step.Kind == schedule.TopUp:
+			level = c.plan.Supplies.StartML
+		case step.Kind == schedule.Steam && !seen[step.Run]:
+			seen[step.Run] = true
+			end := step.End()
+			for _, other := range c.plan.Steps {
+				if other.Kind == schedule.Steam && other.Run == step.Run {
+					end = later(end, other.End())
+				}
+			}
+			if level -= evaporates * end.Sub(step.At).Minutes(); level <= 0 {
+				c.add("", "the pan boils dry in %s", step.Run)
+			}
+		}
+	}
 }
 
 // cooking makes sure that every part is prepared, then steamed in each of its
@@ -157,11 +266,7 @@ func (c *check) steaming() {
 		}
 	}
 	for _, run := range c.plan.Runs {
-		layers := 0
-		for _, at := range run.Parts {
-			layers += c.plan.Dishes[at.Dish].Parts[at.Part].Steam.Load.Layers
-		}
-		if tiers := c.plan.Kitchen.Steamer.Tiers; len(run.Parts) > 1 && layers > tiers {
+		if layers, tiers := len(run.Tiers), c.plan.Kitchen.Steamer.Tiers; layers > tiers {
 			c.add("", "%d layers share %d tiers", layers, tiers)
 		}
 	}

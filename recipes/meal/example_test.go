@@ -42,11 +42,15 @@ func ExampleMake() {
 	fmt.Println("amiss:", len(meal.Check(plan)))
 	// Output:
 	// 6 of Crushed potatoes from 1125 g of tub-1/20-45-sound
-	// 17:43 scrub
-	// 17:49 boil
-	// 17:57 steam
-	// 18:20 pick
+	// 17:42 scrub
+	// 17:47 boil
+	// 17:56 load
+	// 17:58 steam
+	// 18:09 test
+	// 18:19 pick
+	// 18:24 unload
 	// 18:25 finish
-	// to be eaten by 20:25
+	// 18:29 serve
+	// to be eaten by 20:24
 	// amiss: 0
 }

@@ -44,8 +44,7 @@ func (c Clock) Over() time.Duration {
 // know.
 func Keep(q Question, l Loaded, t Timetable) (Kept, error) {
 	var kept Kept
-	authority := keeping.Authority(q.Kitchen.Authority)
-	facts := keeping.PlanFacts{TableFrom: q.ServeAt, Authority: authority, Air: keeping.Celsius(q.AirC), Fridge: keeping.Celsius(q.Kitchen.FridgeC)}
+	facts := q.facts(q.ServeAt)
 	for _, dish := range l.Dishes {
 		planned := planned(dish, t.Steps)
 		planned.History.Vulnerable = slices.ContainsFunc(q.Guests, func(g recipes.Guests) bool {
@@ -71,6 +70,12 @@ func Keep(q Question, l Loaded, t Timetable) (Kept, error) {
 	}
 	kept.Notes = append(notes, keeping.StandingNotes()...)
 	return kept, nil
+}
+
+// facts are what the plan's keeping rests on, on the table at a moment.
+func (q Question) facts(table time.Time) keeping.PlanFacts {
+	return keeping.PlanFacts{TableFrom: table, Authority: keeping.Authority(q.Kitchen.Authority),
+		Air: keeping.Celsius(q.AirC), Fridge: keeping.Celsius(q.Kitchen.FridgeC)}
 }
 
 func minutes(m float64) time.Duration { return time.Duration(m * float64(time.Minute)) }

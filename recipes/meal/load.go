@@ -22,7 +22,9 @@ type Loaded struct {
 // and reckons how long each takes with all that is in it. A crop without
 // figures is left without a time, see [Part.IsUntimed]. An error is of heat, with
 // the dish it is about.
-func LoadUp(q Question, s Scaled) (Loaded, error) {
+func LoadUp(q Question, s Scaled) (Loaded, error) { return loadUp(q, s, servedAlike) }
+
+func loadUp(q Question, s Scaled, mix mixing) (Loaded, error) {
 	k := newKitchen(q)
 	l := Loaded{Dishes: slices.Clone(s.Dishes)}
 	for d := range l.Dishes {
@@ -33,7 +35,7 @@ func LoadUp(q Question, s Scaled) (Loaded, error) {
 			}
 		}
 	}
-	if err := k.fill(&l); err != nil {
+	if err := k.fill(&l, mix); err != nil {
 		return Loaded{}, err
 	}
 	return l, k.cutAll(&l)

@@ -3,10 +3,13 @@ package meal
 import (
 	"context"
 	"slices"
+	"time"
 
 	"github.com/shopspring/decimal"
 
+	"trencher/recipes"
 	"trencher/recipes/keeping"
+	"trencher/recipes/schedule"
 )
 
 // Make plans a meal of mode [Share] or [Table]. The errors are those of the
@@ -17,7 +20,7 @@ func Make(ctx context.Context, q Question) (Plan, error) {
 	if err != nil {
 		return Plan{}, err
 	}
-	plan, err := rest(q, Scale(q, solved))
+	plan, err := rest(ctx, q, Scale(q, solved))
 	if err != nil {
 		return Plan{}, err
 	}
@@ -36,8 +39,8 @@ func Make(ctx context.Context, q Question) (Plan, error) {
 }
 
 // MakeOne plans the one dish of a question of mode [One].
-func MakeOne(q Question) (Plan, error) {
-	plan, err := rest(q, ScaleOne(q))
+func MakeOne(ctx context.Context, q Question) (Plan, error) {
+	plan, err := rest(ctx, q, ScaleOne(q))
 	if err != nil {
 		return Plan{}, err
 	}
@@ -45,22 +48,27 @@ func MakeOne(q Question) (Plan, error) {
 }
 
 // rest goes through the stages after scaling, which share all modes.
-func rest(q Question, scaled Scaled) (Plan, error) {
+func rest(ctx context.Context, q Question, scaled Scaled) (Plan, error) {
 	loaded, err := LoadUp(q, scaled)
 	if err != nil {
 		return Plan{}, err
 	}
-	timetable, err := Schedule(q, loaded)
+	timetable, err := Schedule(ctx, q, loaded)
 	if err != nil {
 		return Plan{}, err
 	}
+	loaded, q.ServeAt = timetable.Loaded, timetable.ServeAt
 	kept, err := Keep(q, loaded, timetable)
 	if err != nil {
 		return Plan{}, err
 	}
 	plan := Plan{Mode: q.Mode, Plot: q.Plot, On: q.On, ServeAt: q.ServeAt, AirC: q.AirC, Kitchen: q.Kitchen,
 		Dishes: loaded.Dishes, Runs: loaded.Runs, Steps: timetable.Steps, Allow: timetable.Allow,
+		Took: timetable.Took, Timing: timetable.Timing, Supplies: timetable.Supplies,
 		Clocks: kept.Clocks, Keep: kept.Notes, Cautions: keeping.Cautions(false)}
+	if timetable.Late != nil {
+		plan.EarliestServeAt = timetable.Late.Earliest
+	}
 	plan.Pick, plan.Buy = Wants(loaded.Dishes, q.Kitchen)
 	plan.Warnings = warningsOf(q, loaded, timetable, kept)
 	plan.Reasons = reasonsOf(q, plan)
@@ -87,6 +95,10 @@ func warningsOf(q Question, l Loaded, t Timetable, k Kept) []Warning {
 	if t.Late != nil {
 		warnings = append(warnings, Warning{Severity: Shortcoming, Concern: Late, Late: *t.Late})
 	}
+	warnings = append(warnings, waitsOf(l, t)...)
+	if water := q.Kitchen.Water; water.Carried && t.Supplies.WaterML > water.CarriedML {
+		warnings = append(warnings, Warning{Severity: Shortcoming, Concern: OutOfWater})
+	}
 	for _, says := range q.Remarks {
 		warnings = append(warnings, Warning{Severity: Notice, Concern: Remark, Says: says})
 	}
@@ -98,6 +110,35 @@ func warningsOf(q Question, l Loaded, t Timetable, k Kept) []Warning {
 		}
 	}
 	return warnings
+}
+
+// waitsOf tells of hot and warm dishes that wait longer than they should, and of
+// cold ones that are not cold.
+func waitsOf(l Loaded, t Timetable) []Warning {
+	var warnings []Warning
+	for d, dish := range l.Dishes {
+		most := map[recipes.Served]time.Duration{recipes.Hot: hotWait, recipes.Warm: warmWait}[dish.Recipe.Served]
+		left := firstOffHeat(t.Steps, d)
+		if waits := t.ServeAt.Sub(left); most > 0 && !left.IsZero() && waits > most {
+			warnings = append(warnings, Warning{Severity: Notice, Concern: Waits, Dish: dish.Name(), Waited: waits})
+		}
+		if tray, ok := t.cool.of(dish); ok && !tray.chills {
+			warnings = append(warnings, Warning{Severity: Notice, Concern: NotCold, Dish: dish.Name()})
+		}
+	}
+	return warnings
+}
+
+// firstOffHeat is when the first steamed part of a dish leaves the heat; zero
+// where none is.
+func firstOffHeat(steps []Step, dish int) (first time.Time) {
+	for _, step := range steps {
+		about := slices.ContainsFunc(step.Parts, func(at PartAt) bool { return at.Dish == dish })
+		if step.Kind == schedule.Steam && about && (first.IsZero() || step.End().Before(first)) {
+			first = step.End()
+		}
+	}
+	return first
 }
 
 // lotsOf lists the kitchen's lots with what the plan takes of each, and what is

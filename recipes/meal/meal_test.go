@@ -91,8 +91,10 @@ func kindsOf(plan meal.Plan, dish string) []schedule.Kind {
 // Hot dishes go from the steamer to the table; cold ones cool and chill between.
 func TestStepsOfADish(t *testing.T) {
 	plan := makePlan(t, question(t, twoDishes(t), lot("tub-1/a", "potato", 2000, 20, 45)))
-	assert.Equal(t, []schedule.Kind{schedule.Scrub, schedule.Steam, schedule.Finish}, kindsOf(plan, "Crushed potatoes"))
-	assert.Equal(t, []schedule.Kind{schedule.Scrub, schedule.Steam, schedule.Cool, schedule.Chill, schedule.Dress}, kindsOf(plan, "Potato salad"))
+	assert.Equal(t, []schedule.Kind{schedule.Scrub, schedule.Boil, schedule.Load, schedule.Steam, schedule.Test, schedule.Unload,
+		schedule.Finish, schedule.Serve}, kindsOf(plan, "Crushed potatoes"))
+	assert.Equal(t, []schedule.Kind{schedule.Boil, schedule.Scrub, schedule.Load, schedule.Steam, schedule.Test, schedule.Unload,
+		schedule.Spread, schedule.Cool, schedule.Chill, schedule.Dress, schedule.Serve}, kindsOf(plan, "Potato salad"))
 	shared := map[schedule.Kind]int{}
 	for _, step := range plan.Steps {
 		if len(step.Dishes) == 0 {
@@ -100,17 +102,14 @@ func TestStepsOfADish(t *testing.T) {
 		}
 	}
 	assert.Equal(t, 1, shared[schedule.Pick], "chives are picked once for both")
-	assert.Equal(t, 2, shared[schedule.Boil], "and brought back to the boil after the pause")
+	assert.Zero(t, shared[schedule.Boil], "every filling has its own boil")
+	assert.True(t, plan.Timing.Proven)
 	for _, step := range plan.Steps {
-		if step.Kind == schedule.Finish {
-			steam := plan.Steps[0]
-			for _, other := range plan.Steps {
-				if other.ID == step.StraightFrom {
-					steam = other
-				}
-			}
-			assert.Equal(t, schedule.Steam, steam.Kind)
-			assert.Equal(t, steam.End(), step.At, "a hot dish is finished straight from the steamer")
+		switch {
+		case step.Kind == schedule.Boil && step.Run == plan.Runs[1].ID:
+			assert.Greater(t, step.Length, time.Minute, "after a long pause it is brought back to the boil")
+		case step.Kind == schedule.Serve:
+			assert.Equal(t, plan.ServeAt, step.End())
 		}
 	}
 	assert.Equal(t, plan.ServeAt.Sub(plan.Steps[0].At), plan.Allow)
@@ -123,7 +122,7 @@ func TestHandworkTakesTime(t *testing.T) {
 		dish := loadDish(t, "d.yaml", strings.Replace(crushed, "scrubbed", prepared, 1))
 		q := question(t, []recipes.Dish{dish})
 		q.Mode, q.Portions = meal.One, big.NewRat(portions, 1)
-		plan, err := meal.MakeOne(q)
+		plan, err := meal.MakeOne(context.Background(), q)
 		require.NoError(t, err)
 		for _, step := range plan.Steps {
 			if step.Kind == schedule.Scrub || step.Kind == schedule.Peel {
@@ -180,7 +179,8 @@ func TestABrokenClockIsADanger(t *testing.T) {
 	assert.Equal(t, plan.Clocks[0], first.Clock)
 	assert.False(t, first.Clock.Holds)
 	assert.Equal(t, plan.ServeAt.Sub(first.Clock.LimitAt), first.Clock.Over())
-	assert.Equal(t, meal.Notice, plan.Warnings[len(plan.Warnings)-1].Severity)
+	last := plan.Warnings[len(plan.Warnings)-1]
+	assert.Equal(t, meal.Notice, last.Severity)
 }
 
 // The salad is out of the fridge from the moment it is dressed.
@@ -222,22 +222,36 @@ func TestPartsShareAFilling(t *testing.T) {
 		assert.LessOrEqual(t, part.Steam.Low, part.Steam.Estimate.Minutes)
 		assert.GreaterOrEqual(t, part.Steam.High, part.Steam.Estimate.Minutes)
 	}
-	steps := kindsOf(plan, "Beetroot and potato")
-	assert.Equal(t, []schedule.Kind{schedule.Peel, schedule.Scrub, schedule.Steam, schedule.Dress}, steps)
+	assert.Len(t, plan.Runs[0].Tiers, 2)
+	var steams, loads []meal.Step
+	for _, step := range plan.Steps {
+		switch step.Kind {
+		case schedule.Steam:
+			steams = append(steams, step)
+		case schedule.Load:
+			loads = append(loads, step)
+		}
+	}
+	require.Len(t, steams, 2)
+	assert.Equal(t, "beetroot", steams[0].Crop, "the longest goes in first")
+	assert.Equal(t, 1, steams[0].Tier, "and lies lowest")
+	assert.Equal(t, steams[0].End(), steams[1].End(), "what needs less goes in later")
+	assert.Len(t, loads, 2)
 }
 
 // One dish alone takes from no lot and has its own portions.
 func TestOneDish(t *testing.T) {
 	q := question(t, twoDishes(t)[:1])
 	q.Mode, q.Portions, q.ServeAt = meal.One, big.NewRat(11, 2), time.Time{}
-	plan, err := meal.MakeOne(q)
+	plan, err := meal.MakeOne(context.Background(), q)
 	require.NoError(t, err)
 	assert.Equal(t, 5, plan.Dishes[0].Portions)
 	assert.Equal(t, "1.375", units.DecimalOf(plan.Dishes[0].Scaled.Factor).String())
 	assert.Empty(t, plan.Dishes[0].Parts[0].From)
-	assert.Empty(t, plan.Steps)
-	assert.Empty(t, plan.Clocks)
-	assert.Positive(t, plan.Allow)
+	assert.Equal(t, q.Now, plan.Steps[0].At, "as soon as can be")
+	assert.Equal(t, meal.FromNow, plan.Took)
+	assert.Equal(t, q.Now.Add(plan.Allow), plan.ServeAt)
+	assert.Len(t, plan.Clocks, 1)
 	assert.Empty(t, meal.Check(plan))
 }
 
@@ -451,12 +465,15 @@ func TestLateness(t *testing.T) {
 		}
 	}
 	assert.Equal(t, meal.Change{Kind: meal.LeaveOut, Dish: "Potato salad", Saves: late.Late.Helps[0].Saves}, late.Late.Helps[0])
+	assert.Equal(t, q.Now.Add(plan.Allow), late.Late.Earliest)
+	assert.Equal(t, late.Late.Earliest, plan.EarliestServeAt)
+	assert.False(t, late.Late.Passed)
 	// Each saving is what the changed plan really saves.
 	without := question(t, twoDishes(t)[:1], lot("tub-1/a", "potato", 2000, 20, 45))
 	without.Limits = []meal.Limit{{Item: "butter", Amount: units.MustParse("90 g")}}
 	alone := makePlan(t, without)
 	require.Equal(t, plan.Dishes[0].Portions, alone.Dishes[0].Portions)
-	assert.Equal(t, alone.Steps[0].At.Sub(plan.Steps[0].At), late.Late.Helps[0].Saves)
+	assert.Equal(t, plan.Allow-alone.Allow, late.Late.Helps[0].Saves)
 
 	q.Now = plan.Steps[0].At
 	assert.Empty(t, makePlan(t, q).Warnings, "on the dot is in time")
@@ -517,7 +534,7 @@ others:
 method: [Grate.]
 `)
 	plan := makePlan(t, question(t, []recipes.Dish{raw}, lot("bed-1/c", "carrot", 2000, 0, 0)))
-	assert.Equal(t, []schedule.Kind{schedule.Peel, schedule.Dress}, kindsOf(plan, "Carrot salad"))
+	assert.Equal(t, []schedule.Kind{schedule.Peel, schedule.Dress, schedule.Serve}, kindsOf(plan, "Carrot salad"))
 	for _, step := range plan.Steps {
 		assert.Zero(t, step.Ring)
 		assert.NotEqual(t, schedule.Boil, step.Kind)
@@ -529,7 +546,8 @@ method: [Grate.]
 	assert.Empty(t, plan.Runs)
 }
 
-// Rings are numbered from 1; waiting needs nobody.
+// Rings are numbered from 1; waiting needs nobody, and what is done to a filling
+// while it steams leaves the ring to it.
 func TestWhatStepsUse(t *testing.T) {
 	plan := makePlan(t, question(t, twoDishes(t), lot("tub-1/a", "potato", 2000, 20, 45)))
 	for _, step := range plan.Steps {
@@ -539,23 +557,24 @@ func TestWhatStepsUse(t *testing.T) {
 			assert.Zero(t, step.Hands)
 		case schedule.Cool, schedule.Chill:
 			assert.Zero(t, step.Ring+step.Hands)
+		case schedule.Load, schedule.Unload:
+			assert.Equal(t, 1, step.Ring*step.Hands)
 		default:
 			assert.Equal(t, 1, step.Hands)
 			assert.Zero(t, step.Ring)
 		}
-		if step.Kind == schedule.Steam {
+		switch step.Kind {
+		case schedule.Steam:
 			part := plan.Dishes[step.Parts[0].Dish].Parts[step.Parts[0].Part]
-			assert.Equal(t, time.Duration(math.Ceil(2+part.Steam.Longest()))*time.Minute, step.Length, "2 min to load: common practice, no source")
+			assert.Equal(t, time.Duration(math.Ceil(part.Steam.Longest()))*time.Minute, step.Length)
 			assert.Equal(t, "potato", step.Crop)
 			assert.NotEmpty(t, step.Run)
-		}
-		switch step.Kind {
-		case schedule.Chill:
-			assert.Equal(t, time.Hour, step.Length)
+		case schedule.Load:
+			assert.Equal(t, 2*time.Minute, step.Length, "common practice, no source")
 		case schedule.Dress:
 			assert.Equal(t, 10*time.Minute, step.Length, "a cold dish: common practice, no source")
 		case schedule.Finish:
-			assert.Equal(t, 5*time.Minute, step.Length, "a hot dish: common practice, no source")
+			assert.Equal(t, 4*time.Minute, step.Length, "a hot dish: common practice, no source")
 		}
 	}
 }
@@ -616,7 +635,7 @@ func TestWhatCannotBePlanned(t *testing.T) {
 	require.ErrorIs(t, err, heat.ErrNotDone)
 	assert.Contains(t, err.Error(), "Crushed potatoes")
 	q.Mode, q.Portions = meal.One, big.NewRat(4, 1)
-	_, err = meal.MakeOne(q)
+	_, err = meal.MakeOne(context.Background(), q)
 	require.ErrorIs(t, err, heat.ErrNotDone)
 
 	q = question(t, twoDishes(t), lot("tub-1/a", "potato", 2000, 20, 45))
@@ -688,24 +707,24 @@ func TestDishesShareAFilling(t *testing.T) {
 	plan := makePlan(t, question(t, dishes, lot("tub-1/a", "potato", 3000, 20, 45)))
 	require.Len(t, plan.Dishes, 3)
 	require.Len(t, plan.Runs, 2)
-	assert.Equal(t, meal.Run{ID: "r1", Parts: []meal.PartAt{{Dish: 1}, {Dish: 0}}, Number: 1, Of: 1}, plan.Runs[0])
-	assert.Equal(t, []meal.PartAt{{Dish: 2}}, plan.Runs[1].Parts)
-	assert.Equal(t, []string{"r1"}, plan.Dishes[0].Parts[0].Steam.Runs)
-	assert.Equal(t, []string{"r2"}, plan.Dishes[2].Parts[0].Steam.Runs)
+	assert.Equal(t, []meal.PartAt{{Dish: 2}}, plan.Runs[0].Parts)
+	assert.Equal(t, meal.Run{ID: "r2", Parts: []meal.PartAt{{Dish: 1}, {Dish: 0}}, Tiers: [][]meal.PartAt{{{Dish: 1}}, {{Dish: 0}}}, Number: 1, Of: 1}, plan.Runs[1])
+	assert.Equal(t, []string{"r2"}, plan.Dishes[0].Parts[0].Steam.Runs)
+	assert.Equal(t, []string{"r1"}, plan.Dishes[2].Parts[0].Steam.Runs)
 	var steam, finishes []meal.Step
 	for _, step := range plan.Steps {
 		switch {
-		case step.Kind == schedule.Steam && step.Run == "r1":
+		case step.Kind == schedule.Steam && step.Run == "r2":
 			steam = append(steam, step)
 		case step.Kind == schedule.Finish:
 			finishes = append(finishes, step)
 		}
 	}
-	require.Len(t, steam, 1, "one step for both")
-	assert.Equal(t, []string{"Crushed potatoes", "Mash"}, steam[0].Dishes)
+	require.Len(t, steam, 2, "a step for each class")
+	assert.Equal(t, steam[0].End(), steam[1].End(), "hot food ends together")
 	require.Len(t, finishes, 2)
-	assert.Equal(t, steam[0].End(), finishes[0].At)
-	assert.Equal(t, finishes[0].End(), finishes[1].At, "one after the other, straight from the steamer")
+	assert.Equal(t, steam[0].End().Add(time.Minute), finishes[0].At, "taken out and finished")
+	assert.Equal(t, finishes[0].End(), finishes[1].At, "one after the other")
 }
 
 // Only what is made with something from the plot waits for it to be picked.
@@ -727,4 +746,75 @@ func TestWhoWaitsForThePicking(t *testing.T) {
 		}
 	}
 	assert.Equal(t, map[string]bool{"Crushed potatoes": true, "Potato salad": true}, waiting)
+}
+
+// With nothing asked for the meal is as soon as can be; from another start, from
+// then; on another day at six.
+func TestWhereTheServingTimeComesFrom(t *testing.T) {
+	for _, c := range []struct {
+		name   string
+		change func(*meal.Question)
+		took   meal.Took
+		serve  func(meal.Plan) time.Time
+	}{
+		{"asked for", func(q *meal.Question) { q.ServeAt = clockAt(19, 0) }, meal.AsAsked, func(meal.Plan) time.Time { return clockAt(19, 0) }},
+		{"from a start", func(q *meal.Question) { q.Start = clockAt(16, 0) }, meal.FromThen, func(p meal.Plan) time.Time { return clockAt(16, 0).Add(p.Allow) }},
+		{"from now", func(*meal.Question) {}, meal.FromNow, func(p meal.Plan) time.Time { return clockAt(10, 1).Add(p.Allow) }},
+		{"another day", func(q *meal.Question) { q.Now = q.Now.AddDate(0, 0, -1) }, meal.AtSix, func(meal.Plan) time.Time { return clockAt(18, 0) }},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			q := question(t, twoDishes(t)[:1], lot("tub-1/a", "potato", 2000, 20, 45))
+			q.ServeAt, q.Now = time.Time{}, clockAt(10, 0).Add(20*time.Second)
+			c.change(&q)
+			plan := makePlan(t, q)
+			assert.Equal(t, c.took, plan.Took)
+			assert.True(t, plan.ServeAt.Equal(c.serve(plan)), plan.ServeAt)
+			assert.Equal(t, plan.ServeAt, plan.Steps[len(plan.Steps)-1].End())
+		})
+	}
+}
+
+// Without a fridge nothing is chilled, the salad is said not to be cold, and it
+// is served in time.
+func TestWithoutAFridge(t *testing.T) {
+	q := question(t, twoDishes(t)[1:], lot("tub-1/a", "potato", 900, 20, 45))
+	q.Kitchen = loadKitchen(t, "fridge: none\n")
+	plan := makePlan(t, q)
+	assert.NotContains(t, kindsOf(plan, "Potato salad"), schedule.Chill)
+	assert.Contains(t, kindsOf(plan, "Potato salad"), schedule.Cool)
+	assert.True(t, plan.Clocks[0].History.ChilledAt.IsZero())
+	assert.True(t, plan.Clocks[0].Holds)
+	assert.Equal(t, meal.NotCold, plan.Warnings[0].Concern)
+}
+
+// Gas runs out before the last filling: the canister is changed before it.
+func TestTheCanisterIsChanged(t *testing.T) {
+	dish := loadDish(t, "d.yaml", strings.Replace(crushed, "largest: 6", "largest: 40", 1))
+	q := question(t, []recipes.Dish{dish}, lot("tub-1/a", "potato", 3000, 20, 45))
+	q.Kitchen = loadKitchen(t, "steamer: {diameter: 220 mm, tiers: 1}\nstove: {power: 1.8 kW, canister: 150 g}\nwater: carried 1 l\n")
+	plan := makePlan(t, q)
+	assert.Contains(t, kindsOf(plan, "Crushed potatoes"), schedule.Canister)
+	assert.Greater(t, plan.Supplies.GasG, 150.0)
+	assert.Greater(t, plan.Supplies.Canisters, 1)
+	assert.Greater(t, plan.Supplies.WaterML, 1000.0)
+	var concerns []meal.Concern
+	for _, w := range plan.Warnings {
+		concerns = append(concerns, w.Concern)
+	}
+	assert.Contains(t, concerns, meal.OutOfWater)
+}
+
+// A dish's own step wants the ring too.
+func TestOwnStepsCompeteForTheRing(t *testing.T) {
+	dish := loadDish(t, "d.yaml", crushed+"steps: [{do: Warm the milk, takes: 4-5 min, uses: ring, before: finish}]\n")
+	plan := makePlan(t, question(t, []recipes.Dish{dish}, lot("tub-1/a", "potato", 900, 20, 45)))
+	for _, step := range plan.Steps {
+		if step.Kind == schedule.Warm {
+			assert.Equal(t, 5*time.Minute, step.Length)
+			assert.Equal(t, "Warm the milk", step.Do)
+			assert.Equal(t, 1, step.Ring)
+			return
+		}
+	}
+	t.Fatal("nobody warms the milk")
 }

@@ -22,7 +22,7 @@ type Plan struct {
 	Mode    Mode
 	Plot    string
 	On      time.Time
-	ServeAt time.Time // zero when none is wanted
+	ServeAt time.Time // zero where nothing is to be done
 	AirC    float64
 	Kitchen recipes.Kitchen
 
@@ -42,10 +42,16 @@ type Plan struct {
 	Pick, Buy []Want // from the plot and from the shop, over all dishes
 
 	Runs   []Run
-	Steps  []Step        // in the order of their starts; none without a serving time
+	Steps  []Step        // in the order of their starts; none where nothing is to be done
 	Allow  time.Duration // from the first step to serving
-	Clocks []Clock
-	Keep   []keeping.Note
+	Took   Took          // where the serving time comes from
+	Timing Timing        // how good the timetable is
+	// EarliestServeAt is when it could be served, where the time asked for
+	// cannot be met; else zero.
+	EarliestServeAt time.Time
+	Supplies        Supplies
+	Clocks          []Clock
+	Keep            []keeping.Note
 
 	Warnings []Warning // the gravest first
 	Cautions []string  // that go with every plan
@@ -119,6 +125,8 @@ type Steaming struct {
 	AtOnceG   float64       // grams in the steamer at once
 	Low, High float64
 	Runs      []string // its fillings of the steamer, by ID
+
+	shared bool // it has the steamer with others
 }
 
 // Longest is the most minutes it keeps its place, from loading.
@@ -222,11 +230,39 @@ type PartAt struct{ Dish, Part int }
 type Run struct {
 	ID         string
 	Parts      []PartAt
-	Number, Of int // which filling of the part it is; 1 of 1 where parts share it
+	Tiers      [][]PartAt // from the lowest; each has parts of one class
+	Number, Of int        // which filling of the part it is; 1 of 1 where parts share it
 }
 
 // Step is one step of the timetable. Parts are those it is about.
 type Step struct {
 	schedule.Timed
 	Parts []PartAt
+	Do    string // of a dish's own step, its words
+}
+
+// Took says where a plan's serving time comes from.
+type Took uint8
+
+// Where it comes from.
+const (
+	AsAsked  Took = iota // the serving time asked for
+	FromThen             // as soon as can be, from the start asked for
+	FromNow              // as soon as can be, from now: nothing was asked for
+	AtSix                // another day than today: 18:00
+)
+
+// Timing says how good a timetable is.
+type Timing struct {
+	Cost, Bound schedule.Cost
+	Proven      bool
+}
+
+// Supplies are what a meal takes of gas and water. Zero where nothing is
+// steamed, gas also where nothing burns.
+type Supplies struct {
+	GasG      float64 // through the timetable as it stands, food not done sooner
+	StartML   float64 // of the water, what goes into the pan before the first boil
+	WaterML   float64 // to have at hand for the pan, what is topped up included
+	Canisters int     // to have at hand; 0 where the kitchen names no canister
 }

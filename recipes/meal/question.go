@@ -26,7 +26,8 @@ type Question struct {
 	Plot    string    // what answers call the plot; "" for the current folder
 	On      time.Time // the day asked about, local midnight
 	Now     time.Time // the clock
-	ServeAt time.Time // zero: no timetable is wanted
+	ServeAt time.Time // zero: as soon as can be
+	Start   time.Time // from then on, where ServeAt is zero; zero: from now
 
 	Kitchen recipes.Kitchen
 	AirC    float64 // °C where the food stands
@@ -44,6 +45,7 @@ type Question struct {
 	Notes      map[string][]TastingNote // by dish name in small letters, the latest first
 	Remarks    []string                 // what was odd about the plot's files
 
+	patience  int // of the timetable's search; 0 = its own
 	NodeLimit int // the search's patience; 0 = the planner's own
 }
 

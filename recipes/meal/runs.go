@@ -9,100 +9,188 @@ import (
 	"trencher/recipes/heat"
 )
 
-// fill settles the fillings of the steamer. Dishes that are served alike and
-// leave tiers empty share one, the longest first: fewer fillings, and hot dishes
-// that end together. Their pieces then share the steam too, so their times are
-// reckoned again for all that is in the steamer at once.
-func (k *kitchen) fill(l *Loaded) error {
-	for _, group := range k.groups(*l) {
-		together := 0.0
-		for _, at := range group {
-			together += l.part(at).Piece.Grams
+// class is the parts that go through the steamer as one: alike in crop, kind,
+// cut and doneness.
+type class struct {
+	parts    []PartAt // the cold ones first: they leave the steamer first
+	grams    float64
+	perLayer float64
+	layers   int
+	longest  float64
+}
+
+// mixing says which parts may share a filling.
+type mixing uint8
+
+const (
+	servedAlike mixing = iota // those that are served alike
+	whatever                  // all
+)
+
+// fill settles the fillings of the steamer: parts alike steam together and are
+// divided after, the longest lie lowest, where the steam comes first, and what
+// leaves tiers empty lets others in. Pieces that share the steam wait for it
+// longer, so times are reckoned again for all that is in the steamer at once.
+func (k *kitchen) fill(l *Loaded, mix mixing) error {
+	l.Runs = nil
+	for _, served := range []recipes.Served{recipes.Cold, recipes.Warm, recipes.Hot} {
+		first := len(l.Runs)
+		for _, c := range l.classes(func(at PartAt) bool { return mix == whatever || l.served(at) == served }) {
+			k.place(l, c, first)
 		}
-		run := l.addRun(group, 1, 1)
-		for _, at := range group {
-			part := l.part(at)
-			estimate, err := heat.Steam(part.Piece.Crop, part.Piece.Sized, part.Piece.Until, k.around(part.Piece.Crop, together))
-			if err != nil {
-				return fmt.Errorf("%s: %w", l.Dishes[at.Dish].Name(), err)
-			}
-			part.Steam.Estimate, part.Steam.AtOnceG = estimate, together
-			part.Steam.Low, part.Steam.High = estimate.Low, estimate.High
-			part.Steam.Runs = []string{run}
+		if mix == whatever {
+			break
 		}
 	}
+	l.number()
+	return k.together(l)
+}
+
+// classes gathers the steamed parts of a kind, the longest first.
+func (l Loaded) classes(wanted func(PartAt) bool) []class {
+	var all []class
+	keys := map[string]int{}
 	for d, dish := range l.Dishes {
-		for p := range dish.Parts {
-			steam := l.Dishes[d].Parts[p].Steam
-			if steam == nil || len(steam.Runs) > 0 {
+		for p, part := range dish.Parts {
+			at := PartAt{d, p}
+			if part.Steam == nil || !wanted(at) {
 				continue
 			}
-			for n := range steam.Load.Rounds {
-				steam.Runs = append(steam.Runs, l.addRun([]PartAt{{d, p}}, n+1, steam.Load.Rounds))
+			key := fmt.Sprint(part.Piece.Crop.Title(), part.Piece.Sized, part.Piece.Until)
+			i, known := keys[key]
+			if !known {
+				i = len(all)
+				keys[key] = i
+				all = append(all, class{perLayer: part.Steam.Load.GramsPerLayer, longest: part.Steam.Longest()})
 			}
+			all[i].parts = append(all[i].parts, at)
+			all[i].grams += part.Piece.Grams
+		}
+	}
+	for i := range all {
+		c := &all[i]
+		c.layers = layersFor(c.grams, c.perLayer)
+		slices.SortStableFunc(c.parts, func(a, b PartAt) int { return cmp.Compare(servedOrder[l.served(a)], servedOrder[l.served(b)]) })
+	}
+	slices.SortStableFunc(all, func(a, b class) int { return cmp.Compare(b.longest, a.longest) })
+	return all
+}
+
+// servedOrder is how long before serving a dish leaves the steamer.
+var servedOrder = map[recipes.Served]int{recipes.Cold: 0, recipes.Warm: 1, recipes.Hot: 2}
+
+func layersFor(grams, perLayer float64) int { return int((grams-1e-9)/perLayer) + 1 }
+
+// place gives a class its layers: whole fillings of its own first, and what is
+// left over in the first filling, from one on, that has tiers for it.
+func (k *kitchen) place(l *Loaded, c class, first int) {
+	tiers := max(1, k.equipment.Tiers)
+	for from := 0; from < c.layers; {
+		n := min(tiers, c.layers-from)
+		at := slices.IndexFunc(l.Runs[first:], func(r Run) bool { return len(r.Tiers)+n <= tiers })
+		if at < 0 {
+			l.Runs = append(l.Runs, Run{ID: fmt.Sprintf("r%d", len(l.Runs)+1)})
+			at = len(l.Runs) - 1 - first
+		}
+		run := &l.Runs[first+at]
+		each := c.grams / float64(c.layers)
+		for layer := range n {
+			low := float64(from+layer) * each
+			run.Tiers = append(run.Tiers, l.within(c, low, low+each))
+		}
+		from += n
+	}
+}
+
+// within are the parts of a class that lie between two weights of it.
+func (l Loaded) within(c class, low, high float64) []PartAt {
+	var parts []PartAt
+	sum := 0.0
+	for _, at := range c.parts {
+		next := sum + l.part(at).Piece.Grams
+		if next > low+1e-6 && sum < high-1e-6 {
+			parts = append(parts, at)
+		}
+		sum = next
+	}
+	return parts
+}
+
+// number tells every part its fillings, and every filling its parts.
+func (l *Loaded) number() {
+	for r := range l.Runs {
+		run := &l.Runs[r]
+		for _, tier := range run.Tiers {
+			for _, at := range tier {
+				if !slices.Contains(run.Parts, at) {
+					run.Parts = append(run.Parts, at)
+					l.part(at).Steam.Runs = append(l.part(at).Steam.Runs, run.ID)
+				}
+			}
+		}
+	}
+	for r := range l.Runs {
+		run := &l.Runs[r]
+		steam := l.part(run.Parts[0]).Steam
+		run.Number, run.Of = 1, 1
+		if len(run.Parts) == 1 {
+			run.Number, run.Of = slices.Index(steam.Runs, run.ID)+1, len(steam.Runs)
+		}
+	}
+}
+
+// together reckons every part's times for the most that is in the steamer with
+// it at once.
+func (k *kitchen) together(l *Loaded) error {
+	for _, run := range l.Runs {
+		grams := 0.0
+		for _, tier := range run.Tiers {
+			first := l.part(tier[0])
+			grams += min(first.Steam.Load.GramsPerLayer, k.weightOf(*l, tier))
+		}
+		for _, at := range run.Parts {
+			steam := l.part(at).Steam
+			if len(run.Parts) > 1 || steam.shared {
+				steam.AtOnceG, steam.shared = max(grams, steam.AtOnceG*boolean(steam.shared)), true
+			}
+		}
+	}
+	for d := range l.Dishes {
+		for p := range l.Dishes[d].Parts {
+			part := &l.Dishes[d].Parts[p]
+			if part.Steam == nil || !part.Steam.shared {
+				continue
+			}
+			estimate, err := heat.Steam(part.Piece.Crop, part.Piece.Sized, part.Piece.Until, k.around(part.Piece.Crop, part.Steam.AtOnceG))
+			if err != nil {
+				return fmt.Errorf("%s: %w", l.Dishes[d].Name(), err)
+			}
+			part.Steam.Estimate, part.Steam.Low, part.Steam.High = estimate, estimate.Low, estimate.High
 		}
 	}
 	return nil
 }
 
-// addRun adds a filling of the steamer and returns its ID.
-func (l *Loaded) addRun(parts []PartAt, number, of int) string {
-	run := Run{ID: fmt.Sprintf("r%d", len(l.Runs)+1), Parts: parts, Number: number, Of: of}
-	l.Runs = append(l.Runs, run)
-	return run.ID
+func boolean(b bool) float64 {
+	if b {
+		return 1
+	}
+	return 0
+}
+
+// weightOf is what parts weigh together, prepared.
+func (k *kitchen) weightOf(l Loaded, parts []PartAt) float64 {
+	sum := 0.0
+	for _, at := range parts {
+		sum += l.part(at).Piece.Grams
+	}
+	return sum
 }
 
 // run finds a filling by its ID.
 func (l Loaded) run(id string) Run {
 	at := slices.IndexFunc(l.Runs, func(r Run) bool { return r.ID == id })
 	return l.Runs[at]
-}
-
-// groups are the parts that share a filling: two or more, of one way of
-// serving, that fit the tiers together. Crops of one dish come together first.
-func (k *kitchen) groups(l Loaded) [][]PartAt {
-	var groups, rest [][]PartAt
-	for d := range l.Dishes {
-		own := k.smallParts(l, d)
-		if len(own) > 1 && l.layers(own) <= k.equipment.Tiers {
-			groups = append(groups, own)
-			continue
-		}
-		for _, at := range own {
-			rest = append(rest, []PartAt{at})
-		}
-	}
-	slices.SortStableFunc(rest, func(a, b []PartAt) int {
-		return cmp.Or(cmp.Compare(l.served(a[0]), l.served(b[0])), cmp.Compare(l.part(b[0]).Steam.Longest(), l.part(a[0]).Steam.Longest()))
-	})
-	for i, next := range rest {
-		last := len(groups) - 1
-		if i > 0 && l.served(groups[last][0]) == l.served(next[0]) && l.layers(groups[last])+l.layers(next) <= k.equipment.Tiers {
-			groups[last] = append(groups[last], next...)
-			continue
-		}
-		groups = append(groups, next)
-	}
-	return slices.DeleteFunc(groups, func(g []PartAt) bool { return len(g) < 2 })
-}
-
-// smallParts are the parts of a dish that leave tiers empty in one filling.
-func (k *kitchen) smallParts(l Loaded, dish int) []PartAt {
-	var small []PartAt
-	for p, part := range l.Dishes[dish].Parts {
-		if part.Steam != nil && part.Steam.Load.Rounds == 1 && part.Steam.Load.Layers < k.equipment.Tiers {
-			small = append(small, PartAt{dish, p})
-		}
-	}
-	return small
-}
-
-func (l Loaded) layers(parts []PartAt) int {
-	sum := 0
-	for _, at := range parts {
-		sum += l.part(at).Steam.Load.Layers
-	}
-	return sum
 }
 
 func (l Loaded) served(at PartAt) recipes.Served { return l.Dishes[at.Dish].Recipe.Served }

@@ -2,157 +2,285 @@ package meal
 
 import (
 	"cmp"
+	"context"
 	"math"
 	"slices"
 	"time"
 
-	"trencher/recipes"
-	"trencher/recipes/heat"
 	"trencher/recipes/schedule"
 )
 
 // Timetable is the steps of a meal with their times.
 type Timetable struct {
-	Steps []Step        // none without a serving time
-	Allow time.Duration // from the first step to serving
-	Late  *Lateness     // nil where the serving time can be met
-	cool  coolings
+	Steps    []Step
+	Loaded   Loaded        // with the fillings that the timetable is for
+	Allow    time.Duration // from the first step to serving
+	ServeAt  time.Time
+	Took     Took
+	Timing   Timing
+	Supplies Supplies
+	Late     *Lateness // nil where the serving time can be met
+	cool     coolings
 }
 
-// supper is the serving time reckoned with where none is wanted, only to say
-// how long to allow.
+// supper is the serving time of another day than today.
 const supper = 18 * time.Hour
 
-// Schedule gives every step its time, backward from serving. With no serving
-// time it only says how long to allow. A start that is past already is told,
-// with what would help. Its error is a circle of steps, which is a fault of
-// ours.
-func Schedule(q Question, l Loaded) (Timetable, error) {
-	t := Timetable{cool: coolAll(q, l.Dishes)}
+// Schedule gives every step its time. With a serving time all is ready then;
+// with none the first step is at the start asked for, or now, and serving as soon
+// as it can be. Parts alike share a filling; those that are served differently
+// only do so where that makes the better timetable. A time that cannot be met is
+// told, with the earliest that can and what would bring it nearer. Its errors
+// are the context's, and a circle of steps, which is a fault of ours.
+func Schedule(ctx context.Context, q Question, l Loaded) (Timetable, error) {
+	t := Timetable{Loaded: l, ServeAt: q.ServeAt}
 	if len(l.Dishes) == 0 {
 		return t, nil
 	}
-	serve := q.ServeAt
-	if serve.IsZero() {
-		serve = q.On.Add(supper)
-	}
-	steps, err := place(l, t.cool, serve)
+	t, err := timetableOf(ctx, q, l)
 	if err != nil {
 		return t, err
 	}
-	t.Allow = serve.Sub(steps[0].At)
-	if q.ServeAt.IsZero() {
-		return t, nil
-	}
-	t.Steps = steps
-	if late := q.Now.Sub(steps[0].At); late > 0 {
-		helps, err := changes(q, l, t.cool, steps[0].At)
+	t.settle(q)
+	if late := q.Now.Sub(t.Steps[0].At); late > 0 && t.Took == AsAsked {
+		helps, err := changes(ctx, q, t)
 		if err != nil {
 			return t, err
 		}
-		t.Late = &Lateness{Start: steps[0].At, By: late, Helps: helps}
+		t.Late = &Lateness{Start: t.Steps[0].At, By: late, Earliest: nextMinute(q.Now).Add(t.Allow), Passed: q.ServeAt.Before(q.Now), Helps: helps}
 	}
 	return t, nil
 }
 
-// place lists the steps and times them, with the parts each is about.
-func place(l Loaded, cool coolings, serve time.Time) ([]Step, error) {
-	list, parts := stepsOf(l, cool)
-	timed, err := schedule.Backward(schedule.Problem{Steps: list, Serve: serve, Reboil: wholeMinutes(longestBoil(l.Dishes))})
+// timetableOf is the timetable with fillings that mix what is served differently,
+// where that saves a filling and lets no dish wait too long, or costs less; else
+// that without, on the time axis of a serving time that is not yet settled.
+func timetableOf(ctx context.Context, q Question, l Loaded) (Timetable, error) {
+	best, err := place(ctx, q, l)
 	if err != nil {
-		return nil, err
+		return best, err
 	}
-	steps := make([]Step, len(timed))
-	for i, step := range timed {
-		steps[i] = Step{Timed: step, Parts: parts[step.ID]}
+	mixed, err := loadUp(q, Scaled{Dishes: unloaded(l.Dishes)}, whatever)
+	if err != nil || len(mixed.Runs) >= len(l.Runs) {
+		return best, err
 	}
-	return steps, nil
+	other, err := place(ctx, q, mixed)
+	saves := other.Timing.Cost.Over <= best.Timing.Cost.Over && len(waitsOf(other.Loaded, other)) <= len(waitsOf(l, best))
+	if err == nil && (saves || other.Timing.Cost.Compare(best.Timing.Cost) < 0) {
+		best = other
+	}
+	return best, err
 }
 
-const (
-	mostHelps = 3
-	worthIt   = 5 * time.Minute // a change that saves less is not told
-	smaller   = 0.8             // of a cube's edge: the smaller cut that is tried
-)
-
-// changes tries, dish by dish, what would bring the start later: serving it
-// warm, cutting it smaller, leaving it out. Each is planned again in full; those
-// that bring the most are told.
-func changes(q Question, l Loaded, cool coolings, start time.Time) ([]Change, error) {
-	var found []Change
-	try := func(change Change, with Loaded, coolings coolings) error {
-		steps, err := place(with, coolings, q.ServeAt)
-		if err == nil {
-			if change.Saves = steps[0].At.Sub(start); change.Saves >= worthIt {
-				found = append(found, change)
-			}
-		}
-		return err
+// settle moves the timetable to where it belongs.
+func (t *Timetable) settle(q Question) {
+	serve := q.ServeAt
+	switch {
+	case !serve.IsZero():
+	case !q.Start.IsZero():
+		t.Took, serve = FromThen, nextMinute(q.Start).Add(t.Allow)
+	case q.On.Format(time.DateOnly) == q.Now.In(q.On.Location()).Format(time.DateOnly):
+		t.Took, serve = FromNow, nextMinute(q.Now.In(q.On.Location())).Add(t.Allow)
+	default:
+		t.Took, serve = AtSix, q.On.Add(supper)
 	}
-	for d, dish := range l.Dishes {
-		if dish.Recipe.Served == recipes.Cold {
-			if err := try(Change{Kind: ServeWarm, Dish: dish.Name()}, servedWarm(l, d), cool); err != nil {
-				return nil, err
-			}
-		}
-		if less, size, ok := cutSmaller(q, l, d); ok {
-			if err := try(Change{Kind: CutSmaller, Dish: dish.Name(), SizeMM: size}, less, coolAll(q, less.Dishes)); err != nil {
-				return nil, err
-			}
-		}
-		if len(l.Dishes) > 1 {
-			less, err := leftOut(q, l, d)
-			if err == nil {
-				err = try(Change{Kind: LeaveOut, Dish: dish.Name()}, less, cool)
-			}
-			if err != nil {
-				return nil, err
-			}
-		}
+	moved := serve.Sub(t.ServeAt)
+	t.ServeAt = serve
+	for i := range t.Steps {
+		t.Steps[i].At = t.Steps[i].At.Add(moved).In(serve.Location())
 	}
-	slices.SortStableFunc(found, func(a, b Change) int { return cmp.Compare(b.Saves, a.Saves) })
-	return found[:min(mostHelps, len(found))], nil
 }
 
-// servedWarm is the meal with one dish dressed warm.
-func servedWarm(l Loaded, d int) Loaded {
-	l.Dishes = slices.Clone(l.Dishes)
-	l.Dishes[d].Recipe.Served = recipes.Warm
-	return l
+// nextMinute is the next whole minute, or this one.
+func nextMinute(t time.Time) time.Time {
+	if whole := t.Truncate(time.Minute); whole.Before(t) {
+		return whole.Add(time.Minute)
+	}
+	return t
 }
 
-// leftOut is the meal without one dish, its place in the steamer given to the
-// others.
-func leftOut(q Question, l Loaded, d int) (Loaded, error) {
-	return LoadUp(q, Scaled{Dishes: slices.Delete(unloaded(l.Dishes), d, d+1)})
+// place lists the steps of a meal and times them. Where the gas runs out the
+// canister is changed before the filling it would not last for.
+func place(ctx context.Context, q Question, l Loaded) (Timetable, error) {
+	k := newKitchen(q)
+	cool, err := coolAll(q, l.Dishes)
+	if err != nil {
+		return Timetable{}, err
+	}
+	t := Timetable{Loaded: l, ServeAt: q.On.Add(supper), cool: cool}
+	w := &work{loaded: l, cool: cool, pan: panOf(k, l)}
+	for range 3 {
+		w = &work{loaded: l, cool: cool, pan: w.pan, change: w.change, first: w.first}
+		w.list()
+		solved, err := schedule.Solve(ctx, schedule.Problem{Steps: w.steps, Serve: t.ServeAt, Lags: w.lags, NodeLimit: q.patience,
+			Have: schedule.Have{Hands: q.Kitchen.Hands, Rings: q.Kitchen.Stove.Rings}})
+		if err != nil {
+			return t, err
+		}
+		t.Timing = Timing{solved.Cost, solved.Bound, solved.Proven}
+		t.Steps = nil
+		for _, step := range solved.Steps {
+			t.Steps = append(t.Steps, Step{Timed: step, Parts: w.parts[step.ID], Do: w.does[step.ID]})
+		}
+		t.dropFirstTopUp()
+		t.joinFirstBoil(w.boil)
+		t.stretch(w)
+		t.Supplies = suppliesOf(w.pan, t.Steps, q.Kitchen.Stove.CanisterG)
+		change, first := runsOut(w.pan, t.Steps, q.Kitchen.Stove.CanisterG), firstRun(t.Steps)
+		if change == w.change && (first == w.first || !w.pan.topUp) {
+			break
+		}
+		w.change, w.first = cmp.Or(w.change, change), first
+	}
+	t.Allow = t.ServeAt.Sub(t.Steps[0].At)
+	return t, nil
 }
 
-// cutSmaller is the meal with the cubes of one dish four fifths as large, and
-// how large that is; ok is false where nothing in it is cut to cubes.
-func cutSmaller(q Question, l Loaded, d int) (less Loaded, size float64, ok bool) {
-	dishes := unloaded(l.Dishes)
-	for p, part := range l.Dishes[d].Parts {
-		if part.Steam != nil && part.Piece.Cut.Shape == heat.Cube {
-			size, ok = math.Round(part.Piece.Cut.SizeMM*smaller), true
-			dishes[d].Parts[p].Line.Cut = heat.Cut{Shape: heat.Cube, SizeMM: size}.String()
+// firstRun is the filling that is first in time; "" where there is none.
+func firstRun(steps []Step) string {
+	for _, step := range steps {
+		if step.Kind == schedule.Steam {
+			return step.Run
 		}
 	}
-	if !ok {
-		return Loaded{}, 0, false
-	}
-	less, err := LoadUp(q, Scaled{Dishes: dishes})
-	return less, size, err == nil
+	return ""
 }
 
-// unloaded is dishes as they were before they were loaded.
-func unloaded(dishes []Dish) []Dish {
-	dishes = slices.Clone(dishes)
-	for d := range dishes {
-		dishes[d].Parts = slices.Clone(dishes[d].Parts)
-		for p := range dishes[d].Parts {
-			part := &dishes[d].Parts[p]
-			part.Piece, part.Steam, part.Cuts, part.Uneven = Piece{}, nil, nil, Uneven{}
+// dropFirstTopUp takes out the topping up before the first filling: its water is
+// in the pan.
+func (t *Timetable) dropFirstTopUp() {
+	first := slices.IndexFunc(t.Steps, func(s Step) bool { return s.Kind == schedule.Boil && s.Run != "" })
+	if first < 0 {
+		return
+	}
+	run := t.Steps[first].Run
+	t.Steps = slices.DeleteFunc(t.Steps, func(s Step) bool { return s.Kind == schedule.TopUp && s.Run == run })
+}
+
+// joinFirstBoil makes one step of bringing the water to the boil and the first
+// filling's own boil, where one follows the other.
+func (t *Timetable) joinFirstBoil(id string) {
+	at := slices.IndexFunc(t.Steps, func(s Step) bool { return s.ID == id })
+	if at < 0 {
+		return
+	}
+	shared := t.Steps[at]
+	own := slices.IndexFunc(t.Steps, func(s Step) bool { return s.Kind == schedule.Boil && s.ID != id && s.At.Equal(shared.End()) })
+	if own < 0 {
+		return
+	}
+	first := &t.Steps[own]
+	first.At, first.Length = shared.At, first.Length+shared.Length
+	for i := range t.Steps {
+		t.Steps[i].After = slices.Clone(t.Steps[i].After)
+		for j, before := range t.Steps[i].After {
+			if before == id {
+				t.Steps[i].After[j] = first.ID
+			}
 		}
 	}
-	return dishes
+	first.After = slices.DeleteFunc(first.After, func(before string) bool { return before == first.ID })
+	t.Steps = slices.Delete(t.Steps, at, at+1)
+	slices.SortStableFunc(t.Steps, func(a, b Step) int { return a.At.Compare(b.At) })
+}
+
+// stretch lets the water be brought back to the boil in a long pause, and what
+// is chilled stay cold until it is dressed.
+func (t *Timetable) stretch(w *work) {
+	for i := range t.Steps {
+		step := &t.Steps[i]
+		if step.Kind != schedule.Boil || step.Run == "" {
+			continue
+		}
+		before, free := time.Time{}, time.Time{}
+		for _, other := range t.Steps {
+			if other.Ring == step.Ring && !other.End().After(step.At) {
+				free = later(free, other.End())
+				if other.Steamer {
+					before = later(before, other.End())
+				}
+			}
+		}
+		pause := step.At.Sub(before)
+		if before.IsZero() || pause <= coolsAfter {
+			continue
+		}
+		longer := min(step.At.Sub(free), wholeMinutes(w.pan.toBoil)-step.Length)
+		if step.AtOnce == "" && longer > 0 {
+			step.At, step.Length = step.At.Add(-longer), step.Length+longer
+		}
+	}
+	for i := range t.Steps {
+		step := &t.Steps[i]
+		if step.Kind != schedule.Chill {
+			continue
+		}
+		for _, other := range t.Steps {
+			if slices.Contains(other.After, step.ID) {
+				step.Length = other.At.Sub(step.At)
+			}
+		}
+	}
+	slices.SortStableFunc(t.Steps, func(a, b Step) int { return a.At.Compare(b.At) })
+}
+
+func later(a, b time.Time) time.Time {
+	if b.After(a) {
+		return b
+	}
+	return a
+}
+
+// coolsAfter is how long a steamer may stand between fillings before it has to
+// be brought back to the boil (common practice, no source).
+const coolsAfter = 10 * time.Minute
+
+// suppliesOf adds up what the timetable burns and boils away.
+func suppliesOf(p pan, steps []Step, canister float64) Supplies {
+	s := Supplies{WaterML: p.waterML(), StartML: p.startML}
+	for _, span := range burning(steps) {
+		s.GasG += p.gasG * span.Minutes()
+	}
+	if canister > 0 && s.GasG > 0 {
+		s.Canisters = int(math.Ceil(s.GasG / canister))
+	}
+	return s
+}
+
+// burning lists how long each step on a ring burns that does not lie within
+// another of its filling.
+func burning(steps []Step) []time.Duration {
+	var spans []time.Duration
+	for i, step := range steps {
+		if !burns(step) {
+			continue
+		}
+		within := slices.ContainsFunc(steps[:i], func(o Step) bool { return burns(o) && o.Ring == step.Ring && !o.End().Before(step.End()) })
+		if !within {
+			spans = append(spans, step.Length)
+		}
+	}
+	return spans
+}
+
+// burns tells that the flame is on.
+func burns(step Step) bool { return step.Ring > 0 && step.Kind != schedule.Canister }
+
+// runsOut is the filling that a full canister does not last to the end of; ""
+// where it does.
+func runsOut(p pan, steps []Step, canister float64) string {
+	if canister <= 0 {
+		return ""
+	}
+	used := 0.0
+	for i, step := range steps {
+		within := slices.ContainsFunc(steps[:i], func(o Step) bool { return burns(o) && o.Ring == step.Ring && !o.End().Before(step.End()) })
+		if !burns(step) || within {
+			continue
+		}
+		if used += p.gasG * step.Length.Minutes(); used > canister && step.Run != "" {
+			return step.Run
+		}
+	}
+	return ""
 }

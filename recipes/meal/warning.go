@@ -24,6 +24,9 @@ const (
 	Amiss                      // the plan contradicts itself: see Check
 	Unproven                   // a better plan may exist
 	Late                       // the serving time cannot be met
+	Waits                      // a hot or a warm dish waits longer than it should
+	NotCold                    // a dish meant cold is not: there is no cold place
+	OutOfWater                 // more is needed than is carried
 	Untimed                    // nobody knows how long a crop steams
 	Remark                     // something odd about the plot's files
 )
@@ -37,14 +40,19 @@ type Warning struct {
 	Rule     string // the keeping rule it rests on, or ""
 	Clock    Clock  // ClockBroken
 	Late     Lateness
-	Says     string // Amiss, Unproven, Remark: as it was found
+	Waited   time.Duration // Waits: between the heat and serving
+	Says     string        // Amiss, Unproven, Remark: as it was found
 }
 
 // Lateness is by how much a serving time cannot be met.
 type Lateness struct {
 	Start time.Time     // when the work would have begun
 	By    time.Duration // how long ago that is
-	Helps []Change      // what would bring it nearer, the most first
+	// Earliest is the earliest serving time that can be met, and Passed tells
+	// that the one asked for lies behind us.
+	Earliest time.Time
+	Passed   bool
+	Helps    []Change // what would bring it nearer, the most first
 }
 
 // ChangeKind is a way to bring the start nearer.
@@ -55,6 +63,7 @@ const (
 	ServeWarm ChangeKind = iota
 	CutSmaller
 	LeaveOut
+	MoreHands // one more who helps
 )
 
 // Change is a change to one dish that would save time, planned in full.

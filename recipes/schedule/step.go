@@ -38,7 +38,7 @@ func Kinds() []Kind {
 		Chill, ColdBox, Warm, Melt, Dress, Finish, Serve, TopUp, Canister, Own}
 }
 
-// Step is one thing to do.
+// Step is one thing to do. Lengths are whole minutes.
 type Step struct {
 	ID     string
 	Kind   Kind
@@ -47,15 +47,21 @@ type Step struct {
 	Run    string   // the filling of the steamer it belongs to, or ""
 	Length time.Duration
 	Hands  int // how many people it keeps busy
-	Ring   int // the ring of the stove it keeps busy, from 1; 0 = none
+	// Ring is the ring of the stove it keeps busy, from 1; 0 = none. What a
+	// problem gives only says that it wants one: [Solve] numbers them.
+	Ring int
+	Tier int // the tier of the steamer it is in, from 1, the lowest; 0 = none
+	Tray int // how many trays it keeps
+	// Steamer tells that it keeps the steamer. Steps that are tied to each
+	// other in time share steamer and ring.
+	Steamer bool
 	// After are the steps that must have ended before it begins.
 	After []string
-	// StraightFrom is the step it follows without a gap; "" where it may wait.
-	// Of several that follow one step each follows the one before it.
-	StraightFrom string
-	// Rank decides between steps that could go either way: the lower is done
-	// earlier.
-	Rank int
+	// AtOnce is the step it follows without a gap; "" where it may wait.
+	AtOnce string
+	// Beside is the step it begins Offset after the beginning of; "" = none.
+	Beside string
+	Offset time.Duration
 }
 
 // Timed is a step with its place in time.

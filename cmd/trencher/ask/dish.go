@@ -1,6 +1,7 @@
 package ask
 
 import (
+	"context"
 	"trencher/recipes"
 	"trencher/recipes/meal"
 )
@@ -13,6 +14,7 @@ type DishWords struct {
 	Lifted   []string // "1.85 kg", or "beetroot=400 g" for a dish of several crops
 	Portions int      // 0 = not given
 	ServeAt  string
+	Given    meal.GivenWords
 }
 
 // ScaleDish scales one dish to all of a weighed crop, or to a number of
@@ -39,6 +41,9 @@ func ScaleDish(w DishWords) (MealAnswer, error) {
 	if q.ServeAt, err = plot.serving(w.ServeAt); err != nil {
 		return MealAnswer{}, err
 	}
-	plan, err := meal.MakeOne(q)
+	if err := q.Give(w.Given, plot.clock()); err != nil {
+		return MealAnswer{}, err
+	}
+	plan, err := meal.MakeOne(context.Background(), q)
 	return MealAnswer{Plan: plan}, err
 }

@@ -17,11 +17,12 @@ type ShareWords struct {
 	Without  []string // none of these
 	Limits   []string // "butter=150 g"
 	KeepBack []string // "500 g potato"
-	ServeAt  string   // "18:30"; "" = no timetable
+	ServeAt  string   // "18:30"; "" = as soon as can be
 	Air      string   // where the food stands: "24 C"; "" = the kitchen's room
 	Guests   []string // table: "6 adults", "2 adults no milk, egg"
 	Sides    int      // table: the most helpings a guest takes
-	Take     bool     // write the uses into the journal
+	Given    meal.GivenWords
+	Take     bool // write the uses into the journal
 
 	NodeLimit int // the search's patience; 0 = the planner's own
 }
@@ -75,6 +76,7 @@ func (p *Plot) readShare(ctx context.Context, w ShareWords, mode meal.Mode) (mea
 	for _, read := range []func() error{
 		func() (err error) { q.Dishes, err = recipes.Choose(all, w.Only, w.Without); return },
 		func() (err error) { q.ServeAt, err = p.serving(w.ServeAt); return },
+		func() error { return q.Give(w.Given, p.clock()) },
 		func() (err error) { q.AirC, err = meal.ParseAir(w.Air, p.Kitchen); return },
 		func() error { return p.somethingOnHand(q) },
 		func() error { return q.Seat(w.Guests, w.Sides) },
@@ -123,5 +125,8 @@ func (p *Plot) serving(text string) (time.Time, error) {
 	if text == "" {
 		return time.Time{}, nil
 	}
-	return units.Clock{Now: p.On, Zone: p.On.Location()}.OnDay("serve-at", text, p.On)
+	return p.clock().OnDay("serve-at", text, p.On)
 }
+
+// clock reads times as they are typed now, local to the plot.
+func (p *Plot) clock() units.Clock { return units.Clock{Now: p.where.Now, Zone: p.On.Location()} }

@@ -49,7 +49,7 @@ func (p *Page) readShare(r *http.Request) (shareForm, error) {
 	form := shareForm{
 		Once:     newToken(),
 		Asked:    r.Form.Has("go"),
-		Serve:    field{Name: "serve", Label: "On the table at", Type: "time", Value: p.serveAt, Hint: "Empty for no timetable."},
+		Serve:    field{Name: "serve", Label: "On the table at", Type: "time", Value: p.serveAt, Hint: "Empty for as soon as can be."},
 		Guests:   field{Name: "guests", Label: "Who eats", Hint: "One kind a line: 6 adults; 2 adults no milk, egg; 3 children vegetarian. Empty to make as many portions as there are."},
 		Sides:    field{Name: "sides", Label: "Dishes each guest takes", Value: "2", Keys: "numeric"},
 		Limits:   field{Name: "limits", Label: "No more than", Hint: "One a line: butter = 150 g."},
@@ -228,7 +228,7 @@ func (p *Page) sendCalendar(w http.ResponseWriter, r *http.Request) {
 	}
 	var calendar strings.Builder
 	if err := render.Calendar(&calendar, plan, p.now()); err != nil {
-		p.refuse(w, r, http.StatusUnprocessableEntity, "There is no timetable: give a time for the table first.")
+		p.refuse(w, r, http.StatusUnprocessableEntity, "There is no timetable: nothing can be made.")
 		return
 	}
 	w.Header().Set("Content-Disposition", `attachment; filename="trencher-`+plan.On.Format("2006-01-02")+`.ics"`)

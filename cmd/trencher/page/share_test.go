@@ -45,7 +45,7 @@ func TestShareAnswersWithThePlan(t *testing.T) {
 		assert.Truef(t, strings.Contains(body, text), "the answer does not say %q", text)
 	}
 	assert.Equal(t, 1, g.entries(), "asking writes nothing")
-	assert.NotContains(t, g.get("/share?"+asked("serve", "")).Body.String(), "Into the calendar")
+	assert.Contains(t, g.get("/share?"+asked("serve", "")).Body.String(), "Into the calendar", "a plan for as soon as can be has its times too")
 }
 
 func TestShareTakesPeople(t *testing.T) {
@@ -116,7 +116,7 @@ func TestSheetAndCalendarOfThePage(t *testing.T) {
 	require.Equal(t, http.StatusOK, w.Code)
 	assert.Equal(t, "text/calendar; charset=utf-8", w.Header().Get("Content-Type"))
 	assert.True(t, strings.HasPrefix(w.Body.String(), "BEGIN:VCALENDAR\r\n"))
-	for _, target := range []string{"/share/calendar?" + asked("serve", ""), "/share/sheet?" + asked("guests", "x"), "/share/sheet?go=1"} {
+	for _, target := range []string{"/share/calendar?" + asked("serve", "soon"), "/share/sheet?" + asked("guests", "x"), "/share/sheet?go=1"} {
 		assert.GreaterOrEqual(t, g.get(target).Code, 400, target)
 	}
 }

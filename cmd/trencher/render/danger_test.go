@@ -20,7 +20,7 @@ func TestDangerStandsFirstInEveryFace(t *testing.T) {
 	plan := spoiling()
 	dish := plan.Dishes[0].Name()
 	var text strings.Builder
-	require.NoError(t, PlanText(&text, ask.MealAnswer{Plan: plan}, false))
+	require.NoError(t, PlanText(&text, ask.MealAnswer{Plan: plan}, false, false))
 	lines := strings.Split(text.String(), "\n")
 	assert.Contains(t, lines[1], "DANGER")
 	assert.Contains(t, strings.Join(lines[1:4], " "), "served 25 min past its limit")

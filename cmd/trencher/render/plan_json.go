@@ -22,6 +22,11 @@ type planJSON struct {
 	On        string         `json:"on"`
 	StartAt   string         `json:"start_at,omitempty"`
 	ServeAt   string         `json:"serve_at,omitempty"`
+	Earliest  string         `json:"earliest_serve_at,omitempty"`
+	Took      string         `json:"serve_at_from,omitempty"`
+	GasG      float64        `json:"gas_g"`
+	WaterML   float64        `json:"water_ml"`
+	Canisters int            `json:"canisters"`
 	Lots      []lotJSON      `json:"lots"`
 	SetAside  []setAsideJSON `json:"set_aside"`
 	Dishes    []dishJSON     `json:"dishes"`
@@ -36,6 +41,7 @@ type planJSON struct {
 	Buy       []lineJSON     `json:"buy"`
 	Runs      []runJSON      `json:"runs"`
 	Timetable []stepJSON     `json:"timetable"`
+	Shortest  *bool          `json:"timetable_proven,omitempty"`
 	Clocks    []clockJSON    `json:"clocks"`
 	Keep      []noteJSON     `json:"keep"`
 	Taken     []string       `json:"taken,omitempty"`
@@ -173,17 +179,18 @@ type plateJSON struct {
 
 // runJSON is one filling of the steamer.
 type runJSON struct {
-	ID      string   `json:"id"`
-	At      string   `json:"at,omitempty"`
-	Dishes  []string `json:"dishes"`
-	Minutes int      `json:"minutes,omitempty"` // it is on, loading included
+	ID      string     `json:"id"`
+	At      string     `json:"at,omitempty"`
+	Dishes  []string   `json:"dishes"`
+	Tiers   [][]string `json:"tiers"`             // from the lowest, the dishes in each
+	Minutes int        `json:"minutes,omitempty"` // of steam
 }
 
 type stepJSON struct {
 	ID      string   `json:"id"`
 	Kind    string   `json:"kind"`
 	At      string   `json:"at"`
-	Minutes float64  `json:"minutes"`
+	Minutes int      `json:"minutes"`
 	Do      string   `json:"do"`
 	Dish    string   `json:"dish"`
 	Dishes  []string `json:"dishes"`
@@ -191,6 +198,7 @@ type stepJSON struct {
 	Run     string   `json:"run,omitempty"`
 	Hands   int      `json:"hands"`
 	Ring    int      `json:"ring"`
+	Tier    int      `json:"tier"`
 	After   []string `json:"after"`
 	Uses    string   `json:"uses,omitempty"`
 }
@@ -235,7 +243,8 @@ func reasonOf(r units.Reason) reasonJSON {
 func PlanJSON(w io.Writer, a ask.MealAnswer, why bool) error {
 	plan := a.Plan
 	out := planJSON{
-		Mode: string(plan.Mode), On: plan.On.Format(time.DateOnly), ServeAt: instant(plan.ServeAt),
+		Mode: string(plan.Mode), On: plan.On.Format(time.DateOnly), ServeAt: instant(plan.ServeAt), Earliest: instant(plan.EarliestServeAt),
+		GasG: tenth(plan.Supplies.GasG), WaterML: tenth(plan.Supplies.WaterML), Canisters: plan.Supplies.Canisters,
 		Lots: each(plan.Lots, lotOf), SetAside: each(plan.SetAside, setAsideOf),
 		LeftOut: each(plan.LeftOut, func(l meal.LeftOut) leftOutJSON { return leftOutJSON{l.Dish, leftOutWords(l)} }),
 		Left:    each(plan.Left, func(l meal.Leftover) leftJSON { return leftJSON{l.ID, l.Grams} }),
@@ -252,7 +261,8 @@ func PlanJSON(w io.Writer, a ask.MealAnswer, why bool) error {
 		out.Dishes = append(out.Dishes, dishOf(plan, d))
 	}
 	if len(plan.Steps) > 0 {
-		out.StartAt = instant(plan.Steps[0].At)
+		out.StartAt, out.Shortest = instant(plan.Steps[0].At), &plan.Timing.Proven
+		out.Took = tookNames[plan.Took]
 	}
 	if plan.Mode != meal.One {
 		out.Levels, out.Proven = levelsOf(plan), &plan.Levels.Proven
@@ -398,25 +408,46 @@ func levelsOf(plan meal.Plan) *levelsJSON {
 
 func runOf(plan meal.Plan, r meal.Run) runJSON {
 	out := runJSON{ID: r.ID}
-	for _, at := range r.Parts {
-		if dish := plan.Dishes[at.Dish].Name(); !slices.Contains(out.Dishes, dish) {
-			out.Dishes = append(out.Dishes, dish)
-		}
+	out.Dishes = dishesAt(plan, r.Parts)
+	for _, tier := range r.Tiers {
+		out.Tiers = append(out.Tiers, dishesAt(plan, tier))
 	}
+	first, last := time.Time{}, time.Time{}
 	for _, step := range plan.Steps {
-		if step.Run == r.ID && step.Kind == schedule.Steam {
-			out.At, out.Minutes = instant(step.At), int(step.Length.Minutes())
+		if step.Run != r.ID || step.Kind != schedule.Steam {
+			continue
+		}
+		if first.IsZero() || step.At.Before(first) {
+			first = step.At
+		}
+		if step.End().After(last) {
+			last = step.End()
 		}
 	}
+	out.At, out.Minutes = instant(first), int(last.Sub(first).Minutes())
 	return out
 }
 
+// dishesAt names the dishes that parts belong to, each once.
+func dishesAt(plan meal.Plan, parts []meal.PartAt) []string {
+	var names []string
+	for _, at := range parts {
+		if dish := plan.Dishes[at.Dish].Name(); !slices.Contains(names, dish) {
+			names = append(names, dish)
+		}
+	}
+	return names
+}
+
+// tookNames say for scripts where the serving time comes from.
+var tookNames = map[meal.Took]string{meal.AsAsked: "asked", meal.FromThen: "start", meal.FromNow: "now", meal.AtSix: "18:00"}
+
 func stepOf(plan meal.Plan, s meal.Step) stepJSON {
-	out := stepJSON{ID: s.ID, Kind: string(s.Kind), At: instant(s.At), Minutes: tenth(s.Length.Minutes()), Do: stepWords(plan, s),
-		Dish: strings.Join(s.Dishes, ", "), Dishes: each(s.Dishes, same), Crop: s.Crop, Run: s.Run, Hands: s.Hands, Ring: s.Ring,
+	out := stepJSON{ID: s.ID, Kind: string(s.Kind), At: instant(s.At), Minutes: int(s.Length.Minutes()), Do: stepWords(plan, s),
+		Dish: strings.Join(s.Dishes, ", "), Dishes: each(s.Dishes, same), Crop: s.Crop, Run: s.Run, Hands: s.Hands, Ring: s.Ring, Tier: s.Tier,
 		After: each(s.After, same)}
-	if s.StraightFrom != "" {
-		out.After = append(out.After, s.StraightFrom)
+	if s.AtOnce != "" {
+		out.After = append(out.After, s.AtOnce)
 	}
 	if kind := lane(s); kind != laneWait {
 		out.Uses = kind

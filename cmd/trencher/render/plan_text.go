@@ -4,64 +4,108 @@ import (
 	"fmt"
 	"io"
 	"strings"
+	"time"
 
 	"trencher/cmd/trencher/ask"
 	"trencher/recipes/meal"
+	"trencher/recipes/schedule"
 	"trencher/units"
 )
 
-// PlanText writes a plan for a terminal of 80 columns: how many portions of
-// what comes first, reasons only when why is set.
-func PlanText(w io.Writer, a ask.MealAnswer, why bool) error {
+// PlanText writes a plan for a terminal of 80 columns. First things come first:
+// what is made, when to start and to serve, every danger and what to have at
+// hand; then what to do when; then the dishes, the lists and what keeps. All
+// there is to know of lots, cuts and loads comes only with full, reasons only
+// with why.
+func PlanText(w io.Writer, a ask.MealAnswer, why, full bool) error {
 	p, plan := &page{}, a.Plan
-	planPortions(p, plan)
+	planFirst(p, plan)
 	planPlates(p, plan)
-	planBounds(p, plan)
-	planLots(p, plan)
-	for i := range plan.Dishes {
-		planDish(p, plan, i)
+	if full {
+		planFull(p, plan)
+	} else {
+		planTimetable(p, plan, worthALine)
+		planBrief(p, plan)
 	}
-	planWants(p, "Pick from the plot", plan.Pick)
-	planWants(p, "Buy from the shop", plan.Buy)
-	planTimetable(p, plan)
-	planLeft(p, plan)
+	if full {
+		planWants(p, "Pick from the plot", plan.Pick)
+		planWants(p, "Buy from the shop", plan.Buy)
+		planLeft(p, plan)
+	} else {
+		p.gap()
+		wantsBrief(p, "Pick: ", plan.Pick)
+		wantsBrief(p, "Buy: ", plan.Buy)
+		leftBrief(p, plan)
+	}
 	if len(a.Taken) > 0 {
 		p.heading("Recorded as used in the journal")
 		for _, file := range a.Taken {
 			p.line("  " + file)
 		}
 	}
-	planKeep(p, plan)
+	planKeep(p, plan, full)
 	if why {
 		planWhy(p, plan)
 	}
 	return p.writeTo(w)
 }
 
-// planPortions is the first screen: the day, the warnings, the portions.
-func planPortions(p *page, plan meal.Plan) {
-	head := longDate(plan.On)
-	if plan.Plot != "" {
-		head += ", " + plan.Plot
+// planFull is all there is to know before the lists.
+func planFull(p *page, plan meal.Plan) {
+	planTimetable(p, plan, func(meal.Plan, meal.Step) bool { return true })
+	planBounds(p, plan)
+	planLots(p, plan)
+	for i := range plan.Dishes {
+		planDish(p, plan, i)
 	}
-	if !plan.ServeAt.IsZero() {
-		head += ". Serving at " + clock(plan.ServeAt)
+}
+
+// planFirst is the first screen: the day, the times, what needs attention, the
+// portions, what to have at hand.
+func planFirst(p *page, plan meal.Plan) {
+	p.wrapped("", joinNonEmpty(", ", longDate(plan.On), plan.Plot)+".")
+	planWarnings(p, plan, true)
+	if len(plan.Steps) > 0 {
+		p.wrapped("", fmt.Sprintf("Start %s, on the table %s: %s%s.", clockOn(plan.Steps[0].At, plan.On), clockOn(plan.ServeAt, plan.On),
+			minutes(plan.Allow.Minutes()), tookWords(plan)))
 	}
-	p.wrapped("", head+".")
-	for _, warning := range plan.Warnings {
-		p.wrapped(warningSign(warning), joinNonEmpty(" ", sentence(warningWords(warning, plan)), mendWords(warning, plan)))
-	}
-	p.gap()
+	planWarnings(p, plan, false)
 	p.line(portionsLine(plan))
 	width := 0
 	for _, dish := range plan.Dishes {
 		width = max(width, len([]rune(dish.Name())))
 	}
 	for _, dish := range plan.Dishes {
-		p.line(fmt.Sprintf("%4d  %s  %s", dish.Portions, pad(dish.Name(), width), servedWord(dish)))
+		p.line(fmt.Sprintf("%4d  %s  %s", dish.Portions, pad(dish.Name(), width), joinNonEmpty(", ", servedWord(dish), servedAt(plan))))
 	}
 	for _, out := range plan.LeftOut {
 		p.wrapped("   -  ", out.Dish+": "+leftOutWords(out))
+	}
+	if hand := atHandWords(plan); hand != "" {
+		p.wrapped("Have: ", hand)
+	}
+	for _, aside := range plan.SetAside {
+		p.wrapped("Set aside: ", fmt.Sprintf("%s of %s (%s). %s", grams(aside.Weight), aside.Crop, aside.Name, capital(asideWords(aside))))
+	}
+	for _, extra := range plan.Extras {
+		p.wrapped("", capital(extraWords(extra, plan.Mode))+".")
+	}
+}
+
+// servedAt is when the dishes are on the table.
+func servedAt(plan meal.Plan) string {
+	if len(plan.Steps) == 0 {
+		return ""
+	}
+	return clockOn(plan.ServeAt, plan.On)
+}
+
+// planWarnings tells what could harm somebody, or the other warnings.
+func planWarnings(p *page, plan meal.Plan, dangers bool) {
+	for _, warning := range plan.Warnings {
+		if (warning.Severity == meal.Danger) == dangers {
+			p.wrapped(warningSign(warning), joinNonEmpty(" ", sentence(warningWords(warning, plan)), mendWords(warning, plan)))
+		}
 	}
 }
 
@@ -108,21 +152,18 @@ func planPlates(p *page, plan meal.Plan) {
 }
 
 func planBounds(p *page, plan meal.Plan) {
-	if len(plan.Bounds)+len(plan.Extras) == 0 {
+	if len(plan.Bounds) == 0 {
 		return
 	}
 	p.heading("What held it back")
-	for _, extra := range plan.Extras {
-		p.wrapped("  ", capital(extraWords(extra, plan.Mode)))
-	}
 	for _, bound := range plan.Bounds {
 		p.wrapped("  ", capital(boundWords(bound)))
 	}
 }
 
-// planLots shows the lift: what goes to the kitchen and what never does.
+// planLots shows the lift that goes to the kitchen.
 func planLots(p *page, plan meal.Plan) {
-	if len(plan.Lots)+len(plan.SetAside) == 0 {
+	if len(plan.Lots) == 0 {
 		return
 	}
 	p.heading("Lifted, for the kitchen")
@@ -132,9 +173,6 @@ func planLots(p *page, plan meal.Plan) {
 			says += "; use today"
 		}
 		p.row("  ", 44, fmt.Sprintf("%s: %s, %s, %s", lot.Planting, lot.Crop, bandWords(lot.Sizes), lot.Condition), says)
-	}
-	for _, aside := range plan.SetAside {
-		p.wrapped("  ", fmt.Sprintf("Set aside: %s of %s (%s). %s", grams(aside.Weight), aside.Crop, aside.Name, capital(asideWords(aside))))
 	}
 }
 
@@ -283,17 +321,29 @@ func planWants(p *page, title string, wants []meal.Want) {
 	}
 }
 
-func planTimetable(p *page, plan meal.Plan) {
+// planTimetable shows the steps that a face has a line for.
+func planTimetable(p *page, plan meal.Plan, shown func(meal.Plan, meal.Step) bool) {
 	if len(plan.Steps) == 0 {
-		if plan.Allow > 0 {
-			p.heading("Allow " + minutes(plan.Allow.Minutes()) + " from the first task to serving; --serve-at 18:30 makes a timetable")
-		}
 		return
 	}
 	p.heading("Timetable")
 	for _, step := range plan.Steps {
-		p.wrapped("  "+padLeft(clockOn(step.At, plan.On), 5)+padLeft(minutes(step.Length.Minutes()), 12)+"  ", stepWords(plan, step))
+		if shown(plan, step) {
+			p.wrapped("  "+padLeft(clockOn(step.At, plan.On), 5)+padLeft(minutes(step.Length.Minutes()), 11)+" ", stepWords(plan, step))
+		}
 	}
+}
+
+// worthALine leaves out what every filling of the steamer has: loading, testing
+// and taking out stand in the line of its steaming.
+func worthALine(plan meal.Plan, step meal.Step) bool {
+	switch step.Kind {
+	case schedule.Boil:
+		return step.Length > time.Minute || isFirstBoil(plan, step)
+	case schedule.Load, schedule.Test, schedule.Unload, schedule.Cool, schedule.TopUp, schedule.Serve:
+		return false
+	}
+	return true
 }
 
 func planLeft(p *page, plan meal.Plan) {
@@ -305,17 +355,29 @@ func planLeft(p *page, plan meal.Plan) {
 		if left.Grams.Round(0).IsZero() {
 			continue
 		}
-		p.wrapped("  ", fmt.Sprintf("%s of %s (%s): %s", grams(left.Grams), left.Crop, left.Name, leftAdvice(left.Lot)))
+		p.wrapped("  ", fmt.Sprintf("%s of %s: %s", grams(left.Grams), left.Name, leftAdvice(left.Lot)))
 	}
 }
 
-func planKeep(p *page, plan meal.Plan) {
+func planKeep(p *page, plan meal.Plan, full bool) {
 	p.heading("Keep it safe")
-	for _, note := range plan.Keep {
-		p.wrapped("  - ", noteWithDishes(note))
+	if full {
+		for _, note := range plan.Keep {
+			p.wrapped("  - ", noteWithDishes(note))
+		}
+		for _, caution := range plan.Cautions {
+			p.wrapped("  - ", caution)
+		}
+		return
 	}
-	for _, caution := range plan.Cautions {
-		p.wrapped("  - ", caution)
+	for _, says := range keepByDish(plan) {
+		p.wrapped("  - ", says)
+	}
+	if plan.Kitchen.NoFridge {
+		p.wrapped("  - ", "No fridge here: what is not eaten by then is thrown out.")
+	}
+	for _, says := range briefCautions(plan) {
+		p.wrapped("  - ", says)
 	}
 }
 

@@ -2,7 +2,9 @@ package render
 
 import (
 	"fmt"
+	"math"
 	"math/big"
+	"strconv"
 	"strings"
 	"time"
 
@@ -156,8 +158,17 @@ func warningWords(w meal.Warning, p meal.Plan) string {
 	case meal.ClockBroken:
 		return fmt.Sprintf("%s: served %s past its limit (%s)", shortened(w.Dish), lengthWords(w.Clock.Over()), w.Rule)
 	case meal.Late:
-		return fmt.Sprintf("%s cannot be met: the work would have begun at %s, %s ago. %s",
-			clock(p.ServeAt), clock(w.Late.Start), lengthWords(w.Late.By), helpWords(w.Late.Helps))
+		why := fmt.Sprintf("the work would have begun at %s, %s ago", clockOn(w.Late.Start, p.On), lengthWords(w.Late.By))
+		if w.Late.Passed {
+			why = "the time has passed"
+		}
+		return fmt.Sprintf("%s cannot be met: %s. The earliest is %s. %s", clock(p.ServeAt), why, clockOn(w.Late.Earliest, p.On), helpWords(w.Late.Helps))
+	case meal.Waits:
+		return fmt.Sprintf("%s waits %s off the heat: keep it warm", w.Dish, lengthWords(w.Waited))
+	case meal.NotCold:
+		return w.Dish + " is served cool, not cold: there is no cold place for it"
+	case meal.OutOfWater:
+		return fmt.Sprintf("%s of water are needed for the pan, %s are there", litres(p.Supplies.WaterML), litres(p.Kitchen.Water.CarriedML))
 	case meal.Untimed:
 		return fmt.Sprintf("how long %s steams is not known here: no time, water or gas is reckoned for it in %s", w.Crop, w.Dish)
 	case meal.Amiss:
@@ -214,6 +225,8 @@ func helpWords(helps []meal.Change) string {
 
 func changeWords(change meal.Change) string {
 	switch change.Kind {
+	case meal.MoreHands:
+		return "one more to help"
 	case meal.ServeWarm:
 		return "serving " + change.Dish + " warm"
 	case meal.CutSmaller:
@@ -396,13 +409,28 @@ func exactDigits(q units.Quantity) (exact, low, high, unit string) {
 	return units.DecimalOf(from).String(), "", "", unit
 }
 
+// exactWords writes an exact amount as people say it: to two significant
+// figures, from a hundred on to the whole unit. Its digits are for scripts.
 func exactWords(q units.Quantity) string {
-	exact, low, high, unit := exactDigits(q)
+	_, low, _, unit := exactDigits(q)
+	from, to := q.Ends()
+	exact := peoplesNumber(from)
 	if low != "" {
-		exact = low + "–" + high
+		exact += "–" + peoplesNumber(to)
 	}
 	return joinNonEmpty(" ", exact, units.KitchenWord(unit))
 }
 
 // asLifted is the preparation of a crop to which nothing is done.
 const asLifted = recipes.AsLifted
+
+// peoplesNumber writes a number to two significant figures, from ten on to the
+// whole.
+func peoplesNumber(r *big.Rat) string {
+	x, _ := r.Float64()
+	if math.Abs(x) >= 10 || x == 0 {
+		return strconv.FormatFloat(math.Round(x), 'f', -1, 64)
+	}
+	step := math.Pow(10, math.Floor(math.Log10(math.Abs(x)))-1)
+	return strconv.FormatFloat(math.Round(x/step)*step, 'g', 2, 64)
+}

@@ -73,14 +73,14 @@ func TestSheetSaysEverything(t *testing.T) {
 	page := sheetOf(t, examplePlan())
 	for _, text := range []string{
 		"Saturday 19 July 2031, on the table at 18:30",
-		"18 portions of 5 dishes from 3.37 kg of the crop. Start at 15:38.",
+		"18 portions of 5 dishes from 3.37 kg of the crop. Start at 14:44.",
 		"Crushed potatoes with chives", "4 portions", "720 g scrubbed", "As lifted 750 g: 643 g of bed-2/45-65-sound + 107 g of bed-2/65-80-sound",
 		"60 g", "1½ tbsp", "(exactly 4.5: more than a tenth off)", "or 90 g mayonnaise", "if you like",
 		"7 min (3–12)", "until just tender", "750 ml water", // up to the next 50 ml: never too little
 		"Contains</b> milk. <b>May contain</b> egg, mustard, sulphites.",
 		"green: bitter and poisonous", "Another 294 g of potato would make one more portion",
-		"no more beetroot that it can use.", "in the fridge by 18:08", "Steam scalds",
-		"Scrub and cut the potato for Cold potato salad with yoghurt", "use today", "760 g</b> potato Miller&#39;s Dusk, 45-65 mm, sound; all taken",
+		"no more beetroot that it can use.", "in the fridge by 17:14", "Steam scalds",
+		"Scrub, cut: potato for Cold potato salad with yoghurt", "use today", "760 g</b> potato Miller&#39;s Dusk, 45-65 mm, sound; all taken",
 	} {
 		assert.Truef(t, strings.Contains(page, strings.ReplaceAll(text, "+", "&#43;")), "the sheet does not say %q", text)
 	}

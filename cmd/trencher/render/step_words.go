@@ -2,8 +2,9 @@ package render
 
 import (
 	"fmt"
+	"math"
 	"slices"
-	"strings"
+	"time"
 
 	"trencher/recipes"
 	"trencher/recipes/meal"
@@ -12,32 +13,82 @@ import (
 
 // stepWords says what to do in a step of the timetable.
 func stepWords(p meal.Plan, step meal.Step) string {
-	dish := listed(step.Dishes)
+	dish, crop := listed(step.Dishes), step.Crop
+	if crop == "" {
+		crop = "crops"
+	}
 	switch step.Kind {
 	case schedule.Pick:
 		return "Pick and wash " + listed(pickItems(p))
 	case schedule.Boil:
-		if step.Run == "" {
-			return "Bring the steamer to the boil"
+		if isFirstBoil(p, step) {
+			return "Bring the steamer to the boil with " + litres(p.Supplies.StartML) + " of water"
 		}
-		return "Bring the steamer back to the boil; see that there is water enough"
+		if toppedUp(p, step) {
+			return "Top up the pan; back to the boil"
+		}
+		return "The steamer back to the boil; see that there is water enough"
 	case schedule.Scrub, schedule.Peel:
 		return prepareWords(p, step)
+	case schedule.Load:
+		return "Put the " + crop + " for " + dish + " into the steamer" + tierWord(step)
 	case schedule.Steam:
 		return steamStepWords(p, step)
+	case schedule.Test:
+		return "Try a knife in the " + crop + tierWord(step)
+	case schedule.LiftOut:
+		return "Lift out the " + crop + " for " + dish
+	case schedule.Unload:
+		return "Take the " + crop + " out for " + dish
+	case schedule.Spread:
+		return "Spread out on a tray, one layer: " + dish
 	case schedule.Cool:
-		return "Spread " + dish + " out in one layer on a tray to cool"
+		return "Let " + dish + " cool on its tray"
 	case schedule.Chill:
-		return "Put " + dish + " into the fridge, shallow and covered"
+		return dish + " into the fridge, shallow, covered"
 	case schedule.Dress:
-		if dishOfStep(p, step).Recipe.Served == recipes.Cold {
-			return "Dress " + dish + " and serve it cold"
-		}
-		return "Dress " + dish + " while it is warm"
+		return dressWords(p, step)
 	case schedule.Finish:
-		return "Finish " + dish + " and take it to the table"
+		return "Finish " + dish
+	case schedule.Serve:
+		return "Everything to the table"
+	case schedule.TopUp:
+		return "Top the pan up with water"
+	case schedule.Canister:
+		return "Change the gas canister, outdoors and away from any flame"
+	case schedule.Own, schedule.Warm, schedule.Melt:
+		return joinNonEmpty(": ", dish, step.Do)
 	}
 	return joinNonEmpty(" ", string(step.Kind), dish)
+}
+
+// isFirstBoil tells the step that first brings the water to the boil.
+func isFirstBoil(p meal.Plan, step meal.Step) bool {
+	first := slices.IndexFunc(p.Steps, func(s meal.Step) bool { return s.Kind == schedule.Boil })
+	return first >= 0 && p.Steps[first].ID == step.ID
+}
+
+// toppedUp tells a boil before which water is added.
+func toppedUp(p meal.Plan, boil meal.Step) bool {
+	return slices.ContainsFunc(p.Steps, func(s meal.Step) bool { return s.Kind == schedule.TopUp && s.Run == boil.Run })
+}
+
+func tierWord(step meal.Step) string {
+	if step.Tier < 2 {
+		return ""
+	}
+	return fmt.Sprintf(", tier %d", step.Tier)
+}
+
+func dressWords(p meal.Plan, step meal.Step) string {
+	dish := listed(step.Dishes)
+	switch served := dishOfStep(p, step).Recipe.Served; {
+	case served == recipes.Cold && p.Kitchen.NoFridge:
+		return "Dress " + dish + ", cooled but not cold"
+	case served == recipes.Cold:
+		return "Dress " + dish + ", cold"
+	}
+	return "Dress " + dish + " while it is warm"
 }
 
 // pickItems lists what is picked from the plot, each once.
@@ -63,22 +114,17 @@ func prepareWords(p meal.Plan, step meal.Step) string {
 			work = "Shell"
 		}
 	}
-	return fmt.Sprintf("%s and cut the %s for %s", work, step.Crop, listed(step.Dishes))
+	return fmt.Sprintf("%s, cut: %s for %s", work, step.Crop, listed(step.Dishes))
 }
 
-// steamStepWords says what is steamed for how long: from full steam, the knife
-// first; a shared filling with all that is in it.
+// steamStepWords says what is steamed for which dishes, and when to try a knife.
 func steamStepWords(p meal.Plan, step meal.Step) string {
-	var words []string
+	low := math.Inf(1)
 	for _, at := range step.Parts {
-		part := partOfPlan(p, at)
-		words = append(words, fmt.Sprintf("the %s for %s, about %d min from full steam (knife from %d)",
-			part.Line.Crop, p.Dishes[at.Dish].Name(), about(part.Steam.Estimate.Minutes), knifeFrom(part.Steam.Low)))
+		steam := partOfPlan(p, at).Steam
+		low = min(low, steam.Estimate.ComeUp+steam.Low)
 	}
-	if len(words) > 1 {
-		return "Steam together, a tier each: " + strings.Join(words, "; ")
-	}
-	says := "Steam " + strings.Join(words, "")
+	says := fmt.Sprintf("Steam %s for %s; knife %s", step.Crop, listed(step.Dishes), clock(step.At.Add(time.Duration(knifeFrom(low))*time.Minute)))
 	if run := runOfStep(p, step); run.Of > 1 {
 		says += fmt.Sprintf(", round %d of %d", run.Number, run.Of)
 	}

@@ -1,0 +1,182 @@
+package render
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"trencher/recipes/keeping"
+	"trencher/recipes/meal"
+)
+
+// tookWords says where the serving time comes from, where nobody gave it.
+func tookWords(p meal.Plan) string {
+	switch p.Took {
+	case meal.FromNow:
+		return ", as soon as can be from now"
+	case meal.FromThen:
+		return ", as soon as can be from then"
+	case meal.AtSix:
+		return "; no time was given, 18:00 is taken"
+	}
+	return ""
+}
+
+// atHandWords is what the steamer takes: water, gas and fillings.
+func atHandWords(p meal.Plan) string {
+	if len(p.Runs) == 0 || p.Supplies.WaterML == 0 {
+		return ""
+	}
+	words := []string{litres(p.Supplies.WaterML) + " of drinking water"}
+	if p.Supplies.GasG > 0 {
+		gas := fmt.Sprintf("%s g of gas", twoFigures(p.Supplies.GasG))
+		if p.Supplies.Canisters > 0 {
+			gas += fmt.Sprintf(" (%s of %.0f g)", count(p.Supplies.Canisters, "canister", "canisters"), p.Kitchen.Stove.CanisterG)
+		}
+		words = append(words, gas)
+	}
+	words = append(words, count(len(p.Runs), "steaming", "steamings"))
+	if !p.Timing.Proven {
+		words = append(words, "a timetable not proven the shortest")
+	}
+	return strings.Join(words, ", ") + "."
+}
+
+// twoFigures writes a figure to two significant digits, rounded up: it is to be
+// enough.
+func twoFigures(x float64) string {
+	if x <= 0 {
+		return "0"
+	}
+	step := math.Pow(10, math.Floor(math.Log10(x))-1)
+	return fmt.Sprintf("%.0f", math.Ceil(x/step-slip)*step)
+}
+
+// planBrief is every dish as the cook needs it at the stove.
+func planBrief(p *page, plan meal.Plan) {
+	p.gap()
+	for d, dish := range plan.Dishes {
+		p.line(fmt.Sprintf("%d  %s: %s, %s", d+1, dish.Name(), portions(dish.Portions), servedWord(dish)))
+		for _, part := range dish.Parts {
+			p.wrapped("   ", partBrief(part))
+		}
+		var items []string
+		for _, line := range dish.Scaled.Others {
+			words := scaledWords(line)
+			text := words.Item + " " + words.Measured
+			if words.Exact != "" {
+				text += " (exactly " + words.Exact + ")"
+			}
+			for _, instead := range words.Instead {
+				text += " or " + instead
+			}
+			items = append(items, text)
+		}
+		method := strings.Join(dish.Recipe.Method, " ")
+		if len(items) > 0 {
+			method = strings.Join(items, "; ") + ". " + method
+		}
+		p.wrapped("   ", method)
+		p.wrapped("   ", allergensLine(dish))
+		for _, note := range tastingWords(dish) {
+			p.wrapped("   Last time: ", note)
+		}
+		if cautions := dishCautions(plan, dish); len(cautions) > 0 {
+			p.wrapped("   ! ", strings.Join(cautions, "; "))
+		}
+	}
+}
+
+// partBrief is one crop in a line: how much, from which lots, how cut, how long.
+func partBrief(part meal.Part) string {
+	text := part.Line.Crop + " " + grams(part.Lifted)
+	var lots []string
+	for _, take := range part.From {
+		lots = append(lots, grams(take.Grams)+" "+take.Lot.Name)
+	}
+	if len(lots) > 0 {
+		text += " (" + strings.Join(lots, " + ") + ")"
+	}
+	if part.Line.Prepared != asLifted {
+		text += ", " + grams(part.Prepared) + " " + part.Line.Prepared
+	}
+	switch {
+	case len(part.Cuts) > 0:
+		text += ", " + cutsLine(part)
+	case part.Line.Cut != "":
+		text += ", " + part.Line.Cut
+	}
+	if s := part.Steam; s != nil {
+		text += fmt.Sprintf("; %s from full steam, knife from %d, up to %d",
+			minutes(s.Estimate.Minutes), knifeFrom(s.Low), upTo(s.High))
+	}
+	return text
+}
+
+// leftBrief is what remains of the lots, a line each.
+func leftBrief(p *page, plan meal.Plan) {
+	for _, left := range plan.Left {
+		if !left.Grams.Round(0).IsZero() {
+			p.wrapped("Left: ", fmt.Sprintf("%s of %s: %s", grams(left.Grams), left.Name, leftAdvice(left.Lot)))
+		}
+	}
+}
+
+// keepByDish are the notes on the plan's own dishes, those of the same dishes
+// behind one mention of them.
+func keepByDish(p meal.Plan) []string {
+	var all []string
+	var about []string
+	for _, note := range p.Keep {
+		switch {
+		case len(note.Dishes) == 0 && note.Kind == keeping.NoteStanding:
+		case len(note.Dishes) > 0 && slices.Equal(note.Dishes, about):
+			all[len(all)-1] += " " + capital(note.Says)
+		default:
+			about = note.Dishes
+			all = append(all, noteWithDishes(note))
+		}
+	}
+	return all
+}
+
+// briefCautions are the stove's, the sink's and the general ones in a line each,
+// of what there is in the plan.
+func briefCautions(p meal.Plan) []string {
+	var says []string
+	if len(p.Runs) > 0 {
+		if p.Supplies.GasG > 0 {
+			says = append(says, "Gas stove outdoors only, lit or warm: carbon monoxide cannot be smelt.")
+		}
+		says = append(says, "Steam scalds: lid up far edge first; a scald, 20 min under cool water.")
+	}
+	for _, dish := range p.Dishes {
+		if slices.ContainsFunc(dish.Parts, func(part meal.Part) bool { return part.Line.Crop == potato }) {
+			says = append(says, "Green, bitter or sprouted potatoes: out, and the steaming water away.")
+			break
+		}
+	}
+	return append(says, "General guidance, no advice on your case; your food authority comes first.",
+		"In doubt throw it out: smell and looks never clear food. Check the labels.",
+		"Pregnant, under 5, over 65, low immunity: stricter rules. More: --full.")
+}
+
+const potato = "potato"
+
+// wantsBrief is a list in a line or a few.
+func wantsBrief(p *page, title string, wants []meal.Want) {
+	if len(wants) == 0 {
+		return
+	}
+	var words []string
+	for _, want := range wants {
+		w := wantWords(want)
+		text := w.Item + " " + w.Measured
+		if w.Optional {
+			text += ", if you like"
+		}
+		words = append(words, text)
+	}
+	p.wrapped(title, strings.Join(words, "; ")+".")
+}

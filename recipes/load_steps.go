@@ -1,0 +1,53 @@
+package recipes
+
+import (
+	"math"
+	"strings"
+
+	"trencher/units"
+	"trencher/units/strict"
+)
+
+// ownSteps reads a dish's own steps: what is done, how long it takes, whether on
+// a ring, and that it comes before the dish is finished.
+func ownSteps(m strict.Map) []OwnStep {
+	var steps []OwnStep
+	for _, n := range m.At("steps").List() {
+		keys := n.Map("do", "takes", "uses", "before")
+		words := strings.Fields(keys.Require("do").Text())
+		step := OwnStep{Do: strings.Join(words, " ")}
+		if len(words) > 0 {
+			step.Work = ownWork[strings.ToLower(words[0])]
+		}
+		step.Minutes = mostMinutes(keys.Require("takes"))
+		if keys.Has("uses") {
+			step.Ring = keys.At("uses").Choice("ring", "oven", "grill", "embers", "nothing") == "ring"
+		}
+		if keys.Has("before") {
+			keys.At("before").Choice("finish")
+		}
+		steps = append(steps, step)
+	}
+	return steps
+}
+
+// ownWork says what a step does by the word it begins with.
+var ownWork = map[string]OwnWork{"warm": WarmsUp, "melt": Melts}
+
+// mostMinutes reads a time, of a range the longer end, in whole minutes.
+func mostMinutes(n strict.Node) int {
+	const accepted = "minutes, as 5 min or 35-40 min, up to 12 h"
+	q := n.Quantity(units.Metric, units.Time)
+	if !q.IsValid() {
+		return 0
+	}
+	longest, err := q.High().Float64(units.Minute)
+	if err == nil && longest > 0 && longest <= mostOwnMinutes {
+		return int(math.Ceil(longest))
+	}
+	n.Fail("no time that a step takes", accepted)
+	return 0
+}
+
+// mostOwnMinutes is more than any step of a meal takes.
+const mostOwnMinutes = 720

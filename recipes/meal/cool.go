@@ -1,0 +1,115 @@
+package meal
+
+import (
+	"time"
+
+	"trencher/recipes"
+	"trencher/recipes/heat"
+	"trencher/recipes/keeping"
+)
+
+// cooled is how long a dish takes to cool, spread on a tray and heaped in a
+// bowl.
+type cooled struct {
+	spread, heaped heat.Cooling
+	chills         bool // there is a cold place for it
+}
+
+// onTray is how long it lies on the tray: until it may go into the fridge, or,
+// without one, until it can be dressed.
+func (c cooled) onTray() float64 {
+	if c.chills {
+		return c.spread.FridgeLatest
+	}
+	return c.spread.DressLatest
+}
+
+// coolings are the dishes that have something steamed to cool, and how long
+// dishes may wait that are not chilled, by name.
+type coolings struct {
+	dishes map[string]cooled
+	lasts  map[string]time.Duration
+}
+
+func (c coolings) of(dish Dish) (cooled, bool) {
+	known, ok := c.dishes[dish.Name()]
+	return known, ok
+}
+
+// coolAll reckons how long the slowest steamed crop of each cold dish takes to
+// cool in this kitchen, and how long what is not chilled may be eaten.
+func coolAll(q Question, dishes []Dish) (coolings, error) {
+	all := coolings{map[string]cooled{}, map[string]time.Duration{}}
+	for _, dish := range dishes {
+		c, ok := cool(q.Kitchen, dish)
+		if ok = ok && dish.Recipe.Served == recipes.Cold; ok {
+			all.dishes[dish.Name()] = c
+		}
+		if ok && c.chills || !isSteamed(dish) {
+			continue
+		}
+		lasts, err := lastsUnchilled(q, dish)
+		if err != nil {
+			return all, err
+		}
+		all.lasts[dish.Name()] = lasts
+	}
+	return all, nil
+}
+
+func isSteamed(dish Dish) bool {
+	for _, part := range dish.Parts {
+		if part.Steam != nil {
+			return true
+		}
+	}
+	return false
+}
+
+// lastsUnchilled is how long keeping lets a dish be eaten that stands in the
+// air from when it leaves the heat.
+func lastsUnchilled(q Question, dish Dish) (time.Duration, error) {
+	cooked := q.On.Add(supper)
+	clock, err := clockOf(q.facts(cooked), keeping.PlanDish{Name: dish.Name(), History: keeping.Batch{Food: FoodOf(dish.Recipe), CookedAt: cooked}})
+	if err != nil || clock.LimitAt.Before(cooked) {
+		return 0, err
+	}
+	return clock.LimitAt.Sub(cooked).Truncate(time.Minute), nil
+}
+
+// warmestFridge is the warmest that heat reckons with, in °C.
+const warmestFridge, coldestFridge = 7.5, 0.1
+
+// cool is the cooling of a dish; ok is false where nothing in it is steamed, or
+// no figure can be given.
+func cool(k recipes.Kitchen, dish Dish) (slowest cooled, ok bool) {
+	fridge := min(max(k.FridgeC, coldestFridge), warmestFridge)
+	for _, part := range dish.Parts {
+		if part.Steam == nil {
+			continue
+		}
+		piece := heat.Cut{Shape: heat.Cube, SizeMM: part.largestPiece()}
+		tray, err := heat.Cool(part.Piece.Crop, piece, heat.Spread{FridgeC: fridge}, k.RoomC)
+		if err != nil {
+			return cooled{}, false
+		}
+		bowl, err := heat.Cool(part.Piece.Crop, piece, heat.Spread{Bowl: true, Grams: part.Piece.Grams, FridgeC: fridge}, k.RoomC)
+		if err != nil {
+			return cooled{}, false
+		}
+		if !ok || tray.FridgeLatest >= slowest.spread.FridgeLatest {
+			slowest, ok = cooled{tray, bowl, !k.NoFridge}, true
+		}
+	}
+	return slowest, ok
+}
+
+// largestPiece is the edge, in mm, of the cube that takes as long as the
+// largest piece.
+func (p Part) largestPiece() float64 {
+	largest := 0.0
+	for _, cut := range p.Cuts {
+		largest = max(largest, cut.PieceMM)
+	}
+	return largest
+}

@@ -1,0 +1,73 @@
+package meal
+
+import "math"
+
+// pan is what the steamer's pan needs of water and gas.
+type pan struct {
+	toBoil     float64 // minutes to the first boil
+	again      float64 // minutes back to the boil after topping up
+	topUp      bool    // between fillings, or it would boil dry
+	startML    float64
+	evaporates float64 // g a minute
+	gasG       float64 // a minute at full flame
+	fillings   int
+}
+
+// The pan: how deep it is filled, and what must stay in it (common practice, no
+// source).
+const (
+	panDepthMM = 60.0
+	panLeftML  = 300.0
+	panLeastML = 500.0
+	spare      = 1.3 // of what is reckoned to evaporate
+)
+
+// panOf reckons the water for all fillings. What the pan does not hold is topped
+// up between them.
+func panOf(k *kitchen, l Loaded) pan {
+	p := pan{fillings: len(l.Runs)}
+	sum, longest := 0.0, 0.0
+	for _, run := range l.Runs {
+		takes := 0.0
+		for _, at := range run.Parts {
+			steam := l.part(at).Steam
+			takes = max(takes, math.Ceil(steam.Longest())+loadSteamer+1)
+			p.evaporates = max(p.evaporates, steam.Load.EvaporatesG)
+			if steam.Load.TotalMinutes > 0 {
+				p.gasG = steam.Load.GasG / steam.Load.TotalMinutes
+			}
+			// The time to the boil goes with the water nearly in step.
+			p.toBoil = max(p.toBoil, steam.Load.ToBoil/steam.Load.WaterML)
+		}
+		sum, longest = sum+takes, max(longest, takes)
+	}
+	perML := p.toBoil
+	holds := math.Pi / 4 * k.equipment.DiameterMM * k.equipment.DiameterMM * panDepthMM / 1e3
+	p.startML = max(panLeastML, spare*p.evaporates*sum+panLeftML)
+	if p.fillings == 0 {
+		p.startML = 0
+	}
+	if p.fillings > 1 && p.startML > holds {
+		p.topUp = true
+		p.startML = max(panLeastML, spare*p.evaporates*longest+panLeftML)
+		p.again = perML * spare * p.evaporates * longest
+	}
+	p.toBoil = perML * p.startML
+	return p
+}
+
+// reboil is how long the water takes to boil before a filling.
+func (p pan) reboil() float64 {
+	if p.topUp {
+		return math.Max(stillBoils, p.again)
+	}
+	return stillBoils
+}
+
+// waterML is all the water that goes into the pan.
+func (p pan) waterML() float64 {
+	if !p.topUp {
+		return p.startML
+	}
+	return p.startML * float64(p.fillings)
+}

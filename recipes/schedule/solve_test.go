@@ -1,0 +1,428 @@
+package schedule_test
+
+import (
+	"context"
+	"fmt"
+	"math/rand/v2"
+	"slices"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"trencher/recipes/schedule"
+)
+
+var supper = time.Date(2031, time.July, 12, 18, 30, 0, 0, time.UTC)
+
+func minutes(m int) time.Duration { return time.Duration(m) * time.Minute }
+
+// A salad has to cool before it is dressed; crushed potatoes come straight from
+// the steamer to the table.
+func ExampleSolve() {
+	t, err := schedule.Solve(context.Background(), schedule.Problem{Serve: supper, Steps: []schedule.Step{
+		{ID: "salad", Kind: schedule.Steam, Steamer: true, Ring: 1, Length: minutes(15)},
+		{ID: "tray", Kind: schedule.Cool, Length: minutes(60), AtOnce: "salad"},
+		{ID: "dress", Kind: schedule.Dress, Hands: 1, Length: minutes(10), After: []string{"tray"}},
+		{ID: "crushed", Kind: schedule.Steam, Steamer: true, Ring: 1, Length: minutes(20)},
+		{ID: "finish", Kind: schedule.Finish, Hands: 1, Length: minutes(5), After: []string{"crushed"}},
+	}, Lags: []schedule.Lag{{Step: "crushed", Goal: schedule.HotWaits}}})
+	for _, step := range t.Steps {
+		fmt.Println(step.At.Format("15:04"), step.End().Format("15:04"), step.Kind)
+	}
+	fmt.Println(t.Cost.Hot, "min of waiting,", t.Cost.Length, "min in all, proven:", t.Proven, err)
+	// Output:
+	// 17:00 17:15 steam
+	// 17:15 18:15 cool
+	// 18:05 18:25 steam
+	// 18:15 18:25 dress
+	// 18:25 18:30 finish
+	// 5 min of waiting, 90 min in all, proven: true <nil>
+}
+
+func step(id string, length int, change ...func(*schedule.Step)) schedule.Step {
+	s := schedule.Step{ID: id, Length: minutes(length)}
+	for _, c := range change {
+		c(&s)
+	}
+	return s
+}
+
+func hands(n int) func(*schedule.Step)   { return func(s *schedule.Step) { s.Hands = n } }
+func inSteamer(s *schedule.Step)         { s.Steamer, s.Ring = true, 1 }
+func onRing(s *schedule.Step)            { s.Ring = 1 }
+func onTray(s *schedule.Step)            { s.Tray = 1 }
+func run(id string) func(*schedule.Step) { return func(s *schedule.Step) { s.Run = id } }
+func after(ids ...string) func(*schedule.Step) {
+	return func(s *schedule.Step) { s.After = append(s.After, ids...) }
+}
+func atOnce(id string) func(*schedule.Step) { return func(s *schedule.Step) { s.AtOnce = id } }
+func beside(id string, offset int) func(*schedule.Step) {
+	return func(s *schedule.Step) { s.Beside, s.Offset = id, minutes(offset) }
+}
+
+func hot(id string) schedule.Lag { return schedule.Lag{Step: id, Goal: schedule.HotWaits} }
+func warm(id string) schedule.Lag {
+	return schedule.Lag{Step: id, Goal: schedule.WarmWaits, Most: minutes(30)}
+}
+func clock(id string, most int) schedule.Lag {
+	return schedule.Lag{Step: id, Goal: schedule.KeepsClock, Most: minutes(most)}
+}
+
+func TestSolve(t *testing.T) {
+	for _, c := range []struct {
+		name  string
+		have  schedule.Have
+		lags  []schedule.Lag
+		steps []schedule.Step
+		want  []string // id and minutes before serving
+	}{
+		{"nothing to do", schedule.Have{}, nil, nil, nil},
+		{"as late as it can be", schedule.Have{}, nil, []schedule.Step{step("a", 10)}, []string{"a -10"}},
+		{"a step waits for another", schedule.Have{}, nil, []schedule.Step{step("b", 5, after("a")), step("a", 10)}, []string{"a -15", "b -5"}},
+		{"one pair of hands", schedule.Have{}, []schedule.Lag{hot("b")}, []schedule.Step{step("a", 10, hands(1)), step("b", 5, hands(1))}, []string{"a -15", "b -5"}},
+		{"two pairs of hands", schedule.Have{Hands: 2}, nil, []schedule.Step{step("a", 10, hands(1)), step("b", 5, hands(1))}, []string{"a -10", "b -5"}},
+		{"hot goes last", schedule.Have{}, []schedule.Lag{hot("h")}, []schedule.Step{step("h", 10, inSteamer), step("c", 10, inSteamer)}, []string{"c -20", "h -10"}},
+		{"a clock comes before what is hot", schedule.Have{}, []schedule.Lag{hot("h"), clock("c", 5)},
+			[]schedule.Step{step("h", 10, inSteamer), step("c", 10, inSteamer)}, []string{"h -20", "c -10"}},
+		{"warm may wait half an hour", schedule.Have{}, []schedule.Lag{warm("w"), hot("h")},
+			[]schedule.Step{step("w", 10, inSteamer), step("h", 10, inSteamer)}, []string{"w -20", "h -10"}},
+		{"one steamer on two rings", schedule.Have{Rings: 2}, []schedule.Lag{hot("h")},
+			[]schedule.Step{step("h", 10, inSteamer), step("c", 10, inSteamer), step("milk", 5, onRing)}, []string{"c -20", "h -10", "milk -5"}},
+		{"the milk has to have the one ring", schedule.Have{}, []schedule.Lag{hot("h")},
+			[]schedule.Step{step("h", 10, inSteamer), step("milk", 5, onRing), step("mash", 3, hands(1), after("h", "milk"))}, []string{"milk -18", "h -13", "mash -3"}},
+		{"at once and beside", schedule.Have{}, []schedule.Lag{hot("steam")},
+			[]schedule.Step{step("steam", 20, inSteamer), step("test", 1, hands(1), beside("steam", 12)), step("out", 2, hands(1), atOnce("steam")), step("peel", 9, hands(1))},
+			[]string{"steam -22", "peel -19", "test -10", "out -2"}},
+		{"one filling, two tiers", schedule.Have{}, nil,
+			[]schedule.Step{step("a", 20, inSteamer, run("r1")), step("b", 12, inSteamer, run("r1"), beside("a", 8))}, []string{"a -20", "b -12"}},
+		{"one tray", schedule.Have{Trays: 1}, nil, []schedule.Step{step("a", 10, onTray), step("b", 10, onTray)}, []string{"a -20", "b -10"}},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			got, err := schedule.Solve(t.Context(), schedule.Problem{Steps: c.steps, Serve: supper, Have: c.have, Lags: c.lags})
+			require.NoError(t, err)
+			assert.True(t, got.Proven)
+			assert.Equal(t, got.Cost, got.Bound)
+			var told []string
+			for _, s := range got.Steps {
+				told = append(told, fmt.Sprintf("%s -%d", s.ID, int(supper.Sub(s.At).Minutes())))
+			}
+			assert.ElementsMatch(t, c.want, told)
+		})
+	}
+}
+
+func TestRingsAreNumbered(t *testing.T) {
+	got, err := schedule.Solve(t.Context(), schedule.Problem{Serve: supper, Have: schedule.Have{Rings: 2}, Lags: []schedule.Lag{hot("h"), hot("milk")},
+		Steps: []schedule.Step{step("h", 10, inSteamer), step("milk", 5, onRing), step("peel", 5, hands(1))}})
+	require.NoError(t, err)
+	rings := map[string]int{}
+	for _, s := range got.Steps {
+		rings[s.ID] = s.Ring
+	}
+	assert.Equal(t, map[string]int{"h": 1, "milk": 2, "peel": 0}, rings)
+}
+
+func TestSolveRefuses(t *testing.T) {
+	for _, c := range []struct {
+		name  string
+		steps []schedule.Step
+		lags  []schedule.Lag
+		want  error
+	}{
+		{"two that wait for each other", []schedule.Step{step("a", 1, after("b")), step("b", 1, after("a"))}, nil, schedule.ErrCircle},
+		{"two that follow each other", []schedule.Step{step("a", 1, atOnce("b")), step("b", 1, atOnce("a"))}, nil, schedule.ErrCircle},
+		{"one that waits for what follows it at once", []schedule.Step{step("a", 1, after("b")), step("b", 1, atOnce("a"))}, nil, schedule.ErrCircle},
+		{"one that waits for nothing there is", []schedule.Step{step("a", 1, after("x"))}, nil, schedule.ErrUnknownStep},
+		{"one that follows nothing there is", []schedule.Step{step("a", 1, atOnce("x"))}, nil, schedule.ErrUnknownStep},
+		{"a lag of nothing there is", []schedule.Step{step("a", 1)}, []schedule.Lag{hot("x")}, schedule.ErrUnknownStep},
+		{"more hands than there are", []schedule.Step{step("a", 1, hands(2))}, nil, schedule.ErrTooLittle},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			_, err := schedule.Solve(t.Context(), schedule.Problem{Steps: c.steps, Serve: supper, Lags: c.lags})
+			require.ErrorIs(t, err, c.want)
+		})
+	}
+}
+
+func TestSolveHeedsItsContext(t *testing.T) {
+	ctx, cancel := context.WithCancel(t.Context())
+	cancel()
+	_, err := schedule.Solve(ctx, evening(12, 1<<20))
+	require.ErrorIs(t, err, context.Canceled)
+}
+
+// What is given up early has a bound that holds and a timetable that is sound.
+func TestSolveGivesUpHonestly(t *testing.T) {
+	random := rand.New(rand.NewPCG(3, 4))
+	gaveUp := 0
+	for range 300 {
+		p := randomSmall(random, 5)
+		whole, err := schedule.Solve(t.Context(), p)
+		require.NoError(t, err)
+		p.NodeLimit = 1 + random.IntN(4)
+		early, err := schedule.Solve(t.Context(), p)
+		require.NoError(t, err)
+		requireSound(t, p, early)
+		require.LessOrEqual(t, early.Bound.Compare(whole.Cost), 0)
+		require.GreaterOrEqual(t, early.Cost.Compare(whole.Cost), 0)
+		if !early.Proven {
+			gaveUp++
+		} else {
+			require.Equal(t, whole.Cost, early.Cost)
+		}
+	}
+	assert.Positive(t, gaveUp)
+}
+
+// The least cost over every beginning that every step could have, by trying them
+// all.
+func TestSolveAgainstTryingAll(t *testing.T) {
+	random := rand.New(rand.NewPCG(1, 2))
+	for n := range 2000 {
+		p := randomSmall(random, 4)
+		got, err := schedule.Solve(t.Context(), p)
+		require.NoError(t, err)
+		require.True(t, got.Proven)
+		requireSound(t, p, got)
+		require.Equal(t, tryAll(p), got.Cost, "case %d: %+v", n, p)
+		again, err := schedule.Solve(t.Context(), p)
+		require.NoError(t, err)
+		require.Equal(t, got, again, "the same every time")
+	}
+}
+
+// randomSmall is up to so many steps of up to three minutes.
+func randomSmall(random *rand.Rand, most int) schedule.Problem {
+	p := schedule.Problem{Serve: supper, Have: schedule.Have{Hands: 1 + random.IntN(2), Rings: 1 + random.IntN(2), Trays: random.IntN(2)}}
+	for n := range 2 + random.IntN(most-1) {
+		s := step(fmt.Sprint("s", n), 1+random.IntN(3))
+		switch random.IntN(6) {
+		case 0:
+			s.Steamer, s.Ring = true, 1
+		case 1:
+			s.Ring = 1
+		case 2:
+			s.Tray = 1
+		case 3:
+			s.Hands = 1 + random.IntN(p.Have.Hands)
+		default:
+			s.Hands = 1
+		}
+		if n > 0 {
+			earlier := fmt.Sprint("s", random.IntN(n))
+			switch random.IntN(5) {
+			case 0:
+				s.After = []string{earlier}
+			case 1:
+				if s.Tray+s.Hands == 0 || !slices.ContainsFunc(p.Steps, func(o schedule.Step) bool { return o.AtOnce+o.Beside == earlier }) {
+					s.AtOnce = earlier
+				}
+			case 2:
+				if s.Hands == 0 && s.Tray == 0 {
+					s.Beside, s.Offset = earlier, minutes(random.IntN(3))
+				}
+			}
+		}
+		p.Steps = append(p.Steps, s)
+		if random.IntN(2) == 0 {
+			p.Lags = append(p.Lags, schedule.Lag{Step: s.ID, Most: minutes(random.IntN(4)), Goal: schedule.Goal(random.IntN(3))})
+		}
+	}
+	return p
+}
+
+// tryAll places the steps one after the other at every minute there is.
+func tryAll(p schedule.Problem) schedule.Cost {
+	horizon := 0
+	for _, s := range p.Steps {
+		horizon += int((s.Length + s.Offset).Minutes())
+	}
+	begins := make([]int, len(p.Steps))
+	best := schedule.Cost{Over: 1 << 40}
+	var place func(n int)
+	place = func(n int) {
+		if n == len(p.Steps) {
+			if c := costOf(p, begins); c.Compare(best) < 0 {
+				best = c
+			}
+			return
+		}
+		length := int(p.Steps[n].Length.Minutes())
+		for at := -horizon; at+length <= 0; at++ {
+			begins[n] = at
+			if allowed(p, begins[:n+1]) {
+				place(n + 1)
+			}
+		}
+	}
+	place(0)
+	return best
+}
+
+// allowed looks at the last of the steps placed so far.
+func allowed(p schedule.Problem, begins []int) bool {
+	n := len(begins) - 1
+	s, at := p.Steps[n], begins[n]
+	length := func(i int) int { return int(p.Steps[i].Length.Minutes()) }
+	for i := range n {
+		before := p.Steps[i].ID
+		end := begins[i] + length(i)
+		if slices.Contains(s.After, before) && at < end || s.AtOnce == before && at != end || s.Beside == before && at != begins[i]+int(s.Offset.Minutes()) {
+			return false
+		}
+	}
+	return len(overbooked(p, begins)) == 0
+}
+
+// overbooked lists what is wanted more often at once than there is of it.
+func overbooked(p schedule.Problem, begins []int) []string {
+	var what []string
+	for i := range begins {
+		moment := begins[i]
+		people, trays, rings, steamers := 0, 0, map[string]bool{}, map[string]bool{}
+		for j, at := range begins {
+			s := p.Steps[j]
+			if moment < at || moment >= at+int(s.Length.Minutes()) {
+				continue
+			}
+			people, trays = people+s.Hands, trays+s.Tray
+			block := leader(p, j)
+			if s.Steamer {
+				steamers[block] = true
+			}
+		}
+		for j := range begins {
+			if p.Steps[j].Ring > 0 && ringBusy(p, begins, leader(p, j), moment) {
+				rings[leader(p, j)] = true
+			}
+		}
+		if people > max(1, p.Have.Hands) || p.Have.Trays > 0 && trays > p.Have.Trays || len(rings) > max(1, p.Have.Rings) || len(steamers) > 1 {
+			what = append(what, p.Steps[i].ID)
+		}
+	}
+	return what
+}
+
+// ringBusy tells that a block's pan is on its ring, pauses included.
+func ringBusy(p schedule.Problem, begins []int, block string, moment int) bool {
+	before, after := false, false
+	for j, at := range begins {
+		s := p.Steps[j]
+		if s.Ring == 0 || leader(p, j) != block {
+			continue
+		}
+		before = before || at <= moment
+		after = after || moment < at+int(s.Length.Minutes())
+	}
+	return before && after
+}
+
+// leader is the step that the steps tied to a step begin with.
+func leader(p schedule.Problem, i int) string {
+	for p.Steps[i].AtOnce+p.Steps[i].Beside != "" {
+		i = slices.IndexFunc(p.Steps, func(s schedule.Step) bool { return s.ID == p.Steps[i].AtOnce+p.Steps[i].Beside })
+	}
+	return p.Steps[i].ID
+}
+
+func costOf(p schedule.Problem, begins []int) schedule.Cost {
+	var by [3]int
+	for _, lag := range p.Lags {
+		i := slices.IndexFunc(p.Steps, func(s schedule.Step) bool { return s.ID == lag.Step })
+		by[lag.Goal] += max(0, -(begins[i]+int(p.Steps[i].Length.Minutes()))-int(lag.Most.Minutes()))
+	}
+	return schedule.Cost{Over: by[0], Hot: by[1], Warm: by[2], Length: -slices.Min(begins)}
+}
+
+func requireSound(t *testing.T, p schedule.Problem, got schedule.Timetable) {
+	t.Helper()
+	begins := make([]int, len(p.Steps))
+	for i, s := range p.Steps {
+		at := slices.IndexFunc(got.Steps, func(o schedule.Timed) bool { return o.ID == s.ID })
+		require.GreaterOrEqual(t, at, 0, "%s has no place", s.ID)
+		begins[i] = -int(supper.Sub(got.Steps[at].At).Minutes())
+		require.False(t, got.Steps[at].End().After(p.Serve), "%s ends after serving", s.ID)
+	}
+	for n := range begins {
+		require.True(t, allowed(p, begins[:n+1]), "%s is misplaced: %v", p.Steps[n].ID, begins)
+	}
+	require.Equal(t, costOf(p, begins), got.Cost)
+	rings := map[int][]schedule.Timed{}
+	for _, s := range got.Steps {
+		require.LessOrEqual(t, s.Ring, max(1, p.Have.Rings))
+		if s.Ring > 0 {
+			rings[s.Ring] = append(rings[s.Ring], s)
+		}
+	}
+	index := func(id string) int {
+		return slices.IndexFunc(p.Steps, func(s schedule.Step) bool { return s.ID == id })
+	}
+	for _, on := range rings {
+		for i, a := range on {
+			for _, b := range on[i+1:] {
+				if leader(p, index(a.ID)) != leader(p, index(b.ID)) {
+					require.False(t, a.At.Before(b.End()) && b.At.Before(a.End()), "%s and %s on one ring", a.ID, b.ID)
+				}
+			}
+		}
+	}
+}
+
+// evening is a meal of so many fillings, each of one dish: peeled, steamed with a
+// test, taken out, finished; every third is cooled first.
+func evening(dishes, patience int) schedule.Problem {
+	p := schedule.Problem{Serve: supper, NodeLimit: patience}
+	p.Steps = append(p.Steps, step("boil", 9, onRing), step("pick", 9, hands(1)))
+	for d := range dishes {
+		id := func(what string) string { return fmt.Sprint(what, d) }
+		p.Steps = append(p.Steps, step(id("peel"), 6+d%5, hands(1)), step(id("reboil"), 1, inSteamer, after("boil")),
+			step(id("load"), 2, inSteamer, hands(1), atOnce(id("reboil")), after(id("peel"))),
+			step(id("steam"), 14+3*(d%4), inSteamer, atOnce(id("load"))),
+			step(id("test"), 1, hands(1), beside(id("steam"), 8)), step(id("out"), 1, inSteamer, hands(1), atOnce(id("steam"))))
+		switch d % 3 {
+		case 0:
+			p.Steps = append(p.Steps, step(id("finish"), 5, hands(1), after(id("out"))))
+			p.Lags = append(p.Lags, hot(id("steam")))
+		case 1:
+			p.Steps = append(p.Steps, step(id("cool"), 50, atOnce(id("out"))), step(id("dress"), 8, hands(1), after(id("cool"), "pick")))
+		default:
+			p.Steps = append(p.Steps, step(id("finish"), 5, hands(1), after(id("out"), "pick")))
+			p.Lags = append(p.Lags, warm(id("steam")))
+		}
+	}
+	return p
+}
+
+func TestEveningsAreProven(t *testing.T) {
+	for n := range 6 {
+		got, err := schedule.Solve(t.Context(), evening(n, 0))
+		require.NoError(t, err)
+		t.Log(n, got.Cost, got.Bound, got.Nodes)
+		assert.True(t, got.Proven, "%d fillings", n)
+	}
+}
+
+func BenchmarkSolve(b *testing.B) {
+	for _, dishes := range []int{5, 8, 12} {
+		b.Run(fmt.Sprint(dishes, " dishes"), func(b *testing.B) {
+			p := evening(dishes, 0)
+			for b.Loop() {
+				if _, err := schedule.Solve(b.Context(), p); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
+	}
+}
+
+func TestKindsAreThoseOfTheContract(t *testing.T) {
+	want := []string{"scrub", "peel", "cut", "pick", "boil", "load", "steam", "boil-in", "test", "unload", "lift-out", "spread",
+		"cool", "chill", "cold-box", "warm", "melt", "dress", "finish", "serve", "top-up", "canister", "own"}
+	var got []string
+	for _, kind := range schedule.Kinds() {
+		got = append(got, string(kind))
+	}
+	assert.Equal(t, want, got)
+}
