@@ -29,6 +29,7 @@ type Ledger struct {
 	Entries   []Entry   // of the seasons read so far
 	On        time.Time // the day asked about, or that of the last entry
 	Warnings  []Warning // what was left out so far
+	Site      Site      // the plot's frosts
 
 	journal Journal
 	lenient bool
@@ -136,7 +137,7 @@ func (l *Ledger) Ready() (ReadyList, error) {
 	if err != nil {
 		return ReadyList{}, err
 	}
-	list, untold := Ready(l.Plantings, standing, l.On)
+	list, untold := Ready(l.Plantings, standing, l.Site, l.On)
 	return ReadyList{On: l.On, List: list, Warnings: append(slices.Clone(l.Warnings), untold...)}, nil
 }
 

@@ -383,6 +383,6 @@ func TestReasons(t *testing.T) {
 	assert.Equal(t, "tub-3: usual yield of potato", tally.Reasons()[1].Figure)
 	assert.Equal(t, "40-80 g a litre", tally.Reasons()[1].Value)
 	ready := readyOn(plot()[:1], "2031-07-12")
-	assert.Equal(t, "second early potato: days from planting", ready.Reasons()[0].Figure)
+	assert.Equal(t, "second early potato: fit to lift", ready.Reasons()[0].Figure)
 	assert.Equal(t, len(ready.List[0].Crop.Signs)+2, len(ready.Reasons()))
 }

@@ -15,8 +15,9 @@ type Planting struct {
 	ID         string
 	Crop       string // by its table name where the table has it: "potato"
 	Variety    string
-	Class      string // potatoes: first early ... late maincrop
-	Planted    time.Time
+	Class      string    // potatoes: first early ... late maincrop
+	Planted    time.Time // the day it was planted, or sown
+	Sown       bool      // that day is of sowing
 	SeedCount  int
 	SeedWeight units.Quantity
 	Tub        units.Quantity // volume of compost

@@ -51,7 +51,7 @@ var questions = []struct{ before, ask, source string }{
 	{ask: `dish "Spring onion mash" --portions 6`, source: "USDA"},
 	{ask: `dish export "Spring onion mash"`, source: "schema.org"},
 	{before: `dish export "Spring onion mash" --to m.json`, ask: "dish import m.json", source: "schema.org"},
-	{ask: "tally", source: "New England Vegetable Management Guide"},
+	{ask: "tally", source: "usual yield of beetroot: 2000-4500 g a m2"},
 	{ask: "journal check", source: "kitchen.yaml"},
 	{ask: "journal export", source: "RFC 4180"},
 	{before: "journal export --to t.csv", ask: "journal import t.csv", source: "RFC 4180"},
