@@ -2,6 +2,7 @@ package harvest
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"path"
 	"slices"
@@ -98,7 +99,7 @@ func (l *Ledger) inPlaceOf(original Entry, season []Entry, lift *Lift) (root str
 	lift.File = Beside(original.Head().File, notWrittenYet)
 	defer func() { lift.File = "" }()
 	with := append(slices.Clone(season), lift)
-	if _, err := Settle(l.Plantings, with, lastOf(season, lift.At)); err != nil {
+	if err := l.breaks(season, lift, lift.At); err != nil {
 		return "", err
 	}
 	_, roots, err := Correct(with)
@@ -224,11 +225,31 @@ func (l *Ledger) Void(ctx context.Context, name, reason string, clock time.Time)
 		return nil, err
 	}
 	v := voiding(target, clock, reason)
-	if _, err := Settle(l.Plantings, append(season, v), lastOf(season, clock)); err != nil {
+	if err := l.breaks(season, v, clock); err != nil {
 		return nil, err // what was used of it is in the way
 	}
 	v.File = ""
 	return v, l.Write(v)
+}
+
+// breaks returns what a new entry would make wrong in its season, as
+// [strict.Errors]; what is wrong there without it keeps nothing out.
+func (l *Ledger) breaks(season []Entry, e Entry, at time.Time) error {
+	before := faultsOf(Settle(l.Plantings, season, lastOf(season, at)))
+	after := faultsOf(Settle(l.Plantings, append(slices.Clone(season), e), lastOf(season, at)))
+	after = slices.DeleteFunc(after, func(f *strict.Error) bool {
+		return slices.ContainsFunc(before, func(old *strict.Error) bool { return old.File == f.File })
+	})
+	if len(after) == 0 {
+		return nil
+	}
+	return after
+}
+
+// faultsOf are the entries that could not be settled.
+func faultsOf(_ *Account, err error) (faults strict.Errors) {
+	errors.As(err, &faults)
+	return faults
 }
 
 // voiding is a void of an entry, not written yet.

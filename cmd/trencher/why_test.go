@@ -53,6 +53,7 @@ var questions = []struct{ before, ask, source string }{
 	{before: `dish export "Spring onion mash" --to m.json`, ask: "dish import m.json", source: "schema.org"},
 	{ask: "tally", source: "usual yield of beetroot: 2000-4500 g a m2"},
 	{ask: "journal check", source: "kitchen.yaml"},
+	{ask: "journal mend", source: "a correction before a void"},
 	{ask: "journal export", source: "RFC 4180"},
 	{before: "journal export --to t.csv", ask: "journal import t.csv", source: "RFC 4180"},
 	{ask: "journal void journal/2031/0719-1035-lift-bed-3.yaml", source: "passes it over"},
