@@ -35,6 +35,7 @@ type CropRow struct {
 	Tub       TubRoom    `yaml:"tub"`
 	Keeps     []KeepsRaw `yaml:"keeps"`
 	Yields    []Usual    `yaml:"yields"`
+	SowAgain  SowAgain   `yaml:"sow_again"`
 	Raw       EatenRaw   `yaml:"raw"`
 }
 
@@ -62,6 +63,13 @@ func (s Spacing) PlantsPerM2() float64 { return 1e4 / (s.InRowCM * s.RowsCM) }
 // TubRoom is the litres of compost a plant has in a tub.
 type TubRoom struct {
 	Litres           float64 `yaml:"litres"`
+	units.Provenance `yaml:",inline"`
+}
+
+// SowAgain is after how many days a crop is sown again, so that there is always
+// some; zero where one sowing lasts.
+type SowAgain struct {
+	Days             Range `yaml:"days"`
 	units.Provenance `yaml:",inline"`
 }
 

@@ -52,6 +52,7 @@ var questions = []struct{ before, ask, source string }{
 	{ask: `dish export "Spring onion mash"`, source: "schema.org"},
 	{before: `dish export "Spring onion mash" --to m.json`, ask: "dish import m.json", source: "schema.org"},
 	{ask: "tally", source: "usual yield of beetroot: 2000-4500 g a m2"},
+	{ask: "next", source: "common practice, no source"},
 	{ask: "journal check", source: "kitchen.yaml"},
 	{ask: "journal mend", source: "a correction before a void"},
 	{ask: "journal export", source: "RFC 4180"},

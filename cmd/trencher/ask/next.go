@@ -1,0 +1,24 @@
+package ask
+
+import (
+	"context"
+
+	"trencher/harvest"
+)
+
+// Next plans a season from those before it; year 0 is the one after the day
+// asked for.
+func Next(ctx context.Context, w PlotRef, year int) (harvest.NextSeason, error) {
+	p, err := Open(w)
+	if err != nil {
+		return harvest.NextSeason{}, err
+	}
+	ledger, err := p.ledger(ctx)
+	if err != nil {
+		return harvest.NextSeason{}, err
+	}
+	if year == 0 {
+		year = p.On.Year() + 1
+	}
+	return ledger.Next(ctx, year)
+}
