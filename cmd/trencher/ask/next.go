@@ -1,6 +1,7 @@
 package ask
 
 import (
+	"cmp"
 	"context"
 
 	"trencher/harvest"
@@ -17,8 +18,5 @@ func Next(ctx context.Context, w PlotRef, year int) (harvest.NextSeason, error) 
 	if err != nil {
 		return harvest.NextSeason{}, err
 	}
-	if year == 0 {
-		year = p.On.Year() + 1
-	}
-	return ledger.Next(ctx, year)
+	return ledger.Next(ctx, cmp.Or(year, p.On.Year()+1))
 }

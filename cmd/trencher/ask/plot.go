@@ -36,16 +36,13 @@ func (w PlotRef) clock() units.Clock { return units.Clock{Now: w.Now, Zone: w.zo
 
 // day is the civil day asked for, local midnight.
 func (w PlotRef) day() (time.Time, error) {
-	switch {
-	case w.On != "":
-		return readDay(w.On, w.today())
-	case w.Demo:
-		return demo.Day(), nil
+	if w.On != "" {
+		return harvest.ReadDay(w.On, w.today())
 	}
 	return w.today(), nil
 }
 
-// today is the civil day of the clock, which for the demo is its own.
+// today is the civil day of the clock; the demo has its own.
 func (w PlotRef) today() time.Time {
 	if w.Demo {
 		return demo.Day()

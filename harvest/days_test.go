@@ -1,4 +1,4 @@
-package ask
+package harvest
 
 import (
 	"testing"
@@ -15,12 +15,12 @@ func TestReadDay(t *testing.T) {
 		"2031-08-01": "2031-08-01", "today": "2031-07-12", "Tomorrow": "2031-07-13", "yesterday": "2031-07-11",
 		"saturday": "2031-07-19", "next saturday": "2031-07-19", "last saturday": "2031-07-05", "next  Monday": "2031-07-14", "last friday": "2031-07-11",
 	} {
-		day, err := readDay(text, today)
+		day, err := ReadDay(text, today)
 		require.NoError(t, err, text)
 		assert.Equal(t, want, day.Format(time.DateOnly), text)
 	}
 	for _, text := range []string{"", "soon", "next", "next week", "this saturday", "saturday next week", "2031-02-30"} {
-		_, err := readDay(text, today)
+		_, err := ReadDay(text, today)
 		assert.ErrorContains(t, err, "not a day", text)
 	}
 }

@@ -1,4 +1,4 @@
-package ask
+package harvest
 
 import (
 	"slices"
@@ -8,11 +8,11 @@ import (
 	"trencher/units"
 )
 
-// readDay reads a civil day as people say it, seen from today: a date, today,
+// ReadDay reads a civil day as people say it, seen from today: a date, today,
 // tomorrow, yesterday, a day of the week ("saturday", "next saturday" is the
 // one to come, "last saturday" the one that was). Its error is a
 // [units.FieldError] of on.
-func readDay(text string, today time.Time) (time.Time, error) {
+func ReadDay(text string, today time.Time) (time.Time, error) {
 	if day, err := time.ParseInLocation(time.DateOnly, text, today.Location()); err == nil {
 		return day, nil
 	}
