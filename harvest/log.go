@@ -71,15 +71,17 @@ func date(e, original Entry, clock time.Time) {
 
 // standing finds the planting a lift is of.
 func (l *Ledger) standing(lift *Lift, clock time.Time) (Planting, []Warning, error) {
-	if err := CheckPlanting(l.Plantings, lift.Planting); err != nil {
+	id, err := FindPlanting(l.Plantings, lift.Planting)
+	if err != nil {
 		return Planting{}, nil, err
 	}
+	lift.Planting = id
 	p, _ := Standing(l.Plantings, lift.Planting, lift.At)
 	if p == nil {
 		return Planting{}, nil, units.WrongField("at", lift.At.Format(time.DateOnly), "before "+lift.Planting+" was planted",
 			"when it was lifted, as 2031-07-12T16:40, or mend the planted date in plantings.yaml")
 	}
-	err := notYet("at", lift.At, clock, "the moment it was lifted")
+	err = notYet("at", lift.At, clock, "the moment it was lifted")
 	if err != nil && p.Planted.After(clock) {
 		return *p, []Warning{ClockBehind{clock, p.ID + " was planted"}}, nil
 	}
