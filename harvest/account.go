@@ -3,6 +3,7 @@ package harvest
 import (
 	"cmp"
 	"fmt"
+	"path"
 	"slices"
 	"strings"
 	"time"
@@ -36,7 +37,8 @@ func Settle(plantings []Planting, entries []Entry, on time.Time) (*Account, erro
 	entries = slices.Clone(entries)
 	SortEntries(entries)
 	standing, roots, err := Correct(entries)
-	s := settling{account: &Account{On: dayOf(on)}, plantings: plantings, roots: roots, lots: map[string]*Lot{}}
+	s := settling{account: &Account{On: dayOf(on)}, plantings: plantings, roots: roots, lots: map[string]*Lot{}, called: map[string]string{}}
+	s.nameChains(entries)
 	s.problems.join(err)
 	standing = slices.DeleteFunc(standing, func(e Entry) bool { return dayOf(e.When()).After(s.account.On) })
 	for _, e := range standing {
@@ -52,6 +54,7 @@ func Settle(plantings []Planting, entries []Entry, on time.Time) (*Account, erro
 	if err := s.problems.err(); err != nil {
 		return nil, err
 	}
+	s.account.Warnings = append(Unsettled(entries), s.account.Warnings...)
 	s.close()
 	return s.account, nil
 }
@@ -61,6 +64,7 @@ type settling struct {
 	plantings []Planting
 	roots     map[string]string
 	lots      map[string]*Lot
+	called    map[string]string // how a lift's lots begin -> how they do by the first of its chain
 	problems  problems
 }
 
@@ -88,8 +92,28 @@ func (s *settling) lift(l *Lift) {
 	s.account.Lifts = append(s.account.Lifts, Lifted{l, *p, lots})
 }
 
-func (s *settling) move(m *Move) {
+// nameChains notes the names that the lots of a corrected lift had on a device
+// that had only part of its corrections.
+func (s *settling) nameChains(entries []Entry) {
+	for _, e := range entries {
+		if l, ok := e.(*Lift); ok && s.roots[l.File] != "" {
+			s.called[l.lotsBegin("")] = l.lotsBegin(s.roots[l.File])
+		}
+	}
+}
+
+// lotOf is the lot a move is of.
+func (s *settling) lotOf(m *Move) (*Lot, bool) {
 	lot, ok := s.lots[m.Lot]
+	if !ok {
+		dir, grade := path.Split(m.Lot)
+		lot, ok = s.lots[s.called[dir]+grade]
+	}
+	return lot, ok
+}
+
+func (s *settling) move(m *Move) {
+	lot, ok := s.lotOf(m)
 	switch {
 	case !ok:
 		s.problems.add(m.wrong("lot", fmt.Sprintf("there is no lot %s on %s", m.Lot, m.At.Format(time.DateOnly)), s.lotsOf(m.Lot)))

@@ -359,10 +359,10 @@ func TestFitsTellsTheBatchWithTheEventInIt(t *testing.T) {
 	_, err = NewLedger(shelf{}, nil, true).Fits(context.Background(), batchEvent("18:00 eaten soup"), clock)
 	require.ErrorAs(t, err, &wrong)
 	assert.Equal(t, "the name of a batch, once it is logged as cooked", wrong.Accepted)
-	odd := &Void{Voids: "nothing"}
+	odd := &Void{Voids: "void"}
 	odd.At, odd.File = clock, "journal/2031/void.yaml"
 	_, err = NewLedger(shelf{2031: {odd}}, nil, true).Fits(context.Background(), batchEvent("18:00 cooked"), clock)
-	require.ErrorContains(t, err, "there is no entry nothing")
+	require.ErrorContains(t, err, "the entry names itself")
 }
 
 // An event logged in January sees what was logged since; a batch of December is

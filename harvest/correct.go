@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"path"
+	"slices"
 	"strings"
 
 	"trencher/units/strict"
@@ -11,18 +12,18 @@ import (
 
 // Correct leaves out what later entries replace or void, and the voids
 // themselves. A replacing lift keeps the lot names of the lift it corrects, so
-// that what was used from it stays used. Entries come sorted.
+// that what was used from it stays used.
 //
-// It returns strict.Errors for a correction that names no entry, one of
-// another kind, or one that is corrected twice.
+// Devices that know nothing of each other may correct one entry twice, or have
+// a correction before what it corrects. None of that is an error, and the order
+// in which entries arrive changes nothing: of several corrections the latest
+// counts, and a correction counts before a void, since it knows of something
+// that was there; [Unsettled] names what was decided so.
+//
+// It returns strict.Errors for what no device writes: a correction of itself,
+// of a void, or of another kind of entry.
 func Correct(entries []Entry) (standing []Entry, roots map[string]string, err error) {
-	c := corrections{byFile: map[string]Entry{}, gone: map[string]Entry{}, roots: map[string]string{}}
-	for _, e := range entries {
-		c.byFile[e.Head().File] = e
-	}
-	for _, e := range entries {
-		c.apply(e)
-	}
+	c := correct(entries)
 	for _, e := range entries {
 		if _, gone := c.gone[e.Head().File]; !gone && e.Kind() != KindVoid {
 			standing = append(standing, e)
@@ -31,11 +32,34 @@ func Correct(entries []Entry) (standing []Entry, roots map[string]string, err er
 	return standing, c.roots, c.problems.err()
 }
 
+// Unsettled names the corrections that contradict each other, and those that
+// came before what they correct.
+func Unsettled(entries []Entry) []Warning { return correct(entries).open }
+
 type corrections struct {
 	byFile   map[string]Entry
-	gone     map[string]Entry  // file -> the entry that replaces or voids it
-	roots    map[string]string // replacing file -> the first file of its chain
+	claims   map[string][]Entry // file -> what replaces or voids it
+	gone     map[string]Entry   // file -> the entry that replaces or voids it
+	roots    map[string]string  // replacing file -> the first file of its chain
+	open     []Warning
 	problems problems
+}
+
+func correct(entries []Entry) *corrections {
+	entries = slices.Clone(entries)
+	SortEntries(entries)
+	c := &corrections{byFile: map[string]Entry{}, claims: map[string][]Entry{}, gone: map[string]Entry{}, roots: map[string]string{}}
+	for _, e := range entries {
+		c.byFile[e.Head().File] = e
+	}
+	for _, e := range entries {
+		c.apply(e)
+	}
+	began, live := c.standing(entries)
+	for _, root := range began {
+		c.decide(root, live[root])
+	}
+	return c
 }
 
 func (c *corrections) apply(e Entry) {
@@ -47,29 +71,60 @@ func (c *corrections) apply(e Entry) {
 	if name == "" {
 		return
 	}
-	target, ok := c.byFile[Beside(head.File, name)]
+	file := Beside(head.File, name)
+	target, ok := c.byFile[file]
 	switch {
 	case !ok:
-		c.problems.add(head.wrong(key, fmt.Sprintf("there is no entry %s in this season", name), "the name of a file in the same journal folder"))
-	case target.Head().File == head.File:
+		c.open = append(c.open, Waiting{head.File, file})
+	case file == head.File:
 		c.problems.add(head.wrong(key, "the entry names itself", "the name of the file it corrects"))
+		return
 	case target.Kind() == KindVoid:
 		c.problems.add(head.wrong(key, fmt.Sprintf("%s strikes out another entry; that cannot be undone", name), "the entry anew"))
+		return
 	case key == "replaces" && target.Kind() != e.Kind():
 		c.problems.add(head.wrong(key, fmt.Sprintf("%s is a %s, this is a %s", name, target.Kind(), e.Kind()), "an entry of the same kind, or one of kind: void"))
-	default:
-		c.strike(head, key, target.Head().File, e)
+		return
+	}
+	c.claims[file] = append(c.claims[file], e)
+	c.gone[file] = e
+	if key == "replaces" {
+		c.roots[head.File] = c.root(file)
 	}
 }
 
-func (c *corrections) strike(head *Header, key, file string, by Entry) {
-	if other, twice := c.gone[file]; twice {
-		c.problems.add(head.wrong(key, fmt.Sprintf("%s is corrected by %s already", file, other.Head().File), "an entry that voids one of the two corrections"))
-		return
+// standing lists the corrections that nothing corrects, by the entry that each
+// chain of them began with. Entries come sorted, and so do they.
+func (c *corrections) standing(entries []Entry) (began []string, live map[string][]Entry) {
+	live = map[string][]Entry{}
+	for _, e := range entries {
+		file := e.Head().File
+		root, corrects := c.roots[file]
+		if _, gone := c.gone[file]; gone || !corrects {
+			continue
+		}
+		if live[root] == nil {
+			began = append(began, root)
+		}
+		live[root] = append(live[root], e)
 	}
-	c.gone[file] = by
-	if key == "replaces" {
-		c.roots[head.File] = c.root(file)
+	return began, live
+}
+
+// decide lets the latest correction of an entry count, where several stand.
+func (c *corrections) decide(root string, live []Entry) {
+	counts := live[len(live)-1]
+	conflict := Conflict{Entry: root, Counts: counts.Head().File}
+	for _, e := range live {
+		corrected := Beside(e.Head().File, e.Head().Replaces)
+		conflict.Voided = conflict.Voided || slices.ContainsFunc(c.claims[corrected], func(e Entry) bool { return e.Kind() == KindVoid })
+		if e != counts {
+			c.gone[e.Head().File] = counts
+			conflict.Instead = append(conflict.Instead, e.Head().File)
+		}
+	}
+	if len(live) > 1 || conflict.Voided {
+		c.open = append(c.open, conflict)
 	}
 }
 

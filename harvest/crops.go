@@ -20,25 +20,62 @@ var cropRows []byte
 
 // CropRow is one crop of the embedded table.
 type CropRow struct {
-	ID       string     `yaml:"crop"` // by which [measures.CropByID] has its names
-	Crop     string     `yaml:"-"`    // its name
-	Family   string     `yaml:"family"`
-	Cropping string     `yaml:"cropping"` // once, or picked over weeks
-	Since    string     `yaml:"since"`    // what the days are counted from
-	Windows  []Window   `yaml:"windows"`
-	Signs    []Saying   `yaml:"signs"`
-	Left     Saying     `yaml:"left"` // what happens if it is left
-	Size     *Size      `yaml:"size"`
-	Keeps    []KeepsRaw `yaml:"keeps"`
-	Yields   []Usual    `yaml:"yields"`
+	ID        string     `yaml:"crop"` // by which [measures.CropByID] has its names
+	Crop      string     `yaml:"-"`    // its name
+	Family    string     `yaml:"family"`
+	Verb      Verb       `yaml:"verb"`
+	Cropping  string     `yaml:"cropping"`  // once, or picked over weeks
+	Perennial bool       `yaml:"perennial"` // it gives year after year
+	Frost     Frost      `yaml:"frost"`
+	Windows   []Window   `yaml:"windows"`
+	Signs     []Saying   `yaml:"signs"`
+	Left      Saying     `yaml:"left"` // what happens if it is left
+	Size      *Size      `yaml:"size"`
+	Spacing   Spacing    `yaml:"spacing"`
+	Tub       TubRoom    `yaml:"tub"`
+	Keeps     []KeepsRaw `yaml:"keeps"`
+	Yields    []Usual    `yaml:"yields"`
+	SowAgain  SowAgain   `yaml:"sow_again"`
+	Raw       EatenRaw   `yaml:"raw"`
 }
 
-// Window is when a crop (of a class, where classes differ) is fit to lift.
-type Window struct {
-	Class            string `yaml:"class"`
-	Days             Range  `yaml:"days"`
-	Stands           int    `yaml:"stands"` // days it stays good after that
-	Months           string `yaml:"months"` // the usual calendar months in Britain
+// Verb is what one does to gather a crop.
+type Verb string
+
+// The ways of gathering.
+const (
+	VerbLift Verb = "lift"
+	VerbPull Verb = "pull"
+	VerbCut  Verb = "cut"
+	VerbPick Verb = "pick"
+)
+
+// Spacing is how far apart plants stand in the open ground.
+type Spacing struct {
+	InRowCM          float64 `yaml:"in_row_cm"`
+	RowsCM           float64 `yaml:"rows_cm"`
+	units.Provenance `yaml:",inline"`
+}
+
+// PlantsPerM2 is how many plants stand on a square metre, paths left out.
+func (s Spacing) PlantsPerM2() float64 { return 1e4 / (s.InRowCM * s.RowsCM) }
+
+// TubRoom is the litres of compost a plant has in a tub.
+type TubRoom struct {
+	Litres           float64 `yaml:"litres"`
+	units.Provenance `yaml:",inline"`
+}
+
+// SowAgain is after how many days a crop is sown again, so that there is always
+// some; zero where one sowing lasts.
+type SowAgain struct {
+	Days             Range `yaml:"days"`
+	units.Provenance `yaml:",inline"`
+}
+
+// EatenRaw is whether the crop may be eaten raw: yes, no, seldom, with care.
+type EatenRaw struct {
+	Eat              string `yaml:"eat"`
 	units.Provenance `yaml:",inline"`
 }
 
@@ -59,27 +96,30 @@ type Size struct {
 }
 
 // KeepsRaw is how long a crop keeps raw at home. The account counts with the
-// low end.
+// low end. A row with a place is for what is kept there.
 type KeepsRaw struct {
-	Class            string `yaml:"class"`
-	Days             Range  `yaml:"days"`
-	Where            string `yaml:"where"`
+	Class            string  `yaml:"class"`
+	Place            Keeping `yaml:"place"`
+	Days             Range   `yaml:"days"`
+	AtC              float64 `yaml:"at_c"` // the temperature meant; 0: none told
+	Where            string  `yaml:"where"`
 	units.Provenance `yaml:",inline"`
 }
 
-// Usual is what a crop usually gives: grams from a litre of tub or a square
-// metre of bed.
+// Usual is what a crop usually gives in a garden over a season.
 type Usual struct {
 	Class            string `yaml:"class"`
-	Per              string `yaml:"per"` // PerLitre or PerM2
+	Per              string `yaml:"per"` // PerPlant, PerM2, PerMetre or PerLitre
 	Grams            Range  `yaml:"grams"`
 	units.Provenance `yaml:",inline"`
 }
 
 // What yields are counted on.
 const (
-	PerLitre = "litre"
+	PerPlant = "plant"
 	PerM2    = "m2"
+	PerMetre = "metre" // of single row
+	PerLitre = "litre" // of tub
 )
 
 // Range is a range of whole numbers, written 3-5.
@@ -177,45 +217,33 @@ func oneLetterOff(name string, crop measures.Crop) bool {
 func (c CropRow) Classes() []string {
 	var classes []string
 	for _, w := range c.Windows {
-		if w.Class != "" {
+		if w.Class != "" && !slices.Contains(classes, w.Class) {
 			classes = append(classes, w.Class)
 		}
 	}
 	return classes
 }
 
-// window finds the row for a class, else the one for all classes.
-func (c CropRow) window(class string) (Window, bool) {
-	i := slices.IndexFunc(c.Windows, func(w Window) bool { return strings.EqualFold(w.Class, class) })
-	if i < 0 {
-		i = slices.IndexFunc(c.Windows, func(w Window) bool { return w.Class == "" })
-	}
-	if i < 0 {
-		return Window{}, false
-	}
-	return c.Windows[i], true
-}
-
-// keeping finds the keeping row for a class, else the one for all classes.
-func (c CropRow) keeping(class string) (KeepsRaw, bool) {
-	i := slices.IndexFunc(c.Keeps, func(k KeepsRaw) bool { return strings.EqualFold(k.Class, class) })
-	if i < 0 {
-		i = slices.IndexFunc(c.Keeps, func(k KeepsRaw) bool { return k.Class == "" })
-	}
-	if i < 0 {
-		return KeepsRaw{}, false
-	}
-	return c.Keeps[i], true
-}
-
-// usual finds the usual yield on a litre or a square metre for a class, else
-// the one for all classes.
+// usual finds the usual yield on a measure for a class, else the first one for
+// all classes; where there are only others of classes, the widest over them.
 func (c CropRow) usual(class, per string) (Usual, bool) {
-	var found Usual
+	var all, widest Usual
 	for _, u := range c.Yields {
-		if u.Per == per && (u.Class == "" && found.Per == "" || u.Class != "" && strings.EqualFold(u.Class, class)) {
-			found = u
+		switch {
+		case u.Per != per:
+		case u.Class != "" && strings.EqualFold(u.Class, class):
+			return u, true
+		case u.Class == "" && all.Per == "":
+			all = u
+		case widest.Per == "":
+			widest = u
+		default:
+			widest.Grams.Low, widest.Grams.High = min(widest.Grams.Low, u.Grams.Low), max(widest.Grams.High, u.Grams.High)
 		}
 	}
-	return found, found.Per != ""
+	if all.Per == "" {
+		all = widest
+		all.Class = ""
+	}
+	return all, all.Per != ""
 }

@@ -1,9 +1,12 @@
 package harvest
 
 import (
+	"slices"
+	"strings"
 	"time"
 
 	"trencher/units"
+	"trencher/units/measures"
 )
 
 // damagedKeeping caps every crop's keeping when the lot is damaged: used
@@ -11,16 +14,49 @@ import (
 var damagedKeeping = KeepsRaw{Days: Range{3, 3}, Where: "use today; never beside sound ones",
 	Provenance: units.Practice}
 
-// RawKeeping is how long a crop of a class keeps raw in a condition. ok is
-// false when no row tells: the crop is not in the table, or the lot is not fit
-// to eat at all.
+// Keeping is a kind of place that things keep in.
+type Keeping string
+
+// The places there are figures for.
+const (
+	InRoom   Keeping = "room"
+	InFridge Keeping = "fridge"
+	CoolDark Keeping = "cool dark" // a cellar, a shed without frost
+	InSand   Keeping = "sand"      // damp
+	InClamp  Keeping = "clamp"     // straw and earth
+	InGround Keeping = "ground"    // where it grew
+)
+
+// placeWords are the words a place goes by: common usage, no source.
+var placeWords = map[string]Keeping{
+	"room": InRoom, "kitchen": InRoom, "larder": InRoom, "pantry": InRoom,
+	"fridge": InFridge, "refrigerator": InFridge,
+	"cool dark": CoolDark, "cool and dark": CoolDark, "cellar": CoolDark, "shed": CoolDark, "garage": CoolDark,
+	"sand": InSand, "damp sand": InSand, "clamp": InClamp, "ground": InGround,
+}
+
+// KeepingPlace is the kind of place that a person's name for one means; ok is
+// false for a name that could be any.
+func KeepingPlace(where string) (place Keeping, ok bool) {
+	place, ok = placeWords[measures.Fold(where)]
+	return place, ok
+}
+
+// RawKeeping is how long a crop of a class keeps raw in a condition, wherever
+// it is usually kept. ok is false when no row tells: the crop is not in the
+// table, or the lot is not fit to eat at all.
 func RawKeeping(crop, class string, condition Condition) (k KeepsRaw, ok bool) {
+	return KeptRaw(crop, class, condition, "")
+}
+
+// KeptRaw is [RawKeeping] in a place; "" is the usual one.
+func KeptRaw(crop, class string, condition Condition, place Keeping) (k KeepsRaw, ok bool) {
 	if !condition.Edible() {
 		return KeepsRaw{}, false
 	}
 	row, known := LookupCrop(crop)
 	if known {
-		k, ok = row.keeping(class)
+		k, ok = row.keeping(class, place)
 	}
 	if condition == Damaged && (!ok || k.Days.Low > damagedKeeping.Days.Low) {
 		return damagedKeeping, true
@@ -28,10 +64,60 @@ func RawKeeping(crop, class string, condition Condition) (k KeepsRaw, ok bool) {
 	return k, ok
 }
 
-// setKeeping dates the lot: the last day it keeps raw, counted with the low end
-// of the row, and whether it is to be used first on the given day.
+// keeping finds how long a class keeps in a place. A crop whose classes keep
+// for different times keeps nowhere longer than its class does; where nothing
+// tells of the usual place it is the fridge, then a room, then the first.
+func (c CropRow) keeping(class string, place Keeping) (KeepsRaw, bool) {
+	there, told := c.keptIn(place)
+	usual, known := c.keptAsUsual(class)
+	classed := slices.ContainsFunc(c.Keeps, func(k KeepsRaw) bool { return k.Class != "" })
+	switch {
+	case told && (!known || !classed || there.Days.Low < usual.Days.Low):
+		return there, true
+	case known:
+		return usual, true
+	}
+	for _, next := range []Keeping{InFridge, InRoom} {
+		if k, ok := c.keptIn(next); ok {
+			return k, true
+		}
+	}
+	if len(c.Keeps) == 0 {
+		return KeepsRaw{}, false
+	}
+	return c.Keeps[0], true
+}
+
+// keptIn is the row of a place.
+func (c CropRow) keptIn(place Keeping) (KeepsRaw, bool) {
+	i := slices.IndexFunc(c.Keeps, func(k KeepsRaw) bool { return place != "" && k.Place == place })
+	if i < 0 {
+		return KeepsRaw{}, false
+	}
+	return c.Keeps[i], true
+}
+
+// keptAsUsual is the row of a class, else that for all classes, that names no
+// place.
+func (c CropRow) keptAsUsual(class string) (KeepsRaw, bool) {
+	of := func(class string) int {
+		return slices.IndexFunc(c.Keeps, func(k KeepsRaw) bool { return k.Place == "" && strings.EqualFold(k.Class, class) })
+	}
+	i := of(class)
+	if i < 0 {
+		i = of("")
+	}
+	if i < 0 {
+		return KeepsRaw{}, false
+	}
+	return c.Keeps[i], true
+}
+
+// setKeeping dates the lot: the last day it keeps raw where it is, counted with
+// the low end of the row, and whether it is to be used first on the given day.
 func (l *Lot) setKeeping(on time.Time) {
-	if k, ok := RawKeeping(l.Crop, l.Class, l.Condition); ok {
+	place, _ := KeepingPlace(l.Where)
+	if k, ok := KeptRaw(l.Crop, l.Class, l.Condition, place); ok {
 		l.KeepsUntil = dayOf(l.Lifted).AddDate(0, 0, k.Days.Low)
 		l.Keeping = k
 	}

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"slices"
+	"strings"
 	"time"
 
 	"trencher/units/strict"
@@ -29,9 +30,11 @@ type Ledger struct {
 	Entries   []Entry   // of the seasons read so far
 	On        time.Time // the day asked about, or that of the last entry
 	Warnings  []Warning // what was left out so far
+	Site      Site      // the plot's frosts
 
 	journal Journal
 	lenient bool
+	lifts   []string     // how the lots of every lift read begin, even of those struck out
 	read    map[int]bool // the seasons that are in Entries
 }
 
@@ -69,12 +72,24 @@ func (l *Ledger) readSeasons(ctx context.Context, years ...int) error {
 		l.read[year] = true
 		entries, leftOut, err := l.journal.Season(ctx, year)
 		l.Entries = append(l.Entries, entries...)
+		l.lifts = append(l.lifts, lotsOfLifts(entries)...)
 		failed = append(failed, err)
 		for _, one := range leftOut {
 			l.Warnings = append(l.Warnings, one)
 		}
 	}
 	return strict.Join(failed...)
+}
+
+// lotsOfLifts is how the names of the lots begin that lifts make.
+func lotsOfLifts(entries []Entry) (begin []string) {
+	_, roots, _ := Correct(entries)
+	for _, e := range entries {
+		if lift, ok := e.(*Lift); ok {
+			begin = append(begin, lift.lotsBegin(roots[lift.File]), lift.lotsBegin(""))
+		}
+	}
+	return begin
 }
 
 // CheckClock makes sure that a question about today is not asked of a journal
@@ -98,10 +113,13 @@ func (l *Ledger) CheckClock(ctx context.Context, clock time.Time) error {
 	return CheckClock(entries, clock)
 }
 
-// Account settles the entries read, as [Settle] does, on the ledger's day. A
-// lenient ledger leaves out what rests on damaged entries or on nothing: a use
-// of a lot whose lift could not be read. Its warnings stand before the
-// account's own.
+// Account settles the entries read, as [Settle] does, on the ledger's day. What
+// cannot be beside the other entries is left out and named, such as a use of a
+// lot whose lift is struck out, or not copied here yet: journals of several
+// devices come together in any order, and stay readable. Its warnings stand
+// before the account's own. What no copying of journals explains is an error,
+// strict.Errors, unless the ledger is lenient: a lift of what is not planted, a
+// correction of itself.
 func (l *Ledger) Account() (*Account, error) {
 	for {
 		account, err := Settle(l.Plantings, l.Entries, l.On)
@@ -110,7 +128,7 @@ func (l *Ledger) Account() (*Account, error) {
 		case err == nil:
 			account.Warnings = append(slices.Clone(l.Warnings), account.Warnings...)
 			return account, nil
-		case !l.lenient || !errors.As(err, &faults) || !l.leaveOut(faults):
+		case !errors.As(err, &faults) || !l.leaveOut(faults):
 			return nil, err
 		}
 	}
@@ -120,13 +138,29 @@ func (l *Ledger) Account() (*Account, error) {
 func (l *Ledger) leaveOut(faults strict.Errors) (dropped bool) {
 	for _, fault := range faults {
 		i := slices.IndexFunc(l.Entries, func(e Entry) bool { return e.Head().File == fault.File })
-		if i >= 0 {
+		if i < 0 {
+			continue
+		}
+		if _, isMove := l.Entries[i].(*Move); isMove || l.lenient {
+			l.Warnings = append(l.Warnings, l.whyLeft(l.Entries[i], fault))
 			l.Entries = slices.Delete(l.Entries, i, i+1)
-			l.Warnings = append(l.Warnings, LeftOut{fault.File, fault})
 			dropped = true
 		}
 	}
 	return dropped
+}
+
+// whyLeft tells a use whose lift is not here from one that cannot be.
+func (l *Ledger) whyLeft(e Entry, fault *strict.Error) Warning {
+	if lift, ok := e.(*Lift); ok {
+		begin := lift.lotsBegin("")
+		l.lifts = slices.DeleteFunc(l.lifts, func(lots string) bool { return lots == begin })
+	}
+	m, ok := e.(*Move)
+	if !ok || slices.ContainsFunc(l.lifts, func(lots string) bool { return strings.HasPrefix(m.Lot, lots) }) {
+		return LeftOut{fault.File, fault}
+	}
+	return Waiting{fault.File, m.Lot}
 }
 
 // Ready tells how every planting stands on the ledger's day. Its errors are
@@ -136,8 +170,8 @@ func (l *Ledger) Ready() (ReadyList, error) {
 	if err != nil {
 		return ReadyList{}, err
 	}
-	list, untold := Ready(l.Plantings, standing, l.On)
-	return ReadyList{On: l.On, List: list, Warnings: append(slices.Clone(l.Warnings), untold...)}, nil
+	list, untold := Ready(l.Plantings, standing, l.Site, l.On)
+	return ReadyList{On: l.On, List: list, Warnings: slices.Concat(l.Warnings, Unsettled(l.Entries), untold)}, nil
 }
 
 // Batches are the cooked batches at a moment, as [Batches] folds them; those

@@ -2,6 +2,7 @@ package harvest
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"path"
 	"slices"
@@ -70,15 +71,17 @@ func date(e, original Entry, clock time.Time) {
 
 // standing finds the planting a lift is of.
 func (l *Ledger) standing(lift *Lift, clock time.Time) (Planting, []Warning, error) {
-	if err := CheckPlanting(l.Plantings, lift.Planting); err != nil {
+	id, err := FindPlanting(l.Plantings, lift.Planting)
+	if err != nil {
 		return Planting{}, nil, err
 	}
+	lift.Planting = id
 	p, _ := Standing(l.Plantings, lift.Planting, lift.At)
 	if p == nil {
 		return Planting{}, nil, units.WrongField("at", lift.At.Format(time.DateOnly), "before "+lift.Planting+" was planted",
 			"when it was lifted, as 2031-07-12T16:40, or mend the planted date in plantings.yaml")
 	}
-	err := notYet("at", lift.At, clock, "the moment it was lifted")
+	err = notYet("at", lift.At, clock, "the moment it was lifted")
 	if err != nil && p.Planted.After(clock) {
 		return *p, []Warning{ClockBehind{clock, p.ID + " was planted"}}, nil
 	}
@@ -98,7 +101,7 @@ func (l *Ledger) inPlaceOf(original Entry, season []Entry, lift *Lift) (root str
 	lift.File = Beside(original.Head().File, notWrittenYet)
 	defer func() { lift.File = "" }()
 	with := append(slices.Clone(season), lift)
-	if _, err := Settle(l.Plantings, with, lastOf(season, lift.At)); err != nil {
+	if err := l.breaks(season, lift, lift.At); err != nil {
 		return "", err
 	}
 	_, roots, err := Correct(with)
@@ -224,11 +227,31 @@ func (l *Ledger) Void(ctx context.Context, name, reason string, clock time.Time)
 		return nil, err
 	}
 	v := voiding(target, clock, reason)
-	if _, err := Settle(l.Plantings, append(season, v), lastOf(season, clock)); err != nil {
+	if err := l.breaks(season, v, clock); err != nil {
 		return nil, err // what was used of it is in the way
 	}
 	v.File = ""
 	return v, l.Write(v)
+}
+
+// breaks returns what a new entry would make wrong in its season, as
+// [strict.Errors]; what is wrong there without it keeps nothing out.
+func (l *Ledger) breaks(season []Entry, e Entry, at time.Time) error {
+	before := faultsOf(Settle(l.Plantings, season, lastOf(season, at)))
+	after := faultsOf(Settle(l.Plantings, append(slices.Clone(season), e), lastOf(season, at)))
+	after = slices.DeleteFunc(after, func(f *strict.Error) bool {
+		return slices.ContainsFunc(before, func(old *strict.Error) bool { return old.File == f.File })
+	})
+	if len(after) == 0 {
+		return nil
+	}
+	return after
+}
+
+// faultsOf are the entries that could not be settled.
+func faultsOf(_ *Account, err error) (faults strict.Errors) {
+	errors.As(err, &faults)
+	return faults
 }
 
 // voiding is a void of an entry, not written yet.

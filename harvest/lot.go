@@ -90,10 +90,7 @@ func liftKey(file, planting string, at time.Time) string {
 // sound lot for the rest. root is the file whose lots these are: the lift's
 // own, or the first of the lifts it corrects.
 func (l *Lift) Lots(p Planting, root string) []*Lot {
-	if root == "" {
-		root = l.File
-	}
-	prefix := l.Planting + "/" + liftKey(root, l.Planting, l.At) + "/"
+	prefix := l.lotsBegin(root)
 	taken := map[string]int{}
 	var lots []*Lot
 	for _, g := range l.withRest() {
@@ -109,6 +106,11 @@ func (l *Lift) Lots(p Planting, root string) []*Lot {
 		lots = append(lots, lot)
 	}
 	return lots
+}
+
+// lotsBegin is how the names of a lift's lots begin; root is as for Lots.
+func (l *Lift) lotsBegin(root string) string {
+	return l.Planting + "/" + liftKey(cmp.Or(root, l.File), l.Planting, l.At) + "/"
 }
 
 // withRest is the grades and, as a last one, what no grade names.

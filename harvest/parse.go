@@ -14,12 +14,13 @@ const weighingForm = `the full bowl less the empty one, such as "1.46 kg - 0.31 
 var minus = regexp.MustCompile(`\s*[-−–]\s*`)
 
 // ParseWeighing reads a bowl: "1.46 kg - 0.31 kg", gross less tare, or a gross
-// weight alone.
+// weight alone. A unit said once holds for both: "1.46 - 0.31 kg".
 func ParseWeighing(text string, system units.System) (Weighing, error) {
 	parts := minus.Split(strings.TrimSpace(text), -1)
 	if len(parts) > 2 {
 		return Weighing{}, units.WrongField("", "", fmt.Sprintf("%q is more than gross less tare", text), weighingForm)
 	}
+	parts = oneUnit(parts)
 	var w Weighing
 	var err error
 	if w.Gross, err = parseWeight(parts[0], text, system); err != nil {
@@ -35,6 +36,26 @@ func ParseWeighing(text string, system units.System) (Weighing, error) {
 		return Weighing{}, units.WrongField("", "", p.Text, weighingForm)
 	}
 	return w, nil
+}
+
+var (
+	bareNumber = regexp.MustCompile(`^\s*\d+(?:[.,]\d+)?\s*$`)
+	numberUnit = regexp.MustCompile(`^\s*\d+(?:[.,]\d+)?\s*(\pL+)\s*$`)
+)
+
+// oneUnit gives the unit of one weight to the other, where that is a number
+// alone. Of 2 lb 4 oz neither unit is plainly meant, so it gives none.
+func oneUnit(parts []string) []string {
+	if len(parts) != 2 {
+		return parts
+	}
+	for bare, said := range []int{1, 0} {
+		unit := numberUnit.FindStringSubmatch(parts[said])
+		if bareNumber.MatchString(parts[bare]) && unit != nil {
+			parts[bare] += " " + unit[1]
+		}
+	}
+	return parts
 }
 
 // ParseWeight reads one weight: "820 g", "2 lb 4 oz".

@@ -15,8 +15,9 @@ type Planting struct {
 	ID         string
 	Crop       string // by its table name where the table has it: "potato"
 	Variety    string
-	Class      string // potatoes: first early ... late maincrop
-	Planted    time.Time
+	Class      string    // potatoes: first early ... late maincrop
+	Planted    time.Time // the day it was planted, or sown
+	Sown       bool      // that day is of sowing
 	SeedCount  int
 	SeedWeight units.Quantity
 	Tub        units.Quantity // volume of compost
@@ -69,14 +70,34 @@ func IDs(plantings []Planting) []string {
 	return ids
 }
 
-// CheckPlanting makes sure that a planting is called id; its error is a
-// [units.FieldError] of planting, which lists those there are.
-func CheckPlanting(plantings []Planting, id string) error {
+// CheckPlanting makes sure that a name is that of a planting, as [FindPlanting]
+// reads it.
+func CheckPlanting(plantings []Planting, name string) error {
+	_, err := FindPlanting(plantings, name)
+	return err
+}
+
+// FindPlanting finds the id that a name means: the id itself, else one that no
+// other begins like. Its error is a [units.FieldError] of planting, which lists
+// those there are.
+func FindPlanting(plantings []Planting, name string) (id string, err error) {
 	ids := IDs(plantings)
-	if slices.Contains(ids, id) {
-		return nil
+	if slices.Contains(ids, name) {
+		return name, nil
 	}
-	return units.WrongField("planting", id, "not in plantings.yaml", "one of "+strings.Join(ids, ", "))
+	var begin []string
+	for _, each := range ids {
+		if name != "" && strings.HasPrefix(strings.ToLower(each), strings.ToLower(name)) {
+			begin = append(begin, each)
+		}
+	}
+	switch len(begin) {
+	case 0:
+		return "", units.WrongField("planting", name, "not in plantings.yaml", "one of "+strings.Join(ids, ", "))
+	case 1:
+		return begin[0], nil
+	}
+	return "", units.WrongField("planting", name, "more than one begins so", "one of "+strings.Join(begin, ", "))
 }
 
 // dayOf is the civil day of a time, in the time's own zone, as midnight UTC.

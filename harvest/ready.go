@@ -29,6 +29,8 @@ type Readiness struct {
 	// WeeksFrom and WeeksTo are From and To in weeks since planting.
 	WeeksFrom, WeeksTo float64
 	State              State
+	Frosted            bool // it is over because frost has ended it
+	OutOfTime          bool // sown or planted outside the dates its window is meant for
 	Window             Window
 	Crop               CropRow
 	Check              []string
@@ -39,10 +41,10 @@ type Readiness struct {
 // about: nothing annual still stands then, whatever the journal says.
 const forgotten = 180
 
-// Ready tells how each planting stands on the civil day on. Plantings planted
-// after it, lifted whole by then, or long past their window are left out; those
-// no row tells about are warnings.
-func Ready(plantings []Planting, entries []Entry, on time.Time) (list []Readiness, untold []Warning) {
+// Ready tells how each planting stands on the civil day on, at a site with its
+// frosts. Plantings planted after it, lifted whole by then, or long past their
+// window are left out; those no row tells about are warnings.
+func Ready(plantings []Planting, entries []Entry, site Site, on time.Time) (list []Readiness, untold []Warning) {
 	for _, p := range plantings {
 		if dayOf(p.Planted).After(dayOf(on)) || replanted(plantings, p, on) {
 			continue
@@ -52,7 +54,7 @@ func Ready(plantings []Planting, entries []Entry, on time.Time) (list []Readines
 			untold = append(untold, Untold{p.ID, "the table has no row for " + p.Crop})
 			continue
 		}
-		w, ok := row.window(p.Class)
+		w, ok := row.window(p)
 		if !ok {
 			untold = append(untold, Untold{p.ID, "give its class in plantings.yaml (" + orNone(row.Classes()) + ")"})
 			continue
@@ -60,8 +62,8 @@ func Ready(plantings []Planting, entries []Entry, on time.Time) (list []Readines
 		if row.Cropping == "once" && liftedWhole(p, plantings, entries, on) {
 			continue
 		}
-		r := stand(p, row, w, on)
-		if dayOf(on).After(r.To.AddDate(0, 0, forgotten)) {
+		r := stand(p, row, w, site, on)
+		if !row.Perennial && dayOf(on).After(r.To.AddDate(0, 0, forgotten)) {
 			continue
 		}
 		list = append(list, r)
@@ -70,17 +72,17 @@ func Ready(plantings []Planting, entries []Entry, on time.Time) (list []Readines
 	return list, untold
 }
 
-func stand(p Planting, row CropRow, w Window, on time.Time) Readiness {
+func stand(p Planting, row CropRow, w Window, site Site, on time.Time) Readiness {
 	planted := dayOf(p.Planted)
-	days := dayOf(on).Sub(planted).Hours() / 24
-	last := w.Days.High + w.Stands
-	r := Readiness{Planting: p, Weeks: inWeeks(days), WeeksFrom: inWeeks(float64(w.Days.Low)), WeeksTo: inWeeks(float64(last)), Window: w, Crop: row,
-		From: planted.AddDate(0, 0, w.Days.Low), To: planted.AddDate(0, 0, last)}
+	weeks := func(day time.Time) float64 { return inWeeks(day.Sub(planted).Hours() / 24) }
+	open := w.openAbout(row, site, planted, dayOf(on))
+	r := Readiness{Planting: p, Weeks: weeks(dayOf(on)), WeeksFrom: weeks(open.from), WeeksTo: weeks(open.to), Window: w, Crop: row,
+		From: open.from, To: open.to, OutOfTime: !w.Between.has(planted)}
 	switch {
+	case dayOf(on).After(r.To): // before it opened, where frost came first
+		r.State, r.Frosted = Over, open.frost
 	case dayOf(on).Before(r.From):
 		r.State = Early
-	case dayOf(on).After(r.To):
-		r.State = Over
 	default:
 		r.State = Due
 	}

@@ -10,8 +10,9 @@ import (
 	"trencher/units"
 )
 
-// Second earlies are fit about 13 to 14 weeks after planting (common practice,
-// no source), and stand to about 17.
+// Second earlies are fit 13 to 16 weeks after planting (Royal Horticultural
+// Society, grow-your-own advice, from memory), and stand four weeks more (common
+// practice, no source).
 func TestReadyThroughASeason(t *testing.T) {
 	plantings := plot()[:1]
 	for _, row := range []struct {
@@ -23,25 +24,25 @@ func TestReadyThroughASeason(t *testing.T) {
 		{"2031-07-01", 12.9, Early},
 		{"2031-07-02", 13, Due},
 		{"2031-07-09", 14, Due},
-		{"2031-07-30", 17, Due},
-		{"2031-07-31", 17.1, Over},
+		{"2031-08-20", 20, Due},
+		{"2031-08-21", 20.1, Over},
 	} {
-		list, unknown := Ready(plantings, nil, day(row.on))
+		list, unknown := Ready(plantings, nil, Site{}, day(row.on))
 		require.Empty(t, unknown)
 		require.Len(t, list, 1, row.on)
 		assert.Equal(t, row.weeks, list[0].Weeks, row.on)
 		assert.Equal(t, row.state, list[0].State, row.on)
 		assert.NotEmpty(t, list[0].Check)
 	}
-	list, _ := Ready(plantings, nil, day("2031-04-01"))
+	list, _ := Ready(plantings, nil, Site{}, day("2031-04-01"))
 	assert.Empty(t, list, "not planted yet")
-	list, _ = Ready(plantings, nil, day("2032-04-02"))
+	list, _ = Ready(plantings, nil, Site{}, day("2032-04-02"))
 	assert.Empty(t, list, "nothing of last year's is still standing")
 }
 
 func TestReadyLeavesOutWhatIsLifted(t *testing.T) {
 	count := func(entries ...Entry) int {
-		list, _ := Ready(plot()[:2], entries, day("2031-07-13"))
+		list, _ := Ready(plot()[:2], entries, Site{}, day("2031-07-13"))
 		return len(list)
 	}
 	part := usualLift()
@@ -53,7 +54,7 @@ func TestReadyLeavesOutWhatIsLifted(t *testing.T) {
 	assert.Equal(t, 2, count(part), "but for a sample")
 	assert.Equal(t, 2, count(liftOf("bed-1", "2031-07-12 10:00", "1 kg")), "a bed is lifted bit by bit")
 	assert.Equal(t, 1, count(last), "until the last of it")
-	list, _ := Ready(plot(), nil, day("2030-07-13"))
+	list, _ := Ready(plot(), nil, Site{}, day("2030-07-13"))
 	require.Len(t, list, 1)
 	assert.Equal(t, "carrot", list[0].Planting.Crop, "what stood in the tub that year")
 }
@@ -62,14 +63,14 @@ func TestReadyNamesWhatItCannotTell(t *testing.T) {
 	_, unknown := Ready([]Planting{
 		{ID: "a", Crop: "oca", Planted: day("2031-04-01")},
 		{ID: "b", Crop: "potato", Planted: day("2031-04-01")},
-	}, nil, day("2031-07-13"))
+	}, nil, Site{}, day("2031-07-13"))
 	assert.Equal(t, []Warning{Untold{"a", "the table has no row for oca"},
-		Untold{"b", "give its class in plantings.yaml (first early, second early, early maincrop, late maincrop)"}}, unknown)
+		Untold{"b", "give its class in plantings.yaml (first early, second early, early maincrop, late maincrop, second cropping)"}}, unknown)
 	assert.Equal(t, "a: the table has no row for oca", unknown[0].String())
 }
 
 func readyOn(plantings []Planting, on string) *ReadyList {
-	list, _ := Ready(plantings, nil, day(on))
+	list, _ := Ready(plantings, nil, Site{}, day(on))
 	return &ReadyList{On: day(on), List: list}
 }
 

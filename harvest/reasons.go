@@ -112,7 +112,10 @@ func (r ReadyList) Reasons() []units.Reason {
 	var list []units.Reason
 	for _, each := range r.List {
 		name := strings.TrimSpace(each.Window.Class + " " + each.Crop.Crop)
-		list = append(list, units.Reason{Figure: name + ": days from " + each.Crop.Since, Value: each.Window.Days.String(), Provenance: each.Window.Provenance})
+		list = append(list, units.Reason{Figure: name + ": fit to " + string(each.Crop.Verb), Value: each.Window.When(), Provenance: each.Window.Provenance})
+		if each.Crop.Frost.Ends != EndsNever {
+			list = append(list, units.Reason{Figure: name + ": what frost ends it", Value: "the " + string(each.Crop.Frost.Ends) + " one of autumn", Provenance: each.Crop.Frost.Provenance})
+		}
 		for _, s := range slices.Concat(each.Crop.Signs, []Saying{each.Crop.Left}) {
 			list = append(list, units.Reason{Figure: each.Crop.Crop, Value: s.Says, Provenance: s.Provenance})
 		}

@@ -20,6 +20,28 @@ type LeftOut struct {
 	Err  error // why
 }
 
+// Copied is why a file is left out that a sync program, or a copy by hand, made
+// of another entry.
+type Copied struct{ File, Of string }
+
+// Error names both files and what settles it.
+func (c *Copied) Error() string {
+	return fmt.Sprintf("%s: a second copy of %s, left by whatever copies this folder; `trencher journal mend` moves it out of the way", c.File, c.Of)
+}
+
+// Conflict is an entry that several devices corrected, each in its own way. One
+// correction counts; mending the journal makes it the only one.
+type Conflict struct {
+	Entry   string   // the file that was corrected
+	Counts  string   // the correction that counts
+	Instead []string // the corrections that do not
+	Voided  bool     // it was struck out as well
+}
+
+// Waiting is an entry that came before what it rests on, as in half a copy of
+// the journal. It is not counted, or counts by itself, until the rest is here.
+type Waiting struct{ File, For string }
+
 // Overdrawn is an entry that takes more out of a lot than there was, as when
 // two people used it at the same time. Both entries stand.
 type Overdrawn struct {
@@ -45,6 +67,8 @@ type ClockBehind struct {
 type Unfinished struct{ File string }
 
 func (LeftOut) warning()     {}
+func (Conflict) warning()    {}
+func (Waiting) warning()     {}
 func (Overdrawn) warning()   {}
 func (PastKeeping) warning() {}
 func (Untold) warning()      {}
@@ -53,6 +77,16 @@ func (Unfinished) warning()  {}
 
 // String names the file and what is wrong with it.
 func (w LeftOut) String() string { return fmt.Sprintf("left out %s: %v", w.File, w.Err) }
+
+// String names the entry, what counts and what settles it.
+func (w Conflict) String() string {
+	return fmt.Sprintf("%s was corrected on several devices: %s counts; `trencher journal mend` makes that final, or strike that one out first with `trencher journal void`", w.Entry, w.Counts)
+}
+
+// String names both.
+func (w Waiting) String() string {
+	return fmt.Sprintf("%s waits for %s, which is not here: copy the rest of the journal, or strike it out with `trencher journal void %s`", w.File, w.For, w.File)
+}
 
 // String names the entry, the lot and both weights.
 func (w Overdrawn) String() string {

@@ -58,11 +58,14 @@ type Kitchen struct {
 	// FridgeGiven tells a fridge that kitchen.yaml gives from the default.
 	FridgeGiven bool
 	RoomC       float64
-	Authority   string         // whose food rules: strictest, uk, us, au-nz
-	Measure     units.Kitchen  // scales, jug, spoons and vague sizes to round to
-	Table       measures.Table // what a spoon or piece weighs, the kitchen's own rows first
-	Yields      []YieldRow     // the kitchen's own yields
-	Assumed     []string       // defaults taken, in words: "altitude 0 m"
+	// FirstFrost of autumn and LastFrost of spring, where the plot lies; zero:
+	// not given.
+	FirstFrost, LastFrost units.MonthDay
+	Authority             string         // whose food rules: strictest, uk, us, au-nz
+	Measure               units.Kitchen  // scales, jug, spoons and vague sizes to round to
+	Table                 measures.Table // what a spoon or piece weighs, the kitchen's own rows first
+	Yields                []YieldRow     // the kitchen's own yields
+	Assumed               []string       // defaults taken, in words: "altitude 0 m"
 }
 
 // The defaults of kitchen.yaml: a small gas ring and the warmest fridge that
@@ -108,7 +111,7 @@ func LoadKitchen(file string, data []byte) (Kitchen, error) {
 
 func readKitchen(root strict.Node) Kitchen {
 	m := root.Map("measures", "altitude", "steamer", "stove", "fridge", "cold-box", "water", "hands", "pot", "room", "authority",
-		"scales", "jug", "spoons", "vague", "weights", "yields")
+		"scales", "jug", "spoons", "vague", "weights", "yields", "site")
 	system, _ := units.ParseSystem(m.Require("measures").Choice("metric", "uk", "us", "au"))
 	k := DefaultKitchen(system)
 	s := settings{keys: m, kitchen: &k}
@@ -123,6 +126,7 @@ func readKitchen(root strict.Node) Kitchen {
 	} else {
 		s.assume("the strictest food rules")
 	}
+	k.FirstFrost, k.LastFrost = s.site()
 	s.measuring()
 	s.weights()
 	s.yields()
@@ -146,6 +150,25 @@ func (s settings) number(key, shown string, unit units.Unit, fallback, low, high
 		return fallback
 	}
 	return physical(s.keys.At(key), unit, low, high)
+}
+
+// site reads the usual frosts, month and day.
+func (s settings) site() (first, last units.MonthDay) {
+	if !s.keys.Has("site") {
+		return first, last
+	}
+	m := s.keys.At("site").Map("first-frost", "last-frost")
+	date := func(key string) units.MonthDay {
+		if !m.Has(key) {
+			return units.MonthDay{}
+		}
+		day, err := units.ParseMonthDay(m.At(key).Text())
+		if err != nil {
+			m.At(key).Fail("no date of the year", "month and day, such as 10-20")
+		}
+		return day
+	}
+	return date("first-frost"), date("last-frost")
 }
 
 func physical(n strict.Node, unit units.Unit, low, high float64) float64 {

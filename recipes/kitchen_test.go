@@ -125,3 +125,21 @@ func TestLoadKitchenWrongInput(t *testing.T) {
 		})
 	}
 }
+
+// The frosts of the plot are dates of the year; nothing is assumed here where
+// they are not given.
+func TestKitchenSite(t *testing.T) {
+	k, err := LoadKitchen("kitchen.yaml", []byte("measures: metric\nsite: {first-frost: 10-08, last-frost: 05-22}\n"))
+	require.NoError(t, err)
+	assert.Equal(t, "10-08", k.FirstFrost.String())
+	assert.Equal(t, "05-22", k.LastFrost.String())
+	none, err := LoadKitchen("kitchen.yaml", []byte("measures: metric\n"))
+	require.NoError(t, err)
+	assert.True(t, none.FirstFrost.IsZero() && none.LastFrost.IsZero())
+	for text, says := range map[string]string{
+		"site: {first-frost: October}": "no date of the year", "site: {frost: 10-08}": "unknown key", "site: 10-08": "kitchen.yaml:2",
+	} {
+		_, err := LoadKitchen("kitchen.yaml", []byte("measures: metric\n"+text+"\n"))
+		assert.ErrorContains(t, err, says, text)
+	}
+}

@@ -151,13 +151,13 @@ func TestADaysAccount(t *testing.T) {
 		Weeks                     float64
 		Check                     []string
 	}
-	g.json(&ready, "ready", "--on", "2031-06-14", "--felt", "bed-2=30 mm")
+	g.json(&ready, "ready", "--on", "2031-06-21", "--felt", "bed-2=30 mm")
 	require.Len(t, ready, 3)
-	assert.Equal(t, "bed-3", ready[0].Planting)
-	assert.Equal(t, "bed-2", ready[1].Planting)
-	assert.Equal(t, "due", ready[1].State)
-	assert.Equal(t, 10.0, ready[1].Weeks)
-	assert.Equal(t, "2031-06-14", ready[1].From)
+	assert.Equal(t, "bed-2", ready[0].Planting)
+	assert.Equal(t, "bed-3", ready[1].Planting)
+	assert.Equal(t, "due", ready[0].State)
+	assert.Equal(t, 11.0, ready[0].Weeks)
+	assert.Equal(t, "2031-06-21", ready[0].From)
 	assert.Equal(t, "early", ready[2].State)
 }
 

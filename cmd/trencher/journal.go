@@ -23,7 +23,7 @@ func newJournalCommand(env *environment) *cobra.Command {
 			return cmd.Help()
 		},
 	}
-	cmd.AddCommand(newImportCommand(env), newExportCommand(env), newVoidCommand(env), newCheckCommand(env))
+	cmd.AddCommand(newImportCommand(env), newExportCommand(env), newVoidCommand(env), newMendCommand(env), newCheckCommand(env))
 	return cmd
 }
 
@@ -104,6 +104,31 @@ func newVoidCommand(env *environment) *cobra.Command {
 	}
 	plot.add(cmd)
 	cmd.Flags().StringVar(&because, "because", "", "why")
+	face.add(cmd)
+	return cmd
+}
+
+func newMendCommand(env *environment) *cobra.Command {
+	var plot writeFlags
+	var face faceFlags
+	cmd := &cobra.Command{
+		Use:   "mend",
+		Short: "Settle what several devices wrote against each other",
+		Long: `Settle, in one go, what copying the journal between devices left open: an entry
+corrected in two ways, a use of what was struck out elsewhere, a second copy of
+a file, a file that was never finished. What counts now goes on counting; no
+entry is lost, and copies are kept in set-aside beside the season's entries.`,
+		Example: "  trencher journal mend",
+		Args:    cobra.NoArgs,
+		RunE: func(cmd *cobra.Command, _ []string) error {
+			answer, err := ask.Mend(cmd.Context(), plot.ask(env))
+			if err != nil {
+				return err
+			}
+			return show(env, answer, face, render.MendText, render.MendJSON)
+		},
+	}
+	plot.add(cmd)
 	face.add(cmd)
 	return cmd
 }

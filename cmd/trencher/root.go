@@ -201,7 +201,7 @@ func chapters(env *environment) []chapter {
 		{"batch", "What is cooked already:", append([]*cobra.Command{newKeepCommand(env)}, batchCommands(env)...)},
 		{"account", "The season's account:", []*cobra.Command{
 			newUseCommand(env), newGiveCommand(env), newCompostCommand(env), newStoreCommand(env),
-			newNoteCommand(env), newTallyCommand(env), newJournalCommand(env)}},
+			newNoteCommand(env), newTallyCommand(env), newNextCommand(env), newJournalCommand(env)}},
 		{"begin", "To begin with:", []*cobra.Command{newBeginCommand(env), newPageCommand(env)}},
 	}
 }

@@ -34,8 +34,6 @@ func TestDamagedFolders(t *testing.T) {
 		{"tabs", liftFile, strings.Replace(lift, "  - {weight: 90", "\t- {weight: 90", 1), liftFile + `:8:1: a tab in the indentation`},
 		{"wrong encoding", liftFile, lift + "says: Fr\xfchling\n", liftFile + `:10:9: this is not UTF-8 text`},
 		{"UTF-16", liftFile, "\xff\xfek\x00i\x00", liftFile + `:1:1: the file is saved as UTF-16`},
-		{"a sync tool's copy", "journal/2031/0712-1640-lift-tub-3 (1).yaml", lift, `journal/2031/0712-1640-lift-tub-3 (1).yaml:1:1: a second copy of 0712-1640-lift-tub-3.yaml, left by whatever copies this folder`},
-		{"a conflict copy", "journal/2031/0712-1640-lift-tub-3.conflict-20310712.yaml", lift, `journal/2031/0712-1640-lift-tub-3.conflict-20310712.yaml:1:1: a second copy of 0712-1640-lift-tub-3.yaml, left by whatever copies this folder`},
 		{"unknown kind", liftFile, "kind: lifted\n", liftFile + `:1:7: kind "lifted": not one of the words known here`},
 		{"unknown key", liftFile, lift + "plating: x\n", liftFile + `:10:1: unknown key "plating"`},
 		{"a key of another kind", liftFile, lift + "dish: x\n", liftFile + `:10:1: unknown key "dish"`},

@@ -81,9 +81,14 @@ func TestLedgerTellsAllFaultsAtOnce(t *testing.T) {
 	assert.Empty(t, account.Lots)
 	var left []string
 	for _, w := range account.Warnings {
-		left = append(left, w.(harvest.LeftOut).File)
+		switch w := w.(type) {
+		case harvest.LeftOut:
+			left = append(left, w.File)
+		case harvest.Waiting:
+			left = append(left, w.File+" waits for "+w.For)
+		}
 	}
-	assert.Equal(t, []string{"journal/2030/0712-0900-note.yaml", liftFile, useFile}, left, "the use rests on the damaged lift")
+	assert.Equal(t, []string{"journal/2030/0712-0900-note.yaml", liftFile, useFile + " waits for tub-3/2031-0712-1640/45-65-sound"}, left, "the use rests on the damaged lift")
 }
 
 // A damaged journal keeps no new weight out; an embedded one keeps out all.
@@ -115,8 +120,10 @@ func TestCheckedJournal(t *testing.T) {
 	assert.Equal(t, "journal/2031/.unfinished-aa.yaml was being written when something stopped it; what it holds is in no account", checked.Warnings[0].String())
 	assert.Equal(t, "3 entries", checked.Reasons()[1].Value)
 	files[useFile] = strings.Replace(use, "45-65-sound", "45-65-green", 1)
-	_, err = journal.Embedded(plot(files), "test").Check(context.Background(), options, dayAfter)
-	require.ErrorContains(t, err, useFile+":2:6: there is no lot")
+	checked, err = journal.Embedded(plot(files), "test").Check(context.Background(), options, dayAfter)
+	require.NoError(t, err)
+	require.Len(t, checked.Warnings, 2)
+	assert.Contains(t, checked.Warnings[0].String(), useFile+":2:6: there is no lot")
 	files[useFile] = "kind: use\n"
 	_, err = journal.Embedded(plot(files), "test").Check(context.Background(), options, dayAfter)
 	require.ErrorContains(t, err, useFile+":1:1")

@@ -4,13 +4,14 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"time"
 
 	"trencher/harvest"
 	"trencher/units"
 	"trencher/units/strict"
 )
 
-var plantingKeys = []string{"id", "crop", "variety", "class", "planted", "seed", "tub", "bed",
+var plantingKeys = []string{"id", "crop", "variety", "class", "planted", "sown", "seed", "tub", "bed",
 	"texture", "feed", "mulch", "notes"}
 
 // Plantings reads plantings.yaml. A plot without one has no plantings. It
@@ -38,7 +39,6 @@ func plantingOf(n strict.Node, system units.System, before []harvest.Planting) h
 		Crop:    harvest.CropName(m.Require("crop").Text()),
 		Variety: m.At("variety").Text(),
 		Class:   strings.ToLower(m.At("class").Text()),
-		Planted: m.Require("planted").Date(),
 		Tub:     amount(m.At("tub"), system, units.Volume),
 		Bed:     amount(m.At("bed"), system, units.Area),
 		Feed:    m.At("feed").Text(),
@@ -46,6 +46,7 @@ func plantingOf(n strict.Node, system units.System, before []harvest.Planting) h
 		Notes:   m.At("notes").Text(),
 		Place:   placeOf(n),
 	}
+	p.Planted, p.Sown = began(m)
 	if m.Has("texture") {
 		p.Texture = m.At("texture").Choice(harvest.Textures()...)
 	}
@@ -58,6 +59,17 @@ func plantingOf(n strict.Node, system units.System, before []harvest.Planting) h
 	}
 	checkPlanting(m, p, before)
 	return p
+}
+
+// began reads the one date a planting has: of sowing, or of planting.
+func began(m strict.Map) (day time.Time, sown bool) {
+	if !m.Has("sown") {
+		return m.Require("planted").Date(), false
+	}
+	if m.Has("planted") {
+		m.At("planted").Fail("stands beside sown: it is counted from one of the two", "either sown: or planted:")
+	}
+	return m.At("sown").Date(), true
 }
 
 func checkPlanting(m strict.Map, p harvest.Planting, before []harvest.Planting) {

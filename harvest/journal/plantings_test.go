@@ -31,6 +31,7 @@ func TestPlantingsThatCannotBe(t *testing.T) {
 		{"half a seed", "count: 3", "count: 0.5", `:6:17: count "0.5": not a whole number`, ""},
 		{"a texture unheard of", "texture: waxy", "texture: soapy", `:8:12: texture "soapy"`, "waxy"},
 		{"a day that is none", "planted: 2031-04-02", "planted: 2031-04-31", `:5:12: planted "2031-04-31"`, ""},
+		{"sown and planted", "planted: 2031-04-02", "planted: 2031-04-02\n  sown: 2031-04-01", `:5:12: planted "2031-04-02": stands beside sown`, "either sown: or planted:"},
 		{"no crop", "  crop: potato\n", "", `:1:3: `, ""},
 	} {
 		t.Run(row.name, func(t *testing.T) {
@@ -59,6 +60,16 @@ func TestPlantingsRead(t *testing.T) {
 	assert.Equal(t, "carrot", list[2].Crop)
 	assert.Equal(t, []string{"seaweed", "straw", "late"}, []string{list[2].Feed, list[2].Mulch, list[2].Notes})
 	assert.Equal(t, 13, list[2].Place.Line)
+}
+
+// A planting has the date of its sowing where that is what the grower knows.
+func TestPlantingsSown(t *testing.T) {
+	text := strings.Replace(plantings, "planted: 2031-04-02", "sown: 2031-04-01", 1)
+	list, err := journal.Embedded(plot(map[string]string{"plantings.yaml": text}), "test").Plantings(units.Metric)
+	require.NoError(t, err)
+	assert.True(t, list[0].Sown)
+	assert.Equal(t, "2031-04-01", list[0].Planted.Format(time.DateOnly))
+	assert.False(t, list[1].Sown)
 }
 
 // The other files of a plot come with the name to print in errors; dishes in

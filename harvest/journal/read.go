@@ -2,7 +2,7 @@ package journal
 
 import (
 	"context"
-	"fmt"
+	"errors"
 	"path"
 	"runtime"
 	"strconv"
@@ -31,6 +31,7 @@ func (f *Folder) Season(ctx context.Context, year int, o Options) ([]harvest.Ent
 	}
 	var entries []harvest.Entry
 	var skipped []harvest.LeftOut
+	markTwins(files)
 	for _, file := range files {
 		if file.Err != nil {
 			skipped = append(skipped, file.LeftOut)
@@ -39,8 +40,8 @@ func (f *Folder) Season(ctx context.Context, year int, o Options) ([]harvest.Ent
 		entries = append(entries, file.entry)
 	}
 	harvest.SortEntries(entries)
-	if len(skipped) > 0 && !o.SkipDamaged {
-		return nil, nil, strict.Join(faults(skipped)...)
+	if damaged := faults(skipped); len(damaged) > 0 && !o.SkipDamaged {
+		return nil, nil, strict.Join(damaged...)
 	}
 	return entries, skipped, nil
 }
@@ -49,6 +50,28 @@ func (f *Folder) Season(ctx context.Context, year int, o Options) ([]harvest.Ent
 type readFile struct {
 	harvest.LeftOut
 	entry harvest.Entry
+	mark  string // what Write would make of its bytes
+}
+
+// markTwins finds the files that hold, byte by byte, what another one holds
+// whose name was made from those bytes: somebody copied it.
+func markTwins(files []readFile) {
+	named := map[string]string{}
+	fits := func(f readFile) bool { return strings.Contains(f.File, "-"+f.mark) }
+	key := func(f readFile) string { return f.entry.When().String() + f.mark }
+	for _, f := range files {
+		if f.Err == nil && fits(f) {
+			named[key(f)] = f.File
+		}
+	}
+	for i, f := range files {
+		if f.Err != nil || fits(f) {
+			continue
+		}
+		if of, twin := named[key(f)]; twin {
+			files[i].Err = &harvest.Copied{File: f.File, Of: path.Base(of)}
+		}
+	}
 }
 
 // readAll reads the files of a season on all processors, and returns them in
@@ -62,8 +85,8 @@ func (f *Folder) readAll(ctx context.Context, folder string, names []string, yea
 		workers.Go(func() {
 			for i := next.Add(1) - 1; i < int64(len(names)) && ctx.Err() == nil; i = next.Add(1) - 1 {
 				file := path.Join(folder, names[i])
-				e, err := f.entry(file, year, copies[names[i]], o)
-				files[i] = readFile{harvest.LeftOut{File: file, Err: err}, e}
+				e, mark, err := f.entry(file, year, copies[names[i]], o)
+				files[i] = readFile{harvest.LeftOut{File: file, Err: err}, e, mark}
 			}
 		})
 	}
@@ -71,17 +94,16 @@ func (f *Folder) readAll(ctx context.Context, folder string, names []string, yea
 	return files, ctx.Err()
 }
 
-func (f *Folder) entry(file string, year int, copyOf string, o Options) (harvest.Entry, error) {
+func (f *Folder) entry(file string, year int, copyOf string, o Options) (e harvest.Entry, marked string, err error) {
 	if copyOf != "" {
-		return nil, strict.Errors{{File: file, Line: 1, Column: 1,
-			Problem:  fmt.Sprintf("a second copy of %s, left by whatever copies this folder", copyOf),
-			Accepted: "the right one of the two under the plain name, and move the other out of the journal"}}
+		return nil, "", &harvest.Copied{File: file, Of: copyOf}
 	}
 	source, err := f.read(file)
 	if err != nil {
-		return nil, err
+		return nil, "", err
 	}
-	return decodeEntry(source, year, o)
+	e, err = decodeEntry(source, year, o)
+	return e, mark(source.Data), err
 }
 
 // conflictCopies finds files that a sync tool or a copy by hand made of another
@@ -114,10 +136,14 @@ func looksCopied(rest string) bool {
 	return strings.Contains(rest, "conflict") || strings.Contains(rest, "copy")
 }
 
+// faults are what is damaged among the files left out; a copy is not.
 func faults(skipped []harvest.LeftOut) []error {
 	var list []error
 	for _, s := range skipped {
-		list = append(list, s.Err)
+		var copied *harvest.Copied
+		if !errors.As(s.Err, &copied) {
+			list = append(list, s.Err)
+		}
 	}
 	return list
 }

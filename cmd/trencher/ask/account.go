@@ -68,6 +68,7 @@ func Ready(ctx context.Context, q ReadyQuestion) (harvest.ReadyList, error) {
 	if err != nil {
 		return harvest.ReadyList{}, err
 	}
+	ledger.Site = harvest.Site{FirstFrost: p.Kitchen.FirstFrost, LastFrost: p.Kitchen.LastFrost}
 	list, err := ledger.Ready()
 	if err != nil {
 		return harvest.ReadyList{}, err

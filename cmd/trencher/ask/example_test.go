@@ -10,7 +10,7 @@ import (
 // Words become a question, the plot its values, and the answer is plain data.
 func ExampleReady() {
 	answer, err := ask.Ready(context.Background(), ask.ReadyQuestion{
-		PlotRef: ask.PlotRef{Demo: true, On: "2031-06-14"},
+		PlotRef: ask.PlotRef{Demo: true, On: "2031-06-21"},
 		Felt:    []string{"bed-2=30 mm"},
 	})
 	if err != nil {
@@ -21,7 +21,7 @@ func ExampleReady() {
 		fmt.Println(r.Planting.ID, r.State)
 	}
 	// Output:
-	// bed-3 due
 	// bed-2 due
+	// bed-3 early
 	// tub-1 early
 }

@@ -48,6 +48,15 @@ func Void(ctx context.Context, w PlotRef, file, because string) (*harvest.Void, 
 	return ledger.Void(ctx, file, because, w.Now)
 }
 
+// Mend settles what the journals of several devices left open.
+func Mend(ctx context.Context, w PlotRef) (journal.Mended, error) {
+	plot, err := openMeasures(w)
+	if err != nil {
+		return journal.Mended{}, err
+	}
+	return plot.folder.Mend(ctx, w.options(plot.Kitchen.Measures), w.Now)
+}
+
 // CheckAnswer is the state of the whole plot folder.
 type CheckAnswer struct {
 	journal.Checked

@@ -36,17 +36,18 @@ func (w PlotRef) clock() units.Clock { return units.Clock{Now: w.Now, Zone: w.zo
 
 // day is the civil day asked for, local midnight.
 func (w PlotRef) day() (time.Time, error) {
-	switch {
-	case w.On != "":
-		day, err := time.ParseInLocation(time.DateOnly, w.On, w.zone())
-		if err != nil {
-			return time.Time{}, units.WrongField("on", w.On, "not a day", "a date such as 2031-07-12")
-		}
-		return day, nil
-	case w.Demo:
-		return demo.Day(), nil
+	if w.On != "" {
+		return harvest.ReadDay(w.On, w.today())
 	}
-	return time.Date(w.Now.Year(), w.Now.Month(), w.Now.Day(), 0, 0, 0, 0, w.Now.Location()), nil
+	return w.today(), nil
+}
+
+// today is the civil day of the clock; the demo has its own.
+func (w PlotRef) today() time.Time {
+	if w.Demo {
+		return demo.Day()
+	}
+	return time.Date(w.Now.Year(), w.Now.Month(), w.Now.Day(), 0, 0, 0, 0, w.Now.Location())
 }
 
 // options is how the plot's files are read.

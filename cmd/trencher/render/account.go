@@ -78,7 +78,13 @@ func readyPart(p *page, r harvest.Readiness) {
 	p.heading(fmt.Sprintf("%s  %s: %s, %g weeks", heads[r.State], r.Planting.ID,
 		joinWords(r.Planting.Variety, r.Planting.Class, r.Planting.Crop), r.Weeks))
 	p.wrapped("  window  ", fmt.Sprintf("weeks %g to %g: %s to %s (usual months %s)", r.WeeksFrom, r.WeeksTo,
-		r.From.Format("2 January"), r.To.Format("2 January 2006"), r.Window.Months))
+		r.From.Format("2 January"), r.To.Format("2 January 2006"), r.Window.UsualMonths()))
+	if r.OutOfTime {
+		p.wrapped("  note    ", fmt.Sprintf("its figures are for what is begun from %s to %s: a guide only", yearDay(r.Window.Between.From), yearDay(r.Window.Between.To)))
+	}
+	if r.Frosted {
+		p.wrapped("  frost   ", "frost has ended it, unless it stood under cover")
+	}
 	if r.Felt != "" {
 		p.wrapped("  felt    ", r.Felt)
 	}
@@ -90,6 +96,9 @@ func readyPart(p *page, r harvest.Readiness) {
 	}
 	p.wrapped("  left    ", r.Crop.Left.Says)
 }
+
+// yearDay is a date of any year: 20 October.
+func yearDay(d units.MonthDay) string { return d.In(2000).Format("2 January") }
 
 // reasons adds the sources of the figures, when they are asked for.
 func reasons(p *page, list []units.Reason, why bool) {

@@ -121,6 +121,9 @@ type readyJSON struct {
 	ToWeek   float64  `json:"to_week"`
 	Months   string   `json:"months"`
 	State    string   `json:"state"`
+	Verb     string   `json:"verb"`
+	Frosted  bool     `json:"frosted,omitempty"`      // over because frost ended it
+	OutOf    bool     `json:"out_of_dates,omitempty"` // begun outside the dates meant
 	Check    []string `json:"check"`
 	Left     string   `json:"left"`
 	Felt     string   `json:"felt,omitempty"`
@@ -134,7 +137,7 @@ func ReadyJSON(w io.Writer, a harvest.ReadyList) error {
 	for _, r := range a.List {
 		list = append(list, readyJSON{Planting: r.Planting.ID, Crop: r.Planting.Crop, Class: r.Planting.Class,
 			Planted: r.Planting.Planted.Format(time.DateOnly), Weeks: r.Weeks, From: r.From.Format(time.DateOnly),
-			To: r.To.Format(time.DateOnly), FromWeek: r.WeeksFrom, ToWeek: r.WeeksTo, Months: r.Window.Months, State: string(r.State), Check: r.Check,
+			To: r.To.Format(time.DateOnly), FromWeek: r.WeeksFrom, ToWeek: r.WeeksTo, Months: r.Window.UsualMonths(), State: string(r.State), Verb: string(r.Crop.Verb), Frosted: r.Frosted, OutOf: r.OutOfTime, Check: r.Check,
 			Left: r.Crop.Left.Says, Felt: r.Felt, Source: r.Window.Source, KnownBy: r.Window.KnownBy})
 	}
 	return writeJSON(w, list)

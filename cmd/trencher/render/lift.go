@@ -1,6 +1,7 @@
 package render
 
 import (
+	"cmp"
 	"fmt"
 	"io"
 
@@ -10,12 +11,19 @@ import (
 // LiftText tells what a lift gave and where it was written.
 func LiftText(w io.Writer, a harvest.LoggedLift) error {
 	var p page
-	p.line(fmt.Sprintf("%s: %s lifted", a.Planting, grams(a.Net())))
+	p.line(fmt.Sprintf("%s: %s %s", a.Planting, grams(a.Net()), gathered(a.From.Crop)))
 	for _, l := range a.Lots {
 		p.row("  ", 10, grams(l.Gave), joinWords(l.Sizes.String(), string(l.Condition), fate(l.Condition)))
 	}
 	p.line("written to " + a.File)
 	return p.writeTo(w)
+}
+
+// gathered says what was done to a crop to have it: a courgette is cut.
+func gathered(crop string) string {
+	row, _ := harvest.LookupCrop(crop)
+	done := map[harvest.Verb]string{harvest.VerbPull: "pulled", harvest.VerbCut: "cut", harvest.VerbPick: "picked"}
+	return cmp.Or(done[row.Verb], "lifted")
 }
 
 // fate is what a condition means for the next hour.

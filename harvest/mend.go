@@ -1,0 +1,104 @@
+package harvest
+
+import (
+	"context"
+	"slices"
+	"time"
+)
+
+// mended is why an entry was struck out by mending.
+const mended = "mending the journal: another entry counts"
+
+// Mend writes down, entry by entry, what the account decided where the journals
+// of several devices contradict each other (see [Correct]): the correction that
+// counts becomes the only one, and what rests on a lot that was struck out is
+// struck out too. What waits for entries that are not here is left alone. It
+// returns what it wrote; asked again, it has nothing to do.
+func (l *Ledger) Mend(ctx context.Context, clock time.Time) (written []Entry, err error) {
+	years, err := l.journal.Seasons()
+	if err != nil {
+		return nil, err
+	}
+	for _, year := range years {
+		if err := l.readSeasons(ctx, year); err != nil {
+			return written, err
+		}
+	}
+	all := slices.Clone(l.Entries)
+	l.On = lastOf(all, clock)
+	account, err := l.Account()
+	if err != nil {
+		return nil, err
+	}
+	for _, w := range account.Warnings {
+		for _, e := range remedy(w, all, clock) {
+			if _, err := l.journal.Write(e); err != nil {
+				return written, err
+			}
+			written = append(written, e)
+		}
+	}
+	return written, nil
+}
+
+// remedy is what settles a warning; nothing for one that only time or a person
+// settles.
+func remedy(w Warning, all []Entry, clock time.Time) (entries []Entry) {
+	strike := func(file string) {
+		if e := entryIn(all, file); e != nil && e.Kind() != KindVoid {
+			v := voiding(e, clock.Truncate(time.Second), mended)
+			v.File = ""
+			entries = append(entries, v)
+		}
+	}
+	switch w := w.(type) {
+	case LeftOut:
+		if m, ok := entryIn(all, w.File).(*Move); ok {
+			strike(m.File)
+		}
+	case Conflict:
+		for _, file := range w.Instead {
+			strike(file)
+		}
+		if counts := entryIn(all, w.Counts); w.Voided && counts != nil {
+			entries = append(entries, again(counts))
+		}
+	}
+	return entries
+}
+
+func entryIn(all []Entry, file string) Entry {
+	if i := slices.IndexFunc(all, func(e Entry) bool { return e.Head().File == file }); i >= 0 {
+		return all[i]
+	}
+	return nil
+}
+
+// again is an entry once more, in its own place: said after the void, it
+// stands.
+func again(e Entry) Entry {
+	head := Header{At: e.When(), Replaces: e.Head().File}
+	switch e := e.(type) {
+	case *Lift:
+		c := *e
+		c.Header = head
+		return &c
+	case *Move:
+		c := *e
+		c.Header = head
+		return &c
+	case *BatchEvent:
+		c := *e
+		c.Header = head
+		return &c
+	case *Note:
+		c := *e
+		c.Header = head
+		return &c
+	case *Steamed:
+		c := *e
+		c.Header = head
+		return &c
+	}
+	return nil
+}

@@ -1,0 +1,366 @@
+package harvest
+
+import (
+	"cmp"
+	"context"
+	"fmt"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+	"time"
+
+	"github.com/shopspring/decimal"
+
+	"trencher/units"
+	"trencher/units/measures"
+)
+
+// NextSeason is what to plant for what is really eaten.
+type NextSeason struct {
+	Year     int
+	Seasons  []int // those it rests on
+	Crops    []NextCrop
+	Warnings []Warning
+}
+
+// NextCrop is what to plant of one crop, of one class where it has classes.
+type NextCrop struct {
+	Crop, Class string
+	Seasons     int             // that gave any of it
+	Eaten       decimal.Decimal // g a season, to the kitchen
+	Portions    float64         // eaten of dishes it went into, a season; 0 where nobody logged them
+	Given       decimal.Decimal // g a season
+	Lost        decimal.Decimal // g a season: composted, or never fit to eat
+	Left        decimal.Decimal // g a season: in store or on hand when it was drawn up
+	Short       bool            // all of it was eaten in some season: more may be wanted
+	PerPlant    Estimate        // g a plant next season
+	Plants      Estimate        // how many
+	Seed        int             // tubers, sets or cloves, or seeds to sow
+	M2, Litres  float64         // of bed, or of tub
+	Row         CropRow
+	Sowings     []time.Time // when to begin, spread where the crop asks for it
+	Begin       Dates       // the dates its figures are meant for
+	Guessed     []Guess     // what the journal could not tell
+	published   Usual
+}
+
+// Estimate is a figure that nobody can know, with the range it lies in nine
+// times out of ten.
+type Estimate struct{ Likely, Low, High float64 }
+
+// Guess is what a plan had to take from elsewhere than the journal.
+type Guess int
+
+// What is guessed.
+const (
+	GuessOneSeason Guess = iota // a single season: how much they differ is not seen
+	GuessLeft                   // nothing eaten was logged: half of what is left is taken
+	GuessYield                  // no planting tells how many plants stood: the published yield
+	GuessNoYield                // nor is there a published one: no number of plants
+)
+
+// What is taken where seasons are few: common practice, no source.
+const (
+	usualSpread   = 0.30 // of a plot's yield from year to year, as a share
+	usualAppetite = 0.20 // of what is eaten from year to year
+	usualLoss     = 0.10 // of what is harvested, on the way to the kitchen
+	worth         = 3.0  // seasons of one's own that these weigh as much as
+	nineInTen     = 1.645
+	shortBy       = 1.15 // appetite over what there was, where all was eaten
+)
+
+// Next plans a season from all seasons before it: what was eaten, how much was
+// lost, and what this plot really gives a plant, shrunk towards the published
+// yield where seasons are few. What was given away or composted is no appetite.
+func (l *Ledger) Next(ctx context.Context, year int) (NextSeason, error) {
+	years, err := l.journal.Seasons()
+	if err != nil {
+		return NextSeason{}, err
+	}
+	years = slices.DeleteFunc(years, func(y int) bool { return y >= year })
+	if err := l.readSeasons(ctx, years...); err != nil {
+		return NextSeason{}, err
+	}
+	if l.On.IsZero() || len(years) > 0 {
+		l.On = lastOf(l.Entries, l.On)
+	}
+	account, err := l.Account()
+	if err != nil {
+		return NextSeason{}, err
+	}
+	next := NextSeason{Year: year, Warnings: account.Warnings}
+	records := map[string]*record{}
+	for _, y := range years {
+		season := account.Season(y)
+		if len(season.Rows) > 0 {
+			next.Seasons = append(next.Seasons, y)
+		}
+		for _, row := range season.Rows {
+			key := row.Planting.Crop + "/" + row.Planting.Class
+			if records[key] == nil {
+				records[key] = &record{crop: row.Planting.Crop, class: row.Planting.Class}
+			}
+			records[key].add(y, row)
+		}
+	}
+	if len(next.Seasons) == 0 {
+		return NextSeason{}, units.WrongField("season", strconv.Itoa(year), "nothing was lifted before it", "a season after one with lifts in the journal")
+	}
+	portions := eatenPortions(l.Plantings, l.Entries)
+	for _, r := range records {
+		crop := r.plan(year)
+		crop.Portions = portions[r.crop] / float64(crop.Seasons)
+		next.Crops = append(next.Crops, crop)
+	}
+	slices.SortFunc(next.Crops, func(a, b NextCrop) int { return cmp.Or(cmp.Compare(a.Crop, b.Crop), cmp.Compare(a.Class, b.Class)) })
+	return next, nil
+}
+
+// record is what the seasons tell about one crop.
+type record struct {
+	crop, class string
+	years       []int
+	gave, eaten []float64 // g, by season
+	sum         Yield
+	yields      []float64 // g a plant, by planting and season
+}
+
+func (r *record) add(year int, y Yield) {
+	if len(r.years) == 0 || r.years[len(r.years)-1] != year {
+		r.years, r.gave, r.eaten = append(r.years, year), append(r.gave, 0), append(r.eaten, 0)
+	}
+	last := len(r.years) - 1
+	r.gave[last] += y.Net.InexactFloat64()
+	r.eaten[last] += y.Went.Kitchen.InexactFloat64()
+	r.sum.Net, r.sum.Went = r.sum.Net.Add(y.Net), r.sum.Went.Add(y.Went)
+	r.sum.Green, r.sum.Rotten = r.sum.Green.Add(y.Green), r.sum.Rotten.Add(y.Rotten)
+	if plants := plantsOf(y.Planting); plants > 0 && y.Net.Sign() > 0 {
+		r.yields = append(r.yields, y.Net.InexactFloat64()/plants)
+	}
+}
+
+// plantsOf is how many plants a planting has: as counted, else as its bed or
+// tub holds at the usual spacing; 0 where nothing tells.
+func plantsOf(p Planting) float64 {
+	if p.SeedCount > 0 {
+		return float64(p.SeedCount)
+	}
+	row, ok := LookupCrop(p.Crop)
+	if !ok {
+		return 0
+	}
+	if area, ok := amountIn(p.Bed, units.SquareMetre); ok {
+		return area.InexactFloat64() * row.Spacing.PlantsPerM2()
+	}
+	if litres, ok := amountIn(p.Tub, units.Litre); ok {
+		return litres.InexactFloat64() / row.Tub.Litres
+	}
+	return 0
+}
+
+func (r *record) plan(year int) NextCrop {
+	seasons := decimal.NewFromInt(int64(len(r.years)))
+	each := func(g decimal.Decimal) decimal.Decimal { return g.DivRound(seasons, 1) }
+	n := NextCrop{Crop: r.crop, Class: r.class, Seasons: len(r.years), Eaten: each(r.sum.Went.Kitchen), Given: each(r.sum.Went.Given),
+		Lost: each(r.lost()), Left: each(decimal.Max(decimal.Zero, r.sum.Went.OnHand.Add(r.sum.Went.Stored)))}
+	n.Row, _ = LookupCrop(r.crop)
+	if n.Seasons == 1 {
+		n.Guessed = append(n.Guessed, GuessOneSeason)
+	}
+	want := r.want(&n)
+	if n.Eaten.Sign() == 0 && n.Left.Sign() > 0 {
+		n.Guessed = append(n.Guessed, GuessLeft)
+	}
+	yield, ok := r.yield(&n)
+	if !ok {
+		n.Guessed = append(n.Guessed, GuessNoYield)
+		return n
+	}
+	if len(r.yields) == 0 {
+		n.Guessed = append(n.Guessed, GuessYield)
+	}
+	lost := (r.lost().InexactFloat64() + usualLoss*worth*r.mean(r.gave)) / (r.sum.Net.InexactFloat64() + worth*r.mean(r.gave))
+	n.PerPlant = yield.range90()
+	n.Plants = guess{want.log - math.Log(1-lost) - yield.log, want.spread*want.spread + yield.spread*yield.spread}.sqrt().range90()
+	if n.Eaten.Sign() == 0 && n.Left.Sign() == 0 {
+		n.Plants = Estimate{}
+	}
+	n.layOut(year)
+	return n
+}
+
+// lost is what never got to a plate: composted, or not fit to eat and still
+// lying there.
+func (r *record) lost() decimal.Decimal {
+	unfit := r.sum.Green.Add(r.sum.Rotten)
+	return decimal.Max(r.sum.Went.Compost, unfit)
+}
+
+func (r *record) mean(list []float64) float64 {
+	sum := 0.0
+	for _, g := range list {
+		sum += g
+	}
+	return sum / float64(len(list))
+}
+
+// guess is a figure on a scale of ratios: its logarithm, and how far that may
+// be off.
+type guess struct{ log, spread float64 }
+
+func (g guess) sqrt() guess { return guess{g.log, math.Sqrt(g.spread)} }
+
+func (g guess) range90() Estimate {
+	return Estimate{math.Exp(g.log), math.Exp(g.log - nineInTen*g.spread), math.Exp(g.log + nineInTen*g.spread)}
+}
+
+// seen is what figures of several seasons tell of the next one: their mean, and
+// a spread that is the usual one where they are few.
+func seen(logs []float64, usual float64) (mean, spread float64) {
+	for _, x := range logs {
+		mean += x / float64(len(logs))
+	}
+	squares := usual * usual * worth
+	for _, x := range logs {
+		squares += (x - mean) * (x - mean)
+	}
+	return mean, math.Sqrt(squares / (worth + float64(len(logs)) - 1))
+}
+
+// want is what is eaten in a season. Where all of one was eaten, more would
+// have been; what is left of the last one may still be.
+func (r *record) want(n *NextCrop) guess {
+	var logs []float64
+	for i, g := range r.eaten {
+		left := 0.0
+		if i == len(r.eaten)-1 {
+			left = n.Left.InexactFloat64() * float64(n.Seasons)
+		}
+		g += left / 2
+		if g <= 0 {
+			continue
+		}
+		if r.eaten[i] > 0.97*r.gave[i] {
+			n.Short = true
+			g *= shortBy
+		}
+		logs = append(logs, math.Log(g))
+	}
+	if len(logs) == 0 {
+		return guess{}
+	}
+	mean, spread := seen(logs, usualAppetite)
+	return guess{mean, spread * math.Sqrt(1+1/float64(len(logs)))}
+}
+
+// yield is what a plant gives here: the published range is what plots differ
+// by, and each season of one's own draws it towards this plot's.
+func (r *record) yield(n *NextCrop) (guess, bool) {
+	usual, ok := n.Row.usual(r.class, PerPlant)
+	var logs []float64
+	for _, g := range r.yields {
+		logs = append(logs, math.Log(g))
+	}
+	if !ok {
+		if len(logs) == 0 {
+			return guess{}, false
+		}
+		mean, spread := seen(logs, usualSpread)
+		return guess{mean, spread * math.Sqrt(1+1/float64(len(logs)))}, true
+	}
+	n.published = usual
+	low, high := math.Log(float64(usual.Grams.Low)), math.Log(float64(usual.Grams.High))
+	middle, between := (low+high)/2, math.Max((high-low)/2/nineInTen*1.25, usualSpread)
+	if len(logs) == 0 {
+		return guess{middle, math.Hypot(between, usualSpread)}, true
+	}
+	mean, spread := seen(logs, usualSpread)
+	a, b := 1/(between*between), float64(len(logs))/(spread*spread)
+	return guess{(middle*a + mean*b) / (a + b), math.Sqrt(1/(a+b) + spread*spread)}, true
+}
+
+// layOut turns plants into seed, ground and dates.
+func (n *NextCrop) layOut(year int) {
+	plants := math.Ceil(n.Plants.Likely)
+	n.M2 = plants / n.Row.Spacing.PlantsPerM2()
+	n.Litres = plants * n.Row.Tub.Litres
+	w, ok := n.Row.window(Planting{Class: n.Class})
+	if !ok {
+		return
+	}
+	n.Seed = int(plants)
+	if w.Since == SinceSowing {
+		n.Seed = int(math.Ceil(plants * seedsForPlant))
+	}
+	n.Begin = w.Between
+	first := w.Between.From.In(year)
+	last := w.Between.To.OnOrAfter(first)
+	every := n.Row.SowAgain.Days.High
+	for at := first; ; at = at.AddDate(0, 0, every) {
+		n.Sowings = append(n.Sowings, at)
+		if every == 0 || at.AddDate(0, 0, every).After(last) || float64(len(n.Sowings)) >= plants {
+			return
+		}
+	}
+}
+
+// seedsForPlant is how many seeds are sown for a plant that stays: common
+// practice, no source.
+const seedsForPlant = 1.5
+
+// eatenPortions is how many portions were eaten of the dishes that each crop
+// went into, by the journal: a portion of two crops counts for both.
+func eatenPortions(plantings []Planting, entries []Entry) map[string]float64 {
+	standing, _, _ := Correct(entries)
+	eaten, dishOf := map[string]float64{}, map[string]string{}
+	for _, e := range lifeOrder(standing) {
+		name := measures.Fold(e.Name)
+		if e.Event == KindCooked {
+			dishOf[name] = measures.Fold(cmp.Or(e.Dish, e.Name))
+		}
+		if count, err := e.Amount.Float64(units.Piece); e.Event == KindEaten && e.Amount.IsValid() && err == nil {
+			eaten[dishOf[name]] += count
+		}
+	}
+	of, counted := map[string]float64{}, map[[2]string]bool{}
+	for _, e := range standing {
+		m, ok := e.(*Move)
+		if !ok || m.To != KindUse || m.Dish == "" {
+			continue
+		}
+		id, _, _ := strings.Cut(m.Lot, "/")
+		p, _ := Standing(plantings, id, m.At)
+		if dish := measures.Fold(m.Dish); p != nil && !counted[[2]string{p.Crop, dish}] {
+			counted[[2]string{p.Crop, dish}] = true
+			of[p.Crop] += eaten[dish]
+		}
+	}
+	return of
+}
+
+// Reasons says what a plan rests on.
+func (n NextSeason) Reasons() []units.Reason {
+	list := []units.Reason{
+		units.Why("seasons", fmt.Sprint(n.Seasons), "this plot's journal", given),
+		units.Why("how yields differ from year to year", fmt.Sprintf("%g %%", 100*usualSpread), "common practice, no source; this plot's own seasons take its place as they come", "practice"),
+		units.Why("how appetite differs from year to year", fmt.Sprintf("%g %%", 100*usualAppetite), "common practice, no source; this plot's own seasons take its place as they come", "practice"),
+		units.Why("range", "nine times out of ten", "both spreads together, on a scale of ratios", "computed"),
+	}
+	for _, c := range n.Crops {
+		list = append(list, c.Reasons()...)
+	}
+	return list
+}
+
+// Reasons says what the figures of one crop rest on.
+func (n NextCrop) Reasons() []units.Reason {
+	list := []units.Reason{units.Why(n.Crop+": eaten a season", n.Eaten.String()+" g", "this plot's journal", given)}
+	if n.published.Per != "" {
+		list = append(list, units.Reason{Figure: n.Crop + ": published yield", Value: n.published.Grams.String() + " g a plant", Provenance: n.published.Provenance})
+	}
+	if n.Row.Crop != "" {
+		list = append(list, units.Reason{Figure: n.Crop + ": spacing", Value: fmt.Sprintf("%g x %g cm", n.Row.Spacing.InRowCM, n.Row.Spacing.RowsCM), Provenance: n.Row.Spacing.Provenance})
+	}
+	return list
+}
