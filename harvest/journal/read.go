@@ -14,6 +14,23 @@ import (
 	"trencher/units/strict"
 )
 
+// EverySeason reads the entries of every season there is, the earliest first, as
+// [Folder.Season] reads one.
+func (f *Folder) EverySeason(ctx context.Context, o Options) (all []harvest.Entry, out []harvest.LeftOut, err error) {
+	years, err := f.Seasons()
+	if err != nil {
+		return nil, nil, err
+	}
+	for _, year := range years {
+		entries, left, err := f.Season(ctx, year, o)
+		if err != nil {
+			return nil, nil, err
+		}
+		all, out = append(all, entries...), append(out, left...)
+	}
+	return all, out, nil
+}
+
 // Season reads the entries of one season, sorted by moment: the files of
 // journal/<year> and no others. A missing folder is an empty season.
 //

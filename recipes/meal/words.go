@@ -60,3 +60,23 @@ func ParseAir(text string, kitchen recipes.Kitchen) (float64, error) {
 	}
 	return celsius, nil
 }
+
+// Hold reads what there is little of ("butter=150 g") and what is held back
+// ("500 g potato"). The first that does not read is a *units.FieldError.
+func (q *Question) Hold(limits, keepBack []string) error {
+	for _, text := range limits {
+		limit, err := ParseLimit(text, q.Kitchen.Measures)
+		if err != nil {
+			return err
+		}
+		q.Limits = append(q.Limits, limit)
+	}
+	for _, text := range keepBack {
+		back, err := ParseKeepBack(text, q.Kitchen.Measures)
+		if err != nil {
+			return err
+		}
+		q.KeepBack = append(q.KeepBack, back)
+	}
+	return nil
+}

@@ -40,21 +40,13 @@ func (k steamKitchen) learned(ctx context.Context, crop heat.Crop) (heat.Learned
 	if k.folder == nil {
 		return heat.Learned{}, nil, nil
 	}
-	seasons, err := k.folder.Seasons()
+	entries, skipped, err := k.folder.EverySeason(ctx, journal.Options{System: k.system, Zone: k.where.zone(), SkipDamaged: true})
 	if err != nil {
 		return heat.Learned{}, nil, err
 	}
-	var entries []harvest.Entry
 	var warnings []string
-	for _, year := range seasons {
-		season, skipped, err := k.folder.Season(ctx, year, journal.Options{System: k.system, Zone: k.where.zone(), SkipDamaged: true})
-		if err != nil {
-			return heat.Learned{}, nil, err
-		}
-		for _, one := range skipped {
-			warnings = append(warnings, fmt.Sprintf("left out %s: %v", one.File, one.Err))
-		}
-		entries = append(entries, season...)
+	for _, one := range skipped {
+		warnings = append(warnings, fmt.Sprintf("left out %s: %v", one.File, one.Err))
 	}
 	tests, unread := meal.KnifeTests(entries)
 	learned, unweighed := heat.LearnFrom(tests, crop, k.question.Conditions)

@@ -7,7 +7,6 @@ import (
 
 	"trencher/recipes"
 	"trencher/recipes/meal"
-	"trencher/units"
 )
 
 // ShareWords is a question about the day's harvest, as it was typed.
@@ -76,15 +75,11 @@ func (p *Plot) readShare(ctx context.Context, w ShareWords, mode meal.Mode) (mea
 	for _, read := range []func() error{
 		func() (err error) { q.Dishes, err = recipes.Choose(all, w.Only, w.Without); return },
 		func() (err error) { q.ServeAt, err = p.serving(w.ServeAt); return },
-		func() error { return q.Give(w.Given, p.clock()) },
+		func() error { return q.Give(w.Given, p.where.clock()) },
 		func() (err error) { q.AirC, err = meal.ParseAir(w.Air, p.Kitchen); return },
 		func() error { return p.somethingOnHand(q) },
 		func() error { return q.Seat(w.Guests, w.Sides) },
-		func() (err error) { q.Limits, err = readEach(w.Limits, p.Kitchen.Measures, meal.ParseLimit); return },
-		func() (err error) {
-			q.KeepBack, err = readEach(w.KeepBack, p.Kitchen.Measures, meal.ParseKeepBack)
-			return
-		},
+		func() error { return q.Hold(w.Limits, w.KeepBack) },
 	} {
 		if err := read(); err != nil {
 			return meal.Question{}, err
@@ -96,7 +91,7 @@ func (p *Plot) readShare(ctx context.Context, w ShareWords, mode meal.Mode) (mea
 // question is what any plan asked of the plot rests on.
 func (p *Plot) question(mode meal.Mode) meal.Question {
 	q := meal.Question{Mode: mode, Plot: p.Name, On: p.On, Now: p.where.Now, Kitchen: p.Kitchen, AirC: p.Kitchen.RoomC,
-		Notes: p.tastingNotes(), Remarks: p.Warnings}
+		Notes: meal.TastingNotes(p.entries), Remarks: p.Warnings}
 	q.KnifeTests, _ = meal.KnifeTests(p.entries) // `trencher steam` names those that cannot be read
 	return q
 }
@@ -108,25 +103,10 @@ func (p *Plot) somethingOnHand(q meal.Question) error {
 	return fmt.Errorf("%w on %s: no lift is logged that is not used up", ErrNothingOnHand, p.On.Format(time.DateOnly))
 }
 
-// readEach reads every text of a field.
-func readEach[T any](texts []string, system units.System, read func(string, units.System) (T, error)) (all []T, err error) {
-	for _, text := range texts {
-		one, err := read(text, system)
-		if err != nil {
-			return nil, err
-		}
-		all = append(all, one)
-	}
-	return all, nil
-}
-
 // serving reads the serving time on the day asked for.
 func (p *Plot) serving(text string) (time.Time, error) {
 	if text == "" {
 		return time.Time{}, nil
 	}
-	return p.clock().OnDay("serve-at", text, p.On)
+	return p.where.clock().OnDay("serve-at", text, p.On)
 }
-
-// clock reads times as they are typed now, local to the plot.
-func (p *Plot) clock() units.Clock { return units.Clock{Now: p.where.Now, Zone: p.On.Location()} }

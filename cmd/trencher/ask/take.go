@@ -2,10 +2,8 @@ package ask
 
 import (
 	"fmt"
-	"strings"
 	"time"
 
-	"trencher/harvest"
 	"trencher/harvest/journal"
 	"trencher/recipes/meal"
 )
@@ -27,15 +25,4 @@ func (p *Plot) take(plan meal.Plan) ([]string, error) {
 		files = append(files, file)
 	}
 	return files, nil
-}
-
-// tastingNotes are the notes that stand against each dish, the latest first,
-// from the seasons that were read.
-func (p *Plot) tastingNotes() map[string][]meal.TastingNote {
-	notes := map[string][]meal.TastingNote{}
-	for _, note := range harvest.Notes(p.entries) {
-		dish := strings.ToLower(note.Dish)
-		notes[dish] = append(notes[dish], meal.TastingNote{At: note.At, Says: note.Says})
-	}
-	return notes
 }
