@@ -28,6 +28,7 @@ import (
 type Batch struct {
 	Name, Dish string
 	Food       string         // what it is to food safety, such as boiled-potatoes
+	Also       []string       // what else is in it
 	CookedAt   time.Time      // zero: nobody logged it
 	ChilledAt  time.Time      // first in the fridge; zero: not yet, or nobody logged it
 	Out        []Spell        // out of the fridge, in the order they began
@@ -158,7 +159,7 @@ func (b *Batch) take(e *BatchEvent, moment time.Time) error {
 	err := b.refuses(e)
 	switch e.Event {
 	case KindCooked:
-		b.Dish, b.Food, b.CookedAt, b.Amount, b.Left = e.Dish, e.Food, e.At, e.Amount, e.Amount
+		b.Dish, b.Food, b.Also, b.CookedAt, b.Amount, b.Left = e.Dish, e.Food, e.Also, e.At, e.Amount, e.Amount
 	case KindChilled:
 		b.chill(e.At)
 	case KindOut:

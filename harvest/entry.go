@@ -108,10 +108,11 @@ func (m *Move) Kind() string { return m.To }
 // BatchEvent is one event in the life of a cooked batch.
 type BatchEvent struct {
 	Header
-	Event  string // KindCooked, KindChilled, KindOut, KindReheated, KindEaten or KindBinned
-	Name   string // the batch's name; the events of one batch share it
-	Food   string // cooked: what it is to food safety, such as boiled-potatoes
-	Dish   string // cooked: which dish
+	Event  string   // KindCooked, KindChilled, KindOut, KindReheated, KindEaten or KindBinned
+	Name   string   // the batch's name; the events of one batch share it
+	Food   string   // cooked: what it is to food safety, such as boiled-potatoes
+	Also   []string // cooked: what else is in it, of which the strictest counts
+	Dish   string   // cooked: which dish
 	Amount units.Quantity
 	Until  time.Time      // out: back in the fridge at
 	Air    units.Quantity // out: how warm it was

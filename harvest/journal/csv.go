@@ -29,7 +29,7 @@ import (
 // weight_oz holds numbers in that unit.
 var Columns = []string{"entry", "kind", "at", "planting", "part", "gross", "tare", "weight", "sizes", "count", "condition",
 	"lot", "dish", "whom", "where", "because", "says", "mothers", "soil", "left",
-	"batch", "food", "amount", "until", "air", "crop", "texture", "cut", "minutes", "load", "voids", "replaces"}
+	"batch", "food", "also", "amount", "until", "air", "crop", "texture", "cut", "minutes", "load", "voids", "replaces"}
 
 // The rows a lift is spread over.
 const (

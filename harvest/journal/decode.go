@@ -19,7 +19,7 @@ var entryKeys = map[string][]string{
 	harvest.KindGive:     {"lot", "weight", "whom"},
 	harvest.KindCompost:  {"lot", "weight", "because"},
 	harvest.KindStore:    {"lot", "weight", "where"},
-	harvest.KindCooked:   {"batch", "food", "dish", "amount", "says"},
+	harvest.KindCooked:   {"batch", "food", "also", "dish", "amount", "says"},
 	harvest.KindChilled:  {"batch", "says"},
 	harvest.KindOut:      {"batch", "until", "air", "says"},
 	harvest.KindReheated: {"batch", "says"},
@@ -246,6 +246,7 @@ func (d *decoder) batch(kind string) *harvest.BatchEvent {
 		Event:  kind,
 		Name:   d.m.Require("batch").Text(),
 		Food:   d.m.At("food").Text(),
+		Also:   listed(d.m.At("also").Text()),
 		Dish:   d.m.At("dish").Text(),
 		Amount: d.m.At("amount").Quantity(d.System, units.Mass, units.Volume, units.Count),
 		Air:    d.m.At("air").Quantity(d.System, units.Temperature),
@@ -258,6 +259,11 @@ func (d *decoder) batch(kind string) *harvest.BatchEvent {
 		}
 	}
 	return b
+}
+
+// listed parts a text at its commas; none of an empty one.
+func listed(text string) []string {
+	return strings.FieldsFunc(text, func(r rune) bool { return r == ',' || r == ' ' })
 }
 
 func (d *decoder) steamed() *harvest.Steamed {

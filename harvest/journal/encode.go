@@ -153,6 +153,7 @@ func gradesNode(list []harvest.Grade) *yaml.Node {
 func (m *mapping) batch(b *harvest.BatchEvent) {
 	m.text("batch", b.Name)
 	m.text("food", b.Food)
+	m.text("also", strings.Join(b.Also, ", "))
 	m.text("dish", b.Dish)
 	m.amount("amount", b.Amount)
 	m.time("until", b.Until)

@@ -46,7 +46,7 @@ func TestEveryKindReadsBackAsWritten(t *testing.T) {
 		"0713-1805-give-tub-3":           &harvest.Move{To: harvest.KindGive, Lot: lot, Weight: units.MustParse("100 g"), Whom: "yes"},
 		"0713-1805-compost-tub-3":        &harvest.Move{To: harvest.KindCompost, Lot: lot, Weight: units.MustParse("0,1 kg"), Reason: "soft"},
 		"0713-1805-store-tub-3":          &harvest.Move{To: harvest.KindStore, Lot: lot, Weight: units.MustParse("200 g"), Where: "shed"},
-		"0713-1805-cooked-mash-1":        &harvest.BatchEvent{Event: harvest.KindCooked, Name: "Mash 1", Food: "mash", Dish: "Mash", Amount: units.MustParse("1.2 kg")},
+		"0713-1805-cooked-mash-1":        &harvest.BatchEvent{Event: harvest.KindCooked, Name: "Mash 1", Food: "mash", Also: []string{"pesto", "rice"}, Dish: "Mash", Amount: units.MustParse("1.2 kg")},
 		"0713-1805-out-mash-1":           &harvest.BatchEvent{Event: harvest.KindOut, Name: "Mash 1", Until: at.Add(time.Hour), Air: units.MustParse("31 C")},
 		"0713-1805-eaten-mash-1":         &harvest.BatchEvent{Event: harvest.KindEaten, Name: "Mash 1", Amount: units.MustParse("3"), Says: "all gone"},
 		"0713-1805-note-crème-brûlée-no": &harvest.Note{Dish: "Crème brûlée (no!)", Says: "2031-01-01"},

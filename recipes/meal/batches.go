@@ -32,7 +32,7 @@ type Judge struct {
 // history is a journal's batch as food safety looks at it.
 func (j Judge) history(b *harvest.Batch) keeping.Batch {
 	h := j.Household
-	h.Food, h.CookedAt, h.ChilledAt = b.Food, b.CookedAt, b.ChilledAt
+	h.Food, h.Also, h.CookedAt, h.ChilledAt = b.Food, b.Also, b.CookedAt, b.ChilledAt
 	h.Reheated, h.HeatedUp = b.Reheatings, b.State == harvest.HeatedUp
 	for _, s := range b.Out {
 		spell := keeping.Spell{From: s.From, To: s.To}

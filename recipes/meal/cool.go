@@ -70,7 +70,9 @@ func isSteamed(dish Dish) bool {
 // air from when it leaves the heat.
 func lastsUnchilled(q Question, dish Dish) (time.Duration, error) {
 	cooked := q.On.Add(supper)
-	clock, err := clockOf(q.facts(cooked), keeping.PlanDish{Name: dish.Name(), History: keeping.Batch{Food: FoodOf(dish.Recipe), CookedAt: cooked}})
+	kinds := KindsOf(dish.Recipe).Foods
+	history := keeping.Batch{Food: kinds[0], Also: kinds[1:], CookedAt: cooked}
+	clock, err := clockOf(q.facts(cooked), keeping.PlanDish{Name: dish.Name(), History: history})
 	if err != nil || clock.LimitAt.Before(cooked) {
 		return 0, err
 	}

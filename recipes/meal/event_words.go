@@ -65,7 +65,9 @@ func (q EventWords) readFood(e *harvest.BatchEvent, dishes []recipes.Dish) error
 	name := cmp.Or(q.Dish, e.Name)
 	if i := slices.IndexFunc(dishes, func(d recipes.Dish) bool { return strings.EqualFold(d.Name, name) }); i >= 0 {
 		e.Dish = dishes[i].Name
-		e.Food = cmp.Or(e.Food, FoodOf(dishes[i]))
+		kinds := KindsOf(dishes[i]).Foods
+		e.Food = cmp.Or(e.Food, kinds[0])
+		e.Also = slices.DeleteFunc(slices.Clone(kinds), func(kind string) bool { return kind == e.Food })
 	}
 	if e.Food == "" {
 		return units.WrongField("food", "", "missing; "+e.Name+" is no dish of this plot", "what it is: "+strings.Join(keeping.BatchFoods(), ", "))
