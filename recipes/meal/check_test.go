@@ -24,7 +24,7 @@ import (
 func TestPlansHoldTogether(t *testing.T) {
 	evenings := 120
 	if os.Getenv("TRENCHER_LONG") != "" {
-		evenings = 10000
+		evenings = 2500
 	}
 	random := rand.New(rand.NewPCG(7, 12))
 	planned, broken, timed := 0, 0, 0
