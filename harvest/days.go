@@ -8,11 +8,15 @@ import (
 	"trencher/units"
 )
 
-// ReadDay reads a civil day as people say it, seen from today: a date, today,
-// tomorrow, yesterday, a day of the week ("saturday", "next saturday" is the
+// ReadDay reads a civil day as people say it, seen from a moment: a date, today
+// (or nothing), tomorrow, yesterday, a day of the week ("saturday", "next saturday" is the
 // one to come, "last saturday" the one that was). Its error is a
 // [units.FieldError] of on.
-func ReadDay(text string, today time.Time) (time.Time, error) {
+func ReadDay(text string, now time.Time) (time.Time, error) {
+	today := time.Date(now.Year(), now.Month(), now.Day(), 0, 0, 0, 0, now.Location())
+	if text == "" {
+		return today, nil
+	}
 	if day, err := time.ParseInLocation(time.DateOnly, text, today.Location()); err == nil {
 		return day, nil
 	}

@@ -2,6 +2,7 @@ package harvest
 
 import (
 	"cmp"
+	"errors"
 	"fmt"
 	"math"
 	"slices"
@@ -141,6 +142,25 @@ func (r *ReadyList) Feel(planting string, mm float64) error {
 		ids = append(ids, r.List[i].Planting.ID)
 	}
 	return units.WrongField("felt", "", "no planting of that name stands", "one of "+strings.Join(ids, ", "))
+}
+
+// FeelEach takes in sizes as they were typed, "tub-3=38 mm". Its error is as
+// Feel's, with what was typed.
+func (r *ReadyList) FeelEach(felt []string) error {
+	for _, text := range felt {
+		planting, mm, err := ParseFelt(text)
+		if err == nil {
+			err = r.Feel(planting, mm)
+		}
+		var wrong *units.FieldError
+		if errors.As(err, &wrong) && wrong.Value == "" {
+			wrong.Value = text
+		}
+		if err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 func (r *Readiness) feel(mm float64) error {

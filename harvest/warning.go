@@ -110,3 +110,11 @@ func (w ClockBehind) String() string {
 func (w Unfinished) String() string {
 	return w.File + " was being written when something stopped it; what it holds is in no account"
 }
+
+// Said are warnings in words.
+func Said(warnings []Warning) (texts []string) {
+	for _, w := range warnings {
+		texts = append(texts, w.String())
+	}
+	return texts
+}

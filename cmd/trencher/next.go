@@ -1,6 +1,8 @@
 package main
 
 import (
+	"cmp"
+
 	"github.com/spf13/cobra"
 
 	"trencher/cmd/trencher/ask"
@@ -21,7 +23,15 @@ guesses. Each number has the range it lies in nine times out of ten.`,
 		Example: "  trencher next --season 2032\n  trencher next --json",
 		Args:    cobra.NoArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error {
-			answer, err := ask.Next(cmd.Context(), plot.ask(env), season)
+			p, err := ask.Open(plot.ask(env))
+			if err != nil {
+				return err
+			}
+			ledger, err := p.Ledger(cmd.Context())
+			if err != nil {
+				return err
+			}
+			answer, err := ledger.Next(cmd.Context(), cmp.Or(season, p.On.Year()+1))
 			if err != nil {
 				return err
 			}

@@ -13,7 +13,7 @@ func account(ctx context.Context, w PlotRef, seasons ...int) (*harvest.Account, 
 	if err != nil {
 		return nil, err
 	}
-	ledger, err := p.ledger(ctx, seasons...)
+	ledger, err := p.Ledger(ctx, seasons...)
 	if err != nil {
 		return nil, err
 	}
@@ -64,7 +64,7 @@ func Ready(ctx context.Context, q ReadyQuestion) (harvest.ReadyList, error) {
 	if err != nil {
 		return harvest.ReadyList{}, err
 	}
-	ledger, err := p.ledger(ctx)
+	ledger, err := p.Ledger(ctx)
 	if err != nil {
 		return harvest.ReadyList{}, err
 	}
@@ -73,14 +73,5 @@ func Ready(ctx context.Context, q ReadyQuestion) (harvest.ReadyList, error) {
 	if err != nil {
 		return harvest.ReadyList{}, err
 	}
-	for _, text := range q.Felt {
-		planting, mm, err := harvest.ParseFelt(text)
-		if err == nil {
-			err = list.Feel(planting, mm)
-		}
-		if err != nil {
-			return harvest.ReadyList{}, asTyped(err, "felt", text)
-		}
-	}
-	return list, nil
+	return list, list.FeelEach(q.Felt)
 }

@@ -32,7 +32,7 @@ func KeepBatches(ctx context.Context, q KeepQuestion) (BatchesAnswer, error) {
 	if err != nil {
 		return BatchesAnswer{}, err
 	}
-	ledger, err := plot.ledger(ctx)
+	ledger, err := plot.Ledger(ctx)
 	if err != nil {
 		return BatchesAnswer{}, err
 	}

@@ -36,18 +36,10 @@ func (w PlotRef) clock() units.Clock { return units.Clock{Now: w.Now, Zone: w.zo
 
 // day is the civil day asked for, local midnight.
 func (w PlotRef) day() (time.Time, error) {
-	if w.On != "" {
-		return harvest.ReadDay(w.On, w.today())
-	}
-	return w.today(), nil
-}
-
-// today is the civil day of the clock; the demo has its own.
-func (w PlotRef) today() time.Time {
 	if w.Demo {
-		return demo.Day()
+		w.Now = demo.Day()
 	}
-	return time.Date(w.Now.Year(), w.Now.Month(), w.Now.Day(), 0, 0, 0, 0, w.Now.Location())
+	return harvest.ReadDay(w.On, w.Now)
 }
 
 // options is how the plot's files are read.
@@ -161,10 +153,10 @@ func (p *Plot) note(err error) {
 // Err returns everything found wrong in the plot's files so far, or nil.
 func (p *Plot) Err() error { return strict.Join(p.problems...) }
 
-// ledger opens the ledger for the day asked for, or for seasons named. Its error
+// Ledger opens the ledger for the day asked for, or for seasons named. Its error
 // is everything found wrong in the plot's files so far, else that the journal is
 // ahead of the clock where no day was asked for.
-func (p *Plot) ledger(ctx context.Context, seasons ...int) (*harvest.Ledger, error) {
+func (p *Plot) Ledger(ctx context.Context, seasons ...int) (*harvest.Ledger, error) {
 	ledger, err := p.folder.Ledger(ctx, p.where.options(p.Kitchen.Measures), p.On, seasons...)
 	p.note(err)
 	if err := p.Err(); err != nil {
@@ -180,12 +172,12 @@ func (p *Plot) ledger(ctx context.Context, seasons ...int) (*harvest.Ledger, err
 // season's that are still in store. Errors wait for Err; the account is then
 // empty.
 func (p *Plot) Account(ctx context.Context) *harvest.Account {
-	ledger, err := p.ledger(ctx)
+	ledger, err := p.Ledger(ctx)
 	if err == nil {
 		var account *harvest.Account
 		if account, err = ledger.Account(); err == nil {
 			p.entries = ledger.Entries
-			p.Warnings = append(p.Warnings, said(account.Stock().Warnings)...)
+			p.Warnings = append(p.Warnings, harvest.Said(account.Stock().Warnings)...)
 			return account
 		}
 	}
@@ -193,14 +185,6 @@ func (p *Plot) Account(ctx context.Context) *harvest.Account {
 		p.note(err)
 	}
 	return &harvest.Account{On: p.On}
-}
-
-// said are warnings as a plan tells them.
-func said(warnings []harvest.Warning) (texts []string) {
-	for _, w := range warnings {
-		texts = append(texts, w.String())
-	}
-	return texts
 }
 
 // Dishes reads every dish, in file-name order. Errors wait for Err.
