@@ -155,7 +155,7 @@ func (c *check) tiersAt(begins Step) int {
 // warm on the table is, or is told not to be.
 func (c *check) ends() {
 	follows := map[schedule.Kind]schedule.Kind{schedule.Spread: schedule.Cool}
-	if !c.plan.Kitchen.NoFridge {
+	if hasColdPlace(c.plan.Kitchen) {
 		follows[schedule.Cool] = schedule.Chill
 	}
 	for _, step := range c.plan.Steps {

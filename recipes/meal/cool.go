@@ -82,6 +82,10 @@ func lastsUnchilled(q Question, dish Dish) (time.Duration, error) {
 // warmestFridge is the warmest that heat reckons with, in °C.
 const warmestFridge, coldestFridge = 7.5, 0.1
 
+// hasColdPlace tells that something in the kitchen chills food to 8 °C: a fridge
+// that is warmer than heat reckons with is none.
+func hasColdPlace(k recipes.Kitchen) bool { return !k.NoFridge && k.FridgeC <= warmestFridge }
+
 // cool is the cooling of a dish; ok is false where nothing in it is steamed, or
 // no figure can be given.
 func cool(k recipes.Kitchen, dish Dish) (slowest cooled, ok bool) {
@@ -100,7 +104,7 @@ func cool(k recipes.Kitchen, dish Dish) (slowest cooled, ok bool) {
 			return cooled{}, false
 		}
 		if !ok || tray.FridgeLatest >= slowest.spread.FridgeLatest {
-			slowest, ok = cooled{tray, bowl, !k.NoFridge}, true
+			slowest, ok = cooled{tray, bowl, hasColdPlace(k)}, true
 		}
 	}
 	return slowest, ok
