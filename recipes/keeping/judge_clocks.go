@@ -236,7 +236,7 @@ func (j *judging) outNow() bool {
 // after which a reading was too warm.
 func (j *judging) outClock() *clock {
 	c := &clock{}
-	for _, s := range j.Out {
+	for _, s := range inOrder(j.Out) {
 		weight := j.weightOf(s)
 		if weight == 2 {
 			j.becauseHotAir()

@@ -93,24 +93,21 @@ func (j *judging) readings(from, to time.Time, cold float64) (good, bad []Probe)
 	return good, bad
 }
 
-// fridgeSpells are the parts of a cut that the food spent in the fridge. Time in
-// a cool box that is known to be cold is not in it; other time out does not stop
-// the count, so that more time out never does a batch good.
+// fridgeSpells are the parts of a cut from when food that is in the fridge began
+// to cool: a fridge that was off is not cold the moment food goes in, and were
+// it counted from then only, food would gain by going in late. No time out of
+// it, not even in the cold, stops the count: more time out never does a batch
+// good.
 func (j *judging) fridgeSpells(cut Spell) []Spell {
 	if j.ChilledAt.IsZero() && j.ThawedAt.IsZero() {
 		return nil
 	}
 	var parts []Spell
 	if !j.ChilledAt.IsZero() && !j.chilled.IsZero() {
-		parts = append(parts, clip(cut, j.chilled, j.FrozenAt)...)
+		parts = append(parts, clip(cut, j.start, j.FrozenAt)...)
 	}
 	if !j.ThawedAt.IsZero() {
 		parts = append(parts, clip(cut, j.ThawedAt, time.Time{})...)
-	}
-	for _, s := range j.Out {
-		if j.weightOf(s) == 0 {
-			parts = without(parts, s)
-		}
 	}
 	return parts
 }
@@ -127,23 +124,6 @@ func clip(s Spell, from, to time.Time) []Spell {
 		return nil
 	}
 	return []Spell{{From: s.From, To: s.To}}
-}
-
-// without cuts a spell out of others.
-func without(parts []Spell, out Spell) []Spell {
-	var left []Spell
-	for _, p := range parts {
-		if out.From.After(p.From) {
-			left = append(left, clip(p, p.From, out.From)...)
-		}
-		if !out.To.IsZero() {
-			left = append(left, clip(p, out.To, time.Time{})...)
-		}
-		if !out.From.After(p.From) && out.To.IsZero() {
-			continue
-		}
-	}
-	return left
 }
 
 // powerOut judges the time in a fridge without power.

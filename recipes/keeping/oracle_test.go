@@ -183,13 +183,12 @@ func (o oracle) cold(start, chilled, coolWeight, life int) Kind {
 	end := o.minutes(o.now)
 	total, dead, power, wasOut, failedBack, hot := 0, 0, 0, false, false, false
 	if warmFridge {
-		total = coolWeight * (chilled - start)
+		// The warm fridge never ended the cooling: its time is time out, in the
+		// air it cooled in.
+		total, hot = coolWeight*(chilled-start), o.air(b.Air) == 2
 	}
 	for m := min(chilled, 0) - 3000; m <= end; m++ {
-		inFridge := m >= chilled && m < end && (frozen < 0 || m < frozen || thawed >= 0 && m >= thawed)
-		for _, s := range b.Out { // in a box known to be cold it is not in the fridge
-			inFridge = inFridge && !(o.airOf(s) == 0 && m >= o.minutes(s.From) && (s.To.IsZero() || m < o.minutes(s.To)))
-		}
+		inFridge := m >= min(start, chilled) && m < end && (frozen < 0 || m < frozen || thawed >= 0 && m >= thawed)
 		switch {
 		case o.powerOff(m) && inFridge:
 			dead, power = dead+1, 0

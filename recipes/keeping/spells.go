@@ -1,6 +1,7 @@
 package keeping
 
 import (
+	"cmp"
 	"slices"
 	"time"
 )
@@ -112,6 +113,13 @@ func (c *clock) putBack() []time.Time {
 	}
 	slices.SortFunc(ends, time.Time.Compare)
 	return ends
+}
+
+// inOrder sorts spells as time went, whatever order they were told in.
+func inOrder(spells []Spell) []Spell {
+	return slices.SortedStableFunc(slices.Values(spells), func(a, b Spell) int {
+		return cmp.Or(a.From.Compare(b.From), a.To.Compare(b.To), cmp.Compare(a.Air.C, b.Air.C))
+	})
 }
 
 // merged joins spells that overlap or touch.
