@@ -195,6 +195,8 @@ func TestEventsOfOneMinute(t *testing.T) {
 	rest := batchEvents("13:00 cooked 6", "18:00 binned", "18:00 eaten 2")
 	f := foldBatches(rest, now)
 	assert.Empty(t, f.refused, "the part comes before the rest")
+	f = foldBatches(batchEvents("13:00 cooked", "18:00 eaten", "18:00 reheated"), now)
+	assert.Empty(t, f.refused, "it was heated up before it was eaten")
 }
 
 // The order files are read in does not show.
