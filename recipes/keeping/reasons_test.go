@@ -47,7 +47,7 @@ func TestReasons(t *testing.T) {
 				"The fridge was without power for 3 h in all; up to 4 h it may be, kept shut.", own, oursFrom, oursCool}},
 		{"into a dead fridge", func(b *Batch) { b.PowerOff = []Spell{{From: at(0.5), To: at(1.5)}} }, 3,
 			[]string{cold, "ours: A fridge without power does not cool; it counts as in the fridge from the end of the power cut.",
-				"It took 1 h 30 min to get into the fridge; up to 2 h it may.", own, oursFrom, oursCool}},
+				"It took 1 h 30 min to get into the fridge; up to 2 h it may.", "The fridge was without power for 1 h in all; up to 4 h it may be, kept shut.", own, oursFrom, oursCool}},
 		{"on the table", func(b *Batch) { b.Out = []Spell{{From: at(2)}} }, 3,
 			[]string{"It has been out for 1 h in all.", "It took 1 h to get into the fridge; up to 2 h it may.", own, oursFrom, oursCool}},
 		{"in a cool box, which is no time out", func(b *Batch) { b.Out = []Spell{{From: at(2), To: at(4), Air: Celsius(5)}} }, 5,

@@ -187,10 +187,4 @@ func (k *kitchen) weightOf(l Loaded, parts []PartAt) float64 {
 	return sum
 }
 
-// run finds a filling by its ID.
-func (l Loaded) run(id string) Run {
-	at := slices.IndexFunc(l.Runs, func(r Run) bool { return r.ID == id })
-	return l.Runs[at]
-}
-
 func (l Loaded) served(at PartAt) recipes.Served { return l.Dishes[at.Dish].Recipe.Served }
