@@ -2,6 +2,7 @@ package recipes
 
 import (
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -23,5 +24,24 @@ func TestWhatIsNotEatenRawIsRefused(t *testing.T) {
 	for _, crop := range []string{"carrot", "pea", "mangetout", "tomato", "lettuce", "radish", "cucumber", "beetroot", "onion"} {
 		_, may := EatenRaw(crop)
 		assert.True(t, may, crop)
+	}
+}
+
+// Steam is not trusted with these: Bundesinstitut für Risikobewertung, Lectins in
+// plant-based foods (2024), fresh beans; EFSA, Lectins in food (2026), dried ones.
+func TestWhatIsBoiledBecauseSteamIsNotEnough(t *testing.T) {
+	for crop, rule := range map[string]string{
+		"French bean": "bean-fresh-strict", "dwarf French bean": "bean-fresh-strict", "climbing French bean": "bean-fresh-strict",
+		"runner bean": "bean-fresh-strict", "string bean": "bean-fresh-strict",
+		"kidney bean": "bean-dried-boil", "borlotti bean": "bean-dried-boil", "haricot bean": "bean-dried-boil", "drying bean": "bean-dried-boil",
+	} {
+		why, must := MustBoil(crop)
+		assert.True(t, must, crop)
+		assert.Equal(t, 30*time.Minute, why.Boil, crop)
+		assert.Equal(t, rule, why.Rule, crop)
+	}
+	for _, crop := range []string{"potato", "pea", "mangetout", "carrot", "beetroot", "broad bean"} {
+		_, must := MustBoil(crop)
+		assert.False(t, must, crop)
 	}
 }

@@ -104,6 +104,9 @@ func warningsOf(q Question, l Loaded, t Timetable, k Kept) []Warning {
 	}
 	for _, dish := range l.Dishes {
 		for _, part := range dish.Parts {
+			if why, must := recipes.MustBoil(part.Line.Crop); must && !part.Line.IsRaw() {
+				warnings = append(warnings, Warning{Severity: Danger, Concern: SteamIsNotEnough, Dish: dish.Name(), Crop: part.Line.Crop, Rule: why.Rule, Boil: why.Boil})
+			}
 			if part.IsUntimed() {
 				warnings = append(warnings, Warning{Severity: Notice, Concern: Untimed, Dish: dish.Name(), Crop: part.Line.Crop})
 			}

@@ -15,6 +15,7 @@ import (
 	"trencher/harvest"
 	"trencher/recipes"
 	"trencher/recipes/heat"
+	"trencher/recipes/keeping"
 	"trencher/recipes/meal"
 	"trencher/recipes/planner"
 	"trencher/recipes/schedule"
@@ -486,6 +487,20 @@ func TestUntimed(t *testing.T) {
 	require.Len(t, plan.Warnings, 1)
 	assert.Equal(t, meal.Warning{Severity: meal.Notice, Concern: meal.Untimed, Dish: "Leeks", Crop: "leek"}, plan.Warnings[0])
 	assert.True(t, plan.Dishes[0].Parts[0].IsUntimed())
+}
+
+// Beans are not made safe by steam (Bundesinstitut für Risikobewertung, Lectins
+// in plant-based foods, 2024): a plan that would steam them says so first.
+func TestSteamIsNotEnoughForBeans(t *testing.T) {
+	for crop, rule := range map[string]string{"runner bean": "bean-fresh-strict", "borlotti bean": "bean-dried-boil"} {
+		beans := loadDish(t, "d.yaml", "name: Beans\nportions: 2\nserved: hot\ncrops: [{crop: "+crop+", amount: 300 g, prepared: as-lifted, cook: steam, until: tender}]\nmethod: [Steam.]\n")
+		plan := makePlan(t, question(t, []recipes.Dish{beans}, lot("bed-1/b", crop, 900, 0, 0)))
+		require.NotEmpty(t, plan.Warnings)
+		first := plan.Warnings[0]
+		assert.Equal(t, meal.Warning{Severity: meal.Danger, Concern: meal.SteamIsNotEnough, Dish: "Beans", Crop: first.Crop, Rule: rule, Boil: 30 * time.Minute}, first)
+		_, known := keeping.LookupRule(rule)
+		assert.True(t, known, rule)
+	}
 }
 
 // A knife test of this kitchen changes its times.

@@ -20,15 +20,16 @@ type Concern uint8
 
 // The concerns.
 const (
-	ClockBroken Concern = iota // a dish may not be eaten any more when it is served
-	Amiss                      // the plan contradicts itself: see Check
-	Unproven                   // a better plan may exist
-	Late                       // the serving time cannot be met
-	Waits                      // a hot or a warm dish waits longer than it should
-	NotCold                    // a dish meant cold is not: there is no cold place
-	OutOfWater                 // more is needed than is carried
-	Untimed                    // nobody knows how long a crop steams
-	Remark                     // something odd about the plot's files
+	ClockBroken      Concern = iota // a dish may not be eaten any more when it is served
+	SteamIsNotEnough                // a crop would be steamed that has to be boiled first
+	Amiss                           // the plan contradicts itself: see Check
+	Unproven                        // a better plan may exist
+	Late                            // the serving time cannot be met
+	Waits                           // a hot or a warm dish waits longer than it should
+	NotCold                         // a dish meant cold is not: there is no cold place
+	OutOfWater                      // more is needed than is carried
+	Untimed                         // nobody knows how long a crop steams
+	Remark                          // something odd about the plot's files
 )
 
 // Warning is what needs attention before starting.
@@ -36,11 +37,12 @@ type Warning struct {
 	Severity Severity
 	Concern  Concern
 	Dish     string // "" where it is about all
-	Crop     string // Untimed
+	Crop     string // Untimed, SteamIsNotEnough
 	Rule     string // the keeping rule it rests on, or ""
 	Clock    Clock  // ClockBroken
 	Late     Lateness
 	Waited   time.Duration // Waits: between the heat and serving
+	Boil     time.Duration // SteamIsNotEnough: the least that it is boiled
 	Says     string        // Amiss, Unproven, Remark: as it was found
 }
 

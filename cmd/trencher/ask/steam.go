@@ -5,6 +5,7 @@ import (
 	"fmt"
 
 	"trencher/harvest/journal"
+	"trencher/recipes"
 	"trencher/recipes/heat"
 	"trencher/units"
 )
@@ -52,6 +53,9 @@ func (q SteamQuestion) answer(ctx context.Context) (SteamAnswer, error) {
 	}
 	if a.Answer, err = question.Answer(); err != nil {
 		return SteamAnswer{}, err
+	}
+	if why, must := recipes.MustBoil(question.Crop.Name); must {
+		a.Cautions = append([]string{fmt.Sprintf("Steam alone does not make %s safe: boil them in water for %d min (%s).", question.Crop.Name, int(why.Boil.Minutes()), why.Rule)}, a.Cautions...)
 	}
 	return a, nil
 }

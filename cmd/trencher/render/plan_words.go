@@ -171,6 +171,8 @@ func warningWords(w meal.Warning, p meal.Plan) string {
 		return fmt.Sprintf("%s of water are needed for the pan, %s are there", litres(p.Supplies.WaterML), litres(p.Kitchen.Water.CarriedML))
 	case meal.Untimed:
 		return fmt.Sprintf("how long %s steams is not known here: no time, water or gas is reckoned for it in %s", w.Crop, w.Dish)
+	case meal.SteamIsNotEnough:
+		return fmt.Sprintf("%s: steam alone does not make its %ss safe (%s)", shortened(w.Dish), w.Crop, w.Rule)
 	case meal.Amiss:
 		return joinNonEmpty(": ", w.Dish, "this plan contradicts itself, do not rely on it ("+w.Says+")")
 	}
@@ -191,6 +193,9 @@ func shortened(name string) string {
 
 // mendWords says what would mend a danger; "" where nothing can be said.
 func mendWords(w meal.Warning, p meal.Plan) string {
+	if w.Concern == meal.SteamIsNotEnough {
+		return fmt.Sprintf("Boil them in water for %s, whatever the steaming time; or leave the dish out.", lengthWords(w.Boil))
+	}
 	if w.Concern != meal.ClockBroken {
 		return ""
 	}
