@@ -77,6 +77,9 @@ func parseDietWords(text string) (Diet, error) {
 		if !ok || !free && !leaveOut {
 			return Diet{}, unplacedDiet(phrase, ok, leaveOut || free)
 		}
+		if m == meat {
+			m = notVegetarian // fish is meat to many who say it; "pescetarian" says otherwise
+		}
 		d.avoid |= m
 	}
 	return d, nil
@@ -139,6 +142,8 @@ func (d Diet) String() string {
 		parts, left = append(parts, "vegan"), left&^notVegan
 	case left&notVegetarian == notVegetarian:
 		parts, left = append(parts, "vegetarian"), left&^notVegetarian
+	case left&meat != 0:
+		parts, left = append(parts, "pescetarian"), left&^meat // "no meat" leaves fish out too
 	}
 	for _, word := range left.words() {
 		if word == "nuts" && trees {
