@@ -1,0 +1,246 @@
+package meal_test
+
+import (
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"trencher/recipes"
+	"trencher/recipes/meal"
+	"trencher/recipes/schedule"
+	"trencher/units"
+)
+
+// Parts of one dish share a filling; their times are reckoned for all that is
+// in the steamer at once.
+func TestPartsShareAFilling(t *testing.T) {
+	q := question(t, []recipes.Dish{loadDish(t, "d.yaml", twoCrops)}, lot("tub-1/a", "potato", 300, 20, 45), lot("bed-1/b", "beetroot", 500, 35, 55))
+	plan := makePlan(t, q)
+	require.Len(t, plan.Runs, 1)
+	assert.Equal(t, []meal.PartAt{{Dish: 0, Part: 0}, {Dish: 0, Part: 1}}, plan.Runs[0].Parts)
+	together := 0.0
+	for _, part := range plan.Dishes[0].Parts {
+		together += part.Piece.Grams
+	}
+	for _, part := range plan.Dishes[0].Parts {
+		assert.Equal(t, []string{"r1"}, part.Steam.Runs)
+		assert.InDelta(t, together, part.Steam.AtOnceG, 1e-9)
+		assert.Greater(t, part.Steam.Estimate.ComeUp, part.Steam.Load.Estimate.ComeUp, "more to heat takes longer to come up")
+		assert.LessOrEqual(t, part.Steam.Low, part.Steam.Estimate.Minutes)
+		assert.GreaterOrEqual(t, part.Steam.High, part.Steam.Estimate.Minutes)
+	}
+	assert.Len(t, plan.Runs[0].Tiers, 2)
+	var steams, loads []meal.Step
+	for _, step := range plan.Steps {
+		switch step.Kind {
+		case schedule.Steam:
+			steams = append(steams, step)
+		case schedule.Load:
+			loads = append(loads, step)
+		}
+	}
+	require.Len(t, steams, 2)
+	assert.Equal(t, "beetroot", steams[0].Crop, "the longest goes in first")
+	assert.Equal(t, 1, steams[0].Tier, "and lies lowest")
+	assert.Equal(t, steams[0].End(), steams[1].End(), "what needs less goes in later")
+	assert.Len(t, loads, 2)
+}
+
+func TestLateness(t *testing.T) {
+	q := question(t, twoDishes(t), lot("tub-1/a", "potato", 2000, 20, 45))
+	q.Now = clockAt(17, 0)
+	plan := makePlan(t, q)
+	require.NotEmpty(t, plan.Warnings)
+	late := plan.Warnings[0]
+	assert.Equal(t, meal.Late, late.Concern)
+	assert.Equal(t, plan.Steps[0].At, late.Late.Start)
+	assert.Equal(t, q.Now.Sub(plan.Steps[0].At), late.Late.By)
+	require.NotEmpty(t, late.Late.Helps)
+	assert.LessOrEqual(t, len(late.Late.Helps), 3)
+	for i, help := range late.Late.Helps {
+		assert.GreaterOrEqual(t, help.Saves, 5*time.Minute)
+		if i > 0 {
+			assert.LessOrEqual(t, help.Saves, late.Late.Helps[i-1].Saves)
+		}
+	}
+	assert.Equal(t, meal.Change{Kind: meal.LeaveOut, Dish: "Potato salad", Saves: late.Late.Helps[0].Saves}, late.Late.Helps[0])
+	assert.Equal(t, q.Now.Add(plan.Allow), late.Late.Earliest)
+	assert.Equal(t, late.Late.Earliest, plan.EarliestServeAt)
+	assert.False(t, late.Late.Passed)
+	// Each saving is what the changed plan really saves.
+	without := question(t, twoDishes(t)[:1], lot("tub-1/a", "potato", 2000, 20, 45))
+	without.Limits = []meal.Limit{{Item: "butter", Amount: units.MustParse("90 g")}}
+	alone := makePlan(t, without)
+	require.Equal(t, plan.Dishes[0].Portions, alone.Dishes[0].Portions)
+	assert.Equal(t, plan.Allow-alone.Allow, late.Late.Helps[0].Saves)
+
+	q.Now = plan.Steps[0].At
+	assert.Empty(t, makePlan(t, q).Warnings, "on the dot is in time")
+}
+
+// What is picked takes 3 min and 2 more for each plant: common practice, no
+// source. A raw salad boils no water.
+func TestPickingAndRawDishes(t *testing.T) {
+	raw := loadDish(t, "d.yaml", `
+name: Carrot salad
+portions: 2
+served: cold
+crops: [{crop: carrot, amount: 300 g, prepared: peeled, cook: raw}]
+others:
+  - {item: parsley, amount: 1 tbsp, state: chopped, from: plot}
+  - {item: mint, amount: 4, from: plot}
+  - {item: parsley, amount: 1, from: plot}
+method: [Grate.]
+`)
+	plan := makePlan(t, question(t, []recipes.Dish{raw}, lot("bed-1/c", "carrot", 2000, 0, 0)))
+	assert.Equal(t, []schedule.Kind{schedule.Peel, schedule.Dress, schedule.Serve}, kindsOf(plan, "Carrot salad"))
+	for _, step := range plan.Steps {
+		assert.Zero(t, step.Ring)
+		assert.NotEqual(t, schedule.Boil, step.Kind)
+		if step.Kind == schedule.Pick {
+			assert.Equal(t, 7*time.Minute, step.Length, "parsley and mint")
+		}
+	}
+	assert.Empty(t, plan.Clocks)
+	assert.Empty(t, plan.Runs)
+}
+
+// Parts that do not fit the tiers together go in one after the other.
+func TestTiersLimitAFilling(t *testing.T) {
+	q := question(t, []recipes.Dish{loadDish(t, "d.yaml", twoCrops)}, lot("tub-1/a", "potato", 300, 20, 45), lot("bed-1/b", "beetroot", 500, 35, 55))
+	q.Kitchen = loadKitchen(t, "steamer: {diameter: 240 mm, tiers: 1}\n")
+	plan := makePlan(t, q)
+	assert.Len(t, plan.Runs, 2)
+	for _, run := range plan.Runs {
+		assert.Len(t, run.Parts, 1)
+		assert.Equal(t, 1, run.Number)
+		assert.Equal(t, 1, run.Of)
+	}
+}
+
+// Two hot dishes that leave tiers empty share a filling, the longest first; a
+// warm one does not join them.
+func TestDishesShareAFilling(t *testing.T) {
+	soft := loadDish(t, "m.yaml", strings.NewReplacer("Crushed potatoes", "Mash", "until: tender", "until: soft").Replace(crushed))
+	warm := loadDish(t, "w.yaml", strings.NewReplacer("Crushed potatoes", "Warm potatoes", "served: hot", "served: warm").Replace(crushed))
+	dishes := []recipes.Dish{loadDish(t, "c.yaml", crushed), soft, warm}
+	for i := range dishes {
+		dishes[i].Largest = 2
+	}
+	plan := makePlan(t, question(t, dishes, lot("tub-1/a", "potato", 3000, 20, 45)))
+	require.Len(t, plan.Dishes, 3)
+	require.Len(t, plan.Runs, 2)
+	assert.Equal(t, []meal.PartAt{{Dish: 2}}, plan.Runs[0].Parts)
+	assert.Equal(t, meal.Run{ID: "r2", Parts: []meal.PartAt{{Dish: 1}, {Dish: 0}}, Tiers: [][]meal.PartAt{{{Dish: 1}}, {{Dish: 0}}}, Number: 1, Of: 1}, plan.Runs[1])
+	assert.Equal(t, []string{"r2"}, plan.Dishes[0].Parts[0].Steam.Runs)
+	assert.Equal(t, []string{"r1"}, plan.Dishes[2].Parts[0].Steam.Runs)
+	var steam, finishes []meal.Step
+	for _, step := range plan.Steps {
+		switch {
+		case step.Kind == schedule.Steam && step.Run == "r2":
+			steam = append(steam, step)
+		case step.Kind == schedule.Finish:
+			finishes = append(finishes, step)
+		}
+	}
+	require.Len(t, steam, 2, "a step for each class")
+	assert.Equal(t, steam[0].End(), steam[1].End(), "hot food ends together")
+	require.Len(t, finishes, 2)
+	assert.Equal(t, steam[0].End().Add(time.Minute), finishes[0].At, "taken out and finished")
+	assert.Equal(t, finishes[0].End(), finishes[1].At, "one after the other")
+}
+
+// Only what is made with something from the plot waits for it to be picked.
+func TestWhoWaitsForThePicking(t *testing.T) {
+	plain := loadDish(t, "p.yaml", strings.NewReplacer("Crushed potatoes", "Plain potatoes", "  - {item: chives, amount: 2 tbsp, state: chopped, from: plot}\n", "").Replace(crushed))
+	plan := makePlan(t, question(t, append(twoDishes(t), plain), lot("tub-1/a", "potato", 3000, 20, 45)))
+	pick := ""
+	for _, step := range plan.Steps {
+		if step.Kind == schedule.Pick {
+			pick = step.ID
+		}
+	}
+	waiting := map[string]bool{}
+	for _, step := range plan.Steps {
+		for _, id := range step.After {
+			if id == pick {
+				waiting[step.Dishes[0]] = true
+			}
+		}
+	}
+	assert.Equal(t, map[string]bool{"Crushed potatoes": true, "Potato salad": true}, waiting)
+}
+
+// With nothing asked for the meal is as soon as can be; from another start, from
+// then; on another day at six.
+func TestWhereTheServingTimeComesFrom(t *testing.T) {
+	for _, c := range []struct {
+		name   string
+		change func(*meal.Question)
+		took   meal.Took
+		serve  func(meal.Plan) time.Time
+	}{
+		{"asked for", func(q *meal.Question) { q.ServeAt = clockAt(19, 0) }, meal.AsAsked, func(meal.Plan) time.Time { return clockAt(19, 0) }},
+		{"from a start", func(q *meal.Question) { q.Start = clockAt(16, 0) }, meal.FromThen, func(p meal.Plan) time.Time { return clockAt(16, 0).Add(p.Allow) }},
+		{"from now", func(*meal.Question) {}, meal.FromNow, func(p meal.Plan) time.Time { return clockAt(10, 1).Add(p.Allow) }},
+		{"another day", func(q *meal.Question) { q.Now = q.Now.AddDate(0, 0, -1) }, meal.AtSix, func(meal.Plan) time.Time { return clockAt(18, 0) }},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			q := question(t, twoDishes(t)[:1], lot("tub-1/a", "potato", 2000, 20, 45))
+			q.ServeAt, q.Now = time.Time{}, clockAt(10, 0).Add(20*time.Second)
+			c.change(&q)
+			plan := makePlan(t, q)
+			assert.Equal(t, c.took, plan.Took)
+			assert.True(t, plan.ServeAt.Equal(c.serve(plan)), plan.ServeAt)
+			assert.Equal(t, plan.ServeAt, plan.Steps[len(plan.Steps)-1].End())
+		})
+	}
+}
+
+// Without a fridge nothing is chilled, the salad is said not to be cold, and it
+// is served in time.
+func TestWithoutAFridge(t *testing.T) {
+	q := question(t, twoDishes(t)[1:], lot("tub-1/a", "potato", 900, 20, 45))
+	q.Kitchen = loadKitchen(t, "fridge: none\n")
+	plan := makePlan(t, q)
+	assert.NotContains(t, kindsOf(plan, "Potato salad"), schedule.Chill)
+	assert.Contains(t, kindsOf(plan, "Potato salad"), schedule.Cool)
+	assert.True(t, plan.Clocks[0].History.ChilledAt.IsZero())
+	assert.True(t, plan.Clocks[0].Holds)
+	assert.Equal(t, meal.NotCold, plan.Warnings[0].Concern)
+}
+
+// Gas runs out before the last filling: the canister is changed before it.
+func TestTheCanisterIsChanged(t *testing.T) {
+	dish := loadDish(t, "d.yaml", strings.Replace(crushed, "largest: 6", "largest: 40", 1))
+	q := question(t, []recipes.Dish{dish}, lot("tub-1/a", "potato", 3000, 20, 45))
+	q.Kitchen = loadKitchen(t, "steamer: {diameter: 220 mm, tiers: 1}\nstove: {power: 1.8 kW, canister: 150 g}\nwater: carried 1 l\n")
+	plan := makePlan(t, q)
+	assert.Contains(t, kindsOf(plan, "Crushed potatoes"), schedule.Canister)
+	assert.Greater(t, plan.Supplies.GasG, 150.0)
+	assert.Greater(t, plan.Supplies.Canisters, 1)
+	assert.Greater(t, plan.Supplies.WaterML, 1000.0)
+	var concerns []meal.Concern
+	for _, w := range plan.Warnings {
+		concerns = append(concerns, w.Concern)
+	}
+	assert.Contains(t, concerns, meal.OutOfWater)
+}
+
+// A dish's own step wants the ring too.
+func TestOwnStepsCompeteForTheRing(t *testing.T) {
+	dish := loadDish(t, "d.yaml", crushed+"steps: [{do: Warm the milk, takes: 4-5 min, uses: ring, before: finish}]\n")
+	plan := makePlan(t, question(t, []recipes.Dish{dish}, lot("tub-1/a", "potato", 900, 20, 45)))
+	for _, step := range plan.Steps {
+		if step.Kind == schedule.Warm {
+			assert.Equal(t, 5*time.Minute, step.Length)
+			assert.Equal(t, "Warm the milk", step.Do)
+			assert.Equal(t, 1, step.Ring)
+			return
+		}
+	}
+	t.Fatal("nobody warms the milk")
+}
