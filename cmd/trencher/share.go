@@ -92,7 +92,7 @@ func (f *shareFlags) ask(env *environment, dishes []string) ask.ShareWords {
 // addKitchenFlags declares what a meal may find other than kitchen.yaml says.
 func addKitchenFlags(flags *pflag.FlagSet, g *meal.GivenWords) {
 	flags.StringVar(&g.Start, "start", "", "start `time`: now, 16:00, \"in 10 min\"; serves as soon as can be")
-	flags.IntVar(&g.Hands, "hands", 0, "how many `people` cook (default: the kitchen's)")
+	flags.StringVar(&g.Hands, "hands", "", "how many `people` cook (default: the kitchen's)")
 	flags.StringVar(&g.Gas, "gas", "", "a `canister` of gas, as \"100 g\"")
 	flags.StringVar(&g.Water, "water", "", "carried `water` there is, as \"2 l\"")
 }

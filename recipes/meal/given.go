@@ -2,16 +2,18 @@ package meal
 
 import (
 	"fmt"
+	"strconv"
+	"strings"
 
 	"trencher/recipes"
 	"trencher/units"
 )
 
 // GivenWords is what a question gives other than the plot's kitchen does, as it
-// was typed; "" and 0 = as there.
+// was typed; "" = as there.
 type GivenWords struct {
 	Start string // "now", "16:00", "in 10 min"
-	Hands int
+	Hands string // how many people: "2"
 	Gas   string // a full canister: "100 g"
 	Water string // what is carried: "2 l"
 }
@@ -32,11 +34,12 @@ func (q *Question) Give(w GivenWords, clock units.Clock) error {
 		}
 		q.Start = start
 	}
-	if w.Hands < 0 || w.Hands > mostHands {
-		return units.WrongField("hands", fmt.Sprint(w.Hands), "not a number of people", fmt.Sprintf("a whole number from 1 to %d", mostHands))
-	}
-	if w.Hands > 0 {
-		q.Kitchen.Hands = w.Hands
+	if w.Hands != "" {
+		hands, err := strconv.Atoi(strings.TrimSpace(w.Hands))
+		if err != nil || hands < 1 || hands > mostHands {
+			return units.WrongField("hands", w.Hands, "not a number of people", fmt.Sprintf("a whole number from 1 to %d", mostHands))
+		}
+		q.Kitchen.Hands = hands
 	}
 	if w.Gas != "" {
 		gas, err := units.Parse(w.Gas, q.Kitchen.Measures)
