@@ -21,7 +21,7 @@ func main() {
 	env := &environment{in: os.Stdin, out: os.Stdout, err: os.Stderr, now: time.Now}
 	if err := checkZone(os.Getenv("TZ")); err != nil {
 		stop()
-		fmt.Fprintln(env.err, err)
+		fmt.Fprintln(env.guarded().err, err)
 		os.Exit(statusInput)
 	}
 	status := run(ctx, env, os.Args[1:])

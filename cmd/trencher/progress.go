@@ -16,7 +16,7 @@ const patience = time.Second
 // more than a second. Call what it returns when the job is done: it takes the
 // line away. Where standard error is no terminal nothing is written.
 func (env *environment) waiting(what string) (done func()) {
-	file, ok := env.err.(*os.File)
+	file, ok := env.screen.(*os.File)
 	if !ok || !isTerminal(file) {
 		return func() {}
 	}

@@ -42,7 +42,7 @@ func TestWaitingNeedsATerminal(t *testing.T) {
 	file, err := os.Create(filepath.Join(t.TempDir(), "err.txt"))
 	require.NoError(t, err)
 	defer file.Close()
-	env := &environment{err: file}
+	env := &environment{screen: file}
 	env.waiting("sharing out")()
 	info, err := file.Stat()
 	require.NoError(t, err)

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"slices"
 	"strings"
-	"unicode"
 
 	"gopkg.in/yaml.v3"
 
@@ -178,19 +177,12 @@ func (n Node) text() (text string, ok bool) {
 		return "", false
 	}
 	for _, c := range n.node.Value {
-		if hidden(c) {
+		if units.Hidden(c) {
 			n.Fail(fmt.Sprintf("the hidden character %U", c), "plain text")
 			return "", false
 		}
 	}
 	return strings.TrimSpace(n.node.Value), true
-}
-
-// hidden tells characters that would change how a line prints without being
-// seen: controls and the marks that turn the direction of writing.
-func hidden(c rune) bool {
-	return unicode.IsControl(c) && c != '\n' && c != '\t' ||
-		c >= '\u202a' && c <= '\u202e' || c >= '\u2066' && c <= '\u2069'
 }
 
 // nearest is the known key that a mistyped one was most likely meant to be.
