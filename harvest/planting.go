@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 	"time"
+	"unicode/utf8"
 
 	"trencher/units"
 )
@@ -34,9 +35,15 @@ func Textures() []string { return []string{"waxy", "floury"} }
 
 var plantingID = regexp.MustCompile(`^[\pL\pN][\pL\pN_.-]*$`)
 
-// IsID tells whether text can name a planting: letters, digits, - _ and dots,
-// since it becomes part of file names and of lot names.
-func IsID(text string) bool { return plantingID.MatchString(text) && !strings.Contains(text, "..") }
+// LongestID is how many letters the name of a planting may have. It becomes
+// part of a file's name, which some disks hold to 255 bytes.
+const LongestID = 40
+
+// IsID tells whether text can name a planting: at most [LongestID] letters,
+// digits, - _ and dots, since it becomes part of file names and of lot names.
+func IsID(text string) bool {
+	return plantingID.MatchString(text) && !strings.Contains(text, "..") && utf8.RuneCountInString(text) <= LongestID
+}
 
 // Standing finds the planting called id that stood on the given day: the last
 // one planted on or before it, so that a tub may keep its name from year to

@@ -74,7 +74,7 @@ func began(m strict.Map) (day time.Time, sown bool) {
 
 func checkPlanting(m strict.Map, p harvest.Planting, before []harvest.Planting) {
 	if p.ID != "" && !harvest.IsID(p.ID) {
-		m.At("id").Fail("cannot name a planting", "letters, digits, - and _, without spaces: tub-3")
+		m.At("id").Fail("cannot name a planting", fmt.Sprintf("at most %d letters, digits, - and _, without spaces: tub-3", harvest.LongestID))
 	}
 	if meant, ok := harvest.Misspelt(p.Crop); ok {
 		m.At("crop").Fail("a slip of the pen", meant)
