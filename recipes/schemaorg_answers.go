@@ -1,9 +1,6 @@
 package recipes
 
 import (
-	"errors"
-	"io"
-	"os"
 	"strings"
 
 	"trencher/units"
@@ -32,25 +29,6 @@ func ParseAnswers(given []string, system units.System) (map[string]units.Quantit
 	return amounts, nil
 }
 
-// ReadSaved reads a saved recipe, up to one byte more than can be imported. Its
-// error is a [strict.Error] that names the file.
-func ReadSaved(path string) ([]byte, error) {
-	file, err := os.Open(path)
-	if err != nil {
-		return nil, &strict.Error{File: path, Problem: "cannot be read: " + plainReason(err), Accepted: "the path of a saved recipe, .json or .html"}
-	}
-	defer file.Close()
-	data, err := io.ReadAll(io.LimitReader(file, maxImport+1))
-	if err != nil {
-		return nil, &strict.Error{File: path, Problem: "cannot be read: " + plainReason(err), Accepted: "the path of a saved recipe, .json or .html"}
-	}
-	return data, nil
-}
-
-func plainReason(err error) string {
-	var at *os.PathError
-	if errors.As(err, &at) {
-		return at.Err.Error()
-	}
-	return err.Error()
-}
+// ReadSaved reads a saved recipe. Its error is a [strict.Error] that names the
+// file.
+func ReadSaved(path string) ([]byte, error) { return strict.ReadFile(path, maxImport) }

@@ -26,6 +26,9 @@ type Imported struct {
 	Bad     strict.Errors // what is wrong with each row left out, by line
 }
 
+// LargestTable bounds the size, in bytes, of a table to bring in.
+const LargestTable = 16 << 20
+
 // Import reads a table of Columns (or of an old table's few) and writes what is
 // not in the journal yet. Bad rows are named and left out; the good ones go in.
 // A second import of the same table writes nothing. An entry that the table has

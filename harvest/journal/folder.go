@@ -76,7 +76,7 @@ func Open(dir string) (*Folder, error) {
 	case info.IsDir():
 		return nil, noPlot(dir, "no plot here (its kitchen.yaml is a folder)")
 	}
-	return &Folder{name: dir, fsys: os.DirFS(dir), dir: dir, disk: realDisk{}}, nil
+	return &Folder{name: dir, fsys: plotFiles(dir), dir: dir, disk: realDisk{}}, nil
 }
 
 // Embedded is a read-only plot, such as the built-in demo. name is how messages
@@ -122,7 +122,12 @@ func (f *Folder) Seasons() ([]int, error) {
 	}
 	var years []int
 	for _, each := range list {
-		if year, err := strconv.Atoi(each.Name()); err == nil && each.IsDir() && len(each.Name()) == 4 {
+		year, err := strconv.Atoi(each.Name())
+		switch {
+		case err != nil || len(each.Name()) != 4:
+		case each.Type()&fs.ModeSymlink != 0:
+			return nil, cannotRead(path.Join("journal", each.Name()), errLinkFolder)
+		case each.IsDir():
 			years = append(years, year)
 		}
 	}
@@ -131,7 +136,8 @@ func (f *Folder) Seasons() ([]int, error) {
 }
 
 // names lists the YAML files of a subfolder in name order; hidden files and
-// files still being written are passed over. A missing folder is empty.
+// files still being written are passed over. A missing folder is empty. What is
+// no ordinary file is listed too, so that reading it tells.
 func (f *Folder) names(folder string) ([]string, error) {
 	list, err := fs.ReadDir(f.fsys, folder)
 	if errors.Is(err, fs.ErrNotExist) {
@@ -143,8 +149,7 @@ func (f *Folder) names(folder string) ([]string, error) {
 	var names []string
 	for _, each := range list {
 		name := each.Name()
-		ordinary := each.Type().IsRegular() || each.Type()&fs.ModeSymlink != 0
-		if ordinary && !strings.HasPrefix(name, ".") && isYAML(name) {
+		if !each.IsDir() && !strings.HasPrefix(name, ".") && isYAML(name) {
 			names = append(names, name)
 		}
 	}

@@ -95,7 +95,11 @@ func (f *Folder) makeSeason(season string) error {
 	inside := f.dir
 	for _, name := range []string{"journal", season} {
 		folder := filepath.Join(inside, name)
-		if info, err := os.Stat(folder); err == nil && info.IsDir() {
+		info, err := os.Lstat(folder)
+		switch {
+		case err == nil && info.Mode()&fs.ModeSymlink != 0:
+			return notWritten(folder, errLinkFolder)
+		case err == nil && info.IsDir():
 			inside = folder
 			continue
 		}

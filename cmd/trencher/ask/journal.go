@@ -3,7 +3,6 @@ package ask
 import (
 	"context"
 	"io"
-	"os"
 
 	"trencher/harvest"
 	"trencher/harvest/journal"
@@ -18,9 +17,9 @@ func ImportTable(ctx context.Context, w PlotRef, table string) (journal.Imported
 	if err != nil {
 		return journal.Imported{}, err
 	}
-	data, err := os.ReadFile(table)
+	data, err := strict.ReadFile(table, journal.LargestTable)
 	if err != nil {
-		return journal.Imported{}, err // it names the file and the reason
+		return journal.Imported{}, err
 	}
 	answer, err := plot.folder.Import(ctx, journal.Source{File: table, Data: data}, w.options(plot.Kitchen.Measures), w.Now)
 	if err == nil && len(answer.Bad) > 0 {
