@@ -6,6 +6,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"trencher/cmd/trencher/ask"
+	"trencher/harvest/journal"
 )
 
 func newDishCommand(env *environment) *cobra.Command {
@@ -24,6 +25,9 @@ kitchen has, with the exact figure beside it where that moved it by over 2 %.`,
 				return usagef("which dish? write its name, as: trencher dish mash --portions 6")
 			}
 			q.Plot, q.Name = flags.plot.ask(env), strings.Join(args, " ")
+			if err := journal.CheckOutputs(flags.outputs()); err != nil {
+				return err
+			}
 			answer, err := ask.ScaleDish(q)
 			if err != nil {
 				return err

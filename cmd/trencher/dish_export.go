@@ -7,6 +7,7 @@ import (
 
 	"trencher/cmd/trencher/ask"
 	"trencher/cmd/trencher/render"
+	"trencher/harvest/journal"
 	"trencher/recipes"
 )
 
@@ -34,7 +35,7 @@ func newDishExportCommand(env *environment) *cobra.Command {
 			if to == "" {
 				err = write(env.out)
 			} else {
-				err = writeNew("to", to, write)
+				err = journal.Output{Field: "to", Path: to}.Write(write)
 			}
 			if err != nil || !why {
 				return err

@@ -2,7 +2,6 @@ package main
 
 import (
 	"io"
-	"os"
 
 	"github.com/spf13/cobra"
 
@@ -38,7 +37,8 @@ and not weighed, is an error that names the line; answer it with --amount.`,
 			case to == "":
 				return show(env, imported, face, render.ImportedDish, render.ImportedJSON)
 			}
-			if err := writeNew("to", to, func(w io.Writer) error { return render.ImportedDish(w, imported) }); err != nil {
+			output := journal.Output{Field: "to", Path: to}
+			if err := output.Write(func(w io.Writer) error { return render.ImportedDish(w, imported) }); err != nil {
 				return err
 			}
 			imported.File = to
@@ -54,12 +54,4 @@ and not weighed, is an error that names the line; answer it with --amount.`,
 	face.add(cmd)
 	complete(cmd, "measures", units.SystemNames)
 	return cmd
-}
-
-// writeNew writes a file that must not exist yet, whole or not at all.
-func writeNew(flag, path string, write func(io.Writer) error) error {
-	if _, err := os.Lstat(path); err == nil {
-		return units.WrongField(flag, path, "that file exists already", "a name that is free, or move the old file away first")
-	}
-	return journal.WriteFile(path, write)
 }

@@ -57,3 +57,9 @@ func show[A reasoned](env *environment, answer A, face faceFlags, text, json fun
 	}
 	return render.Reasons(env.out, answer.Reasons())
 }
+
+// addForce declares the flag that lets an output replace a file trencher did
+// not make.
+func addForce(cmd *cobra.Command, force *bool) {
+	cmd.Flags().BoolVar(force, "force", false, "let a file asked for replace one that trencher did not make")
+}

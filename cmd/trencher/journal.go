@@ -62,7 +62,7 @@ func newExportCommand(env *environment) *cobra.Command {
 	var plot plotFlags
 	var seasons []int
 	var to string
-	var why bool
+	var why, force bool
 	cmd := &cobra.Command{
 		Use:     "export",
 		Short:   "Write the journal as comma-separated values",
@@ -72,7 +72,13 @@ func newExportCommand(env *environment) *cobra.Command {
 			write := func(w io.Writer) error {
 				return ask.ExportTable(cmd.Context(), w, plot.ask(env), seasons...)
 			}
-			if err := writeOut(env, to, write); err != nil || !why {
+			var err error
+			if to == "" {
+				err = write(env.out)
+			} else {
+				err = journal.Output{Field: "to", Path: to, Made: journal.TableHead(), Force: force}.Write(write)
+			}
+			if err != nil || !why {
 				return err
 			}
 			return render.Reasons(env.err, journal.TableReasons())
@@ -81,6 +87,7 @@ func newExportCommand(env *environment) *cobra.Command {
 	plot.add(cmd)
 	cmd.Flags().IntSliceVar(&seasons, "season", nil, "the `year` of a season (repeatable; default: all)")
 	cmd.Flags().StringVar(&to, "to", "", "the `file` to write (default: standard output)")
+	addForce(cmd, &force)
 	cmd.Flags().BoolVar(&why, "why", false, "say what form the table has, on standard error")
 	return cmd
 }
@@ -153,14 +160,6 @@ func newCheckCommand(env *environment) *cobra.Command {
 	plot.add(cmd)
 	face.add(cmd)
 	return cmd
-}
-
-// writeOut writes to a file, or to standard output where none is named.
-func writeOut(env *environment, file string, write func(io.Writer) error) error {
-	if file == "" {
-		return write(env.out)
-	}
-	return journal.WriteFile(file, write)
 }
 
 // oneArgument asks for exactly one argument, named in the error.

@@ -14,6 +14,7 @@ import (
 
 	"trencher/cmd/trencher/ask"
 	"trencher/cmd/trencher/render"
+	"trencher/harvest/journal"
 	"trencher/units"
 )
 
@@ -22,7 +23,16 @@ import (
 type environment struct {
 	in       io.Reader
 	out, err io.Writer
+	screen   io.Writer // standard error as it is, for what moves the cursor on purpose
 	now      func() time.Time
+}
+
+// guarded is the world with every hidden character on its way out written out.
+func (env *environment) guarded() *environment {
+	guarded := *env
+	guarded.screen = env.err
+	guarded.out, guarded.err = render.Readable(env.out), render.Readable(env.err)
+	return &guarded
 }
 
 // Exit statuses scripts rely on.
@@ -48,6 +58,7 @@ type hinter interface{ Hint() string }
 // run carries out one command line and returns the exit status. Nothing
 // reaches standard output when the command fails.
 func run(ctx context.Context, env *environment, args []string) int {
+	env = env.guarded()
 	root := newRoot(env)
 	root.SetArgs(args)
 	cmd, err := root.ExecuteContextC(ctx)
@@ -94,6 +105,8 @@ func adviceOn(err error) string {
 		return "start a plot of your own with `trencher begin DIR`"
 	case errors.Is(err, ask.ErrNothingOnHand):
 		return "log a lift, as: trencher lift --planting tub-1 --weighing \"1.46 kg - 0.31 kg\"; or ask for another day with --on"
+	case errors.Is(err, journal.ErrForeign):
+		return "write another name, or add --force to replace that file"
 	case errors.As(err, &h):
 		return h.Hint()
 	}

@@ -12,7 +12,6 @@ import (
 	"trencher/cmd/trencher/render"
 	"trencher/harvest/journal"
 	"trencher/recipes/meal"
-	"trencher/units"
 )
 
 // planFlags are the flags of the commands that answer with a plan.
@@ -20,7 +19,7 @@ type planFlags struct {
 	plot            plotFlags
 	face            faceFlags
 	sheet, calendar string
-	full            bool
+	full, force     bool
 }
 
 func (f *planFlags) add(cmd *cobra.Command) {
@@ -29,6 +28,14 @@ func (f *planFlags) add(cmd *cobra.Command) {
 	cmd.Flags().BoolVar(&f.full, "full", false, "tell all: every step, lot, cut and load")
 	cmd.Flags().StringVar(&f.sheet, "sheet", "", "also write a printable page to this HTML `file`")
 	cmd.Flags().StringVar(&f.calendar, "calendar", "", "also write the timetable to this iCalendar `file`")
+	addForce(cmd, &f.force)
+}
+
+// outputs are the files to write beside the answer; those without a path are
+// not asked for.
+func (f *planFlags) outputs() (sheet, calendar journal.Output) {
+	return journal.Output{Field: "sheet", Path: f.sheet, Made: render.MadeHTML, Force: f.force},
+		journal.Output{Field: "calendar", Path: f.calendar, Made: render.MadeCalendar, Force: f.force}
 }
 
 // show writes the files asked for, then the answer.
@@ -37,19 +44,19 @@ func (f *planFlags) show(env *environment, answer ask.MealAnswer) error {
 	if f.calendar != "" && len(plan.Steps) == 0 {
 		return usagef("--calendar needs a timetable, and there is nothing to do")
 	}
-	if f.sheet != "" {
-		if err := journal.WriteFile(f.sheet, func(w io.Writer) error { return render.Sheet(w, plan) }); err != nil {
-			return units.WrongField("sheet", f.sheet, err.Error(), "a file name in a folder that may be written to")
+	sheet, calendar := f.outputs()
+	if sheet.Path != "" {
+		if err := sheet.Write(func(w io.Writer) error { return render.Sheet(w, plan) }); err != nil {
+			return err
 		}
 	}
-	if f.calendar != "" {
+	if calendar.Path != "" {
 		stamp := env.now()
 		if f.plot.where.Demo { // its clock stands on its own day
 			stamp = plan.On
 		}
-		write := func(w io.Writer) error { return render.Calendar(w, plan, stamp) }
-		if err := journal.WriteFile(f.calendar, write); err != nil {
-			return units.WrongField("calendar", f.calendar, err.Error(), "a file name in a folder that may be written to")
+		if err := calendar.Write(func(w io.Writer) error { return render.Calendar(w, plan, stamp) }); err != nil {
+			return err
 		}
 	}
 	if f.face.json {
@@ -128,6 +135,9 @@ func (f *shareFlags) complete(env *environment, cmd *cobra.Command) {
 }
 
 func (f *shareFlags) run(ctx context.Context, env *environment, dishes []string, job func(context.Context, ask.ShareWords) (ask.MealAnswer, error)) error {
+	if err := journal.CheckOutputs(f.outputs()); err != nil {
+		return err
+	}
 	done := env.waiting("sharing out")
 	answer, err := job(ctx, f.ask(env, dishes))
 	done()

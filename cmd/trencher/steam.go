@@ -16,6 +16,7 @@ func newSteamCommand(env *environment) *cobra.Command {
 	var face faceFlags
 	var q ask.SteamQuestion
 	var chart string
+	var force bool
 	cmd := &cobra.Command{
 		Use:   "steam",
 		Short: "How long pieces steam, how to cut mixed sizes, what a load takes",
@@ -31,13 +32,17 @@ written down with --found makes the next answer this kitchen's own.`,
 		Args: cobra.NoArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error {
 			q.PlotRef, q.Curve = plot.ask(env), chart != ""
+			output := journal.Output{Field: "chart", Path: chart, Made: render.MadeSVG, Force: force}
+			if err := journal.CheckOutputs(output); err != nil {
+				return err
+			}
 			answer, err := ask.Steaming(cmd.Context(), q)
 			if err != nil {
 				return err
 			}
 			warn(env, answer.Warnings)
 			if chart != "" {
-				if err := journal.WriteFile(chart, func(w io.Writer) error { return render.SteamChart(w, *answer.Curve) }); err != nil {
+				if err := output.Write(func(w io.Writer) error { return render.SteamChart(w, *answer.Curve) }); err != nil {
 					return err
 				}
 			}
@@ -53,6 +58,7 @@ written down with --found makes the next answer this kitchen's own.`,
 	complete(cmd, "crop", heat.CropNames)
 	complete(cmd, "until", heat.DonenessNames)
 	cmd.Flags().StringVar(&chart, "chart", "", "also draw the temperatures over time to this SVG `file`")
+	addForce(cmd, &force)
 	return cmd
 }
 

@@ -16,6 +16,7 @@ func newTallyCommand(env *environment) *cobra.Command {
 	var seasons []int
 	var all bool
 	var picture string
+	var force bool
 	cmd := &cobra.Command{
 		Use:   "tally",
 		Short: "The season: what each planting gave, and where every gram went",
@@ -33,13 +34,17 @@ stand apart and are no yield.`,
 			if all && len(seasons) > 0 {
 				return usagef("--all asks for every season already; leave --season out")
 			}
+			output := journal.Output{Field: "picture", Path: picture, Made: render.MadeSVG, Force: force}
+			if err := journal.CheckOutputs(output); err != nil {
+				return err
+			}
 			answer, err := ask.Tally(cmd.Context(), plot.ask(env), all, seasons...)
 			if err != nil {
 				return err
 			}
 			warn(env, answer.Warnings)
 			if picture != "" {
-				if err := journal.WriteFile(picture, func(w io.Writer) error { return render.TallyPicture(w, answer) }); err != nil {
+				if err := output.Write(func(w io.Writer) error { return render.TallyPicture(w, answer) }); err != nil {
 					return err
 				}
 			}
@@ -55,5 +60,6 @@ stand apart and are no yield.`,
 	flags.IntSliceVar(&seasons, "season", nil, "the `year` of a season (repeatable: side by side; default: of the day)")
 	flags.BoolVar(&all, "all", false, "every season there is, side by side")
 	flags.StringVar(&picture, "picture", "", "also write a bar picture to this SVG `file`")
+	addForce(cmd, &force)
 	return cmd
 }

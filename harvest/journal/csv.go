@@ -31,6 +31,9 @@ var Columns = []string{"entry", "kind", "at", "planting", "part", "gross", "tare
 	"lot", "dish", "whom", "where", "because", "says", "mothers", "soil", "left",
 	"batch", "food", "also", "amount", "until", "air", "crop", "texture", "cut", "minutes", "load", "voids", "replaces"}
 
+// TableHead is how every table written by [Export] begins.
+func TableHead() string { return strings.Join(Columns[:3], ",") }
+
 // The rows a lift is spread over.
 const (
 	partBowl  = "bowl"

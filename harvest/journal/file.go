@@ -12,6 +12,7 @@ import (
 	"os"
 	"path/filepath"
 	"strconv"
+	"syscall"
 
 	"trencher/units"
 )
@@ -20,25 +21,12 @@ import (
 // file beside the place it is for, synced, and only then brought to its name.
 // Whatever stops a writer, a file is there whole or not at all.
 
-// WriteFile writes a file whole or not at all, in the place of the one that has
-// its name: a sheet, a calendar, a dish. The rights of that file stay, and a
-// link is followed to the file it stands for. Where anything fails the old file
-// stands as it was and nothing is left beside it.
-//
-// It returns the error of write as it came, and a *[units.FieldError] for what
-// is no ordinary file or what the disk refuses.
-func WriteFile(path string, write func(io.Writer) error) error {
-	return replaceFile(realDisk{}, path, write)
-}
-
+// replaceFile writes a file in the place of the one that has its name.
 func replaceFile(d disk, path string, write func(io.Writer) error) error {
-	path, mode, err := writable(path)
-	if err != nil {
-		return err
-	}
+	path, mode := target(path)
 	temporary := filepath.Join(filepath.Dir(path), "."+filepath.Base(path)+"."+randomText(8)+".part")
 	var refused error
-	err = writeNew(d, temporary, func(f diskFile) error {
+	err := writeNew(d, temporary, func(f diskFile) error {
 		if refused = write(f); refused != nil {
 			return refused
 		}
@@ -56,26 +44,24 @@ func replaceFile(d disk, path string, write func(io.Writer) error) error {
 }
 
 func cannotWrite(path string, err error) error {
-	return &units.FieldError{Problem: fmt.Sprintf("cannot write %s: %v", path, bare(err)), Cause: err}
+	accepted := "a file name in a folder that may be written to"
+	if errors.Is(err, syscall.ENOSPC) {
+		accepted = "it again once you have made room: the disk is full"
+	}
+	return &units.FieldError{Problem: fmt.Sprintf("cannot write %s: %v", path, bare(err)), Accepted: accepted, Cause: err}
 }
 
-// writable follows a link to the file it stands for, and gives the rights the
+// target follows a link to the file it stands for, and gives the rights the
 // written file is to have: those of the file it replaces.
-func writable(path string) (target string, mode fs.FileMode, err error) {
-	if path == "" {
-		return "", 0, units.WrongField("", "", "no file name given; write one, such as plan.html", "")
-	}
-	if target, err := filepath.EvalSymlinks(path); err == nil {
-		path = target
+func target(path string) (file string, mode fs.FileMode) {
+	if file, err := filepath.EvalSymlinks(path); err == nil {
+		path = file
 	}
 	info, err := os.Stat(path)
-	switch {
-	case err != nil:
-		return path, 0o644, nil // a new file; a folder that is missing shows when it is written to
-	case !info.Mode().IsRegular():
-		return "", 0, units.WrongField("", "", fmt.Sprintf("cannot write %s: it is not an ordinary file; name a file", path), "")
+	if err != nil {
+		return path, 0o644 // a new file; a folder that is missing shows when it is written to
 	}
-	return path, info.Mode().Perm(), nil
+	return path, info.Mode().Perm()
 }
 
 // writeNew writes and syncs a file that must not exist, and removes it again

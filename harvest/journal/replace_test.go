@@ -20,11 +20,11 @@ func writeText(text string) func(io.Writer) error {
 	}
 }
 
-func TestWriteFileReplacesWhole(t *testing.T) {
+func TestReplaceFileReplacesWhole(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "plan.html")
-	require.NoError(t, WriteFile(path, writeText("first, and longer")))
+	require.NoError(t, replaceFile(realDisk{}, path, writeText("first, and longer")))
 	require.NoError(t, os.Chmod(path, 0o600))
-	require.NoError(t, WriteFile(path, writeText("second")))
+	require.NoError(t, replaceFile(realDisk{}, path, writeText("second")))
 	assertFile(t, path, "second")
 	info, err := os.Stat(path)
 	require.NoError(t, err)
@@ -32,11 +32,11 @@ func TestWriteFileReplacesWhole(t *testing.T) {
 	assertAlone(t, path)
 }
 
-func TestWriteFileFailureLeavesTheOldFile(t *testing.T) {
+func TestReplaceFileFailureLeavesTheOldFile(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "plan.ics")
-	require.NoError(t, WriteFile(path, writeText("old")))
+	require.NoError(t, replaceFile(realDisk{}, path, writeText("old")))
 	broken := errors.New("broken off half way")
-	err := WriteFile(path, func(w io.Writer) error {
+	err := replaceFile(realDisk{}, path, func(w io.Writer) error {
 		if _, err := io.WriteString(w, "half"); err != nil {
 			return err
 		}
@@ -47,15 +47,15 @@ func TestWriteFileFailureLeavesTheOldFile(t *testing.T) {
 	assertAlone(t, path)
 }
 
-func TestWriteFileFailureLeavesNothing(t *testing.T) {
+func TestReplaceFileFailureLeavesNothing(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "plan.ics")
-	assert.Error(t, WriteFile(path, func(io.Writer) error { return errors.New("no") }))
+	assert.Error(t, replaceFile(realDisk{}, path, func(io.Writer) error { return errors.New("no") }))
 	entries, err := os.ReadDir(filepath.Dir(path))
 	require.NoError(t, err)
 	assert.Empty(t, entries)
 }
 
-func TestWriteFileFollowsLinks(t *testing.T) {
+func TestReplaceFileFollowsLinks(t *testing.T) {
 	dir := t.TempDir()
 	target, link := filepath.Join(dir, "real.html"), filepath.Join(dir, "link.html")
 	require.NoError(t, os.WriteFile(target, []byte("old"), 0o644))
@@ -63,32 +63,16 @@ func TestWriteFileFollowsLinks(t *testing.T) {
 		t.Log("no links on this file system:", err)
 		return
 	}
-	require.NoError(t, WriteFile(link, writeText("new")))
+	require.NoError(t, replaceFile(realDisk{}, link, writeText("new")))
 	assertFile(t, target, "new")
 	info, err := os.Lstat(link)
 	require.NoError(t, err)
 	assert.NotZero(t, info.Mode()&os.ModeSymlink, "the link is still a link")
 }
 
-func TestWriteFileRefuses(t *testing.T) {
-	dir := t.TempDir()
-	tests := map[string]struct{ path, says string }{
-		"no name":            {"", "no file name given"},
-		"a folder":           {dir, "not an ordinary file"},
-		"no such folder":     {filepath.Join(dir, "none", "plan.html"), "cannot write"},
-		"a file as a folder": {filepath.Join(dir, "file", "plan.html"), "cannot write"},
-	}
-	require.NoError(t, os.WriteFile(filepath.Join(dir, "file"), nil, 0o644))
-	for name, test := range tests {
-		t.Run(name, func(t *testing.T) {
-			assert.ErrorContains(t, WriteFile(test.path, writeText("x")), test.says)
-		})
-	}
-}
-
 // Whatever step fails, the old file stands as it was and nothing lies beside
 // it; a new one is not there at all.
-func TestWriteFileIsAllOrNothing(t *testing.T) {
+func TestReplaceFileIsAllOrNothing(t *testing.T) {
 	for _, cause := range []error{syscall.ENOSPC, syscall.EIO, fs.ErrPermission} {
 		tried := []string{}
 		for n := 1; ; n++ {

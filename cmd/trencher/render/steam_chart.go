@@ -24,6 +24,7 @@ func SteamChart(w io.Writer, c heat.Curve) error {
 	var b strings.Builder
 	fmt.Fprintf(&b, `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 %.0f %.0f" width="%.0f" height="%.0f" role="img" font-family="sans-serif" font-size="13" fill="#22261f">`+"\n",
 		chartWidth, chartHeight, chartWidth, chartHeight)
+	fmt.Fprintln(&b, MadeSVG)
 	title := fmt.Sprintf("%s, %s, until %s", capital(c.Estimate.Crop.Title()), c.Estimate.Cut, c.Estimate.Doneness)
 	fmt.Fprintf(&b, "<title>%s</title>\n", html.EscapeString(title))
 	fmt.Fprintf(&b, `<rect width="%.0f" height="%.0f" fill="#ffffff"/>`+"\n", chartWidth, chartHeight)

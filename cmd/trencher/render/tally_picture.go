@@ -47,10 +47,11 @@ func TallyPicture(w io.Writer, t harvest.Tally) error {
 	}
 	height := y + pictureRow
 	_, err := fmt.Fprintf(w, `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 %d %d" width="%d" height="%d" role="img" font-family="sans-serif" font-size="13">
+%s
 <title>What each planting gave and where it went</title>
 <rect width="%d" height="%d" fill="#ffffff"/>
 %s</svg>
-`, pictureWidth, height, pictureWidth, height, pictureWidth, height, rows.String())
+`, pictureWidth, height, pictureWidth, height, MadeSVG, pictureWidth, height, rows.String())
 	return err
 }
 

@@ -1,0 +1,137 @@
+package journal
+
+import (
+	"os"
+	"path/filepath"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+const madeHere = "<!-- made here -->"
+
+// plotWithFiles is a folder with a plot called garden and some files beside it.
+func plotWithFiles(t *testing.T) string {
+	dir := t.TempDir()
+	for name, text := range map[string]string{
+		"garden/kitchen.yaml":                  "measures: metric\n",
+		"garden/plantings.yaml":                "[]\n",
+		"garden/dishes/mash.yaml":              "name: Mash\n",
+		"garden/journal/2031/0701-1200-x.yaml": "kind: note\n",
+		"ours.html":                            madeHere + "an earlier sheet",
+		"theirs.html":                          "<p>the school's newsletter</p>",
+		"empty.html":                           "",
+		"elsewhere/journal/diary.html":         madeHere, // no plot: it has no kitchen.yaml
+		"garden/sheets/last.html":              madeHere,
+	} {
+		path := filepath.Join(dir, name)
+		require.NoError(t, os.MkdirAll(filepath.Dir(path), 0o755))
+		require.NoError(t, os.WriteFile(path, []byte(text), 0o644))
+	}
+	return dir
+}
+
+// No output ever takes the place of a plot's file, whatever is insisted on, and
+// that of another file only where trencher made it or somebody insists.
+func TestOutputReplacesOnlyWhatIsItsOwn(t *testing.T) {
+	tests := []struct {
+		path         string
+		says, forced string // the error, also with Force; "" = written
+	}{
+		{"new.html", "", ""},
+		{"ours.html", "", ""},
+		{"empty.html", "", ""},
+		{"theirs.html", "not made by trencher", ""},
+		{"elsewhere/journal/diary.html", "", ""},
+		{"garden/sheets/last.html", "", ""},
+		{"garden/sheets/new.html", "", ""},
+		{"garden/kitchen.yaml", "the plot's own files (kitchen.yaml)", "the plot's own files (kitchen.yaml)"},
+		{"garden/KITCHEN.yaml", "the plot's own files (kitchen.yaml)", "the plot's own files (kitchen.yaml)"},
+		{"garden/sheets/../plantings.yaml", "the plot's own files (plantings.yaml)", "the plot's own files (plantings.yaml)"},
+		{"garden/dishes/mash.yaml", "the plot's own files (dishes)", "the plot's own files (dishes)"},
+		{"garden/dishes/new.html", "the plot's own files (dishes)", "the plot's own files (dishes)"},
+		{"garden/journal/2031/0701-1200-x.yaml", "the plot's own files (journal)", "the plot's own files (journal)"},
+		{"garden/journal/2032/new.html", "the plot's own files (journal)", "the plot's own files (journal)"},
+		{"to-kitchen.html", "the plot's own files (kitchen.yaml)", "the plot's own files (kitchen.yaml)"},
+		{"dangling.html", "a link to nothing", "a link to nothing"},
+		{"elsewhere", "no ordinary file", "no ordinary file"},
+		{"none/plan.html", "there is no folder", "there is no folder"},
+		{"", "no file name given", "no file name given"},
+	}
+	for _, test := range tests {
+		t.Run(test.path, func(t *testing.T) {
+			for _, force := range []bool{false, true} {
+				dir := plotWithFiles(t)
+				require.NoError(t, os.Symlink(filepath.Join(dir, "garden/kitchen.yaml"), filepath.Join(dir, "to-kitchen.html")))
+				require.NoError(t, os.Symlink(filepath.Join(dir, "nothing"), filepath.Join(dir, "dangling.html")))
+				before := readTree(t, dir)
+				path, says := test.path, test.says
+				if path != "" {
+					path = filepath.Join(dir, path)
+				}
+				if force {
+					says = test.forced
+				}
+				err := Output{Field: "sheet", Path: path, Made: madeHere, Force: force}.Write(writeText("new"))
+				if says == "" {
+					require.NoError(t, err)
+					assertFile(t, path, "new")
+					continue
+				}
+				assert.ErrorContains(t, err, says)
+				assert.ErrorContains(t, err, "sheet")
+				assert.Equal(t, before, readTree(t, dir))
+			}
+		})
+	}
+}
+
+func readTree(t *testing.T, dir string) map[string]string {
+	files := map[string]string{}
+	require.NoError(t, filepath.Walk(dir, func(path string, info os.FileInfo, err error) error {
+		if err == nil && info.Mode().IsRegular() {
+			data, err := os.ReadFile(path)
+			files[path] = string(data)
+			return err
+		}
+		return err
+	}))
+	return files
+}
+
+// A dish that is brought in may go among the dishes of a plot, in the place of
+// none that is there.
+func TestNewDishGoesAmongTheDishes(t *testing.T) {
+	dir := plotWithFiles(t)
+	dish := Output{Field: "to", Path: filepath.Join(dir, "garden/dishes/soup.yaml")}
+	require.NoError(t, dish.Write(writeText("name: Soup\n")))
+	assertFile(t, dish.Path, "name: Soup\n")
+	assert.ErrorContains(t, dish.Write(writeText("name: Other\n")), "exists already")
+	assertFile(t, dish.Path, "name: Soup\n")
+	for _, path := range []string{"garden/journal/2031/new.yaml", "garden/plantings.yaml"} {
+		assert.ErrorContains(t, Output{Field: "to", Path: filepath.Join(dir, path)}.Write(writeText("x")), "the plot's own files")
+	}
+}
+
+func TestTwoOutputsNeverShareAFile(t *testing.T) {
+	dir := plotWithFiles(t)
+	at := func(name string) string { return filepath.Join(dir, name) }
+	require.NoError(t, os.Symlink(at("ours.html"), at("same.html")))
+	require.NoError(t, os.Symlink(dir, at("here")))
+	for _, pair := range [][2]string{
+		{at("plan"), at("plan")},
+		{at("plan"), dir + "/./garden/../plan"},
+		{at("plan"), at("PLAN")},
+		{at("plan"), at("here/plan")},
+		{at("ours.html"), at("same.html")},
+	} {
+		sheet := Output{Field: "sheet", Path: pair[0], Made: madeHere}
+		calendar := Output{Field: "calendar", Path: pair[1], Made: madeHere}
+		assert.ErrorContains(t, CheckOutputs(sheet, calendar), "the sheet goes to that file already", "%v", pair)
+	}
+	sheet := Output{Field: "sheet", Path: at("plan.html"), Made: madeHere}
+	calendar := Output{Field: "calendar", Path: at("plan.ics"), Made: madeHere}
+	assert.NoError(t, CheckOutputs(sheet, calendar))
+	assert.NoError(t, CheckOutputs(sheet, Output{Field: "calendar"}), "no calendar was asked for")
+}
