@@ -36,7 +36,6 @@ type CropRow struct {
 	Keeps     []KeepsRaw `yaml:"keeps"`
 	Yields    []Usual    `yaml:"yields"`
 	SowAgain  SowAgain   `yaml:"sow_again"`
-	Raw       EatenRaw   `yaml:"raw"`
 }
 
 // Verb is what one does to gather a crop.
@@ -70,12 +69,6 @@ type TubRoom struct {
 // some; zero where one sowing lasts.
 type SowAgain struct {
 	Days             Range `yaml:"days"`
-	units.Provenance `yaml:",inline"`
-}
-
-// EatenRaw is whether the crop may be eaten raw: yes, no, seldom, with care.
-type EatenRaw struct {
-	Eat              string `yaml:"eat"`
 	units.Provenance `yaml:",inline"`
 }
 

@@ -84,10 +84,8 @@ func TestEveryRowHasASource(t *testing.T) {
 		check(row.Crop+" frost", row.Frost.Provenance)
 		check(row.Crop+" spacing", row.Spacing.Provenance)
 		check(row.Crop+" tub", row.Tub.Provenance)
-		check(row.Crop+" raw", row.Raw.Provenance)
 		assert.Contains(t, []Verb{VerbLift, VerbPull, VerbCut, VerbPick}, row.Verb, row.Crop)
 		assert.Contains(t, []FrostEnd{EndsFirst, EndsHard, EndsNever}, row.Frost.Ends, row.Crop)
-		assert.Contains(t, []string{"yes", "no", "seldom", "with care"}, row.Raw.Eat, row.Crop)
 		assert.True(t, row.Spacing.InRowCM > 0 && row.Spacing.RowsCM > 0 && row.Tub.Litres > 0, row.Crop)
 		if s := row.Size; s != nil {
 			check(row.Crop, s.Provenance)

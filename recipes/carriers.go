@@ -27,19 +27,18 @@ type carrier struct {
 	contains, may marks
 }
 
-// carrierIndex finds carriers by their words in the form of wordForms.
+// carrierIndex finds carriers by their words.
 type carrierIndex struct {
-	byWords map[string]carrier
-	foods   map[string]carrier // those that name a food, by folded name
-	longest int                // words in the longest phrase
+	*phraseIndex[carrier]
+	foods map[string]carrier // those that name a food, by their wordForms
 }
 
-var carrierTable = sync.OnceValue(func() *carrierIndex {
+var carrierTable = sync.OnceValue(func() carrierIndex {
 	records, err := csv.NewReader(bytes.NewReader(carrierData)).ReadAll()
 	if err != nil {
 		panic("carriers.csv: " + err.Error())
 	}
-	t := &carrierIndex{byWords: map[string]carrier{}, foods: map[string]carrier{}}
+	t := carrierIndex{newPhraseIndex[carrier](), map[string]carrier{}}
 	for _, r := range records[1:] {
 		c := carrier{words: r[0], contains: parseMarks(r[2]), may: parseMarks(r[3])}
 		t.add(c)
@@ -54,14 +53,11 @@ var carrierTable = sync.OnceValue(func() *carrierIndex {
 })
 
 // add joins a phrase with what another row of the same words brings.
-func (t *carrierIndex) add(c carrier) {
-	forms := wordForms(c.words)
-	key := strings.Join(forms, " ")
-	if known, ok := t.byWords[key]; ok {
+func (t carrierIndex) add(c carrier) {
+	if known, ok := t.byWords[strings.Join(wordForms(c.words), " ")]; ok {
 		c.contains, c.may = c.contains|known.contains, c.may|known.may
 	}
-	t.byWords[key] = c
-	t.longest = max(t.longest, len(forms))
+	t.put(c.words, c)
 }
 
 // wordForms cuts a text into its words, folded and in the singular, a hyphen
@@ -75,26 +71,10 @@ func wordForms(text string) []string {
 	return words
 }
 
-// carriersIn lists the phrases of the table that stand in a text, whole words
-// only, the longest first at every place; the words of one that is found are
-// used up.
+// carriersIn lists the phrases of the table that stand in a text and bring
+// something in.
 func carriersIn(text string) []carrier {
-	t := carrierTable()
-	words := wordForms(text)
-	var found []carrier
-	for i := 0; i < len(words); {
-		n := min(t.longest, len(words)-i)
-		for ; n > 0; n-- {
-			if c, ok := t.byWords[strings.Join(words[i:i+n], " ")]; ok {
-				if c.contains|c.may != 0 {
-					found = append(found, c)
-				}
-				break
-			}
-		}
-		i += max(n, 1)
-	}
-	return found
+	return slices.DeleteFunc(carrierTable().in(text), func(c carrier) bool { return c.contains|c.may == 0 })
 }
 
 // foodNamed finds a food of the table by its whole name.

@@ -151,8 +151,8 @@ func (l *dishLoader) crop(n strict.Node) CropLine {
 	}
 	if m.Has("cook") {
 		c.Cook = m.At("cook").Choice("steam", "raw")
-		if why, may := EatenRaw(c.Crop); c.Cook == "raw" && !may {
-			m.At("cook").Fail(fmt.Sprintf("%s is not eaten raw: %s (%s)", c.Crop, why.Because, why.Source), "a way of cooking it")
+		if row, may := EatenRaw(c.Crop); c.Cook == "raw" && !may {
+			m.At("cook").Fail(fmt.Sprintf("%s is not eaten raw: %s (%s)", c.Crop, row.Why.Because, row.Source), "a way of cooking it")
 		}
 	}
 	l.cut(m, &c)

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	_ "embed"
 	"encoding/csv"
+	"slices"
 	"strconv"
 	"sync"
 	"time"
@@ -11,8 +12,9 @@ import (
 	"trencher/units"
 )
 
-// raw.csv lists the crops that are not eaten raw, why, how long those are boiled
-// that steam does not make safe, and who says so.
+// raw.csv is the one table of what is eaten raw: every crop as it counts in
+// the kitchen, and a few bought ones; where not, why, and how long what steam does
+// not make safe is boiled.
 //
 //go:embed raw.csv
 var rawData []byte
@@ -25,40 +27,58 @@ type NotRaw struct {
 	// rule that says so.
 	Boil time.Duration
 	Rule string
+}
+
+// RawRow is a row of the table of what is eaten raw.
+type RawRow struct {
+	Crop string
+	May  bool
+	Why  NotRaw // where it may not
 	units.Provenance
 }
 
-var notRaw = sync.OnceValue(func() map[string]NotRaw {
+// RawRows lists the table of what is eaten raw, in its order.
+func RawRows() []RawRow { return slices.Clone(rawRows()) }
+
+var rawRows = sync.OnceValue(func() []RawRow {
 	records, err := csv.NewReader(bytes.NewReader(rawData)).ReadAll()
 	if err != nil {
 		panic("raw.csv: " + err.Error())
 	}
-	table := map[string]NotRaw{}
+	var rows []RawRow
 	for _, r := range records[1:] {
-		why := NotRaw{Because: r[1], Rule: r[3], Provenance: units.Provenance{Source: r[4], KnownBy: r[5]}}
-		if r[2] != "" {
-			minutes, err := strconv.Atoi(r[2])
+		row := RawRow{Crop: CropName(r[0]), May: r[1] == "yes", Why: NotRaw{Because: r[2], Rule: r[4]}, Provenance: units.Provenance{Source: r[5], KnownBy: r[6]}}
+		if r[3] != "" {
+			minutes, err := strconv.Atoi(r[3])
 			if err != nil {
 				panic("raw.csv: " + err.Error())
 			}
-			why.Boil = time.Duration(minutes) * time.Minute
+			row.Why.Boil = time.Duration(minutes) * time.Minute
 		}
-		table[CropName(r[0])] = why
+		rows = append(rows, row)
+	}
+	return rows
+})
+
+var rawByCrop = sync.OnceValue(func() map[string]RawRow {
+	table := map[string]RawRow{}
+	for _, row := range rawRows() {
+		table[row.Crop] = row
 	}
 	return table
 })
 
 // EatenRaw tells whether a crop, by any of its names, may be eaten raw; if not,
 // why. A crop the table does not list may.
-func EatenRaw(crop string) (why NotRaw, may bool) {
-	why, not := notRaw()[CropName(crop)]
-	return why, !not
+func EatenRaw(crop string) (row RawRow, may bool) {
+	row, known := rawByCrop()[CropName(crop)]
+	return row, row.May || !known
 }
 
 // MustBoil tells whether a crop, by any of its names, is boiled in water first
 // because steam alone is not trusted to make it safe; and how long, by the
 // strictest published rule.
 func MustBoil(crop string) (why NotRaw, must bool) {
-	why = notRaw()[CropName(crop)]
+	why = rawByCrop()[CropName(crop)].Why
 	return why, why.Boil > 0
 }

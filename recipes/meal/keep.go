@@ -132,14 +132,18 @@ func KindsOf(d recipes.Dish) keeping.Kinds {
 		r.Crops = append(r.Crops, line.Crop)
 	}
 	for _, other := range d.Others {
-		item := strings.TrimSpace(other.Item + " " + other.State)
-		r.Items = append(r.Items, item)
-		if !other.Composition().Known {
-			r.Unknown = append(r.Unknown, item)
-		}
+		addItem(&r, other.Item, other.State, other.Composition())
 		for _, instead := range other.Instead {
-			r.Items = append(r.Items, instead.Item)
+			addItem(&r, instead.Item, instead.State, instead.Composition())
 		}
 	}
 	return keeping.KindsOf(r)
+}
+
+func addItem(r *keeping.Recipe, item, state string, made recipes.Composition) {
+	item = strings.TrimSpace(item + " " + state)
+	r.Items = append(r.Items, item)
+	if !made.Known {
+		r.Unknown = append(r.Unknown, item)
+	}
 }

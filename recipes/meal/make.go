@@ -102,6 +102,7 @@ func warningsOf(q Question, l Loaded, t Timetable, k Kept) []Warning {
 	for _, says := range q.Remarks {
 		warnings = append(warnings, Warning{Severity: Notice, Concern: Remark, Says: says})
 	}
+	warnings = append(warnings, poisonsOf(l.Dishes)...)
 	for _, dish := range l.Dishes {
 		for _, part := range dish.Parts {
 			if why, must := recipes.MustBoil(part.Line.Crop); must && !part.Line.IsRaw() {
@@ -110,6 +111,25 @@ func warningsOf(q Question, l Loaded, t Timetable, k Kept) []Warning {
 			if part.IsUntimed() {
 				warnings = append(warnings, Warning{Severity: Notice, Concern: Untimed, Dish: dish.Name(), Crop: part.Line.Crop})
 			}
+		}
+	}
+	return warnings
+}
+
+// poisonsOf tells what can poison: what does as a dish is written, dish by dish,
+// and what is to be minded, once for all of them.
+func poisonsOf(dishes []Dish) []Warning {
+	var warnings []Warning
+	for _, dish := range dishes {
+		for _, poison := range dish.Recipe.Poisons() {
+			w := Warning{Severity: Danger, Concern: Poisonous, Dish: dish.Name(), Rule: poison.Rule, Poison: poison}
+			if !poison.Grave {
+				w.Severity, w.Dish = Notice, ""
+				if slices.ContainsFunc(warnings, func(o Warning) bool { return o.Concern == Poisonous && o.Severity == Notice && o.Rule == w.Rule }) {
+					continue
+				}
+			}
+			warnings = append(warnings, w)
 		}
 	}
 	return warnings

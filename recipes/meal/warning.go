@@ -3,6 +3,8 @@ package meal
 import (
 	"slices"
 	"time"
+
+	"trencher/recipes"
 )
 
 // Severity is how grave a warning is, as scripts read it.
@@ -22,6 +24,7 @@ type Concern uint8
 const (
 	ClockBroken      Concern = iota // a dish may not be eaten any more when it is served
 	SteamIsNotEnough                // a crop would be steamed that has to be boiled first
+	Poisonous                       // something in a dish can poison
 	Amiss                           // the plan contradicts itself: see Check
 	Unproven                        // a better plan may exist
 	Late                            // the serving time cannot be met
@@ -41,9 +44,10 @@ type Warning struct {
 	Rule     string // the keeping rule it rests on, or ""
 	Clock    Clock  // ClockBroken
 	Late     Lateness
-	Waited   time.Duration // Waits: between the heat and serving
-	Boil     time.Duration // SteamIsNotEnough: the least that it is boiled
-	Says     string        // Amiss, Unproven, Remark: as it was found
+	Waited   time.Duration  // Waits: between the heat and serving
+	Boil     time.Duration  // SteamIsNotEnough: the least that it is boiled
+	Poison   recipes.Poison // Poisonous
+	Says     string         // Amiss, Unproven, Remark: as it was found
 }
 
 // Lateness is by how much a serving time cannot be met.

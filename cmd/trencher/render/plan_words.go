@@ -173,11 +173,29 @@ func warningWords(w meal.Warning, p meal.Plan) string {
 		return fmt.Sprintf("how long %s steams is not known here: no time, water or gas is reckoned for it in %s", w.Crop, w.Dish)
 	case meal.SteamIsNotEnough:
 		return fmt.Sprintf("%s: steam alone does not make its %ss safe (%s)", shortened(w.Dish), w.Crop, w.Rule)
+	case meal.Poisonous:
+		return poisonWords(w)
 	case meal.Amiss:
 		return joinNonEmpty(": ", w.Dish, "this plan contradicts itself, do not rely on it ("+w.Says+")")
 	}
 	return w.Says
 }
+
+// poisonWords says what in a dish can poison: of a danger why, with what mends it
+// said apart; of a thing to mind both.
+func poisonWords(w meal.Warning) string {
+	if !w.Poison.Grave {
+		return fmt.Sprintf("%s: %s. %s", w.Poison.Words, w.Poison.Says, w.Poison.Mend)
+	}
+	says := fmt.Sprintf("%s: %s; %s (%s)", shortened(w.Dish), w.Poison.Words, w.Poison.Says, w.Rule)
+	if len([]rune(says)) > mostDanger {
+		says = fmt.Sprintf("%s: %s can poison (%s)", shortened(w.Dish), w.Poison.Words, w.Rule)
+	}
+	return says
+}
+
+// mostDanger is how long a danger may be.
+const mostDanger = 100
 
 // mostNamed is how much of a dish's name a danger repeats, so that it stays
 // within a line and a quarter of a terminal.
@@ -193,6 +211,9 @@ func shortened(name string) string {
 
 // mendWords says what would mend a danger; "" where nothing can be said.
 func mendWords(w meal.Warning, p meal.Plan) string {
+	if w.Concern == meal.Poisonous && w.Poison.Grave {
+		return w.Poison.Mend
+	}
 	if w.Concern == meal.SteamIsNotEnough {
 		return fmt.Sprintf("Boil them in water for %s, whatever the steaming time; or leave the dish out.", lengthWords(w.Boil))
 	}

@@ -1,0 +1,165 @@
+package recipes
+
+import (
+	"bytes"
+	"cmp"
+	_ "embed"
+	"encoding/csv"
+	"slices"
+	"strings"
+	"sync"
+
+	"trencher/units"
+)
+
+// poisons.csv holds the words of a dish that name what can poison: in an
+// ingredient, its state, a step or the title. A word of "unless" on the same
+// line takes the row away ("kidney beans, tinned"). A row that says nothing only
+// uses its words up: "soya beans" are no kidney beans.
+//
+//go:embed poisons.csv
+var poisonData []byte
+
+// Poison is what in a dish can poison its eaters.
+type Poison struct {
+	Words string // of the dish, as the table has them
+	Grave bool   // it does as the dish is written; else it is a thing to mind
+	Says  string // why
+	Mend  string // what to do
+	Rule  string // the keeping rule it rests on
+	units.Provenance
+}
+
+// PoisonRow is a row of the table of poisons.
+type PoisonRow struct {
+	Words  []string
+	Unless []string
+	Poison
+}
+
+var poisonRows = sync.OnceValue(func() []PoisonRow {
+	records, err := csv.NewReader(bytes.NewReader(poisonData)).ReadAll()
+	if err != nil {
+		panic("poisons.csv: " + err.Error())
+	}
+	var rows []PoisonRow
+	for _, r := range records[1:] {
+		row := PoisonRow{Words: strings.Split(r[0], ";"), Poison: Poison{Grave: r[2] == "danger", Says: r[3], Mend: r[4], Rule: r[5],
+			Provenance: units.Provenance{Source: r[6], KnownBy: r[7]}}}
+		if r[1] != "" {
+			row.Unless = strings.Split(r[1], ";")
+		}
+		rows = append(rows, row)
+	}
+	return rows
+})
+
+// PoisonRows lists the rows of the table of poisons that say something.
+func PoisonRows() []PoisonRow {
+	return slices.DeleteFunc(slices.Clone(poisonRows()), func(row PoisonRow) bool { return row.Rule == "" })
+}
+
+// poisonIndex finds the row of a phrase by its wordForms.
+var poisonIndex = sync.OnceValue(func() *phraseIndex[PoisonRow] {
+	index := newPhraseIndex[PoisonRow]()
+	for _, row := range poisonRows() {
+		for _, words := range row.Words {
+			one := row
+			one.Poison.Words = words
+			index.put(words, one)
+		}
+	}
+	return index
+})
+
+// Poisons lists what in a dish can poison, each thing once, the gravest first:
+// in its crops, its other ingredients with their states and alternatives, its
+// steps and its name. A word of a step or the name that an ingredient line has
+// is that line's to answer for.
+func (d Dish) Poisons() []Poison {
+	f := poisonFinder{lines: d.lines()}
+	for i, line := range f.lines {
+		f.read(line, i < len(d.Crops))
+	}
+	for _, text := range append(slices.Clone(d.Method), d.Name) {
+		f.readBeside(text)
+	}
+	slices.SortStableFunc(f.found, func(a, b Poison) int { return rank(a.Grave) - rank(b.Grave) })
+	return f.found
+}
+
+func rank(grave bool) int {
+	if grave {
+		return 0
+	}
+	return 1
+}
+
+// lines are the ingredient lines of a dish, each with its state.
+func (d Dish) lines() []string {
+	var lines []string
+	for _, c := range d.Crops {
+		lines = append(lines, c.Crop)
+	}
+	for _, o := range d.Others {
+		lines = append(lines, o.Item+" "+o.State)
+		for _, a := range o.Instead {
+			lines = append(lines, a.Item+" "+a.State)
+		}
+	}
+	return lines
+}
+
+type poisonFinder struct {
+	lines []string
+	found []Poison
+}
+
+// read reads an ingredient line. How a weighed crop is cooked is for the plan to
+// judge, see [MustBoil]; of any other line nobody knows.
+func (f *poisonFinder) read(line string, crop bool) {
+	for _, row := range poisonIndex().in(line) {
+		if why, must := MustBoil(line); crop && must && row.Rule == why.Rule {
+			continue
+		}
+		f.add(line, row)
+	}
+	if !crop && hasWords(line, "raw") {
+		f.readRaw(line)
+	}
+}
+
+// readRaw reads a line that calls something raw that is not eaten so.
+func (f *poisonFinder) readRaw(line string) {
+	for _, row := range rawRows() {
+		if !row.May && hasWords(line, row.Crop) {
+			f.add(line, PoisonRow{Poison: Poison{Words: "raw " + row.Crop, Grave: true, Says: row.Why.Because, Mend: "Cook it through, or leave it out.",
+				Rule: cmp.Or(row.Why.Rule, "raw-list-us"), Provenance: row.Provenance}})
+		}
+	}
+}
+
+// readBeside reads a text that is no ingredient line.
+func (f *poisonFinder) readBeside(text string) {
+	for _, row := range poisonIndex().in(text) {
+		told := slices.ContainsFunc(f.lines, func(line string) bool { return names(line, row.Poison.Words) })
+		if !told {
+			f.add(text, row)
+		}
+	}
+}
+
+// add keeps a poison of a line, unless the line says why it is none. Of one rule
+// the grave one is kept.
+func (f *poisonFinder) add(line string, row PoisonRow) {
+	if row.Rule == "" || slices.ContainsFunc(row.Unless, func(word string) bool { return hasWords(line, word) }) {
+		return
+	}
+	at := slices.IndexFunc(f.found, func(p Poison) bool { return p.Rule == row.Rule })
+	switch {
+	case at < 0:
+		f.found = append(f.found, row.Poison)
+	case row.Grave && !f.found[at].Grave:
+		f.found[at] = row.Poison
+	}
+}
