@@ -1,0 +1,90 @@
+package saved
+
+import (
+	"bytes"
+	"encoding/base64"
+	"io"
+	"mime"
+	"mime/multipart"
+	"mime/quotedprintable"
+	"net/mail"
+	"regexp"
+	"strings"
+)
+
+var mailHead = regexp.MustCompile(`(?i)^(from|to|subject|date|sent|message-id|mime-version|return-path|received|content-type|delivered-to|x-[\w-]+):[ \t]`)
+
+// isMail tells a saved e-mail by two lines of its head.
+func isMail(text string) bool {
+	first, rest, _ := strings.Cut(text, "\n")
+	second, _, _ := strings.Cut(rest, "\n")
+	return mailHead.MatchString(first) && (mailHead.MatchString(second) || strings.HasPrefix(second, " ") || strings.HasPrefix(second, "\t"))
+}
+
+// fromMail reads a saved e-mail (RFC 5322, with the parts of RFC 2045): its
+// plain text, else its page. The subject names a recipe that does not name
+// itself.
+func fromMail(file string, data []byte, o Options) (Recipe, error) {
+	data = bytes.TrimLeft(bytes.TrimPrefix(data, []byte("\xef\xbb\xbf")), " \t\r\n")
+	message, err := mail.ReadMessage(bytes.NewReader(data))
+	if err != nil {
+		text, err := Text(file, data, o.Charset)
+		return fromPlain(text), err
+	}
+	body, kind, charset := mailPart(message.Header.Get("Content-Type"), message.Header.Get("Content-Transfer-Encoding"), message.Body, 0)
+	if charset == "" {
+		charset = o.Charset
+	}
+	text, err := Text(file, body, charset)
+	if err != nil {
+		return Recipe{}, err
+	}
+	if kind == "text/html" {
+		if recipe, err := fromPage(file, text, o); err == nil {
+			return recipe, nil
+		}
+		text = pageText(text)
+	}
+	subject, err := new(mime.WordDecoder).DecodeHeader(message.Header.Get("Subject"))
+	if err != nil {
+		subject = message.Header.Get("Subject")
+	}
+	return fromNamed(text, replyMarks.ReplaceAllString(subject, "")), nil
+}
+
+var replyMarks = regexp.MustCompile(`(?i)^(\s*(re|fwd?|aw|wg)\s*:)+\s*`)
+
+// mostParts bounds the parts of parts of a message.
+const mostParts = 5
+
+// mailPart decodes the part of a message to read: plain text before a page.
+func mailPart(contentType, encoding string, body io.Reader, depth int) (data []byte, kind, charset string) {
+	kind, parameters, err := mime.ParseMediaType(contentType)
+	if err != nil {
+		kind = "text/plain"
+	}
+	if strings.HasPrefix(kind, "multipart/") && depth < mostParts {
+		parts := multipart.NewReader(body, parameters["boundary"])
+		for {
+			part, err := parts.NextRawPart()
+			if err != nil {
+				return data, kind, charset
+			}
+			one, oneKind, oneCharset := mailPart(part.Header.Get("Content-Type"), part.Header.Get("Content-Transfer-Encoding"), part, depth+1)
+			if oneKind == "text/plain" && len(one) > 0 {
+				return one, oneKind, oneCharset
+			}
+			if oneKind == "text/html" {
+				data, kind, charset = one, oneKind, oneCharset
+			}
+		}
+	}
+	switch strings.ToLower(strings.TrimSpace(encoding)) {
+	case "quoted-printable":
+		body = quotedprintable.NewReader(body)
+	case "base64":
+		body = base64.NewDecoder(base64.StdEncoding, body)
+	}
+	data, _ = io.ReadAll(body) // a part that breaks off is read as far as it goes
+	return data, kind, parameters["charset"]
+}

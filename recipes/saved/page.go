@@ -1,0 +1,155 @@
+package saved
+
+import (
+	"fmt"
+	"strings"
+
+	"golang.org/x/net/html"
+)
+
+// mostTags bounds the elements of a page, and with them the memory it takes to
+// read it.
+const mostTags = 200_000
+
+// fromPage reads a saved page: its JSON-LD, else its microdata, else its RDFa
+// Lite. A page says its recipe in one of them, or the same in several.
+func fromPage(file, text string, o Options) (Recipe, error) {
+	if tags := strings.Count(text, "<"); tags > mostTags {
+		return Recipe{}, at(file, 0, 0, fmt.Sprintf("%d tags in one page", tags), "a page of one recipe, or the recipe's text alone")
+	}
+	root, err := html.Parse(strings.NewReader(text))
+	if err != nil {
+		return Recipe{}, at(file, 1, 1, "this page cannot be read: "+err.Error(), forms)
+	}
+	all, broken := linkedBlocks(file, root, text)
+	if !anyIngredient(all) {
+		for _, way := range []func(*html.Node) []node{microdata, rdfa} {
+			for _, n := range way(root) {
+				all = append(all, n.recipe(&finder{text: text}))
+			}
+			if anyIngredient(all) {
+				break
+			}
+		}
+	}
+	if len(all) == 0 && broken != nil {
+		return Recipe{}, broken
+	}
+	if len(all) == 0 {
+		return Recipe{}, at(file, 1, 1, "no recipe is marked in this page", "a page that carries its recipe as JSON-LD, microdata or RDFa Lite; or the recipe's words copied into a text file")
+	}
+	return choose(file, all, o.Choice)
+}
+
+func anyIngredient(all []Recipe) bool {
+	for _, r := range all {
+		if len(r.Of(Ingredient)) > 0 {
+			return true
+		}
+	}
+	return false
+}
+
+// linkedBlocks are the recipes in a page's blocks of JSON-LD, and the error of
+// the first block that is no JSON.
+func linkedBlocks(file string, root *html.Node, text string) (all []Recipe, broken error) {
+	for n := range root.Descendants() {
+		if n.Type != html.ElementNode || n.Data != "script" || !strings.HasPrefix(strings.ToLower(strings.TrimSpace(attr(n, "type"))), "application/ld+json") || n.FirstChild == nil {
+			continue
+		}
+		value, err := readJSON(n.FirstChild.Data)
+		switch {
+		case err == nil:
+			all = append(all, recipesOf(value, text)...)
+		case broken == nil:
+			line, column := place([]byte(text), max(strings.Index(text, n.FirstChild.Data), 0))
+			broken = at(file, line, column, "this is not JSON: "+err.Error(), forms)
+		}
+	}
+	return all, broken
+}
+
+func attr(n *html.Node, name string) string {
+	for _, a := range n.Attr {
+		if a.Key == name && a.Namespace == "" {
+			return a.Val
+		}
+	}
+	return ""
+}
+
+func hasAttr(n *html.Node, name string) bool {
+	for _, a := range n.Attr {
+		if a.Key == name {
+			return true
+		}
+	}
+	return false
+}
+
+// blocks are the elements that begin a line of their own.
+var blocks = map[string]bool{"p": true, "li": true, "div": true, "tr": true, "h1": true, "h2": true, "h3": true, "h4": true, "h5": true, "h6": true,
+	"ul": true, "ol": true, "dt": true, "dd": true, "section": true, "article": true, "blockquote": true, "table": true}
+
+// textOf is what an element shows, blocks on lines of their own.
+func textOf(n *html.Node) string {
+	var out strings.Builder
+	writeText(&out, n)
+	return out.String()
+}
+
+// mostText bounds what one element says: longer is no line of a recipe.
+const mostText = 100_000
+
+func writeText(out *strings.Builder, n *html.Node) {
+	switch {
+	case out.Len() > mostText:
+	case n.Type == html.TextNode:
+		out.WriteString(strings.Join(strings.FieldsFunc(" "+n.Data+" ", func(c rune) bool { return c == '\n' || c == '\r' }), " "))
+	case n.Type == html.ElementNode && (n.Data == "script" || n.Data == "style" || n.Data == "template"):
+	case n.Type == html.ElementNode && n.Data == "br":
+		out.WriteByte('\n')
+	default:
+		block := n.Type == html.ElementNode && blocks[n.Data]
+		if block {
+			out.WriteByte('\n')
+		}
+		for child := range n.ChildNodes() {
+			writeText(out, child)
+		}
+		if block {
+			out.WriteByte('\n')
+		}
+	}
+}
+
+// valueOf is what an element says where a property is set on it: by its
+// attribute where it has one for that, else what it shows.
+func valueOf(n *html.Node) string {
+	if hasAttr(n, "content") {
+		return attr(n, "content")
+	}
+	name := map[string]string{"a": "href", "area": "href", "link": "href", "img": "src", "audio": "src", "video": "src", "embed": "src", "iframe": "src", "source": "src",
+		"time": "datetime", "data": "value", "meter": "value"}[n.Data]
+	if name != "" && hasAttr(n, name) {
+		return attr(n, name)
+	}
+	return textOf(n)
+}
+
+// add gives a thing another value of a property, in the order of the page.
+func (n node) add(names string, value any) {
+	for _, name := range strings.Fields(names) {
+		list, _ := n[lastName(name)].([]any)
+		n[lastName(name)] = append(list, value)
+	}
+}
+
+// pageText is what a page shows, for reading as plain text.
+func pageText(text string) string {
+	root, err := html.Parse(strings.NewReader(text))
+	if err != nil {
+		return text
+	}
+	return textOf(root)
+}

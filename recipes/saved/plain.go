@@ -1,0 +1,357 @@
+package saved
+
+import (
+	"regexp"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+)
+
+// fromPlain takes a typed or pasted recipe apart: its title, what goes in,
+// what is done. Nothing it holds is left out; what has no clear place is a
+// note.
+func fromPlain(text string) Recipe { return fromNamed(text, "") }
+
+// fromNamed is fromPlain for a text that something else names, should it not
+// name itself.
+func fromNamed(text, name string) Recipe {
+	p := plainReader{lines: plainLines(text), name: name}
+	p.findParts()
+	p.join()
+	return p.recipe()
+}
+
+// plainLine is a line on its way to a role.
+type plainLine struct {
+	text    string
+	number  int  // in the file
+	gap     bool // an empty line stands before it
+	inward  bool // it begins further in than the margin
+	mark    mark // what stood before its first word
+	role    Role
+	settled bool
+}
+
+// mark is what stands before a line in a list.
+type mark uint8
+
+const (
+	noMark mark = iota
+	bulletMark
+	numberMark
+)
+
+type plainReader struct {
+	lines []plainLine
+	name  string
+}
+
+var (
+	bullets    = regexp.MustCompile(`^[*•·▢☐▪◦‣●○–—-]\s*|^\[[ xX]?\]\s*`)
+	numbers    = regexp.MustCompile(`(?i)^(?:step\s*)?(\d{1,2})\s*(?:[.):]|\s-)\s+`)
+	stepWord   = regexp.MustCompile(`(?i)^step\s*\d{1,2}\s*[.):-]?\s*`)
+	quoting    = regexp.MustCompile(`^(?:>\s?)+`)
+	decoration = regexp.MustCompile(`^[#=*_~\s-]+|[#=*_~\s-]+$`)
+)
+
+// plainLines splits a text, dropping what only lays it out.
+func plainLines(text string) []plainLine {
+	var lines []plainLine
+	gap := false
+	number := 0
+	for raw := range strings.SplitSeq(text, "\n") {
+		number++
+		text := strings.NewReplacer("**", "", "__", "").Replace(quoting.ReplaceAllString(raw, ""))
+		inward := strings.HasPrefix(text, "  ") || strings.HasPrefix(text, "\t")
+		text = strings.Join(strings.Fields(strings.Map(printable, text)), " ")
+		if strings.Trim(text, "=-_*~#· ") == "" {
+			gap = true
+			continue
+		}
+		l := plainLine{text: text, number: number, gap: gap, inward: inward}
+		if strings.HasPrefix(text, "#") {
+			l.text, l.gap = strings.TrimSpace(decoration.ReplaceAllString(text, "")), true
+		} else if found := bullets.FindString(text); found != "" && !strings.HasPrefix(text, "-1") {
+			l.text, l.mark = strings.TrimSpace(text[len(found):]), bulletMark
+		} else if numbers.MatchString(text) || stepWord.MatchString(text) {
+			l.mark = numberMark
+		}
+		if l.text != "" {
+			lines, gap = append(lines, l), false
+		}
+	}
+	return lines
+}
+
+// dropNumber takes the number off a numbered step.
+func dropNumber(text string) string {
+	if rest := numbers.ReplaceAllString(text, ""); rest != "" && rest != text {
+		return rest
+	}
+	if rest := stepWord.ReplaceAllString(text, ""); rest != "" {
+		return rest
+	}
+	return text
+}
+
+var (
+	ingredientsHead = regexp.MustCompile(`(?i)^(?:the )?(?:ingredients?|you(?:'|’)?(?: wi)?ll need|you need|what you need|what goes in|shopping list|ingredients list)(?: (?:list|for|\().*)?$`)
+	methodHead      = regexp.MustCompile(`(?i)^(?:the )?(?:methods?|directions?|instructions?|steps|preparation|how to (?:make|do|cook) ?(?:it|them)?|what to do|to make(?: it)?|procedure|cooking instructions|to cook)$`)
+	notesHead       = regexp.MustCompile(`(?i)^(?:(?:cook(?:'|’)s |my |the )?notes?|tips?|storage|to store|nutrition(?: .*)?|variations?|p\.?s\.?|source|from)$`)
+	groupHead       = regexp.MustCompile(`(?i)^(?:for |to )(?:the |a )?[\pL -]{2,40}$`)
+	yieldLine       = regexp.MustCompile(`(?i)^(?:serves?|serving|servings|yield|yields|makes|feeds|for|portions?|enough for|quantity)\b[:\s]*(?:about |approx\.? |approximately |up to )?(?:\d|one|two|three|four|five|six|seven|eight|nine|ten|twelve|a dozen)`)
+	yieldAfter      = regexp.MustCompile(`(?i)^(?:about )?(?:\d+(?:\s*(?:-|–|to)\s*\d+)?|two|three|four|five|six|eight|ten|twelve) (?:portions?|servings?|people|persons?|helpings?)\b.{0,20}$`)
+	timeLine        = regexp.MustCompile(`(?i)^(?:prep(?:aration)?|cook(?:ing)?|total|ready|takes|time|oven|chill|rest(?:ing)?|hands[- ]on)\b(?: time)?(?: in)?\s*:?\s*(?:about |approx\.? )?\d.*\b(?:min(?:ute)?s?|hours?|hrs?|h|°?[CF]|degrees|mark \d)\b`)
+	titleMark       = regexp.MustCompile(`(?i)^(?:recipe|title|name|recipe (?:name|title|for)|dish)\s*:\s*`)
+	amountStart     = regexp.MustCompile(`(?i)^(?:about |approx\.? |~)?(?:\d|[½¼¾⅓⅔⅕⅖⅗⅘⅙⅚⅐⅛⅜⅝⅞⅑⅒]|(?:an?|one|two|three|four|five|six|half|a few|some|several|plenty of|lots of) [\pL]|(?:juice|zest|rind|grated|finely|pinch|handful|knob|splash|glug|drizzle|dash|bunch|salt|pepper|black pepper|freshly|sea salt|olive oil|oil|butter|water)\b)`)
+	measureStart    = regexp.MustCompile(`(?i)^(?:about |approx\.? |~)?(?:\d|[½¼¾⅓⅔⅛⅜⅝⅞]|(?:an?|one|two|three|half an?|a few) (?:\w+ )?(?:pinch|handful|knob|splash|glug|drizzle|dash|bunch|sprig|tin|can|jar|clove|cup|tablespoon|teaspoon|tbsp|tsp|pint|packet|stick|thumb|slice|large|small|medium|few|bit|lemon|onion|egg|lime)s?\b)`)
+	inTheEnd        = regexp.MustCompile(`(?i)\b(?:to taste|for (?:frying|serving|the pan|greasing|dusting|garnish)|to (?:serve|finish|garnish)|as needed|optional\)?)$`)
+)
+
+// doing are the words a step begins with.
+var doing = wordSet(`add adjust allow arrange bake baste beat bind blanch blend blitz boil bring brown brush build carefully char check chill chop
+	coat combine cook cool cover crack crumble crush cut deep-fry dice discard dissolve divide drain dress drizzle drop dry dust enjoy finish fold fill
+	flip fry garnish gently gradually grate grease grill halve heat if in keep knead ladle lay layer leave let lift line lower make marinate mash
+	meanwhile melt mix now once parboil pat peel pick pile place plunge poach pop pour preheat prepare press put quarter reduce refrigerate remove
+	reserve rest return rinse roast roll rub sauté saute scald scatter scoop scrape scrub sear season separate serve set shake shape shell shred sift
+	simmer skim slice slide smash soak soften spoon spread sprinkle squeeze stand start steam stir stir-fry store strain strew string stuff sweat
+	swirl take taste tear test then thin throw tip to top toast toss transfer trim turn until using warm wash wash when while whip whisk whizz wilt wipe with work
+	wrap you your after as at when first finally next immediately before during for`)
+
+func wordSet(words string) map[string]bool {
+	set := map[string]bool{}
+	for _, word := range strings.Fields(words) {
+		set[word] = true
+	}
+	return set
+}
+
+// heading is a line's text without the colon after it, for the patterns of
+// headings.
+func heading(text string) string { return strings.TrimRight(text, " :.-–") }
+
+// findParts settles what each line is for, by the headings where there are
+// any, else by how the line is written.
+func (p *plainReader) findParts() {
+	part := Note
+	headed := p.hasHeadings()
+	p.title()
+	for i := range p.lines {
+		l := &p.lines[i]
+		if l.settled {
+			continue
+		}
+		text := heading(l.text)
+		switch {
+		case ingredientsHead.MatchString(text):
+			l.role, part = Heading, Ingredient
+		case methodHead.MatchString(text):
+			l.role, part = Heading, Step
+		case notesHead.MatchString(text):
+			l.role, part = Heading, Note
+		case part != Step && (yieldLine.MatchString(l.text) && len(l.text) < 60 || yieldAfter.MatchString(l.text)) && l.mark == noMark && !strings.HasPrefix(strings.ToLower(l.text), "for the"):
+			l.role = Yield
+		case timeLine.MatchString(l.text) && len(l.text) < 80 && part != Step:
+			l.role = Note
+		case headed:
+			l.role = p.underHeading(i, part)
+		default:
+			l.role = p.byLook(i, part)
+			if l.role == Ingredient || l.role == Step {
+				part = l.role
+			}
+		}
+	}
+}
+
+// hasHeadings tells whether the text says where its ingredients begin, or its
+// steps.
+func (p *plainReader) hasHeadings() bool {
+	for _, l := range p.lines {
+		if text := heading(l.text); ingredientsHead.MatchString(text) {
+			return true
+		}
+	}
+	return false
+}
+
+// title finds the recipe's name: the line that says it is, else the first that
+// is neither greeting, sentence nor ingredient.
+func (p *plainReader) title() {
+	for i := range p.lines {
+		if rest := titleMark.ReplaceAllString(p.lines[i].text, ""); rest != p.lines[i].text && rest != "" && i < 12 {
+			p.lines[i].text = rest
+			p.settle(i, Title)
+			return
+		}
+	}
+	if p.name != "" {
+		for i := range p.lines { // the subject stands in the text too
+			if i < 12 && strings.EqualFold(heading(p.lines[i].text), heading(p.name)) {
+				p.settle(i, Title)
+				return
+			}
+		}
+	}
+	for i := range p.lines {
+		text := heading(p.lines[i].text)
+		switch {
+		case ingredientsHead.MatchString(text) || methodHead.MatchString(text):
+			return
+		case i > 8 || p.lines[i].mark != noMark || measureStart.MatchString(text):
+			return
+		case isTitle(p.lines[i].text):
+			if p.name == "" {
+				p.settle(i, Title)
+			}
+			return
+		}
+	}
+}
+
+func (p *plainReader) settle(i int, role Role) {
+	p.lines[i].role, p.lines[i].settled = role, true
+}
+
+// isTitle tells whether a line can name a recipe: short, no sentence, no
+// greeting, no address.
+func isTitle(text string) bool {
+	words := strings.Fields(text)
+	if len(words) == 0 || len(words) > 12 || utf8.RuneCountInString(text) > 80 || strings.HasSuffix(text, ":") || strings.HasSuffix(text, ",") ||
+		strings.ContainsAny(text, "@?") || strings.Contains(text, "://") || strings.HasSuffix(text, ".") || yieldLine.MatchString(text) || timeLine.MatchString(text) {
+		return false
+	}
+	switch strings.ToLower(strings.Trim(words[0], ",.!")) {
+	case "hi", "hello", "dear", "hey", "thanks", "here", "from", "to", "sent", "date", "subject", "print", "by", "here's", "here’s", "home", "menu", "search", "posted", "published":
+		return false
+	}
+	return unicode.IsLetter([]rune(words[0])[0]) || unicode.IsDigit([]rune(words[0])[0])
+}
+
+// underHeading is the role of a line under a heading.
+func (p *plainReader) underHeading(i int, part Role) Role {
+	l := p.lines[i]
+	switch {
+	case part == Note:
+		return Note
+	case p.isGroupHead(i):
+		return Heading
+	case part == Ingredient && l.mark == numberMark && !p.numberedIngredients(i):
+		return Step
+	case part == Ingredient && isSentence(l.text) && !amountStart.MatchString(l.text):
+		return Step
+	}
+	return part
+}
+
+// numberedIngredients tells whether ingredients are numbered too: what follows
+// the number is an amount.
+func (p *plainReader) numberedIngredients(i int) bool {
+	return measureStart.MatchString(dropNumber(p.lines[i].text))
+}
+
+// byLook is the role of a line in a text without headings.
+func (p *plainReader) byLook(i int, part Role) Role {
+	l := p.lines[i]
+	word := strings.ToLower(strings.TrimRight(firstWord(dropNumber(l.text)), ",.:;"))
+	switch {
+	case p.isGroupHead(i):
+		return Heading
+	case l.mark == numberMark && !p.numberedIngredients(i):
+		return Step
+	case measureStart.MatchString(l.text) && !isSentence(l.text):
+		return Ingredient
+	case part == Step && !amountStart.MatchString(l.text):
+		return Step
+	case part == Ingredient && !l.gap && !isSentence(l.text) && !doing[word]:
+		return Ingredient
+	case part == Ingredient && doing[word], part == Ingredient && isSentence(l.text), part == Step:
+		return Step
+	case part == Note && (amountStart.MatchString(l.text) || l.mark == bulletMark || inTheEnd.MatchString(l.text)) && !isSentence(l.text):
+		return Ingredient
+	}
+	return Note
+}
+
+// isGroupHead tells a heading over a group of lines: it ends in a colon, or
+// begins with "for the", and stands before other lines.
+func (p *plainReader) isGroupHead(i int) bool {
+	text := p.lines[i].text
+	if i+1 >= len(p.lines) || p.lines[i].mark == numberMark || len(strings.Fields(text)) > 7 || measureStart.MatchString(text) {
+		return false
+	}
+	return strings.HasSuffix(text, ":") || groupHead.MatchString(heading(text)) && p.lines[i].mark == noMark && !inTheEnd.MatchString(text)
+}
+
+func firstWord(text string) string {
+	word, _, _ := strings.Cut(text, " ")
+	return word
+}
+
+// isSentence tells a sentence from an entry of a list: it ends as one, and is
+// long or begins with something to do.
+func isSentence(text string) bool {
+	words := strings.Fields(text)
+	word := strings.ToLower(strings.TrimRight(firstWord(dropNumber(text)), ",.:;"))
+	ends := strings.ContainsAny(text[len(text)-1:], ".!?")
+	return ends && (len(words) > 5 && !measureStart.MatchString(text) || doing[word]) || len(words) > 20 || doing[word] && len(words) > 3 && !amountStart.MatchString(text)
+}
+
+// join puts lines together that were broken for the width of a page.
+func (p *plainReader) join() {
+	var joined []plainLine
+	for _, l := range p.lines {
+		if len(joined) > 0 && continues(joined[len(joined)-1], l) {
+			last := &joined[len(joined)-1]
+			last.text += " " + l.text
+			continue
+		}
+		joined = append(joined, l)
+	}
+	p.lines = joined
+}
+
+// continues tells whether a line goes on with the one before.
+func continues(before, l plainLine) bool {
+	if l.gap || l.mark != noMark || l.role != before.role && l.role != Ingredient && l.role != Step || before.role == Title || before.role == Heading || before.role == Yield || l.role == Heading || l.role == Yield {
+		return false
+	}
+	initial, _ := utf8.DecodeRuneInString(l.text)
+	last := strings.ToLower(before.text[strings.LastIndexByte(before.text, ' ')+1:])
+	switch {
+	case before.role == Step && !strings.ContainsAny(before.text[len(before.text)-1:], ".!?:"):
+		return true
+	case before.role == Step:
+		return before.mark == numberMark && l.role == Step && (unicode.IsLower(initial) || l.inward && !before.inward)
+	case before.role != Ingredient:
+		return false
+	case goesOn[last] || strings.HasSuffix(last, ","):
+		return true
+	}
+	return unicode.IsLower(initial) && !measureStart.MatchString(l.text) && before.mark == bulletMark
+}
+
+// goesOn are the words an ingredient does not end on.
+var goesOn = wordSet("and or into of plus with finely thinly roughly coarsely freshly")
+
+// recipe is the text in its lines and roles.
+func (p *plainReader) recipe() Recipe {
+	r := Recipe{Name: p.name}
+	for _, l := range p.lines {
+		text := l.text
+		switch l.role {
+		case Title:
+			r.Name = text
+		case Heading:
+			text = heading(text)
+		case Step:
+			text = dropNumber(text)
+		case Ingredient:
+			if l.mark == numberMark {
+				text = dropNumber(text)
+			}
+		}
+		r.Lines = append(r.Lines, Line{Text: text, Role: l.role, Line: l.number})
+	}
+	return r
+}
