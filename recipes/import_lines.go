@@ -30,7 +30,6 @@ var (
 	about    = regexp.MustCompile(`(?i)^(about|approx\.?|approximately|roughly|around|ca\.?|~)\s*`)
 	partOf   = regexp.MustCompile(`(?i)^((?:finely |freshly )?(?:grated |squeezed )?(?:juice and zest|zest and juice|juice|zest|rind|leaves)) (?:of|from) (.+)$`)
 	twice    = regexp.MustCompile(`([A-Za-z])\s*/\s*(\d)`) // 500g/1lb
-	packs    = regexp.MustCompile(`(?i)^(tins?|cans?|jars?|packs?|packets?|bags?|cartons?) (?:of )?(.+)$`)
 )
 
 // line reads an ingredient; what is wrong with it goes to im.fail.
@@ -100,8 +99,8 @@ func (im *importer) amount(l *importLine, text string) bool {
 			rest = item
 		}
 	}
-	if pack := packs.FindStringSubmatch(rest); pack != nil && l.weight.IsValid() && q.Dimension() == units.Count {
-		l.amount, rest = l.weight.Scale(q.Rat()), pack[2]
+	if q.Unit().IsPack() && l.weight.IsValid() {
+		l.amount = l.weight.Scale(q.Rat())
 	}
 	return im.item(l, rest)
 }
@@ -138,11 +137,7 @@ func leadingAmount(text string, system units.System) (units.Quantity, string, er
 		if err != nil || !usable(q) {
 			continue
 		}
-		rest := strings.Join(words[n:], " ")
-		if strings.HasPrefix(rest, "x ") || strings.HasPrefix(rest, "× ") {
-			return units.Quantity{}, text, errors.New("a number of packs is not an amount: give their weight together")
-		}
-		return q, rest, nil
+		return q, strings.Join(words[n:], " "), nil
 	}
 	return units.Quantity{}, text, errNoAmount
 }

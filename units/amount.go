@@ -137,7 +137,8 @@ func (r *reader) mixed(n number) (number, error) {
 	}
 	top := r.text[start:r.at]
 	if !r.mark('/') {
-		return number{}, refuse("two numbers side by side", "one number; thousands without a gap")
+		r.at = here // another number: a pack's size, or a slip
+		return n, nil
 	}
 	over, err := digitsToNumber(top)
 	if err != nil {

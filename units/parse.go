@@ -62,6 +62,15 @@ func (r *reader) quantity() (Quantity, error) {
 	if r.dial() {
 		return r.gasMark()
 	}
+	q, err := r.ends()
+	if err != nil || r.done() {
+		return q, err
+	}
+	return r.twice(q)
+}
+
+// ends reads an amount or a range of two.
+func (r *reader) ends() (Quantity, error) {
 	low, err := r.side()
 	if err != nil {
 		return Quantity{}, err
@@ -80,6 +89,7 @@ func (r *reader) quantity() (Quantity, error) {
 type side struct {
 	amount number
 	unit   *entry
+	each   number // what one pack holds, of a number of packs; else nought
 }
 
 // side reads a number with its unit, and what is added to it: 2 lb 4 oz.
@@ -133,6 +143,9 @@ func (r *reader) term() (side, error) {
 	if err != nil {
 		return side{}, err
 	}
+	if packs, read, err := r.packs(n); read || err != nil {
+		return packs, err
+	}
 	phrase := r.phrase()
 	if phrase == "" {
 		return side{amount: n}, nil
@@ -149,7 +162,7 @@ func (r *reader) term() (side, error) {
 
 // finish joins the two ends: a unit written once stands for both.
 func (r *reader) finish(low, high side) (Quantity, error) {
-	if !r.done() {
+	if !r.done() && strings.IndexByte("/()", r.text[r.at]) < 0 {
 		return Quantity{}, refuse("cannot read "+quote(r.text[r.at:]), "one amount, such as 250 g, 1-2 tbsp or 2 lb 4 oz")
 	}
 	if high.unit == nil {
@@ -157,6 +170,9 @@ func (r *reader) finish(low, high side) (Quantity, error) {
 	}
 	if low.unit == nil {
 		low.unit = high.unit
+		if high.each.sign() > 0 { // 2-3 x 400 g
+			low.amount = low.amount.mul(high.each)
+		}
 	}
 	from, to := Unit{low.unit}, Unit{high.unit}
 	if !from.like(to) {
@@ -203,7 +219,7 @@ func (r *reader) dial() bool {
 
 func (r *reader) gasMark() (Quantity, error) {
 	n, err := r.number()
-	low, high := side{n, GasMark.entry}, side{n, GasMark.entry}
+	low, high := side{amount: n, unit: GasMark.entry}, side{amount: n, unit: GasMark.entry}
 	if err == nil && r.rangeMark() {
 		r.space()
 		high.amount, err = r.number()
@@ -225,10 +241,23 @@ func (r *reader) phrase() string {
 	r.space()
 	start := r.at
 	end := start
+	open := 0
 	for !r.done() && !r.endsPhrase(start) {
 		switch c := r.text[r.at]; c {
 		case '[', '{':
 			r.bracket(c)
+		case '/', '(':
+			if r.otherAmount() {
+				return r.text[start:end]
+			}
+			open++
+			r.at++
+		case ')':
+			if open == 0 {
+				return r.text[start:end]
+			}
+			open--
+			r.at++
 		case ' ':
 			r.at++
 			continue
@@ -251,7 +280,7 @@ func (r *reader) endsPhrase(start int) bool {
 	}
 	here := r.at
 	defer func() { r.at = here }()
-	return r.word("and") || r.word("to") || r.mark('&') || r.mark('+')
+	return r.word("and") || r.word("plus") || r.word("to") || r.mark('&') || r.mark('+')
 }
 
 // bracket passes over a code in brackets.
@@ -288,7 +317,7 @@ func (r *reader) hyphen() bool {
 // join it.
 func (r *reader) and() (joined, more bool) {
 	r.space()
-	if r.word("and") || r.mark('&') || r.mark('+') {
+	if r.word("and") || r.word("plus") || r.mark('&') || r.mark('+') {
 		return true, true
 	}
 	return false, r.startsNumber() && r.text[r.at] != '-'
@@ -356,6 +385,8 @@ func tidy(text string) string {
 			return '/'
 		case 'º', '˚':
 			return '°'
+		case '×', '✕':
+			return 'x'
 		case '’', 'ʹ':
 			return '\''
 		case '“', '”':

@@ -32,7 +32,7 @@ func TestRefusals(t *testing.T) {
 		{"1.5 1/2 g", `"1.5 1/2 g": a fraction after a decimal`, oneFraction},
 		{"1 5/4 g", `"1 5/4 g": the fraction beside a whole number is one or more`, oneFraction},
 		{"1/ g", `"1/ g": a fraction with nothing under it`, oneFraction},
-		{"1 000 g", `"1 000 g": two numbers side by side`, "write one number; thousands without a gap"},
+		{"1 000 g", `"1 000 g": two numbers side by side`, "write one number, thousands without a gap; or packs of one size: 2 x 400 g"},
 		{"-2 g", `"-2 g": below zero`, "write an amount above zero"},
 		{"-2", `"-2": below zero`, "write an amount above zero"},
 		{"2-1 g", `"2-1 g": the range runs backwards`, "write the smaller end first; one and a half is 1½ or 1 1/2"},
@@ -49,15 +49,19 @@ func TestRefusals(t *testing.T) {
 		{"kg", `"kg": no number before "kg"`, numberAndUnit},
 		{"some butter", `"some butter": no number before "some butter"`, numberAndUnit},
 		{"2 gr", `"2 gr": gr is a grain in Britain and a gram elsewhere: write grain or g`, ""},
-		{"2 heaped tbsp", `"2 heaped tbsp": a heaped or scant spoon has no size (common practice: heaped is about 1½ to 2 level ones); write level spoons`, ""},
-		{"1 scant cup", `"1 scant cup": a heaped or scant spoon has no size (common practice: heaped is about 1½ to 2 level ones); write level spoons`, ""},
+		{"2 heaped", `"2 heaped": heaped what? write a heaped teaspoon, dessertspoon, tablespoon or cup`, ""},
+		{"1 scant knob", `"1 scant knob": heaped what? write a heaped teaspoon, dessertspoon, tablespoon or cup`, ""},
+		{"2 x", `"2 x": packs of what size?`, "write one number, thousands without a gap; or packs of one size: 2 x 400 g"},
+		{"2 x 20 C", `"2 x 20 C": a pack holds no temperature`, "write one number, thousands without a gap; or packs of one size: 2 x 400 g"},
+		{"200 g/1 lb", `"200 g/1 lb": 200 g and 1 lb are not the same amount`, "write one of the two"},
+		{"250 g (9 oz", `"250 g (9 oz": a bracket is not shut`, "write one amount, such as 1 cup (240 ml)"},
 		{"180°", `"180°": degrees of which scale: write C or F, such as 180 C`, ""},
 		{"minus 2 g", `"minus 2 g": below zero`, "write an amount above zero"},
 		{"-300 C", `"-300 C": colder than anything can be`, "write a temperature above -273.15 C"},
 		{"-1 K", `"-1 K": colder than anything can be`, "write a temperature above -273.15 C"},
 		{"minus", `"minus": no number before ""`, "write a number and a unit, such as 250 g"},
-		{"1 tin tomatoes", `"1 tin tomatoes": a tin or packet has no fixed size: write the weight or volume on its label`, ""},
-		{"1 tin", `"1 tin": a tin or packet has no fixed size: write the weight or volume on its label`, ""},
+		{"1 tin tomatoes", `"1 tin tomatoes": unknown unit "tin tomatoes"`, "write the unit alone: tin"},
+		{"1 sack", `"1 sack": a container has no fixed size: weigh it, or give its volume in litres`, ""},
 		{"1 metric pint", `"1 metric pint": there is no metric pint`, "write pt UK or pt US"},
 		{"2 metric lb", `"2 metric lb": there is no metric pound`, anyUnit},
 		{"2 US dsp", `"2 US dsp": a dessertspoon is not used in the US: write 2 tsp`, "write dsp metric"},
@@ -81,7 +85,7 @@ func TestRefusals(t *testing.T) {
 func TestUnknownUnitsAreToldApart(t *testing.T) {
 	for text, unknown := range map[string]bool{
 		"3 eggs": true, "2 tbsp mayonnaise": true, "1 smoot": true,
-		"1 tin of peas": false, "1 heaped tbsp": false, "1 pint": false, "250": false, "": false,
+		"1 tin of peas": true, "1 sack of peas": false, "1 heaped": false, "1 pint": false, "250": false, "": false,
 	} {
 		_, err := units.Parse(text, units.NoSystem)
 		assert.Equal(t, unknown, errors.Is(err, units.ErrUnknownUnit), "%q: %v", text, err)

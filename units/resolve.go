@@ -35,6 +35,11 @@ func resolve(phrase string, s System) (*entry, error) {
 			return w.pick(s, named)
 		}
 	}
+	if size, ok := withoutPack(phrase); ok {
+		if e, err := resolve(size, s); err == nil && (e.dimension == Mass || e.dimension == Volume || e.dimension == Length) {
+			return e, nil
+		}
+	}
 	if first, _, more := strings.Cut(phrase, " "); more {
 		if w := table.words[fold(first)]; w != nil {
 			return nil, w.withMore(first, phrase)

@@ -135,7 +135,7 @@ func (t *tables) addKinds(rows []map[string]string) {
 		t.add(&entry{
 			name: row["name"], symbol: row["name"], bare: row["name"],
 			code: "{" + strings.ReplaceAll(row["name"], " ", "_") + "}", dimension: Count, kind: row["name"],
-			factor: whole(1), rough: row["rough"] == "yes", grams: mustNumber(row["grams"]),
+			factor: whole(1), rough: row["rough"] == "yes", grams: mustNumber(row["grams"]), pack: row["pack"] == "yes",
 			origin: Practice, note: row["note"], tell: row["note"] != "", spellings: split(row["spellings"]),
 		})
 	}

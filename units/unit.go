@@ -18,6 +18,7 @@ type entry struct {
 	offset    number // for temperatures: base = x factor + offset
 	rough     bool
 	grams     number // what a rough piece weighs, lacking an ingredient
+	pack      bool   // a tin, a packet: what a shop sells things in
 	origin    Provenance
 	note      string
 	tell      bool // the note is for the cook
@@ -88,6 +89,10 @@ func (u Unit) IsSize() bool {
 	}
 	return false
 }
+
+// IsPack tells a tin or a packet, which has the size on its label, from a piece
+// of a plant.
+func (u Unit) IsPack() bool { return u.entry != nil && u.entry.pack }
 
 // One is a single one of a kind of piece, in words: "a clove", "a large one",
 // "a piece"; of any other unit it is the unit's name.

@@ -1,0 +1,182 @@
+package measures
+
+import (
+	"errors"
+	"regexp"
+	"strings"
+
+	"trencher/units"
+)
+
+var (
+	bullets = regexp.MustCompile(`^(?:[\s*•·▢☐◦‣–—-]|\[ ?\])+`)
+	orRange = regexp.MustCompile(`^(\d+) or (\d+)\b`)
+	hedges  = regexp.MustCompile(`(?i)^(about|approx\.?|approximately|roughly|around|circa|ca\.?|c\.|~|up to|at least|a good|a generous|generous|good|scant|a full)\s+(.+)$`)
+	partOf  = regexp.MustCompile(`(?i)^(?:the )?((?:(?:finely|freshly|coarsely) )?(?:(?:grated|squeezed|pared|strained) )?(?:juice and (?:grated )?zest|(?:grated )?zest and juice|juice and rind|rind and juice|juice|zest|rind|peel|leaves|seeds))(?: only)? (?:of|from) (.+)$`)
+	joined  = regexp.MustCompile(`([A-Za-z])\s*/\s*(\d)`)
+	headed  = regexp.MustCompile(`(?i)^(for|to make|to) the [^,]+$`)
+)
+
+// plainSpaces makes every kind of space one.
+func plainSpaces(text string) string {
+	return strings.Join(strings.Fields(strings.NewReplacer("\u00a0", " ", "\u2009", " ", "\u202f", " ", "\u200b", "", "\ufeff", "").Replace(text)), " ")
+}
+
+// isHeading tells the title of a part of the list from an ingredient.
+func isHeading(text string) bool {
+	return strings.HasSuffix(text, ":") || headed.MatchString(text) && !strings.ContainsAny(text, "0123456789")
+}
+
+// amount reads the amount at the start of a line and returns what follows.
+func (l *Line) amount(text string, s units.System) (rest string) {
+	text = orRange.ReplaceAllString(text, "$1-$2")
+	if m := hedges.FindStringSubmatch(text); m != nil {
+		if _, _, err := leadingAmount(m[2], s); err == nil {
+			l.note(m[1])
+			text = m[2]
+		}
+	}
+	if m := partOf.FindStringSubmatch(text); m != nil {
+		l.state(m[1])
+		text = m[2]
+	}
+	text = joined.ReplaceAllString(text, "$1 / $2")
+	q, rest, err := leadingAmount(text, s)
+	var ambiguous *units.AmbiguousError
+	if errors.As(err, &ambiguous) {
+		q, rest, err = settledByOther(text, err)
+	}
+	if errors.Is(err, errNoAmount) {
+		if one, after, wrong := leadingAmount("1 "+text, s); wrong == nil && one.Unit().IsValid() && one.Unit() != units.Piece && !one.Unit().IsSize() {
+			q, rest, err = one, after, nil // "handful of parsley"
+		}
+	}
+	switch {
+	case err == nil:
+		l.take(q, strings.TrimSpace(strings.TrimSuffix(text, rest)), s)
+		return l.sized(rest, s)
+	case errors.Is(err, errNoAmount):
+		return text
+	}
+	wrong := units.InField("amount", text, err)
+	var told *units.FieldError
+	if errors.As(wrong, &told) {
+		l.Doubts = append(l.Doubts, told)
+	}
+	return rest
+}
+
+// take keeps an amount, the same said again beside it, and its packs.
+func (l *Line) take(q units.Quantity, written string, s units.System) {
+	l.Amount = q
+	if i := strings.IndexAny(written, "/("); i > 0 {
+		other := strings.Trim(aboutWords.ReplaceAllString(strings.Trim(written[i:], "/() "), ""), " ")
+		if again, err := units.Parse(other, s); err == nil && again.Unit() != units.Piece {
+			l.Also = append(l.Also, again)
+		}
+	}
+	if packs, ok := packsIn(written, q, s); ok {
+		l.Packs = packs
+		if packs.Unit().Name() == "tin" {
+			l.state("tinned")
+		}
+	}
+}
+
+var (
+	aboutWords = regexp.MustCompile(`(?i)^(about|approx\.?|approximately|roughly|around|circa|ca\.?|c\.|~|or|i\.e\.|weighing|total weight|drained weight)\s+`)
+	packWords  = regexp.MustCompile(`(?i)^(\S+(?: \d+/\d+)?)\s*(?:x|×|\()?.*?([a-z]+)$`)
+)
+
+// packsIn is how many packs an amount of packs of a stated size is.
+func packsIn(written string, q units.Quantity, s units.System) (units.Quantity, bool) {
+	m := packWords.FindStringSubmatch(written)
+	if m == nil || q.Dimension() == units.Count {
+		return units.Quantity{}, false
+	}
+	packs, err := units.Parse(m[1]+" "+m[2], s)
+	if err != nil || packs.Dimension() != units.Count {
+		packs, err = units.Parse("1 "+m[2], s)
+	}
+	if err != nil || packs.Dimension() != units.Count {
+		return units.Quantity{}, false
+	}
+	return packs, true
+}
+
+// sized puts a size before a part of a plant into the state: "2 large cloves
+// garlic" are two cloves.
+func (l *Line) sized(rest string, s units.System) string {
+	if !l.Amount.Unit().IsSize() {
+		return rest
+	}
+	first, after, more := strings.Cut(rest, " ")
+	unit, err := units.ParseUnit(first, s)
+	if !more || err != nil || unit.Dimension() != units.Count || unit.IsSize() || unit == units.Piece {
+		return rest
+	}
+	l.state(l.Amount.Unit().Name())
+	low, high := l.Amount.Ends()
+	l.Amount = units.FromRange(low, high, unit)
+	return after
+}
+
+var errNoAmount = errors.New("no amount")
+
+// leadingAmount splits a line after the longest start that is an amount and
+// leaves something for it to be of.
+func leadingAmount(text string, s units.System) (units.Quantity, string, error) {
+	words := strings.Fields(text)
+	var first error
+	for n := min(len(words)-1, 12); n > 0; n-- {
+		q, err := units.Parse(strings.Join(words[:n], " "), s)
+		var ambiguous *units.AmbiguousError
+		switch {
+		case errors.As(err, &ambiguous):
+			return units.Quantity{}, strings.Join(words[n:], " "), ambiguous
+		case err == nil && usable(q):
+			return q, strings.Join(words[n:], " "), nil
+		case err != nil && first == nil && !errors.Is(err, units.ErrUnknownUnit) && startsNumber(words[0]):
+			first = err
+		}
+	}
+	if first != nil {
+		return units.Quantity{}, text, first
+	}
+	return units.Quantity{}, text, errNoAmount
+}
+
+func startsNumber(word string) bool {
+	return strings.ContainsAny(word, "0123456789½¼¾⅓⅔⅛⅜⅝⅞⅕⅖⅗⅘⅙⅚")
+}
+
+// usable tells an amount that an ingredient can have.
+func usable(q units.Quantity) bool {
+	switch q.Dimension() {
+	case units.Mass, units.Volume, units.Count, units.Length:
+		return q.Sign() > 0
+	}
+	return false
+}
+
+// settledByOther reads a regional measure by the amount in other units beside
+// it: "1 pint/600 ml" is a British pint.
+func settledByOther(text string, ambiguous error) (units.Quantity, string, error) {
+	var found units.Quantity
+	var rest string
+	for _, s := range []units.System{units.UK, units.US, units.Metric, units.AU} {
+		q, after, err := leadingAmount(text, s)
+		if err != nil || !strings.ContainsAny(strings.TrimSuffix(text, after), "/(") {
+			continue
+		}
+		if found.IsValid() && !found.Equal(q) {
+			return units.Quantity{}, rest, ambiguous
+		}
+		found, rest = q, after
+	}
+	if !found.IsValid() {
+		_, rest, _ = leadingAmount(text, units.NoSystem)
+		return units.Quantity{}, rest, ambiguous
+	}
+	return found, rest, nil
+}

@@ -1,0 +1,272 @@
+package measures
+
+import (
+	"regexp"
+	"strings"
+
+	"trencher/units"
+)
+
+var (
+	bracketed = regexp.MustCompile(`[(\[]([^()\[\]]*)[)\]]`)
+	optional  = regexp.MustCompile(`(?i)[,;]?\s*\boptional\b:?\s*`)
+	taste     = regexp.MustCompile(`(?i)[,;]?\s*\b(to taste|as needed|to season|for seasoning|as required|if liked|if you like|if needed)\b[.]?`)
+	purpose   = regexp.MustCompile(`(?i)[,;]?\s*\b((?:plus (?:a little |some )?(?:extra|more)(?: .*)?)|(?:(?:to|for) (?:serve|serving|garnish|garnishing|decorate|decoration|finish|finishing|grease|greasing|dust|dusting|fry|frying|brush|brushing|drizzle|drizzling|sprinkle|sprinkling|coat|coating|roll|rolling|deep-frying|shallow frying|the tin|the pan|the top|the water)\b(?: [^,;]*)?))`)
+	vagueLead = regexp.MustCompile(`(?i)^(a little|some|a few|plenty of|lots of|enough|extra|any|a bit of|a couple of)\s+`)
+	plusMore  = regexp.MustCompile(`(?i)[,;]?\s+plus (\S.*)$`)
+)
+
+// asides takes out what stands in brackets: optional, the same amount again, or
+// a remark. A bracket that belongs to the amount stays.
+func (l *Line) asides(text string) string {
+	text = bracketed.ReplaceAllStringFunc(text, func(whole string) string {
+		inner := strings.TrimSpace(bracketed.FindStringSubmatch(whole)[1])
+		at := strings.Index(text, whole)
+		switch {
+		case strings.EqualFold(inner, "optional"):
+			l.Optional = true
+			return " "
+		case at > 0 && inAmount(text[:at]) && startsAmount(inner):
+			return "(" + aboutWords.ReplaceAllString(inner, "") + ")"
+		case units.System(systemOf(inner)) != units.NoSystem:
+			return whole
+		}
+		if q, err := units.Parse(aboutWords.ReplaceAllString(inner, ""), units.NoSystem); err == nil && usable(q) && q.Unit() != units.Piece {
+			l.Also = append(l.Also, q)
+			return " "
+		}
+		l.note(inner)
+		return " "
+	})
+	if optional.MatchString(text) {
+		l.Optional = true
+		text = optional.ReplaceAllString(text, " ")
+	}
+	return strings.TrimSpace(plainSpaces(strings.ReplaceAll(text, " ,", ",")))
+}
+
+func systemOf(word string) units.System {
+	s, err := units.ParseSystem(strings.ToLower(word))
+	if err != nil {
+		return units.NoSystem
+	}
+	return s
+}
+
+// inAmount tells that nothing but an amount stands before a bracket.
+func inAmount(before string) bool {
+	_, err := units.Parse(strings.TrimSpace(before), units.US)
+	return err == nil
+}
+
+func startsAmount(text string) bool {
+	text = aboutWords.ReplaceAllString(text, "")
+	return text != "" && startsNumber(strings.Fields(text)[0])
+}
+
+// purposes takes out "to taste" and what the ingredient is for.
+func (l *Line) purposes(text string) string {
+	if taste.MatchString(text) {
+		text = taste.ReplaceAllString(text, " ")
+		l.Amount = units.ToTaste()
+	}
+	for _, m := range purpose.FindAllString(text, -1) {
+		l.note(strings.Trim(m, " ,;"))
+	}
+	return strings.TrimSpace(strings.Trim(plainSpaces(purpose.ReplaceAllString(text, " ")), " ,;"))
+}
+
+// item takes what follows the amount apart into the ingredient and what is done
+// to it.
+func (l *Line) item(text string, s units.System) {
+	for _, start := range []string{"of ", "x ", "piece of ", "pieces of ", "piece ", "the "} {
+		text = strings.TrimPrefix(text, start)
+	}
+	if m := vagueLead.FindString(text); m != "" && !l.Amount.IsValid() {
+		l.note(strings.TrimSpace(m))
+		l.Amount = units.ToTaste()
+		text = text[len(m):]
+	}
+	if m := plusMore.FindStringSubmatch(text); m != nil {
+		text = strings.TrimSuffix(text, m[0])
+		l.plus(m[1], s)
+	}
+	head, rest := cutHead(text)
+	if first, other, ok := strings.Cut(head, " or "); ok {
+		head = l.either(first, other, s)
+	}
+	for _, part := range strings.Split(rest, ",") {
+		if other, ok := strings.CutPrefix(strings.TrimSpace(part), "or "); ok {
+			l.instead(other, s)
+			continue
+		}
+		l.state(part)
+	}
+	l.name(head)
+}
+
+// cutHead parts an item from what is said after a comma or a dash; a name of the
+// table that has a comma of its own stays whole.
+func cutHead(text string) (head, rest string) {
+	text = strings.ReplaceAll(text, " - ", ", ")
+	text = strings.ReplaceAll(text, " – ", ", ")
+	if i := strings.IndexByte(text, ';'); i > 0 {
+		text = text[:i] + "," + text[i+1:]
+	}
+	head, rest, _ = strings.Cut(text, ",")
+	return strings.TrimSpace(head), rest
+}
+
+// plus reads a second amount of the same: "1 cup sugar plus 2 tbsp".
+func (l *Line) plus(text string, s units.System) {
+	if more, err := units.Parse(text, s); err == nil && usable(more) {
+		if sum, err := l.Amount.Add(more); err == nil {
+			l.Amount = sum
+			return
+		}
+	}
+	l.note("plus " + text)
+	if startsAmount(text) {
+		l.doubt("amount", text, "a second amount: "+text, "one amount, or a line for each", nil)
+	}
+}
+
+// either reads "butter or margarine": the second is an alternative if both are
+// foods, or if it has an amount of its own.
+func (l *Line) either(first, other string, s units.System) string {
+	if allBeside(first) { // "fresh or frozen peas"
+		return first + " or " + other
+	}
+	if _, ok := FoodNamed(first); !ok {
+		l.doubt("item", first+" or "+other, "one of two things", "one ingredient; or an amount before each", nil)
+		return first + " or " + other
+	}
+	l.instead(other, s)
+	return first
+}
+
+func (l *Line) instead(text string, s units.System) {
+	other := Line{Text: text}
+	other.readIngredient(text, s)
+	if !other.Amount.IsValid() || other.Amount.IsToTaste() && !l.Amount.IsToTaste() {
+		other.Amount, other.Also = l.Amount, l.Also
+		other.Doubts = nil
+	}
+	l.Instead = append(l.Instead, other)
+	l.Doubts = append(l.Doubts, other.Doubts...)
+}
+
+// allBeside tells words that are nothing but qualities and states.
+func allBeside(text string) bool {
+	words := strings.Fields(lookupKey(text))
+	for i := 0; i < len(words); {
+		n, kind := foodTable().besideAt(Food{}, words[i:])
+		if kind != qualityWord && kind != stateWord {
+			return false
+		}
+		i += n
+	}
+	return len(words) > 0
+}
+
+// name finds what the item is, and moves what is done to it into the state.
+func (l *Line) name(head string) {
+	head = strings.Trim(head, " .,;:*")
+	if m, ok := FoodNamed(head); ok {
+		l.Food, l.Known = l.splitCut(m, head), true
+		l.Item = withoutStates(head, l.Food.States)
+		for _, state := range l.Food.States {
+			l.state(state)
+		}
+		return
+	}
+	words := strings.Fields(head)
+	var lead []string
+	for len(words) > 1 {
+		n, kind := foodTable().besideAt(Food{}, strings.Fields(lookupKey(strings.Join(words[:min(4, len(words)-1)], " "))))
+		if kind != stateWord || n >= len(words) {
+			break
+		}
+		lead, words = append(lead, words[:n]...), words[n:]
+	}
+	l.state(strings.Join(lead, " "))
+	l.Item = strings.Join(words, " ")
+}
+
+// splitCut takes the cutting out of a name where pieces are counted: "2 chopped
+// tomatoes" are no tin of chopped tomatoes.
+func (l *Line) splitCut(m NameMatch, head string) NameMatch {
+	first, rest, ok := strings.Cut(lookupKey(m.Food.Name), " ")
+	unit := l.Amount.Unit()
+	if !ok || foodTable().beside[first] != stateWord || unit != units.Piece && !unit.IsSize() {
+		return m
+	}
+	if whole, ok := FoodNamed(rest); ok {
+		whole.States = append([]string{first}, m.States...)
+		whole.Qualities = m.Qualities
+		return whole
+	}
+	return m
+}
+
+// withoutStates drops the words of the states from a text, in its own spelling.
+func withoutStates(head string, states []string) string {
+	words := strings.Fields(head)
+	for _, state := range states {
+		want := strings.Fields(state)
+		for i := 0; i+len(want) <= len(words); i++ {
+			if lookupKey(strings.Join(words[i:i+len(want)], " ")) == state {
+				words = append(words[:i:i], words[i+len(want):]...)
+				break
+			}
+		}
+	}
+	return strings.Join(words, " ")
+}
+
+// seasonings are what a line may name without an amount.
+var seasonings = map[string]bool{"salt": true, "black pepper": true, "white pepper": true, "salt and pepper": true, "water": true}
+
+// settle looks at the whole: what has no amount, no item, or a word before the
+// item that is neither unit nor name.
+func (l *Line) settle(s units.System) {
+	switch {
+	case l.Item == "" && len(l.Doubts) == 0:
+		l.doubt("item", l.Text, "an amount of what?", "an amount, then the ingredient", nil)
+	case len(l.Doubts) > 0:
+	case !l.Amount.IsValid() && (seasonings[l.Food.Food.Family] || l.Note != "" && l.Known):
+		l.Amount = units.ToTaste()
+	case !l.Amount.IsValid():
+		l.doubt("amount", l.Text, "no amount", `an amount in front, or "to taste" after it`, nil)
+	case !l.Known && strings.Contains(" "+l.Item+" ", " and "):
+		l.doubt("item", l.Item, "more than one thing in a line", "a line for each", nil)
+	case !l.Known && l.Amount.Dimension() == units.Count && !l.Amount.IsRough():
+		l.unknownUnit(s)
+	}
+	l.lone()
+}
+
+// unknownUnit doubts a word that stands where a unit would, in the words of
+// convert: "2 smoots flour" is not two of "smoots flour".
+func (l *Line) unknownUnit(s units.System) {
+	first, rest, more := strings.Cut(l.Item, " ")
+	if !more {
+		return
+	}
+	if _, known := FoodNamed(rest); !known {
+		return
+	}
+	_, err := units.Parse("1 "+first, s)
+	if err == nil {
+		return
+	}
+	l.Amount = units.Quantity{}
+	l.doubt("amount", first, err.Error(), "a unit that is known, or a name the table has", err)
+}
+
+// lone doubts "2 cloves" of nothing: of garlic, or the spice?
+func (l *Line) lone() {
+	if lookupKey(l.Item) == "cloves" && l.Amount.Unit() == units.Piece {
+		l.doubt("item", l.Item, "of garlic, or the spice?", "2 cloves of garlic, or 2 whole cloves", nil)
+	}
+}
