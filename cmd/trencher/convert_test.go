@@ -95,12 +95,12 @@ func TestOldCardsInABritishKitchen(t *testing.T) {
 
 func TestOldCardsThatCannotBeAnswered(t *testing.T) {
 	for _, card := range []struct{ amount, unit, says string }{
-		{"1 heaped tablespoon", "ml", "a heaped or scant spoon has no size (common practice: heaped is about 1½ to 2 level ones)"},
+		{"1 heaped", "ml", "heaped what? write a heaped teaspoon, dessertspoon, tablespoon or cup"},
 		{"1 spoonful", "ml", "say which spoon: tsp, dsp or tbsp"},
 		{"1 drachm", "g", "a drachm is the apothecaries' (3.89 g), the avoirdupois dram (1.77 g) or the fluid drachm (3.55 ml): write one of them in full"},
 		{"1 quartern", "g", "a quartern is a gill of liquid, 3½ lb of flour or a 4 lb loaf: write gills, pounds or ounces"},
 		{"1 gr", "g", "gr is a grain in Britain and a gram elsewhere: write grain or g"},
-		{"1 tin of peas", "g", "a tin or packet has no fixed size: write the weight or volume on its label"},
+		{"1 tin of ginger", "g", "no row says what a tin of ginger weighs"},
 		{"1 firkin of butter", "g", "a cask's size hangs on what was in it: write gallons UK or litres"},
 		{"1 mutchkin", "ml", "an old Scots measure whose size changed by place and good: write millilitres or pints UK"},
 		{"a lump of sugar", "g", "a lump has no size: write grams, or a knob (15 g of butter, common practice)"},
