@@ -181,5 +181,6 @@ func (w *work) finish(d int) string {
 	case recipes.Cold:
 		kind, takes = schedule.Dress, dressCold
 	}
-	return w.add(schedule.Step{Kind: kind, Dishes: name, Hands: 1, After: after}, takes)
+	soon := dish.Recipe.Served == recipes.Warm // it takes up a dressing better while it is warm
+	return w.add(schedule.Step{Kind: kind, Dishes: name, Hands: 1, After: after, Soon: soon}, takes)
 }

@@ -1,97 +1,94 @@
 package schedule
 
-import (
-	"cmp"
-	"slices"
-	"time"
+import "slices"
+
+// outcome is what a search for a timetable within limits ended with.
+type outcome uint8
+
+const (
+	found outcome = iota
+	none
+	gaveUp
 )
 
-// branch looks for a timetable in which every block begins at or before the
-// latest moments, which cost that much at least.
-func (s *search) branch(latest []int, least Cost) {
-	if s.err != nil {
-		return
+// within looks for a timetable that costs no more than the limits, field by
+// field.
+func (s *search) within(most Cost) ([]int, outcome) {
+	w := s.widest(min(most.Length, s.longest))
+	if !s.narrow(w, most) {
+		return nil, none
 	}
-	if s.best != nil && least.Compare(s.cost) >= 0 {
-		return
+	return s.branch(w, most)
+}
+
+// branch looks for a timetable in windows that have been narrowed. Where every
+// block can begin as late as its window says, that is one; where something is
+// then wanted twice, one of the two ends before the other begins, and both are
+// tried.
+func (s *search) branch(w window, most Cost) ([]int, outcome) {
+	if s.nodes++; s.nodes > s.patience {
+		return nil, gaveUp
 	}
-	if s.nodes >= s.limit && s.best != nil {
-		s.nodes = s.limit + 1
-		if least.Compare(s.bound) < 0 {
-			s.bound = least
-		}
-		return
-	}
-	if s.nodes++; s.nodes%256 == 0 {
+	if s.nodes%64 == 0 {
 		if s.err = s.ctx.Err(); s.err != nil {
-			return
+			return nil, gaveUp
 		}
 	}
-	clash := s.clash(latest)
+	clash := s.clash(w)
 	if clash == nil {
-		s.best, s.cost = slices.Clone(latest), least
-		return
+		return w.high, found
 	}
-	for _, way := range s.ways(latest, clash) {
+	for _, way := range s.ways(w, clash, most) {
 		s.into[way.to] = append(s.into[way.to], way.arc)
-		s.branch(way.latest, way.least)
+		begins, end := s.branch(way.window, most)
 		s.into[way.to] = s.into[way.to][:len(s.into[way.to])-1]
+		if end != none {
+			return begins, end
+		}
 	}
+	return nil, none
 }
 
 // way is one way out of a clash: one use has to end before another begins.
 type way struct {
 	arc
-	latest []int
-	least  Cost
+	window
+	least Cost
 }
 
-// ways are the ways out of a clash that can be, the cheapest first.
-func (s *search) ways(latest []int, clash []span) []way {
+// ways are the ways out of a clash that can be within the limits, the cheapest
+// first.
+func (s *search) ways(w window, clash []span, most Cost) []way {
 	var all []way
 	for i, first := range clash {
 		for j, second := range clash {
 			if i == j || first.block == second.block {
 				continue
 			}
-			w := way{arc: arc{first.block, second.block, first.to - second.from}, latest: slices.Clone(latest)}
-			s.into[w.to] = append(s.into[w.to], w.arc)
-			if s.settle(w.latest, w.to) {
-				w.least = s.costOf(w.latest)
-				all = append(all, w)
+			one := way{arc: arc{first.block, second.block, first.to - second.from}, window: w.clone()}
+			s.into[one.to] = append(s.into[one.to], one.arc)
+			if s.narrow(one.window, most) {
+				one.least = s.costOf(one.high)
+				all = append(all, one)
 			}
-			s.into[w.to] = s.into[w.to][:len(s.into[w.to])-1]
+			s.into[one.to] = s.into[one.to][:len(s.into[one.to])-1]
 		}
 	}
 	slices.SortStableFunc(all, func(a, b way) int { return a.least.Compare(b.least) })
 	return all
 }
 
-// clash finds uses of one thing that are more at once than there is of it, no
-// more of them than it takes: the scarcest thing first, then the last moment
-// before serving. It is nil where there are none.
-func (s *search) clash(latest []int) []span {
-	for r, spans := range s.spans {
-		if s.have[r] < 1 {
-			continue
-		}
+// clash finds uses of one thing that are more at once than there is of it where
+// every block begins at its latest; nil where there are none. Of a thing of
+// which there is one it is the two that have least room in either order: what
+// they leave to be settled is least.
+func (s *search) clash(latest window) []span {
+	for r := range s.spans {
 		var found []span
-		at := -1 << 30
-		for _, last := range spans {
-			moment := latest[last.block] + last.to - 1
-			if moment <= at {
-				continue
-			}
-			busy, sum := []span{last}, last.amount
-			for _, u := range spans {
-				begin := latest[u.block]
-				if sum <= s.have[r] && u.block != last.block && begin+u.from <= moment && moment < begin+u.to {
-					busy, sum = append(busy, u), sum+u.amount
-				}
-			}
-			if sum > s.have[r] {
-				found, at = busy, moment
-			}
+		if s.have[r] == 1 {
+			found = s.tightest(r, latest)
+		} else if s.have[r] > 1 {
+			found = s.crowd(r, latest.high)
 		}
 		if found != nil {
 			return found
@@ -100,60 +97,45 @@ func (s *search) clash(latest []int) []span {
 	return nil
 }
 
-// timed gives every step its moment, and those on the stove their ring.
-func (m *model) timed(serve time.Time, begins []int) []Timed {
-	all := make([]Timed, len(m.steps))
-	order := make([]int, len(m.steps))
-	for i, step := range m.steps {
-		at := begins[m.block[i]] + m.offset[i]
-		all[i] = Timed{Step: step, At: serve.Add(time.Duration(at) * time.Minute)}
-		order[i] = i
+// tightest are two uses that meet, of a thing of which there is one.
+func (s *search) tightest(thing int, w window) (met []span) {
+	least := 0
+	spans := s.spans[thing]
+	for i, u := range spans {
+		for _, v := range spans[i+1:] {
+			fromU, fromV := w.high[u.block]+u.from, w.high[v.block]+v.from
+			toU, toV := w.high[u.block]+u.to, w.high[v.block]+v.to
+			if u.block == v.block || fromU >= toV || fromV >= toU {
+				continue
+			}
+			room := fromV - (w.low[u.block] + u.to) + fromU - (w.low[v.block] + v.to)
+			if met == nil || room < least {
+				met, least = []span{u, v}, room
+			}
+		}
 	}
-	slices.SortStableFunc(order, func(a, b int) int { return all[a].At.Compare(all[b].At) })
-	m.numberRings(all, order)
-	sorted := make([]Timed, 0, len(all))
-	for _, i := range order {
-		sorted = append(sorted, all[i])
-	}
-	slices.SortStableFunc(sorted, func(a, b Timed) int {
-		return cmp.Or(a.At.Compare(b.At), a.End().Compare(b.End()))
-	})
-	return sorted
+	return met
 }
 
-// numberRings gives every step on the stove a ring that is free for all of it,
-// the steamer the lowest and what is small the highest.
-func (m *model) numberRings(all []Timed, order []int) {
-	have := m.have[rings]
-	free := make([]time.Time, have+1)
-	of := map[int]int{} // by block
-	until := map[int]time.Time{}
-	for i, step := range all {
-		if b := m.block[i]; step.Ring > 0 && step.End().After(until[b]) {
-			until[b] = step.End()
+// crowd are uses at the last moment before serving at which they are too many,
+// no more of them than it takes.
+func (s *search) crowd(thing int, latest []int) (found []span) {
+	at := -1 << 30
+	for _, last := range s.spans[thing] {
+		moment := latest[last.block] + last.to - 1
+		if moment <= at {
+			continue
+		}
+		busy, sum := []span{last}, last.amount
+		for _, u := range s.spans[thing] {
+			begin := latest[u.block]
+			if sum <= s.have[thing] && u.block != last.block && begin+u.from <= moment && moment < begin+u.to {
+				busy, sum = append(busy, u), sum+u.amount
+			}
+		}
+		if sum > s.have[thing] {
+			found, at = busy, moment
 		}
 	}
-	for _, i := range order {
-		b := m.block[i]
-		if all[i].Ring > 0 && of[b] == 0 {
-			of[b] = freeRing(free, all[i])
-			free[of[b]] = until[b]
-		}
-		all[i].Ring = min(1, all[i].Ring) * of[b]
-	}
-}
-
-// freeRing is a ring that is free when a step begins; the rings are numbered
-// from 1.
-func freeRing(free []time.Time, step Timed) int {
-	for n := range len(free) - 1 {
-		ring := n + 1
-		if !step.Steamer {
-			ring = len(free) - ring
-		}
-		if !free[ring].After(step.At) {
-			return ring
-		}
-	}
-	return 1
+	return found
 }

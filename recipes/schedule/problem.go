@@ -20,7 +20,7 @@ type Problem struct {
 
 // DefaultNodes is how many orders the search tries before it hands out the best
 // it has.
-const DefaultNodes = 6000
+const DefaultNodes = 12000
 
 // Have is what there is of everything that steps keep busy. A figure under 1
 // counts as 1; of trays, as enough.
@@ -60,6 +60,9 @@ type Cost struct {
 func (c Cost) Compare(o Cost) int {
 	return cmp.Or(cmp.Compare(c.Over, o.Over), cmp.Compare(c.Hot, o.Hot), cmp.Compare(c.Warm, o.Warm), cmp.Compare(c.Length, o.Length))
 }
+
+// goals are the fields in their order.
+func (c *Cost) goals() []*int { return []*int{&c.Over, &c.Hot, &c.Warm, &c.Length} }
 
 // Timetable is the answer of [Solve].
 type Timetable struct {

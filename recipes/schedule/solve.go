@@ -3,7 +3,6 @@ package schedule
 import (
 	"cmp"
 	"context"
-	"slices"
 )
 
 // Solve places every step as late as it can be so that all is ready at the
@@ -11,12 +10,11 @@ import (
 // follows those it waits for. Of all such timetables it takes the one of the
 // least [Cost].
 //
-// It is a branch and bound over precedences: without regard to what is kept
-// busy the latest times follow from the waits alone; where something is then
-// wanted twice one of the two has to end before the other begins, and both are
-// tried. Without regard to the rest each such set of times costs no more than
-// any timetable that comes of it (for example C. Artigues, S. Demassey and E.
-// Neron, Resource-Constrained Project Scheduling, 2008, chapters 1 and 3;
+// Goal by goal it closes in on the least cost from both sides: is there a
+// timetable that costs no more than this? Each such question is a branch and
+// bound over precedences on windows: when every step may begin, drawn closer by
+// all that follows from the limits (for example C. Artigues, S. Demassey and E.
+// Neron, Resource-Constrained Project Scheduling, 2008, chapters 1 to 3;
 // known_by: memory). Beyond the node limit the best found is handed out with a
 // bound.
 //
@@ -27,160 +25,85 @@ func Solve(ctx context.Context, p Problem) (Timetable, error) {
 	if err != nil {
 		return Timetable{}, err
 	}
-	s := &search{model: m, ctx: ctx, limit: cmp.Or(p.NodeLimit, DefaultNodes)}
-	latest := make([]int, len(m.lengths))
-	for b, length := range m.lengths {
-		latest[b] = -length
-	}
-	for b := range latest {
-		if !s.settle(latest, b) {
-			return Timetable{}, ErrCircle
-		}
+	s := &search{model: m, ctx: ctx, pairs: m.pairs(), patience: endless}
+	root := s.widest(s.longest)
+	if !s.narrow(root, unlimited) {
+		return Timetable{}, ErrCircle
 	}
 	m.headsOf()
-	s.best, s.bound = nil, worst
-	s.branch(latest, s.costOf(latest))
+	begins, end := s.branch(root, unlimited)
 	if s.err != nil {
 		return Timetable{}, s.err
 	}
-	if s.best == nil {
+	if end != found {
 		return Timetable{}, ErrCircle
 	}
-	t := Timetable{Cost: s.cost, Proven: s.nodes <= s.limit, Bound: s.bound, Nodes: s.nodes}
-	if t.Proven || t.Cost.Compare(t.Bound) <= 0 {
-		t.Proven, t.Bound = true, t.Cost
+	s.limit = s.nodes + cmp.Or(p.NodeLimit, DefaultNodes)
+	t := s.best(begins, s.costOf(root.high))
+	if s.err != nil {
+		return Timetable{}, s.err
 	}
-	t.Steps = m.timed(p.Serve, s.best)
+	t.Steps = m.timed(p.Serve, s.begins)
 	return t, nil
 }
 
-// worst is dearer than any timetable.
-var worst = Cost{Over: 1 << 30}
+// endless is more nodes than any search has, and more minutes than any goal
+// counts.
+const endless = 1 << 29
+
+// unlimited allows every timetable.
+var unlimited = Cost{endless, endless, endless, endless}
 
 // search is a problem being solved.
 type search struct {
 	*model
-	ctx   context.Context
-	limit int
-	nodes int
-	best  []int // the beginning of every block, in minutes from serving
-	cost  Cost
-	bound Cost // of what was left untried
-	err   error
+	ctx      context.Context
+	pairs    []pair
+	nodes    int
+	patience int   // the node at which the question asked is given up
+	limit    int   // the node at which all is
+	begins   []int // the best found: the beginning of every block, in minutes from serving
+	err      error
 }
 
-// settle lets the latest beginnings keep every arc again after that of one block
-// has changed; false where they cannot.
-func (s *search) settle(latest []int, changed int) bool {
-	queue := []int{changed}
-	for len(queue) > 0 {
-		to := queue[0]
-		queue = queue[1:]
-		for _, a := range s.into[to] {
-			if by := latest[to] - a.lag; by < latest[a.from] {
-				if by < -2*s.longest-1 {
-					return false
-				}
-				latest[a.from] = by
-				queue = append(queue, a.from)
-			}
+// best is the timetable of the least cost, goal after goal, from a first one and
+// what none costs less than.
+func (s *search) best(first []int, bound Cost) Timetable {
+	s.begins = first
+	t := Timetable{Cost: s.costOf(first), Bound: bound, Proven: true}
+	most := unlimited
+	for g := range t.Cost.goals() {
+		least := s.close(g, most, &t.Cost)
+		if t.Proven { // else nothing is proven of the goals that come after
+			*t.Bound.goals()[g] = least
+			t.Proven = least >= *t.Cost.goals()[g]
 		}
+		*most.goals()[g] = *t.Cost.goals()[g]
 	}
-	return true
+	t.Nodes = s.nodes
+	return t
 }
 
-// headsOf reckons how long at least it takes from the first step to each block.
-func (m *model) headsOf() {
-	m.heads = make([]int, len(m.lengths))
-	for moved := true; moved; {
-		moved = false
-		for to, arcs := range m.into {
-			for _, a := range arcs {
-				if by := m.heads[a.from] + a.lag; by > m.heads[to] {
-					m.heads[to], moved = by, true
-				}
-			}
+// close brings the cost of the best found down by one goal, within what the
+// goals before it cost, and tells what it can cost at least. Each question may
+// take half of the patience that is left.
+func (s *search) close(g int, most Cost, cost *Cost) (least int) {
+	root := s.widest(s.longest)
+	s.narrow(root, most) // the best found keeps these limits
+	bound := s.costOf(root.high)
+	least = *bound.goals()[g]
+	untried := least
+	for at := least; untried < *cost.goals()[g] && s.err == nil && s.nodes < s.limit; at = (untried + *cost.goals()[g]) / 2 {
+		*most.goals()[g] = at
+		s.patience = s.nodes + (s.limit-s.nodes+1)/2
+		switch begins, end := s.within(most); end {
+		case found:
+			s.begins, *cost = begins, s.costOf(begins)
+		case none:
+			least, untried = at+1, at+1
+		default:
+			untried = at + 1
 		}
 	}
-}
-
-// costOf is the least that any timetable costs in which every block begins at or
-// before these moments.
-func (s *search) costOf(latest []int) Cost {
-	var by [goals]int
-	for _, lag := range s.lags {
-		by[lag.goal] += max(0, -(latest[lag.block]+lag.end)-lag.most)
-	}
-	c := Cost{by[KeepsClock], by[HotWaits] + s.queue(latest), by[WarmWaits], 0}
-	for b, at := range latest {
-		c.Length = max(c.Length, -at+max(0, s.heads[b]))
-	}
-	for r, spans := range s.spans {
-		if s.have[r] > 0 {
-			c.Length = max(c.Length, s.work(spans, s.have[r], latest))
-		}
-	}
-	return c
-}
-
-// work is the least length of a timetable by one thing alone: of all that ends
-// some time before serving, the work there is, shared by as many as there are.
-func (s *search) work(spans []span, have int, latest []int) int {
-	type job struct{ after, before, work int }
-	jobs := make([]job, len(spans))
-	for i, u := range spans {
-		jobs[i] = job{-(latest[u.block] + u.to), s.heads[u.block] + u.from, (u.to - u.from) * u.amount}
-	}
-	slices.SortFunc(jobs, func(a, b job) int { return b.after - a.after })
-	longest, sum, before := 0, 0, 1<<30
-	for _, u := range jobs {
-		sum += u.work
-		before = min(before, u.before)
-		longest = max(longest, before+(sum+have-1)/have+u.after)
-	}
-	return longest
-}
-
-// queue is how much longer hot food waits at least than its own latest moments
-// say, for one steamer cannot end all fillings at once: the shortest remaining
-// time first leaves the least sum of waits where work could be interrupted, and
-// interrupting only helps (L. Schrage, Operations Research 16, 1968; known_by:
-// memory). Time runs backward from serving here.
-func (s *search) queue(latest []int) int {
-	type filling struct{ release, left int }
-	var waiting []filling
-	sum, counted := 0, map[int]bool{}
-	for _, lag := range s.lags {
-		at := slices.IndexFunc(s.spans[steamer], func(u span) bool { return u.block == lag.block })
-		if lag.goal != HotWaits || lag.most > 0 || at < 0 || counted[lag.block] {
-			continue
-		}
-		u := s.spans[steamer][at]
-		counted[lag.block] = true
-		waiting = append(waiting, filling{-(latest[lag.block] + u.to), u.to - u.from})
-		sum -= -(latest[lag.block] + u.from)
-	}
-	for now := 0; len(waiting) > 0; {
-		next, change := -1, 1<<30
-		for i, f := range waiting {
-			switch {
-			case f.release > now:
-				change = min(change, f.release)
-			case next < 0 || f.left < waiting[next].left:
-				next = i
-			}
-		}
-		if next < 0 {
-			now = change
-			continue
-		}
-		until := min(now+waiting[next].left, change)
-		waiting[next].left -= until - now
-		now = until
-		if waiting[next].left == 0 {
-			sum += now
-			waiting = slices.Delete(waiting, next, next+1)
-		}
-	}
-	return sum
+	return least
 }

@@ -55,6 +55,10 @@ type Step struct {
 	// Steamer tells that it keeps the steamer. Steps that are tied to each
 	// other in time share steamer and ring.
 	Steamer bool
+	// Soon tells a step that is better done early than late, once the rest has
+	// its place: it moves into free time of its hands. It is for steps that
+	// keep nothing else busy and that no other is tied to.
+	Soon bool
 	// After are the steps that must have ended before it begins.
 	After []string
 	// AtOnce is the step it follows without a gap; "" where it may wait.

@@ -1,0 +1,99 @@
+package schedule
+
+import "slices"
+
+// headsOf reckons how long at least it takes from the first step to each block.
+func (m *model) headsOf() {
+	m.heads = make([]int, len(m.lengths))
+	for moved := true; moved; {
+		moved = false
+		for to, arcs := range m.into {
+			for _, a := range arcs {
+				if by := m.heads[a.from] + a.lag; by > m.heads[to] {
+					m.heads[to], moved = by, true
+				}
+			}
+		}
+	}
+}
+
+// costOf is the least that any timetable costs in which every block begins at or
+// before these moments.
+func (s *search) costOf(latest []int) Cost {
+	var by [goals]int
+	for _, lag := range s.lags {
+		by[lag.goal] += max(0, -(latest[lag.block]+lag.end)-lag.most)
+	}
+	c := Cost{by[KeepsClock], by[HotWaits] + s.queue(latest), by[WarmWaits], 0}
+	for b, at := range latest {
+		c.Length = max(c.Length, -at+max(0, s.heads[b]))
+	}
+	for r, spans := range s.spans {
+		if s.have[r] > 0 {
+			c.Length = max(c.Length, s.work(spans, s.have[r], latest))
+		}
+	}
+	return c
+}
+
+// work is the least length of a timetable by one thing alone: of all that ends
+// some time before serving, the work there is, shared by as many as there are.
+func (s *search) work(spans []span, have int, latest []int) int {
+	type job struct{ after, before, work int }
+	jobs := make([]job, len(spans))
+	for i, u := range spans {
+		jobs[i] = job{-(latest[u.block] + u.to), s.heads[u.block] + u.from, (u.to - u.from) * u.amount}
+	}
+	slices.SortFunc(jobs, func(a, b job) int { return b.after - a.after })
+	longest, sum, before := 0, 0, 1<<30
+	for _, u := range jobs {
+		sum += u.work
+		before = min(before, u.before)
+		longest = max(longest, before+(sum+have-1)/have+u.after)
+	}
+	return longest
+}
+
+// queue is how much longer hot food waits at least than its own latest moments
+// say, for one steamer cannot end all fillings at once: the shortest remaining
+// time first leaves the least sum of waits where work could be interrupted, and
+// interrupting only helps (L. Schrage, Operations Research 16, 1968; known_by:
+// memory). Time runs backward from serving here.
+func (s *search) queue(latest []int) int {
+	type filling struct{ release, left int }
+	var waiting []filling
+	sum, counted := 0, map[int]bool{}
+	for _, lag := range s.lags {
+		at := slices.IndexFunc(s.spans[steamer], func(u span) bool { return u.block == lag.block })
+		if lag.goal != HotWaits || lag.most > 0 || at < 0 || counted[lag.block] {
+			continue
+		}
+		u := s.spans[steamer][at]
+		counted[lag.block] = true
+		waiting = append(waiting, filling{-(latest[lag.block] + u.to), u.to - u.from})
+		sum -= -(latest[lag.block] + u.from)
+	}
+	for now := 0; len(waiting) > 0; {
+		next, change := -1, 1<<30
+		for i, f := range waiting {
+			switch {
+			case f.release > now:
+				change = min(change, f.release)
+			case next < 0 || f.left < waiting[next].left:
+				next = i
+			}
+		}
+		if next < 0 {
+			now = change
+			continue
+		}
+		until := min(now+waiting[next].left, change)
+		waiting[next].left -= until - now
+		now = until
+		if waiting[next].left == 0 {
+			sum += now
+			waiting = slices.Delete(waiting, next, next+1)
+		}
+	}
+	return sum
+}
