@@ -37,16 +37,19 @@ func Settle(plantings []Planting, entries []Entry, on time.Time) (*Account, erro
 	entries = slices.Clone(entries)
 	SortEntries(entries)
 	standing, roots, err := Correct(entries)
-	s := settling{account: &Account{On: dayOf(on)}, plantings: plantings, roots: roots, lots: map[string]*Lot{}, called: map[string]string{}}
+	s := settling{account: &Account{On: dayOf(on)}, plantings: plantings, roots: roots, lots: map[string]*Lot{}, called: map[string]string{}, toCome: map[string]bool{}}
 	s.nameChains(entries)
 	s.problems.join(err)
-	standing = slices.DeleteFunc(standing, func(e Entry) bool { return dayOf(e.When()).After(s.account.On) })
+	later := func(e Entry) bool { return dayOf(e.When()).After(s.account.On) }
 	for _, e := range standing {
-		if l, ok := e.(*Lift); ok {
+		switch l, ok := e.(*Lift); {
+		case ok && later(e):
+			s.toCome[l.lotsBegin(roots[l.File])] = true
+		case ok:
 			s.lift(l)
 		}
 	}
-	for _, e := range standing {
+	for _, e := range slices.DeleteFunc(standing, later) {
 		if m, ok := e.(*Move); ok {
 			s.move(m)
 		}
@@ -65,6 +68,7 @@ type settling struct {
 	roots     map[string]string
 	lots      map[string]*Lot
 	called    map[string]string // how a lift's lots begin -> how they do by the first of its chain
+	toCome    map[string]bool   // how the lots of lifts after the day begin
 	problems  problems
 }
 
@@ -114,17 +118,18 @@ func (s *settling) lotOf(m *Move) (*Lot, bool) {
 
 func (s *settling) move(m *Move) {
 	lot, ok := s.lotOf(m)
-	switch {
+	switch begins, _ := path.Split(m.Lot); {
+	case !ok && (s.toCome[begins] || s.toCome[s.called[begins]]): // counted once its lift is
+		return
 	case !ok:
 		s.problems.add(m.wrong("lot", fmt.Sprintf("there is no lot %s on %s", m.Lot, m.At.Format(time.DateOnly)), s.lotsOf(m.Lot)))
-		return
-	case dayOf(m.At).Before(dayOf(lot.Lifted)):
-		s.problems.add(m.wrong("at", fmt.Sprintf("%s left the plot on %s, before it was lifted", m.Lot, m.At.Format(time.DateOnly)),
-			"a day on or after "+lot.Lifted.Format(time.DateOnly)))
 		return
 	case m.To == KindUse && !lot.Condition.Edible():
 		s.problems.add(m.wrong("lot", fmt.Sprintf("%s is %s: it never goes to the kitchen", m.Lot, lot.Condition), "kind: compost, or void the entry"))
 		return
+	}
+	if dayOf(m.At).Before(dayOf(lot.Lifted)) {
+		s.account.Warnings = append(s.account.Warnings, Unlifted{m.File, lot.ID, m.At, lot.Lifted})
 	}
 	before := lot.Went.OnHand.Add(lot.Went.Stored)
 	g := grams(m.Weight)
@@ -170,6 +175,7 @@ func (s *settling) close() {
 	for _, l := range s.account.Lots {
 		l.close(s.account.On)
 	}
+	nameLots(s.account.Lots)
 	slices.SortStableFunc(s.account.Lots, func(a, b *Lot) int {
 		return cmp.Or(a.Lifted.Compare(b.Lifted), cmp.Compare(a.Planting, b.Planting))
 	})

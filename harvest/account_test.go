@@ -198,7 +198,6 @@ func TestContradictionsAreNamed(t *testing.T) {
 		{"unknown planting", []Entry{liftOf("tub-9", "2031-07-12 16:40", "100 g")}, `planting "tub-9" is not in plantings.yaml`},
 		{"lifted before it was planted", []Entry{early}, "tub-3 was lifted on 2029-07-12, before it was planted"},
 		{"unknown lot", []Entry{usualLift(), moveOf(KindUse, "2031-07-13 12:00", "tub-3/2031-0712-1640/20-45-sound", "1 g")}, "there is no lot tub-3/2031-0712-1640/20-45-sound on 2031-07-13"},
-		{"used before it was lifted", []Entry{usualLift(), moveOf(KindUse, "2031-07-11 12:00", usual, "1 g")}, "left the plot on 2031-07-11, before it was lifted"},
 		{"green to the kitchen", []Entry{usualLift(), moveOf(KindUse, "2031-07-13 12:00", "tub-3/2031-0712-1640/ungraded-green", "1 g")}, "is green: it never goes to the kitchen"},
 		{"voids itself", []Entry{void("0730-1200-void.yaml", "0730-1200-void")}, "the entry names itself"},
 		{"voids a void", []Entry{usualLift(), void("a.yaml", "0712-1640-lift-tub-3"), void("b.yaml", "a")}, "a strikes out another entry; that cannot be undone"},

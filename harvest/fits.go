@@ -40,11 +40,37 @@ func (l *Ledger) Fits(ctx context.Context, e *BatchEvent, clock time.Time) (*Bat
 			return nil, err
 		}
 	}
+	left := before.leftOf(e)
 	after := foldBatches(append(standing, e), now)
 	if err := after.spoils(before, e); err != nil {
 		return nil, err
 	}
-	return after.of[e], nil
+	told, err := l.ask(doubtEaten(e, left))
+	l.Warnings = append(l.Warnings, told...)
+	return after.of[e], err
+}
+
+// leftOf is how much there is of the batch an event is of; an invalid amount
+// where nobody knows.
+func (f batchFold) leftOf(e *BatchEvent) units.Quantity {
+	for _, b := range slices.Backward(f.batches) {
+		if b.isCalled(e.Name) && b.State != Gone && !b.CookedAt.IsZero() && !e.At.Before(b.CookedAt) {
+			return b.Left
+		}
+	}
+	return units.Quantity{}
+}
+
+// doubtEaten asks about more eaten, or thrown out, than is left.
+func doubtEaten(e *BatchEvent, left units.Quantity) []Doubt {
+	if e.Event == KindCooked || !e.Amount.IsValid() || !left.IsValid() {
+		return nil
+	}
+	over, err := e.Amount.Sub(left)
+	if err != nil || over.Sign() <= 0 {
+		return nil
+	}
+	return []Doubt{Overeaten{e.Name, e.Amount, left}}
 }
 
 func (e *BatchEvent) checkTimes(clock time.Time) error {

@@ -21,6 +21,7 @@ type Lift struct {
 	Soil      units.Quantity // soil and haulm swept off
 	Left      string         // LeftSome, LeftNone or "": what still stands in the ground
 	Where     string         // where the crop lies now
+	Called    string         // what its lots' names end in, where an earlier lift has the names without
 	Says      string
 }
 

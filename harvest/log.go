@@ -50,11 +50,47 @@ func (l *Ledger) Lift(ctx context.Context, lift *Lift, clock time.Time) (LoggedL
 			return LoggedLift{}, err
 		}
 	}
+	asked, err := l.ask(l.beside(ctx, lift, p, original, root))
+	if err != nil {
+		return LoggedLift{}, err
+	}
 	if err := l.Write(lift); err != nil {
 		return LoggedLift{}, err
 	}
-	return LoggedLift{Lifted{lift, p, lift.Lots(p, root)}, warnings}, nil
+	lots := lift.Lots(p, root)
+	for _, lot := range lots {
+		lot.Name = lot.ShortName()
+	}
+	return LoggedLift{Lifted{lift, p, lots}, slices.Concat(warnings, asked)}, nil
 }
+
+// beside looks at what a lift stands beside in its season and the one before:
+// it gives its lots a word of their own where others have their names, and
+// returns what there is to ask. A season that cannot be read keeps no weight
+// out; nothing is then asked, and the word is the day.
+func (l *Ledger) beside(ctx context.Context, lift *Lift, p Planting, original Entry, root string) []Doubt {
+	file := lift.File
+	lift.File = Beside(notWrittenIn(lift.At), notWrittenYet)
+	defer func() { lift.File = file }()
+	lots := lift.Lots(p, root)
+	account, err := l.accountWithout(ctx, lift.At, original)
+	if err != nil {
+		lift.Called = dayWord(lift.At)
+		return nil
+	}
+	if before, ok := original.(*Lift); ok {
+		lift.Called = before.Called
+	}
+	lift.Called = distinct(lots, lift.Called, lift.At, account.Lots)
+	var others []*Lift
+	for _, other := range account.Lifts {
+		others = append(others, other.Lift)
+	}
+	return lift.doubts(p, others)
+}
+
+// notWrittenIn is a path in the season of a moment.
+func notWrittenIn(at time.Time) string { return fmt.Sprintf("journal/%d/x.yaml", at.Year()) }
 
 // date gives an entry without a time that of the entry it replaces, else now,
 // in whole seconds.
@@ -131,10 +167,11 @@ func (l *Ledger) Move(ctx context.Context, m *Move, lot string, clock time.Time)
 		return LoggedMove{}, err
 	}
 	date(m, original, clock)
-	stock, err := l.stockFor(ctx, m.At, original)
+	account, err := l.accountWithout(ctx, m.At, original)
 	if err != nil {
 		return LoggedMove{}, err
 	}
+	stock := account.Stock()
 	from, err := stock.Find(lot)
 	if err != nil {
 		return LoggedMove{}, err
@@ -149,19 +186,23 @@ func (l *Ledger) Move(ctx context.Context, m *Move, lot string, clock time.Time)
 	if err := m.draw(from); err != nil {
 		return LoggedMove{}, err
 	}
+	asked, err := l.ask(append(doubtName(lot, from, stock), m.doubtMoment(from)...))
+	if err != nil {
+		return LoggedMove{}, err
+	}
 	if err := l.Write(m); err != nil {
 		return LoggedMove{}, err
 	}
 	took := grams(m.Weight)
-	return LoggedMove{m, from, took, from.Weight.Sub(took), slices.Concat(l.Warnings, warnings)}, nil
+	return LoggedMove{m, from, took, from.Weight.Sub(took), slices.Concat(l.Warnings, warnings, asked)}, nil
 }
 
-// stockFor is the stock a move at a moment may draw on: the lots of its year
-// and the year before with everything that ever left them, but without the move
-// it corrects.
-func (l *Ledger) stockFor(ctx context.Context, at time.Time, original Entry) (StockList, error) {
+// accountWithout is what an entry of a moment stands beside: the lots of its
+// year and the year before with everything that ever left them, but without the
+// entry it corrects.
+func (l *Ledger) accountWithout(ctx context.Context, at time.Time, original Entry) (*Account, error) {
 	if err := l.readSeasons(ctx, at.Year()-1, at.Year()); err != nil {
-		return StockList{}, err
+		return nil, err
 	}
 	without := *l
 	without.On = lastOf(l.Entries, at)
@@ -170,18 +211,28 @@ func (l *Ledger) stockFor(ctx context.Context, at time.Time, original Entry) (St
 		without.Entries = append(without.Entries, voiding(original, at, ""))
 	}
 	account, err := without.Account()
-	if err != nil {
-		return StockList{}, err
-	}
 	l.Warnings = without.Warnings
-	return account.Stock(), nil
+	return account, err
 }
 
-// checkMoment keeps a move between the lift and the clock. Where the lot was
-// lifted after the clock, the clock is plainly not the plot's.
+// doubtMoment asks about grams that leave a lot before it was lifted.
+func (m *Move) doubtMoment(from *Lot) []Doubt {
+	sameDay := dayOf(m.At).Equal(dayOf(from.Lifted))
+	if !m.At.Before(from.Lifted) || sameDay && (isNoon(m.At) || isNoon(from.Lifted)) {
+		return nil
+	}
+	return []Doubt{Unlifted{"", from.Name, m.At, from.Lifted}}
+}
+
+// isNoon tells a moment that stands for its day: see [units.Clock.MomentOrDay].
+func isNoon(at time.Time) bool { return at.Hour() == 12 && at.Minute() == 0 && at.Second() == 0 }
+
+// checkMoment keeps a move before the clock and out of the years before the
+// lift. Where the lot was lifted after the
+// clock, the clock is plainly not the plot's.
 func (m *Move) checkMoment(from *Lot, clock time.Time) ([]Warning, error) {
-	if day := dayOf(from.Lifted); dayOf(m.At).Before(day) {
-		lifted := day.Format(time.DateOnly)
+	if m.At.Year() < from.Lifted.Year() {
+		lifted := from.Lifted.Format(time.DateOnly)
 		return nil, units.WrongField("at", m.At.Format(time.DateOnly), "before "+from.Name+" was lifted, on "+lifted,
 			"a time after that, as "+lifted+"T18:00")
 	}

@@ -181,7 +181,6 @@ func TestMovesThatCannotBe(t *testing.T) {
 		"green to the kitchen": {KindUse, "tub-3/ungraded-green", "", "", "lot", "green: it never goes to the kitchen"},
 		"more than there is":   {KindUse, usual, "821 g", "", "weight", "more than the 820 g there is of tub-3/20-45-scabby"},
 		"nothing":              {KindUse, usual, "0 g", "", "weight", "no weight to take"},
-		"before it was lifted": {KindUse, usual, "", "2031-07-11", "at", "before tub-3/20-45-scabby was lifted, on 2031-07-12"},
 		"still to come":        {KindUse, usual, "", "2031-07-14", "at", "still to come, by this machine's clock (2031-07-13 00:00)"},
 	} {
 		l, s := ledgerOf(usualLift())

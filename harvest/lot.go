@@ -18,8 +18,10 @@ type Lot struct {
 	// ID never changes: planting, moment of the lift, size and condition, as
 	// in "tub-3/2031-0712-1640/20-45-scabby".
 	ID string
-	// Name is the shortest name that no other lot on hand answers to.
+	// Name is what it is called, on sacks too: its ShortName, unless a lot
+	// that was lifted before it has that; it stays, whatever comes after.
 	Name      string
+	Called    string // the word that tells its lift from others; "" for most
 	Crop      string
 	Variety   string
 	Class     string
@@ -101,7 +103,7 @@ func (l *Lift) Lots(p Planting, root string) []*Lot {
 		}
 		weight := grams(g.Weight)
 		lot := &Lot{ID: id, Crop: p.Crop, Variety: p.Variety, Class: p.Class, Planting: p.ID, Texture: p.Texture,
-			Sizes: g.Sizes, Condition: g.Condition, Count: g.Count, Lifted: l.At, Gave: weight, Went: Went{OnHand: weight}, Where: l.Where}
+			Sizes: g.Sizes, Condition: g.Condition, Called: l.Called, Count: g.Count, Lifted: l.At, Gave: weight, Went: Went{OnHand: weight}, Where: l.Where}
 		lot.close(l.At)
 		lots = append(lots, lot)
 	}
@@ -137,29 +139,6 @@ func SeasonOf(lotID string) (year int, ok bool) {
 	}
 	_, err := fmt.Sscanf(parts[1], "%4d-", &year)
 	return year, err == nil
-}
-
-// ShortName is the lot's name without the moment of its lift.
-func (l *Lot) ShortName() string {
-	parts := strings.Split(l.ID, "/")
-	return parts[0] + "/" + parts[len(parts)-1]
-}
-
-// nameLots gives every lot its shortest unmistakable name.
-func nameLots(lots []*Lot) {
-	count := map[string]int{}
-	for _, l := range lots {
-		count[l.Planting]++
-		count[l.ShortName()]++
-	}
-	for _, l := range lots {
-		switch {
-		case count[l.ShortName()] == 1:
-			l.Name = l.ShortName()
-		default:
-			l.Name = l.ID
-		}
-	}
 }
 
 // sortLots puts what to use first on top, then what keeps least, then by crop,

@@ -56,6 +56,12 @@ func remedy(w Warning, all []Entry, clock time.Time) (entries []Entry) {
 		if m, ok := entryIn(all, w.File).(*Move); ok {
 			strike(m.File)
 		}
+	case Unlifted:
+		if m, ok := entryIn(all, w.File).(*Move); ok {
+			e := again(m)
+			e.Head().At = w.Lifted
+			entries = append(entries, e)
+		}
 	case Conflict:
 		for _, file := range w.Instead {
 			strike(file)

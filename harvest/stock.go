@@ -24,7 +24,6 @@ func (a *Account) Stock() StockList {
 			lots = append(lots, l)
 		}
 	}
-	nameLots(lots)
 	sortLots(lots)
 	list := StockList{On: a.On, Lots: lots, Warnings: slices.Clone(a.Warnings)}
 	if old := pastKeeping(lots, a.On); len(old) > 0 {
@@ -52,7 +51,7 @@ func (s StockList) Find(name string) (*Lot, error) {
 		switch {
 		case l.ID == name || l.Name == name:
 			exact = append(exact, l)
-		case l.Planting == name || strings.HasPrefix(l.ID, name) || strings.HasPrefix(l.ShortName(), name):
+		case l.Planting == name || strings.HasPrefix(l.ID, name) || strings.HasPrefix(l.Name, name):
 			begins = append(begins, l)
 		}
 	}

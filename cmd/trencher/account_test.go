@@ -187,7 +187,7 @@ func TestAccountRefusals(t *testing.T) {
 		{[]string{"use", "tub-1/ungraded-green"}, statusInput, "never goes to the kitchen"},
 		{[]string{"use", "tub-1/20-45-sound", "2 kg"}, statusInput, "more than the 890 g there is"},
 		{[]string{"use", "tub-1/20-45-sound", "0 g"}, statusInput, "no weight to take"},
-		{[]string{"use", "tub-1/20-45-sound", "--at", "2031-07-18"}, statusInput, "before tub-1/20-45-sound was lifted"},
+		{[]string{"use", "tub-1/20-45-sound", "--at", "2031-07-18"}, statusInput, "It was lifted at 2031-07-19 10:05, after that"},
 		{[]string{"use", "tub-1/20-45-sound", "--at", "2031-07-25"}, statusInput, "still to come"},
 		{[]string{"note", "Nothing", "x"}, statusInput, "no dish of that name"},
 		{[]string{"note", "Nothing"}, statusUsage, "note DISH"},
@@ -235,10 +235,10 @@ func TestJournalAheadOfTheClock(t *testing.T) {
 	}
 	g.ok("tally", "--season", "2031")
 	g.ok("stock", "--season", "2031")
-	_, errs, status := g.run("lift", "--planting", "bed-3", "--weighing", "1 kg", "--at", "2031-08-01T10:00")
+	_, errs, status := g.run("lift", "--planting", "bed-3", "--weighing", "1 kg - 0 g", "--at", "2031-08-01T10:00")
 	assert.Equal(t, statusDone, status, errs)
 	assert.Contains(t, errs, "warning: this machine's clock says 2026-05-01, before bed-3 was planted")
-	_, errs, status = g.run("lift", "--planting", "bed-3", "--weighing", "1 kg")
+	_, errs, status = g.run("lift", "--planting", "bed-3", "--weighing", "1 kg - 0 g")
 	assert.Equal(t, statusInput, status)
 	assert.Contains(t, errs, "before bed-3 was planted")
 }
@@ -248,7 +248,7 @@ func TestADamagedJournalKeepsNoWeightOut(t *testing.T) {
 	g := newGarden(t)
 	broken := filepath.Join(g.dir, "journal", "2031", "0719-1100-lift-bed-3.yaml")
 	require.NoError(t, os.WriteFile(broken, []byte("kind: lift\nplanting: bed-3\n"), 0o644))
-	g.ok("lift", "--planting", "bed-3", "--weighing", "1 kg")
+	g.ok("lift", "--planting", "bed-3", "--weighing", "1 kg - 0 g")
 	_, errs, status := g.run("stock")
 	assert.Equal(t, statusInput, status)
 	assert.Contains(t, errs, "journal/2031/0719-1100-lift-bed-3.yaml:1:1: the key \"weighings\" is missing")
@@ -282,17 +282,17 @@ func TestSkippingWhatRestsOnDamage(t *testing.T) {
 
 func TestCorrectionsByCommand(t *testing.T) {
 	g := newGarden(t)
-	lift := g.wrote("lift", "--planting", "bed-3", "--weighing", "1 kg", "--at", "2031-07-19 12:00")
+	lift := g.wrote("lift", "--planting", "bed-3", "--weighing", "1 kg - 0 g", "--at", "2031-07-19 12:00")
 	use := g.wrote("use", "bed-3/ungraded-sound", "200 g")
 	_, errs, status := g.run("journal", "void", lift)
 	assert.Equal(t, statusInput, status, "200 g of it were used")
 	assert.Contains(t, errs, "there is no lot bed-3/2031-0719-1200-")
-	_, errs, status = g.run("lift", "--planting", "bed-3", "--weighing", "1.2 kg", "--at", "2031-07-19 12:00", "--replaces", lift, "--grade", "1.2 kg damaged")
+	_, errs, status = g.run("lift", "--planting", "bed-3", "--weighing", "1.2 kg - 0 g", "--at", "2031-07-19 12:00", "--replaces", lift, "--grade", "1.2 kg damaged")
 	assert.Equal(t, statusInput, status, "the lot it was used from would be gone")
 	assert.Contains(t, errs, "there is no lot")
-	_, errs, status = g.run("lift", "--planting", "bed-3", "--weighing", "1.2 kg", "--at", "2030-07-19 12:00", "--replaces", lift)
+	_, errs, status = g.run("lift", "--planting", "bed-3", "--weighing", "1.2 kg - 0 g", "--at", "2030-07-19 12:00", "--replaces", lift)
 	assert.Equal(t, statusInput, status, errs)
-	mended := g.wrote("lift", "--planting", "bed-3", "--weighing", "1.2 kg", "--replaces", lift)
+	mended := g.wrote("lift", "--planting", "bed-3", "--weighing", "1.2 kg - 0 g", "--replaces", lift)
 	assert.NotEqual(t, lift, mended)
 	assert.Contains(t, mended, "0719-1200-lift-bed-3", "a correction is of the moment it corrects")
 	assert.Contains(t, g.ok("stock"), "  1.00 kg   Ember Round beetroot, sound")
@@ -320,8 +320,8 @@ func TestTwoDevicesInOneMinute(t *testing.T) {
 	here, there := newGarden(t), newGarden(t)
 	here.ok("use", "bed-3", "100 g")
 	there.ok("use", "bed-3", "150 g")
-	there.ok("lift", "--planting", "bed-3", "--weighing", "1 kg")
-	here.ok("lift", "--planting", "bed-3", "--weighing", "0.9 kg")
+	there.ok("lift", "--planting", "bed-3", "--weighing", "1 kg - 0 g")
+	here.ok("lift", "--planting", "bed-3", "--weighing", "0.9 kg - 0 g")
 	files, err := filepath.Glob(filepath.Join(there.dir, "journal", "2031", "*.yaml"))
 	require.NoError(t, err)
 	for _, file := range files {

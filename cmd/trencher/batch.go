@@ -43,7 +43,11 @@ func batchCommand(env *environment, event, short, example string) *cobra.Command
 		},
 		RunE: func(cmd *cobra.Command, args []string) error {
 			q.PlotRef, q.Name = plot.ask(env), args[0]
-			answer, err := ask.LogBatchEvent(cmd.Context(), q)
+			var answer ask.BatchEventAnswer
+			err := askingAbout(env, &q.PlotRef, func() (err error) {
+				answer, err = ask.LogBatchEvent(cmd.Context(), q)
+				return err
+			})
 			if err != nil {
 				return err
 			}
@@ -52,6 +56,7 @@ func batchCommand(env *environment, event, short, example string) *cobra.Command
 		},
 	}
 	plot.add(cmd)
+	plot.addSure(cmd)
 	if event != "cooked" {
 		completeWords(cmd, 1, batchNames(env, &plot))
 	}

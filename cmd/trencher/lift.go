@@ -36,7 +36,11 @@ Run bare on a terminal, it asks for everything in turn.`,
 			if len(q.Weighings) == 0 {
 				return usagef(`--weighing is missing: each bowl as --weighing "1.46 kg - 0.31 kg"`)
 			}
-			answer, err := ask.Lift(cmd.Context(), q)
+			var answer harvest.LoggedLift
+			err := askingAbout(env, &q.PlotRef, func() (err error) {
+				answer, err = ask.Lift(cmd.Context(), q)
+				return err
+			})
 			if err != nil {
 				return err
 			}
@@ -45,6 +49,7 @@ Run bare on a terminal, it asks for everything in turn.`,
 		},
 	}
 	plot.add(cmd)
+	plot.addSure(cmd)
 	face.add(cmd)
 	flags := cmd.Flags()
 	flags.StringVar(&q.Planting, "planting", "", "which tub or bed, by its `id` in plantings.yaml")

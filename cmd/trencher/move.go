@@ -7,12 +7,14 @@ import (
 
 	"trencher/cmd/trencher/ask"
 	"trencher/cmd/trencher/render"
+	"trencher/harvest"
 )
 
 // writeFlags are the flags of every command that writes to a plot.
 type writeFlags struct {
 	dir         string
 	skipDamaged bool
+	sure        bool
 }
 
 func (f *writeFlags) add(cmd *cobra.Command) {
@@ -20,8 +22,13 @@ func (f *writeFlags) add(cmd *cobra.Command) {
 	cmd.Flags().BoolVar(&f.skipDamaged, "skip-damaged", false, "leave damaged journal entries out and name them")
 }
 
+// addSure declares the flag of commands that ask about what is hardly meant.
+func (f *writeFlags) addSure(cmd *cobra.Command) {
+	cmd.Flags().BoolVar(&f.sure, "sure", false, "write it down as it is, whatever there is to ask about it")
+}
+
 func (f *writeFlags) ask(env *environment) ask.PlotRef {
-	return ask.PlotRef{Dir: f.dir, SkipDamaged: f.skipDamaged, Now: env.now()}
+	return ask.PlotRef{Dir: f.dir, SkipDamaged: f.skipDamaged, Sure: f.sure, Now: env.now()}
 }
 
 // warn tells what needs attention, apart from the answer.
@@ -48,7 +55,11 @@ func moveCommand(env *environment, cmd *cobra.Command, kind string, own func(*as
 		if len(args) == 2 {
 			q.Weight = args[1]
 		}
-		answer, err := ask.Move(cmd.Context(), q)
+		var answer harvest.LoggedMove
+		err := askingAbout(env, &q.PlotRef, func() (err error) {
+			answer, err = ask.Move(cmd.Context(), q)
+			return err
+		})
 		if err != nil {
 			return err
 		}
@@ -56,6 +67,7 @@ func moveCommand(env *environment, cmd *cobra.Command, kind string, own func(*as
 		return show(env, answer, face, render.MoveText, render.MoveJSON)
 	}
 	plot.add(cmd)
+	plot.addSure(cmd)
 	completeWords(cmd, 1, lotNames(env, &plot))
 	face.add(cmd)
 	flags := cmd.Flags()

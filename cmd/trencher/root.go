@@ -14,6 +14,7 @@ import (
 
 	"trencher/cmd/trencher/ask"
 	"trencher/cmd/trencher/render"
+	"trencher/harvest"
 	"trencher/harvest/journal"
 	"trencher/units"
 )
@@ -98,7 +99,10 @@ func report(w io.Writer, cmd *cobra.Command, err error) {
 // else what the error itself says is accepted.
 func adviceOn(err error) string {
 	var h hinter
+	var unsure *harvest.Unsure
 	switch {
+	case errors.As(err, &unsure):
+		return "nothing was written; mend it, or add --sure if it is right as it is"
 	case errors.Is(err, ask.ErrNoPlot):
 		return "name a plot with --plot DIR, start one with `trencher begin DIR`, or add --demo"
 	case errors.Is(err, ask.ErrReadOnly):

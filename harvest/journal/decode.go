@@ -14,7 +14,7 @@ import (
 
 // Keys of the kinds of entry, besides those every entry has.
 var entryKeys = map[string][]string{
-	harvest.KindLift:     {"planting", "weighings", "grades", "mothers", "soil", "left", "where", "says"},
+	harvest.KindLift:     {"planting", "weighings", "grades", "mothers", "soil", "left", "where", "called", "says"},
 	harvest.KindUse:      {"lot", "weight", "dish"},
 	harvest.KindGive:     {"lot", "weight", "whom"},
 	harvest.KindCompost:  {"lot", "weight", "because"},
@@ -159,7 +159,11 @@ func (d *decoder) lift() *harvest.Lift {
 		Mothers:  d.weight(d.m.At("mothers")),
 		Soil:     d.weight(d.m.At("soil")),
 		Where:    d.m.At("where").Text(),
+		Called:   d.m.At("called").Text(),
 		Says:     d.m.At("says").Text(),
+	}
+	if d.m.Has("called") && !harvest.IsID(l.Called) {
+		d.m.At("called").Fail("no word for a lot's name", "letters and digits, such as 19jul")
 	}
 	if d.m.Has("left") {
 		l.Left = d.m.At("left").Choice(harvest.LeftSome, harvest.LeftNone)

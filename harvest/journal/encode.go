@@ -132,6 +132,7 @@ func (m *mapping) lift(l *harvest.Lift) {
 	m.amount("soil", l.Soil)
 	m.text("left", l.Left)
 	m.text("where", l.Where)
+	m.text("called", l.Called)
 	m.text("says", l.Says)
 }
 

@@ -80,8 +80,8 @@ func TestWrongWordsOfALiftAndAMove(t *testing.T) {
 // A correction takes the place of what it corrects; a void takes it away.
 func TestCorrections(t *testing.T) {
 	w := garden(t)
-	first := lifted(t, w, harvest.LiftWords{Planting: "bed-3", Weighings: []string{"1 kg"}})
-	lifted(t, w, harvest.LiftWords{Planting: "bed-3", Weighings: []string{"1.2 kg"}, Replaces: first.File})
+	first := lifted(t, w, harvest.LiftWords{Planting: "bed-3", Weighings: []string{"1 kg - 0 g"}})
+	lifted(t, w, harvest.LiftWords{Planting: "bed-3", Weighings: []string{"1.2 kg - 0 g"}, Replaces: first.File})
 	account := func() (sum string) {
 		stock, err := ask.Stock(t.Context(), w)
 		require.NoError(t, err)

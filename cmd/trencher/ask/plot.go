@@ -20,6 +20,7 @@ type PlotRef struct {
 	Demo        bool      // the built-in plot instead
 	On          string    // a civil date; "" = today
 	SkipDamaged bool      // go on without damaged journal entries
+	Sure        bool      // what is to be written is meant as it is, see harvest.Doubt
 	Now         time.Time // the clock; its zone is the plot's
 }
 
@@ -126,6 +127,9 @@ func openToWrite(w PlotRef) (*Plot, *harvest.Ledger, error) {
 		return nil, nil, err
 	}
 	ledger, err := p.folder.LedgerToWrite(w.options(p.Kitchen.Measures))
+	if ledger != nil {
+		ledger.Sure = w.Sure
+	}
 	return p, ledger, err
 }
 

@@ -8,7 +8,9 @@ import (
 	"regexp"
 	"slices"
 	"strings"
+
 	"trencher/cmd/trencher/ask"
+	"trencher/harvest"
 	"trencher/units"
 )
 
@@ -54,7 +56,21 @@ func words(list ...string) []option {
 
 // mending is one thing to put right before a form can be taken, with the
 // field it stands in when that is known.
-type mending struct{ Field, Says, Hint string }
+type mending struct {
+	Field, Says, Hint string
+	Insist            string // what the button sends that says it is right as it is; "" = there is none
+}
+
+// insisting writes what a form asks for; what is in doubt it writes once the
+// same doubts come back with the form.
+func insisting(r *http.Request, write func(sure bool) (string, error)) (string, error) {
+	says, err := write(false)
+	var unsure *harvest.Unsure
+	if errors.As(err, &unsure) && typed(r, "sure") == unsure.Mark() {
+		return write(true)
+	}
+	return says, err
+}
 
 // mendings lists what an error asks for, one by one. The boxes say which box
 // of the form stands for a field of the question.
@@ -64,8 +80,12 @@ func mendings(err error, boxes map[string]string) []mending {
 	}
 	var field *units.FieldError
 	var several interface{ Unwrap() []error }
+	var unsure *harvest.Unsure
 	one := mending{Says: sentence(err.Error())}
 	switch {
+	case errors.As(err, &unsure):
+		one.Insist = unsure.Mark()
+		return []mending{one}
 	case errors.As(err, &field) && boxes[field.Field] != "":
 		one.Field, one.Says = boxes[field.Field], sentence(field.Problem)
 	case errors.As(err, &several):

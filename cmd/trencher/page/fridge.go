@@ -115,7 +115,12 @@ func (p *Page) takeFridge(w http.ResponseWriter, r *http.Request) {
 	}
 	view.Mend = wrongs(view.boxes()...)
 	if len(view.Mend) == 0 {
-		err := p.written.do(view.Once, func() (string, error) { return logEvent(r.Context(), q) })
+		err := p.written.do(view.Once, func() (string, error) {
+			return insisting(r, func(sure bool) (string, error) {
+				q.Sure = sure
+				return logEvent(r.Context(), q)
+			})
+		})
 		view.Mend = mendings(err, map[string]string{"at": "at", "batch": "name", "food": "food", "amount": "amount"})
 		beside(view.Mend, view.boxes()...)
 	}

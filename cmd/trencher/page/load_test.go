@@ -32,7 +32,7 @@ func TestLoadLosesNothing(t *testing.T) {
 	}
 	address, dir := startPage(t)
 	until := time.Now().Add(length)
-	var lifts, looks atomic.Int64
+	var lifts, looks, crumbs atomic.Int64
 	var all sync.WaitGroup
 	for client := range clients {
 		all.Go(func() {
@@ -43,6 +43,7 @@ func TestLoadLosesNothing(t *testing.T) {
 					return
 				}
 				lifts.Add(1)
+				crumbs.Add(crumb(client, round))
 				if round%8 == client%8 {
 					if err := fetch(browser, address+"/"); err != nil {
 						t.Error(err)
@@ -56,12 +57,13 @@ func TestLoadLosesNothing(t *testing.T) {
 	all.Go(func() {
 		for round := 0; time.Now().Before(until); round++ {
 			_, err := ask.Lift(context.Background(), ask.LiftQuestion{PlotRef: ask.PlotRef{Dir: dir, Now: testNow},
-				LiftWords: harvest.LiftWords{Planting: "bed-1", Weighings: []string{"350 g - 250 g"}}, At: momentOf(clients, round)})
+				LiftWords: harvest.LiftWords{Planting: "bed-1", Weighings: []string{fullBowl(clients, round) + " g - 250 g"}}, At: momentOf(clients, round)})
 			if err != nil {
 				t.Error(err)
 				return
 			}
 			lifts.Add(1)
+			crumbs.Add(crumb(clients, round))
 		}
 	})
 	all.Wait()
@@ -71,7 +73,7 @@ func TestLoadLosesNothing(t *testing.T) {
 	answer, err := ask.Tally(context.Background(), ask.PlotRef{Dir: dir, Now: testNow}, false, 2031)
 	require.NoError(t, err)
 	net := answer.Seasons[0].Total().Net
-	assert.Equal(t, decimal.NewFromInt(100*lifts.Load()).String(), net.String(), "and every gram is in the account")
+	assert.Equal(t, decimal.New(crumbs.Load(), -6).String(), net.String(), "and every gram is in the account")
 }
 
 // momentOf spreads the lifts over the days before now.
@@ -79,11 +81,18 @@ func momentOf(client, round int) string {
 	return testNow.Add(-time.Duration(1+client*60+round%60) * time.Minute).Format("2006-01-02T15:04")
 }
 
-// weighOne logs 100 g.
+// fullBowl is a bowl with next to nothing in it, as no other one: the same again
+// within minutes would be asked about, and so would more than a tub gives.
+func fullBowl(client, round int) string { return fmt.Sprintf("250.%06d", crumb(client, round)) }
+
+// crumb is what is in it, in millionths of a gram.
+func crumb(client, round int) int64 { return int64(1 + 1000*client + round) }
+
+// weighOne logs a crumb.
 func weighOne(browser *http.Client, address string, client, round int) error {
 	answer, err := browser.PostForm(address+"/weigh", url.Values{
 		"once": {fmt.Sprintf("%d-%d", client, round)}, "planting": {"tub-3"}, "unit": {"g"},
-		"bowl-1-full": {"350"}, "bowl-1-empty": {"250"}, "at": {momentOf(client, round)}})
+		"bowl-1-full": {fullBowl(client, round)}, "bowl-1-empty": {"250"}, "at": {momentOf(client, round)}})
 	if err != nil {
 		return err
 	}

@@ -95,7 +95,12 @@ func (p *Page) takeTake(w http.ResponseWriter, r *http.Request) {
 	q := form.question(p.ask())
 	form.Mend = wrongs(form.boxes()...)
 	if len(form.Mend) == 0 {
-		err = p.written.do(form.Once, func() (string, error) { return p.move(r.Context(), q) })
+		err = p.written.do(form.Once, func() (string, error) {
+			return insisting(r, func(sure bool) (string, error) {
+				q.Sure = sure
+				return p.move(r.Context(), q)
+			})
+		})
 		form.Mend = mendings(err, map[string]string{"at": "at", "lot": "lot", "weight": "weight"})
 		beside(form.Mend, form.boxes()...)
 	}

@@ -241,7 +241,12 @@ func (p *Page) takeWeigh(w http.ResponseWriter, r *http.Request) {
 	q := form.question(p.ask())
 	form.Mend = wrongs(form.boxes()...)
 	if len(form.Mend) == 0 {
-		err = p.written.do(form.Once, func() (string, error) { return p.lift(r.Context(), q) })
+		err = p.written.do(form.Once, func() (string, error) {
+			return insisting(r, func(sure bool) (string, error) {
+				q.Sure = sure
+				return p.lift(r.Context(), q)
+			})
+		})
 		form.Mend = mendings(err, liftFields)
 		beside(form.Mend, form.boxes()...)
 	}
