@@ -1,7 +1,6 @@
 package main
 
 import (
-	"fmt"
 	"io"
 
 	"github.com/spf13/cobra"
@@ -24,37 +23,6 @@ func newJournalCommand(env *environment) *cobra.Command {
 		},
 	}
 	cmd.AddCommand(newImportCommand(env), newExportCommand(env), newVoidCommand(env), newMendCommand(env), newCheckCommand(env))
-	return cmd
-}
-
-func newImportCommand(env *environment) *cobra.Command {
-	var plot writeFlags
-	var face faceFlags
-	cmd := &cobra.Command{
-		Use:   "import FILE.csv",
-		Short: "Bring an old table of weights into the journal",
-		Long: `Bring a table of comma-separated values into the journal. It needs a header
-with date, planting and weight (or weight_kg, weight_g, weight_lb, weight_oz),
-and may have tare, sizes, count, condition, says and the other columns that
-` + "`trencher journal export`" + ` writes. Good rows go in, bad ones are named, and
-nothing comes in twice.`,
-		Example: "  trencher journal export --to weights.csv\n  trencher journal import weights.csv",
-		Args:    oneArgument("FILE.csv", "the table to bring in"),
-		RunE: func(cmd *cobra.Command, args []string) error {
-			done := env.waiting("bringing the table in")
-			answer, err := ask.ImportTable(cmd.Context(), plot.ask(env), args[0])
-			done()
-			if err != nil {
-				if len(answer.Bad) > 0 {
-					fmt.Fprintln(env.err, render.ImportWords(answer))
-				}
-				return err
-			}
-			return show(env, answer, face, render.ImportText, render.ImportJSON)
-		},
-	}
-	plot.add(cmd)
-	face.add(cmd)
 	return cmd
 }
 

@@ -74,6 +74,10 @@ func run(ctx context.Context, env *environment, args []string) int {
 	return statusInput
 }
 
+// mostErrors is how many errors of one run are printed: nobody mends more at
+// once.
+const mostErrors = 50
+
 // report prints an error in two voices: what is wrong, then a hint. A field
 // that the command has a flag for is called by that flag.
 func report(w io.Writer, cmd *cobra.Command, err error) {
@@ -83,7 +87,12 @@ func report(w io.Writer, cmd *cobra.Command, err error) {
 	case errors.As(err, &field) && cmd != nil && cmd.Flags().Lookup(field.Field) != nil:
 		fmt.Fprintln(w, field.In("--"+field.Field))
 	case errors.As(err, &several):
-		for _, one := range several.Unwrap() {
+		all := several.Unwrap()
+		for i, one := range all {
+			if i == mostErrors {
+				fmt.Fprintf(w, "and %d more\n", len(all)-i)
+				return
+			}
 			report(w, cmd, one)
 		}
 		return

@@ -11,6 +11,7 @@ import (
 	"gopkg.in/yaml.v3"
 
 	"trencher/harvest"
+	"trencher/harvest/tables"
 	"trencher/units"
 )
 
@@ -41,7 +42,9 @@ const (
 )
 
 // Export writes entries as comma-separated values under Columns, one row for an
-// entry, but one for each bowl and each grade of a lift. What an entry says is
+// entry, but one for each bowl and each grade of a lift. A cell that a
+// spreadsheet would run is guarded ([tables.Guarded]); Import takes the guard
+// off. What an entry says is
 // all in it; the layout and comments of files written by hand are not.
 func Export(w io.Writer, entries []harvest.Entry) error {
 	out := csv.NewWriter(w)
@@ -96,7 +99,7 @@ type csvRow map[string]string
 func (r csvRow) fields() []string {
 	fields := make([]string, len(Columns))
 	for i, name := range Columns {
-		fields[i] = r[name]
+		fields[i] = tables.Guarded(r[name])
 	}
 	return fields
 }

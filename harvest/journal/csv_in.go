@@ -14,46 +14,45 @@ import (
 	"time"
 
 	"trencher/harvest"
+	"trencher/harvest/tables"
 	"trencher/units"
 	"trencher/units/strict"
 )
 
 // Imported tells what became of a table.
 type Imported struct {
-	Table   string        // the file
-	Written []string      // the files of the new entries
-	Already int           // entries that were in the journal before
-	Bad     strict.Errors // what is wrong with each row left out, by line
+	Table   string   // the file
+	Written []string // the files of the new entries
+	Already int      // entries that were in the journal before
+
+	Old     bool            // the table was not in the journal's own columns
+	Layout  tables.Layout   // how an old table was read
+	Passed  []tables.Passed // the rows of it that hold no weighing
+	Entries []harvest.Entry // the new entries, written or about to be
+	Lines   []int           // where in the table each of them stands
+	Bad     strict.Errors   // what is wrong with each row left out, by line
 }
 
 // LargestTable bounds the size, in bytes, of a table to bring in.
 const LargestTable = 16 << 20
 
-// Import reads a table of Columns (or of an old table's few) and writes what is
-// not in the journal yet. Bad rows are named and left out; the good ones go in.
+// Import reads a table of Columns, or an old table by its layout, and writes what
+// is not in the journal yet. Bad rows are named and left out; the good ones go in.
 // A second import of the same table writes nothing. An entry that the table has
 // twice is written twice.
 //
-// It returns an error when nothing could be read at all, or the disk refuses.
-func (f *Folder) Import(ctx context.Context, source Source, o Options, now time.Time) (Imported, error) {
-	t := importing{folder: f, file: source.File, options: o, now: now, result: Imported{Table: source.File}}
+// It returns an error when nothing could be read at all, the layout has to say
+// more ([tables.Open]), or the disk refuses.
+func (f *Folder) Import(ctx context.Context, source Source, layout tables.Words, o Options, now time.Time) (Imported, error) {
 	if !f.Writable() {
 		return Imported{}, f.readOnly()
 	}
-	var err error
-	if t.plantings, err = f.Plantings(o.System); err != nil {
-		return Imported{}, err
-	}
-	if err := t.read(source.Data); err != nil {
-		return Imported{}, err
-	}
-	t.decode()
-	if err := t.settle(ctx); err != nil {
+	t, err := f.readTable(ctx, source, layout, o, now)
+	if err != nil {
 		return Imported{}, err
 	}
 	for _, r := range t.records {
 		if r.already {
-			t.result.Already++
 			continue
 		}
 		file, err := f.writeAs(r.entry, r.stem)
@@ -65,8 +64,46 @@ func (f *Folder) Import(ctx context.Context, source Source, o Options, now time.
 		}
 		t.result.Written = append(t.result.Written, file)
 	}
-	slices.SortStableFunc(t.result.Bad, func(a, b *strict.Error) int { return a.Line - b.Line })
 	return t.result, nil
+}
+
+// Look reads a table as Import does, and writes nothing.
+func (f *Folder) Look(ctx context.Context, source Source, layout tables.Words, o Options, now time.Time) (Imported, error) {
+	t, err := f.readTable(ctx, source, layout, o, now)
+	if err != nil {
+		return Imported{}, err
+	}
+	return t.result, nil
+}
+
+// readTable reads a table up to the entries that are not in the journal yet.
+func (f *Folder) readTable(ctx context.Context, source Source, layout tables.Words, o Options, now time.Time) (*importing, error) {
+	t := &importing{folder: f, file: source.File, options: o, now: now, result: Imported{Table: source.File}}
+	var err error
+	if t.plantings, err = f.Plantings(o.System); err != nil {
+		return nil, err
+	}
+	if t.isOwn(source.Data) {
+		err = t.read(source.Data)
+	} else {
+		err = t.readOld(source.Data, layout)
+	}
+	if err != nil {
+		return nil, err
+	}
+	t.decode()
+	if err := t.settle(ctx); err != nil {
+		return nil, err
+	}
+	for _, r := range t.records {
+		if r.already {
+			t.result.Already++
+			continue
+		}
+		t.result.Entries, t.result.Lines = append(t.result.Entries, r.entry), append(t.result.Lines, r.line)
+	}
+	slices.SortStableFunc(t.result.Bad, func(a, b *strict.Error) int { return a.Line - b.Line })
+	return t, nil
 }
 
 // importing is one table on its way into the journal.
@@ -132,7 +169,7 @@ func (t *importing) read(data []byte) error {
 		}
 		row := tableRow{line: line, cells: csvRow{}, column: map[string]int{}}
 		for i, name := range header {
-			row.cells[name] = strings.TrimSpace(fields[i])
+			row.cells[name] = strings.TrimSpace(tables.Plain(fields[i]))
 			_, row.column[name] = in.FieldPos(i)
 		}
 		if row.isEmpty() {
@@ -175,11 +212,7 @@ func (t *importing) header(in *csv.Reader) ([]string, error) {
 		}
 		base, _, _ := strings.Cut(names[i], "_")
 		if !slices.Contains(Columns, names[i]) && !weightColumn.MatchString(names[i]) {
-			accepted := "one of date, " + strings.Join(Columns, ", ")
-			if strings.Contains(name, ";") {
-				accepted = "the table with commas between its cells, not semicolons"
-			}
-			wrong = append(wrong, &strict.Error{File: t.file, Line: 1, Column: column, Problem: fmt.Sprintf("unknown column %q", name), Accepted: accepted})
+			wrong = append(wrong, &strict.Error{File: t.file, Line: 1, Column: column, Problem: fmt.Sprintf("unknown column %q", name), Accepted: "one of date, " + strings.Join(Columns, ", ")})
 		}
 		if seen[base] {
 			wrong = append(wrong, &strict.Error{File: t.file, Line: 1, Column: column, Problem: fmt.Sprintf("column %q stands twice", name), Accepted: "it once"})

@@ -58,7 +58,7 @@ func (t *importing) existing(ctx context.Context) ([]harvest.Entry, error) {
 // and names the others: by the table's name where it is free.
 func (t *importing) matchExisting(existing []harvest.Entry) {
 	there := map[string][]harvest.Entry{}
-	taken := map[string]bool{}
+	taken, last := map[string]bool{}, map[string]int{}
 	for _, e := range existing {
 		key := contents(e)
 		there[key] = append(there[key], e)
@@ -72,9 +72,13 @@ func (t *importing) matchExisting(existing []harvest.Entry) {
 			r.already = true
 			continue
 		}
-		stem := r.stem
-		for n := 2; taken[path.Join(folder, r.stem+".yaml")]; n++ {
-			r.stem = stem + "-" + strconv.Itoa(n)
+		stem := path.Join(folder, r.stem)
+		n := max(last[stem], 1) // names up to it are taken
+		for n == 1 && taken[stem+".yaml"] || n > 1 && taken[stem+"-"+strconv.Itoa(n)+".yaml"] {
+			n++
+		}
+		if last[stem] = n; n > 1 {
+			r.stem += "-" + strconv.Itoa(n)
 		}
 		file := path.Join(folder, r.stem+".yaml")
 		taken[file] = true

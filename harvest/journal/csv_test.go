@@ -16,6 +16,7 @@ import (
 
 	"trencher/harvest"
 	"trencher/harvest/journal"
+	"trencher/harvest/tables"
 )
 
 var afterTheSeason = time.Date(2031, 12, 31, 0, 0, 0, 0, time.UTC)
@@ -24,7 +25,7 @@ func importInto(t *testing.T, dir, text string) (journal.Imported, error) {
 	t.Helper()
 	folder, err := journal.Open(dir)
 	require.NoError(t, err)
-	return folder.Import(context.Background(), journal.Source{File: "weights.csv", Data: []byte(text)}, options, afterTheSeason)
+	return folder.Import(context.Background(), journal.Source{File: "weights.csv", Data: []byte(text)}, tables.Words{}, options, afterTheSeason)
 }
 
 // nets lists what each lift of the plot weighed, in the order of the season.
@@ -97,12 +98,12 @@ func TestOldTableComesIn(t *testing.T) {
 
 func TestTablesThatCannotBeRead(t *testing.T) {
 	for name, row := range map[string]struct{ table, says string }{
-		"empty":             {"", "weights.csv:1:1: no header can be read"},
-		"unknown column":    {"date,planting,wieght\n", `weights.csv:1:15: unknown column "wieght"`},
-		"semicolons":        {"date;planting;weight\n", `weights.csv:1:1: unknown column "date;planting;weight"`},
+		"empty":             {"", "weights.csv:1:1: no head of a table"},
+		"no weights":        {"date,planting,wieght\n", `weights.csv:1:1: no head of a table: no row names a column of dates and one of weights`},
 		"column twice":      {"date,at,weight\n", `weights.csv:1:6: column "at" stands twice`},
 		"two weights":       {"date,weight,weight_kg\n", `weights.csv:1:13: column "weight_kg" stands twice`},
 		"nothing says when": {"planting,weight\n", "weights.csv:1:1: no column says when"},
+		"which day":         {"date,planting,weight kg\n3/4/2031,tub-3,1\n", `dates "3/4/2031": day or month first?`},
 	} {
 		t.Run(name, func(t *testing.T) {
 			dir := newPlot(t)
@@ -200,7 +201,7 @@ func FuzzImport(f *testing.F) {
 		dir := newPlot(t)
 		folder, err := journal.Open(dir)
 		require.NoError(t, err)
-		result, err := folder.Import(context.Background(), journal.Source{File: "t.csv", Data: []byte(table)}, options, afterTheSeason)
+		result, err := folder.Import(context.Background(), journal.Source{File: "t.csv", Data: []byte(table)}, tables.Words{}, options, afterTheSeason)
 		if err != nil {
 			return
 		}

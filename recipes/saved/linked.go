@@ -9,6 +9,8 @@ import (
 	"strconv"
 	"strings"
 	"unicode"
+
+	"trencher/units/charset"
 )
 
 // node is a thing of the vocabulary with its properties by plain name:
@@ -21,7 +23,7 @@ func fromJSON(file, text string, o Options) (Recipe, error) {
 	if err != nil {
 		line, column := 1, 1
 		if wrong, ok := err.(*json.SyntaxError); ok {
-			line, column = place([]byte(text), int(min(max(wrong.Offset-1, 0), int64(len(text)))))
+			line, column = charset.Place([]byte(text), int(min(max(wrong.Offset-1, 0), int64(len(text)))))
 		}
 		return Recipe{}, at(file, line, column, "this is not JSON: "+err.Error(), forms)
 	}

@@ -10,6 +10,8 @@ import (
 	"net/mail"
 	"regexp"
 	"strings"
+
+	"trencher/units/charset"
 )
 
 var mailHead = regexp.MustCompile(`(?i)^(from|to|subject|date|sent|message-id|mime-version|return-path|received|content-type|delivered-to|x-[\w-]+):[ \t]`)
@@ -28,14 +30,14 @@ func fromMail(file string, data []byte, o Options) (Recipe, error) {
 	data = bytes.TrimLeft(bytes.TrimPrefix(data, []byte("\xef\xbb\xbf")), " \t\r\n")
 	message, err := mail.ReadMessage(bytes.NewReader(data))
 	if err != nil {
-		text, err := Text(file, data, o.Charset)
+		text, err := charset.Text(file, data, o.Charset)
 		return fromPlain(text), err
 	}
-	body, kind, charset := mailPart(message.Header.Get("Content-Type"), message.Header.Get("Content-Transfer-Encoding"), message.Body, 0)
-	if charset == "" {
-		charset = o.Charset
+	body, kind, set := mailPart(message.Header.Get("Content-Type"), message.Header.Get("Content-Transfer-Encoding"), message.Body, 0)
+	if set == "" {
+		set = o.Charset
 	}
-	text, err := Text(file, body, charset)
+	text, err := charset.Text(file, body, set)
 	if err != nil {
 		return Recipe{}, err
 	}
@@ -58,7 +60,7 @@ var replyMarks = regexp.MustCompile(`(?i)^(\s*(re|fwd?|aw|wg)\s*:)+\s*`)
 const mostParts = 5
 
 // mailPart decodes the part of a message to read: plain text before a page.
-func mailPart(contentType, encoding string, body io.Reader, depth int) (data []byte, kind, charset string) {
+func mailPart(contentType, encoding string, body io.Reader, depth int) (data []byte, kind, set string) {
 	kind, parameters, err := mime.ParseMediaType(contentType)
 	if err != nil {
 		kind = "text/plain"
@@ -68,14 +70,14 @@ func mailPart(contentType, encoding string, body io.Reader, depth int) (data []b
 		for {
 			part, err := parts.NextRawPart()
 			if err != nil {
-				return data, kind, charset
+				return data, kind, set
 			}
 			one, oneKind, oneCharset := mailPart(part.Header.Get("Content-Type"), part.Header.Get("Content-Transfer-Encoding"), part, depth+1)
 			if oneKind == "text/plain" && len(one) > 0 {
 				return one, oneKind, oneCharset
 			}
 			if oneKind == "text/html" {
-				data, kind, charset = one, oneKind, oneCharset
+				data, kind, set = one, oneKind, oneCharset
 			}
 		}
 	}

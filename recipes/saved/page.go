@@ -5,6 +5,8 @@ import (
 	"strings"
 
 	"golang.org/x/net/html"
+
+	"trencher/units/charset"
 )
 
 // mostTags bounds the elements of a page, and with them the memory it takes to
@@ -62,7 +64,7 @@ func linkedBlocks(file string, root *html.Node, text string) (all []Recipe, brok
 		case err == nil:
 			all = append(all, recipesOf(value, text)...)
 		case broken == nil:
-			line, column := place([]byte(text), max(strings.Index(text, n.FirstChild.Data), 0))
+			line, column := charset.Place([]byte(text), max(strings.Index(text, n.FirstChild.Data), 0))
 			broken = at(file, line, column, "this is not JSON: "+err.Error(), forms)
 		}
 	}

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"trencher/units"
+	"trencher/units/charset"
 	"trencher/units/strict"
 )
 
@@ -73,7 +74,7 @@ func Read(file string, data []byte, o Options) (Recipe, error) {
 	if len(data) > MostBytes {
 		return Recipe{}, at(file, 0, 0, "the file is larger than 8 MB", "a page saved without its pictures, or the recipe's text alone")
 	}
-	text, err := Text(file, data, o.Charset)
+	text, err := charset.Text(file, data, o.Charset)
 	if err != nil {
 		return Recipe{}, err
 	}

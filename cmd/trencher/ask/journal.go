@@ -6,22 +6,36 @@ import (
 
 	"trencher/harvest"
 	"trencher/harvest/journal"
+	"trencher/harvest/tables"
 	"trencher/units/strict"
 )
 
-// ImportTable brings a table of comma-separated values into the journal. Its
-// error names every bad row; the good ones are in the journal all the same, and
-// the answer says how many.
-func ImportTable(ctx context.Context, w PlotRef, table string) (journal.Imported, error) {
-	plot, err := openMeasures(w)
+// TableQuestion asks for an old table of weights to be brought into the
+// journal.
+type TableQuestion struct {
+	PlotRef
+	tables.Words
+	Table string // the file
+	Write bool   // write what is in it; a table in the journal's own columns needs no leave
+}
+
+// ImportTable brings a table of weights into the journal. An old table is only
+// read, unless the question says to write it. Its error names every bad row;
+// the good ones are in the journal all the same, and the answer says how many.
+func ImportTable(ctx context.Context, q TableQuestion) (journal.Imported, error) {
+	plot, err := openMeasures(q.PlotRef)
 	if err != nil {
 		return journal.Imported{}, err
 	}
-	data, err := strict.ReadFile(table, journal.LargestTable)
+	data, err := strict.ReadFile(q.Table, journal.LargestTable)
 	if err != nil {
 		return journal.Imported{}, err
 	}
-	answer, err := plot.folder.Import(ctx, journal.Source{File: table, Data: data}, w.options(plot.Kitchen.Measures), w.Now)
+	source, options := journal.Source{File: q.Table, Data: data}, q.options(plot.Kitchen.Measures)
+	answer, err := plot.folder.Look(ctx, source, q.Words, options, q.Now)
+	if err == nil && (q.Write || !answer.Old) {
+		answer, err = plot.folder.Import(ctx, source, q.Words, options, q.Now)
+	}
 	if err == nil && len(answer.Bad) > 0 {
 		err = append(strict.Errors{}, answer.Bad...)
 	}

@@ -158,7 +158,7 @@ func TestNoPlotHere(t *testing.T) {
 		"names":  second(ask.DishNames(w)),
 		"plants": second(ask.Plantings(w)),
 		"check":  second(ask.Check(t.Context(), w)),
-		"import": second(ask.ImportTable(t.Context(), w, "x.csv")),
+		"import": second(ask.ImportTable(t.Context(), ask.TableQuestion{PlotRef: w, Table: "x.csv"})),
 		"csv":    ask.ExportTable(t.Context(), &bytes.Buffer{}, w),
 		"lift":   second(ask.Lift(t.Context(), ask.LiftQuestion{PlotRef: w})),
 		"move":   second(ask.Move(t.Context(), ask.MoveQuestion{PlotRef: w})),
@@ -196,15 +196,15 @@ func TestTablesOutAndIn(t *testing.T) {
 	require.Contains(t, table.String(), "tub-1")
 	path := filepath.Join(t.TempDir(), "season.csv")
 	require.NoError(t, os.WriteFile(path, table.Bytes(), 0o600))
-	again, err := ask.ImportTable(t.Context(), w, path)
+	again, err := ask.ImportTable(t.Context(), ask.TableQuestion{PlotRef: w, Table: path})
 	require.NoError(t, err)
 	assert.Empty(t, again.Written)
 	assert.Positive(t, again.Already)
 	require.NoError(t, os.WriteFile(path, append(table.Bytes(), "what,is,this\n"...), 0o600))
-	_, err = ask.ImportTable(t.Context(), w, path)
+	_, err = ask.ImportTable(t.Context(), ask.TableQuestion{PlotRef: w, Table: path})
 	var rows strict.Errors
 	require.ErrorAs(t, err, &rows)
-	_, err = ask.ImportTable(t.Context(), w, path+".not")
+	_, err = ask.ImportTable(t.Context(), ask.TableQuestion{PlotRef: w, Table: path+".not"})
 	require.ErrorIs(t, err, os.ErrNotExist)
 }
 

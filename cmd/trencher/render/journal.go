@@ -9,18 +9,6 @@ import (
 	"trencher/harvest/journal"
 )
 
-// ImportWords tells what came of a table of weights.
-func ImportWords(a journal.Imported) string {
-	text := fmt.Sprintf("%s: %s written", a.Table, count(len(a.Written), "entry", "entries"))
-	if a.Already > 0 {
-		text += fmt.Sprintf(", %d in the journal already", a.Already)
-	}
-	if len(a.Bad) > 0 {
-		text += fmt.Sprintf(", %s left out", count(len(a.Bad), "row", "rows"))
-	}
-	return text
-}
-
 // CheckWords tells what a sound plot holds.
 func CheckWords(a ask.CheckAnswer) string {
 	well := "all is well"
@@ -29,15 +17,6 @@ func CheckWords(a ask.CheckAnswer) string {
 	}
 	return fmt.Sprintf("%s: %s in %s, %s", well, count(a.Entries, "entry", "entries"),
 		count(len(a.Seasons), "season", "seasons"), count(a.Dishes, "dish", "dishes"))
-}
-
-// ImportJSON writes what came of a table of weights.
-func ImportJSON(w io.Writer, a journal.Imported) error {
-	return writeJSON(w, struct {
-		Table   string   `json:"table"`
-		Written []string `json:"written"`
-		Already int      `json:"already"`
-	}{a.Table, append([]string{}, a.Written...), a.Already})
 }
 
 // VoidJSON writes a void, as it was written.
@@ -92,12 +71,6 @@ func MendJSON(w io.Writer, a journal.Mended) error {
 		Finished []string `json:"finished"`
 		Aside    []string `json:"set_aside"`
 	}{append([]string{}, a.Written...), append([]string{}, a.Finished...), append([]string{}, a.Aside...)})
-}
-
-// ImportText is ImportWords as a line.
-func ImportText(w io.Writer, a journal.Imported) error {
-	_, err := fmt.Fprintln(w, ImportWords(a))
-	return err
 }
 
 // VoidText tells what was struck out, and where that stands.

@@ -1,4 +1,7 @@
-package saved
+// Package charset reads a file's bytes as text, by the mark or the declaration
+// of its character set. A byte that the set does not have is an error with its
+// place, never a character left out.
+package charset
 
 import (
 	"bytes"
@@ -12,13 +15,14 @@ import (
 	"golang.org/x/text/encoding/charmap"
 
 	"trencher/units"
+	"trencher/units/strict"
 )
 
-// charset is one way of writing text as bytes.
-type charset uint8
+// set is one way of writing text as bytes.
+type set uint8
 
 const (
-	utf8Set charset = iota
+	utf8Set set = iota
 	utf16Little
 	utf16Big
 	windows1252
@@ -31,14 +35,14 @@ const (
 // tables are the sets of one byte a character. ISO 8859-1 is read as Windows-1252, which
 // has characters where ISO 8859-1 has controls that no recipe holds: so does
 // every browser (WHATWG Encoding Standard, names and labels).
-var tables = map[charset]*charmap.Charmap{
+var tables = map[set]*charmap.Charmap{
 	windows1252: charmap.Windows1252, latin9: charmap.ISO8859_15, windows1250: charmap.Windows1250,
 	latin2: charmap.ISO8859_2, macRoman: charmap.Macintosh,
 }
 
 // labels are the names the sets go by in files (WHATWG Encoding Standard; the
 // most used of each).
-var labels = map[string]charset{
+var labels = map[string]set{
 	"utf-8": utf8Set, "utf8": utf8Set, "unicode-1-1-utf-8": utf8Set,
 	"utf-16": utf16Little, "utf-16le": utf16Little, "utf16": utf16Little, "utf-16be": utf16Big,
 	"windows-1252": windows1252, "cp1252": windows1252, "x-cp1252": windows1252, "ansi": windows1252,
@@ -58,13 +62,13 @@ const acceptedSets = "utf-8, utf-16le, utf-16be, windows-1252, iso-8859-1, iso-8
 // Lines end in a line feed. A byte that the set does not have is an error with
 // its place.
 func Text(file string, data []byte, given string) (string, error) {
-	set, data, err := setOf(data, given)
+	in, data, err := setOf(data, given)
 	if err != nil {
 		return "", err
 	}
 	var text string
 	var bad int // the offset of a byte that is no text; -1 = none
-	switch set {
+	switch in {
 	case utf8Set:
 		text, bad = string(data), invalidUTF8(data)
 	case utf16Little:
@@ -72,48 +76,48 @@ func Text(file string, data []byte, given string) (string, error) {
 	case utf16Big:
 		text, bad = fromUTF16(data, binary.BigEndian)
 	default:
-		text, bad = fromTable(data, tables[set])
+		text, bad = fromTable(data, tables[in])
 	}
 	if bad >= 0 {
-		line, column := place(data, bad)
-		return "", at(file, line, column, fmt.Sprintf("byte %#02x is no text in this character set", data[min(bad, len(data)-1)]),
+		line, column := Place(data, bad)
+		return "", wrongByte(file, line, column, fmt.Sprintf("byte %#02x is no text in this character set", data[min(bad, len(data)-1)]),
 			"the file again, saved as UTF-8; or say which set it is in: "+acceptedSets)
 	}
 	if zero := strings.IndexByte(text, 0); zero >= 0 {
-		line, column := place([]byte(text), zero)
-		return "", at(file, line, column, "a zero byte: this is not text, or UTF-16 without its mark", "text; or say which character set it is in: "+acceptedSets)
+		line, column := Place([]byte(text), zero)
+		return "", wrongByte(file, line, column, "a zero byte: this is not text, or UTF-16 without its mark", "text; or say which character set it is in: "+acceptedSets)
 	}
 	return strings.ReplaceAll(strings.ReplaceAll(text, "\r\n", "\n"), "\r", "\n"), nil
 }
 
 // setOf finds the character set of a file and takes off its mark.
-func setOf(data []byte, given string) (charset, []byte, error) {
+func setOf(data []byte, given string) (set, []byte, error) {
 	for _, mark := range []struct {
 		bytes string
-		set   charset
+		set   set
 	}{{"\xef\xbb\xbf", utf8Set}, {"\xff\xfe", utf16Little}, {"\xfe\xff", utf16Big}} {
 		if rest, ok := bytes.CutPrefix(data, []byte(mark.bytes)); ok {
 			return mark.set, rest, nil
 		}
 	}
 	if given != "" {
-		set, ok := labels[strings.ToLower(strings.TrimSpace(given))]
+		named, ok := labels[strings.ToLower(strings.TrimSpace(given))]
 		if !ok {
 			return 0, nil, units.WrongField("charset", given, "no character set that is known here", acceptedSets)
 		}
-		return set, data, nil
+		return named, data, nil
 	}
 	name := declared(data)
-	set, ok := labels[name]
+	named, ok := labels[name]
 	switch {
 	case name == "":
 		return utf8Set, data, nil
 	case !ok:
 		return 0, nil, units.WrongField("charset", name, "the file declares a character set that is not known here", "the set it is in: "+acceptedSets)
-	case set == utf16Little || set == utf16Big:
+	case named == utf16Little || named == utf16Big:
 		return utf8Set, data, nil // a declaration read as ASCII cannot stand in UTF-16
 	}
-	return set, data, nil
+	return named, data, nil
 }
 
 var (
@@ -187,8 +191,12 @@ func fromTable(data []byte, table *charmap.Charmap) (string, int) {
 	return text.String(), -1
 }
 
-// place is the line and column of an offset, from 1.
-func place(data []byte, at int) (line, column int) {
+// Place is the line and column of an offset, from 1.
+func Place(data []byte, at int) (line, column int) {
 	before := data[:at]
 	return bytes.Count(before, []byte("\n")) + 1, at - bytes.LastIndexByte(before, '\n')
+}
+
+func wrongByte(file string, line, column int, problem, accepted string) *strict.Error {
+	return &strict.Error{File: file, Line: line, Column: column, Problem: problem, Accepted: accepted}
 }

@@ -1,0 +1,71 @@
+package journal
+
+import (
+	"bytes"
+	"encoding/csv"
+	"regexp"
+	"slices"
+	"strings"
+
+	"trencher/harvest"
+	"trencher/harvest/tables"
+	"trencher/units/charset"
+)
+
+// isOwn tells a table in the journal's own columns and words: its first row
+// names them, and its second has a day and a planting as the journal writes
+// them.
+func (t *importing) isOwn(data []byte) bool {
+	in := csv.NewReader(bytes.NewReader(bytes.TrimPrefix(data, []byte("\xef\xbb\xbf"))))
+	head, err := in.Read()
+	if err != nil {
+		return false
+	}
+	row, err := in.Read()
+	for i, name := range head {
+		name = strings.ToLower(strings.TrimSpace(name))
+		if name == "date" {
+			name = "at"
+		}
+		if !slices.Contains(Columns, name) && !weightColumn.MatchString(name) {
+			return false
+		}
+		if err != nil || i >= len(row) {
+			continue
+		}
+		cell := strings.TrimSpace(row[i])
+		if name == "at" && !ownDay.MatchString(cell) || name == "planting" && cell != "" && !slices.Contains(harvest.IDs(t.plantings), cell) {
+			return false
+		}
+	}
+	return true
+}
+
+// ownDay is a day as the journal writes it.
+var ownDay = regexp.MustCompile(`^\d{4}-\d{2}-\d{2}`)
+
+// readOld reads a table kept elsewhere into groups of one row.
+func (t *importing) readOld(data []byte, words tables.Words) error {
+	layout, err := words.Layout(t.plantings)
+	if err != nil {
+		return err
+	}
+	text, err := charset.Text(t.file, data, words.Charset)
+	if err != nil {
+		return err
+	}
+	table, err := tables.Read(t.file, text, layout, t.plantings)
+	if err != nil {
+		return err
+	}
+	t.result.Old, t.result.Layout, t.result.Passed = true, table.Layout, table.Passed
+	t.result.Bad = append(t.result.Bad, table.Bad...)
+	for _, row := range table.Rows {
+		cells := tableRow{line: row.Line, cells: csvRow{"at": row.At}, column: row.From}
+		for key, value := range row.Cells {
+			cells.cells[key] = value
+		}
+		t.groups = append(t.groups, &rowGroup{rows: []tableRow{cells}})
+	}
+	return nil
+}

@@ -1,0 +1,350 @@
+package tables
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"trencher/harvest"
+	"trencher/units/measures"
+)
+
+// body are the rows below the head that are none of titles, heads or totals.
+func (r *reader) body() []rawRow {
+	var body []rawRow
+	for _, row := range r.rows[r.head+1:] {
+		if !isTotal(row.cells) && !slices.Equal(row.cells, r.rows[r.head].cells) {
+			body = append(body, row)
+		}
+	}
+	return body
+}
+
+// findMarks settles the order of dates and the decimal mark, by the cells that
+// leave no choice.
+func (r *reader) findMarks() {
+	seen := map[Order]int{}
+	openDate, noYear := "", false
+	note := func(d date, text string) {
+		if order := d.shows(); order != AnyOrder {
+			seen[order]++
+		} else if d.order == AnyOrder && !d.week && openDate == "" && d.parts[0] != d.parts[1] {
+			openDate = text
+		}
+		if d.order != YearFirst && d.parts[2] == 0 {
+			noYear = true
+		}
+	}
+	var comma, point, open bool
+	openWeight := ""
+	for i, c := range r.columns {
+		if c.kind == "day" {
+			note(c.day, c.head)
+		}
+		for _, row := range r.body() {
+			text := row.cell(i)
+			switch {
+			case c.kind == "date":
+				if d, ok := readDate(text); ok {
+					note(d, text)
+				}
+			case holdsWeight(c.kind):
+				isComma, isPoint, isOpen := decimalMarks(text)
+				comma, point, open = comma || isComma, point || isPoint, open || isOpen
+				if isOpen && openWeight == "" {
+					openWeight = text
+				}
+			}
+		}
+	}
+	r.settleDates(seen, openDate, noYear)
+	r.settleDecimal(comma, point, open, openWeight)
+}
+
+func holdsWeight(kind string) bool {
+	return kind == "weight" || kind == "gross" || kind == "tare" || kind == "day" || kind == "named"
+}
+
+func (r *reader) settleDates(seen map[Order]int, open string, noYear bool) {
+	layout := &r.table.Layout
+	if noYear && layout.Year == 0 {
+		r.ask("year", "", "the table does not say of which year its dates are", "the year, as 2031")
+	}
+	switch {
+	case layout.Dates != AnyOrder:
+	case seen[DayFirst] > 0 && seen[MonthFirst] == 0:
+		layout.Dates = DayFirst
+	case seen[MonthFirst] > 0 && seen[DayFirst] == 0:
+		layout.Dates = MonthFirst
+	case seen[DayFirst] > 0:
+		r.ask("dates", "", "some dates have the day first, others the month", "dmy or mdy, for those that may be either; the others are left out")
+	case open != "":
+		r.ask("dates", open, "day or month first?", "dmy for day/month/year, or mdy for month/day/year")
+	}
+}
+
+func (r *reader) settleDecimal(comma, point, open bool, text string) {
+	layout := &r.table.Layout
+	switch {
+	case layout.Decimal != 0:
+	case comma && !point:
+		layout.Decimal = ','
+	case comma:
+		r.ask("decimal", "", "some weights have a decimal comma, others a point", "point or comma, and mend the others")
+	case point && open && strings.Contains(text, ","), !open:
+		layout.Decimal = '.'
+	case point && strings.Contains(text, "."):
+		layout.Decimal = '.'
+	case strings.Contains(text, "."):
+		layout.Decimal = '.' // 1.250 with no comma anywhere: a scale's three places
+	default:
+		r.ask("decimal", text, "one and a bit, or more than a thousand?", "comma if that is a decimal comma, else point")
+	}
+}
+
+// readRows turns the rows into weighings.
+func (r *reader) readRows() {
+	above := make([]string, len(r.columns))
+	for _, row := range r.rows[r.head:] {
+		text := joined(row)
+		switch {
+		case slices.Equal(row.cells, r.rows[r.head].cells):
+			r.table.Passed = append(r.table.Passed, Passed{row.line, IsHead, text})
+			continue
+		case isTotal(row.cells):
+			r.table.Passed = append(r.table.Passed, Passed{row.line, IsTotal, text})
+			continue
+		}
+		for i := range row.cells {
+			if i < len(above) && isDitto(row.cells[i]) {
+				row.cells[i] = above[i]
+			}
+			if i < len(above) {
+				above[i] = row.cells[i]
+			}
+		}
+		before := len(r.table.Rows) + len(r.table.Bad) + len(r.open)
+		r.readRow(row)
+		if before == len(r.table.Rows)+len(r.table.Bad)+len(r.open) {
+			r.table.Passed = append(r.table.Passed, Passed{row.line, IsEmpty, text})
+		}
+	}
+}
+
+// readRow reads the weighings of one row: one, or one for each day or planting
+// that has a column.
+func (r *reader) readRow(row rawRow) {
+	common := Row{Line: row.line, Cells: map[string]string{}, From: map[string]int{}}
+	var day date
+	dayColumn, dated := 0, false
+	for i, c := range r.columns {
+		text := row.cell(i)
+		if text == "" {
+			continue
+		}
+		switch c.kind {
+		case "date":
+			day, dated = readDate(text)
+			dayColumn = i
+		case "planting":
+			common.Name = strings.TrimSpace(common.Name + " " + text)
+			common.From["planting"] = row.column(i)
+		case "remark":
+			r.says(&common, row, i, c.head+": "+text)
+		case "says":
+			r.says(&common, row, i, text)
+		case "sizes", "count", "condition":
+			common.Cells[c.kind], common.From[c.kind] = text, row.column(i)
+		}
+	}
+	wide := false
+	for i, c := range r.columns {
+		text := row.cell(i)
+		if (c.kind == "day" || c.kind == "named") && !isNothing(text) {
+			wide = true
+			one, when := common.copied(), day
+			if c.kind == "day" {
+				when = c.day
+			} else {
+				one.Name = c.name
+			}
+			one.Cells["weight"], one.From["weight"] = r.weight(row, i, c), row.column(i)
+			r.settle(one, when, c.kind == "day" || dated, row, dayColumn)
+		}
+	}
+	if wide {
+		return
+	}
+	for _, kind := range []string{"weight", "gross", "tare"} {
+		var parts []string
+		for i, c := range r.columns {
+			if text := row.cell(i); c.kind == kind && !isNothing(text) {
+				parts = append(parts, r.weight(row, i, c))
+				common.From[kind] = row.column(i)
+			}
+		}
+		if len(parts) > 0 {
+			common.Cells[kind] = strings.Join(parts, " ")
+		}
+	}
+	if common.Cells["weight"]+common.Cells["gross"] != "" {
+		r.settle(common, day, dated, row, dayColumn)
+	}
+}
+
+func (r *reader) says(row *Row, raw rawRow, i int, text string) {
+	if row.Cells["says"] != "" {
+		text = row.Cells["says"] + "; " + text
+	}
+	row.Cells["says"], row.From["says"] = text, raw.column(i)
+}
+
+func (row Row) copied() Row {
+	other := Row{Line: row.Line, Name: row.Name, Cells: map[string]string{}, From: map[string]int{}}
+	for key, value := range row.Cells {
+		other.Cells[key] = value
+	}
+	for key, value := range row.From {
+		other.From[key] = value
+	}
+	return other
+}
+
+// weight is a cell of a weight with its unit.
+func (r *reader) weight(row rawRow, i int, c column) string {
+	text := settled(row.cell(i), r.table.Layout.Decimal)
+	if !isNumber(text) {
+		return text
+	}
+	unit := c.unit
+	if unit == "" {
+		unit = r.table.Layout.Unit
+	}
+	if unit == "" {
+		unit = r.unitOfTitles()
+	}
+	if unit == "" {
+		r.ask("unit", text, "the table does not say in which unit its weights are", strings.Join(WeightUnits(), ", "))
+		return text
+	}
+	return text + " " + unit
+}
+
+// unitOfTitles is the one unit that the titles and the corner of a table name:
+// "Harvest 2031 (kg)".
+func (r *reader) unitOfTitles() string {
+	found := map[string]bool{}
+	for _, row := range r.rows[:r.head+1] {
+		for i, cell := range row.cells {
+			if row.line == r.rows[r.head].line && i > 0 {
+				break
+			}
+			if u := headUnit.FindStringSubmatch(strings.ToLower(cell)); u != nil {
+				found[unitWord(u[2])] = true
+			}
+		}
+	}
+	if len(found) != 1 {
+		return ""
+	}
+	for unit := range found {
+		r.table.Layout.Unit = unit
+	}
+	return r.table.Layout.Unit
+}
+
+// settle gives a weighing its day and its planting.
+func (r *reader) settle(row Row, day date, dated bool, raw rawRow, dayColumn int) {
+	if !dated {
+		if text := raw.cell(dayColumn); text != "" {
+			r.bad(row.Line, raw.column(dayColumn), fmt.Sprintf("%q: not a day", text), "a day, as 12/7/2031, 2031-07-12 or 12 July 2031")
+		} else {
+			r.bad(row.Line, raw.column(dayColumn), "no day", "the day of the weighing, or the ditto mark \" for the one above")
+		}
+		return
+	}
+	on, text, ok := day.in(r.table.Layout.Dates, r.table.Layout.Year)
+	if !ok {
+		r.bad(row.Line, raw.column(dayColumn), fmt.Sprintf("%q: no such day with the dates read as %s", raw.cell(dayColumn), r.table.Layout.Dates), "a day there is, or the other order of dates")
+		return
+	}
+	id, ok := r.planting(row.Name, on, row.Line, row.From["planting"])
+	if !ok {
+		return
+	}
+	row.At, row.Cells["planting"] = text, id
+	r.table.Rows = append(r.table.Rows, row)
+}
+
+// means lists the plantings a name of the table may mean: as it is told, else
+// by its id, crop, variety or both.
+func (r *reader) means(name string) []harvest.Planting {
+	if known, ok := r.meant[name]; ok {
+		return known
+	}
+	var found []harvest.Planting
+	folded := fold(name)
+	told := r.table.Layout.Plantings[folded]
+	for _, p := range r.plantings {
+		crop := fold(p.Crop)
+		named := spaced(folded) == spaced(fold(p.ID)) || folded == fold(p.Variety) || folded == crop+" "+fold(p.Variety) || folded == fold(p.Variety)+" "+crop ||
+			measures.CropID(name) == measures.CropID(p.Crop) || strings.HasSuffix(spaced(folded), " "+spaced(fold(p.ID))) || cropAndVariety(folded, p)
+		if told == p.ID || told == "" && named && name != "" {
+			found = append(found, p)
+		}
+	}
+	if r.meant == nil {
+		r.meant = map[string][]harvest.Planting{}
+	}
+	r.meant[name] = found
+	return found
+}
+
+// spaced is an id as it is said: "bed 3" for bed-3.
+func spaced(id string) string { return strings.NewReplacer("-", " ", "_", " ", ".", " ").Replace(id) }
+
+// named tells whether the table has a column of plantings.
+func (r *reader) named() bool {
+	return slices.ContainsFunc(r.columns, func(c column) bool { return c.kind == "planting" })
+}
+
+// cropAndVariety tells "Charlotte potatoes" for a planting of that variety and
+// crop.
+func cropAndVariety(name string, p harvest.Planting) bool {
+	variety := fold(p.Variety)
+	rest := strings.TrimSpace(strings.TrimSuffix(strings.TrimPrefix(name, variety+" "), " "+variety))
+	return variety != "" && rest != name && measures.CropID(rest) == measures.CropID(p.Crop)
+}
+
+// planting is the one planting that a name means on a day: of those in the
+// ground by then, the ones planted last.
+func (r *reader) planting(name string, on time.Time, line, column int) (id string, ok bool) {
+	all := r.means(name)
+	var standing []harvest.Planting
+	for _, p := range all {
+		switch {
+		case p.Planted.After(on.AddDate(0, 0, 1)):
+		case len(standing) > 0 && p.Planted.Year() > standing[0].Planted.Year():
+			standing = []harvest.Planting{p}
+		case len(standing) == 0 || p.Planted.Year() == standing[0].Planted.Year():
+			standing = append(standing, p)
+		}
+	}
+	ids := harvest.IDs(standing)
+	switch {
+	case len(ids) == 1:
+		return ids[0], true
+	case len(ids) > 1:
+		r.ask("planting", name, "several plantings may be meant", "which, as "+name+"="+ids[0]+"; those it may be: "+strings.Join(ids, ", "))
+	case name == "" && r.named():
+		r.bad(line, column, "no planting", "one of "+strings.Join(harvest.IDs(r.plantings), ", "))
+	case name == "":
+		r.ask("planting", "", "the table does not say what was weighed", "the planting: one of "+strings.Join(harvest.IDs(r.plantings), ", "))
+	case len(all) > 0:
+		r.bad(line, column, fmt.Sprintf("%s was in no bed by %s", name, on.Format(time.DateOnly)), "a day after it was planted")
+	default:
+		r.ask("planting", name, "no planting is called that", "which it is, as "+name+"="+first(harvest.IDs(r.plantings), "bed-3")+"; there are "+strings.Join(harvest.IDs(r.plantings), ", "))
+	}
+	return "", false
+}
