@@ -62,31 +62,63 @@ type BatchEventAnswer struct {
 	Warnings []harvest.Warning
 }
 
+// BatchEventsAnswer is several events, in the order they were written.
+type BatchEventsAnswer []BatchEventAnswer
+
 // LogBatchEvent writes an event to the journal. Apart from cooked, the batch
 // must be one that was cooked and is not gone.
 func LogBatchEvent(ctx context.Context, q BatchEventQuestion) (BatchEventAnswer, error) {
-	keep := KeepQuestion{PlotRef: q.PlotRef}
-	judge, err := keep.judge()
+	answers, err := LogBatchEvents(ctx, q.PlotRef, []meal.EventWords{q.EventWords})
 	if err != nil {
 		return BatchEventAnswer{}, err
 	}
-	q.SkipDamaged = true // no damaged entry keeps a new one out
-	plot, ledger, err := openToWrite(q.PlotRef)
+	return answers[0], nil
+}
+
+// LogBatchEvents writes several events, each as [LogBatchEvent] does; none is
+// written unless all of them can be.
+func LogBatchEvents(ctx context.Context, w PlotRef, words []meal.EventWords) (BatchEventsAnswer, error) {
+	judge, err := KeepQuestion{PlotRef: w}.judge()
 	if err != nil {
-		return BatchEventAnswer{}, err
+		return nil, err
 	}
-	event, err := q.Read(q.clock(), plot.Kitchen.Measures, plot.Dishes)
+	w.SkipDamaged = true // no damaged entry keeps a new one out
+	plot, ledger, err := openToWrite(w)
 	if err != nil {
-		return BatchEventAnswer{}, err
+		return nil, err
 	}
-	batch, err := ledger.Fits(ctx, event, q.Now)
-	if err != nil {
-		return BatchEventAnswer{}, asTyped(asTyped(err, "at", q.At), "until", q.Until)
+	var answers BatchEventsAnswer
+	for _, q := range words {
+		event, err := q.Read(w.clock(), plot.Kitchen.Measures, plot.Dishes)
+		if err != nil {
+			return nil, err
+		}
+		batch, err := ledger.Fits(ctx, event, w.Now)
+		if err != nil {
+			return nil, asTyped(asTyped(err, "at", q.At), "until", q.Until)
+		}
+		answer, err := judged(event, batch, judge)
+		if err != nil {
+			return nil, err
+		}
+		answer.Warnings = ledger.Warnings
+		answers = append(answers, answer)
+		ledger.Entries = append(ledger.Entries, event)
 	}
+	for _, answer := range answers {
+		if err := ledger.Write(answer.Event); err != nil {
+			return nil, err
+		}
+	}
+	return answers, nil
+}
+
+// judged is an event with the verdict on its batch.
+func judged(event *harvest.BatchEvent, batch *harvest.Batch, judge meal.Judge) (BatchEventAnswer, error) {
 	if event.At.After(judge.Moment) {
 		judge.Moment = event.At
 	}
-	answer := BatchEventAnswer{Event: event, Warnings: ledger.Warnings}
+	answer := BatchEventAnswer{Event: event}
 	if batch.State != harvest.Gone {
 		kept, err := judge.Strictly(batch)
 		if err != nil {
@@ -94,7 +126,7 @@ func LogBatchEvent(ctx context.Context, q BatchEventQuestion) (BatchEventAnswer,
 		}
 		answer.Batch = &kept
 	}
-	return answer, ledger.Write(event)
+	return answer, nil
 }
 
 // Reasons gives the rules behind what to do with the batch, with their sources.
@@ -102,6 +134,14 @@ func (a BatchEventAnswer) Reasons() []units.Reason {
 	list := []units.Reason{harvest.WhenReason(a.Event.At)}
 	if a.Batch != nil {
 		list = append(list, a.Batch.Verdict.RuleReasons()...)
+	}
+	return list
+}
+
+// Reasons gives those of every event.
+func (a BatchEventsAnswer) Reasons() (list []units.Reason) {
+	for _, one := range a {
+		list = append(list, one.Reasons()...)
 	}
 	return list
 }

@@ -92,13 +92,13 @@ func TestTakingAPlan(t *testing.T) {
 	before := entries(t, w)
 	plan, err := ask.Share(t.Context(), ask.ShareWords{Plot: w, Take: true, Only: []string{"spring"}})
 	require.NoError(t, err)
-	require.NotEmpty(t, plan.Taken)
-	assert.Equal(t, before+len(plan.Taken), entries(t, w))
-	assert.Len(t, meal.Uses(plan.Plan), len(plan.Taken))
+	require.NotEmpty(t, plan.Record.File)
+	assert.Equal(t, before+1, entries(t, w), "one entry for the whole plan")
+	assert.Equal(t, meal.Uses(plan.Plan), plan.Record.Uses)
 	w.On = "2031-07-19"
 	again, err := ask.Share(t.Context(), ask.ShareWords{Plot: w, Take: true, Without: []string{"spring"}})
 	require.NoError(t, err)
-	assert.NotEmpty(t, again.Taken)
+	assert.NotEmpty(t, again.Record.File)
 }
 
 func TestWrongWordsOfAMeal(t *testing.T) {

@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"trencher/cmd/trencher/ask"
+	"trencher/harvest"
 	"trencher/recipes/meal"
 	"trencher/recipes/schedule"
 	"trencher/units"
@@ -37,17 +38,24 @@ func PlanText(w io.Writer, a ask.MealAnswer, why, full bool) error {
 		wantsBrief(p, "Buy: ", plan.Buy)
 		leftBrief(p, plan)
 	}
-	if len(a.Taken) > 0 {
-		p.heading("Recorded as used in the journal")
-		for _, file := range a.Taken {
-			p.line("  " + file)
-		}
-	}
+	p.gap()
+	planRecord(p, a.Record)
 	planKeep(p, plan, full)
 	if why {
 		planWhy(p, plan)
 	}
 	return p.writeTo(w)
+}
+
+// planRecord tells the plan's id, and where it is written down.
+func planRecord(p *page, record *harvest.Planned) {
+	switch {
+	case record == nil || len(record.Uses) == 0:
+	case record.File != "":
+		p.wrapped("", "Plan "+record.ID+" is written down as used, in "+record.File+".")
+	default:
+		p.wrapped("", "Plan "+record.ID+": the same question with --take writes it down as used.")
+	}
 }
 
 // planFull is all there is to know before the lists.
