@@ -71,7 +71,7 @@ func (q EventWords) readFood(e *harvest.BatchEvent, dishes []recipes.Dish) error
 		return units.WrongField("dish", cmp.Or(q.Dish, e.Name), "may be several dishes", "one of "+strings.Join(recipes.NamesOf(found), ", "))
 	case len(found) == 1:
 		e.Dish = found[0].Name
-		if byName {
+		if byName && !strings.EqualFold(e.Name, e.Dish) {
 			e.Name = e.Dish
 		}
 		kinds := KindsOf(found[0]).Foods
@@ -99,9 +99,10 @@ func (q EventWords) readFood(e *harvest.BatchEvent, dishes []recipes.Dish) error
 func (q EventWords) EachOf(words []string) (events []EventWords, err error) {
 	named := false // the last word was a name
 	for _, word := range words {
-		word = strings.TrimSpace(strings.TrimSuffix(strings.TrimSpace(word), ","))
+		word, comma := strings.CutSuffix(strings.TrimSpace(word), ",")
+		word = strings.TrimSpace(word)
 		switch {
-		case word == "":
+		case word == "" && comma:
 		case !isAmount(word):
 			next := q
 			next.Name = word
@@ -128,7 +129,7 @@ func (q EventWords) takesAmount() bool {
 
 // isAmount tells an amount from a name: it begins with a figure, and can be read.
 func isAmount(word string) bool {
-	if !strings.ContainsRune("0123456789½¼¾⅓⅔⅛.", []rune(word)[0]) {
+	if !strings.ContainsAny(word[:min(1, len(word))], "0123456789.") && !strings.HasPrefix(word, "½") && !strings.HasPrefix(word, "¼") && !strings.HasPrefix(word, "¾") {
 		return false
 	}
 	_, err := units.Parse(word, units.Metric)

@@ -20,7 +20,7 @@ import (
 // with why.
 func PlanText(w io.Writer, a ask.MealAnswer, why, full bool) error {
 	p, plan := &page{}, a.Plan
-	planFirst(p, plan)
+	planFirst(p, a)
 	planPlates(p, plan)
 	if full {
 		planFull(p, plan)
@@ -38,7 +38,6 @@ func PlanText(w io.Writer, a ask.MealAnswer, why, full bool) error {
 		wantsBrief(p, "Buy: ", plan.Buy)
 		leftBrief(p, plan)
 	}
-	p.gap()
 	planRecord(p, a.Record)
 	planKeep(p, plan, full)
 	if why {
@@ -47,14 +46,19 @@ func PlanText(w io.Writer, a ask.MealAnswer, why, full bool) error {
 	return p.writeTo(w)
 }
 
-// planRecord tells the plan's id, and where it is written down.
+// planID is how a plan is called when it is recorded.
+func planID(record *harvest.Planned) string {
+	if record == nil || len(record.Uses) == 0 {
+		return ""
+	}
+	return ", plan " + record.ID
+}
+
+// planRecord tells where a plan is written down.
 func planRecord(p *page, record *harvest.Planned) {
-	switch {
-	case record == nil || len(record.Uses) == 0:
-	case record.File != "":
-		p.wrapped("", "Plan "+record.ID+" is written down as used, in "+record.File+".")
-	default:
-		p.wrapped("", "Plan "+record.ID+": the same question with --take writes it down as used.")
+	if record != nil && record.File != "" {
+		p.heading("Recorded as used in the journal")
+		p.line("  " + record.File)
 	}
 }
 
@@ -70,7 +74,8 @@ func planFull(p *page, plan meal.Plan) {
 
 // planFirst is the first screen: the day, the times, what needs attention, the
 // portions, what to have at hand.
-func planFirst(p *page, plan meal.Plan) {
+func planFirst(p *page, a ask.MealAnswer) {
+	plan := a.Plan
 	p.wrapped("", joinNonEmpty(", ", longDate(plan.On), plan.Plot)+".")
 	planWarnings(p, plan, true)
 	if len(plan.Steps) > 0 {
@@ -78,7 +83,7 @@ func planFirst(p *page, plan meal.Plan) {
 			minutes(plan.Allow.Minutes()), tookWords(plan)))
 	}
 	planWarnings(p, plan, false)
-	p.line(portionsLine(plan))
+	p.line(portionsLine(plan, planID(a.Record)))
 	width := 0
 	for _, dish := range plan.Dishes {
 		width = max(width, len([]rune(dish.Name())))
@@ -125,7 +130,7 @@ func warningSign(w meal.Warning) string {
 	return "! "
 }
 
-func portionsLine(plan meal.Plan) string {
+func portionsLine(plan meal.Plan, id string) string {
 	total := 0
 	for _, dish := range plan.Dishes {
 		total += dish.Portions
@@ -134,9 +139,9 @@ func portionsLine(plan meal.Plan) string {
 	case len(plan.Dishes) == 0:
 		return "Nothing can be made from this."
 	case plan.Mode == meal.Table:
-		return fmt.Sprintf("%s on the plates from %s:", count(plan.Levels.Fed, "helping", "helpings"), portions(total))
+		return fmt.Sprintf("%s on the plates from %s", count(plan.Levels.Fed, "helping", "helpings"), portions(total)) + id + ":"
 	}
-	return portions(total) + ":"
+	return portions(total) + id + ":"
 }
 
 func planPlates(p *page, plan meal.Plan) {
