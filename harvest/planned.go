@@ -167,7 +167,7 @@ func (l *Ledger) Record(ctx context.Context, p *Planned, clock time.Time) error 
 	if len(p.Uses) == 0 {
 		return units.WrongField("plan", p.ID, "it takes nothing out of the stock", "a plan that makes something")
 	}
-	left, err := l.stockFor(ctx, p.At, nil)
+	all, err := l.accountWithout(ctx, p.At, nil)
 	if err != nil {
 		return err
 	}
@@ -180,7 +180,7 @@ func (l *Ledger) Record(ctx context.Context, p *Planned, clock time.Time) error 
 	if account.Stock().Fingerprint() != p.Stock {
 		return stockChanged(p.ID)
 	}
-	if err := p.fits(left); err != nil {
+	if err := p.fits(all.Stock()); err != nil {
 		return err
 	}
 	return l.Write(p)

@@ -45,7 +45,7 @@ func batchCommand(env *environment, event, short, example string) *cobra.Command
 			return nil
 		},
 		RunE: func(cmd *cobra.Command, args []string) error {
-			var answers ask.BatchEventsAnswer
+			var answers meal.LoggedEvents
 			where := plot.ask(env)
 			err := askingAbout(env, &where, func() (err error) {
 				answers, err = logBatches(cmd.Context(), where, q, args, plan)
@@ -54,7 +54,7 @@ func batchCommand(env *environment, event, short, example string) *cobra.Command
 			if err != nil {
 				return err
 			}
-			warn(env, answers[0].Warnings)
+			warn(env, answers[len(answers)-1].Warnings)
 			return show(env, answers, face, render.BatchEventsText, render.BatchEventsJSON)
 		},
 	}
@@ -74,7 +74,7 @@ func batchCommand(env *environment, event, short, example string) *cobra.Command
 }
 
 // logBatches logs what a plan makes, or the batches named.
-func logBatches(ctx context.Context, w ask.PlotRef, q meal.EventWords, args []string, plan string) (ask.BatchEventsAnswer, error) {
+func logBatches(ctx context.Context, w ask.PlotRef, q meal.EventWords, args []string, plan string) (meal.LoggedEvents, error) {
 	if plan != "" {
 		return ask.CookAsPlanned(ctx, w, plan, q.At)
 	}
@@ -82,7 +82,7 @@ func logBatches(ctx context.Context, w ask.PlotRef, q meal.EventWords, args []st
 	if err != nil {
 		return nil, err
 	}
-	return ask.LogBatchEvents(ctx, w, words)
+	return ask.LogBatchEvents(ctx, w, words...)
 }
 
 // addBatchFlags adds the flags that only some events have.

@@ -2,13 +2,11 @@ package ask
 
 import (
 	"context"
-	"fmt"
 	"slices"
 	"time"
 
 	"trencher/harvest"
 	"trencher/recipes/meal"
-	"trencher/units"
 )
 
 // BatchesAnswer is every cooked batch not yet eaten or binned, the most
@@ -48,100 +46,34 @@ func KeepBatches(ctx context.Context, q KeepQuestion) (BatchesAnswer, error) {
 	return answer, nil
 }
 
-// BatchEventQuestion logs one event in the life of a cooked batch, as typed.
-type BatchEventQuestion struct {
-	PlotRef
-	meal.EventWords
-}
-
-// BatchEventAnswer is the event as written, and what to do with the batch now;
-// Batch is nil when nothing is left of it.
-type BatchEventAnswer struct {
-	Event    *harvest.BatchEvent
-	Batch    *meal.KeptBatch
-	Warnings []harvest.Warning
-}
-
-// BatchEventsAnswer is several events, in the order they were written.
-type BatchEventsAnswer []BatchEventAnswer
-
-// LogBatchEvent writes an event to the journal. Apart from cooked, the batch
-// must be one that was cooked and is not gone.
-func LogBatchEvent(ctx context.Context, q BatchEventQuestion) (BatchEventAnswer, error) {
-	answers, err := LogBatchEvents(ctx, q.PlotRef, []meal.EventWords{q.EventWords})
-	if err != nil {
-		return BatchEventAnswer{}, err
-	}
-	return answers[0], nil
-}
-
-// LogBatchEvents writes several events, each as [LogBatchEvent] does; none is
-// written unless all of them can be.
-func LogBatchEvents(ctx context.Context, w PlotRef, words []meal.EventWords) (BatchEventsAnswer, error) {
-	judge, err := KeepQuestion{PlotRef: w}.judge()
+// LogBatchEvents writes events in the lives of cooked batches, as
+// [meal.BatchLog] does.
+func LogBatchEvents(ctx context.Context, w PlotRef, words ...meal.EventWords) (meal.LoggedEvents, error) {
+	log, err := batchLog(w)
 	if err != nil {
 		return nil, err
+	}
+	return log.Write(ctx, words...)
+}
+
+// CookAsPlanned logs every batch that a recorded plan makes.
+func CookAsPlanned(ctx context.Context, w PlotRef, id, at string) (meal.LoggedEvents, error) {
+	log, err := batchLog(w)
+	if err != nil {
+		return nil, err
+	}
+	return log.AsPlanned(ctx, id, at)
+}
+
+func batchLog(w PlotRef) (meal.BatchLog, error) {
+	judge, err := KeepQuestion{PlotRef: w}.judge()
+	if err != nil {
+		return meal.BatchLog{}, err
 	}
 	w.SkipDamaged = true // no damaged entry keeps a new one out
 	plot, ledger, err := openToWrite(w)
 	if err != nil {
-		return nil, err
+		return meal.BatchLog{}, err
 	}
-	var answers BatchEventsAnswer
-	for _, q := range words {
-		event, err := q.Read(w.clock(), plot.Kitchen.Measures, plot.Dishes)
-		if err != nil {
-			return nil, err
-		}
-		batch, err := ledger.Fits(ctx, event, w.Now)
-		if err != nil {
-			return nil, asTyped(asTyped(err, "at", q.At), "until", q.Until)
-		}
-		answer, err := judged(event, batch, judge)
-		if err != nil {
-			return nil, err
-		}
-		answer.Warnings = ledger.Warnings
-		answers = append(answers, answer)
-		ledger.Entries = append(ledger.Entries, event)
-	}
-	for _, answer := range answers {
-		if err := ledger.Write(answer.Event); err != nil {
-			return nil, err
-		}
-	}
-	return answers, nil
-}
-
-// judged is an event with the verdict on its batch.
-func judged(event *harvest.BatchEvent, batch *harvest.Batch, judge meal.Judge) (BatchEventAnswer, error) {
-	if event.At.After(judge.Moment) {
-		judge.Moment = event.At
-	}
-	answer := BatchEventAnswer{Event: event}
-	if batch.State != harvest.Gone {
-		kept, err := judge.Strictly(batch)
-		if err != nil {
-			return BatchEventAnswer{}, fmt.Errorf("%s %s at %s cannot be: %w", event.Name, event.Event, event.At.Format("15:04"), err)
-		}
-		answer.Batch = &kept
-	}
-	return answer, nil
-}
-
-// Reasons gives the rules behind what to do with the batch, with their sources.
-func (a BatchEventAnswer) Reasons() []units.Reason {
-	list := []units.Reason{harvest.WhenReason(a.Event.At)}
-	if a.Batch != nil {
-		list = append(list, a.Batch.Verdict.RuleReasons()...)
-	}
-	return list
-}
-
-// Reasons gives those of every event.
-func (a BatchEventsAnswer) Reasons() (list []units.Reason) {
-	for _, one := range a {
-		list = append(list, one.Reasons()...)
-	}
-	return list
+	return meal.BatchLog{Ledger: ledger, Judge: judge, Clock: w.clock(), System: plot.Kitchen.Measures, Dishes: plot.Dishes}, nil
 }

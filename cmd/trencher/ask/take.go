@@ -5,7 +5,6 @@ import (
 	"time"
 
 	"trencher/harvest"
-	"trencher/recipes/meal"
 )
 
 // record writes a plan into the journal as carried out, in one entry, so that
@@ -23,27 +22,4 @@ func (p *Plot) record(ctx context.Context, plan *harvest.Planned, w ShareWords) 
 		return err
 	}
 	return ledger.Record(ctx, plan, p.where.Now)
-}
-
-// CookAsPlanned logs every batch that a recorded plan makes: the plan of that
-// ID, or the last.
-func CookAsPlanned(ctx context.Context, w PlotRef, id, at string) (BatchEventsAnswer, error) {
-	w.SkipDamaged = true
-	plot, ledger, err := openToWrite(w)
-	if err != nil {
-		return nil, err
-	}
-	plan, err := ledger.PlanCalled(ctx, id, w.Now)
-	if err != nil {
-		return nil, err
-	}
-	standing, _, err := harvest.Correct(ledger.Entries)
-	if err != nil {
-		return nil, err
-	}
-	words, err := meal.BatchesOf(plan, standing, plot.Dishes(), at)
-	if err != nil {
-		return nil, err
-	}
-	return LogBatchEvents(ctx, w, words)
 }

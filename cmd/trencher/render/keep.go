@@ -154,7 +154,7 @@ func rulesBehind(batches []meal.KeptBatch) []string {
 
 // BatchEventsText tells what was logged and what to do with each batch now, with
 // the cautions that go with a verdict.
-func BatchEventsText(w io.Writer, all ask.BatchEventsAnswer) error {
+func BatchEventsText(w io.Writer, all meal.LoggedEvents) error {
 	var p page
 	var cautions []string
 	for _, a := range all {

@@ -109,7 +109,7 @@ func keptOf(b meal.KeptBatch, why bool) verdictJSON {
 
 // BatchEventsJSON writes the entries as logged and the batches' verdicts for
 // scripts: one by itself, several as a list.
-func BatchEventsJSON(w io.Writer, all ask.BatchEventsAnswer) error {
+func BatchEventsJSON(w io.Writer, all meal.LoggedEvents) error {
 	if len(all) == 1 {
 		return writeJSON(w, eventOf(all[0]))
 	}
@@ -126,7 +126,7 @@ type eventJSON struct {
 	Verdict *verdictJSON `json:"keep,omitempty"`
 }
 
-func eventOf(a ask.BatchEventAnswer) eventJSON {
+func eventOf(a meal.LoggedEvent) eventJSON {
 	out := eventJSON{Kind: a.Event.Event, Batch: a.Event.Name, At: moment(a.Event.At), Plan: a.Event.Plan, File: a.Event.File}
 	if a.Event.Amount.IsValid() {
 		out.Amount = a.Event.Amount.String()
