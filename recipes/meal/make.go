@@ -152,12 +152,17 @@ func waitsOf(l Loaded, t Timetable) []Warning {
 	return warnings
 }
 
-// firstOffHeat is when the first steamed part of a dish leaves the heat; zero
+// cooks tells a step that cooks a crop.
+func cooks(step Step) bool {
+	return step.Kind == schedule.Steam || step.Crop != "" && (step.Kind == schedule.BoilIn || step.Kind == schedule.Own)
+}
+
+// firstOffHeat is when the first cooked part of a dish leaves the heat; zero
 // where none is.
 func firstOffHeat(steps []Step, dish int) (first time.Time) {
 	for _, step := range steps {
 		about := slices.ContainsFunc(step.Parts, func(at PartAt) bool { return at.Dish == dish })
-		if step.Kind == schedule.Steam && about && (first.IsZero() || step.End().Before(first)) {
+		if cooks(step) && about && (first.IsZero() || step.End().Before(first)) {
 			first = step.End()
 		}
 	}

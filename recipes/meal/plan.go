@@ -99,7 +99,7 @@ type Part struct {
 }
 
 // IsUntimed tells a part that is steamed, for nobody knows how long.
-func (p Part) IsUntimed() bool { return !p.Line.IsRaw() && p.Steam == nil }
+func (p Part) IsUntimed() bool { return p.Line.IsSteamed() && p.Steam == nil }
 
 // Take is what a dish takes of one lot, in grams of its supply.
 type Take struct {
