@@ -228,6 +228,6 @@ func chapters(env *environment) []chapter {
 		{"account", "The season's account:", []*cobra.Command{
 			newUseCommand(env), newGiveCommand(env), newCompostCommand(env), newStoreCommand(env),
 			newNoteCommand(env), newTallyCommand(env), newNextCommand(env), newJournalCommand(env)}},
-		{"begin", "To begin with:", []*cobra.Command{newBeginCommand(env), newPageCommand(env)}},
+		{"begin", "To begin with:", []*cobra.Command{newBeginCommand(env), newPageCommand(env), newPocketCommand(env)}},
 	}
 }
