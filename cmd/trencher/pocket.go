@@ -67,8 +67,7 @@ file: trencher journal bring FILE. Whoever has the folder has the plot.`,
 }
 
 // packPocket is what goes into a phone: the program and the plot. It says on
-// standard error what it packs, and that it makes the program where this build
-// has none.
+// standard error what it packs.
 func packPocket(ctx context.Context, env *environment, where ask.PlotRef) (pocket.Program, []byte, error) {
 	var packed bytes.Buffer
 	carries, err := ask.Pack(ctx, &packed, where, journal.WholePlot)
@@ -76,12 +75,17 @@ func packPocket(ctx context.Context, env *environment, where ask.PlotRef) (pocke
 		return pocket.Program{}, nil, err
 	}
 	fmt.Fprintln(env.err, "packed: "+render.ParcelWords(carries))
-	program, ok := pocket.Carried()
-	if !ok {
-		fmt.Fprintln(env.err, "this build has no program for the phone inside: making it with Go, which may take a minute")
-		program, err = pocket.Make(ctx)
-	}
+	program, err := env.program(ctx, env.err)
 	return program, packed.Bytes(), err
+}
+
+// phoneProgram is the program this build carries, or one made on this machine.
+func phoneProgram(ctx context.Context, say io.Writer) (pocket.Program, error) {
+	if program, ok := pocket.Carried(); ok {
+		return program, nil
+	}
+	fmt.Fprintln(say, "this build has no program for the phone inside: making it with Go, which may take a minute")
+	return pocket.Make(ctx)
 }
 
 // servePocket shows the folder on this machine until the context ends.

@@ -44,50 +44,42 @@ const (
 	Untaken
 )
 
-// Contents tells what a parcel would carry now. Damaged entries go along: the
+// Pack writes a parcel, its files byte for byte as they are, and returns what it
+// carries. The same files make the same bytes. Damaged entries go along: the
 // other device names them too.
-func (f *Folder) Contents(ctx context.Context, which Parcelled, o Options) (Parcel, error) {
+func (f *Folder) Pack(ctx context.Context, to io.Writer, which Parcelled, o Options) (Parcel, error) {
 	files, err := f.parcelFiles(which)
 	if err != nil {
 		return Parcel{}, err
 	}
 	parcel := Parcel{Files: files}
+	out := zip.NewWriter(to)
 	for _, file := range files {
-		if err := ctx.Err(); err != nil {
-			return Parcel{}, err
-		}
-		year, isEntry := entryYear(file)
-		if !isEntry {
-			continue
-		}
 		source, err := f.read(file)
-		if err != nil {
-			return Parcel{}, err
+		if err == nil {
+			err = ctx.Err()
 		}
-		parcel.Entries++
-		parcel.Net = parcel.Net.Add(netOf(source, year, o))
+		if err != nil {
+			return parcel, err
+		}
+		if year, isEntry := entryYear(file); isEntry {
+			parcel.Entries++
+			parcel.Net = parcel.Net.Add(netOf(source, year, o))
+		}
+		if err := addToZip(out, source); err != nil {
+			return parcel, err
+		}
 	}
-	return parcel, nil
+	return parcel, out.Close()
 }
 
-// Pack writes the files of a parcel, byte for byte as they are. The same files
-// make the same bytes.
-func (f *Folder) Pack(to io.Writer, parcel Parcel) error {
-	out := zip.NewWriter(to)
-	for _, file := range parcel.Files {
-		source, err := f.read(file)
-		if err != nil {
-			return err
-		}
-		w, err := out.CreateHeader(&zip.FileHeader{Name: file, Method: zip.Deflate})
-		if err != nil {
-			return err
-		}
-		if _, err := w.Write(source.Data); err != nil {
-			return err
-		}
+func addToZip(out *zip.Writer, source Source) error {
+	w, err := out.CreateHeader(&zip.FileHeader{Name: source.File, Method: zip.Deflate})
+	if err != nil {
+		return err
 	}
-	return out.Close()
+	_, err = w.Write(source.Data)
+	return err
 }
 
 // parcelFiles lists the files of the plot that go into a parcel, sorted.

@@ -28,14 +28,14 @@ func (p *Page) showCarry(w http.ResponseWriter, r *http.Request) {
 
 // answerCarry adds what there is to carry to a screen, and shows it.
 func (p *Page) answerCarry(w http.ResponseWriter, r *http.Request, status int, view carryScreen) {
-	all, err := ask.Parcel(r.Context(), p.ask(), journal.WholePlot)
+	all, err := ask.Pack(r.Context(), io.Discard, p.ask(), journal.WholePlot)
 	if err != nil {
 		p.fail(w, r, err)
 		return
 	}
 	view.All = render.ParcelWords(all)
 	if p.pocket {
-		untaken, err := ask.Parcel(r.Context(), p.ask(), journal.Untaken)
+		untaken, err := ask.Pack(r.Context(), io.Discard, p.ask(), journal.Untaken)
 		if err != nil {
 			p.fail(w, r, err)
 			return

@@ -35,6 +35,8 @@ func (p *Page) ask() ask.PlotRef {
 // nobody's business on the network.
 func (p *Page) plotName() string {
 	switch {
+	case p.pocket:
+		return "Your plot, in this phone"
 	case p.where.Demo:
 		return "The demo plot"
 	case p.where.Dir == "":

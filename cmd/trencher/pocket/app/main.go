@@ -20,6 +20,7 @@ import (
 
 	"trencher/cmd/trencher/ask"
 	"trencher/cmd/trencher/page"
+	"trencher/harvest/journal"
 )
 
 const (
@@ -48,7 +49,7 @@ func begin(ctx context.Context) (http.Handler, error) {
 		return nil, fmt.Errorf("this phone's time zone %q is not known", os.Getenv("TZ"))
 	}
 	now := func() time.Time { return time.Now().In(zone) }
-	if err := unpack(ctx, now); err != nil {
+	if err := unpack(ctx, zone); err != nil {
 		return nil, err
 	}
 	served, err := page.New(page.Options{Where: ask.PlotRef{Dir: plotFolder}, Port: 80, Pocket: true, Now: now})
@@ -60,7 +61,7 @@ func begin(ctx context.Context) (http.Handler, error) {
 
 // unpack takes in the plot that came with the page, once. Stopped half way it
 // goes on where it was the next time.
-func unpack(ctx context.Context, now func() time.Time) error {
+func unpack(ctx context.Context, zone *time.Location) error {
 	parcel, err := os.ReadFile(parcelFile)
 	if err != nil {
 		return err
@@ -70,7 +71,9 @@ func unpack(ctx context.Context, now func() time.Time) error {
 	if seen, err := os.ReadFile(seenFile); err == nil && bytes.Equal(seen, mark) {
 		return nil
 	}
-	if err := ask.Unpack(ctx, ask.PlotRef{Dir: plotFolder, Now: now()}, parcel); err != nil {
+	// Entries that cannot be read are left out here: the plot they come from
+	// names them.
+	if _, err := journal.Unpack(ctx, plotFolder, parcel, journal.Options{Zone: zone}); err != nil {
 		return err
 	}
 	return os.WriteFile(seenFile, mark, 0o644)
