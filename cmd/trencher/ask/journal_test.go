@@ -204,7 +204,7 @@ func TestTablesOutAndIn(t *testing.T) {
 	_, err = ask.ImportTable(t.Context(), ask.TableQuestion{PlotRef: w, Table: path})
 	var rows strict.Errors
 	require.ErrorAs(t, err, &rows)
-	_, err = ask.ImportTable(t.Context(), ask.TableQuestion{PlotRef: w, Table: path+".not"})
+	_, err = ask.ImportTable(t.Context(), ask.TableQuestion{PlotRef: w, Table: path + ".not"})
 	require.ErrorIs(t, err, os.ErrNotExist)
 }
 
