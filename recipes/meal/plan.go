@@ -206,7 +206,7 @@ type Plate struct {
 
 // isLike tells that two guests are of one kind and get the same.
 func (p Plate) isLike(o Plate) bool {
-	return p.Guest.Child == o.Guest.Child && p.Guest.Diet == o.Guest.Diet && p.Short == o.Short && slices.Equal(p.Dishes, o.Dishes)
+	return p.Guest.IsLike(o.Guest) && p.Short == o.Short && slices.Equal(p.Dishes, o.Dishes)
 }
 
 // Shortfall is guests who get fewer helpings than the table has sides.
