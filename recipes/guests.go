@@ -259,10 +259,16 @@ func (r *guestReader) add(g Guests, heard []string) error {
 	if g.Ask != "" {
 		asks = append(strings.Split(g.Ask, "\n"), asks...)
 	}
+	if g.Child && !g.OverFive && g.Diet.Conditions&(UnderFive|Baby) == 0 && !slices.Contains(asks, askAge) {
+		asks = append(asks, askAge)
+	}
 	g.Ask = strings.Join(asks, "\n")
 	r.groups = append(r.groups, g)
 	return nil
 }
+
+// askAge is asked of a child of whom no age is told.
+const askAge = "How old? Until it is told, the rules for under-fives are kept."
 
 // age takes the ages that were told; of several the strictest rules hold for all
 // of the group.
