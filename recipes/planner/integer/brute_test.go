@@ -66,6 +66,10 @@ func worthOf(m *Model, goal Goal, x []int64) *big.Rat {
 			}
 			worth.Add(worth, new(big.Rat).SetInt(least))
 		}
+		if g.Whole != nil {
+			n := new(big.Int).Div(worth.Num(), g.Whole)
+			worth.SetInt(n.Mul(n, g.Whole))
+		}
 	case MaxMin:
 		return fairWorth(m, g, x)
 	case InOrder:
@@ -167,6 +171,9 @@ func someGoal(r *rand.Rand, m *Model) Goal {
 				minimum = append(minimum, Row{someTerms(r, m, 25, 20), big.NewInt(int64(r.IntN(80) - 10))})
 			}
 			g.Minima = append(g.Minima, minimum)
+		}
+		if r.IntN(3) == 0 {
+			g.Whole = big.NewInt(int64(2 + r.IntN(9)))
 		}
 		return g
 	case 2:

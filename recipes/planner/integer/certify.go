@@ -52,7 +52,7 @@ func (c *certifier) judge(t *tableau, st status, worth *big.Int) (bound *big.Int
 		return nil, false
 	}
 	bound = new(big.Int).Rsh(&c.total, c.scale) // rounds down
-	return bound, worth != nil && bound.Cmp(worth) <= 0
+	return bound, worth != nil && t.shape.goal.counts(bound).Cmp(worth) <= 0
 }
 
 // squeeze narrows the node's box to where the objective can still exceed worth,
@@ -60,7 +60,7 @@ func (c *certifier) judge(t *tableau, st status, worth *big.Int) (bound *big.Int
 // it stands costs its reduced price a step.
 func (c *certifier) squeeze(t *tableau, worth *big.Int) {
 	var spare, steps, price big.Int
-	spare.Add(worth, big.NewInt(1))
+	spare.Set(t.shape.goal.above(worth))
 	spare.Sub(&c.total, spare.Lsh(&spare, c.scale))
 	if spare.Sign() < 0 {
 		return

@@ -81,6 +81,9 @@ func (g Concave) check(columns int) error {
 	if g.Growth < 0 || g.Step != nil && g.Step.Sign() <= 0 {
 		return wrong("the steps do not grow")
 	}
+	if g.Whole != nil && g.Whole.Sign() <= 0 {
+		return wrong("whole multiples of nothing")
+	}
 	return nil
 }
 
@@ -119,7 +122,7 @@ func (g Concave) at(_ *Model, x []int64) *big.Rat {
 	for _, m := range g.Minima {
 		total.Add(total, m.at(x))
 	}
-	return new(big.Rat).SetInt(total)
+	return new(big.Rat).SetInt(multipleBelow(total, g.Whole))
 }
 
 func (g MaxMin) at(m *Model, x []int64) *big.Rat {
@@ -128,6 +131,16 @@ func (g MaxMin) at(m *Model, x []int64) *big.Rat {
 
 func (g InOrder) at(_ *Model, x []int64) *big.Rat {
 	return new(big.Rat).SetInt64(x[g.Columns[len(g.Columns)-1]])
+}
+
+// multipleBelow is v rounded down to a multiple of whole, or v itself when whole
+// is nil.
+func multipleBelow(v, whole *big.Int) *big.Int {
+	if whole == nil {
+		return v
+	}
+	n := new(big.Int).Div(v, whole)
+	return n.Mul(n, whole)
 }
 
 // top is the largest Most ÷ Weight of the shares.

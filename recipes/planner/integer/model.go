@@ -92,11 +92,13 @@ type Linear struct {
 // Concave is the goal Σ_k min_i (Limit_ki − Σ Coef_ki·x), a sum of minima. Step
 // and Growth only change how fast it is found: the search asks first for what
 // the bound promises, then for Step less, and each time after for Growth times
-// as much less (nil means 1 and 0 means 1).
+// as much less (nil means 1 and 0 means 1). With Whole set only whole multiples
+// of it count: the value is rounded down to one.
 type Concave struct {
 	Minima []Minimum
 	Step   *big.Int
 	Growth int64
+	Whole  *big.Int
 }
 
 // MaxMin is the goal max t with x ≥ t·Weight for every share (max–min

@@ -32,6 +32,7 @@ func TestModelsThatAreNone(t *testing.T) {
 		{"a minimum of nothing", goal(Concave{Minima: []Minimum{{}}}), "a minimum of no rows"},
 		{"a minimum of no column", goal(Concave{Minima: []Minimum{{atMost(1, 0, 0, 1)}}}), "there is no column 2"},
 		{"steps that shrink", goal(Concave{Growth: -1}), "the steps do not grow"},
+		{"multiples of nothing", goal(Concave{Whole: new(big.Int)}), "whole multiples of nothing"},
 		{"steps of nothing", goal(Concave{Step: new(big.Int)}), "the steps do not grow"},
 		{"a share without a weight", goal(MaxMin{Shares: []Share{{Column: 1}}}), "column 1 has no weight"},
 		{"a share of nothing", goal(MaxMin{}), "a share of nothing"},

@@ -150,6 +150,6 @@ func (b *builder) concave(a *aim, g Concave) {
 		return
 	}
 	a.floor = len(b.prog.floors)
-	a.objective = objective{minima: f.minima, floor: a.floor}
+	a.objective = objective{minima: f.minima, floor: a.floor, whole: g.Whole}
 	b.prog.floors = append(b.prog.floors, f)
 }

@@ -136,8 +136,13 @@ func (m *Model) bonds() [][]Term {
 				bonds = append(bonds, g.Terms)
 			}
 		case Concave:
+			var all []Term
 			for _, minimum := range g.Minima {
 				bonds = append(bonds, minimum.terms())
+				all = append(all, minimum.terms()...)
+			}
+			if g.Whole != nil {
+				bonds = append(bonds, all)
 			}
 		}
 	}

@@ -39,6 +39,19 @@ type objective struct {
 	coefs  []*big.Int // nil, or one a column
 	minima []int      // those of floor, or nil
 	floor  int
+	whole  *big.Int // only its multiples count; nil: every value
+}
+
+// counts is what a value, or a bound, of the objective counts for.
+func (o *objective) counts(v *big.Int) *big.Int { return multipleBelow(v, o.whole) }
+
+// above is the least value that counts for more than worth.
+func (o *objective) above(worth *big.Int) *big.Int {
+	if o.whole == nil {
+		return new(big.Int).Add(worth, big.NewInt(1))
+	}
+	next := new(big.Int).Add(worth, o.whole)
+	return multipleBelow(next, o.whole)
 }
 
 // over is the objective Σ terms over so many columns.
@@ -92,7 +105,7 @@ func (p *program) value(o objective, x []int64) *big.Int {
 			total.Add(total, term.Mul(c, term.SetInt64(x[j])))
 		}
 	}
-	return total
+	return o.counts(total)
 }
 
 // dropCuts forgets the cuts that only help.

@@ -161,12 +161,12 @@ func (s *search) done(bound *big.Int) bool {
 	if s.any && s.best != nil {
 		return true
 	}
-	return s.worth != nil && bound != nil && bound.Cmp(s.worth) <= 0
+	return s.worth != nil && bound != nil && s.goal.counts(bound).Cmp(s.worth) <= 0
 }
 
 // leaveOpen remembers what an abandoned node could still have given.
 func (s *search) leaveOpen(t *tableau) {
-	b := s.cert.boxBound(t)
+	b := s.goal.counts(s.cert.boxBound(t))
 	if s.open == nil || b.Cmp(s.open) > 0 {
 		s.open = b
 	}

@@ -106,7 +106,7 @@ func (s *session) maximiseFromAbove(o objective, step *big.Int, growth int64) (*
 		if run.best != nil {
 			return run.worth, nil
 		}
-		top = below
+		top = o.counts(below)
 		slack.Mul(slack, big.NewInt(growth))
 		slack.Add(slack, step)
 	}
@@ -128,6 +128,9 @@ func (s *session) ceilingOf(o objective, have *big.Int) *big.Int {
 	s.base.aim(o)
 	bound, shut := s.cert.judge(s.base, s.base.reoptimise(s.work), have)
 	if shut || bound == nil || o.minima == nil {
+		if bound != nil {
+			bound = o.counts(bound)
+		}
 		return bound
 	}
 	reach := new(big.Int)
@@ -135,9 +138,9 @@ func (s *session) ceilingOf(o objective, have *big.Int) *big.Int {
 		reach.Add(reach, s.prog.reach[g])
 	}
 	if reach.Cmp(bound) < 0 {
-		return reach
+		bound = reach
 	}
-	return bound
+	return o.counts(bound)
 }
 
 // promise bounds what the objective can come to, without searching.
@@ -145,7 +148,7 @@ func (s *session) promise(o objective) *big.Int {
 	s.purge()
 	s.base.aim(o)
 	s.base.reoptimise(s.work)
-	return s.cert.boxBound(s.base)
+	return o.counts(s.cert.boxBound(s.base))
 }
 
 func (s *session) search(o objective) *search {

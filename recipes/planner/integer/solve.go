@@ -67,6 +67,9 @@ func Solve(ctx context.Context, m Model, limits Limits) (Solution, error) {
 	return s, err
 }
 
+// Keeps reports whether x is a solution of a well-formed model.
+func Keeps(m Model, x []int64) bool { return len(x) == len(m.Columns) && m.accepts(x) }
+
 // accepts reports whether x keeps all rows, written or not.
 func (m *Model) accepts(x []int64) bool {
 	if !m.holds(x) {

@@ -140,7 +140,7 @@ func (s *search) filter(t *tableau) bool {
 		floor := &s.prog.floors[f]
 		least := floor.least
 		if s.worth != nil && s.goal.minima != nil && s.goal.floor == f && s.worth.Cmp(least) >= 0 {
-			least = new(big.Int).Add(s.worth, big.NewInt(1))
+			least = s.goal.above(s.worth)
 		}
 		spare := new(big.Int).Neg(least)
 		for _, g := range floor.minima {
