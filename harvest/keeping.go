@@ -125,6 +125,15 @@ func (l *Lot) setKeeping(on time.Time) {
 	l.First = l.Condition.Edible() && (l.Condition == Damaged || late)
 }
 
+// IsLongPast tells whether a lot is older than twice the time it keeps raw: such a
+// lot may still be good, but nobody should plan on it unseen.
+func (l *Lot) IsLongPast(on time.Time) bool {
+	if l.KeepsUntil.IsZero() {
+		return false
+	}
+	return dayOf(on).After(dayOf(l.Lifted).AddDate(0, 0, 2*l.Keeping.Days.Low))
+}
+
 // isPastKeeping tells whether a lot is past even the high end of its row.
 func (l *Lot) isPastKeeping(on time.Time) bool {
 	return !l.KeepsUntil.IsZero() && on.After(l.KeepsUntil.AddDate(0, 0, l.Keeping.Days.High-l.Keeping.Days.Low))
