@@ -53,8 +53,11 @@ type Kitchen struct {
 	NoFridge  bool    // there is none, and FridgeC says nothing
 	ColdBox   ColdBox // a box with ice; zero = none
 	Water     Water
-	Hands     int     // who help at once
-	PotML     float64 // what the pot holds; 0 = no pot besides the steamer
+	Hands     int // who help at once
+	// Household is who usually eats; nil: nobody in particular.
+	Household  []Guests
+	MostDishes int     // the most dishes of one meal, where nobody in particular eats
+	PotML      float64 // what the pot holds; 0 = no pot besides the steamer
 	// FridgeGiven tells a fridge that kitchen.yaml gives from the default.
 	FridgeGiven bool
 	RoomC       float64
@@ -87,7 +90,7 @@ func DefaultKitchen(system units.System) Kitchen {
 		Steamer:  Steamer{DiameterMM: defaultDiameterMM, Tiers: defaultTiers},
 		Stove:    Stove{PowerW: defaultPowerW, Gas: defaultGas, Rings: 1},
 		FridgeC:  defaultFridgeC, RoomC: defaultRoomC,
-		Hands:     1,
+		Hands: 1, MostDishes: defaultMostDishes,
 		Authority: defaultAuthority,
 		Measure:   units.Kitchen{System: system},
 		Table:     measures.Default().For(system),
@@ -111,7 +114,7 @@ func LoadKitchen(file string, data []byte) (Kitchen, error) {
 
 func readKitchen(root strict.Node) Kitchen {
 	m := root.Map("measures", "altitude", "steamer", "stove", "fridge", "cold-box", "water", "hands", "pot", "room", "authority",
-		"scales", "jug", "spoons", "vague", "weights", "yields", "site")
+		"scales", "jug", "spoons", "vague", "weights", "yields", "site", "household", "dishes")
 	system, _ := units.ParseSystem(m.Require("measures").Choice("metric", "uk", "us", "au"))
 	k := DefaultKitchen(system)
 	s := settings{keys: m, kitchen: &k}
@@ -120,6 +123,7 @@ func readKitchen(root strict.Node) Kitchen {
 	s.stove()
 	s.coldPlaces()
 	s.supplies()
+	s.eaters()
 	k.RoomC = s.number("room", "20 C", units.Celsius, k.RoomC, -10, 45)
 	if m.Has("authority") {
 		k.Authority = m.At("authority").Choice("strictest", "uk", "us", "au-nz")

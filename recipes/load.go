@@ -106,7 +106,7 @@ func (l *dishLoader) served(m strict.Map, crops []CropLine) Served {
 	}
 	served := Cold
 	for _, c := range crops {
-		if !c.IsRaw() {
+		if c.Cook == "steam" {
 			served = Hot
 		}
 	}
@@ -135,7 +135,7 @@ func (l *dishLoader) crops(m strict.Map) []CropLine {
 }
 
 func (l *dishLoader) crop(n strict.Node) CropLine {
-	m := n.Map("crop", "amount", "prepared", "texture", "sizes", "cut", "cook", "takes", "uses", "until", "contains")
+	m := n.Map("crop", "amount", "prepared", "texture", "sizes", "cut", "cook", "until", "contains")
 	c := CropLine{Crop: CropName(m.Require("crop").Text()), Cook: "steam"}
 	c.Amount = weighed(m.Require("amount"), l.kitchen.Measures)
 	c.yield = l.prepared(m, c.Crop)
@@ -150,12 +150,11 @@ func (l *dishLoader) crop(n strict.Node) CropLine {
 		c.Sizes = readBand(m.At("sizes"))
 	}
 	if m.Has("cook") {
-		c.Cook = m.At("cook").Choice("steam", "boil", "blanch", "raw", "own")
+		c.Cook = m.At("cook").Choice("steam", "raw")
 		if row, may := EatenRaw(c.Crop); c.Cook == "raw" && !may {
 			m.At("cook").Fail(fmt.Sprintf("%s is not eaten raw: %s (%s)", c.Crop, row.Why.Because, row.Source), "a way of cooking it")
 		}
 	}
-	ownMinutes(m, &c)
 	l.cut(m, &c)
 	c.stated = readContains(m, c.Crop, "")
 	return c
@@ -234,20 +233,18 @@ func (l *dishLoader) cut(m strict.Map, c *CropLine) {
 			n.Fail(wrong.Problem, wrong.Accepted)
 		}
 		c.Cut = cut
-	} else if !c.IsRaw() {
+	} else if c.Cook == "steam" {
 		c.Cut = "whole"
 		l.assume("%s left whole", c.Crop)
 	}
 	switch {
-	case c.IsRaw() && m.Has("until"):
+	case c.Cook == "raw" && m.Has("until"):
 		m.At("until").Fail("a raw crop is not cooked until anything", "no `until` here, or `cook: steam`")
-	case c.IsRaw():
+	case c.Cook == "raw":
 	case m.Has("until"):
 		c.Until = m.At("until").Choice("just-tender", "tender", "soft")
 	default:
 		c.Until = "tender"
-		if c.IsSteamed() {
-			l.assume("%s steamed until tender", c.Crop)
-		}
+		l.assume("%s steamed until tender", c.Crop)
 	}
 }

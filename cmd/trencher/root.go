@@ -13,7 +13,6 @@ import (
 	"github.com/spf13/pflag"
 
 	"trencher/cmd/trencher/ask"
-	"trencher/cmd/trencher/pocket"
 	"trencher/cmd/trencher/render"
 	"trencher/harvest"
 	"trencher/harvest/journal"
@@ -27,8 +26,6 @@ type environment struct {
 	out, err io.Writer
 	screen   io.Writer // standard error as it is, for what moves the cursor on purpose
 	now      func() time.Time
-	// program makes the phone's program, saying on err what takes long.
-	program func(ctx context.Context, err io.Writer) (pocket.Program, error)
 }
 
 // guarded is the world with every hidden character on its way out written out.
@@ -86,6 +83,7 @@ const mostErrors = 50
 func report(w io.Writer, cmd *cobra.Command, err error) {
 	var field *units.FieldError
 	var several interface{ Unwrap() []error }
+	var nothing *ask.NothingMadeError
 	switch {
 	case errors.As(err, &field) && cmd != nil && cmd.Flags().Lookup(field.Field) != nil:
 		fmt.Fprintln(w, field.In("--"+field.Field))
@@ -99,6 +97,8 @@ func report(w io.Writer, cmd *cobra.Command, err error) {
 			report(w, cmd, one)
 		}
 		return
+	case errors.As(err, &nothing):
+		render.NothingMade(w, nothing.Plan)
 	default:
 		fmt.Fprintln(w, err)
 	}
@@ -231,6 +231,6 @@ func chapters(env *environment) []chapter {
 		{"account", "The season's account:", []*cobra.Command{
 			newUseCommand(env), newGiveCommand(env), newCompostCommand(env), newStoreCommand(env),
 			newNoteCommand(env), newTallyCommand(env), newNextCommand(env), newJournalCommand(env)}},
-		{"begin", "To begin with:", []*cobra.Command{newBeginCommand(env), newPageCommand(env), newPocketCommand(env)}},
+		{"begin", "To begin with:", []*cobra.Command{newBeginCommand(env), newPageCommand(env)}},
 	}
 }

@@ -79,11 +79,11 @@ func (f *shareFlags) add(cmd *cobra.Command) {
 	flags.StringArrayVar(&q.Without, "without", nil, "leave this `dish` out (repeatable)")
 	flags.StringArrayVar(&q.Limits, "limit", nil, "no more of an `ingredient` than this: \"butter=150 g\" (repeatable)")
 	flags.StringArrayVar(&q.KeepBack, "keep-back", nil, "hold `produce` back: \"500 g potato\" (repeatable)")
+	addEaterFlags(flags, &q.Eaters)
 	flags.StringVar(&q.ServeAt, "serve-at", "", "serving `time`, as 18:30 or \"6:30 pm\"")
 	addKitchenFlags(flags, &q.Given)
 	flags.StringVar(&q.Air, "air", "", "`air` where the food will stand, as \"24 C\" (default: the kitchen's room)")
 	flags.BoolVar(&q.Take, "take", false, "record the plan in the journal as used")
-	flags.StringVar(&q.Shown, "as-shown", "", "with --take: only if it is still the plan of this `id`")
 }
 
 // ask completes the question: the demo serves at its own time.
@@ -95,6 +95,16 @@ func (f *shareFlags) ask(env *environment, dishes []string) ask.ShareWords {
 		q.ServeAt = demo.ServeAt
 	}
 	return q
+}
+
+// addEaterFlags declares who eats and how much may be made.
+func addEaterFlags(flags *pflag.FlagSet, w *meal.EaterWords) {
+	flags.StringArrayVar(&w.Guests, "guests", nil, "`guests` of one kind: \"6 adults\", \"2 adults no milk, egg\" (repeatable)")
+	flags.StringVar(&w.For, "for", "", "who `eats`, as \"4\" or \"2 adults, 1 child\" (default: the kitchen's household)")
+	flags.StringVar(&w.Sides, "sides", "", "the most `helpings` one guest takes, each of another dish (default 2)")
+	flags.StringVar(&w.Dishes, "dishes", "", "make as many dishes as can be, up to this `number`")
+	flags.StringVar(&w.Rounds, "rounds", "", "at most this `number` of fillings of the steamer")
+	flags.StringVar(&w.Layers, "layers", "", "at most this `number` of layers in the steamer in all")
 }
 
 // addKitchenFlags declares what a meal may find other than kitchen.yaml says.
@@ -138,9 +148,6 @@ func (f *shareFlags) complete(env *environment, cmd *cobra.Command) {
 func (f *shareFlags) run(ctx context.Context, env *environment, dishes []string, job func(context.Context, ask.ShareWords) (ask.MealAnswer, error)) error {
 	if err := journal.CheckOutputs(f.outputs()); err != nil {
 		return err
-	}
-	if f.question.Shown != "" && !f.question.Take {
-		return usagef("--as-shown goes with --take")
 	}
 	done := env.waiting("sharing out")
 	answer, err := job(ctx, f.ask(env, dishes))

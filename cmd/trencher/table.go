@@ -17,7 +17,7 @@ A child's helping is half a portion.`,
 		Example: `  trencher table --demo --guests "6 adults" --guests "2 adults no milk, egg" \
     --guests "3 children vegetarian" --sides 2`,
 		RunE: func(cmd *cobra.Command, dishes []string) error {
-			if len(flags.question.Guests) == 0 {
+			if eaters := flags.question.Eaters; len(eaters.Guests) == 0 && eaters.For == "" {
 				return usagef(`--guests is missing: write --guests "6 adults" --guests "2 children vegetarian"`)
 			}
 			return flags.run(cmd.Context(), env, dishes, ask.Table)
@@ -25,7 +25,5 @@ A child's helping is half a portion.`,
 	}
 	flags.add(cmd)
 	flags.complete(env, cmd)
-	cmd.Flags().StringArrayVar(&flags.question.Guests, "guests", nil, "`guests` of one kind: \"6 adults\", \"2 adults no milk, egg\" (repeatable)")
-	cmd.Flags().IntVar(&flags.question.Sides, "sides", 2, "the most `helpings` one guest takes")
 	return cmd
 }

@@ -100,7 +100,7 @@ var textDecisionsAllowed = []textAllowed{
 	{"Reader.syntax", `syntaxLine.FindStringSubmatch(err.Error())`, "the library for YAML tells its line in words alone"},
 
 	// Until they have a field of their own.
-	{"explaining.withExtra", `"\x00extra"`, "a lot that is not there has an id nobody writes"},
+	{"Problem.with", `"\x00more"`, "a lot that is not there has an id nobody writes"},
 	{"Value.words", `strings.Cut(v.Text, " ")`, "a rule's figure is put into words from its written form"},
 	{"Value.words", `strings.ReplaceAll(number, "..", "-")`, "a rule's figure is put into words from its written form"},
 	{"Value.words", `names[unit]`, "a rule's figure is put into words from its written form"},

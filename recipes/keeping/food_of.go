@@ -117,12 +117,8 @@ func KindsOf(r Recipe) Kinds {
 	return f.kinds
 }
 
-// The foods that others ask for by name: the one no rule knows, and dishes with
-// raw or runny egg.
-const (
-	AnythingElse = "anything-else"
-	RawEggDish   = "dressed-salad-raw-egg"
-)
+// AnythingElse is the food no rule knows.
+const AnythingElse = "anything-else"
 
 type kindFinder struct {
 	recipe Recipe

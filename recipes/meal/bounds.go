@@ -9,62 +9,45 @@ import (
 // explained is what held a plan back, and who is short of it.
 type explained struct {
 	bounds []Bound
-	extras []Extra
+	partly bool
 	short  []Shortfall
 }
 
-// explain says what bound each dish, for each scarce thing the smallest extra
-// amount that would buy one more portion, and at a table who is short. What more
-// would buy is only known beside the best plan: of an unproven one nothing is
-// said. The error is the context's.
+// explain says which causes held the plan back, each with the smallest amount
+// that would make a better one, and who is short and why. That is only known of
+// the best plan: of an unproven one only who is short is told. The error is the
+// context's.
 func explain(ctx context.Context, q Question, s Solved) (explained, error) {
 	var e explained
-	if !s.Sharing.Proven {
-		return e, nil
-	}
-	explanation, err := planner.Explain(ctx, s.Problem, s.Sharing)
-	if err != nil {
-		return e, err
-	}
-	for _, extra := range explanation.Extras {
-		more := Extra{Of: extra.Of, Amount: extra.Amount, Unit: extra.Unit}
-		for _, d := range extra.More {
-			more.More = append(more.More, q.Dishes[d].Name)
+	var explanation planner.Explanation
+	var err error
+	if s.Sharing.Proven {
+		if explanation, err = planner.Explain(ctx, s.Problem, s.Sharing); err != nil {
+			return e, err
 		}
-		e.extras = append(e.extras, more)
 	}
-	for _, bound := range explanation.Bounds {
-		e.addBound(Bound{Cause: causeOf(bound, q), Of: bound.Of, Dishes: []string{q.Dishes[bound.Dish].Name}})
+	e.partly = explanation.Partly || !s.Sharing.Proven
+	for _, b := range explanation.Bounds {
+		bound := Bound{Cause: causeOf(b.Cause, q), Improves: b.Improves, Amount: b.Amount, Then: b.Then}
+		for _, d := range b.More {
+			bound.More = append(bound.More, q.Dishes[d].Name)
+		}
+		e.bounds = append(e.bounds, bound)
 	}
-	e.short = shortfalls(q, s, e.extras)
+	e.short = shortfalls(q, s, explanation.Shorts)
 	return e, nil
 }
 
-// addBound adds a bound, to the dishes of the same cause where there are some.
-func (e *explained) addBound(bound Bound) {
-	for i, known := range e.bounds {
-		if known.Cause == bound.Cause && known.Of == bound.Of {
-			e.bounds[i].Dishes = append(known.Dishes, bound.Dishes...)
-			return
-		}
+func causeOf(c planner.Cause, q Question) Cause {
+	cause := Cause{Kind: c.Kind, Of: c.Of, Unit: c.Unit}
+	if c.Kind == planner.LargestBatch || c.Kind == planner.SmallestBatch {
+		cause.Of = q.Dishes[c.Dish].Name
 	}
-	e.bounds = append(e.bounds, bound)
+	return cause
 }
 
-func causeOf(bound planner.Bound, q Question) Cause {
-	switch {
-	case bound.Of != "" && bound.Limit:
-		return LimitReached
-	case bound.Of != "":
-		return RanOut
-	case q.Guests == nil:
-		return LargestBatch
-	}
-	return NobodyEatsMore
-}
-
-// shortfalls names the guests who get fewer helpings than the table has sides.
-func shortfalls(q Question, s Solved, extras []Extra) []Shortfall {
+// shortfalls names the guests who get fewer helpings than they might take.
+func shortfalls(q Question, s Solved, shorts []planner.Short) []Shortfall {
 	var list []Shortfall
 	for g, group := range q.Guests {
 		short := Shortfall{Guest: group, Sides: q.Sides}
@@ -84,8 +67,10 @@ func shortfalls(q Question, s Solved, extras []Extra) []Shortfall {
 				short.Not = append(short.Not, NotFor{Dish: q.Dishes[d].Name, Why: s.Problem.Guests[g].Why[d]})
 			}
 		}
-		if len(extras) > 0 && short.Suiting >= q.Sides {
-			short.Extra = &extras[0]
+		for _, known := range shorts {
+			if known.Group == g && known.Mend != nil {
+				short.Mend = &Mend{causeOf(known.Mend.Cause, q), known.Mend.Amount}
+			}
 		}
 		list = append(list, short)
 	}
@@ -131,7 +116,5 @@ func leftOutOf(q Question, s Solved) []LeftOut {
 }
 
 func levelsOf(s Solved) Levels {
-	levels := s.Sharing.Levels
-	return Levels{Fed: levels.Fed, UseFirst: levels.UseFirst, Balance: levels.Balance, Portions: levels.Portions,
-		Proven: s.Sharing.Proven, Nodes: s.Sharing.Effort.Nodes}
+	return Levels{Levels: s.Sharing.Levels, Proven: s.Sharing.Proven, Nodes: s.Sharing.Effort.Nodes}
 }

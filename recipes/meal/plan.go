@@ -27,17 +27,20 @@ type Plan struct {
 	Kitchen recipes.Kitchen
 
 	Lots     []LotUse
-	SetAside []*harvest.Lot // never to the kitchen
+	SetAside []Aside // not planned on
 
 	Dishes  []Dish // the dishes that are made, in dish order
 	LeftOut []LeftOut
 	Left    []Leftover // what is left of each lot
 
 	Levels Levels
-	Bounds []Bound
-	Extras []Extra
+	Bounds []Bound // what held the plan back; none where nothing did, or it is not proven
+	Partly bool    // there may be more bounds than those
 	Plates []Plate
 	Short  []Shortfall
+
+	Loads  []LoadClass // the steamer's, by what is steamed alike
+	Rounds int         // fillings of the steamer that would hold them all
 
 	Pick, Buy []Want // from the plot and from the shop, over all dishes
 
@@ -57,6 +60,22 @@ type Plan struct {
 	Cautions []string  // that go with every plan
 	Reasons  []units.Reason
 }
+
+// Aside is a lot that is not planned on.
+type Aside struct {
+	*harvest.Lot
+	Because AsideCause
+}
+
+// AsideCause is why a lot is not planned on.
+type AsideCause uint8
+
+// The causes: a lot that is never to be eaten, and one that is older than twice
+// the time it keeps raw, which somebody has to look over first.
+const (
+	NotEdible AsideCause = iota
+	PastKeeping
+)
 
 // LotUse is a lot that may go to the kitchen. Taken is in grams of its supply.
 type LotUse struct {
@@ -99,7 +118,7 @@ type Part struct {
 }
 
 // IsUntimed tells a part that is steamed, for nobody knows how long.
-func (p Part) IsUntimed() bool { return p.Line.IsSteamed() && p.Steam == nil }
+func (p Part) IsUntimed() bool { return !p.Line.IsRaw() && p.Steam == nil }
 
 // Take is what a dish takes of one lot, in grams of its supply.
 type Take struct {
@@ -161,39 +180,31 @@ type LeftOut struct {
 
 // Levels are the values of the optimum's levels.
 type Levels struct {
-	Fed      int      // helpings served, of mode Table
-	UseFirst *big.Rat // grams
-	Balance  *big.Rat
-	Portions int
-	Proven   bool
-	Nodes    int // steps of the search
+	planner.Levels
+	Proven bool
+	Nodes  int // steps of the search
 }
 
-// Cause is what held dishes back.
-type Cause uint8
+// Cause is one thing that held the plan back.
+type Cause struct {
+	Kind planner.CauseKind
+	Of   string // the crop, the ingredient or the dish; "" where the kind says all
+	Unit string // of amounts, a UCUM code; "" where they are counted
+}
 
-// The causes.
-const (
-	RanOut       Cause = iota // no more of a crop that they can use
-	LimitReached              // of an ingredient
-	LargestBatch
-	NobodyEatsMore
-)
-
-// Bound says what held some dishes back.
+// Bound says that one cause, relaxed alone, would make a better plan.
 type Bound struct {
-	Cause  Cause
-	Of     string // the crop or the ingredient; "" with the last two causes
-	Dishes []string
+	Cause
+	Improves planner.Level  // the first level that would be better
+	Amount   *big.Rat       // the smallest amount that does it; nil where it is no matter of amounts
+	Then     planner.Levels // what the plan would come to with it
+	More     []string       // the dishes that would then have more portions
 }
 
-// Extra is the smallest amount more of one scarce thing that would make one
-// portion more, of mode Table one helping more.
-type Extra struct {
-	Of     string
+// Mend is the smallest relaxing of one cause; Amount is as in a Bound.
+type Mend struct {
+	Cause
 	Amount *big.Rat
-	Unit   string   // a UCUM code; "" = grams
-	More   []string // the dishes that would then have more portions
 }
 
 // Plate is what the guests of one kind get.
@@ -206,10 +217,10 @@ type Plate struct {
 
 // isLike tells that two guests are of one kind and get the same.
 func (p Plate) isLike(o Plate) bool {
-	return p.Guest.IsLike(o.Guest) && p.Short == o.Short && slices.Equal(p.Dishes, o.Dishes)
+	return p.Guest.Child == o.Guest.Child && p.Guest.Diet == o.Guest.Diet && p.Short == o.Short && slices.Equal(p.Dishes, o.Dishes)
 }
 
-// Shortfall is guests who get fewer helpings than the table has sides.
+// Shortfall is guests who get fewer helpings than they might take.
 type Shortfall struct {
 	Guest    recipes.Guests
 	People   int
@@ -217,7 +228,7 @@ type Shortfall struct {
 	Suiting  int // dishes that they may eat
 	Sides    int
 	Not      []NotFor
-	Extra    *Extra // what would serve one more; nil when nothing is known
+	Mend     *Mend // the smallest change with which none of them is short; nil when no one change does it
 }
 
 // NotFor is a dish that somebody may not eat.

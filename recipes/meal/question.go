@@ -38,8 +38,13 @@ type Question struct {
 	Lots     []*harvest.Lot // on hand, whatever their condition
 	Limits   []Limit
 	KeepBack []KeepBack
-	Guests   []recipes.Guests // of mode Table
+	Guests   []recipes.Guests // who eats; nil: nobody in particular
 	Sides    int              // the most helpings a guest takes
+
+	MostDishes     int          // the most dishes that are made; 0: any number
+	ManyDishes     bool         // with guests: as many dishes as can be are asked for, not as few
+	Rounds, Layers int          // the most fillings of the steamer, and layers in all; 0: any number
+	Made           harvest.Made // ties go to the dish made longest ago, else as the dishes stand
 
 	KnifeTests []heat.KnifeTest         // of this kitchen
 	Notes      map[string][]TastingNote // by dish name in small letters, the latest first

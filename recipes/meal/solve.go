@@ -5,7 +5,8 @@ import (
 	"errors"
 	"fmt"
 	"math/big"
-	"slices"
+
+	"github.com/shopspring/decimal"
 
 	"trencher/harvest"
 	"trencher/recipes"
@@ -18,7 +19,7 @@ import (
 // kitchen.
 type Solved struct {
 	Lots    []*harvest.Lot
-	Aside   []*harvest.Lot // never to the kitchen
+	Aside   []Aside // not planned on
 	Problem planner.Problem
 	Sharing planner.Plan
 	// Unproven says that the search gave up, and by how much the plan may fall
@@ -33,10 +34,13 @@ type Solved struct {
 func Solve(ctx context.Context, q Question) (Solved, error) {
 	s := Solved{}
 	for _, lot := range q.Lots {
-		if lot.Condition.Edible() {
+		switch {
+		case !lot.Condition.Edible():
+			s.Aside = append(s.Aside, Aside{lot, NotEdible})
+		case lot.IsLongPast(q.On):
+			s.Aside = append(s.Aside, Aside{lot, PastKeeping})
+		default:
 			s.Lots = append(s.Lots, lot)
-		} else {
-			s.Aside = append(s.Aside, lot)
 		}
 	}
 	var err error
@@ -57,13 +61,18 @@ func Solve(ctx context.Context, q Question) (Solved, error) {
 
 // problemOf puts the question in the planner's terms.
 func problemOf(q Question, lots []*harvest.Lot) (planner.Problem, error) {
-	p := planner.Problem{Sides: q.Sides, NodeLimit: q.NodeLimit}
+	p := planner.Problem{Sides: q.Sides, NodeLimit: q.NodeLimit, MostDishes: q.MostDishes, ManyDishes: q.ManyDishes,
+		Layers: q.layersThere(), Ties: q.tieOrder()}
 	for _, lot := range lots {
 		p.Lots = append(p.Lots, planner.Lot{ID: lot.ID, Crop: recipes.CropName(lot.Crop), Texture: lot.Texture,
-			Sizes: lot.Sizes, Supply: lot.Supply, First: lot.First})
+			Sizes: lot.Sizes, Supply: lot.Supply, First: lot.First, Keeps: lot.KeepsUntil})
+	}
+	holds := map[string]decimal.Decimal{}
+	if p.Layers > 0 {
+		holds = q.layers()
 	}
 	for _, dish := range q.Dishes {
-		problemDish, err := problemDish(dish)
+		problemDish, err := problemDish(dish, holds)
 		if err != nil {
 			return p, err
 		}
@@ -79,15 +88,21 @@ func problemOf(q Question, lots []*harvest.Lot) (planner.Problem, error) {
 	return p, nil
 }
 
-// problemDish is a dish with what one portion of it takes, exactly.
-func problemDish(dish recipes.Dish) (planner.Dish, error) {
+// problemDish is a dish with what one portion of it takes, exactly, of the crops
+// and of layers that hold so much.
+func problemDish(dish recipes.Dish, holds map[string]decimal.Decimal) (planner.Dish, error) {
 	p := planner.Dish{Name: dish.Name, Smallest: dish.Smallest, Largest: dish.Largest, Wish: dish.Wish}
 	for i, line := range dish.Crops {
 		need, _, err := dish.NeedPerPortion(i)
 		if err != nil {
 			return p, fmt.Errorf("%s: %w", dish.File, err)
 		}
-		p.Needs = append(p.Needs, planner.Need{Crop: line.Crop, PerPortion: need, Texture: line.Texture, Sizes: line.Sizes})
+		n := planner.Need{Crop: line.Crop, PerPortion: need, Texture: line.Texture, Sizes: line.Sizes}
+		class := classOf(line)
+		if layer, ok := holds[class]; ok {
+			n.Load = planner.Load{Class: class, PerPortion: new(big.Rat).Quo(preparedPerPortion(dish, i), layer.Rat())}
+		}
+		p.Needs = append(p.Needs, n)
 	}
 	for _, other := range dish.Others {
 		if other.Amount.IsToTaste() || !other.Amount.IsValid() {
@@ -102,28 +117,13 @@ func problemDish(dish recipes.Dish) (planner.Dish, error) {
 
 // suitsGuest tells whether a dish is for a guest, by what is in it and by the
 // keeping rules of who they are; if not, why.
-func suitsGuest(dish recipes.Dish, g recipes.Guests) (suits bool, why string) {
-	diet := g.Diet
-	diet.Conditions = g.Conditions()
+func suitsGuest(dish recipes.Dish, diet recipes.Diet) (suits bool, why string) {
 	suits, why = dish.Suits(diet)
-	foods := KindsOf(dish).Foods
-	switch {
-	case !suits:
-	case diet.Weak():
-		why = keeping.NotForVulnerable(foods)
-	case diet.LeavesOut(recipes.RawEgg) && slices.Contains(foods, keeping.RawEggDish):
-		why = "has raw egg"
+	if suits && diet.Weak {
+		why = keeping.NotForVulnerable(KindsOf(dish).Foods)
+		suits = why == ""
 	}
-	if suits && why == "" && diet.LeavesOut(recipes.RawThings) && eatenRaw(dish, foods) {
-		why = "has something raw"
-	}
-	return why == "", why
-}
-
-// eatenRaw tells that something of a dish is eaten raw.
-func eatenRaw(dish recipes.Dish, foods []string) bool {
-	return slices.ContainsFunc(dish.Crops, func(c recipes.CropLine) bool { return c.Cook == "raw" }) ||
-		slices.ContainsFunc([]string{"leaf-salad", "coleslaw", "sprouts", "pesto", "raw-vegetables", keeping.RawEggDish}, func(food string) bool { return slices.Contains(foods, food) })
+	return suits, why
 }
 
 // problemGuests says of each group which dishes suit it, and where not, why.
@@ -132,7 +132,7 @@ func problemGuests(q Question) []planner.Guest {
 	for _, group := range q.Guests {
 		guest := planner.Guest{Label: group.Label(), Count: group.Count, Child: group.Child}
 		for _, dish := range q.Dishes {
-			suits, why := suitsGuest(dish, group)
+			suits, why := suitsGuest(dish, group.Diet)
 			guest.Suits, guest.Why = append(guest.Suits, suits), append(guest.Why, why)
 		}
 		guests = append(guests, guest)

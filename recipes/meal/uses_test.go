@@ -133,27 +133,44 @@ func TestLimitsAndHoldingBack(t *testing.T) {
 func TestWhatHeldItBack(t *testing.T) {
 	q := question(t, twoDishes(t), lot("tub-1/a", "potato", 1000, 20, 45), lot("tub-1/g", "potato", 90, 0, 0, green))
 	plan := makePlan(t, q)
-	require.Len(t, plan.Extras, 1)
-	assert.Equal(t, "potato", plan.Extras[0].Of)
-	assert.NotEmpty(t, plan.Extras[0].More, "the dishes that would then have more")
-	for _, dish := range plan.Extras[0].More {
-		assert.Contains(t, []string{"Crushed potatoes", "Potato salad"}, dish)
-	}
-	assert.Positive(t, plan.Extras[0].Amount.Sign())
+	potato := meal.Cause{Kind: planner.CropShort, Of: "potato", Unit: "g"}
 	require.NotEmpty(t, plan.Bounds)
-	assert.Equal(t, meal.RanOut, plan.Bounds[0].Cause)
-	assert.Equal(t, "potato", plan.Bounds[0].Of)
+	bound := plan.Bounds[0]
+	assert.Equal(t, potato, bound.Cause)
+	assert.NotEmpty(t, bound.More, "the dishes that would then have more")
+	assert.Positive(t, bound.Amount.Sign())
 	require.Len(t, plan.SetAside, 1)
+	assert.Equal(t, meal.NotEdible, plan.SetAside[0].Because)
 	assert.True(t, plan.Levels.Proven)
 
 	large := makePlan(t, question(t, twoDishes(t), lot("tub-1/a", "potato", 9000, 20, 45)))
-	require.Len(t, large.Bounds, 1)
-	assert.Equal(t, meal.LargestBatch, large.Bounds[0].Cause)
-	assert.Equal(t, []string{"Crushed potatoes", "Potato salad"}, large.Bounds[0].Dishes)
+	require.Len(t, large.Bounds, 2)
+	for i, dish := range []string{"Crushed potatoes", "Potato salad"} {
+		assert.Equal(t, meal.Cause{Kind: planner.LargestBatch, Of: dish}, large.Bounds[i].Cause)
+	}
 
 	limited := question(t, twoDishes(t)[:1], lot("tub-1/a", "potato", 9000, 20, 45))
 	limited.Limits = []meal.Limit{{Item: "butter", Amount: units.MustParse("50 g")}}
-	assert.Equal(t, meal.LimitReached, makePlan(t, limited).Bounds[0].Cause)
+	held := makePlan(t, limited)
+	require.Len(t, held.Bounds, 1)
+	assert.Equal(t, planner.LimitShort, held.Bounds[0].Kind)
+	assert.Equal(t, "10", held.Bounds[0].Amount.RatString(), "three portions take 45 g, four 60 g")
+}
+
+// A lot older than twice the time it keeps raw is not planned on.
+func TestLongPastIsSetAside(t *testing.T) {
+	old := lot("tub-1/old", "potato", 1000, 20, 45)
+	old.Lifted, old.Keeping.Days.Low = day.AddDate(0, 0, -14), 7
+	old.KeepsUntil = day.AddDate(0, 0, -7)
+	fresh := lot("tub-2/new", "potato", 700, 20, 45)
+	plan := makePlan(t, question(t, twoDishes(t), old, fresh))
+	assert.Empty(t, plan.SetAside, "twice its life to the day")
+	old.Lifted = day.AddDate(0, 0, -15)
+	plan = makePlan(t, question(t, twoDishes(t), old, fresh))
+	require.Len(t, plan.SetAside, 1)
+	assert.Equal(t, "tub-1/old", plan.SetAside[0].ID)
+	assert.Equal(t, meal.PastKeeping, plan.SetAside[0].Because)
+	require.Len(t, plan.Lots, 1)
 }
 
 func TestLeftOut(t *testing.T) {
@@ -178,7 +195,8 @@ func TestTheTable(t *testing.T) {
 		q.Guests = append(q.Guests, guests...)
 	}
 	plan := makePlan(t, q)
-	assert.Equal(t, 8, plan.Levels.Fed)
+	assert.Equal(t, []int{4, 4}, plan.Levels.Fed)
+	assert.Zero(t, plan.Levels.Over)
 	require.Len(t, plan.Plates, 3, "guests with the same plate stand together")
 	assert.Equal(t, 2, plan.Plates[0].Number)
 	assert.Equal(t, []string{"Crushed potatoes", "Potato salad"}, plan.Plates[0].Dishes)
@@ -189,9 +207,8 @@ func TestTheTable(t *testing.T) {
 	assert.Equal(t, 0, short.Suiting)
 	assert.Len(t, short.Not, 2)
 	assert.NotEmpty(t, short.Not[0].Why)
-	assert.Nil(t, short.Extra)
-	last := plan.Bounds[len(plan.Bounds)-1]
-	assert.Equal(t, meal.NobodyEatsMore, last.Cause)
+	assert.Nil(t, short.Mend)
+	assert.Empty(t, plan.Bounds, "all who can eat have all they take")
 }
 
 // What a plan takes is written so that the stock is true afterwards: damaged lots
@@ -201,6 +218,7 @@ func TestUses(t *testing.T) {
 	plan := makePlan(t, q)
 	sums := map[string]string{}
 	for _, use := range meal.Uses(plan) {
+		assert.Equal(t, harvest.KindUse, use.To)
 		assert.NotEmpty(t, use.Dish)
 		grams, ok := harvest.Grams(use.Weight)
 		require.True(t, ok)
@@ -225,7 +243,7 @@ func TestASearchThatGivesUpSaysSo(t *testing.T) {
 	}
 	assert.Equal(t, meal.Unproven, plan.Warnings[0].Concern)
 	assert.Equal(t, meal.Shortcoming, plan.Warnings[0].Severity)
-	assert.Empty(t, plan.Extras, "what more would buy is only known beside the best plan")
+	assert.Empty(t, plan.Bounds, "what more would buy is only known beside the best plan")
 }
 
 // Rings are numbered from 1; waiting needs nobody, and what is done to a filling
@@ -318,7 +336,7 @@ func TestUsedUp(t *testing.T) {
 		p.Lots = []meal.LotUse{{Lot: plan.Lots[0].Lot, Taken: plan.Lots[0].Supply.Sub(decimal.RequireFromString(grams))}}
 		return p
 	}
-	sum := func(uses []harvest.Use) string {
+	sum := func(uses []harvest.Move) string {
 		total := decimal.Zero
 		for _, use := range uses {
 			grams, ok := harvest.Grams(use.Weight)

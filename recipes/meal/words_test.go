@@ -41,16 +41,60 @@ func TestWordsOfTheAirAndTheTable(t *testing.T) {
 		requireWrong(t, "air", err, text)
 	}
 	table := meal.Question{Mode: meal.Table}
-	require.NoError(t, table.Seat([]string{"2 adults", "1 child no milk"}, 20))
+	require.NoError(t, table.Seat(meal.EaterWords{Guests: []string{"2 adults", "1 child no milk"}, Sides: "20"}, false))
 	assert.Len(t, table.Guests, 2)
 	assert.Equal(t, 20, table.Sides)
-	requireWrong(t, "guests", table.Seat(nil, 2), "nobody")
-	requireWrong(t, "guests", table.Seat([]string{"some"}, 2), "some")
-	for _, sides := range []int{0, 21} {
-		requireWrong(t, "sides", table.Seat([]string{"2 adults"}, sides), "sides")
+	requireWrong(t, "guests", table.Seat(meal.EaterWords{}, false), "nobody")
+	requireWrong(t, "guests", table.Seat(meal.EaterWords{Guests: []string{"some"}}, false), "some")
+	requireWrong(t, "for", table.Seat(meal.EaterWords{For: "some"}, false), "some")
+	for _, sides := range []string{"0", "21", "two"} {
+		requireWrong(t, "sides", table.Seat(meal.EaterWords{For: "2", Sides: sides}, false), sides)
 	}
-	alone := meal.Question{Mode: meal.Share}
-	require.NoError(t, alone.Seat(nil, 0), "nobody sits at a share")
+	for _, number := range []string{"0", "-1", "many", "1001"} {
+		requireWrong(t, "dishes", table.Seat(meal.EaterWords{For: "2", Dishes: number}, false), number)
+		requireWrong(t, "rounds", table.Seat(meal.EaterWords{For: "2", Rounds: number}, false), number)
+		requireWrong(t, "layers", table.Seat(meal.EaterWords{For: "2", Layers: number}, false), number)
+	}
+}
+
+// Guests stand before --for, --for before the household; how many dishes are
+// asked for follows from who eats and what is named.
+func TestWhoEatsAndHowMany(t *testing.T) {
+	kitchen := recipes.DefaultKitchen(units.Metric)
+	home := kitchen
+	home.Household = []recipes.Guests{{Count: 2}, {Count: 1, Child: true}}
+	home.MostDishes = 4
+	dishes := make([]recipes.Dish, 5)
+	for _, c := range []struct {
+		about   string
+		kitchen recipes.Kitchen
+		words   meal.EaterWords
+		named   bool
+		people  int
+		most    int
+		many    bool
+	}{
+		{"nobody in particular: the kitchen's number", kitchen, meal.EaterWords{}, false, 0, 3, false},
+		{"nobody in particular, and N", kitchen, meal.EaterWords{Dishes: "2"}, false, 0, 2, true},
+		{"nobody in particular, and names", kitchen, meal.EaterWords{}, true, 0, 5, true},
+		{"the household: the fewest", home, meal.EaterWords{}, false, 3, 0, false},
+		{"for stands before the household", home, meal.EaterWords{For: "5"}, false, 5, 0, false},
+		{"guests stand before both", home, meal.EaterWords{For: "5", Guests: []string{"7 adults"}}, false, 7, 0, false},
+		{"eaters and N", home, meal.EaterWords{Dishes: "2"}, false, 3, 2, true},
+		{"eaters and names", home, meal.EaterWords{}, true, 3, 5, true},
+		{"eaters, names and N", home, meal.EaterWords{Dishes: "1"}, true, 3, 1, true},
+	} {
+		q := meal.Question{Mode: meal.Share, Kitchen: c.kitchen, Dishes: dishes}
+		require.NoError(t, q.Seat(c.words, c.named), c.about)
+		people := 0
+		for _, g := range q.Guests {
+			people += g.Count
+		}
+		assert.Equal(t, c.people, people, c.about)
+		assert.Equal(t, c.most, q.MostDishes, c.about)
+		assert.Equal(t, c.many, q.ManyDishes, c.about)
+		assert.Equal(t, 2, q.Sides, c.about)
+	}
 }
 
 func requireWrong(t *testing.T, field string, err error, text string) {

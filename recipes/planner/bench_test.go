@@ -7,31 +7,35 @@ import (
 	"os"
 	"os/exec"
 	"slices"
+	"strconv"
 	"testing"
 	"time"
 )
 
+// The two sizes that the planner has targets for: a barbecue's and a village's.
 var (
-	tableSize = randomSize{dishes: 12, lots: 8, crops: 3, guests: 60, table: true}
-	shareSize = randomSize{dishes: 40, lots: 24, crops: 12, portions: 300}
+	tableSize = problemSize{dishes: 12, lots: 8, crops: 3, guests: 60}
+	largeSize = problemSize{dishes: 40, lots: 12, crops: 4, guests: 300}
 )
 
-func benchProblem(size randomSize, seed int) Problem {
-	return randomProblem(rand.New(rand.NewPCG(uint64(seed), 12)), size)
+// benchProblem is a problem of a kind and size; seeds from 0 to 999 are those
+// that are reported, and are not used for tuning.
+func benchProblem(kind kindOfProblem, size problemSize, seed int) Problem {
+	return kind.draw(rand.New(rand.NewPCG(uint64(seed), 12)), size)
 }
 
-// BenchmarkTable is one solve of 12 dishes, 8 lots and 60 guests.
+// BenchmarkTable is one solve of 12 dishes, 8 lots and 60 guests, of each kind by
+// turns.
 func BenchmarkTable(b *testing.B) { benchmark(b, tableSize) }
 
-// BenchmarkShare is one solve of 40 dishes, 12 crops and some 300 portions.
-func BenchmarkShare(b *testing.B) { benchmark(b, shareSize) }
+// BenchmarkShare is one solve of 40 dishes, 12 lots and 300 guests or portions.
+func BenchmarkShare(b *testing.B) { benchmark(b, largeSize) }
 
-func benchmark(b *testing.B, size randomSize) {
+func benchmark(b *testing.B, size problemSize) {
 	seed := 0
 	for b.Loop() {
-		p := benchProblem(size, seed%1000)
-		p.NodeLimit = patience
-		_, err := Solve(context.Background(), p)
+		kind := kindsOfProblems[seed%len(kindsOfProblems)]
+		_, err := Solve(context.Background(), benchProblem(kind, size, 5000+seed%1000))
 		var stop *NotProvenError
 		if err != nil && !errors.Is(err, ErrNothingFits) && !errors.As(err, &stop) {
 			b.Fatal(seed, err)
@@ -40,78 +44,74 @@ func benchmark(b *testing.B, size randomSize) {
 	}
 }
 
-// TestSpread reports the median and the 99th percentile of 1,000 random problems
-// of each kind, and what glpsol takes for the first of them, in one run. It
-// asserts that every plan keeps the rules, never how long it took.
+// TestSpread reports, for every kind and both sizes, the median, the 99th
+// percentile and the share proven of so many random problems, and what the
+// outsiders take for the first of them, in one run. It asserts that every plan
+// keeps the rules, never how long it took. TRENCHER_SPREAD says how many problems
+// of each (1,000 for the figures of the guide), and may name one kind.
 func TestSpread(t *testing.T) {
-	if os.Getenv("TRENCHER_LONG") == "" {
-		t.Skip("long: set TRENCHER_LONG=1")
+	problems, err := strconv.Atoi(os.Getenv("TRENCHER_SPREAD"))
+	if err != nil {
+		if os.Getenv("TRENCHER_LONG") == "" {
+			t.Skip("long: set TRENCHER_LONG=1, or TRENCHER_SPREAD to a number of problems")
+		}
+		problems = 40
 	}
-	for _, c := range []struct {
-		name string
-		size randomSize
-	}{
-		{"12 dishes, 8 lots, 60 guests", tableSize},
-		{"40 dishes, 12 crops, 300 portions", shareSize},
-	} {
-		t.Run(c.name, func(t *testing.T) {
-			took, unproven := spread(t, c.size, 1000)
-			slices.Sort(took)
-			n := len(took)
-			t.Logf("median %v, p99 %v, longest %v; %d of %d not proven within %d nodes",
-				took[n/2], took[n*99/100], took[n-1], unproven, n, patience)
-			compare(t, c.size, 5)
-		})
+	from, _ := strconv.Atoi(os.Getenv("TRENCHER_SPREAD_FROM"))
+	for _, size := range []problemSize{tableSize, largeSize} {
+		for _, kind := range kindsOfProblems {
+			t.Run(kind.name+" "+strconv.Itoa(size.dishes), func(t *testing.T) {
+				took, unproven := spread(t, kind, size, from, problems)
+				slices.Sort(took)
+				n := len(took)
+				t.Logf("median %v, p99 %v, longest %v; %d of %d not proven", took[n/2], took[n*99/100], took[n-1], unproven, n)
+				compare(t, kind, size, 3)
+			})
+		}
 	}
 }
 
-// patience is the node limit of the timings.
-const patience = 5_000
-
-func spread(t *testing.T, size randomSize, problems int) (took []time.Duration, unproven int) {
-	for seed := range problems {
-		p := benchProblem(size, seed)
-		p.NodeLimit = patience
+func spread(t *testing.T, kind kindOfProblem, size problemSize, from, problems int) (took []time.Duration, unproven int) {
+	for seed := from; seed < from+problems; seed++ {
+		p := benchProblem(kind, size, seed)
 		start := time.Now()
 		plan, err := Solve(context.Background(), p)
-		took = append(took, time.Since(start))
+		length := time.Since(start)
+		took = append(took, length)
 		var stop *NotProvenError
 		if errors.As(err, &stop) {
 			unproven++
 			plan = stop.Plan
+		}
+		if os.Getenv("TRENCHER_SPREAD_SLOW") != "" && (length > 50*time.Millisecond || err != nil) {
+			t.Logf("seed %d: %v, %d nodes, %d pivots, %v", seed, length, plan.Effort.Nodes, plan.Effort.Pivots, err)
 		}
 		requireSound(t, p, plan)
 	}
 	return took, unproven
 }
 
-// compare times Solve and glpsol on the same problems; glpsol is stopped after
-// two seconds a question and then counts as unfinished.
-func compare(t *testing.T, size randomSize, problems int) {
-	if _, err := exec.LookPath("glpsol"); err != nil {
-		t.Log("glpsol is not installed: no comparison")
-		return
-	}
-	var ours, theirs time.Duration
-	unfinished := 0
+// compare times Solve and the outsiders on the same problems; an outsider is
+// stopped after two seconds a question and then counts as unfinished.
+func compare(t *testing.T, kind kindOfProblem, size problemSize, problems int) {
+	var ours time.Duration
 	for seed := range problems {
-		p := benchProblem(size, seed)
-		p.NodeLimit = patience
 		start := time.Now()
-		_, _ = Solve(context.Background(), p)
+		_, _ = Solve(context.Background(), benchProblem(kind, size, seed))
 		ours += time.Since(start)
-		start = time.Now()
-		if !finishedByGLPK(t, p) {
-			unfinished++
-		}
-		theirs += time.Since(start)
 	}
-	t.Logf("the first %d: planner %v, glpsol %v with %d unfinished", problems, ours, theirs, unfinished)
-}
-
-// finishedByGLPK takes the problem through glpsol's levels for its time alone.
-func finishedByGLPK(t *testing.T, p Problem) bool {
-	g := &glpk{t: t, p: p, limit: 2}
-	g.answer()
-	return !g.late
+	for _, by := range outsiders {
+		if _, err := exec.LookPath(by.program); err != nil {
+			t.Logf("%s is not installed: no comparison", by.program)
+			continue
+		}
+		unfinished := 0
+		start := time.Now()
+		for seed := range problems {
+			if _, late := answerOf(t, benchProblem(kind, size, seed), by, 2); late {
+				unfinished++
+			}
+		}
+		t.Logf("the first %d: planner %v, %s %v with %d unfinished", problems, ours, by.name, time.Since(start), unfinished)
+	}
 }

@@ -1,116 +1,255 @@
 package planner
 
 import (
-	"strings"
-
 	"trencher/recipes/planner/integer"
 )
 
-// A kind is all guests who eat alike.
-type kind struct {
-	child  bool
-	suits  []bool // by dish of the problem
-	count  int
-	groups []int // indices into Problem.Guests
-}
-
-// A taking is one column of helpings: how many guests of a kind eat a dish.
-type taking struct{ column, kind, dish int }
-
-// halves is a helping in half portions.
-func (k *kind) halves() int64 {
-	if k.child {
-		return 1
+// addGuests writes who eats what. How many are fed, and what is over, are goals
+// unless they are asked for already.
+func (m *model) addGuests(w wanting) {
+	var dishes []int
+	for _, c := range m.dishes {
+		dishes = append(dishes, c.dish)
 	}
-	return 2
-}
-
-// kindsOf merges the guests that eat alike, in the order they first appear.
-func (p *Problem) kindsOf() []kind {
-	index := map[string]int{}
-	var kinds []kind
-	for g, guest := range p.Guests {
-		var key strings.Builder
-		if guest.Child {
-			key.WriteByte('c')
+	m.adults, m.children = m.p.companyOf(false, dishes), m.p.companyOf(true, dishes)
+	for i := range m.dishes {
+		if m.exact {
+			m.addEatenUp(i)
+		} else {
+			m.addEaten(i, w)
 		}
-		for _, s := range guest.Suits {
-			if s {
-				key.WriteByte('1')
-			} else {
-				key.WriteByte('0')
-			}
-		}
-		k, ok := index[key.String()]
-		if !ok {
-			k = len(kinds)
-			index[key.String()] = k
-			kinds = append(kinds, kind{child: guest.Child, suits: guest.Suits})
-		}
-		kinds[k].count += guest.Count
-		kinds[k].groups = append(kinds[k].groups, g)
 	}
-	return kinds
-}
-
-// A batch is the 0/1 column that says that a dish goes beyond its smallest
-// batch.
-type batch struct {
-	column, dish int // columns of the program
-	smallest     int64
-}
-
-// addGuests writes who eats what: a guest eats a dish at most once and at most
-// Sides helpings, the helpings of a dish are covered by its portions, and a
-// dish beyond its smallest batch is not cooked past what is eaten of it,
-// rounded up to a whole portion.
-func (m *model) addGuests() {
-	m.kinds = m.p.kindsOf()
-	eaten := make([][]integer.Term, len(m.dishes)) // half portions taken of each dish
-	var fed []integer.Term
-	for k := range m.kinds {
-		var taken []integer.Term
-		for c, d := range m.dishes {
-			if !m.kinds[k].suits[d] {
-				continue
-			}
-			j := m.addColumn(integer.Column{Most: int64(m.kinds[k].count), Rank: 2})
-			m.taken = append(m.taken, taking{j, k, d})
-			taken = append(taken, integer.Times(1, j))
-			eaten[c] = append(eaten[c], integer.Times(m.kinds[k].halves(), j))
-		}
-		if len(taken) > m.p.Sides {
-			m.addRow(integer.AtMost(int64(m.kinds[k].count)*int64(m.p.Sides), taken...))
-		}
-		fed = append(fed, taken...)
+	if w.fed == nil {
+		m.addFed()
+	} else {
+		m.askFed(w.fed)
 	}
-	for c := range m.dishes {
-		m.addEaters(c, eaten[c])
+	if w.fed != nil && w.over > 0 {
+		m.addRow(integer.AtMost(w.over, m.over()...))
 	}
-	m.prog.Repair = m.follow
-	m.addLevel(Fed, integer.Linear{Terms: fed})
+	m.seedRows()
+	m.prog.Separate = m.broken
 }
 
-// addEaters ties the portions of column c to the half portions eaten of it.
-func (m *model) addEaters(c int, eaten []integer.Term) {
-	smallest, most := m.prog.Columns[c].Batch, m.prog.Columns[c].Most
-	m.addRow(integer.AtMost(0, append([]integer.Term{integer.Times(-2, c)}, eaten...)...))
-	if most <= smallest {
+// addEatenUp writes the helpings of a dish of which nothing is over: portions
+// are the adults' helpings and half the children's, rounded up.
+func (m *model) addEatenUp(i int) {
+	c := &m.dishes[i]
+	x, adults, children := integer.Times(1, c.portions), m.adults.each[i], m.children.each[i]
+	c.eaten = []integer.Term{x}
+	if children == 0 {
+		c.adults = c.eaten
+		m.addRow(integer.AtMost(adults, x))
 		return
 	}
-	beyond := m.addColumn(integer.Column{Most: 1, Rank: 1})
-	m.beyond = append(m.beyond, batch{beyond, c, smallest})
-	m.addRow(integer.AtMost(smallest, integer.Times(1, c), integer.Times(smallest-most, beyond)))
-	cover := []integer.Term{integer.Times(2, c), integer.Times(2*smallest-1, beyond)}
-	m.addRow(integer.AtMost(2*smallest, append(cover, minus(eaten)...)...))
+	half := x
+	if adults > 0 {
+		g := m.addColumn(integer.Column{Most: (children + 1) / 2, Rank: 2})
+		c.pairs, half = g, integer.Times(1, g)
+		c.adults = []integer.Term{x, integer.Times(-1, g)}
+		m.addRow(integer.AtMost(adults, c.adults...))
+		m.addRow(integer.AtLeast(0, c.adults...))
+	}
+	m.addChildren(i, half)
 }
 
-// follow sets what follows from the portions.
-func (m *model) follow(x []int64) {
-	for _, b := range m.beyond {
-		x[b.column] = 0
-		if x[b.dish] > b.smallest {
-			x[b.column] = 1
+// addChildren writes the helpings of children that come to half portions.
+func (m *model) addChildren(i int, half integer.Term) {
+	c := &m.dishes[i]
+	n := m.addColumn(integer.Column{Most: m.children.each[i], Rank: 2})
+	c.halves, c.children = n, []integer.Term{integer.Times(1, n)}
+	twice := integer.Times(-2, half.Column)
+	m.addRow(integer.AtMost(0, integer.Times(1, n), twice))
+	m.addRow(integer.AtLeast(-1, integer.Times(1, n), twice))
+}
+
+// addEaten writes the helpings of a dish that may be cooked past what is eaten
+// of it, up to its smallest batch: portions cover what is eaten, and something
+// is eaten of a dish that is made.
+func (m *model) addEaten(i int, w wanting) {
+	c := &m.dishes[i]
+	if adults := m.adults.each[i]; adults > 0 {
+		a := m.addColumn(integer.Column{Most: min(adults, c.most), Rank: 2})
+		c.whole, c.adults = a, []integer.Term{integer.Times(1, a)}
+		c.eaten = append(c.eaten, integer.Times(1, a))
+	}
+	if children := m.children.each[i]; children > 0 {
+		g := m.addColumn(integer.Column{Most: min((children+1)/2, c.most), Rank: 2})
+		c.pairs = g
+		m.addChildren(i, integer.Times(1, g))
+		c.eaten = append(c.eaten, integer.Times(1, g))
+	}
+	x := integer.Times(1, c.portions)
+	m.addRow(integer.AtLeast(0, append([]integer.Term{x}, minus(c.eaten)...)...))
+	m.addRow(integer.AtLeast(0, append([]integer.Term{integer.Times(-1, c.made)}, c.eaten...)...))
+	if w.fed == nil {
+		return // less cooked is as good: these levels need not ask
+	}
+	if c.least == 1 {
+		m.addRow(integer.AtMost(0, append([]integer.Term{x}, minus(c.eaten)...)...))
+		return
+	}
+	beyond := m.addColumn(integer.Column{Most: 1})
+	c.beyond = beyond
+	m.addRow(integer.AtMost(c.least, x, integer.Times(c.least-c.most, beyond)))
+	m.addRow(integer.AtMost(c.least-1, append([]integer.Term{x, integer.Times(c.least-1, beyond)}, minus(c.eaten)...)...))
+}
+
+// over is the whole portions that nobody eats, over all dishes.
+func (m *model) over() []integer.Term {
+	var sums [][]integer.Term
+	for _, c := range m.dishes {
+		sums = append(sums, []integer.Term{integer.Times(1, c.portions)}, minus(c.eaten))
+	}
+	return joined(sums...)
+}
+
+// helpings is all helpings, of adults and of children.
+func (m *model) helpings() []integer.Term {
+	var sums [][]integer.Term
+	for _, c := range m.dishes {
+		sums = append(sums, c.adults, c.children)
+	}
+	return joined(sums...)
+}
+
+// addFed asks for the most guests fed once, then twice, and so on, and then for
+// the least over. What is fed up to a round is a column; up to the last, all
+// helpings.
+func (m *model) addFed() {
+	all := m.everybody()
+	for r := 1; r < m.p.Sides; r++ {
+		most := m.adults.rank(all, r) + m.children.rank(all, r)
+		fed := m.addColumn(integer.Column{Most: most, Rank: 3})
+		m.fed = append(m.fed, fed)
+		m.addLevel(Fed, integer.Linear{Terms: []integer.Term{integer.Times(1, fed)}})
+		m.addRow(integer.AtMost(0, append([]integer.Term{integer.Times(1, fed)}, minus(m.helpings())...)...))
+	}
+	m.addLevel(Fed, integer.Linear{Terms: m.helpings()})
+	m.addLevel(Over, integer.Linear{Terms: minus(m.over())})
+}
+
+// askFed asks for so many helpings in all.
+func (m *model) askFed(fed []int64) {
+	m.addRow(integer.AtLeast(fed[len(fed)-1], m.helpings()...))
+}
+
+// everybody is the set of all dishes.
+func (m *model) everybody() []bool {
+	all := make([]bool, len(m.dishes))
+	for i := range all {
+		all[i] = true
+	}
+	return all
+}
+
+// seedRows writes the rows that are mostly needed: the helpings of all dishes
+// together, and what feeds each kind of guest.
+func (m *model) seedRows() {
+	for _, who := range []*company{m.adults, m.children} {
+		if len(who.kinds) == 0 {
+			continue
+		}
+		m.addRow(m.takenRow(who, m.everybody()))
+		for _, k := range who.kinds {
+			others := make([]bool, len(m.dishes))
+			for i, s := range k.suits {
+				others[i] = !s
+			}
+			for r := 1; r < m.p.Sides; r++ {
+				if who == m.adults {
+					m.addRow(m.fedRow(r, others, nil))
+				} else {
+					m.addRow(m.fedRow(r, nil, others))
+				}
+			}
 		}
 	}
+}
+
+// takenRow says that the helpings of a set of dishes find takers.
+func (m *model) takenRow(who *company, set []bool) integer.Row {
+	var sums [][]integer.Term
+	for i, in := range set {
+		if in {
+			sums = append(sums, m.takenOf(who, i))
+		}
+	}
+	return integer.AtMost(who.rank(set, m.p.Sides), joined(sums...)...)
+}
+
+// takenOf is the helpings of a dish that the company takes.
+func (m *model) takenOf(who *company, i int) []integer.Term {
+	if who == m.adults {
+		return m.dishes[i].adults
+	}
+	return m.dishes[i].children
+}
+
+// fedRow says that what is fed up to a round, or asked to be, is at most the
+// helpings of the dishes outside the sets plus the sets' ranks.
+func (m *model) fedRow(round int, ofAdults, ofChildren []bool) integer.Row {
+	var sums [][]integer.Term
+	for i := range m.dishes {
+		if ofAdults == nil || !ofAdults[i] {
+			sums = append(sums, minus(m.dishes[i].adults))
+		}
+		if ofChildren == nil || !ofChildren[i] {
+			sums = append(sums, minus(m.dishes[i].children))
+		}
+	}
+	limit := m.adults.rank(ofAdults, round) + m.children.rank(ofChildren, round)
+	if m.asked != nil {
+		return integer.AtMost(limit-m.asked[round-1], joined(sums...)...)
+	}
+	sums = append(sums, []integer.Term{integer.Times(1, m.fed[round-1])})
+	return integer.AtMost(limit, joined(sums...)...)
+}
+
+// broken lists the rows about takers that x breaks.
+func (m *model) broken(x []float64) []integer.Row {
+	var rows []integer.Row
+	sets := make([][2][]bool, m.p.Sides)
+	served := make([]float64, m.p.Sides)
+	for w, who := range []*company{m.adults, m.children} {
+		if len(who.kinds) == 0 {
+			continue
+		}
+		s := who.seat(m.takenAt(who, x), 0)
+		for r := range m.p.Sides {
+			s.oneMore()
+			served[r] += s.served()
+			sets[r][w] = s.tight()
+		}
+		if left := s.unserved(); left > looseness {
+			rows = append(rows, m.takenRow(who, s.tight()))
+		}
+	}
+	for r := range m.p.Sides - 1 {
+		need := 0.0
+		if m.asked != nil {
+			need = float64(m.asked[r])
+		} else {
+			need = x[m.fed[r]]
+		}
+		if need-served[r] > looseness {
+			rows = append(rows, m.fedRow(r+1, sets[r][0], sets[r][1]))
+		}
+	}
+	return rows
+}
+
+// looseness is how far a fraction may break a row unnoticed.
+const looseness = 1e-6
+
+// takenAt is the helpings of each dish at x.
+func (m *model) takenAt(who *company, x []float64) []float64 {
+	list := make([]float64, len(m.dishes))
+	for i := range list {
+		for _, t := range m.takenOf(who, i) {
+			list[i] += float64(t.Coef.Int64()) * x[t.Column]
+		}
+		list[i] = max(0, list[i])
+	}
+	return list
 }

@@ -1,6 +1,9 @@
 package planner
 
-import "math/big"
+import (
+	"math/big"
+	"sort"
+)
 
 // eligible finds the dishes that could be made alone, with the most portions
 // each could have by itself, and why the others are out.
@@ -22,6 +25,11 @@ func (p *Problem) eligible() (most map[int]int64, out map[int]LeftOut) {
 		if tight.limit != nil {
 			top = int(min(int64(top), tight.most))
 		}
+		if top >= dish.least() && !p.hasRoom(d, dish.least()) {
+			out[d] = LeftOut{Dish: d, Reason: NoRoom}
+			continue
+		}
+		top = sort.Search(top, func(n int) bool { return !p.hasRoom(d, n+1) })
 		if top < dish.least() {
 			out[d] = p.whyOut(d, tight)
 			continue
@@ -48,6 +56,16 @@ func (p *Problem) eaters(d int) (portions int, suits bool) {
 		}
 	}
 	return (halves + 1) / 2, halves > 0
+}
+
+// hasRoom reports whether so many portions of one dish alone fit the steamer.
+func (p *Problem) hasRoom(d, n int) bool {
+	if p.Layers == 0 {
+		return true
+	}
+	portions := make([]int, len(p.Dishes))
+	portions[d] = n
+	return p.layers(portions) <= int64(p.Layers)
 }
 
 // A tightness is the row that bounds a dish made alone most.

@@ -44,10 +44,10 @@ func ExampleSolve_share() {
 	// Output:
 	// 5 of crushed
 	// 4 of salad
-	// crushed takes 200 g of tub-3/20-45
-	// crushed takes 530 g of tub-3/45-65
-	// crushed takes 170 g of tub-3/damaged
-	// salad takes 600 g of tub-3/20-45
+	// crushed takes 470 g of tub-3/20-45
+	// crushed takes 430 g of tub-3/45-65
+	// salad takes 430 g of tub-3/20-45
+	// salad takes 170 g of tub-3/damaged
 }
 
 func ExampleSolve_table() {
@@ -63,7 +63,7 @@ func ExampleSolve_table() {
 		fmt.Println(err)
 		return
 	}
-	fmt.Println(plan.Levels.Fed, "helpings from", plan.Levels.Portions, "portions")
+	fmt.Println(plan.Levels.Fed[0], "eat,", plan.Levels.Fed[1], "of them twice, from", plan.Levels.Portions, "portions")
 	for _, plate := range plan.Plates {
 		fmt.Print(p.Guests[plate.Group].Label, ":")
 		for _, d := range plate.Dishes {
@@ -72,7 +72,7 @@ func ExampleSolve_table() {
 		fmt.Println("; short of", plate.Short)
 	}
 	// Output:
-	// 7 helpings from 7 portions
+	// 4 eat, 3 of them twice, from 7 portions
 	// 2 adults: crushed salad; short of 0
 	// 2 adults: crushed salad; short of 0
 	// 1 child: crushed salad; short of 0

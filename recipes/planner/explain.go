@@ -5,288 +5,236 @@ import (
 	"errors"
 	"math/big"
 	"slices"
-
-	"github.com/shopspring/decimal"
 )
 
-// An Explanation says what held a plan back, and what would buy more.
+// An Explanation says what held a plan back, and who is short and why.
 type Explanation struct {
 	Bounds []Bound
-	Extras []Extra
+	Shorts []Short
+	// Partly says that patience ran out before everything was tried: what is
+	// told is true, and there may be more.
+	Partly bool
 }
 
-// A Bound says why a dish has no portion more than it has, all else staying as
-// it is: the first of these that holds. Short is what one portion more would
-// lack of Of; nil when the dish is at its largest batch.
+// A Bound is a cause that bounds a plan: relaxing it alone makes a better one.
+// That is found by solving again.
 type Bound struct {
-	Dish  int
-	Of    string // the crop or the limited ingredient; "" at the largest batch
-	Limit bool   // Of is a limited ingredient
-	Unit  string
-	Short *big.Rat
+	Cause
+	Improves Level    // the first level that is then better
+	Amount   *big.Rat // the smallest amount that does it: whole grams of a crop, whole layers or dishes; nil where it is no matter of amounts
+	More     []int    // with it, the dishes that have more portions
+	Then     Levels   // and what the plan comes to
 }
 
-// An Extra is the smallest amount of one scarce thing, in whole grams (of a
-// limit: in 64ths of what a portion would lack), with which the best plan has
-// one portion more (at a table: one helping more). It is found by solving
-// again.
-type Extra struct {
-	Of     string
-	Limit  bool
-	Unit   string
+// A Short is a group of guests of whom some have fewer helpings than Sides.
+type Short struct {
+	Group    int
+	People   int
+	Helpings int // short, over all of them
+	Suiting  int // dishes of the problem that suit them
+	Made     int // of these, dishes that are made or could be made alone
+	// Mend is the smallest relaxing of one cause that leaves none of them
+	// short; nil where no one cause does.
+	Mend *Mend
+}
+
+// A Mend is one cause relaxed; Amount is as in a Bound.
+type Mend struct {
+	Cause
 	Amount *big.Rat
-	More   []int // the dishes that then have more portions
 }
 
 // explainNodes is the patience of all solves of one explanation together, in
-// nodes. What cannot be proven within it is not told.
+// nodes.
 const explainNodes = 20_000
 
 // explaining is an explanation in the making.
 type explaining struct {
 	*Problem
-	plan Plan
-	left int // nodes
+	ctx    context.Context
+	plan   Plan
+	left   int // nodes
+	partly bool
 }
 
-// Explain finds what bound a plan that Solve gave for the problem: for every
-// dish, and for every scarce thing by solving again with more of it. The only
-// error is the context's.
+// Explain finds what bound a plan that Solve gave for the problem. A cause is
+// named if and only if relaxing it alone improves a level (ties are none). The
+// only error is the context's.
 func Explain(ctx context.Context, p Problem, plan Plan) (Explanation, error) {
+	x := &explaining{Problem: &p, ctx: ctx, plan: plan, left: explainNodes}
 	var e Explanation
-	for d := range p.Dishes {
-		if plan.Portions[d] > 0 {
-			e.Bounds = append(e.Bounds, p.bound(plan.Portions, d))
+	causes := p.causes()
+	for _, c := range causes {
+		if bound, ok := x.bound(c); ok {
+			e.Bounds = append(e.Bounds, bound)
 		}
 	}
-	asking := &explaining{Problem: &p, plan: plan, left: explainNodes}
-	for _, thing := range p.scarce(plan) {
-		extra, err := asking.smallestExtra(ctx, thing)
-		if err != nil {
-			return Explanation{}, err
-		}
-		if extra != nil {
-			e.Extras = append(e.Extras, *extra)
+	for g := range p.Guests {
+		if short, ok := x.short(g); ok {
+			short.Mend = x.mend(short, e.Bounds)
+			e.Shorts = append(e.Shorts, short)
 		}
 	}
-	return e, nil
+	e.Partly = x.partly
+	return e, ctx.Err()
 }
 
-// bound tests one portion more of a dish.
-func (p *Problem) bound(portions []int, d int) Bound {
-	b := Bound{Dish: d}
-	if portions[d] >= p.Dishes[d].Largest {
-		return b
+// solve solves a relaxed problem within the patience that is left; false when
+// that proves nothing.
+func (x *explaining) solve(p Problem) (Plan, bool) {
+	if x.left <= 0 || x.ctx.Err() != nil {
+		x.partly = true
+		return Plan{}, false
 	}
-	more := slices.Clone(portions)
-	more[d]++
-	for _, l := range p.Limits {
-		if short := p.overLimit(l, more); short.Sign() > 0 {
-			return Bound{Dish: d, Of: l.Item, Limit: true, Unit: l.Unit, Short: short}
+	p.NodeLimit = x.left
+	plan, err := Solve(x.ctx, p)
+	x.left -= plan.Effort.Nodes
+	if errors.Is(err, ErrNothingFits) {
+		return plan, true
+	}
+	x.partly = x.partly || err != nil
+	return plan, err == nil
+}
+
+// bound relaxes a cause.
+func (x *explaining) bound(c Cause) (Bound, bool) {
+	wholly, ok := x.solve(x.with(c, nil))
+	if !ok || !x.better(wholly) {
+		return Bound{}, false
+	}
+	b := Bound{Cause: c}
+	with, amount := x.smallest(c, x.better)
+	if with == nil {
+		with, amount = &wholly, nil
+	}
+	b.Amount, b.Then, b.Improves = amount, with.Levels, with.Levels.firstAbove(x.plan.Levels, x.Problem)
+	for d, n := range with.Portions {
+		if n > x.plan.Portions[d] {
+			b.More = append(b.More, d)
 		}
 	}
-	for _, n := range p.Dishes[d].Needs {
-		if short := p.lacking(n.Crop, more); short.Sign() > 0 {
-			return Bound{Dish: d, Of: n.Crop, Unit: "g", Short: short}
+	return b, true
+}
+
+// better reports whether a plan is better than the one explained.
+func (x *explaining) better(plan Plan) bool { return plan.Levels.Compare(x.plan.Levels, x.Problem) > 0 }
+
+// smallest finds the smallest amount by which a cause must be relaxed to get a
+// plan that is good, by doubling and then halving, and that plan; nil where the
+// cause is no matter of amounts, or nothing can be proven.
+func (x *explaining) smallest(c Cause, good func(Plan) bool) (*Plan, *big.Rat) {
+	step, most := x.step(c)
+	if step == nil {
+		return nil, nil
+	}
+	var best *Plan
+	low, high := int64(0), int64(1)
+	for ; best == nil; high *= 2 {
+		high = min(high, most)
+		plan, ok := x.solve(x.with(c, steps(step, high)))
+		if !ok || high == most && !good(plan) {
+			return nil, nil
 		}
-	}
-	return b
-}
-
-// overLimit is by how much portions break a limit; 0 or less when they do not.
-func (p *Problem) overLimit(l Limit, portions []int) *big.Rat {
-	sum := new(big.Rat).Neg(l.Amount)
-	for d, dish := range p.Dishes {
-		for _, o := range dish.Others {
-			if o.Item == l.Item {
-				sum.Add(sum, new(big.Rat).Mul(o.PerPortion, ratInt(portions[d])))
-			}
-		}
-	}
-	return sum
-}
-
-// lacking is how many grams of a crop, of any size, the lots lack for the
-// portions.
-func (p *Problem) lacking(crop string, portions []int) *big.Rat {
-	s := p.fullStore(crop)
-	n := newNetwork(s, portions)
-	n.fill(s.all())
-	unmet := new(big.Int)
-	for _, w := range n.wanted {
-		unmet.Add(unmet, w)
-	}
-	short := new(big.Rat).SetFrac(unmet, n.unit)
-	spare := new(big.Rat).Neg(p.keptBack(crop))
-	for _, supply := range s.supply {
-		spare.Add(spare, supply)
-	}
-	for _, d := range s.demands {
-		spare.Sub(spare, new(big.Rat).Mul(d.per, ratInt(portions[d.dish])))
-	}
-	if over := spare.Neg(spare); over.Cmp(short) > 0 {
-		return over
-	}
-	return short
-}
-
-func (p *Problem) keptBack(crop string) *big.Rat {
-	sum := new(big.Rat)
-	for _, k := range p.KeepBack {
-		if k.Crop == crop {
-			sum.Add(sum, k.Grams)
-		}
-	}
-	return sum
-}
-
-// scarceThing is a crop or a limit, with an amount that is surely enough for
-// one portion more of some dish.
-type scarceThing struct {
-	of     string
-	limit  int // index into Limits, or -1 for a crop
-	unit   string
-	enough *big.Rat
-}
-
-// scarce lists the crops in alphabetical order, then the limits, that one
-// portion more of some dish would run short of, and nothing else.
-func (p *Problem) scarce(plan Plan) []scarceThing {
-	var things []scarceThing
-	for _, s := range p.stores(func(int) bool { return true }) {
-		things = p.addScarce(things, plan, scarceThing{of: s.crop, limit: -1, unit: "g"})
-	}
-	for i, l := range p.Limits {
-		things = p.addScarce(things, plan, scarceThing{of: l.Item, limit: i, unit: l.Unit})
-	}
-	return things
-}
-
-func (p *Problem) addScarce(things []scarceThing, plan Plan, thing scarceThing) []scarceThing {
-	for d := range p.Dishes {
-		short := p.shortOnlyOf(plan, d, thing)
-		if short != nil && (thing.enough == nil || short.Cmp(thing.enough) < 0) {
-			thing.enough = short
-		}
-	}
-	if thing.enough == nil {
-		return things
-	}
-	return append(things, thing)
-}
-
-// shortOnlyOf is what one portion more of a dish (or its smallest batch, when
-// it has none) lacks of a thing, or nil when it lacks something else too, or
-// nothing.
-func (p *Problem) shortOnlyOf(plan Plan, d int, thing scarceThing) *big.Rat {
-	more := slices.Clone(plan.Portions)
-	more[d] = max(more[d]+1, p.Dishes[d].least())
-	if more[d] > p.Dishes[d].Largest || p.Guests != nil && !p.suitsAnybody(d) {
-		return nil
-	}
-	var short *big.Rat
-	for i, l := range p.Limits {
-		switch over := p.overLimit(l, more); {
-		case over.Sign() > 0 && thing.limit == i:
-			short = over
-		case over.Sign() > 0:
-			return nil
-		}
-	}
-	for _, n := range p.Dishes[d].Needs {
-		switch lack := p.lacking(n.Crop, more); {
-		case lack.Sign() > 0 && thing.limit < 0 && thing.of == n.Crop:
-			short = lack
-		case lack.Sign() > 0:
-			return nil
-		}
-	}
-	return short
-}
-
-func (p *Problem) suitsAnybody(d int) bool {
-	return slices.ContainsFunc(p.Guests, func(g Guest) bool { return g.Count > 0 && g.Suits[d] })
-}
-
-// doublings is how often what would be enough by itself is doubled before a
-// thing is given up: what comes first in the order of the levels, such as a
-// better balance, may take the first of it.
-const doublings = 3
-
-// smallestExtra finds the smallest amount that buys one more, by doubling and
-// then bisecting; nil when nothing does, or nothing that can be proven.
-func (p *explaining) smallestExtra(ctx context.Context, thing scarceThing) (*Extra, error) {
-	step := big.NewRat(1, 1)
-	if thing.limit >= 0 {
-		step = new(big.Rat).Quo(thing.enough, big.NewRat(64, 1))
-	}
-	steps := new(big.Rat).Quo(thing.enough, step)
-	high := new(big.Int).Quo(steps.Num(), steps.Denom()).Int64()
-	if !steps.IsInt() {
-		high++
-	}
-	low := int64(0)
-	var best *Extra
-	for range doublings + 1 {
-		found, err := p.withExtra(ctx, thing, stepsOf(step, high))
-		if err != nil {
-			return nil, err
-		}
-		if best = found; best != nil {
+		if good(plan) {
+			best = &plan
 			break
 		}
-		low, high = high, 2*high
-	}
-	if best == nil {
-		return nil, nil
+		low = high
 	}
 	for high-low > 1 {
 		middle := (low + high) / 2
-		found, err := p.withExtra(ctx, thing, stepsOf(step, middle))
-		if err != nil {
-			return nil, err
+		plan, ok := x.solve(x.with(c, steps(step, middle)))
+		if !ok {
+			return nil, nil
 		}
-		if found == nil {
+		if good(plan) {
+			high, best = middle, &plan
+		} else {
 			low = middle
-			continue
 		}
-		high, best = middle, found
 	}
-	return best, nil
+	return best, steps(step, high)
 }
 
-func stepsOf(step *big.Rat, n int64) *big.Rat { return new(big.Rat).Mul(step, big.NewRat(n, 1)) }
+func steps(step *big.Rat, n int64) *big.Rat { return new(big.Rat).Mul(step, big.NewRat(n, 1)) }
 
-// withExtra solves again with that much more of a thing; nil when it buys
-// nothing, or nothing that is proven.
-func (p *explaining) withExtra(ctx context.Context, thing scarceThing, amount *big.Rat) (*Extra, error) {
-	if p.left <= 0 {
-		return nil, nil
+// short counts what a group of guests is short of.
+func (x *explaining) short(g int) (Short, bool) {
+	s := Short{Group: g}
+	s.People, s.Helpings = shortOf(x.plan, g)
+	if s.Helpings == 0 {
+		return s, false
 	}
-	again, plan := *p.Problem, p.plan
-	again.NodeLimit = p.left
-	if thing.limit >= 0 {
-		again.Limits = slices.Clone(p.Limits)
-		again.Limits[thing.limit].Amount = new(big.Rat).Add(p.Limits[thing.limit].Amount, amount)
-	} else {
-		again.Lots = append(slices.Clone(p.Lots), Lot{ID: "\x00extra", Crop: thing.of, Supply: decimal.NewFromBigInt(amount.Num(), 0)})
-	}
-	more, err := Solve(ctx, again)
-	p.left -= more.Effort.Nodes
-	var unproven *NotProvenError
-	switch {
-	case errors.As(err, &unproven) && ctx.Err() == nil, errors.Is(err, ErrNothingFits):
-		return nil, nil
-	case err != nil:
-		return nil, err
-	case p.Guests == nil && more.Levels.Portions <= plan.Levels.Portions, p.Guests != nil && more.Levels.Fed <= plan.Levels.Fed:
-		return nil, nil
-	}
-	extra := &Extra{Of: thing.of, Limit: thing.limit >= 0, Unit: thing.unit, Amount: amount}
-	for d := range more.Portions {
-		if more.Portions[d] > plan.Portions[d] {
-			extra.More = append(extra.More, d)
+	most, _ := x.eligible()
+	for d, suits := range x.Guests[g].Suits {
+		if suits {
+			s.Suiting++
+			if _, ok := most[d]; ok {
+				s.Made++
+			}
 		}
 	}
-	return extra, nil
+	return s, true
+}
+
+// shortOf counts the people of a group who are short, and by how many helpings.
+func shortOf(plan Plan, g int) (people, helpings int) {
+	for _, plate := range plan.Plates {
+		if plate.Group == g && plate.Short > 0 {
+			people++
+			helpings += plate.Short
+		}
+	}
+	return people, helpings
+}
+
+// mend finds which cause, relaxed alone, leaves none of a group short. Of causes
+// measured alike the smallest amount is best; crops come before counts.
+func (x *explaining) mend(short Short, bounds []Bound) *Mend {
+	if short.Suiting < x.Sides {
+		return nil
+	}
+	served := func(plan Plan) bool {
+		_, helpings := shortOf(plan, short.Group)
+		return len(plan.Plates) > 0 && helpings == 0
+	}
+	var best *Mend
+	for _, b := range bounds {
+		if b.Improves != Fed {
+			continue
+		}
+		if plan, ok := x.solve(x.with(b.Cause, nil)); !ok || !served(plan) {
+			continue
+		}
+		plan, amount := x.smallest(b.Cause, served)
+		if step, _ := x.step(b.Cause); plan == nil && step != nil {
+			continue
+		}
+		m := &Mend{b.Cause, amount}
+		if best == nil || best.Unit == m.Unit && amount != nil && best.Amount != nil && amount.Cmp(best.Amount) < 0 {
+			best = m
+		}
+	}
+	return best
+}
+
+// firstAbove is the first level at which l and o differ.
+func (l Levels) firstAbove(o Levels, p *Problem) Level {
+	switch {
+	case slices.Compare(l.Fed, o.Fed) != 0:
+		return Fed
+	case l.Over != o.Over:
+		return Over
+	case l.UseFirst.Cmp(o.UseFirst) != 0:
+		return UseFirst
+	case l.Dishes != o.Dishes:
+		return Dishes
+	case p.Guests != nil && l.Portions != o.Portions:
+		return Portions
+	case l.Balance.Cmp(o.Balance) != 0:
+		return Balance
+	case l.Portions != o.Portions:
+		return Portions
+	}
+	return Ties
 }

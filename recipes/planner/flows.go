@@ -15,6 +15,7 @@ type network struct {
 	spare   []*big.Int   // by lot: what it still holds
 	wanted  []*big.Int   // by demand: what it still lacks
 	carried [][]*big.Int // by lot and demand
+	kept    [][]*big.Int // the same, put aside beforehand; nil for nothing
 	turn    []int        // the lots in the order they are drawn on: the least wanted first
 }
 
@@ -169,18 +170,20 @@ func (n *network) given(set *big.Int) *big.Rat {
 	sum := new(big.Int)
 	for k := range n.carried {
 		if set.Bit(k) == 1 {
-			for _, c := range n.carried[k] {
+			for i, c := range n.carried[k] {
 				sum.Add(sum, c)
+				if n.kept != nil {
+					sum.Add(sum, n.kept[k][i])
+				}
 			}
 		}
 	}
 	return new(big.Rat).SetFrac(sum, n.unit)
 }
 
-// draw finds the flows that meet the portions, taking from the lots to be used
-// today what can be taken, and how much that is. When the portions cannot be
-// met it returns the row that says so.
-func (p *Problem) draw(portions []int) (flows []Flow, used *big.Rat, missing *cuts) {
+// canDraw reports how much the lots to be used today can give when the portions
+// are met. When they cannot be met it returns the rows that say so.
+func (p *Problem) canDraw(portions []int) (used *big.Rat, missing *cuts) {
 	used = new(big.Rat)
 	for _, s := range p.stores(func(d int) bool { return portions[d] > 0 }) {
 		n := newNetwork(s, portions)
@@ -194,22 +197,17 @@ func (p *Problem) draw(portions []int) (flows []Flow, used *big.Rat, missing *cu
 			continue
 		}
 		used.Add(used, n.given(s.first))
-		flows = append(flows, n.flows()...)
 	}
-	slices.SortFunc(flows, func(a, b Flow) int {
-		return cmp.Or(cmp.Compare(a.Dish, b.Dish), cmp.Compare(a.Need, b.Need), cmp.Compare(p.Lots[a.Lot].ID, p.Lots[b.Lot].ID))
-	})
-	return flows, used, missing
+	return used, missing
 }
 
 // flows lists what is carried.
 func (n *network) flows() []Flow {
 	var list []Flow
 	for k := range n.carried {
-		for i, c := range n.carried[k] {
-			if c.Sign() > 0 {
-				d := n.s.demands[i]
-				list = append(list, Flow{n.s.lots[k], d.dish, d.need, new(big.Rat).SetFrac(c, n.unit)})
+		for i, d := range n.s.demands {
+			if g := n.grams(k, i); g.Sign() > 0 {
+				list = append(list, Flow{n.s.lots[k], d.dish, d.need, g})
 			}
 		}
 	}

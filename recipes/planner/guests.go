@@ -1,6 +1,9 @@
 package planner
 
-import "slices"
+import (
+	"math"
+	"slices"
+)
 
 // A Plate is what one guest gets.
 type Plate struct {
@@ -21,14 +24,21 @@ func (p *Problem) emptyPlates() []Plate {
 	return plates
 }
 
-// plates deals the helpings y, one number a taking, out to the guests, in the order of the groups.
-// Within a kind every guest gets as many helpings as any other, give or take
-// one, and no dish twice: each dish goes to the next guests round the table
-// among those with the fewest so far.
-func (m *model) plates(y []int64) []Plate {
+// plates deals the helpings of a solution out to the guests, in the order of the
+// groups. As many as can be get one, then as many as can be get two, and so on;
+// guests of one kind get as many as each other, give or take one, and no dish
+// twice: each dish goes to the next guests round the table.
+func (m *model) plates(x []int64) []Plate {
+	at := make([]float64, len(x))
+	for j, v := range x {
+		at[j] = float64(v)
+	}
 	plates := m.p.emptyPlates()
-	for k := range m.kinds {
-		m.deal(k, y, plates)
+	for _, who := range []*company{m.adults, m.children} {
+		s := who.seat(m.takenAt(who, at), m.p.Sides)
+		for k := range who.kinds {
+			m.deal(s, k, plates)
+		}
 	}
 	for i := range plates {
 		slices.Sort(plates[i].Dishes)
@@ -40,21 +50,18 @@ func (m *model) plates(y []int64) []Plate {
 // deal gives the guests of kind k their helpings, round the table: no dish has
 // more helpings than there are guests of the kind, so none gets it twice, and
 // all helpings together are at most Sides rounds.
-func (m *model) deal(k int, y []int64, plates []Plate) {
+func (m *model) deal(s *seating, k int, plates []Plate) {
 	var seats []*Plate
 	for i := range plates {
-		if slices.Contains(m.kinds[k].groups, plates[i].Group) {
+		if slices.Contains(s.kinds[k].groups, plates[i].Group) {
 			seats = append(seats, &plates[i])
 		}
 	}
 	next := 0
-	for i, t := range m.taken {
-		if t.kind != k {
-			continue
-		}
-		for range y[i] {
-			s := seats[next%len(seats)]
-			s.Dishes = append(s.Dishes, t.dish)
+	for i := range s.taken {
+		for range int(math.Round(s.taken[i][k])) {
+			p := seats[next%len(seats)]
+			p.Dishes = append(p.Dishes, m.dishes[i].dish)
 			next++
 		}
 	}

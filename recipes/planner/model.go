@@ -6,49 +6,66 @@ import (
 	"trencher/recipes/planner/integer"
 )
 
-// A model is a sharing problem written as an integer program: first one column
-// of portions a dish, then at a table one column of helpings for each kind of
-// guest and dish, and one a dish that says "beyond its smallest batch".
+// A model is a sharing problem written as an integer program: for each dish one
+// column of portions and one that says that it is made; with guests also how
+// many helpings adults and children take of it, and the whole portions the
+// children's come to. Who takes them is left to [company]: that all helpings
+// find a taker is told by rows which are written down as they are broken.
 type model struct {
 	p        *Problem
 	prog     integer.Model
-	levels   []Level     // what the program's levels are
-	dishes   []int       // by portions column: the dish
-	column   map[int]int // the reverse
-	kinds    []kind
-	taken    []taking // the helpings columns
-	beyond   []batch
-	gramUnit *big.Int // what is used first is counted in so many units a gram
-	wishUnit *big.Int // wishes are
+	levels   []Level // what the program's levels are
+	dishes   []dishColumns
+	column   map[int]int // by dish: its column of portions
+	adults   *company
+	children *company
+	layers   []int   // by class of the steamer's load: its column; 0 for none
+	asked    []int64 // by round: the guests to be fed so often in all, summed up; nil where that is a goal
+	fed      []int   // by round but the last: the column of what is fed up to it, where that is a goal
+	exact    bool    // nothing is over: portions are what is eaten
+	weighing *weighing
+	gramUnit *big.Int
+	wishUnit *big.Int
 }
 
-// newModel writes the problem as a program over the dishes given with the most
-// portions each could have. extra are rows and pieces found missing before.
-func (p *Problem) newModel(most map[int]int64, extra cuts) *model {
-	m := &model{p: p, column: map[int]int{}}
-	for d := range p.Dishes {
-		top, ok := most[d]
-		if !ok {
-			continue
-		}
-		m.column[d] = m.addColumn(integer.Column{Most: top, Batch: int64(p.Dishes[d].least())})
-		m.dishes = append(m.dishes, d)
-	}
-	stores := p.stores(func(d int) bool { _, ok := most[d]; return ok })
-	var rows []ratRow
-	for _, s := range stores {
-		rows = append(rows, s.supplyRows()...)
-	}
-	for _, r := range append(append(rows, p.limitRows()...), extra.rows...) {
-		m.addRow(r.whole(m.column))
-	}
+// dishColumns are the columns of one dish; 0 where it has none, column 0 being
+// the first dish's portions. Helpings are sums of columns: where nothing is over,
+// an adult's is a portion and needs no column of its own.
+type dishColumns struct {
+	dish             int
+	least, most      int64
+	portions, made   int
+	whole            int // helpings of adults
+	halves, pairs    int // helpings of children, and the portions they come to
+	beyond           int // more than the smallest batch
+	adults, children []integer.Term
+	eaten            []integer.Term // whole portions that are taken, halves rounded up
+}
+
+// A wanting is what a model asks for before its goals.
+type wanting struct {
+	most  map[int]int64 // the dishes that could be made, with the most portions of each
+	extra cuts          // rows and pieces found missing before
+	fed   []int64       // by round: so many helpings in all; nil: a goal
+	over  int64         // with fed: so many portions over, or fewer
+}
+
+// newModel writes the problem as a program. With guests it asks for the most
+// fed and the least over, or, when w.fed says how many are fed, for the levels
+// after these.
+func (p *Problem) newModel(w wanting) *model {
+	m := &model{p: p, column: map[int]int{}, asked: w.fed, exact: w.fed != nil && w.over == 0}
+	stores := p.stores(func(d int) bool { _, ok := w.most[d]; return ok })
+	m.addDishes(w.most)
+	m.addSupply(stores, w.extra.rows)
+	m.addLayers()
 	if p.Guests != nil {
-		m.addGuests()
+		m.addGuests(w)
 	}
-	m.addFirst(stores, extra.pieces)
-	m.addBalance()
-	m.addPortions()
-	m.prog.Start = make([]int64, len(m.prog.Columns))
+	if p.Guests == nil || w.fed != nil {
+		m.addFirst(stores, w.extra.pieces)
+		m.addRest()
+	}
 	return m
 }
 
@@ -64,11 +81,91 @@ func (m *model) addLevel(level Level, goal integer.Goal) {
 	m.prog.Levels = append(m.prog.Levels, integer.Level{Goal: goal})
 }
 
+// addDishes writes portions, 0 or from the smallest batch to the most, and
+// whether each dish is made.
+func (m *model) addDishes(most map[int]int64) {
+	var made []integer.Term
+	for d := range m.p.Dishes {
+		top, ok := most[d]
+		if !ok {
+			continue
+		}
+		c := dishColumns{dish: d, least: int64(m.p.Dishes[d].least()), most: top}
+		c.portions = m.addColumn(integer.Column{Most: top, Batch: c.least, Rank: 1})
+		c.made = m.addColumn(integer.Column{Most: 1})
+		m.addRow(integer.AtMost(0, integer.Times(1, c.portions), integer.Times(-top, c.made)))
+		m.addRow(integer.AtLeast(0, integer.Times(1, c.portions), integer.Times(-c.least, c.made)))
+		made = append(made, integer.Times(1, c.made))
+		m.column[d] = c.portions
+		m.dishes = append(m.dishes, c)
+	}
+	if m.p.MostDishes > 0 {
+		m.addRow(integer.AtMost(int64(m.p.MostDishes), made...))
+	}
+}
+
+// addSupply writes what the lots and the limits allow.
+func (m *model) addSupply(stores []*store, extra []ratRow) {
+	var rows []ratRow
+	for _, s := range stores {
+		rows = append(rows, s.supplyRows()...)
+	}
+	rows = append(append(rows, m.p.limitRows()...), extra...)
+	for _, r := range rows {
+		m.addRow(r.whole(m.column))
+	}
+	m.weighing = m.weigh(rows)
+}
+
+// addLayers writes that each class of the steamer's load takes whole layers, and
+// that there are so many.
+func (m *model) addLayers() {
+	if m.p.Layers == 0 {
+		return
+	}
+	var all []integer.Term
+	for _, r := range m.p.loadRows() {
+		row := r.whole(m.column)
+		if len(row.Terms) == 0 {
+			m.layers = append(m.layers, 0)
+			continue
+		}
+		layers := m.addColumn(integer.Column{Most: int64(m.p.Layers), Rank: 2})
+		perLayer := row.Limit // the row's limit is one layer
+		row.Limit = new(big.Int)
+		row.Terms = append(row.Terms, integer.Term{Column: layers, Coef: new(big.Int).Neg(perLayer)})
+		m.addRow(row)
+		m.layers = append(m.layers, layers)
+		all = append(all, integer.Times(1, layers))
+	}
+	if len(all) > 0 {
+		m.addRow(integer.AtMost(int64(m.p.Layers), all...))
+	}
+}
+
 // minus is the negative of a sum.
 func minus(terms []integer.Term) []integer.Term {
 	var list []integer.Term
 	for _, t := range terms {
 		list = append(list, integer.Term{Column: t.Column, Coef: new(big.Int).Neg(t.Coef)})
+	}
+	return list
+}
+
+// joined adds sums up.
+func joined(sums ...[]integer.Term) []integer.Term {
+	var list []integer.Term
+	at := map[int]int{}
+	for _, terms := range sums {
+		for _, t := range terms {
+			i, ok := at[t.Column]
+			if !ok {
+				at[t.Column] = len(list)
+				list = append(list, integer.Term{Column: t.Column, Coef: new(big.Int).Set(t.Coef)})
+				continue
+			}
+			list[i].Coef.Add(list[i].Coef, t.Coef)
+		}
 	}
 	return list
 }
@@ -97,7 +194,8 @@ func (m *model) addFirst(stores []*store, extra []ratRow) {
 		return
 	}
 	m.gramUnit = commonUnit(numbers...)
-	goal := integer.Concave{Step: m.gramUnit, Growth: 8}
+	step := new(big.Int).Mul(m.gramUnit, big.NewInt(UseStep))
+	goal := integer.Concave{Step: step, Growth: 4, Whole: step}
 	for _, pieces := range crops {
 		var least integer.Minimum
 		for i := range pieces {
@@ -108,37 +206,70 @@ func (m *model) addFirst(stores []*store, extra []ratRow) {
 	m.addLevel(UseFirst, goal)
 }
 
-// addBalance asks for the largest t with portions ≥ t × wish.
+// addRest writes the levels after the lots to be used first.
+func (m *model) addRest() {
+	var made, portions []integer.Term
+	for _, c := range m.dishes {
+		made = append(made, integer.Times(1, c.made))
+		portions = append(portions, integer.Times(1, c.portions))
+	}
+	switch {
+	case m.p.Guests == nil:
+		m.addLevel(Dishes, integer.Linear{Terms: made})
+		m.addBalance()
+		m.addLevel(Portions, integer.Linear{Terms: portions})
+	case m.p.ManyDishes:
+		m.addLevel(Dishes, integer.Linear{Terms: made})
+		m.addLevel(Portions, integer.Linear{Terms: minus(portions)})
+		m.addBalance()
+	default:
+		m.addLevel(Dishes, integer.Linear{Terms: minus(made)})
+		m.addLevel(Portions, integer.Linear{Terms: minus(portions)})
+		m.addBalance()
+	}
+	m.addTies()
+}
+
+// addBalance asks for the largest t with portions ≥ t × wish of every dish that
+// is made.
 func (m *model) addBalance() {
 	var wishes []*big.Rat
-	for _, d := range m.dishes {
-		wishes = append(wishes, m.p.Dishes[d].Wish.Rat())
+	for _, c := range m.dishes {
+		wishes = append(wishes, m.p.Dishes[c.dish].Wish.Rat())
 	}
 	m.wishUnit = commonUnit(wishes...)
-	var goal integer.MaxMin
-	for c, w := range wishes {
-		goal.Shares = append(goal.Shares, integer.Share{Column: c, Weight: inUnits(w, m.wishUnit)})
+	goal := integer.MaxMin{OrZero: true}
+	for i, c := range m.dishes {
+		goal.Shares = append(goal.Shares, integer.Share{Column: c.portions, Weight: inUnits(wishes[i], m.wishUnit)})
 	}
 	m.addLevel(Balance, goal)
 }
 
-// addPortions asks for the most portions, or at a table the fewest, and then for
-// more of the dish that stands first.
-func (m *model) addPortions() {
-	var all []integer.Term
+// addTies asks for more of the dish that is first in the order of ties, then of
+// the next.
+func (m *model) addTies() {
 	var goal integer.InOrder
-	for c := range m.dishes {
-		all = append(all, integer.Times(1, c))
-		goal.Columns = append(goal.Columns, c)
+	for _, d := range m.p.tieOrder() {
+		if column, ok := m.column[d]; ok {
+			goal.Columns = append(goal.Columns, column)
+		}
 	}
-	if m.p.Guests != nil {
-		all = minus(all)
-	}
-	m.addLevel(Portions, integer.Linear{Terms: all})
 	m.addLevel(Ties, goal)
 }
 
-// scaled is a value of the level in grams, portions or helpings.
+// tieOrder is the order in which ties go to the dishes.
+func (p *Problem) tieOrder() []int {
+	if p.Ties != nil {
+		return p.Ties
+	}
+	order := make([]int, len(p.Dishes))
+	for d := range order {
+		order[d] = d
+	}
+	return order
+}
+
+// scaled is a value of the level in grams, portions, guests or dishes.
 func (m *model) scaled(level Level, value *big.Rat) *big.Rat {
 	switch {
 	case value == nil:
@@ -149,23 +280,4 @@ func (m *model) scaled(level Level, value *big.Rat) *big.Rat {
 		return new(big.Rat).Mul(value, new(big.Rat).SetInt(m.wishUnit))
 	}
 	return value
-}
-
-// read gives the values of all levels of a solution.
-func (m *model) read(s integer.Solution) Levels {
-	l := Levels{UseFirst: new(big.Rat)}
-	for i, level := range m.levels {
-		value := m.scaled(level, s.Levels[i].Value)
-		switch level {
-		case Fed:
-			l.Fed = int(value.Num().Int64())
-		case UseFirst:
-			l.UseFirst = value
-		case Balance:
-			l.Balance = value
-		case Portions:
-			l.Portions = int(new(big.Int).Abs(value.Num()).Int64())
-		}
-	}
-	return l
 }

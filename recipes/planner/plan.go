@@ -1,6 +1,7 @@
 package planner
 
 import (
+	"cmp"
 	"fmt"
 	"math/big"
 )
@@ -13,7 +14,7 @@ type Plan struct {
 	Left     []*big.Rat // by lot: the grams not used
 	LeftOut  []LeftOut  // the dishes with no portion, in dish order
 	Levels   Levels
-	Plates   []Plate // table: who eats what, every guest once
+	Plates   []Plate // with guests: who eats what, every guest once
 	Effort   Effort
 	Proven   bool // false only in the plan a NotProvenError carries
 }
@@ -27,27 +28,54 @@ type Flow struct {
 
 // Levels are the values the optimum is ordered by.
 type Levels struct {
-	Fed      int      // helpings served; 0 for share
-	UseFirst *big.Rat // grams taken from lots to be used today
-	Balance  *big.Rat // the smallest portions ÷ wish over the dishes that can be made
+	Fed      []int    // guests with at least one helping, two, … up to Sides; nil without guests
+	Over     int      // whole portions that nobody eats
+	UseFirst *big.Rat // grams taken from lots to be used today, in whole steps of UseStep
+	Dishes   int      // made
+	Balance  *big.Rat // the smallest portions ÷ wish over the dishes made
 	Portions int
+}
+
+// UseStep is the grams in which what is used first is counted: nobody weighs
+// finer.
+const UseStep = 10
+
+// Compare orders the levels of two plans for one question, the worse first. Of
+// two plans with the same levels, ties decide.
+func (l Levels) Compare(o Levels, p *Problem) int {
+	first := 0
+	for r := range min(len(l.Fed), len(o.Fed)) {
+		first = cmp.Or(first, cmp.Compare(l.Fed[r], o.Fed[r]))
+	}
+	dishes, portions := cmp.Compare(l.Dishes, o.Dishes), cmp.Compare(l.Portions, o.Portions)
+	balance := l.Balance.Cmp(o.Balance)
+	first = cmp.Or(first, cmp.Compare(o.Over, l.Over), l.UseFirst.Cmp(o.UseFirst))
+	switch {
+	case p.Guests == nil:
+		return cmp.Or(first, dishes, balance, portions)
+	case p.ManyDishes:
+		return cmp.Or(first, dishes, -portions, balance)
+	}
+	return cmp.Or(first, -dishes, -portions, balance)
 }
 
 // A Level is one of the levels the optimum is ordered by.
 type Level uint8
 
-// The levels, the first before all others.
+// The levels. Without guests Balance comes before Portions.
 const (
 	Fed Level = iota
+	Over
 	UseFirst
-	Balance
+	Dishes
 	Portions
+	Balance
 	Ties
 )
 
 // String is the level's name.
 func (l Level) String() string {
-	return [...]string{"fed", "use first", "balance", "portions", "ties"}[l]
+	return [...]string{"fed", "nothing over", "use first", "dishes", "portions", "balance", "ties"}[l]
 }
 
 // Effort says what the search did.
@@ -64,7 +92,10 @@ const (
 	NoLot        Reason = "no lot"        // nothing on hand that it accepts
 	TooLittle    Reason = "too little"    // not even its smallest batch, made alone
 	LimitReached Reason = "limit reached" // a limit does not allow its smallest batch
-	SuitsNobody  Reason = "suits nobody"  // table: no guest may eat it
+	SuitsNobody  Reason = "suits nobody"  // no guest may eat it
+	NoRoom       Reason = "no room"       // not even its smallest batch fits the steamer
+	NotNeeded    Reason = "not needed"    // it could be made, but as many are fed, as well, without it
+	EnoughDishes Reason = "enough dishes" // as many are made as may be
 	Outweighed   Reason = "outweighed"    // it could be made, but what comes first goes further without it
 )
 

@@ -1,11 +1,10 @@
 // Package planner shares a weighed crop out among dishes and people, exactly.
 //
 // The problem: whole portions of each dish, from lots of crops that not every
-// dish accepts, within limits on other ingredients and, at a table, within what
-// the guests may and will eat. The optimum is a list of levels, each decided
-// exactly before the next: most helpings served, most grams of what must be
-// used today, best balance between the dishes, most (at a table: fewest)
-// portions, and then more of the dish that stands first. See Solve.
+// dish accepts, within limits on other ingredients, within the steamer's layers
+// and a number of dishes, and within what the eaters may and will eat. The
+// optimum is a list of levels, each decided exactly before the next, see
+// [Solve].
 //
 // The package writes the problem as rows and columns, has package integer find
 // the optimum, and reads it back. [Explain] says what bound a plan. It prints
@@ -19,6 +18,7 @@ import (
 	"math/big"
 	"slices"
 	"strings"
+	"time"
 
 	"github.com/shopspring/decimal"
 
@@ -26,15 +26,22 @@ import (
 )
 
 // A Problem is what there is and what is wanted. Guests decides the question:
-// nil asks for the most portions (share), else the guests come first (table).
+// with nil nobody in particular eats and the most portions are asked for, else
+// the guests come first.
 type Problem struct {
-	Lots      []Lot
-	Dishes    []Dish // their order breaks ties: more of the earlier one
-	Limits    []Limit
-	KeepBack  []KeepBack
-	Guests    []Guest
-	Sides     int // table: the most helpings one guest takes, at least 1
-	NodeLimit int // the search's patience, in nodes; 0 means DefaultNodeLimit
+	Lots     []Lot
+	Dishes   []Dish
+	Limits   []Limit
+	KeepBack []KeepBack
+	Guests   []Guest
+	Sides    int // the most helpings one guest takes, at least 1
+
+	MostDishes int  // the most dishes that are made; 0 means any number
+	ManyDishes bool // guests: as many dishes as can be are asked for, not as few
+	Layers     int  // the most layers that are steamed; 0 means any number
+
+	Ties      []int // the dishes in the order in which ties go; nil means as they stand
+	NodeLimit int   // the search's patience, in nodes; 0 means DefaultNodeLimit
 }
 
 // A Lot is produce of one crop that is sorted alike.
@@ -45,6 +52,7 @@ type Lot struct {
 	Sizes   units.Band      // ungraded: accepted by any dish
 	Supply  decimal.Decimal // as-lifted grams after trimming
 	First   bool            // to be used today
+	Keeps   time.Time       // until then, raw; zero when unknown: longest
 }
 
 // A Dish is what can be made, by whole portions.
@@ -63,6 +71,14 @@ type Need struct {
 	PerPortion *big.Rat   // as-lifted grams, above 0
 	Texture    string     // "" or "any" accepts every texture
 	Sizes      units.Band // ungraded: accepts every size
+	Load       Load
+}
+
+// A Load is the room a need takes in the steamer. Layers are counted whole for
+// all needs of a class together. The zero value takes none.
+type Load struct {
+	Class      string
+	PerPortion *big.Rat // layers
 }
 
 // An Other is any other ingredient of a dish that a limit may name.
@@ -132,7 +148,26 @@ func (p Problem) Validate() error {
 			return err
 		}
 	}
-	return errors.Join(p.validateLimits(), p.validateKeepBack(), p.validateGuests())
+	return errors.Join(p.validateLimits(), p.validateKeepBack(), p.validateGuests(), p.validateBounds())
+}
+
+// validateBounds checks the number of dishes, the layers and the order of ties.
+func (p Problem) validateBounds() error {
+	switch {
+	case p.MostDishes < 0:
+		return units.WrongField("dishes", fmt.Sprint(p.MostDishes), "no number of dishes", "1 or more")
+	case p.Layers < 0:
+		return units.WrongField("layers", fmt.Sprint(p.Layers), "no number of layers", "1 or more")
+	case p.Ties == nil:
+		return nil
+	}
+	order := slices.Sorted(slices.Values(p.Ties))
+	for d := range p.Dishes {
+		if len(order) != len(p.Dishes) || order[d] != d {
+			return units.WrongField("ties", fmt.Sprint(p.Ties), "not an order of the dishes", "each dish once")
+		}
+	}
+	return nil
 }
 
 func (d *Dish) validate() error {
@@ -155,6 +190,9 @@ func (d *Dish) validate() error {
 		}
 		if n.Sizes.Low > n.Sizes.High {
 			return wrong("its smallest size of "+n.Crop+" is above its largest", "sizes such as 20-45 mm")
+		}
+		if n.Load.PerPortion != nil && n.Load.PerPortion.Sign() < 0 {
+			return wrong("takes less than no room of "+n.Crop, "0 layers or more")
 		}
 	}
 	for _, o := range d.Others {

@@ -100,6 +100,32 @@ func randomGuests(r *rand.Rand, p *Problem, size randomSize) {
 	}
 }
 
+// addBounds draws what else may bound a plan: a number of dishes, layers of the
+// steamer, something held back, an order of ties.
+func addBounds(r *rand.Rand, p *Problem) {
+	if p.Guests == nil || r.IntN(3) == 0 {
+		p.MostDishes = 1 + r.IntN(len(p.Dishes)+1)
+		p.ManyDishes = r.IntN(2) == 0
+	}
+	if r.IntN(3) == 0 {
+		p.Layers = 1 + r.IntN(4)
+		for d := range p.Dishes {
+			for n := range p.Dishes[d].Needs {
+				if r.IntN(5) > 0 {
+					p.Dishes[d].Needs[n].Load = Load{Class: string(rune('a' + r.IntN(2))), PerPortion: big.NewRat(int64(10+r.IntN(90)), 300)}
+				}
+			}
+		}
+	}
+	if r.IntN(4) == 0 {
+		crop := p.Lots[0].Crop
+		p.KeepBack = []KeepBack{{crop, new(big.Rat).Mul(p.onHand(crop), big.NewRat(1, 4))}}
+	}
+	if r.IntN(3) == 0 {
+		p.Ties = r.Perm(len(p.Dishes))
+	}
+}
+
 func suits(d Dish, diet string) bool {
 	for _, o := range d.Others {
 		switch diet {

@@ -14,6 +14,7 @@ type ratRow struct {
 	crop  string // what runs out when the row binds: a crop …
 	item  string // … or the ingredient of a limit
 	unit  string
+	class string // the class of the steamer\'s load it is about
 }
 
 func (r *ratRow) add(dish int, per *big.Rat) {

@@ -21,9 +21,18 @@ type budget struct {
 // left is how many nodes may still be taken.
 func (b *budget) left() int { return b.limit - b.Nodes }
 
-// solve searches with what is left.
+// solve searches with what is left, every level with its share of it.
 func (b *budget) solve(ctx context.Context, m integer.Model) (integer.Solution, error) {
-	found, err := integer.Solve(ctx, m, integer.Limits{Nodes: max(1, b.left())})
+	left := max(1, b.left())
+	for i := range m.Levels {
+		m.Levels[i].Nodes = max(1, left/len(m.Levels))
+	}
+	return b.search(ctx, m, left)
+}
+
+// search takes at most so many nodes.
+func (b *budget) search(ctx context.Context, m integer.Model, nodes int) (integer.Solution, error) {
+	found, err := integer.Solve(ctx, m, integer.Limits{Nodes: nodes})
 	b.Nodes += found.Nodes
 	b.Pivots += found.Pivots
 	return found, err
@@ -34,18 +43,25 @@ func gaveUp(ctx context.Context, err error) bool {
 	return errors.Is(err, integer.ErrNodeLimit) || err != nil && ctx.Err() != nil
 }
 
-// Solve finds the best plan: of all plans that keep every rule, the one with
+// Solve finds the best plan: of all plans that keep every rule, with guests the
+// one with
 //
-//  1. the most helpings served (table),
-//  2. then the most grams taken from lots to be used today,
-//  3. then the largest t with portions ≥ t × wish for every dish that could be
-//     made alone,
-//  4. then the most portions (table: the fewest),
-//  5. then more of the dish that stands first, then of the next.
+//  1. the most guests who have at least one helping; then the most who have two,
+//     and so on up to Sides,
+//  2. then the fewest whole portions that nobody eats,
+//  3. then the most grams taken from lots to be used today, in steps of UseStep,
+//  4. then the fewest dishes, or with ManyDishes the most,
+//  5. then the fewest portions,
+//  6. then the largest t with portions ≥ t × wish for every dish made,
+//  7. then more of the dish that stands first in Ties, then of the next.
 //
-// It is exact and the same for every order of the lots. Errors: *units.FieldError
-// when the problem cannot be asked; ErrNothingFits, with a plan that says why;
-// *NotProvenError, which carries the best plan found.
+// A dish with guests has as many portions as are eaten of it, or its smallest
+// batch; a dish that nobody takes is not made. Without guests the levels are use
+// first, the most dishes, balance, the most portions, and ties.
+//
+// It is exact and the same for every order of the lots and guests. Errors:
+// *units.FieldError when the problem cannot be asked; ErrNothingFits, with a plan
+// that says why; *NotProvenError, which carries the best plan found.
 func Solve(ctx context.Context, p Problem) (Plan, error) {
 	if err := p.Validate(); err != nil {
 		return Plan{}, err
@@ -58,15 +74,16 @@ func Solve(ctx context.Context, p Problem) (Plan, error) {
 	if work.limit <= 0 {
 		work.limit = DefaultNodeLimit
 	}
-	var extra cuts
+	w := wanting{most: most}
 	for {
-		plan, missing, err := p.attempt(ctx, most, extra, work)
+		a := attempt{Problem: &p, ctx: ctx, work: work}
+		plan, missing, err := a.run(w)
 		if missing == nil {
 			plan.LeftOut = p.leftOut(plan.Portions, out)
 			return plan.closed(err)
 		}
-		extra.rows = append(extra.rows, missing.rows...)
-		extra.pieces = append(extra.pieces, missing.pieces...)
+		w.extra.rows = append(w.extra.rows, missing.rows...)
+		w.extra.pieces = append(w.extra.pieces, missing.pieces...)
 	}
 }
 
@@ -80,38 +97,117 @@ func (plan Plan) closed(err error) (Plan, error) {
 	return plan, err
 }
 
-// attempt solves the program as written so far and draws the flows. When the
-// rows turn out not to say all there is to say, it returns what is missing.
-func (p *Problem) attempt(ctx context.Context, most map[int]int64, extra cuts, work *budget) (Plan, *cuts, error) {
-	m := p.newModel(most, extra)
-	found, err := work.solve(ctx, m.prog)
-	if err != nil && !gaveUp(ctx, err) {
+// An attempt solves the problem with the rows known so far.
+type attempt struct {
+	*Problem
+	ctx  context.Context
+	work *budget
+	stop error // the first level that was not proven
+}
+
+// firstLook is how many nodes are spent on finding out whether everybody can
+// have all helpings with nothing over, which is mostly so.
+const firstLook = 100
+
+// run solves and draws the flows. When the rows turn out not to say all there is
+// to say, it returns what is missing.
+func (a *attempt) run(w wanting) (Plan, *cuts, error) {
+	if a.Guests == nil {
+		m := a.newModel(w)
+		m.begin(m.sharePoint(m.weighing.shareOut()))
+		return a.finish(m)
+	}
+	w.fed = a.everybodyFed(w.most)
+	m := a.newModel(w)
+	greedy := m.weighing.feed()
+	if x := m.point(greedy); integer.Keeps(m.prog, x) {
+		m.prog.Start = x
+		return a.finish(m)
+	}
+	easy := m.prog
+	easy.Levels = nil
+	if found, err := a.work.search(a.ctx, easy, min(firstLook, max(1, a.work.left()))); err == nil {
+		m.prog.Start = found.X
+		return a.finish(m)
+	}
+	w.fed = nil
+	first := a.newModel(w)
+	first.begin(first.point(greedy))
+	found, err := a.work.solve(a.ctx, first.prog)
+	if err != nil && !gaveUp(a.ctx, err) {
 		return Plan{}, nil, err
 	}
-	plan := Plan{Portions: make([]int, len(p.Dishes)), Levels: m.read(found)}
-	for c, d := range m.dishes {
-		plan.Portions[d] = int(found.X[c])
+	a.stop = first.stopped(found, err)
+	eaten := first.meal(found.X)
+	w.fed, w.over = first.fedBy(eaten), eaten.over()
+	second := a.newModel(w)
+	second.begin(second.point(eaten))
+	return a.finish(second)
+}
+
+// everybodyFed is what is fed in all, by round, when everybody has a helping of
+// every dish that could be made and suits them, up to Sides.
+func (p *Problem) everybodyFed(most map[int]int64) []int64 {
+	fed := make([]int64, p.Sides)
+	for _, g := range p.Guests {
+		suiting := 0
+		for d := range most {
+			if g.Suits[d] {
+				suiting++
+			}
+		}
+		for r := range fed {
+			fed[r] += int64(g.Count * min(r+1, suiting))
+		}
 	}
-	flows, used, missing := p.draw(plan.Portions)
-	if missing == nil && used.Cmp(plan.Levels.UseFirst) != 0 {
-		missing = p.missingPiece(plan.Portions)
+	return fed
+}
+
+// finish takes a model that has a start through its levels and draws the flows.
+func (a *attempt) finish(m *model) (Plan, *cuts, error) {
+	found, err := a.work.solve(a.ctx, m.prog)
+	if err != nil && !gaveUp(a.ctx, err) {
+		return Plan{}, nil, err
+	}
+	if a.stop == nil {
+		a.stop = m.stopped(found, err)
+	}
+	plan := Plan{Portions: make([]int, len(a.Dishes))}
+	for _, c := range m.dishes {
+		plan.Portions[c.dish] = int(found.X[c.portions])
+	}
+	used, missing := a.canDraw(plan.Portions)
+	if missing == nil && m.firstAt(found) != nil && used.Cmp(m.firstAt(found)) < 0 {
+		missing = a.missingPiece(plan.Portions)
 	}
 	if missing != nil {
 		return Plan{}, missing, nil
 	}
-	plan.Flows, plan.Left = flows, p.left(flows)
-	if p.Guests != nil {
-		plan.Plates = m.plates(m.seating(ctx, work, found.X))
+	if a.Guests != nil {
+		plan.Plates = m.plates(found.X)
 	}
-	plan.Effort = work.Effort
-	return plan, nil, m.stopped(found, err)
+	plan.Levels = a.levelsOf(plan, used)
+	plan.Flows = a.draw(plan.Portions, plan.Levels.UseFirst)
+	plan.Left = a.left(plan.Flows)
+	plan.Effort = a.work.Effort
+	return plan, nil, a.stop
+}
+
+// firstAt is what the solution says is used first, in whole steps; nil where
+// nothing is.
+func (m *model) firstAt(found integer.Solution) *big.Rat {
+	i := slices.Index(m.levels, UseFirst)
+	if i < 0 {
+		return nil
+	}
+	return m.scaled(UseFirst, found.Levels[i].Value)
 }
 
 // stopped says at which level the search gave up, or nothing.
 func (m *model) stopped(found integer.Solution, err error) error {
 	i := slices.IndexFunc(found.Levels, func(r integer.Reached) bool { return !r.Proven })
 	if err == nil || i < 0 {
-		return err
+		return nil
 	}
 	level, reached := m.levels[i], found.Levels[i]
 	e := &NotProvenError{Level: level, Best: m.scaled(level, reached.Value), Bound: m.scaled(level, reached.Bound)}
@@ -119,6 +215,41 @@ func (m *model) stopped(found integer.Solution, err error) error {
 		e.Cause = err
 	}
 	return e
+}
+
+// levelsOf counts what a plan comes to, from its portions and plates alone. used
+// is what can be taken from the lots to be used today.
+func (p *Problem) levelsOf(plan Plan, used *big.Rat) Levels {
+	steps := new(big.Int).Quo(used.Num(), new(big.Int).Mul(used.Denom(), big.NewInt(UseStep)))
+	l := Levels{UseFirst: new(big.Rat).SetInt(steps.Mul(steps, big.NewInt(UseStep))), Balance: new(big.Rat)}
+	halves := make([]int, len(p.Dishes))
+	if p.Guests != nil {
+		l.Fed = make([]int, p.Sides)
+	}
+	for _, plate := range plan.Plates {
+		for r, d := range plate.Dishes {
+			l.Fed[r]++
+			halves[d]++
+			if !p.Guests[plate.Group].Child {
+				halves[d]++
+			}
+		}
+	}
+	for d, n := range plan.Portions {
+		if n == 0 {
+			continue
+		}
+		if p.Guests != nil {
+			l.Over += (2*n - halves[d]) / 2
+		}
+		t := new(big.Rat).Quo(ratInt(n), p.Dishes[d].Wish.Rat())
+		if l.Dishes == 0 || t.Cmp(l.Balance) < 0 {
+			l.Balance = t
+		}
+		l.Dishes++
+		l.Portions += n
+	}
+	return l
 }
 
 // left is what each lot keeps after the flows.
@@ -137,7 +268,6 @@ func (p *Problem) left(flows []Flow) []*big.Rat {
 func (p *Problem) emptyPlan(out map[int]LeftOut) Plan {
 	plan := Plan{
 		Portions: make([]int, len(p.Dishes)),
-		Levels:   Levels{UseFirst: new(big.Rat), Balance: new(big.Rat)},
 		Left:     p.left(nil),
 		Proven:   true,
 	}
@@ -145,11 +275,25 @@ func (p *Problem) emptyPlan(out map[int]LeftOut) Plan {
 	if p.Guests != nil {
 		plan.Plates = p.emptyPlates()
 	}
+	plan.Levels = p.levelsOf(plan, new(big.Rat))
 	return plan
 }
 
 // leftOut lists the dishes without portions.
 func (p *Problem) leftOut(portions []int, out map[int]LeftOut) []LeftOut {
+	made := 0
+	for _, n := range portions {
+		if n > 0 {
+			made++
+		}
+	}
+	other := Outweighed
+	switch {
+	case p.MostDishes > 0 && made >= p.MostDishes:
+		other = EnoughDishes
+	case p.Guests != nil && !p.ManyDishes:
+		other = NotNeeded
+	}
 	var list []LeftOut
 	for d, n := range portions {
 		if n > 0 {
@@ -157,7 +301,7 @@ func (p *Problem) leftOut(portions []int, out map[int]LeftOut) []LeftOut {
 		}
 		o, ok := out[d]
 		if !ok {
-			o = LeftOut{Dish: d, Reason: Outweighed}
+			o = LeftOut{Dish: d, Reason: other}
 		}
 		list = append(list, o)
 	}

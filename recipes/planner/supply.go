@@ -1,9 +1,12 @@
 package planner
 
 import (
+	"cmp"
+	"math"
 	"math/big"
 	"slices"
 	"strings"
+	"time"
 )
 
 // Lots differ only in which needs accept them. A plan's demands can be met
@@ -26,7 +29,7 @@ type demand struct {
 // A store is everything about one crop.
 type store struct {
 	crop    string
-	lots    []int // indices into Problem.Lots, first ones ahead, then by ID
+	lots    []int // indices into Problem.Lots: those to be used today, then the sooner perishable
 	supply  []*big.Rat
 	first   *big.Int // the set of lots to be used today
 	demands []demand
@@ -69,13 +72,8 @@ func (p *Problem) stores(with func(dish int) bool) []*store {
 // order sorts the store's lots so that nothing depends on the order given.
 func (s *store) order(lots []Lot) {
 	slices.SortFunc(s.lots, func(a, b int) int {
-		if lots[a].First != lots[b].First {
-			if lots[a].First {
-				return -1
-			}
-			return 1
-		}
-		return strings.Compare(lots[a].ID, lots[b].ID)
+		return cmp.Or(compareFirst(lots[a].First, lots[b].First), compareKeeps(lots[a].Keeps, lots[b].Keeps),
+			strings.Compare(lots[a].ID, lots[b].ID))
 	})
 	for k, i := range s.lots {
 		s.supply = append(s.supply, lots[i].Supply.Rat())
@@ -83,6 +81,24 @@ func (s *store) order(lots []Lot) {
 			s.first.SetBit(s.first, k, 1)
 		}
 	}
+}
+
+func compareFirst(a, b bool) int {
+	switch {
+	case a == b:
+		return 0
+	case a:
+		return -1
+	}
+	return 1
+}
+
+// compareKeeps puts what keeps longest, or nobody knows how long, last.
+func compareKeeps(a, b time.Time) int {
+	if a.IsZero() != b.IsZero() {
+		return compareFirst(b.IsZero(), a.IsZero())
+	}
+	return a.Compare(b)
 }
 
 func (s *store) accepted(lots []Lot, n Need) *big.Int {
@@ -211,6 +227,62 @@ func unions(sets []*big.Int, most int) []*big.Int {
 		}
 	}
 	return list
+}
+
+// loadRows say of each class of the steamer's load what a portion of each dish
+// takes of it; the limit is one layer. They stand in the classes' order.
+func (p *Problem) loadRows() []ratRow {
+	var rows []ratRow
+	for d := range p.Dishes {
+		for _, n := range p.Dishes[d].Needs {
+			if n.Load.PerPortion == nil || n.Load.PerPortion.Sign() == 0 {
+				continue
+			}
+			at := slices.IndexFunc(rows, func(r ratRow) bool { return r.class == n.Load.Class })
+			if at < 0 {
+				at = len(rows)
+				rows = append(rows, ratRow{coefs: map[int]*big.Rat{}, limit: big.NewRat(1, 1), class: n.Load.Class})
+			}
+			rows[at].add(d, n.Load.PerPortion)
+		}
+	}
+	slices.SortFunc(rows, func(a, b ratRow) int { return strings.Compare(a.class, b.class) })
+	return rows
+}
+
+// layers is how many layers of the steamer the portions take.
+func (p *Problem) layers(portions []int) int64 {
+	total := int64(0)
+	for _, n := range p.layersByClass(portions) {
+		total += n
+	}
+	return total
+}
+
+// layersByClass is how many layers each class of the load takes, in the classes'
+// order.
+func (p *Problem) layersByClass(portions []int) []int64 {
+	var list []int64
+	for _, r := range p.loadRows() {
+		sum := new(big.Rat)
+		for d, n := range portions {
+			if per := r.coefs[d]; per != nil {
+				sum.Add(sum, new(big.Rat).Mul(per, ratInt(n)))
+			}
+		}
+		list = append(list, roundedUp(sum))
+	}
+	return list
+}
+
+// roundedUp is the smallest whole number not below r, or the largest int64.
+func roundedUp(r *big.Rat) int64 {
+	n := new(big.Int).Add(r.Num(), r.Denom())
+	n.Sub(n, big.NewInt(1)).Div(n, r.Denom())
+	if !n.IsInt64() {
+		return math.MaxInt64
+	}
+	return n.Int64()
 }
 
 // limitRows are the rows of the limits and of what is kept back.

@@ -19,32 +19,28 @@ type ShareWords struct {
 	KeepBack []string // "500 g potato"
 	ServeAt  string   // "18:30"; "" = as soon as can be
 	Air      string   // where the food stands: "24 C"; "" = the kitchen's room
-	Guests   []string // table: "6 adults", "2 adults no milk, egg"
-	Sides    int      // table: the most helpings a guest takes
+	Eaters   meal.EaterWords
 	Given    meal.GivenWords
-	Take     bool   // write the plan into the journal as carried out
-	Shown    string // take it only if it is still the plan of this ID
-	Stock    string // and made from the stock of this fingerprint
+	Take     bool // write the uses into the journal
 
 	NodeLimit int // the search's patience; 0 = the planner's own
 }
 
-// MealAnswer is a plan, with the entry that records it as carried out; its file
-// is "" until that is done. A single dish has none.
+// MealAnswer is a plan, and the journal entries that record it as used.
 type MealAnswer struct {
 	meal.Plan
-	Record *harvest.Planned
+	Taken []string
 }
 
 // Share answers the main job: how many portions of what, and all that follows
 // from it. Errors: what is wrong in the plot's files, all together; a field that
-// cannot be read; [ErrNothingOnHand].
+// cannot be read; [ErrNothingOnHand]; a [*NothingMadeError].
 func Share(ctx context.Context, w ShareWords) (MealAnswer, error) {
 	return answerMeal(ctx, w, meal.Share)
 }
 
-// Table answers the same with the people first: most helpings served, and what
-// each guest gets. Its errors are those of [Share].
+// Table answers the same where guests must be named. Its errors are those of
+// [Share].
 func Table(ctx context.Context, w ShareWords) (MealAnswer, error) {
 	return answerMeal(ctx, w, meal.Table)
 }
@@ -59,14 +55,14 @@ func answerMeal(ctx context.Context, w ShareWords, mode meal.Mode) (MealAnswer, 
 		return MealAnswer{}, err
 	}
 	plan, err := meal.Make(ctx, question)
-	if err != nil {
+	if err == nil && len(plan.Dishes) == 0 {
+		err = &NothingMadeError{plan}
+	}
+	if err != nil || !w.Take {
 		return MealAnswer{Plan: plan}, err
 	}
-	answer := MealAnswer{plan, meal.Planned(plan, harvest.StockList{Lots: question.Lots})}
-	if w.Take {
-		err = plot.record(ctx, answer.Record, w)
-	}
-	return answer, err
+	taken, err := plot.take(plan)
+	return MealAnswer{Plan: plan, Taken: taken}, err
 }
 
 // readShare reads the words into a question about this plot. Everything wrong in
@@ -79,13 +75,16 @@ func (p *Plot) readShare(ctx context.Context, w ShareWords, mode meal.Mode) (mea
 	}
 	q := p.question(mode)
 	q.Lots, q.NodeLimit = account.Stock().Lots, w.NodeLimit
+	if len(w.Only) == 0 {
+		q.Made = harvest.LastMade(p.entries, p.On.AddDate(0, 0, 1)) // else ties go as they were named
+	}
 	for _, read := range []func() error{
 		func() (err error) { q.Dishes, err = recipes.Choose(all, w.Only, w.Without); return },
 		func() (err error) { q.ServeAt, err = p.serving(w.ServeAt); return },
 		func() error { return q.Give(w.Given, p.where.clock()) },
 		func() (err error) { q.AirC, err = meal.ParseAir(w.Air, p.Kitchen); return },
 		func() error { return p.somethingOnHand(q) },
-		func() error { return q.Seat(w.Guests, w.Sides) },
+		func() error { return q.Seat(w.Eaters, len(w.Only) > 0) },
 		func() error { return q.Hold(w.Limits, w.KeepBack) },
 	} {
 		if err := read(); err != nil {

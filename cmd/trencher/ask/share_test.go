@@ -6,7 +6,6 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
-	"strconv"
 	"testing"
 	"time"
 
@@ -22,20 +21,21 @@ import (
 // The plots are invented; the answers are computed.
 type expected struct {
 	Args   []string `json:"args"`
+	X      []int    `json:"x"`
 	Levels struct {
-		Fed      *float64 `json:"fed"`
-		UseFirst float64  `json:"use_first_g"`
-		Balance  float64  `json:"balance"`
-		Portions float64  `json:"portions"`
+		Fed      []int  `json:"fed"`
+		Over     int    `json:"over"`
+		UseFirst string `json:"use_first_g"`
+		Dishes   int    `json:"dishes"`
+		Balance  string `json:"balance"`
+		Portions int    `json:"portions"`
 	} `json:"levels"`
-	X   []int    `json:"x"`
-	Out []string `json:"out"`
 }
 
 func TestPlansAgreeWithAnIndependentSolver(t *testing.T) {
 	folders, err := filepath.Glob("../../../testdata/share/*")
 	require.NoError(t, err)
-	require.Len(t, folders, 6)
+	require.Len(t, folders, 8)
 	for _, folder := range folders {
 		t.Run(filepath.Base(folder), func(t *testing.T) {
 			var want expected
@@ -44,19 +44,13 @@ func TestPlansAgreeWithAnIndependentSolver(t *testing.T) {
 			require.NoError(t, json.Unmarshal(data, &want))
 			plan := solve(t, filepath.Join(folder, "plot"), want.Args)
 			require.Equal(t, want.X, portionsByFile(t, filepath.Join(folder, "plot"), plan))
-			useFirst, _ := plan.Levels.UseFirst.Float64()
-			require.InDelta(t, want.Levels.UseFirst, useFirst, 1e-6)
-			require.InDelta(t, want.Levels.Portions, plan.Levels.Portions, 0)
-			balance, _ := plan.Levels.Balance.Float64()
-			require.InDelta(t, want.Levels.Balance, balance, 1e-6)
-			if want.Levels.Fed != nil {
-				require.InDelta(t, *want.Levels.Fed, plan.Levels.Fed, 0)
-			}
-			var out []string
-			for _, dish := range plan.LeftOut {
-				out = append(out, dish.Dish)
-			}
-			require.ElementsMatch(t, want.Out, out)
+			require.Equal(t, want.Levels.Fed, plan.Levels.Fed)
+			require.Equal(t, want.Levels.Over, plan.Levels.Over)
+			require.Equal(t, want.Levels.UseFirst, plan.Levels.UseFirst.RatString())
+			require.Equal(t, want.Levels.Dishes, plan.Levels.Dishes)
+			require.Equal(t, want.Levels.Balance, plan.Levels.Balance.RatString())
+			require.Equal(t, want.Levels.Portions, plan.Levels.Portions)
+			require.True(t, plan.Levels.Proven)
 			requireConserved(t, plan)
 		})
 	}
@@ -66,22 +60,29 @@ func TestPlansAgreeWithAnIndependentSolver(t *testing.T) {
 func solve(t *testing.T, dir string, args []string) meal.Plan {
 	q := ask.ShareWords{Plot: ask.PlotRef{Dir: dir, Now: time.Date(2031, 7, 12, 12, 0, 0, 0, time.FixedZone("", 3600))}}
 	for i := 1; i < len(args); i++ {
-		value := ""
-		if i+1 < len(args) {
-			value = args[i+1]
-		}
 		switch args[i] {
+		case "--json":
+			continue
 		case "--on":
-			q.Plot.On = value
+			q.Plot.On = args[i+1]
 		case "--limit":
-			q.Limits = append(q.Limits, value)
+			q.Limits = append(q.Limits, args[i+1])
+		case "--keep-back":
+			q.KeepBack = append(q.KeepBack, args[i+1])
+		case "--without":
+			q.Without = append(q.Without, args[i+1])
 		case "--guests":
-			q.Guests = append(q.Guests, value)
+			q.Eaters.Guests = append(q.Eaters.Guests, args[i+1])
+		case "--for":
+			q.Eaters.For = args[i+1]
 		case "--sides":
-			sides, err := strconv.Atoi(value)
-			require.NoError(t, err)
-			q.Sides = sides
+			q.Eaters.Sides = args[i+1]
+		case "--dishes":
+			q.Eaters.Dishes = args[i+1]
+		default:
+			t.Fatalf("what is %s?", args[i])
 		}
+		i++
 	}
 	job := ask.Share
 	if args[0] == "table" {

@@ -1,5 +1,3 @@
-//go:build !js
-
 package page
 
 import (
@@ -51,7 +49,7 @@ func (p *Page) Serve(ctx context.Context, listener net.Listener) error {
 func (p *Page) server() *http.Server {
 	return &http.Server{
 		Handler:           p.handler,
-		ReadHeaderTimeout: HeaderTimeout,
+		ReadHeaderTimeout: headerTimeout,
 		ReadTimeout:       readTimeout,
 		WriteTimeout:      maxWorking + readTimeout,
 		IdleTimeout:       idleTimeout,

@@ -4,10 +4,10 @@ import (
 	"context"
 	"crypto/sha256"
 	"encoding/base64"
+	"errors"
 	"html/template"
 	"net/http"
 	"net/url"
-	"strconv"
 	"strings"
 
 	"trencher/cmd/trencher/ask"
@@ -20,6 +20,7 @@ type shareForm struct {
 	Once, Done            string
 	Dishes                []dishChoice
 	Serve, Guests, Sides  field
+	Many, Rounds          field
 	Limits, KeepBack, Air field
 	Mend                  []mending
 	Asked                 bool // there is a question, not just an empty form
@@ -29,7 +30,6 @@ type shareForm struct {
 	Timed                 bool // the plan has a timetable
 	Sheet, Calendar       string
 	Again                 []option // the question once more, for the form that records it
-	Shown, Stock          string   // the plan's id, and the fingerprint of what it was made from
 }
 
 type dishChoice struct {
@@ -51,8 +51,10 @@ func (p *Page) readShare(r *http.Request) (shareForm, error) {
 		Once:     newToken(),
 		Asked:    r.Form.Has("go"),
 		Serve:    field{Name: "serve", Label: "On the table at", Type: "time", Value: p.serveAt, Hint: "Empty for as soon as can be."},
-		Guests:   field{Name: "guests", Label: "Who eats", Hint: "One kind a line: 6 adults; 2 adults no milk, egg; 3 children vegetarian. Empty to make as many portions as there are."},
+		Guests:   field{Name: "guests", Label: "Who eats", Hint: "One kind a line: 6 adults; 2 adults no milk, egg; 3 children vegetarian. Empty for the household of kitchen.yaml, or else to make as many portions as there are."},
 		Sides:    field{Name: "sides", Label: "Dishes each guest takes", Value: "2", Keys: "numeric"},
+		Many:     field{Name: "many", Label: "How many dishes", Keys: "numeric", Hint: "Empty for as few as feed everybody, or what the kitchen is used to."},
+		Rounds:   field{Name: "rounds", Label: "Fillings of the steamer, at most", Keys: "numeric", Hint: "Empty for as many as it takes."},
 		Limits:   field{Name: "limits", Label: "No more than", Hint: "One a line: butter = 150 g."},
 		KeepBack: field{Name: "keep", Label: "Hold back", Hint: "One a line: 500 g potato."},
 		Air:      field{Name: "air", Label: "Air where the food stands", Hint: "Such as 24 C; empty for the kitchen's room."},
@@ -71,25 +73,26 @@ func (p *Page) readShare(r *http.Request) (shareForm, error) {
 }
 
 func (form *shareForm) boxes() []*field {
-	return []*field{&form.Serve, &form.Guests, &form.Sides, &form.Limits, &form.KeepBack, &form.Air}
+	return []*field{&form.Serve, &form.Guests, &form.Sides, &form.Many, &form.Rounds, &form.Limits, &form.KeepBack, &form.Air}
 }
 
 // question is the form as package ask asks it. Dish names are those of the
 // plot, whatever was sent.
 func (form *shareForm) question(where ask.PlotRef) ask.ShareWords {
 	q := ask.ShareWords{Plot: where, ServeAt: form.Serve.Value, Air: form.Air.Value,
-		Guests: lines(form.Guests.Value), Limits: lines(form.Limits.Value), KeepBack: lines(form.KeepBack.Value)}
+		Eaters: meal.EaterWords{Guests: lines(form.Guests.Value), Sides: form.Sides.Value, Dishes: form.Many.Value, Rounds: form.Rounds.Value},
+		Limits: lines(form.Limits.Value), KeepBack: lines(form.KeepBack.Value)}
+	chosen := 0
 	for _, dish := range form.Dishes {
 		if dish.Chosen {
 			q.Only = append(q.Only, dish.Name)
+			chosen++
 		}
 	}
-	sides, err := strconv.Atoi(form.Sides.Value)
-	if err != nil && len(q.Guests) > 0 {
-		form.Sides.Wrong = "Write a whole number, such as 2."
+	if chosen == len(form.Dishes) {
+		q.Only = nil // all of them: none in particular
 	}
-	q.Sides = sides
-	if len(q.Only) == 0 {
+	if chosen == 0 {
 		form.Mend = append(form.Mend, mending{Field: "dishes", Says: "Choose a dish at least."})
 	}
 	form.Mend = append(form.Mend, wrongs(form.boxes()...)...)
@@ -107,7 +110,7 @@ func lines(text string) []string {
 	return kept
 }
 
-var shareFields = map[string]string{"serve-at": "serve", "guests": "guests", "sides": "sides", "limit": "limits", "keep-back": "keep", "air": "air", "only": "dishes", "plan": "record"}
+var shareFields = map[string]string{"serve-at": "serve", "guests": "guests", "sides": "sides", "dishes": "many", "rounds": "rounds", "limit": "limits", "keep-back": "keep", "air": "air", "only": "dishes"}
 
 // plan asks package ask: table when there are guests, else share.
 func (p *Page) plan(ctx context.Context, q ask.ShareWords) (ask.MealAnswer, error) {
@@ -117,10 +120,15 @@ func (p *Page) plan(ctx context.Context, q ask.ShareWords) (ask.MealAnswer, erro
 	case <-ctx.Done():
 		return ask.MealAnswer{}, ctx.Err()
 	}
-	if len(q.Guests) > 0 {
-		return ask.Table(ctx, q)
+	job := ask.Share
+	if len(q.Eaters.Guests) > 0 {
+		job = ask.Table
 	}
-	return ask.Share(ctx, q)
+	answer, err := job(ctx, q)
+	if nothing := (*ask.NothingMadeError)(nil); errors.As(err, &nothing) {
+		return ask.MealAnswer{Plan: nothing.Plan}, nil // the page shows why
+	}
+	return answer, err
 }
 
 func (p *Page) showShare(w http.ResponseWriter, r *http.Request) {
@@ -154,7 +162,6 @@ func (form *shareForm) answer(p *Page, r *http.Request) (status int) {
 		beside(form.Mend, form.boxes()...)
 		return http.StatusUnprocessableEntity
 	}
-	form.Shown, form.Stock = answer.Record.ID, answer.Record.Stock
 	form.Heading, form.Made, form.Timed = render.PlanTitle(plan), len(plan.Dishes) > 0, len(plan.Steps) > 0
 	asked := form.again()
 	form.Sheet, form.Calendar = "/share/sheet?"+asked.Encode(), "/share/calendar?"+asked.Encode()
@@ -188,7 +195,7 @@ func (p *Page) recordShare(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	q := form.question(p.ask())
-	q.Take, q.Shown, q.Stock = true, typed(r, "plan"), typed(r, "stock")
+	q.Take = true
 	token := typed(r, "once")
 	if len(form.Mend) == 0 {
 		err = p.written.do(token, func() (string, error) {
@@ -198,11 +205,6 @@ func (p *Page) recordShare(w http.ResponseWriter, r *http.Request) {
 		form.Mend = mendings(err, shareFields)
 	}
 	if len(form.Mend) > 0 {
-		why := form.Mend
-		form.Mend = nil
-		if form.answer(p, r); len(form.Mend) == 0 { // the plan as it is now, to be recorded instead
-			form.Mend = why
-		}
 		p.show(w, r, http.StatusUnprocessableEntity, "share", screen{Title: "Share out", Data: form})
 		return
 	}

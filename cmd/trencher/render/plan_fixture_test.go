@@ -59,8 +59,9 @@ func renamed(name string) meal.Plan {
 
 func twelveDishes() meal.Plan {
 	plan := examplePlan()
-	for i := len(plan.Dishes); i < 12; i++ {
-		dish := plan.Dishes[i%5]
+	made := len(plan.Dishes)
+	for i := made; i < 12; i++ {
+		dish := plan.Dishes[i%made]
 		dish.Recipe.Name = fmt.Sprintf("%s, no. %d", dish.Name(), i+1)
 		plan.Dishes = append(plan.Dishes, dish)
 		step := meal.Step{Timed: schedule.Timed{At: at(16, 30).Add(time.Duration(i) * 9 * time.Minute)}}

@@ -13,43 +13,38 @@ import (
 )
 
 type planJSON struct {
-	Mode      string         `json:"mode"`
-	On        string         `json:"on"`
-	StartAt   string         `json:"start_at,omitempty"`
-	ServeAt   string         `json:"serve_at,omitempty"`
-	Earliest  string         `json:"earliest_serve_at,omitempty"`
-	Took      string         `json:"serve_at_from,omitempty"`
-	GasG      float64        `json:"gas_g"`
-	WaterML   float64        `json:"water_ml"`
-	Canisters int            `json:"canisters"`
-	Lots      []lotJSON      `json:"lots"`
-	SetAside  []setAsideJSON `json:"set_aside"`
-	Dishes    []dishJSON     `json:"dishes"`
-	LeftOut   []leftOutJSON  `json:"left_out"`
-	Left      []leftJSON     `json:"left"`
-	Levels    *levelsJSON    `json:"levels,omitempty"`
-	Proven    *bool          `json:"proven,omitempty"`
-	Bounds    []boundJSON    `json:"bounds"`
-	Plates    []plateJSON    `json:"plates,omitempty"`
-	Short     []boundJSON    `json:"short,omitempty"`
-	Pick      []lineJSON     `json:"pick"`
-	Buy       []lineJSON     `json:"buy"`
-	Runs      []runJSON      `json:"runs"`
-	Timetable []stepJSON     `json:"timetable"`
-	Shortest  *bool          `json:"timetable_proven,omitempty"`
-	Clocks    []clockJSON    `json:"clocks"`
-	Keep      []noteJSON     `json:"keep"`
-	Record    *recordJSON    `json:"plan,omitempty"`
-	Taken     []string       `json:"taken,omitempty"`
-	Warnings  []warningJSON  `json:"warnings"`
-	Cautions  []string       `json:"cautions"`
-	Reasons   []reasonJSON   `json:"why,omitempty"`
-}
-
-// recordJSON is how a plan is called when it is recorded.
-type recordJSON struct {
-	ID    string `json:"id"`
-	Stock string `json:"stock"`
+	Mode      string          `json:"mode"`
+	On        string          `json:"on"`
+	StartAt   string          `json:"start_at,omitempty"`
+	ServeAt   string          `json:"serve_at,omitempty"`
+	Earliest  string          `json:"earliest_serve_at,omitempty"`
+	Took      string          `json:"serve_at_from,omitempty"`
+	GasG      float64         `json:"gas_g"`
+	WaterML   float64         `json:"water_ml"`
+	Canisters int             `json:"canisters"`
+	Lots      []lotJSON       `json:"lots"`
+	SetAside  []setAsideJSON  `json:"set_aside"`
+	Dishes    []dishJSON      `json:"dishes"`
+	LeftOut   []leftOutJSON   `json:"left_out"`
+	Left      []leftJSON      `json:"left"`
+	Levels    *levelsJSON     `json:"levels,omitempty"`
+	Proven    *bool           `json:"proven,omitempty"`
+	Bounds    []boundJSON     `json:"bounds"`
+	Plates    []plateJSON     `json:"plates,omitempty"`
+	Short     []boundJSON     `json:"short,omitempty"`
+	Pick      []lineJSON      `json:"pick"`
+	Buy       []lineJSON      `json:"buy"`
+	Loads     []loadClassJSON `json:"loads"`
+	Rounds    int             `json:"rounds"`
+	Runs      []runJSON       `json:"runs"`
+	Timetable []stepJSON      `json:"timetable"`
+	Shortest  *bool           `json:"timetable_proven,omitempty"`
+	Clocks    []clockJSON     `json:"clocks"`
+	Keep      []noteJSON      `json:"keep"`
+	Taken     []string        `json:"taken,omitempty"`
+	Warnings  []warningJSON   `json:"warnings"`
+	Cautions  []string        `json:"cautions"`
+	Reasons   []reasonJSON    `json:"why,omitempty"`
 }
 
 type lotJSON struct {
@@ -160,10 +155,20 @@ type leftJSON struct {
 }
 
 type levelsJSON struct {
-	Fed      *int            `json:"fed,omitempty"`
+	Fed      []int           `json:"fed,omitempty"` // guests with at least one helping, two, …
+	Over     *int            `json:"over,omitempty"`
 	UseFirst decimal.Decimal `json:"use_first_g"`
+	Dishes   int             `json:"dishes"`
 	Balance  string          `json:"balance"`
 	Portions int             `json:"portions"`
+}
+
+type loadClassJSON struct {
+	Class    string          `json:"class"`
+	Dishes   []string        `json:"dishes"`
+	Grams    decimal.Decimal `json:"grams"`
+	PerLayer float64         `json:"grams_per_layer"`
+	Layers   int             `json:"layers"`
 }
 
 type boundJSON struct {
@@ -253,11 +258,12 @@ func PlanJSON(w io.Writer, a ask.MealAnswer, why bool) error {
 		Bounds:  boundsOf(plan), Plates: each(plan.Plates, plateOf),
 		Short: each(plan.Short, func(s meal.Shortfall) boundJSON { return boundJSON{s.Guest.Label(), shortfallWords(s)} }),
 		Pick:  each(plan.Pick, wantOf), Buy: each(plan.Buy, wantOf),
+		Loads: each(plan.Loads, loadClassOf), Rounds: plan.Rounds,
 		Runs: each(plan.Runs, func(r meal.Run) runJSON { return runOf(plan, r) }), Clocks: each(plan.Clocks, clockOf),
 		Timetable: each(plan.Steps, func(s meal.Step) stepJSON { return stepOf(plan, s) }),
 		Keep:      each(plan.Keep, func(n keeping.Note) noteJSON { return noteJSON{n.Rule, noteWithDishes(n)} }),
-		Cautions:  each(plan.Cautions, same),
-		Warnings:  each(plan.Warnings, func(w meal.Warning) warningJSON { return warningOf(plan, w) }),
+		Taken:     a.Taken, Cautions: each(plan.Cautions, same),
+		Warnings: each(plan.Warnings, func(w meal.Warning) warningJSON { return warningOf(plan, w) }),
 	}
 	for d := range plan.Dishes {
 		out.Dishes = append(out.Dishes, dishOf(plan, d))
@@ -268,12 +274,6 @@ func PlanJSON(w io.Writer, a ask.MealAnswer, why bool) error {
 	}
 	if plan.Mode != meal.One {
 		out.Levels, out.Proven = levelsOf(plan), &plan.Levels.Proven
-	}
-	if a.Record != nil {
-		out.Record = &recordJSON{a.Record.ID, a.Record.Stock}
-		if a.Record.File != "" {
-			out.Taken = []string{a.Record.File}
-		}
 	}
 	if why {
 		out.Reasons = each(plan.Reasons, reasonOf)

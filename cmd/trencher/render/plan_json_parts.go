@@ -7,7 +7,6 @@ import (
 
 	"github.com/shopspring/decimal"
 
-	"trencher/harvest"
 	"trencher/recipes"
 	"trencher/recipes/meal"
 	"trencher/recipes/schedule"
@@ -30,13 +29,12 @@ func lotOf(l meal.LotUse) lotJSON {
 	return out
 }
 
-func setAsideOf(l *harvest.Lot) setAsideJSON {
+func setAsideOf(l meal.Aside) setAsideJSON {
 	return setAsideJSON{l.ID, l.Crop, l.Weight, asideWords(l)}
 }
 
 func boundsOf(plan meal.Plan) []boundJSON {
-	bounds := each(plan.Extras, func(e meal.Extra) boundJSON { return boundJSON{e.Of, extraWords(e, plan.Mode)} })
-	return append(bounds, each(plan.Bounds, func(b meal.Bound) boundJSON { return boundJSON{boundOf(b), boundWords(b)} })...)
+	return each(plan.Bounds, func(b meal.Bound) boundJSON { return boundJSON{boundOf(b), boundWords(b, plan)} })
 }
 
 func plateOf(p meal.Plate) plateJSON {
@@ -118,14 +116,19 @@ func wantOf(want meal.Want) lineJSON {
 }
 
 func levelsOf(plan meal.Plan) *levelsJSON {
-	out := &levelsJSON{Balance: balance(plan.Levels), Portions: plan.Levels.Portions}
-	if plan.Levels.UseFirst != nil {
-		out.UseFirst = units.DecimalOf(plan.Levels.UseFirst)
+	l := plan.Levels
+	out := &levelsJSON{Fed: l.Fed, Dishes: l.Dishes, Balance: balance(l), Portions: l.Portions}
+	if l.UseFirst != nil {
+		out.UseFirst = units.DecimalOf(l.UseFirst)
 	}
-	if plan.Mode == meal.Table {
-		out.Fed = &plan.Levels.Fed
+	if l.Fed != nil {
+		out.Over = &l.Over
 	}
 	return out
+}
+
+func loadClassOf(l meal.LoadClass) loadClassJSON {
+	return loadClassJSON{Class: l.Class, Dishes: l.Dishes, Grams: l.Grams, PerLayer: l.PerLayer.InexactFloat64(), Layers: l.Layers}
 }
 
 func runOf(plan meal.Plan, r meal.Run) runJSON {

@@ -7,7 +7,6 @@ import (
 	"time"
 
 	"trencher/cmd/trencher/ask"
-	"trencher/harvest"
 	"trencher/recipes/meal"
 	"trencher/recipes/schedule"
 	"trencher/units"
@@ -20,7 +19,7 @@ import (
 // with why.
 func PlanText(w io.Writer, a ask.MealAnswer, why, full bool) error {
 	p, plan := &page{}, a.Plan
-	planFirst(p, a)
+	planFirst(p, plan)
 	planPlates(p, plan)
 	if full {
 		planFull(p, plan)
@@ -38,28 +37,17 @@ func PlanText(w io.Writer, a ask.MealAnswer, why, full bool) error {
 		wantsBrief(p, "Buy: ", plan.Buy)
 		leftBrief(p, plan)
 	}
-	planRecord(p, a.Record)
+	if len(a.Taken) > 0 {
+		p.heading("Recorded as used in the journal")
+		for _, file := range a.Taken {
+			p.line("  " + file)
+		}
+	}
 	planKeep(p, plan, full)
 	if why {
 		planWhy(p, plan)
 	}
 	return p.writeTo(w)
-}
-
-// planID is how a plan is called when it is recorded.
-func planID(record *harvest.Planned) string {
-	if record == nil || len(record.Uses) == 0 {
-		return ""
-	}
-	return ", plan " + record.ID
-}
-
-// planRecord tells where a plan is written down.
-func planRecord(p *page, record *harvest.Planned) {
-	if record != nil && record.File != "" {
-		p.heading("Recorded as used in the journal")
-		p.line("  " + record.File)
-	}
 }
 
 // planFull is all there is to know before the lists.
@@ -74,8 +62,7 @@ func planFull(p *page, plan meal.Plan) {
 
 // planFirst is the first screen: the day, the times, what needs attention, the
 // portions, what to have at hand.
-func planFirst(p *page, a ask.MealAnswer) {
-	plan := a.Plan
+func planFirst(p *page, plan meal.Plan) {
 	p.wrapped("", joinNonEmpty(", ", longDate(plan.On), plan.Plot)+".")
 	planWarnings(p, plan, true)
 	if len(plan.Steps) > 0 {
@@ -83,7 +70,7 @@ func planFirst(p *page, a ask.MealAnswer) {
 			minutes(plan.Allow.Minutes()), tookWords(plan)))
 	}
 	planWarnings(p, plan, false)
-	p.line(portionsLine(plan, planID(a.Record)))
+	p.line(portionsLine(plan))
 	width := 0
 	for _, dish := range plan.Dishes {
 		width = max(width, len([]rune(dish.Name())))
@@ -100,8 +87,8 @@ func planFirst(p *page, a ask.MealAnswer) {
 	for _, aside := range plan.SetAside {
 		p.wrapped("Set aside: ", fmt.Sprintf("%s of %s (%s). %s", grams(aside.Weight), aside.Crop, aside.Name, capital(asideWords(aside))))
 	}
-	for _, extra := range plan.Extras {
-		p.wrapped("", capital(extraWords(extra, plan.Mode))+".")
+	for _, bound := range worthTelling(plan) {
+		p.wrapped("", capital(boundWords(bound, plan))+".")
 	}
 }
 
@@ -130,7 +117,7 @@ func warningSign(w meal.Warning) string {
 	return "! "
 }
 
-func portionsLine(plan meal.Plan, id string) string {
+func portionsLine(plan meal.Plan) string {
 	total := 0
 	for _, dish := range plan.Dishes {
 		total += dish.Portions
@@ -138,10 +125,19 @@ func portionsLine(plan meal.Plan, id string) string {
 	switch {
 	case len(plan.Dishes) == 0:
 		return "Nothing can be made from this."
-	case plan.Mode == meal.Table:
-		return fmt.Sprintf("%s on the plates from %s", count(plan.Levels.Fed, "helping", "helpings"), portions(total)) + id + ":"
+	case plan.Levels.Fed != nil:
+		return fmt.Sprintf("%s for %s:", portions(total), count(eatersOf(plan), "person", "people"))
 	}
-	return portions(total) + id + ":"
+	return portions(total) + ":"
+}
+
+// eatersOf counts who eats.
+func eatersOf(plan meal.Plan) int {
+	people := 0
+	for _, plate := range plan.Plates {
+		people += plate.Number
+	}
+	return people
 }
 
 func planPlates(p *page, plan meal.Plan) {
@@ -170,7 +166,10 @@ func planBounds(p *page, plan meal.Plan) {
 	}
 	p.heading("What held it back")
 	for _, bound := range plan.Bounds {
-		p.wrapped("  ", capital(boundWords(bound)))
+		p.wrapped("  ", capital(boundWords(bound, plan)))
+	}
+	if plan.Partly {
+		p.wrapped("  ", "There may be more: the search for it was given up.")
 	}
 }
 
@@ -251,9 +250,6 @@ func planPart(p *page, plan meal.Plan, at meal.PartAt) {
 	}
 	if len(part.Cuts) == 0 && part.Line.Cut != "" {
 		p.row("   ", 22, "", "cut: "+part.Line.Cut)
-	}
-	if own := ownTimeWords(part.Line); own != "" {
-		p.row("   ", 22, "", own+", by the dish's own minutes")
 	}
 	if part.Steam != nil {
 		p.row("   ", 22, "", steamLine(plan, at))
@@ -400,8 +396,15 @@ func planKeep(p *page, plan meal.Plan, full bool) {
 func planWhy(p *page, plan meal.Plan) {
 	p.heading("Why")
 	if plan.Mode != meal.One {
-		p.row("  ", 22, "used first", useFirst(plan.Levels)+" g of lots to be used today")
-		p.row("  ", 22, "balance", "every dish has at least "+balance(plan.Levels)+" portions for each 1 of its wish")
+		for round, n := range plan.Levels.Fed {
+			p.row("  ", 22, fmt.Sprintf("fed %d ×", round+1), count(n, "person", "people"))
+		}
+		if plan.Levels.Fed != nil {
+			p.row("  ", 22, "over", portions(plan.Levels.Over)+" that nobody eats")
+		}
+		p.row("  ", 22, "used first", useFirst(plan.Levels)+" g of lots to be used today, in steps of 10 g")
+		p.row("  ", 22, "dishes", fmt.Sprint(plan.Levels.Dishes))
+		p.row("  ", 22, "balance", "every dish made has at least "+balance(plan.Levels)+" portions for each 1 of its wish")
 		p.row("  ", 22, "portions", fmt.Sprint(plan.Levels.Portions))
 		p.row("  ", 22, "search", effort(plan.Levels))
 	}

@@ -24,9 +24,12 @@ func listed(words []string) string {
 	return strings.Join(words[:len(words)-1], ", ") + " and " + words[len(words)-1]
 }
 
-// asideWords says why a lot never goes to the kitchen.
-func asideWords(lot *harvest.Lot) string {
-	if lot.Condition == harvest.Green {
+// asideWords says why a lot is not planned on.
+func asideWords(lot meal.Aside) string {
+	switch {
+	case lot.Because == meal.PastKeeping:
+		return "past keeping: look it over, and use or throw out by hand"
+	case lot.Condition == harvest.Green:
 		return "green: bitter and poisonous, cooking does not help; throw them out"
 	}
 	return "rotten: throw them out, and keep them away from the sound ones"
@@ -57,9 +60,15 @@ func leftOutWords(out meal.LeftOut) string {
 	case planner.LimitReached:
 		return batch + " than the limit"
 	case planner.SuitsNobody:
-		return "suits none of the guests"
+		return "suits nobody who eats"
+	case planner.NoRoom:
+		return "its smallest batch does not fit the steamer"
+	case planner.NotNeeded:
+		return "not needed: as many are fed, as well, without it"
+	case planner.EnoughDishes:
+		return "enough dishes without it"
 	}
-	return "the crop goes further in the other dishes"
+	return "what there is goes further without it"
 }
 
 // shortWords is what is short, up to what a kitchen weighs.
@@ -84,57 +93,6 @@ func amountWords(amount *big.Rat, unit string) string {
 
 const pieceCode = "{piece}"
 
-// boundWords says what held dishes back.
-func boundWords(bound meal.Bound) string {
-	says := ""
-	switch bound.Cause {
-	case meal.LimitReached:
-		says = "the " + bound.Of + " ran out"
-	case meal.LargestBatch:
-		says = "at its largest batch"
-	case meal.NobodyEatsMore:
-		says = "no guest is left to eat more"
-	default:
-		says = "no more " + bound.Of + " that it can use"
-	}
-	return listed(bound.Dishes) + ": " + says
-}
-
-// boundOf names the thing that held dishes back.
-func boundOf(bound meal.Bound) string {
-	switch bound.Cause {
-	case meal.LargestBatch:
-		return "largest"
-	case meal.NobodyEatsMore:
-		return "guests"
-	}
-	return bound.Of
-}
-
-// extraWords says what more of a scarce thing would buy.
-func extraWords(extra meal.Extra, mode meal.Mode) string {
-	makes := "one more portion"
-	if mode == meal.Table {
-		makes = "one more helping"
-	}
-	switch {
-	case len(extra.More) == 1:
-		makes += " of " + extra.More[0]
-	case len(extra.More) > 1:
-		makes += " in all, with more of " + listed(extra.More)
-	}
-	return fmt.Sprintf("another %s of %s would make %s", extraAmount(extra), extra.Of, makes)
-}
-
-// extraAmount rounds up to a whole number, to a quarter below ten.
-func extraAmount(extra meal.Extra) string {
-	step := big.NewRat(1, 1)
-	if extra.Amount.Cmp(big.NewRat(10, 1)) < 0 {
-		step = big.NewRat(1, 4)
-	}
-	return amountWords(units.CeilTo(extra.Amount, step), extra.Unit)
-}
-
 // shortfallWords says who is short, why, and what would mend it.
 func shortfallWords(short meal.Shortfall) string {
 	who := fmt.Sprintf("%d × %s: %s short", short.People, short.Guest.Label(), count(short.Helpings, "helping", "helpings"))
@@ -146,10 +104,10 @@ func shortfallWords(short meal.Shortfall) string {
 		return fmt.Sprintf("%s. Only %s; another dish that does would mend it. Not for them: %s",
 			who, count(short.Suiting, "dish suits", "dishes suit"), strings.Join(not, "; "))
 	}
-	if short.Extra != nil {
-		return fmt.Sprintf("%s. Another %s of %s would serve one more", who, extraAmount(*short.Extra), short.Extra.Of)
+	if short.Mend != nil {
+		return who + ". " + capital(changeOf(short.Mend.Cause, short.Mend.Amount)) + " would mend it"
 	}
-	return who + ". More of the crop, or another dish that suits, would mend it"
+	return who + ". No one change would mend it"
 }
 
 // warningWords says what needs attention before starting.
@@ -173,10 +131,6 @@ func warningWords(w meal.Warning, p meal.Plan) string {
 		return fmt.Sprintf("how long %s steams is not known here: no time, water or gas is reckoned for it in %s", w.Crop, w.Dish)
 	case meal.SteamIsNotEnough:
 		return fmt.Sprintf("%s: steam alone does not make its %ss safe (%s)", shortened(w.Dish), w.Crop, w.Rule)
-	case meal.AskGuest:
-		return fmt.Sprintf("ask the guest (%s): %s", w.Guest.Label(), w.Says)
-	case meal.SetApart:
-		return fmt.Sprintf("%s is not for the guest (%s): it %s. The others may have it; set a portion apart before that goes in", w.Dish, w.Guest.Label(), w.Says)
 	case meal.Poisonous:
 		return poisonWords(w)
 	case meal.Amiss:

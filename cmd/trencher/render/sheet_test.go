@@ -73,13 +73,13 @@ func TestSheetSaysEverything(t *testing.T) {
 	page := sheetOf(t, examplePlan())
 	for _, text := range []string{
 		"Saturday 19 July 2031, on the table at 18:30",
-		"18 portions of 5 dishes from 3.37 kg of the crop. Start at 14:44.",
-		"Crushed potatoes with chives", "4 portions", "720 g scrubbed", "As lifted 750 g: 643 g of bed-2/45-65-sound + 107 g of bed-2/65-80-sound",
+		"18 portions of 3 dishes from 3.28 kg of the crop. Start at 15:00.",
+		"Crushed potatoes with chives", "8 portions", "900 g scrubbed", "As lifted 937 g: 810 g of tub-1/20-45-sound + 128 g of tub-1/ungraded-damaged",
 		"60 g", "1½ tbsp", "(exactly 4.5: more than a tenth off)", "or 90 g mayonnaise", "if you like",
 		"7 min (3–12)", "until just tender", "750 ml water", // up to the next 50 ml: never too little
 		"Contains</b> milk. <b>May contain</b> egg, mustard, sulphites.",
-		"green: bitter and poisonous", "Another 294 g of potato would make one more portion",
-		"no more beetroot that it can use.", "in the fridge by 17:14", "Steam scalds",
+		"green: bitter and poisonous", "Another 30 g of potato would make one more portion, with more of Cold potato salad with yoghurt.",
+		"in the fridge by 17:30", "Steam scalds",
 		"Scrub, cut: potato for Cold potato salad with yoghurt", "use today", "760 g</b> potato Miller&#39;s Dusk, 45-65 mm, sound; all taken",
 	} {
 		assert.Truef(t, strings.Contains(page, strings.ReplaceAll(text, "+", "&#43;")), "the sheet does not say %q", text)

@@ -114,11 +114,8 @@ func viewPlan(p meal.Plan) planView {
 	for _, short := range p.Short {
 		view.Short = append(view.Short, sentence(shortfallWords(short)))
 	}
-	for _, extra := range p.Extras {
-		view.Bounds = append(view.Bounds, sentence(extraWords(extra, p.Mode)))
-	}
-	for _, bound := range p.Bounds {
-		view.Bounds = append(view.Bounds, sentence(boundWords(bound)))
+	for _, bound := range worthTelling(p) {
+		view.Bounds = append(view.Bounds, sentence(boundWords(bound, p)))
 	}
 	return view
 }
@@ -212,7 +209,6 @@ func viewCrop(p meal.Plan, at meal.PartAt) cropView {
 		Cut:      part.Line.Cut,
 		CutNote:  unevenWords(part),
 	}
-	view.Steam = ownTimeWords(part.Line)
 	if part.Line.IsRaw() {
 		view.Steam = "raw"
 	}

@@ -1,5 +1,0 @@
-//go:build !pocket
-
-package pocket
-
-func carried() (Program, bool) { return Program{}, false }

@@ -1,0 +1,178 @@
+package planner
+
+import (
+	"math/big"
+	"slices"
+
+	"github.com/shopspring/decimal"
+)
+
+// CauseKind is a kind of thing that may hold a plan back.
+type CauseKind uint8
+
+// The kinds of causes.
+const (
+	CropShort     CauseKind = iota // there is no more of a crop
+	LimitShort                     // nor of an ingredient
+	HeldBack                       // some of a crop is held back
+	DishNumber                     // no more dishes are to be made
+	SteamerFull                    // there are no more layers
+	LargestBatch                   // a dish is not made larger
+	SmallestBatch                  // nor smaller
+)
+
+// A Cause is one thing that may hold a plan back: one that could be relaxed
+// alone.
+type Cause struct {
+	Kind CauseKind
+	Of   string // the crop or the ingredient
+	Unit string // of amounts: of a crop "g", of an ingredient its own; "" where they are counted
+	Dish int    // of the kinds about batches
+}
+
+// causes lists everything that could bound the problem: crops in alphabetical
+// order, limits, what is held back, the number of dishes, the steamer, batches.
+// What surely bounds nothing is left out.
+func (p *Problem) causes() []Cause {
+	var list []Cause
+	for _, s := range p.stores(func(int) bool { return true }) {
+		if len(s.demands) > 0 {
+			list = append(list, Cause{Kind: CropShort, Of: s.crop, Unit: "g"})
+		}
+	}
+	for _, l := range p.Limits {
+		list = append(list, Cause{Kind: LimitShort, Of: l.Item, Unit: l.Unit})
+	}
+	for _, k := range p.KeepBack {
+		if k.Grams.Sign() > 0 {
+			list = append(list, Cause{Kind: HeldBack, Of: k.Crop, Unit: "g"})
+		}
+	}
+	if p.MostDishes > 0 && p.MostDishes < len(p.Dishes) {
+		list = append(list, Cause{Kind: DishNumber})
+	}
+	if p.Layers > 0 {
+		list = append(list, Cause{Kind: SteamerFull})
+	}
+	for d := range p.Dishes {
+		if p.Dishes[d].Largest < p.roomFor(d) {
+			list = append(list, Cause{Kind: LargestBatch, Dish: d})
+		}
+	}
+	for d := range p.Dishes {
+		if p.Dishes[d].least() > 1 {
+			list = append(list, Cause{Kind: SmallestBatch, Dish: d})
+		}
+	}
+	return list
+}
+
+// roomFor is the most portions of a dish that could be made alone and eaten, were
+// it not for its largest batch.
+func (p *Problem) roomFor(d int) int {
+	free := p.with(Cause{Kind: LargestBatch, Dish: d}, nil)
+	most, _ := free.eligible()
+	return int(most[d])
+}
+
+// with is the problem with one cause relaxed: wholly, or by an amount, in whole
+// grams of a crop.
+func (p *Problem) with(c Cause, amount *big.Rat) Problem {
+	q := *p
+	switch c.Kind {
+	case CropShort:
+		if amount == nil {
+			amount = p.wanted(c.Of)
+		}
+		q.Lots = append(slices.Clone(p.Lots), Lot{ID: "\x00more", Crop: c.Of, Supply: decimal.NewFromBigInt(amount.Num(), 0)})
+	case LimitShort:
+		i := slices.IndexFunc(p.Limits, func(l Limit) bool { return l.Item == c.Of })
+		q.Limits = slices.Clone(p.Limits)
+		if amount == nil {
+			q.Limits = slices.Delete(q.Limits, i, i+1)
+			break
+		}
+		q.Limits[i].Amount = new(big.Rat).Add(q.Limits[i].Amount, amount)
+	case HeldBack:
+		i := slices.IndexFunc(p.KeepBack, func(k KeepBack) bool { return k.Crop == c.Of })
+		q.KeepBack = slices.Clone(p.KeepBack)
+		if amount == nil || amount.Cmp(q.KeepBack[i].Grams) >= 0 {
+			amount = q.KeepBack[i].Grams
+		}
+		q.KeepBack[i].Grams = new(big.Rat).Sub(q.KeepBack[i].Grams, amount)
+	case DishNumber:
+		q.MostDishes = counted(p.MostDishes, amount)
+	case SteamerFull:
+		q.Layers = counted(p.Layers, amount)
+	case LargestBatch:
+		q.Dishes = slices.Clone(p.Dishes)
+		q.Dishes[c.Dish].Largest = MostPortions
+	case SmallestBatch:
+		q.Dishes = slices.Clone(p.Dishes)
+		q.Dishes[c.Dish].Smallest = 1
+	}
+	return q
+}
+
+// counted is a bound raised by a whole amount, or none.
+func counted(bound int, amount *big.Rat) int {
+	if amount == nil {
+		return 0
+	}
+	return bound + int(amount.Num().Int64())
+}
+
+// wanted is more than all dishes together could ask for of a crop, in grams.
+func (p *Problem) wanted(crop string) *big.Rat {
+	sum := big.NewRat(1, 1)
+	for _, dish := range p.Dishes {
+		for _, n := range dish.Needs {
+			if n.Crop == crop {
+				sum.Add(sum, new(big.Rat).Mul(n.PerPortion, ratInt(dish.Largest)))
+			}
+		}
+	}
+	return ratInt(int(roundedUp(sum)))
+}
+
+// step is the smallest amount by which a cause is relaxed, and how many of them
+// relax it wholly; 0 where it is not a matter of amounts.
+func (p *Problem) step(c Cause) (step *big.Rat, most int64) {
+	one := big.NewRat(1, 1)
+	switch c.Kind {
+	case CropShort:
+		return one, roundedUp(p.wanted(c.Of))
+	case HeldBack:
+		for _, k := range p.KeepBack {
+			if k.Crop == c.Of {
+				return one, roundedUp(k.Grams)
+			}
+		}
+	case LimitShort:
+		return p.limitStep(c.Of)
+	case DishNumber:
+		return one, int64(len(p.Dishes) - p.MostDishes)
+	case SteamerFull:
+		return one, mostLayers
+	}
+	return nil, 0
+}
+
+// mostLayers is more layers than anybody asks for besides.
+const mostLayers = 64
+
+// limitStep is the finest amount in which the dishes can come to a limit.
+func (p *Problem) limitStep(item string) (step *big.Rat, most int64) {
+	for _, r := range p.limitRows() {
+		if r.item != item {
+			continue
+		}
+		unit := commonUnit(r.numbers()...)
+		sum := new(big.Rat)
+		for d, per := range r.coefs {
+			sum.Add(sum, new(big.Rat).Mul(per, ratInt(p.Dishes[d].Largest)))
+		}
+		return new(big.Rat).SetFrac(big.NewInt(1), unit), roundedUp(sum.Mul(sum, new(big.Rat).SetInt(unit)))
+	}
+	return nil, 0
+}

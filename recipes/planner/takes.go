@@ -1,0 +1,352 @@
+package planner
+
+import (
+	"cmp"
+	"math/big"
+	"slices"
+)
+
+// Once the portions are decided, which lot goes into which dish is free within
+// what each accepts. A cook wants few bowls: the fewest pairings of a lot with a
+// dish (a transportation problem with fixed charges; exact for so many tries, and
+// beyond them a forest, which has at most lots + dishes − 1), of these the fewest
+// takes too small to bother with, then the fewest far sizes in one dish, then the
+// most from what perishes sooner.
+
+const (
+	leastTake = 30 // grams: less of a lot is avoided where it can be
+	farSizes  = 20 // mm between the bands of two lots that should not share a dish
+	mostTries = 4_000
+)
+
+// draw finds the flows that meet the portions and take so much from the lots to
+// be used today, in all crops together.
+func (p *Problem) draw(portions []int, first *big.Rat) []Flow {
+	spare := new(big.Rat).Neg(first)
+	stores := p.stores(func(d int) bool { return portions[d] > 0 })
+	most := make([]*big.Rat, len(stores))
+	for i, s := range stores {
+		n := newNetwork(s, portions)
+		n.fill(s.first)
+		most[i] = n.given(s.first)
+		spare.Add(spare, most[i])
+	}
+	var flows []Flow
+	for i, s := range stores {
+		if len(s.demands) == 0 {
+			continue
+		}
+		t := p.takings(s, portions, new(big.Rat).Sub(most[i], spare))
+		best := t.best()
+		if given := best.given(s.first); given.Cmp(most[i]) < 0 {
+			spare.Sub(spare, given.Sub(most[i], given))
+		}
+		flows = append(flows, best.flows()...)
+	}
+	slices.SortFunc(flows, func(a, b Flow) int {
+		return cmp.Or(cmp.Compare(a.Dish, b.Dish), cmp.Compare(a.Need, b.Need), cmp.Compare(p.Lots[a.Lot].ID, p.Lots[b.Lot].ID))
+	})
+	return flows
+}
+
+// takings looks for the best flow of one crop.
+type takings struct {
+	*store
+	p        *Problem
+	portions []int
+	first    *big.Rat // at least so much from the lots to be used today
+	asked    []*big.Rat
+	chosen   []*big.Int // by demand: the lots it is paired with
+	spare    []*big.Rat // by lot: what demands with one lot leave of it
+	tries    int
+	found    *network
+	score    [2]int // of found: small takes, far sizes
+}
+
+func (p *Problem) takings(s *store, portions []int, first *big.Rat) *takings {
+	t := &takings{store: s, p: p, portions: portions, first: first, tries: mostTries}
+	for _, d := range s.demands {
+		t.asked = append(t.asked, new(big.Rat).Mul(d.per, ratInt(portions[d.dish])))
+		t.chosen = append(t.chosen, new(big.Int))
+	}
+	for _, g := range s.supply {
+		t.spare = append(t.spare, new(big.Rat).Set(g))
+	}
+	return t
+}
+
+// best tries ever more pairings until there is a flow.
+func (t *takings) best() *network {
+	for extra := range t.lots {
+		t.pair(0, extra)
+		if t.found != nil || t.tries <= 0 {
+			break
+		}
+	}
+	if t.found != nil {
+		return t.found
+	}
+	n := newNetwork(t.store, t.portions)
+	n.fillInOrder()
+	n.breakCycles()
+	return n
+}
+
+// pair chooses lots for the demands from i on, so many more in all than one for
+// each.
+func (t *takings) pair(i, extra int) {
+	if t.tries <= 0 {
+		return
+	}
+	if i == len(t.demands) {
+		if extra == 0 {
+			t.tries--
+			t.consider()
+		}
+		return
+	}
+	for size := 1; size <= extra+1; size++ {
+		if i == len(t.demands)-1 && size != extra+1 {
+			continue
+		}
+		t.choose(i, 0, size, new(big.Rat), func() { t.pair(i+1, extra+1-size) })
+	}
+}
+
+// choose adds size of the lots from k on to those of demand i, and goes on with
+// each choice that holds enough.
+func (t *takings) choose(i, k, size int, held *big.Rat, next func()) {
+	if size == 0 {
+		if held.Cmp(t.asked[i]) < 0 {
+			return
+		}
+		next()
+		return
+	}
+	for ; k < len(t.lots) && t.tries > 0; k++ {
+		if t.demands[i].lots.Bit(k) == 0 || t.spare[k].Sign() <= 0 {
+			continue
+		}
+		alone := size == 1 && t.chosen[i].Sign() == 0
+		if alone {
+			if t.tries--; t.spare[k].Cmp(t.asked[i]) < 0 {
+				continue
+			}
+			t.spare[k].Sub(t.spare[k], t.asked[i])
+		}
+		t.chosen[i].SetBit(t.chosen[i], k, 1)
+		if alone {
+			next()
+			t.spare[k].Add(t.spare[k], t.asked[i])
+		} else {
+			t.choose(i, k+1, size-1, new(big.Rat).Add(held, t.supply[k]), next)
+		}
+		t.chosen[i].SetBit(t.chosen[i], k, 0)
+	}
+}
+
+// consider keeps the flow through the chosen pairings if there is one and it is
+// better than what was found.
+func (t *takings) consider() {
+	narrow := *t.store
+	narrow.demands = slices.Clone(t.demands)
+	for i := range narrow.demands {
+		narrow.demands[i].lots = new(big.Int).Set(t.chosen[i])
+	}
+	n := newNetwork(&narrow, t.portions)
+	small := 0
+	if !n.reserve(big.NewRat(leastTake, 1)) || !t.fills(n) {
+		n = newNetwork(&narrow, t.portions)
+		if !t.fills(n) {
+			return
+		}
+		small = n.smallTakes(t.asked)
+	}
+	score := [2]int{small, t.farMixes()}
+	if t.found != nil {
+		if c := slices.Compare(score[:], t.score[:]); c > 0 || c == 0 && n.compareSooner(t.found) <= 0 {
+			return
+		}
+	}
+	t.found, t.score = n, score
+}
+
+// fills reports whether the network can meet all demands, with enough from the
+// lots to be used today.
+func (t *takings) fills(n *network) bool {
+	n.fillInOrder()
+	return n.unmet() == nil && n.given(t.store.first).Cmp(t.first) >= 0
+}
+
+// fillInOrder takes the most from the lots that come first, in their order.
+func (n *network) fillInOrder() {
+	set := new(big.Int)
+	for k := range n.spare {
+		set = new(big.Int).SetBit(set, k, 1)
+		n.fill(set)
+	}
+}
+
+// reserve sends the least take through every pairing; false when there is not as
+// much. Later paths may not take it back, so it is put aside.
+func (n *network) reserve(least *big.Rat) bool {
+	units := new(big.Int).Quo(new(big.Int).Mul(least.Num(), n.unit), least.Denom())
+	n.kept = make([][]*big.Int, len(n.spare))
+	for k := range n.spare {
+		n.kept[k] = make([]*big.Int, len(n.wanted))
+		for i := range n.wanted {
+			n.kept[k][i] = new(big.Int)
+		}
+	}
+	for i, d := range n.s.demands {
+		for k := range n.spare {
+			if d.lots.Bit(k) == 0 {
+				continue
+			}
+			amount := units
+			if n.wanted[i].Cmp(amount) < 0 {
+				if bits(d.lots) > 1 {
+					return false
+				}
+				amount = new(big.Int).Set(n.wanted[i])
+			}
+			if n.spare[k].Cmp(amount) < 0 {
+				return false
+			}
+			n.spare[k].Sub(n.spare[k], amount)
+			n.wanted[i].Sub(n.wanted[i], amount)
+			n.kept[k][i].Set(amount)
+		}
+	}
+	return true
+}
+
+func bits(set *big.Int) int {
+	n := 0
+	for k := range set.BitLen() {
+		n += int(set.Bit(k))
+	}
+	return n
+}
+
+// smallTakes counts what is under the least take, and not all that is asked for.
+func (n *network) smallTakes(asked []*big.Rat) int {
+	count := 0
+	for k := range n.carried {
+		for i := range n.carried[k] {
+			g := n.grams(k, i)
+			if g.Sign() > 0 && g.Cmp(big.NewRat(leastTake, 1)) < 0 && g.Cmp(asked[i]) < 0 {
+				count++
+			}
+		}
+	}
+	return count
+}
+
+// grams is what lot k gives to demand i.
+func (n *network) grams(k, i int) *big.Rat {
+	sum := new(big.Int).Set(n.carried[k][i])
+	if n.kept != nil {
+		sum.Add(sum, n.kept[k][i])
+	}
+	return new(big.Rat).SetFrac(sum, n.unit)
+}
+
+// compareSooner compares how much two flows take of the lots in their order; more
+// of an earlier one is greater.
+func (n *network) compareSooner(o *network) int {
+	for k := range n.carried {
+		only := new(big.Int).SetBit(new(big.Int), k, 1)
+		if c := n.given(only).Cmp(o.given(only)); c != 0 {
+			return c
+		}
+	}
+	return 0
+}
+
+// farMixes counts the pairs of lots of far sizes that share a dish.
+func (t *takings) farMixes() int {
+	count := 0
+	for i := range t.demands {
+		for a := range t.lots {
+			for b := range a {
+				if t.chosen[i].Bit(a) == 1 && t.chosen[i].Bit(b) == 1 && t.far(a, b) {
+					count++
+				}
+			}
+		}
+	}
+	return count
+}
+
+func (t *takings) far(a, b int) bool {
+	one, other := t.p.Lots[t.lots[a]].Sizes, t.p.Lots[t.lots[b]].Sizes
+	return one.IsGraded() && other.IsGraded() && max(one.Low, other.Low)-min(one.High, other.High) >= farSizes
+}
+
+// breakCycles takes a pairing out of every ring of lots and dishes, until the
+// pairings are a forest. What a lot gives in all, and a dish gets, stays.
+func (n *network) breakCycles() {
+	for {
+		ring := n.ring()
+		if ring == nil {
+			return
+		}
+		least := n.carried[ring[1][0]][ring[1][1]]
+		for at := 3; at < len(ring); at += 2 {
+			if c := n.carried[ring[at][0]][ring[at][1]]; c.Cmp(least) < 0 {
+				least = c
+			}
+		}
+		least = new(big.Int).Set(least)
+		for at, pair := range ring {
+			c := n.carried[pair[0]][pair[1]]
+			if at%2 == 0 {
+				c.Add(c, least)
+			} else {
+				c.Sub(c, least)
+			}
+		}
+	}
+}
+
+// ring finds pairings (lot, demand) that lead round, each sharing a lot or a
+// demand with the next by turns, or nil.
+func (n *network) ring() [][2]int {
+	lots := len(n.spare)
+	from := make([]int, lots+len(n.wanted)) // lots, then demands
+	var link func(node, parent int) [][2]int
+	seen := make([]bool, len(from))
+	pair := func(a, b int) [2]int { return [2]int{min(a, b), max(a, b) - lots} }
+	link = func(node, parent int) [][2]int {
+		seen[node], from[node] = true, parent
+		for other := range from {
+			if (node < lots) == (other < lots) || other == parent {
+				continue
+			}
+			if p := pair(node, other); n.carried[p[0]][p[1]].Sign() == 0 {
+				continue
+			}
+			if !seen[other] {
+				if ring := link(other, node); ring != nil {
+					return ring
+				}
+				continue
+			}
+			ring := [][2]int{pair(node, other)}
+			for at := node; at != other; at = from[at] {
+				ring = append(ring, pair(at, from[at]))
+			}
+			return ring
+		}
+		return nil
+	}
+	for node := range from {
+		if !seen[node] {
+			if ring := link(node, -1); ring != nil {
+				return ring
+			}
+		}
+	}
+	return nil
+}
