@@ -49,8 +49,13 @@ func Settle(plantings []Planting, entries []Entry, on time.Time) (*Account, erro
 			s.lift(l)
 		}
 	}
+	seasons := seasonsAmong(entries)
 	for _, e := range slices.DeleteFunc(standing, later) {
-		if m, ok := e.(*Move); ok {
+		_, planned := e.(*Planned)
+		for _, m := range movesOf(e) {
+			if year, _ := SeasonOf(m.Lot); planned && !seasons[year] {
+				continue // a plan may reach into a season that is not asked about
+			}
 			s.move(m)
 		}
 	}
@@ -60,6 +65,17 @@ func Settle(plantings []Planting, entries []Entry, on time.Time) (*Account, erro
 	s.account.Warnings = append(Unsettled(entries), s.account.Warnings...)
 	s.close()
 	return s.account, nil
+}
+
+// seasonsAmong are the years whose folders the entries lie in, plans apart.
+func seasonsAmong(entries []Entry) map[int]bool {
+	years := map[int]bool{}
+	for _, e := range entries {
+		if _, planned := e.(*Planned); !planned {
+			years[seasonOf(e)] = true
+		}
+	}
+	return years
 }
 
 type settling struct {

@@ -80,11 +80,12 @@ const (
 	KindNote     = "note"
 	KindSteamed  = "steamed"
 	KindVoid     = "void"
+	KindPlan     = "plan"
 )
 
 // Kinds lists every kind of entry.
 func Kinds() []string {
-	return []string{KindLift, KindUse, KindGive, KindCompost, KindStore, KindCooked, KindChilled,
+	return []string{KindLift, KindPlan, KindUse, KindGive, KindCompost, KindStore, KindCooked, KindChilled,
 		KindOut, KindReheated, KindEaten, KindBinned, KindNote, KindSteamed, KindVoid}
 }
 
@@ -113,6 +114,7 @@ type BatchEvent struct {
 	Food   string   // cooked: what it is to food safety, such as boiled-potatoes
 	Also   []string // cooked: what else is in it, of which the strictest counts
 	Dish   string   // cooked: which dish
+	Plan   string   // cooked: the ID of the plan it was made by
 	Amount units.Quantity
 	Until  time.Time      // out: back in the fridge at
 	Air    units.Quantity // out: how warm it was

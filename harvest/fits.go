@@ -87,26 +87,41 @@ func (e *BatchEvent) checkTimes(clock time.Time) error {
 	return nil
 }
 
-// name finds the batch an event is of, and gives the event its spelling.
+// name finds the batch an event is of, as [units.MatchNames] reads its name, and
+// gives the event its spelling.
 func (e *BatchEvent) name(batches []*Batch) error {
 	var names []string
 	for _, b := range slices.Backward(batches) {
-		switch {
-		case b.State == Gone || b.CookedAt.IsZero():
-		case b.isCalled(e.Name) && e.At.Before(b.CookedAt):
-			return units.WrongField("at", stamp(e.At), "before "+b.Name+" was cooked, "+stamp(b.CookedAt), "a time after that")
-		case b.isCalled(e.Name):
-			e.Name = b.Name
-			return nil
-		case !slices.Contains(names, b.Name):
+		if b.State != Gone && !b.CookedAt.IsZero() && !slices.ContainsFunc(names, b.isCalled) {
 			names = append(names, b.Name)
 		}
 	}
-	accepted := "the name of a batch, once it is logged as cooked"
-	if len(names) > 0 {
-		accepted = "one of " + strings.Join(names, ", ")
+	found := units.MatchNames(e.Name, names)
+	switch len(found) {
+	case 0:
+		return units.WrongField("batch", e.Name, "no batch of that name is there", batchesThere(names))
+	case 1:
+		e.Name = names[found[0]]
+	default:
+		var candidates []string
+		for _, i := range found {
+			candidates = append(candidates, names[i])
+		}
+		return units.WrongField("batch", e.Name, "more than one batch begins so", batchesThere(candidates))
 	}
-	return units.WrongField("batch", e.Name, "no batch of that name is there", accepted)
+	for _, b := range slices.Backward(batches) {
+		if b.State != Gone && b.isCalled(e.Name) && e.At.Before(b.CookedAt) {
+			return units.WrongField("at", stamp(e.At), "before "+b.Name+" was cooked, "+stamp(b.CookedAt), "a time after that")
+		}
+	}
+	return nil
+}
+
+func batchesThere(names []string) string {
+	if len(names) == 0 {
+		return "the name of a batch, once it is logged as cooked"
+	}
+	return "one of " + strings.Join(names, ", ")
 }
 
 // spoils says what a new event makes of the others that could be before: an

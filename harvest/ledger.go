@@ -3,6 +3,7 @@ package harvest
 import (
 	"context"
 	"errors"
+	"maps"
 	"slices"
 	"strings"
 	"time"
@@ -35,15 +36,16 @@ type Ledger struct {
 
 	journal Journal
 	lenient bool
-	lifts   []string     // how the lots of every lift read begin, even of those struck out
-	read    map[int]bool // the seasons that are in Entries
+	lifts   []string        // how the lots of every lift read begin, even of those struck out
+	read    map[int]bool    // the seasons that are in Entries
+	later   map[int][]Entry // by year: plans of the year after it that take from its lots
 }
 
 // NewLedger is a ledger over a journal of which nothing is read yet. A lenient
 // one goes on without entries that are damaged or rest on damaged ones, and
 // names them.
 func NewLedger(j Journal, plantings []Planting, lenient bool) *Ledger {
-	return &Ledger{Plantings: plantings, journal: j, lenient: lenient, read: map[int]bool{}}
+	return &Ledger{Plantings: plantings, journal: j, lenient: lenient, read: map[int]bool{}, later: map[int][]Entry{}}
 }
 
 // Read reads what an answer about a day rests on: the season of that day and
@@ -78,6 +80,22 @@ func (l *Ledger) readSeasons(ctx context.Context, years ...int) error {
 		for _, one := range leftOut {
 			l.Warnings = append(l.Warnings, one)
 		}
+	}
+	failed = append(failed, l.readPlansAfter(ctx, years))
+	return strict.Join(failed...)
+}
+
+// readPlansAfter reads the plans of the year after each that is read, where
+// that one is not: they may take from its lots.
+func (l *Ledger) readPlansAfter(ctx context.Context, years []int) error {
+	var failed []error
+	for _, year := range years {
+		if _, done := l.later[year]; done || l.read[year+1] {
+			continue
+		}
+		later, _, err := l.journal.Season(ctx, year+1)
+		failed = append(failed, err)
+		l.later[year] = plansReaching(later, year)
 	}
 	return strict.Join(failed...)
 }
@@ -123,7 +141,7 @@ func (l *Ledger) CheckClock(ctx context.Context, clock time.Time) error {
 // correction of itself.
 func (l *Ledger) Account() (*Account, error) {
 	for {
-		account, err := Settle(l.Plantings, l.Entries, l.On)
+		account, err := Settle(l.Plantings, l.counted(), l.On)
 		var faults strict.Errors
 		switch {
 		case err == nil:
@@ -135,9 +153,25 @@ func (l *Ledger) Account() (*Account, error) {
 	}
 }
 
+// counted are the entries read, and the plans of seasons that are not read
+// which take from lots of those that are.
+func (l *Ledger) counted() []Entry {
+	entries := slices.Clone(l.Entries)
+	for year, plans := range l.later {
+		if !l.read[year+1] {
+			entries = append(entries, plans...)
+		}
+	}
+	return entries
+}
+
 // leaveOut drops the entries that faults name, with a warning for each.
 func (l *Ledger) leaveOut(faults strict.Errors) (dropped bool) {
 	for _, fault := range faults {
+		if l.leaveOutUse(fault) {
+			dropped = true
+			continue
+		}
 		i := slices.IndexFunc(l.Entries, func(e Entry) bool { return e.Head().File == fault.File })
 		if i < 0 {
 			continue
@@ -149,6 +183,26 @@ func (l *Ledger) leaveOut(faults strict.Errors) (dropped bool) {
 		}
 	}
 	return dropped
+}
+
+// leaveOutUse drops the one use of a plan that a fault is about.
+func (l *Ledger) leaveOutUse(fault *strict.Error) bool {
+	for _, list := range append(slices.Collect(maps.Values(l.later)), l.Entries) {
+		for i, e := range list {
+			p, planned := e.(*Planned)
+			if !planned || p.File != fault.File {
+				continue
+			}
+			for use, m := range p.moves() {
+				if m.Places[""] == (Place{fault.File, fault.Line, fault.Column}) {
+					l.Warnings = append(l.Warnings, l.whyLeft(m, fault))
+					list[i] = p.without(func(i int, _ Use) bool { return i == use })
+					return true
+				}
+			}
+		}
+	}
+	return false
 }
 
 // whyLeft tells a use whose lift is not here from one that cannot be.

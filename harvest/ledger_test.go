@@ -30,6 +30,9 @@ func (s shelf) Write(e Entry) (string, error) {
 	if m, ok := e.(*Move); ok {
 		year, _ = SeasonOf(m.Lot)
 	}
+	if p, ok := e.(*Planned); ok {
+		year = p.Season()
+	}
 	if v, ok := e.(*Void); ok {
 		fmt.Sscanf(v.Voids, "journal/%d/", &year)
 	}

@@ -330,7 +330,8 @@ func (l *Ledger) original(ctx context.Context, e Entry) (original Entry, season 
 }
 
 // find looks through the seasons, the latest first, for an entry by its file
-// name; kind "" is any.
+// name; kind "" is any. The season it lies in comes with what the next year's
+// plans take from its lots.
 func (l *Ledger) find(ctx context.Context, kind, name string) (found Entry, season []Entry, err error) {
 	years, err := l.journal.Seasons()
 	if err != nil {
@@ -343,7 +344,8 @@ func (l *Ledger) find(ctx context.Context, kind, name string) (found Entry, seas
 		}
 		for _, e := range season {
 			if isCalled(e, name) && (kind == "" || e.Kind() == kind) {
-				return e, season, nil
+				later, _, err := l.journal.Season(ctx, year+1)
+				return e, append(season, plansReaching(later, year)...), err
 			}
 		}
 	}

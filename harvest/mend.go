@@ -53,8 +53,13 @@ func remedy(w Warning, all []Entry, clock time.Time) (entries []Entry) {
 	}
 	switch w := w.(type) {
 	case LeftOut:
-		if m, ok := entryIn(all, w.File).(*Move); ok {
-			strike(m.File)
+		switch e := entryIn(all, w.File).(type) {
+		case *Move:
+			strike(e.File)
+		case *Planned:
+			if less := e.lessUse(w.Err); less != nil {
+				entries = append(entries, less)
+			}
 		}
 	case Unlifted:
 		if m, ok := entryIn(all, w.File).(*Move); ok {
@@ -102,6 +107,10 @@ func again(e Entry) Entry {
 		c.Header = head
 		return &c
 	case *Steamed:
+		c := *e
+		c.Header = head
+		return &c
+	case *Planned:
 		c := *e
 		c.Header = head
 		return &c

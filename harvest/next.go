@@ -325,15 +325,16 @@ func eatenPortions(plantings []Planting, entries []Entry) map[string]float64 {
 	}
 	of, counted := map[string]float64{}, map[[2]string]bool{}
 	for _, e := range standing {
-		m, ok := e.(*Move)
-		if !ok || m.To != KindUse || m.Dish == "" {
-			continue
-		}
-		id, _, _ := strings.Cut(m.Lot, "/")
-		p, _ := Standing(plantings, id, m.At)
-		if dish := measures.Fold(m.Dish); p != nil && !counted[[2]string{p.Crop, dish}] {
-			counted[[2]string{p.Crop, dish}] = true
-			of[p.Crop] += eaten[dish]
+		for _, m := range movesOf(e) {
+			if m.To != KindUse || m.Dish == "" {
+				continue
+			}
+			id, _, _ := strings.Cut(m.Lot, "/")
+			p, _ := Standing(plantings, id, m.At)
+			if dish := measures.Fold(m.Dish); p != nil && !counted[[2]string{p.Crop, dish}] {
+				counted[[2]string{p.Crop, dish}] = true
+				of[p.Crop] += eaten[dish]
+			}
 		}
 	}
 	return of

@@ -84,25 +84,23 @@ func CheckPlanting(plantings []Planting, name string) error {
 	return err
 }
 
-// FindPlanting finds the id that a name means: the id itself, else one that no
-// other begins like. Its error is a [units.FieldError] of planting, which lists
-// those there are.
+// FindPlanting finds the id that a name means, as [units.MatchNames] reads it.
+// Its error is a [units.FieldError] of planting, which lists those there are.
 func FindPlanting(plantings []Planting, name string) (id string, err error) {
 	ids := IDs(plantings)
 	if slices.Contains(ids, name) {
 		return name, nil
 	}
-	var begin []string
-	for _, each := range ids {
-		if name != "" && strings.HasPrefix(strings.ToLower(each), strings.ToLower(name)) {
-			begin = append(begin, each)
-		}
-	}
-	switch len(begin) {
+	found := units.MatchNames(name, ids)
+	switch len(found) {
 	case 0:
 		return "", units.WrongField("planting", name, "not in plantings.yaml", "one of "+strings.Join(ids, ", "))
 	case 1:
-		return begin[0], nil
+		return ids[found[0]], nil
+	}
+	var begin []string
+	for _, i := range found {
+		begin = append(begin, ids[i])
 	}
 	return "", units.WrongField("planting", name, "more than one begins so", "one of "+strings.Join(begin, ", "))
 }

@@ -2,6 +2,7 @@ package recipes
 
 import (
 	"bytes"
+	"cmp"
 	_ "embed"
 	"encoding/csv"
 	"slices"
@@ -15,7 +16,8 @@ import (
 // carriers.csv holds words a cook writes anywhere (an ingredient, its state, a
 // step, a title) and what comes into a dish with them: "fried in butter" brings
 // milk. A row without any is there to be found first: "butternut squash" is no
-// butter. A source "not-listed" is Annex II of Regulation (EU) No 1169/2011,
+// butter. A food has the name of the same food by which it is avoided, where that
+// is another, and the families of foods it belongs to. A source "not-listed" is Annex II of Regulation (EU) No 1169/2011,
 // which does not name the food; the others are those of allergens.csv.
 //
 //go:embed carriers.csv
@@ -25,6 +27,8 @@ var carrierData []byte
 type carrier struct {
 	words         string // as the table has it
 	contains, may marks
+	food          string   // what food it is, by the name it is avoided by; "" for other words
+	families      []string // the families of foods it belongs to
 }
 
 // carrierIndex finds carriers by their words.
@@ -40,14 +44,18 @@ var carrierTable = sync.OnceValue(func() carrierIndex {
 	}
 	t := carrierIndex{newPhraseIndex[carrier](), map[string]carrier{}}
 	for _, r := range records[1:] {
-		c := carrier{words: r[0], contains: parseMarks(r[2]), may: parseMarks(r[3])}
+		c := carrier{words: r[0], contains: parseMarks(r[2]), may: parseMarks(r[3]), families: strings.FieldsFunc(r[5], func(c rune) bool { return c == ';' })}
+		if r[1] == "food" {
+			c.food = fold(cmp.Or(r[4], r[0]))
+		}
 		t.add(c)
 		if r[1] == "food" {
 			t.foods[strings.Join(wordForms(c.words), " ")] = c
 		}
 	}
 	for name, row := range ingredientTable().byName {
-		t.add(carrier{words: name, contains: row.contains, may: row.may})
+		called := t.byWords[strings.Join(wordForms(row.Row), " ")].food
+		t.add(carrier{words: name, contains: row.contains, may: row.may, food: cmp.Or(called, fold(row.Row))})
 	}
 	return t
 })
@@ -56,6 +64,7 @@ var carrierTable = sync.OnceValue(func() carrierIndex {
 func (t carrierIndex) add(c carrier) {
 	if known, ok := t.byWords[strings.Join(wordForms(c.words), " ")]; ok {
 		c.contains, c.may = c.contains|known.contains, c.may|known.may
+		c.food, c.families = cmp.Or(known.food, c.food), append(slices.Clone(known.families), c.families...)
 	}
 	t.put(c.words, c)
 }

@@ -51,24 +51,25 @@ func isNamed(name string) func(Dish) bool {
 // Find finds a dish by its name, its file's name, or a beginning of either
 // that fits no other dish. Its error lists those there are.
 func Find(all []Dish, name string) (Dish, error) {
-	wanted := strings.ToLower(strings.TrimSpace(name))
-	var begin []Dish
-	for _, dish := range all {
-		called, file := strings.ToLower(dish.Name), strings.ToLower(strings.TrimSuffix(path.Base(dish.File), path.Ext(dish.File)))
-		if wanted == called || wanted == file {
-			return dish, nil
-		}
-		if wanted != "" && (strings.HasPrefix(called, wanted) || strings.HasPrefix(file, wanted)) {
-			begin = append(begin, dish)
-		}
-	}
-	switch len(begin) {
+	switch found := Matching(all, name); len(found) {
 	case 1:
-		return begin[0], nil
+		return found[0], nil
 	case 0:
 		return Dish{}, units.WrongField("", "", fmt.Sprintf("there is no dish %q", name), "one of "+strings.Join(NamesOf(all), ", "))
+	default:
+		return Dish{}, units.WrongField("", "", fmt.Sprintf("%q may be several dishes", name), "one of "+strings.Join(NamesOf(found), ", "))
 	}
-	return Dish{}, units.WrongField("", "", fmt.Sprintf("%q may be several dishes", name), "one of "+strings.Join(NamesOf(begin), ", "))
+}
+
+// Matching lists the dishes that a name may mean, as [units.MatchAny] reads it:
+// none, the one, or several candidates.
+func Matching(all []Dish, name string) (found []Dish) {
+	for _, i := range units.MatchAny(name, len(all), func(i int) []string {
+		return []string{all[i].Name, strings.TrimSuffix(path.Base(all[i].File), path.Ext(all[i].File))}
+	}) {
+		found = append(found, all[i])
+	}
+	return found
 }
 
 // NamesOf lists what dishes are called, in their order.

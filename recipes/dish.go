@@ -53,7 +53,9 @@ type CropLine struct {
 	Texture  string         // "waxy", "floury", or "" for any
 	Sizes    units.Band     // the whole of a lot's band must lie in it
 	Cut      string         // "cube 25 mm"; "" for a raw crop left as it is
-	Cook     string         // "steam" or "raw"
+	Cook     string         // "steam", "boil", "blanch", "raw" or "own"
+	Minutes  int            // the grower's own, the longer end; 0 where the heat says how long
+	Uses     string         // what it keeps busy meanwhile: "ring", "oven", "grill", "embers", "nothing"; "" where steamed or raw
 	Until    string         // "just-tender", "tender", "soft"; "" for a raw crop
 
 	yield  Yield

@@ -106,7 +106,7 @@ func (l *dishLoader) served(m strict.Map, crops []CropLine) Served {
 	}
 	served := Cold
 	for _, c := range crops {
-		if c.Cook == "steam" {
+		if !c.IsRaw() {
 			served = Hot
 		}
 	}
@@ -135,7 +135,7 @@ func (l *dishLoader) crops(m strict.Map) []CropLine {
 }
 
 func (l *dishLoader) crop(n strict.Node) CropLine {
-	m := n.Map("crop", "amount", "prepared", "texture", "sizes", "cut", "cook", "until", "contains")
+	m := n.Map("crop", "amount", "prepared", "texture", "sizes", "cut", "cook", "takes", "uses", "until", "contains")
 	c := CropLine{Crop: CropName(m.Require("crop").Text()), Cook: "steam"}
 	c.Amount = weighed(m.Require("amount"), l.kitchen.Measures)
 	c.yield = l.prepared(m, c.Crop)
@@ -150,11 +150,12 @@ func (l *dishLoader) crop(n strict.Node) CropLine {
 		c.Sizes = readBand(m.At("sizes"))
 	}
 	if m.Has("cook") {
-		c.Cook = m.At("cook").Choice("steam", "raw")
+		c.Cook = m.At("cook").Choice("steam", "boil", "blanch", "raw", "own")
 		if row, may := EatenRaw(c.Crop); c.Cook == "raw" && !may {
 			m.At("cook").Fail(fmt.Sprintf("%s is not eaten raw: %s (%s)", c.Crop, row.Why.Because, row.Source), "a way of cooking it")
 		}
 	}
+	ownMinutes(m, &c)
 	l.cut(m, &c)
 	c.stated = readContains(m, c.Crop, "")
 	return c
@@ -233,18 +234,20 @@ func (l *dishLoader) cut(m strict.Map, c *CropLine) {
 			n.Fail(wrong.Problem, wrong.Accepted)
 		}
 		c.Cut = cut
-	} else if c.Cook == "steam" {
+	} else if !c.IsRaw() {
 		c.Cut = "whole"
 		l.assume("%s left whole", c.Crop)
 	}
 	switch {
-	case c.Cook == "raw" && m.Has("until"):
+	case c.IsRaw() && m.Has("until"):
 		m.At("until").Fail("a raw crop is not cooked until anything", "no `until` here, or `cook: steam`")
-	case c.Cook == "raw":
+	case c.IsRaw():
 	case m.Has("until"):
 		c.Until = m.At("until").Choice("just-tender", "tender", "soft")
 	default:
 		c.Until = "tender"
-		l.assume("%s steamed until tender", c.Crop)
+		if c.IsSteamed() {
+			l.assume("%s steamed until tender", c.Crop)
+		}
 	}
 }

@@ -31,6 +31,27 @@ func ownSteps(m strict.Map) []OwnStep {
 	return steps
 }
 
+// ownMinutes reads how long a crop takes that is not steamed, and what it keeps
+// busy meanwhile: a ring for boiling and blanching, else what the file says.
+func ownMinutes(m strict.Map, c *CropLine) {
+	if c.IsSteamed() || c.IsRaw() {
+		for _, key := range []string{"takes", "uses"} {
+			if m.Has(key) {
+				m.At(key).Fail("not with `cook: "+c.Cook+"`", "it with boil, blanch or own, or leave it out")
+			}
+		}
+		return
+	}
+	c.Minutes = mostMinutes(m.Require("takes"))
+	c.Uses = "nothing"
+	if c.IsInWater() {
+		c.Uses = "ring"
+	}
+	if m.Has("uses") {
+		c.Uses = m.At("uses").Choice("ring", "oven", "grill", "embers", "nothing")
+	}
+}
+
 // ownWork says what a step does by the word it begins with.
 var ownWork = map[string]OwnWork{"warm": WarmsUp, "melt": Melts}
 

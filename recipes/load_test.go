@@ -156,7 +156,7 @@ func TestLoadDishWrongInput(t *testing.T) {
 		{"cube 25 mm", "cube 25 g", `d.yaml:13:10: cut "cube 25 g": "25 g" is no length`, "write whole, halves, quarters, eighths, cube N mm, slice N mm, baton N mm or box AxBxC mm"},
 		{"cube 25 mm", "cube 25 cm", `d.yaml:13:10: cut "cube 25 cm": 250 mm is no size for a piece or a tuber; 2 to 200 mm are`, ""},
 		{"cube 25 mm", "box 20x30 mm", `d.yaml:13:10: cut "box 20x30 mm": a box has three sides`, ""},
-		{"cook: steam", "cook: fry", `d.yaml:14:11: cook "fry": not one of the words known here`, "write steam | raw"},
+		{"cook: steam", "cook: fry", `d.yaml:14:11: cook "fry": not one of the words known here`, "write steam | boil | blanch | raw | own"},
 		{"cook: steam", "cook: raw", `d.yaml:15:12: until "tender": a raw crop is not cooked until anything`, "write no `until` here, or `cook: steam`"},
 		{"until: tender", "until: done", `d.yaml:15:12: until "done": not one of the words known here`, "write just-tender | tender | soft"},
 		{"60 g", "-60 g", ``, ""},

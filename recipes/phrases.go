@@ -13,8 +13,9 @@ func newPhraseIndex[T any]() *phraseIndex[T] {
 	return &phraseIndex[T]{byWords: map[string]T{}}
 }
 
-func (x *phraseIndex[T]) put(phrase string, value T) {
-	forms := wordForms(phrase)
+func (x *phraseIndex[T]) put(phrase string, value T) { x.putWords(wordForms(phrase), value) }
+
+func (x *phraseIndex[T]) putWords(forms []string, value T) {
 	x.byWords[strings.Join(forms, " ")] = value
 	x.longest = max(x.longest, len(forms))
 }

@@ -163,3 +163,8 @@ func (f *poisonFinder) add(line string, row PoisonRow) {
 		f.found[at] = row.Poison
 	}
 }
+
+// names tells that a line has a food by name, whichever the plural.
+func names(line, food string) bool {
+	return hasWords(line, food) || CropName(line) == CropName(food)
+}

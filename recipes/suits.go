@@ -107,8 +107,11 @@ func (d Dish) Suits(diet Diet) (suits bool, reason string) {
 		return true, ""
 	}
 	var reasons []string
-	if why := d.without(diet); why != "" {
-		reasons = append(reasons, why)
+	for _, unfit := range d.UnfitFor(diet.Conditions) {
+		reasons = append(reasons, fmt.Sprintf("has %s; for them %s", unfit.Words, unfit.Instead))
+	}
+	if food := d.leftOut(diet); food != "" {
+		reasons = append(reasons, "has "+food)
 	}
 	for _, p := range d.parts() {
 		if diet.avoid == 0 && diet.without == "" {

@@ -83,7 +83,8 @@ func TestNoGuestGetsWhatTheyMustNot(t *testing.T) {
 		c := Allergens(item)
 		for _, a := range allAllergens.allergens() {
 			suits, reason := d.Suits(Diet{avoid: mark(a)})
-			free := !slices.Contains(c.Contains(), a) && !slices.Contains(c.May(), a)
+			byName := item == "pine nut" && a == Nuts // a nut to the FDA, none to the EU
+			free := !byName && !slices.Contains(c.Contains(), a) && !slices.Contains(c.May(), a)
 			assert.Equal(t, free, suits, "%s, no %s: %s", item, a, reason)
 		}
 	}

@@ -22,6 +22,15 @@ func WrongField(field, value, problem, accepted string) *FieldError {
 	return &FieldError{Field: field, Value: value, Problem: problem, Accepted: accepted}
 }
 
+// AsTyped puts what was typed into an error of that field that has no value.
+func AsTyped(err error, field, text string) error {
+	var wrong *FieldError
+	if errors.As(err, &wrong) && wrong.Field == field && wrong.Value == "" {
+		wrong.Value = text
+	}
+	return err
+}
+
 // InField names the field that an error is about. An error that names its
 // field already is returned as it is. A nil error stays nil.
 func InField(field, value string, err error) error {

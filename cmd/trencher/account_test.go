@@ -39,7 +39,7 @@ func newGarden(t *testing.T) *garden {
 func (g *garden) run(args ...string) (out, errs string, status int) {
 	g.t.Helper()
 	var stdout, stderr bytes.Buffer
-	env := &environment{in: strings.NewReader(""), out: &stdout, err: &stderr, now: func() time.Time { return g.now }}
+	env := &environment{in: strings.NewReader(""), out: &stdout, err: &stderr, now: func() time.Time { return g.now }, program: noProgram}
 	status = run(context.Background(), env, append(args, "--plot", g.dir))
 	return stdout.String(), stderr.String(), status
 }
@@ -405,7 +405,7 @@ func TestLiftAsks(t *testing.T) {
 	g := newGarden(t)
 	var said bytes.Buffer
 	answers := "shed\ntub-1\n1.46 kg - 0.31 kg\n2 kg - 3 kg\n980 g - 310 g\n\n1.82 tonne\n820 g 20-45 mm scabby\n\n"
-	env := &environment{in: strings.NewReader(answers), err: &said, now: func() time.Time { return g.now }}
+	env := &environment{in: strings.NewReader(answers), err: &said, now: func() time.Time { return g.now }, program: noProgram}
 	q := ask.LiftQuestion{PlotRef: ask.PlotRef{Dir: g.dir, Now: g.now}}
 	require.NoError(t, askLift(env, &q))
 	assert.Equal(t, "tub-1", q.Planting)

@@ -1,6 +1,8 @@
 package main
 
 import (
+	"context"
+
 	"github.com/spf13/cobra"
 
 	"trencher/cmd/trencher/ask"
@@ -12,12 +14,12 @@ import (
 func batchCommands(env *environment) []*cobra.Command {
 	const before = "  trencher cooked \"Spring onion mash\" --amount 6 --at 11:00\n"
 	all := []struct{ name, short, example string }{
-		{"cooked", "Log a batch as it comes off the heat", `  trencher cooked "Spring onion mash" --amount 6`},
+		{"cooked", "Log a batch as it comes off the heat", `  trencher cooked "Spring onion mash" 6 "Crushed potatoes with chives" "1.2 kg"`},
 		{"chilled", "Log that a batch is in the fridge", before + `  trencher chilled "Spring onion mash"`},
 		{"out", "Log that a batch came out of the fridge", before + `  trencher chilled "Spring onion mash" --at 11:50
   trencher out "Spring onion mash" --air "24 C"`},
 		{"reheated", "Log that a batch was heated up", before + `  trencher reheated "Spring onion mash"`},
-		{"eaten", "Log that a batch, or part of it, was eaten", before + `  trencher eaten "Spring onion mash" --amount 4`},
+		{"eaten", "Log that a batch, or part of it, was eaten", before + `  trencher eaten "Spring onion mash" 4`},
 		{"binned", "Log that a batch, or part of it, was thrown out", before + `  trencher binned "Spring onion mash"`},
 	}
 	var commands []*cobra.Command
@@ -30,35 +32,39 @@ func batchCommands(env *environment) []*cobra.Command {
 func batchCommand(env *environment, event, short, example string) *cobra.Command {
 	var plot writeFlags
 	var face faceFlags
-	q := ask.BatchEventQuestion{EventWords: meal.EventWords{Event: event}}
+	var plan string
+	q := meal.EventWords{Event: event}
 	cmd := &cobra.Command{
-		Use:     event + " NAME",
+		Use:     event + " NAME...",
 		Short:   short,
 		Example: example,
 		Args: func(cmd *cobra.Command, args []string) error {
-			if len(args) != 1 {
-				return usagef("`%s NAME`: one name of a batch, in quotes where it has spaces", cmd.CommandPath())
+			if (len(args) == 0) == (plan == "") {
+				return usagef("`%s NAME...`: the names of batches, in quotes where they have spaces", cmd.CommandPath())
 			}
 			return nil
 		},
 		RunE: func(cmd *cobra.Command, args []string) error {
-			q.PlotRef, q.Name = plot.ask(env), args[0]
-			var answer ask.BatchEventAnswer
-			err := askingAbout(env, &q.PlotRef, func() (err error) {
-				answer, err = ask.LogBatchEvent(cmd.Context(), q)
+			var answers meal.LoggedEvents
+			where := plot.ask(env)
+			err := askingAbout(env, &where, func() (err error) {
+				answers, err = logBatches(cmd.Context(), where, q, args, plan)
 				return err
 			})
 			if err != nil {
 				return err
 			}
-			warn(env, answer.Warnings)
-			return show(env, answer, face, render.BatchEventText, render.BatchEventJSON)
+			warn(env, answers[len(answers)-1].Warnings)
+			return show(env, answers, face, render.BatchEventsText, render.BatchEventsJSON)
 		},
 	}
 	plot.add(cmd)
 	plot.addSure(cmd)
-	if event != "cooked" {
-		completeWords(cmd, 1, batchNames(env, &plot))
+	if event == "cooked" {
+		completeWords(cmd, anyNumber, func(context.Context) ([]string, error) { return ask.DishNames(plot.ask(env)) })
+		cmd.Flags().StringVar(&plan, "as-planned", "", "all that a recorded plan makes, by its `id`; last is the latest")
+	} else {
+		completeWords(cmd, anyNumber, batchNames(env, &plot))
 	}
 	face.add(cmd)
 	cmd.Flags().StringVar(&q.At, "at", "", "when (default: now)")
@@ -67,8 +73,20 @@ func batchCommand(env *environment, event, short, example string) *cobra.Command
 	return cmd
 }
 
+// logBatches logs what a plan makes, or the batches named.
+func logBatches(ctx context.Context, w ask.PlotRef, q meal.EventWords, args []string, plan string) (meal.LoggedEvents, error) {
+	if plan != "" {
+		return ask.CookAsPlanned(ctx, w, plan, q.At)
+	}
+	words, err := q.EachOf(args)
+	if err != nil {
+		return nil, err
+	}
+	return ask.LogBatchEvents(ctx, w, words...)
+}
+
 // addBatchFlags adds the flags that only some events have.
-func addBatchFlags(cmd *cobra.Command, q *ask.BatchEventQuestion) {
+func addBatchFlags(cmd *cobra.Command, q *meal.EventWords) {
 	flags := cmd.Flags()
 	switch q.Event {
 	case "cooked":

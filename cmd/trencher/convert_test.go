@@ -228,7 +228,7 @@ func TestConvertCompletion(t *testing.T) {
 	} {
 		t.Chdir(t.TempDir())
 		var out, errs bytes.Buffer
-		env := &environment{in: strings.NewReader(""), out: &out, err: &errs, now: time.Now}
+		env := &environment{in: strings.NewReader(""), out: &out, err: &errs, now: time.Now, program: noProgram}
 		require.Equal(t, statusDone, run(context.Background(), env, append([]string{"__complete"}, row.args...)))
 		assert.Contains(t, strings.Split(out.String(), "\n"), row.has)
 	}

@@ -69,7 +69,7 @@ func TestOtherCropsAreSharedToo(t *testing.T) {
 	}
 	write("plantings.yaml", plantings.String())
 	out := tell(t, "share --dishes 5 --on 2031-07-19")
-	assert.Contains(t, out, "60 portions:")
+	assert.Contains(t, out, "60 portions, plan ")
 	assert.Contains(t, out, "20  Dish of French beans")
 	assert.Contains(t, out, "10  Dish of pumpkin")
 	held := tell(t, `share --dishes 5 --on 2031-07-19 --keep-back "500 g French beans"`)

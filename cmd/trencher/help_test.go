@@ -9,6 +9,7 @@ import (
 	"strings"
 	"testing"
 	"time"
+	"trencher/cmd/trencher/pocket"
 	"unicode/utf8"
 
 	"github.com/spf13/cobra"
@@ -75,16 +76,22 @@ func TestEveryExampleRuns(t *testing.T) {
 // runExample runs one line; the page, which serves until it is told to stop,
 // is told to once it has given its address.
 func runExample(cmd *cobra.Command, args []string) (out, errs string, status int) {
-	if cmd.Name() != "page" {
+	if cmd.Name() != "page" && !slices.Contains(args, "--serve") {
 		return trencher("", args...)
 	}
 	ctx, stop := context.WithTimeout(context.Background(), 10*time.Second)
 	defer stop()
 	var e bytes.Buffer
 	said := &stopper{stop: stop}
-	env := &environment{in: strings.NewReader(""), out: said, err: &e, now: func() time.Time { return noon }}
+	env := &environment{in: strings.NewReader(""), out: said, err: &e, now: func() time.Time { return noon }, program: noProgram}
 	status = run(ctx, env, args)
 	return said.String(), e.String(), status
+}
+
+// noProgram stands for the phone's program, which takes a minute to compile: the
+// tests of package pocket run the real one.
+func noProgram(context.Context, io.Writer) (pocket.Program, error) {
+	return pocket.Program{Wasm: []byte("program"), Go: []byte("starter")}, nil
 }
 
 // A stopper takes the page's address and stops it.
@@ -155,6 +162,6 @@ func TestCompletionKnowsThePlot(t *testing.T) {
 // Outside a plot nothing is offered, and nothing is said.
 func TestCompletionOutsideAPlot(t *testing.T) {
 	t.Chdir(t.TempDir())
-	env := &environment{in: strings.NewReader(""), out: io.Discard, err: io.Discard, now: func() time.Time { return noon }}
+	env := &environment{in: strings.NewReader(""), out: io.Discard, err: io.Discard, now: func() time.Time { return noon }, program: noProgram}
 	assert.Equal(t, statusDone, run(context.Background(), env, []string{"__complete", "dish", ""}))
 }

@@ -39,10 +39,13 @@ var rooms = []struct {
 		"recipes", "recipes/heat", "recipes/keeping", "recipes/meal", "cmd/trencher/demo"}},
 	{"cmd/trencher/render", []string{"units", "units/strict", "units/measures", "harvest", "harvest/tables", "harvest/journal", "recipes",
 		"recipes/heat", "recipes/keeping", "recipes/planner", "recipes/schedule", "recipes/meal", "cmd/trencher/ask", "cmd/trencher/demo"}},
-	{"cmd/trencher/page", []string{"units", "units/strict", "harvest", "recipes", "recipes/heat",
+	{"cmd/trencher/page", []string{"units", "units/strict", "harvest", "harvest/journal", "recipes", "recipes/heat",
 		"recipes/keeping", "recipes/meal", "cmd/trencher/ask", "cmd/trencher/render"}},
+	{"cmd/trencher/webdriver", nil}, // for tests alone
+	{"cmd/trencher/pocket", []string{"units", "harvest/journal"}},
+	{"cmd/trencher/pocket/make", []string{"cmd/trencher/pocket"}},
 	{"cmd/trencher", []string{"units", "units/strict", "harvest", "harvest/tables", "harvest/journal", "recipes", "recipes/heat", "recipes/keeping", "recipes/meal", "cmd/trencher/demo", "cmd/trencher/ask",
-		"cmd/trencher/render", "cmd/trencher/page"}},
+		"cmd/trencher/render", "cmd/trencher/page", "cmd/trencher/pocket"}},
 }
 
 func TestArrowsPointOneWay(t *testing.T) {

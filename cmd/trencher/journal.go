@@ -22,7 +22,7 @@ func newJournalCommand(env *environment) *cobra.Command {
 			return cmd.Help()
 		},
 	}
-	cmd.AddCommand(newImportCommand(env), newExportCommand(env), newVoidCommand(env), newMendCommand(env), newCheckCommand(env))
+	cmd.AddCommand(newImportCommand(env), newExportCommand(env), newVoidCommand(env), newMendCommand(env), newPackCommand(env), newBringCommand(env), newCheckCommand(env))
 	return cmd
 }
 

@@ -13,6 +13,7 @@ import (
 	"github.com/spf13/pflag"
 
 	"trencher/cmd/trencher/ask"
+	"trencher/cmd/trencher/pocket"
 	"trencher/cmd/trencher/render"
 	"trencher/harvest"
 	"trencher/harvest/journal"
@@ -26,6 +27,8 @@ type environment struct {
 	out, err io.Writer
 	screen   io.Writer // standard error as it is, for what moves the cursor on purpose
 	now      func() time.Time
+	// program makes the phone's program, saying on err what takes long.
+	program func(ctx context.Context, err io.Writer) (pocket.Program, error)
 }
 
 // guarded is the world with every hidden character on its way out written out.
@@ -231,6 +234,6 @@ func chapters(env *environment) []chapter {
 		{"account", "The season's account:", []*cobra.Command{
 			newUseCommand(env), newGiveCommand(env), newCompostCommand(env), newStoreCommand(env),
 			newNoteCommand(env), newTallyCommand(env), newNextCommand(env), newJournalCommand(env)}},
-		{"begin", "To begin with:", []*cobra.Command{newBeginCommand(env), newPageCommand(env)}},
+		{"begin", "To begin with:", []*cobra.Command{newBeginCommand(env), newPageCommand(env), newPocketCommand(env)}},
 	}
 }

@@ -2,6 +2,7 @@ package main
 
 import (
 	"encoding/json"
+	"strconv"
 	"testing"
 
 	"github.com/shopspring/decimal"
@@ -110,4 +111,86 @@ func TestKeepBackAndChosenDishes(t *testing.T) {
 	_, dishes = used("--without", "spring-onion-mash")
 	require.NotContains(t, dishes, "Spring onion mash")
 	require.Len(t, dishes, 4)
+}
+
+// A plan that was shown is recorded by its id, in one entry, or not at all when
+// the stock has changed; one void takes it back; its batches come in one step.
+func TestAPlanIsRecordedAsShown(t *testing.T) {
+	t.Chdir(t.TempDir())
+	do := func(args ...string) string {
+		t.Helper()
+		out, errs, status := trencher("", args...)
+		require.Equal(t, statusDone, status, errs)
+		return out
+	}
+	do("begin", "garden")
+	shown := func() (plan struct {
+		Plan struct{ ID, Stock string }
+	}) {
+		require.NoError(t, json.Unmarshal([]byte(do("share", "--plot", "garden", "--json")), &plan))
+		return plan
+	}
+	first := shown()
+	before := stockOf(t, "--plot", "garden")
+	do("give", "bed-3/35-55-sound", "20 g", "--plot", "garden")
+	written := snapshot(t)
+	_, errs, status := trencher("", "share", "--plot", "garden", "--take", "--as-shown", first.Plan.ID)
+	require.Equal(t, statusInput, status)
+	require.Contains(t, errs, "the plan is another now")
+	require.Equal(t, written, snapshot(t), "nothing is written")
+
+	second := shown()
+	require.NotEqual(t, first.Plan, second.Plan)
+	out := do("share", "--plot", "garden", "--take", "--as-shown", second.Plan.ID, "--json")
+	var plan struct {
+		Dishes []struct {
+			Name     string
+			Portions int
+		}
+		Taken []string
+	}
+	require.NoError(t, json.Unmarshal([]byte(out), &plan))
+	require.Len(t, plan.Taken, 1)
+	require.Len(t, snapshot(t), len(written)+1, "one entry for the whole plan")
+
+	var batches []struct{ Batch, Amount, Plan string }
+	require.NoError(t, json.Unmarshal([]byte(do("cooked", "--as-planned", second.Plan.ID[:3], "--plot", "garden", "--json")), &batches))
+	require.Len(t, batches, len(plan.Dishes))
+	for i, dish := range plan.Dishes {
+		require.Equal(t, dish.Name, batches[i].Batch)
+		require.Equal(t, strconv.Itoa(dish.Portions), batches[i].Amount)
+		require.Equal(t, second.Plan.ID, batches[i].Plan)
+	}
+	_, errs, status = trencher("", "cooked", "--as-planned", "last", "--plot", "garden")
+	require.Equal(t, statusInput, status)
+	require.Contains(t, errs, "all its dishes are logged as cooked already")
+
+	do("journal", "void", plan.Taken[0], "--plot", "garden")
+	after := stockOf(t, "--plot", "garden")
+	for id, lot := range before {
+		if lot.Planting != "bed-3" {
+			require.Equal(t, lot, after[id], "back as it was")
+		}
+	}
+}
+
+// Several batches in one command: all of them, or none.
+func TestSeveralBatchesInOneCommand(t *testing.T) {
+	t.Chdir(t.TempDir())
+	_, errs, status := trencher("", "begin", "garden")
+	require.Equal(t, statusDone, status, errs)
+	before := snapshot(t)
+	_, errs, status = trencher("", "cooked", "spring", "6", "no such dish", "--plot", "garden")
+	require.Equal(t, statusInput, status)
+	require.Contains(t, errs, "no such dish is no dish of this plot")
+	require.Equal(t, before, snapshot(t))
+	out, errs, status := trencher("", "cooked", "spring", "6,", "crushed", "1.2kg", "--plot", "garden")
+	require.Equal(t, statusDone, status, errs)
+	require.Contains(t, out, "Spring onion mash: cooked at 12:00, 6 portions\n")
+	require.Contains(t, out, "Crushed potatoes with chives: cooked at 12:00, 1.2 kg\n")
+	require.Len(t, snapshot(t), len(before)+2)
+	out, errs, status = trencher("", "eaten", "crushed", "400 g", "spring", "--plot", "garden")
+	require.Equal(t, statusDone, status, errs)
+	require.Contains(t, out, "Crushed potatoes with chives: eaten at 12:00, 400 g\n")
+	require.Contains(t, out, "Spring onion mash: eaten at 12:00\n")
 }

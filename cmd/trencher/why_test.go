@@ -31,8 +31,9 @@ func everyCommand(t testing.TB) []*cobra.Command {
 }
 
 // silent are the commands that give no answer of their own: a list of
-// subcommands, and the page, which answers in the browser.
-var silent = []string{"trencher journal", "trencher page"}
+// subcommands, the page, which answers in the browser, and what writes files of
+// the plot as they are.
+var silent = []string{"trencher journal", "trencher page", "trencher pocket", "trencher journal pack"}
 
 // Each question is asked of a fresh copy of the demo plot, after `before`.
 var questions = []struct{ before, ask, source string }{
@@ -57,6 +58,7 @@ var questions = []struct{ before, ask, source string }{
 	{ask: "journal mend", source: "a correction before a void"},
 	{ask: "journal export", source: "RFC 4180"},
 	{before: "journal export --to t.csv", ask: "journal import t.csv", source: "RFC 4180"},
+	{before: "journal pack plot.zip", ask: "journal bring plot.zip", source: "so that nothing is overwritten"},
 	{ask: "journal void journal/2031/0719-1035-lift-bed-3.yaml", source: "passes it over"},
 	{ask: "keep mash", source: "Food Standards Agency"},
 	{ask: "keep --food mash --cooked-at 11:00", source: "known by: read"},

@@ -21,7 +21,9 @@ import (
 //   - entry: the entry's season and file name, 2031/0712-1640-lift-tub-3. Rows
 //     of one entry share it.
 //   - part: bowl or grade, for the rows of a lift that hold one of its bowls
-//     (gross, tare) or grades (weight, sizes, count, condition).
+//     (gross, tare) or grades (weight, sizes, count, condition); make or use,
+//     for the rows of a plan that hold one of its dishes (dish, portions) or
+//     one of its uses (lot, weight, dish).
 //   - at: a moment, or a bare date.
 //
 // An old table of weights needs three columns alone: at (or date), planting and
@@ -29,22 +31,24 @@ import (
 // lifts of one grade. A column named weight_g, weight_kg, weight_lb or
 // weight_oz holds numbers in that unit.
 var Columns = []string{"entry", "kind", "at", "planting", "part", "gross", "tare", "weight", "sizes", "count", "condition",
-	"lot", "dish", "whom", "where", "because", "says", "mothers", "soil", "left", "called",
+	"lot", "dish", "portions", "plan", "stock", "whom", "where", "because", "says", "mothers", "soil", "left", "called",
 	"batch", "food", "also", "amount", "until", "air", "crop", "texture", "cut", "minutes", "load", "voids", "replaces"}
 
 // TableHead is how every table written by [Export] begins.
 func TableHead() string { return strings.Join(Columns[:3], ",") }
 
-// The rows a lift is spread over.
+// The rows a lift, and a plan, is spread over.
 const (
 	partBowl  = "bowl"
 	partGrade = "grade"
+	partMake  = "make"
+	partUse   = "use"
 )
 
 // Export writes entries as comma-separated values under Columns, one row for an
-// entry, but one for each bowl and each grade of a lift. A cell that a
-// spreadsheet would run is guarded ([tables.Guarded]); Import takes the guard
-// off. What an entry says is
+// entry, but one for each bowl and each grade of a lift, and each part of a
+// plan. A cell that a spreadsheet would run is guarded ([tables.Guarded]); Import
+// takes the guard off. What an entry says is
 // all in it; the layout and comments of files written by hand are not.
 func Export(w io.Writer, entries []harvest.Entry) error {
 	out := csv.NewWriter(w)

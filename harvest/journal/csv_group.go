@@ -2,6 +2,7 @@ package journal
 
 import (
 	"encoding/json"
+	"slices"
 	"strings"
 
 	"trencher/harvest"
@@ -31,6 +32,8 @@ func (t *groupText) pair(row tableRow, column, lead, key, value string) {
 var partColumns = map[string][]string{
 	partBowl:  {"gross", "tare"},
 	partGrade: {"sizes", "weight", "count", "condition"},
+	partMake:  {"dish", "portions"},
+	partUse:   {"lot", "weight", "dish"},
 }
 
 // writeGroup writes the rows of one entry as YAML. A plain row, with neither an
@@ -46,7 +49,7 @@ func writeGroup(g *rowGroup) *groupText {
 	t.pair(first, "kind", "", "kind", kind)
 	for _, column := range Columns {
 		value := first.cells[column]
-		if value == "" || column == "entry" || column == "part" || column == "kind" || kind == harvest.KindLift && isPart(column) {
+		if value == "" || column == "entry" || column == "part" || column == "kind" || isPart(kind, column) {
 			continue
 		}
 		if column == "at" && len(value) == len("2031-07-12") {
@@ -57,23 +60,45 @@ func writeGroup(g *rowGroup) *groupText {
 		}
 		t.pair(first, column, "", column, value)
 	}
-	if kind == harvest.KindLift {
+	switch kind {
+	case harvest.KindLift:
 		t.lift(g)
-	} else if value, column := first.weight("weight"); column != "weight" && value != "" {
+		return t
+	case harvest.KindPlan:
+		t.parts(g, "makes:", partMake)
+		t.parts(g, "uses:", partUse)
+		return t
+	}
+	if value, column := first.weight("weight"); column != "weight" && value != "" {
 		t.pair(first, column, "", "weight", value)
 	}
 	return t
 }
 
-func isPart(column string) bool {
-	for _, columns := range partColumns {
-		for _, each := range columns {
-			if each == column {
-				return true
-			}
+// partsOf are the parts that entries of a kind are spread over.
+var partsOf = map[string][]string{
+	harvest.KindLift: {partBowl, partGrade},
+	harvest.KindPlan: {partMake, partUse},
+}
+
+// isPart tells whether a column is of a part of such an entry.
+func isPart(kind, column string) bool {
+	return slices.ContainsFunc(partsOf[kind], func(part string) bool { return slices.Contains(partColumns[part], column) })
+}
+
+// parts adds the rows of one part as a list under a heading.
+func (t *groupText) parts(g *rowGroup, heading, part string) {
+	headed := false
+	for _, row := range g.rows {
+		if row.cells["part"] != part {
+			continue
 		}
+		if !headed {
+			t.add(row, "part", heading)
+			headed = true
+		}
+		t.list(row, partColumns[part])
 	}
-	return false
 }
 
 func (t *groupText) lift(g *rowGroup) {

@@ -159,34 +159,35 @@ func TestJournalGoesOutAndComesBack(t *testing.T) {
 		"0713-0906-cooked.yaml":       "kind: cooked\nbatch: Mash 1\nfood: mash\namount: 1.2 kg\nat: 2031-07-13T13:00:00+01:00\n",
 		"0713-0907-out.yaml":          "kind: out\nbatch: Mash 1\nuntil: 2031-07-13T15:00:00+01:00\nair: 31 C\nat: 2031-07-13T14:00:00+01:00\n",
 		"0713-0908-note.yaml":         "kind: note\ndish: Mash\nsays: '= less salt'\nat: 2031-07-13T14:00:00+01:00\n",
+		"0713-0910-plan-k3fqa.yaml":   "kind: plan\nplan: k3fqa\nstock: tiskgzzx7q\nmakes:\n  - {dish: \"Mash, no. 1\", portions: 4}\n  - {dish: Salad, portions: 2}\nuses:\n  - {lot: " + lot + ", weight: 59.134 g, dish: \"Mash, no. 1\"}\n  - {lot: " + lot + ", weight: 20 g, dish: Salad}\nat: 2031-07-13T14:00:00+01:00\n",
 		"0713-0909-steamed.yaml":      "kind: steamed\ncrop: potato\ntexture: waxy\ncut: cube 25 mm\nuntil: tender\nminutes: 11.5\nat: 2031-07-13T14:00:00+01:00\n",
 	} {
 		require.NoError(t, os.WriteFile(filepath.Join(season, name), []byte(text), 0o644))
 	}
 	entries, _, err := folder.Season(context.Background(), 2031, options)
 	require.NoError(t, err)
-	require.Len(t, entries, 13)
+	require.Len(t, entries, 14)
 
 	out := exported(t, dir)
 	assert.True(t, strings.HasPrefix(out, strings.Join(journal.Columns, ",")+"\r\n"))
 	rows, err := csv.NewReader(strings.NewReader(out)).ReadAll()
 	require.NoError(t, err)
-	assert.Len(t, rows, 1+2*6+1+10, "two lifts of two bowls and four grades, one of one bowl, ten others")
+	assert.Len(t, rows, 1+2*6+1+4+10, "two lifts of two bowls and four grades, one of one bowl, a plan of two dishes and two uses, ten others")
 
 	again := newPlot(t)
 	result, err := importInto(t, again, out)
 	require.NoError(t, err)
 	require.Empty(t, result.Bad)
-	require.Len(t, result.Written, 13)
+	require.Len(t, result.Written, 14)
 	assert.Equal(t, out, exported(t, again))
 
 	twice, err := importInto(t, again, out)
 	require.NoError(t, err)
-	assert.Equal(t, 13, twice.Already)
+	assert.Equal(t, 14, twice.Already)
 	assert.Empty(t, twice.Written)
 	here, err := importInto(t, dir, out)
 	require.NoError(t, err)
-	assert.Equal(t, 13, here.Already, "the plot it came from has it already")
+	assert.Equal(t, 14, here.Already, "the plot it came from has it already")
 }
 
 // Whatever the table, the import ends, panics never, and leaves a journal that

@@ -2,6 +2,7 @@ package journal
 
 import (
 	"fmt"
+	"maps"
 	"path"
 	"strconv"
 	"strings"
@@ -19,7 +20,7 @@ var entryKeys = map[string][]string{
 	harvest.KindGive:     {"lot", "weight", "whom"},
 	harvest.KindCompost:  {"lot", "weight", "because"},
 	harvest.KindStore:    {"lot", "weight", "where"},
-	harvest.KindCooked:   {"batch", "food", "also", "dish", "amount", "says"},
+	harvest.KindCooked:   {"batch", "food", "also", "dish", "plan", "amount", "says"},
 	harvest.KindChilled:  {"batch", "says"},
 	harvest.KindOut:      {"batch", "until", "air", "says"},
 	harvest.KindReheated: {"batch", "says"},
@@ -28,6 +29,7 @@ var entryKeys = map[string][]string{
 	harvest.KindNote:     {"dish", "says"},
 	harvest.KindSteamed:  {"crop", "texture", "cut", "until", "minutes", "load"},
 	harvest.KindVoid:     {"voids", "because"},
+	harvest.KindPlan:     {"plan", "stock", "makes", "uses"},
 }
 
 var commonKeys = []string{"kind", "at", "replaces"}
@@ -83,11 +85,14 @@ func (d *decoder) entry() harvest.Entry {
 	}
 	d.m = d.root.Map(append(commonKeys, keys...)...)
 	var e harvest.Entry
+	var places harvest.Places
 	switch kind {
 	case harvest.KindLift:
 		e = d.lift()
 	case harvest.KindUse, harvest.KindGive, harvest.KindCompost, harvest.KindStore:
 		e = d.move(kind)
+	case harvest.KindPlan:
+		e, places = d.planned()
 	case harvest.KindNote:
 		e = &harvest.Note{Dish: d.m.Require("dish").Text(), Says: d.m.Require("says").Text()}
 	case harvest.KindSteamed:
@@ -98,6 +103,7 @@ func (d *decoder) entry() harvest.Entry {
 		e = d.batch(kind)
 	}
 	d.head(e)
+	maps.Copy(e.Head().Places, places)
 	return e
 }
 
@@ -124,17 +130,24 @@ func (d *decoder) checkSeason(e harvest.Entry) {
 		return
 	}
 	year := seasonOf(e)
-	if m, ok := e.(*harvest.Move); ok && m.Lot != "" {
-		if _, ok := harvest.SeasonOf(m.Lot); !ok {
-			d.m.At("lot").Fail("no lot's name", "a lot's id, such as tub-3/2031-0712-1640/20-45-scabby")
-			return
-		}
+	if m, ok := e.(*harvest.Move); ok && !d.isLot(d.m.At("lot"), m.Lot) {
+		return
 	}
 	if _, isVoid := e.(*harvest.Void); isVoid || year == d.season {
 		return
 	}
 	d.m.At("at").Fail(fmt.Sprintf("an entry of season %d lies in the folder of %d", year, d.season),
 		fmt.Sprintf("the true date, or move the file to journal/%d", year))
+}
+
+// isLot makes sure that a text can be the ID of a lot; a missing one is told
+// elsewhere.
+func (d *decoder) isLot(n strict.Node, lot string) bool {
+	if _, ok := harvest.SeasonOf(lot); ok || lot == "" {
+		return true
+	}
+	n.Fail("no lot's name", "a lot's id, such as tub-3/2031-0712-1640/20-45-scabby")
+	return false
 }
 
 // seasonOf is the year an entry is filed under: of the lot it takes from, of
@@ -145,6 +158,8 @@ func seasonOf(e harvest.Entry) int {
 		if year, ok := harvest.SeasonOf(e.Lot); ok {
 			return year
 		}
+	case *harvest.Planned:
+		return e.Season()
 	case *harvest.Void:
 		if year, err := strconv.Atoi(path.Base(path.Dir(e.Voids))); err == nil {
 			return year
@@ -233,16 +248,40 @@ func (d *decoder) move(kind string) *harvest.Move {
 	m := &harvest.Move{
 		To:     kind,
 		Lot:    d.m.Require("lot").Text(),
-		Weight: d.weight(d.m.Require("weight")),
+		Weight: d.used(d.m.Require("weight")),
 		Dish:   d.m.At("dish").Text(),
 		Whom:   d.m.At("whom").Text(),
 		Where:  d.m.At("where").Text(),
 		Reason: d.m.At("because").Text(),
 	}
-	if m.Weight.IsValid() && m.Weight.Sign() == 0 {
-		d.m.At("weight").Fail("a weight of nothing", "the weight that left the lot, such as 800 g")
-	}
 	return m
+}
+
+// planned reads a plan, and where each of its uses stands.
+func (d *decoder) planned() (*harvest.Planned, harvest.Places) {
+	p := &harvest.Planned{ID: d.m.Require("plan").Text(), Stock: d.m.At("stock").Text()}
+	for _, n := range d.m.At("makes").List() {
+		m := n.Map("dish", "portions")
+		p.Makes = append(p.Makes, harvest.Making{Dish: m.Require("dish").Text(), Portions: m.Require("portions").Whole(1, 100_000)})
+	}
+	places := harvest.Places{}
+	for i, n := range d.m.Require("uses").List() {
+		u := n.Map("lot", "weight", "dish")
+		use := harvest.Use{Lot: u.Require("lot").Text(), Weight: d.used(u.Require("weight")), Dish: u.At("dish").Text()}
+		d.isLot(u.At("lot"), use.Lot)
+		places[fmt.Sprintf("uses[%d]", i)] = placeOf(n)
+		p.Uses = append(p.Uses, use)
+	}
+	return p, places
+}
+
+// used is a weight that left a lot.
+func (d *decoder) used(n strict.Node) units.Quantity {
+	w := d.weight(n)
+	if w.IsValid() && w.Sign() == 0 {
+		n.Fail("a weight of nothing", "the weight that left the lot, such as 800 g")
+	}
+	return w
 }
 
 func (d *decoder) batch(kind string) *harvest.BatchEvent {
@@ -252,6 +291,7 @@ func (d *decoder) batch(kind string) *harvest.BatchEvent {
 		Food:   d.m.At("food").Text(),
 		Also:   listed(d.m.At("also").Text()),
 		Dish:   d.m.At("dish").Text(),
+		Plan:   d.m.At("plan").Text(),
 		Amount: d.m.At("amount").Quantity(d.System, units.Mass, units.Volume, units.Count),
 		Air:    d.m.At("air").Quantity(d.System, units.Temperature),
 		Says:   d.m.At("says").Text(),

@@ -59,6 +59,8 @@ func mappingOf(e harvest.Entry) (*mapping, error) {
 		m.text("whom", e.Whom)
 		m.text("where", e.Where)
 		m.text("because", e.Reason)
+	case *harvest.Planned:
+		m.planned(e)
 	case *harvest.BatchEvent:
 		m.batch(e)
 	case *harvest.Note:
@@ -151,11 +153,35 @@ func gradesNode(list []harvest.Grade) *yaml.Node {
 	return grades
 }
 
+func (m *mapping) planned(p *harvest.Planned) {
+	m.text("plan", p.ID)
+	m.text("stock", p.Stock)
+	makes, uses := &yaml.Node{Kind: yaml.SequenceNode}, &yaml.Node{Kind: yaml.SequenceNode}
+	for _, each := range p.Makes {
+		var line mapping
+		line.text("dish", each.Dish)
+		line.plain("portions", strconv.Itoa(each.Portions))
+		makes.Content = append(makes.Content, line.node(yaml.FlowStyle))
+	}
+	for _, each := range p.Uses {
+		var line mapping
+		line.text("lot", each.Lot)
+		line.amount("weight", each.Weight)
+		line.text("dish", each.Dish)
+		uses.Content = append(uses.Content, line.node(yaml.FlowStyle))
+	}
+	if len(p.Makes) > 0 {
+		m.add("makes", makes)
+	}
+	m.add("uses", uses)
+}
+
 func (m *mapping) batch(b *harvest.BatchEvent) {
 	m.text("batch", b.Name)
 	m.text("food", b.Food)
 	m.text("also", strings.Join(b.Also, ", "))
 	m.text("dish", b.Dish)
+	m.text("plan", b.Plan)
 	m.amount("amount", b.Amount)
 	m.time("until", b.Until)
 	m.amount("air", b.Air)

@@ -41,12 +41,14 @@ func TestEveryKindReadsBackAsWritten(t *testing.T) {
 	lift.Mothers, lift.Soil = units.MustParse("120 g"), units.MustParse("1/2 lb")
 	lift.Left, lift.Where, lift.Says = harvest.LeftSome, "trug", "true: #1, wet"
 	for name, e := range map[string]harvest.Entry{
-		"0712-1602-lift-tub-3":           lift,
-		"0713-1805-use-tub-3":            &harvest.Move{To: harvest.KindUse, Lot: lot, Weight: units.MustParse("1 lb 4 oz"), Dish: "Mash: no. 1"},
-		"0713-1805-give-tub-3":           &harvest.Move{To: harvest.KindGive, Lot: lot, Weight: units.MustParse("100 g"), Whom: "yes"},
-		"0713-1805-compost-tub-3":        &harvest.Move{To: harvest.KindCompost, Lot: lot, Weight: units.MustParse("0,1 kg"), Reason: "soft"},
-		"0713-1805-store-tub-3":          &harvest.Move{To: harvest.KindStore, Lot: lot, Weight: units.MustParse("200 g"), Where: "shed"},
-		"0713-1805-cooked-mash-1":        &harvest.BatchEvent{Event: harvest.KindCooked, Name: "Mash 1", Food: "mash", Also: []string{"pesto", "rice"}, Dish: "Mash", Amount: units.MustParse("1.2 kg")},
+		"0712-1602-lift-tub-3":    lift,
+		"0713-1805-use-tub-3":     &harvest.Move{To: harvest.KindUse, Lot: lot, Weight: units.MustParse("1 lb 4 oz"), Dish: "Mash: no. 1"},
+		"0713-1805-give-tub-3":    &harvest.Move{To: harvest.KindGive, Lot: lot, Weight: units.MustParse("100 g"), Whom: "yes"},
+		"0713-1805-compost-tub-3": &harvest.Move{To: harvest.KindCompost, Lot: lot, Weight: units.MustParse("0,1 kg"), Reason: "soft"},
+		"0713-1805-store-tub-3":   &harvest.Move{To: harvest.KindStore, Lot: lot, Weight: units.MustParse("200 g"), Where: "shed"},
+		"0713-1805-plan-k3fqa": &harvest.Planned{ID: "k3fqa", Stock: "tiskgzzx7q", Makes: []harvest.Making{{Dish: "Mash: no. 1", Portions: 4}},
+			Uses: []harvest.Use{{Lot: lot, Weight: units.MustParse("59.134 g"), Dish: "Mash: no. 1"}, {Lot: lot, Weight: units.MustParse("1 lb")}}},
+		"0713-1805-cooked-mash-1":        &harvest.BatchEvent{Event: harvest.KindCooked, Name: "Mash 1", Food: "mash", Also: []string{"pesto", "rice"}, Dish: "Mash", Plan: "k3fqa", Amount: units.MustParse("1.2 kg")},
 		"0713-1805-out-mash-1":           &harvest.BatchEvent{Event: harvest.KindOut, Name: "Mash 1", Until: at.Add(time.Hour), Air: units.MustParse("31 C")},
 		"0713-1805-eaten-mash-1":         &harvest.BatchEvent{Event: harvest.KindEaten, Name: "Mash 1", Amount: units.MustParse("3"), Says: "all gone"},
 		"0713-1805-note-crème-brûlée-no": &harvest.Note{Dish: "Crème brûlée (no!)", Says: "2031-01-01"},

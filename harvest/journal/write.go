@@ -128,6 +128,8 @@ func thing(e harvest.Entry) string {
 	case *harvest.Move:
 		planting, _, _ := strings.Cut(e.Lot, "/")
 		return planting
+	case *harvest.Planned:
+		return e.ID
 	case *harvest.BatchEvent:
 		return e.Name
 	case *harvest.Note:

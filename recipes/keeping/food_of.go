@@ -117,8 +117,12 @@ func KindsOf(r Recipe) Kinds {
 	return f.kinds
 }
 
-// AnythingElse is the food no rule knows.
-const AnythingElse = "anything-else"
+// The foods that others ask for by name: the one no rule knows, and dishes with
+// raw or runny egg.
+const (
+	AnythingElse = "anything-else"
+	RawEggDish   = "dressed-salad-raw-egg"
+)
 
 type kindFinder struct {
 	recipe Recipe

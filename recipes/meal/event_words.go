@@ -18,6 +18,7 @@ type EventWords struct {
 	At     string // "" = now
 	Food   string // cooked
 	Dish   string // cooked
+	Plan   string // cooked: the ID of the plan it was made by
 	Amount string // cooked, eaten, binned; "" = all of it
 	Until  string // out
 	Air    string // out
@@ -27,7 +28,7 @@ type EventWords struct {
 // Read makes the journal's entry of the words; a batch that is cooked may be one
 // of the plot's dishes. Its error is a [units.FieldError].
 func (q EventWords) Read(clock units.Clock, system units.System, dishes func() []recipes.Dish) (*harvest.BatchEvent, error) {
-	e := &harvest.BatchEvent{Event: q.Event, Name: strings.TrimSpace(q.Name), Says: q.Says, Dish: q.Dish}
+	e := &harvest.BatchEvent{Event: q.Event, Name: strings.TrimSpace(q.Name), Says: q.Says, Dish: q.Dish, Plan: q.Plan}
 	if e.Name == "" {
 		return nil, units.WrongField("batch", "", "the batch has no name", `a name to know it by, such as "potato salad"`)
 	}
@@ -58,16 +59,26 @@ func (q EventWords) Read(clock units.Clock, system units.System, dishes func() [
 	return e, q.readFood(e, dishes())
 }
 
-// readFood settles what a cooked batch is: the food given, else the one the
-// dish of that name falls under.
+// readFood settles what a cooked batch is: the food given, else the one its dish
+// falls under. A dish goes by a beginning of its name too; but where the food is
+// given, only a whole name makes the batch a dish's.
 func (q EventWords) readFood(e *harvest.BatchEvent, dishes []recipes.Dish) error {
 	e.Food = q.Food
-	name := cmp.Or(q.Dish, e.Name)
-	if i := slices.IndexFunc(dishes, func(d recipes.Dish) bool { return strings.EqualFold(d.Name, name) }); i >= 0 {
-		e.Dish = dishes[i].Name
-		kinds := KindsOf(dishes[i]).Foods
+	found := recipes.Matching(dishes, cmp.Or(q.Dish, e.Name))
+	switch byName := q.Dish == ""; {
+	case byName && q.Food != "" && (len(found) != 1 || !strings.EqualFold(found[0].Name, e.Name)):
+	case len(found) > 1:
+		return units.WrongField("dish", cmp.Or(q.Dish, e.Name), "may be several dishes", "one of "+strings.Join(recipes.NamesOf(found), ", "))
+	case len(found) == 1:
+		e.Dish = found[0].Name
+		if byName && !strings.EqualFold(e.Name, e.Dish) {
+			e.Name = e.Dish
+		}
+		kinds := KindsOf(found[0]).Foods
 		e.Food = cmp.Or(e.Food, kinds[0])
 		e.Also = slices.DeleteFunc(slices.Clone(kinds), func(kind string) bool { return kind == e.Food })
+	case !byName && len(dishes) > 0:
+		return units.WrongField("dish", q.Dish, "no dish of that name", "one of "+strings.Join(recipes.NamesOf(dishes), ", "))
 	}
 	if e.Food == "" {
 		return units.WrongField("food", "", "missing; "+e.Name+" is no dish of this plot", "what it is: "+strings.Join(keeping.BatchFoods(), ", "))
@@ -78,4 +89,49 @@ func (q EventWords) readFood(e *harvest.BatchEvent, dishes []recipes.Dish) error
 	}
 	e.Food = food.ID
 	return nil
+}
+
+// EachOf parts words into the events they tell of: names, each with an amount
+// behind it or none, as in `Mash 600g, "Potato salad" 4`. A comma at a word's
+// end stands between two of them and says no more. The rest of q holds for
+// every event; but a food, a dish or an amount said once is of one batch alone.
+// Its error is a [units.FieldError] of batch or amount.
+func (q EventWords) EachOf(words []string) (events []EventWords, err error) {
+	named := false // the last word was a name
+	for _, word := range words {
+		word, comma := strings.CutSuffix(strings.TrimSpace(word), ",")
+		word = strings.TrimSpace(word)
+		switch {
+		case word == "" && comma:
+		case !isAmount(word):
+			next := q
+			next.Name = word
+			events, named = append(events, next), true
+		case !named:
+			return nil, units.WrongField("batch", word, "an amount without the name of what it is of", `a name before each amount, as "Spring onion mash" 600g`)
+		case !q.takesAmount():
+			return nil, units.WrongField("amount", word, "an amount of what is "+q.Event, "the names alone")
+		case q.Amount != "":
+			return nil, units.WrongField("amount", q.Amount, "said twice", "each amount behind its name")
+		default:
+			events[len(events)-1].Amount, named = word, false
+		}
+	}
+	if len(events) > 1 && (q.Amount != "" || q.Food != "" || q.Dish != "") {
+		return nil, units.WrongField("batch", "", "several batches, with what is of one alone", "each batch with its amount behind its name; a food or a dish in a command of its own")
+	}
+	return events, nil
+}
+
+func (q EventWords) takesAmount() bool {
+	return q.Event == harvest.KindCooked || q.Event == harvest.KindEaten || q.Event == harvest.KindBinned
+}
+
+// isAmount tells an amount from a name: it begins with a figure, and can be read.
+func isAmount(word string) bool {
+	if !strings.ContainsAny(word[:min(1, len(word))], "0123456789.") && !strings.HasPrefix(word, "½") && !strings.HasPrefix(word, "¼") && !strings.HasPrefix(word, "¾") {
+		return false
+	}
+	_, err := units.Parse(word, units.Metric)
+	return err == nil
 }

@@ -48,8 +48,8 @@ func Keep(q Question, l Loaded, t Timetable) (Kept, error) {
 	for _, dish := range l.Dishes {
 		planned := planned(dish, t.Steps)
 		planned.History.Vulnerable = slices.ContainsFunc(q.Guests, func(g recipes.Guests) bool {
-			suits, _ := suitsGuest(dish.Recipe, g.Diet)
-			return g.Diet.Weak && suits
+			suits, _ := suitsGuest(dish.Recipe, g)
+			return g.Conditions().Weak() && suits
 		})
 		if tray, ok := t.cool.of(dish); ok && !planned.History.ChilledAt.IsZero() {
 			planned.Spread, planned.Heaped = minutes(tray.spread.FridgeLatest), minutes(tray.heaped.FridgeLatest)

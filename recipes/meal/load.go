@@ -77,7 +77,7 @@ func (k *kitchen) around(crop heat.Crop, grams float64) heat.Conditions {
 
 // steamAlone reckons a part as if it had the steamer to itself.
 func (k *kitchen) steamAlone(part *Part) error {
-	if part.Line.IsRaw() {
+	if !part.Line.IsSteamed() {
 		return nil
 	}
 	piece, err := pieceOf(*part)

@@ -3,6 +3,7 @@ package meal
 import (
 	"context"
 	"slices"
+	"strings"
 	"time"
 
 	"github.com/shopspring/decimal"
@@ -105,6 +106,7 @@ func warningsOf(q Question, l Loaded, t Timetable, k Kept) []Warning {
 		warnings = append(warnings, Warning{Severity: Notice, Concern: Remark, Says: says})
 	}
 	warnings = append(warnings, poisonsOf(l.Dishes)...)
+	warnings = append(warnings, guestsOf(q, l.Dishes)...)
 	for _, dish := range l.Dishes {
 		for _, part := range dish.Parts {
 			if why, must := recipes.MustBoil(part.Line.Crop); must && !part.Line.IsRaw() {
@@ -116,6 +118,40 @@ func warningsOf(q Question, l Loaded, t Timetable, k Kept) []Warning {
 		}
 	}
 	return warnings
+}
+
+// guestsOf tells what to ask the guests back, and which of the dishes made are not
+// for somebody whom stricter rules hold for: the others have them.
+func guestsOf(q Question, dishes []Dish) []Warning {
+	var warnings []Warning
+	for _, g := range q.Guests {
+		if g.Ask != "" {
+			for _, ask := range strings.Split(g.Ask, "\n") {
+				warnings = append(warnings, Warning{Severity: Notice, Concern: AskGuest, Guest: g, Says: ask})
+			}
+		}
+		for _, dish := range dishes {
+			if why := unfitFor(dish.Recipe, g); why != "" {
+				warnings = append(warnings, Warning{Severity: Notice, Concern: SetApart, Dish: dish.Name(), Guest: g, Says: why})
+			}
+		}
+	}
+	return warnings
+}
+
+// unfitFor is why a dish that a guest's diet allows is not for them by who they
+// are; "" where it is.
+func unfitFor(dish recipes.Dish, g recipes.Guests) string {
+	if !g.Conditions().Weak() {
+		return ""
+	}
+	anybody := g
+	anybody.Diet.Conditions, anybody.OverFive = 0, true
+	if suits, _ := suitsGuest(dish, anybody); !suits {
+		return ""
+	}
+	_, why := suitsGuest(dish, g)
+	return why
 }
 
 // poisonsOf tells what can poison: what does as a dish is written, dish by dish,
@@ -154,12 +190,17 @@ func waitsOf(l Loaded, t Timetable) []Warning {
 	return warnings
 }
 
-// firstOffHeat is when the first steamed part of a dish leaves the heat; zero
+// cooks tells a step that cooks a crop.
+func cooks(step Step) bool {
+	return step.Kind == schedule.Steam || step.Crop != "" && (step.Kind == schedule.BoilIn || step.Kind == schedule.Own)
+}
+
+// firstOffHeat is when the first cooked part of a dish leaves the heat; zero
 // where none is.
 func firstOffHeat(steps []Step, dish int) (first time.Time) {
 	for _, step := range steps {
 		about := slices.ContainsFunc(step.Parts, func(at PartAt) bool { return at.Dish == dish })
-		if step.Kind == schedule.Steam && about && (first.IsZero() || step.End().Before(first)) {
+		if cooks(step) && about && (first.IsZero() || step.End().Before(first)) {
 			first = step.End()
 		}
 	}

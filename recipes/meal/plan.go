@@ -118,7 +118,7 @@ type Part struct {
 }
 
 // IsUntimed tells a part that is steamed, for nobody knows how long.
-func (p Part) IsUntimed() bool { return !p.Line.IsRaw() && p.Steam == nil }
+func (p Part) IsUntimed() bool { return p.Line.IsSteamed() && p.Steam == nil }
 
 // Take is what a dish takes of one lot, in grams of its supply.
 type Take struct {
@@ -217,7 +217,7 @@ type Plate struct {
 
 // isLike tells that two guests are of one kind and get the same.
 func (p Plate) isLike(o Plate) bool {
-	return p.Guest.Child == o.Guest.Child && p.Guest.Diet == o.Guest.Diet && p.Short == o.Short && slices.Equal(p.Dishes, o.Dishes)
+	return p.Guest.IsLike(o.Guest) && p.Short == o.Short && slices.Equal(p.Dishes, o.Dishes)
 }
 
 // Shortfall is guests who get fewer helpings than they might take.

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"math/big"
+	"slices"
 
 	"github.com/shopspring/decimal"
 
@@ -117,13 +118,28 @@ func problemDish(dish recipes.Dish, holds map[string]decimal.Decimal) (planner.D
 
 // suitsGuest tells whether a dish is for a guest, by what is in it and by the
 // keeping rules of who they are; if not, why.
-func suitsGuest(dish recipes.Dish, diet recipes.Diet) (suits bool, why string) {
+func suitsGuest(dish recipes.Dish, g recipes.Guests) (suits bool, why string) {
+	diet := g.Diet
+	diet.Conditions = g.Conditions()
 	suits, why = dish.Suits(diet)
-	if suits && diet.Weak {
-		why = keeping.NotForVulnerable(KindsOf(dish).Foods)
-		suits = why == ""
+	foods := KindsOf(dish).Foods
+	switch {
+	case !suits:
+	case diet.Weak():
+		why = keeping.NotForVulnerable(foods)
+	case diet.LeavesOut(recipes.RawEgg) && slices.Contains(foods, keeping.RawEggDish):
+		why = "has raw egg"
 	}
-	return suits, why
+	if suits && why == "" && diet.LeavesOut(recipes.RawThings) && eatenRaw(dish, foods) {
+		why = "has something raw"
+	}
+	return why == "", why
+}
+
+// eatenRaw tells that something of a dish is eaten raw.
+func eatenRaw(dish recipes.Dish, foods []string) bool {
+	return slices.ContainsFunc(dish.Crops, func(c recipes.CropLine) bool { return c.Cook == "raw" }) ||
+		slices.ContainsFunc([]string{"leaf-salad", "coleslaw", "sprouts", "pesto", "raw-vegetables", keeping.RawEggDish}, func(food string) bool { return slices.Contains(foods, food) })
 }
 
 // problemGuests says of each group which dishes suit it, and where not, why.
@@ -132,7 +148,7 @@ func problemGuests(q Question) []planner.Guest {
 	for _, group := range q.Guests {
 		guest := planner.Guest{Label: group.Label(), Count: group.Count, Child: group.Child}
 		for _, dish := range q.Dishes {
-			suits, why := suitsGuest(dish, group.Diet)
+			suits, why := suitsGuest(dish, group)
 			guest.Suits, guest.Why = append(guest.Suits, suits), append(guest.Why, why)
 		}
 		guests = append(guests, guest)

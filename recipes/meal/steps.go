@@ -136,8 +136,25 @@ func (w *work) prepare(at PartAt) {
 	step := schedule.Step{Kind: kind, Crop: part.Line.Crop, Hands: 1, Dishes: w.dishesOf([]PartAt{at})}
 	w.prepared[at] = w.add(step, max(leastPrepare, kilos*(rate+cutPerKilo)), at)
 	if part.Steam == nil {
-		w.ready[at.Dish] = append(w.ready[at.Dish], w.prepared[at])
+		w.ready[at.Dish] = append(w.ready[at.Dish], w.cookOwn(at))
 	}
+}
+
+// cookOwn adds the cooking of a part by the grower's own minutes, and returns
+// the part's last step.
+func (w *work) cookOwn(at PartAt) string {
+	line := w.loaded.part(at).Line
+	if line.Minutes == 0 {
+		return w.prepared[at]
+	}
+	step := schedule.Step{Kind: schedule.Own, Crop: line.Crop, Dishes: w.dishesOf([]PartAt{at}), After: []string{w.prepared[at]}}
+	if line.IsInWater() {
+		step.Kind = schedule.BoilIn
+	}
+	if line.UsesRing() {
+		step.Ring = theRing
+	}
+	return w.add(step, float64(line.Minutes), at)
 }
 
 func (w *work) dishesOf(parts []PartAt) []string {

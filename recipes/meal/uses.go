@@ -14,35 +14,45 @@ const usePlaces = 3
 // which no more is left is used up.
 var leastLeft = decimal.New(1, -6)
 
-// Uses lists what a plan takes out of the lots as journal entries, without their
-// moment: lot by lot, and in each dish by dish. What is trimmed off a damaged lot
-// leaves it too; a lot that is used up is used up to the last gram.
-func Uses(plan Plan) []harvest.Move {
-	var moves []harvest.Move
+// Planned is the plan as one entry of the journal, made from a stock, without
+// its moment.
+func Planned(plan Plan, stock harvest.StockList) *harvest.Planned {
+	var makes []harvest.Making
+	for _, dish := range plan.Dishes {
+		makes = append(makes, harvest.Making{Dish: dish.Name(), Portions: dish.Portions})
+	}
+	return harvest.NewPlanned(plan.On, stock, makes, Uses(plan))
+}
+
+// Uses lists what a plan takes out of the lots: lot by lot, and in each dish by
+// dish. What is trimmed off a damaged lot leaves it too; a lot that is used up is
+// used up to the last gram.
+func Uses(plan Plan) []harvest.Use {
+	var uses []harvest.Use
 	for _, lot := range plan.Lots {
 		left := lot.Weight
-		uses := usesOf(plan, lot.ID)
-		for i, use := range uses {
+		taken := takenOf(plan, lot.ID)
+		for i, use := range taken {
 			grams := use.grams.DivRound(lot.Condition.Trim(), usePlaces)
-			usedUp := i == len(uses)-1 && lot.Left().LessThan(leastLeft)
+			usedUp := i == len(taken)-1 && lot.Left().LessThan(leastLeft)
 			if usedUp || grams.GreaterThan(left) {
 				grams = left
 			}
 			left = left.Sub(grams)
-			moves = append(moves, harvest.Move{To: harvest.KindUse, Lot: lot.ID, Dish: use.dish, Weight: units.New(grams, units.Gram)})
+			uses = append(uses, harvest.Use{Lot: lot.ID, Dish: use.dish, Weight: units.New(grams, units.Gram)})
 		}
 	}
-	return moves
+	return uses
 }
 
-// use is what one dish takes of one lot, grams of its supply.
-type use struct {
+// taken is what one dish takes of one lot, grams of its supply.
+type taken struct {
 	dish  string
 	grams decimal.Decimal
 }
 
-func usesOf(plan Plan, lot string) []use {
-	var uses []use
+func takenOf(plan Plan, lot string) []taken {
+	var list []taken
 	for _, dish := range plan.Dishes {
 		sum := decimal.Zero
 		for _, part := range dish.Parts {
@@ -53,8 +63,8 @@ func usesOf(plan Plan, lot string) []use {
 			}
 		}
 		if sum.IsPositive() {
-			uses = append(uses, use{dish.Name(), sum})
+			list = append(list, taken{dish.Name(), sum})
 		}
 	}
-	return uses
+	return list
 }

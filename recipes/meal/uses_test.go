@@ -218,7 +218,6 @@ func TestUses(t *testing.T) {
 	plan := makePlan(t, q)
 	sums := map[string]string{}
 	for _, use := range meal.Uses(plan) {
-		assert.Equal(t, harvest.KindUse, use.To)
 		assert.NotEmpty(t, use.Dish)
 		grams, ok := harvest.Grams(use.Weight)
 		require.True(t, ok)
@@ -336,7 +335,7 @@ func TestUsedUp(t *testing.T) {
 		p.Lots = []meal.LotUse{{Lot: plan.Lots[0].Lot, Taken: plan.Lots[0].Supply.Sub(decimal.RequireFromString(grams))}}
 		return p
 	}
-	sum := func(uses []harvest.Move) string {
+	sum := func(uses []harvest.Use) string {
 		total := decimal.Zero
 		for _, use := range uses {
 			grams, ok := harvest.Grams(use.Weight)

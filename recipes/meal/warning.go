@@ -25,6 +25,8 @@ const (
 	ClockBroken      Concern = iota // a dish may not be eaten any more when it is served
 	SteamIsNotEnough                // a crop would be steamed that has to be boiled first
 	Poisonous                       // something in a dish can poison
+	AskGuest                        // what to ask a guest back
+	SetApart                        // a dish that some at the table must not have
 	Amiss                           // the plan contradicts itself: see Check
 	Unproven                        // a better plan may exist
 	Late                            // the serving time cannot be met
@@ -47,6 +49,7 @@ type Warning struct {
 	Waited   time.Duration  // Waits: between the heat and serving
 	Boil     time.Duration  // SteamIsNotEnough: the least that it is boiled
 	Poison   recipes.Poison // Poisonous
+	Guest    recipes.Guests // AskGuest, SetApart
 	Says     string         // Amiss, Unproven, Remark: as it was found
 }
 

@@ -195,8 +195,10 @@ func TestSolveGivesUpHonestly(t *testing.T) {
 // all.
 func TestSolveAgainstTryingAll(t *testing.T) {
 	random := rand.New(rand.NewPCG(1, 2))
+	kinds := map[string]int{}
 	for n := range 2000 {
 		p := randomSmall(random, 4)
+		countKinds(p, kinds)
 		got, err := schedule.Solve(t.Context(), p)
 		require.NoError(t, err)
 		require.True(t, got.Proven)
@@ -205,6 +207,36 @@ func TestSolveAgainstTryingAll(t *testing.T) {
 		again, err := schedule.Solve(t.Context(), p)
 		require.NoError(t, err)
 		require.Equal(t, got, again, "the same every time")
+		for goal, cost := range map[string]int{"a clock overrun": got.Cost.Over, "hot food waiting": got.Cost.Hot, "warm food waiting": got.Cost.Warm} {
+			kinds[goal] += min(1, cost)
+		}
+	}
+	for _, kind := range []string{"two pairs of hands", "two rings", "a crowd of trays", "tiers of one filling",
+		"a clock overrun", "hot food waiting", "warm food waiting"} {
+		assert.Greater(t, kinds[kind], 20, "cases with %s", kind)
+	}
+}
+
+// countKinds notes what a problem tries.
+func countKinds(p schedule.Problem, kinds map[string]int) {
+	blocks, trays, rings := map[string]int{}, 0, 0
+	for i, s := range p.Steps {
+		if s.Steamer {
+			blocks[leader(p, i)]++
+		}
+		trays, rings = trays+s.Tray, rings+s.Ring
+	}
+	for _, n := range blocks {
+		kinds["tiers of one filling"] += min(1, n/2)
+	}
+	if p.Have.Trays > 0 && trays > p.Have.Trays {
+		kinds["a crowd of trays"]++
+	}
+	if p.Have.Rings > 1 && rings > 1 {
+		kinds["two rings"]++
+	}
+	if p.Have.Hands > 1 {
+		kinds["two pairs of hands"]++
 	}
 }
 

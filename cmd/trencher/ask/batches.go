@@ -2,13 +2,11 @@ package ask
 
 import (
 	"context"
-	"fmt"
 	"slices"
 	"time"
 
 	"trencher/harvest"
 	"trencher/recipes/meal"
-	"trencher/units"
 )
 
 // BatchesAnswer is every cooked batch not yet eaten or binned, the most
@@ -48,60 +46,34 @@ func KeepBatches(ctx context.Context, q KeepQuestion) (BatchesAnswer, error) {
 	return answer, nil
 }
 
-// BatchEventQuestion logs one event in the life of a cooked batch, as typed.
-type BatchEventQuestion struct {
-	PlotRef
-	meal.EventWords
+// LogBatchEvents writes events in the lives of cooked batches, as
+// [meal.BatchLog] does.
+func LogBatchEvents(ctx context.Context, w PlotRef, words ...meal.EventWords) (meal.LoggedEvents, error) {
+	log, err := batchLog(w)
+	if err != nil {
+		return nil, err
+	}
+	return log.Write(ctx, words...)
 }
 
-// BatchEventAnswer is the event as written, and what to do with the batch now;
-// Batch is nil when nothing is left of it.
-type BatchEventAnswer struct {
-	Event    *harvest.BatchEvent
-	Batch    *meal.KeptBatch
-	Warnings []harvest.Warning
+// CookAsPlanned logs every batch that a recorded plan makes.
+func CookAsPlanned(ctx context.Context, w PlotRef, id, at string) (meal.LoggedEvents, error) {
+	log, err := batchLog(w)
+	if err != nil {
+		return nil, err
+	}
+	return log.AsPlanned(ctx, id, at)
 }
 
-// LogBatchEvent writes an event to the journal. Apart from cooked, the batch
-// must be one that was cooked and is not gone.
-func LogBatchEvent(ctx context.Context, q BatchEventQuestion) (BatchEventAnswer, error) {
-	keep := KeepQuestion{PlotRef: q.PlotRef}
-	judge, err := keep.judge()
+func batchLog(w PlotRef) (meal.BatchLog, error) {
+	judge, err := KeepQuestion{PlotRef: w}.judge()
 	if err != nil {
-		return BatchEventAnswer{}, err
+		return meal.BatchLog{}, err
 	}
-	q.SkipDamaged = true // no damaged entry keeps a new one out
-	plot, ledger, err := openToWrite(q.PlotRef)
+	w.SkipDamaged = true // no damaged entry keeps a new one out
+	plot, ledger, err := openToWrite(w)
 	if err != nil {
-		return BatchEventAnswer{}, err
+		return meal.BatchLog{}, err
 	}
-	event, err := q.Read(q.clock(), plot.Kitchen.Measures, plot.Dishes)
-	if err != nil {
-		return BatchEventAnswer{}, err
-	}
-	batch, err := ledger.Fits(ctx, event, q.Now)
-	if err != nil {
-		return BatchEventAnswer{}, asTyped(asTyped(err, "at", q.At), "until", q.Until)
-	}
-	if event.At.After(judge.Moment) {
-		judge.Moment = event.At
-	}
-	answer := BatchEventAnswer{Event: event, Warnings: ledger.Warnings}
-	if batch.State != harvest.Gone {
-		kept, err := judge.Strictly(batch)
-		if err != nil {
-			return BatchEventAnswer{}, fmt.Errorf("%s %s at %s cannot be: %w", event.Name, event.Event, event.At.Format("15:04"), err)
-		}
-		answer.Batch = &kept
-	}
-	return answer, ledger.Write(event)
-}
-
-// Reasons gives the rules behind what to do with the batch, with their sources.
-func (a BatchEventAnswer) Reasons() []units.Reason {
-	list := []units.Reason{harvest.WhenReason(a.Event.At)}
-	if a.Batch != nil {
-		list = append(list, a.Batch.Verdict.RuleReasons()...)
-	}
-	return list
+	return meal.BatchLog{Ledger: ledger, Judge: judge, Clock: w.clock(), System: plot.Kitchen.Measures, Dishes: plot.Dishes}, nil
 }

@@ -92,13 +92,13 @@ func TestTakingAPlan(t *testing.T) {
 	before := entries(t, w)
 	plan, err := ask.Share(t.Context(), ask.ShareWords{Plot: w, Take: true, Only: []string{"spring"}})
 	require.NoError(t, err)
-	require.NotEmpty(t, plan.Taken)
-	assert.Equal(t, before+len(plan.Taken), entries(t, w))
-	assert.Len(t, meal.Uses(plan.Plan), len(plan.Taken))
+	require.NotEmpty(t, plan.Record.File)
+	assert.Equal(t, before+1, entries(t, w), "one entry for the whole plan")
+	assert.Equal(t, meal.Uses(plan.Plan), plan.Record.Uses)
 	w.On = "2031-07-19"
 	again, err := ask.Share(t.Context(), ask.ShareWords{Plot: w, Take: true, Without: []string{"spring"}})
 	require.NoError(t, err)
-	assert.NotEmpty(t, again.Taken)
+	assert.NotEmpty(t, again.Record.File)
 }
 
 func TestWrongWordsOfAMeal(t *testing.T) {
@@ -135,16 +135,16 @@ func TestWrongWordsOfAMeal(t *testing.T) {
 // A batch's life in the journal ends in a verdict, and in nothing when it is gone.
 func TestABatchInTheJournal(t *testing.T) {
 	w := garden(t)
-	log := func(words meal.EventWords) ask.BatchEventAnswer {
+	log := func(words meal.EventWords) meal.LoggedEvent {
 		t.Helper()
-		answer, err := ask.LogBatchEvent(t.Context(), ask.BatchEventQuestion{PlotRef: w, EventWords: words})
+		answers, err := ask.LogBatchEvents(t.Context(), w, words)
 		require.NoError(t, err)
-		return answer
+		return answers[0]
 	}
 	cooked := log(meal.EventWords{Event: harvest.KindCooked, Name: "Spring onion mash", At: "18:00", Amount: "6"})
 	require.NotNil(t, cooked.Batch)
 	assert.Equal(t, "mash", cooked.Batch.Food, "the dish of that name tells what it is")
-	assert.Greater(t, len(cooked.Reasons()), 1)
+	assert.Greater(t, len(meal.LoggedEvents{cooked}.Reasons()), 1)
 	log(meal.EventWords{Event: harvest.KindChilled, Name: "Spring onion mash", At: "18:30"})
 	log(meal.EventWords{Event: harvest.KindOut, Name: "Spring onion mash", At: "19:00", Until: "19:20", Air: "22 C"})
 	kept, err := ask.KeepBatches(t.Context(), ask.KeepQuestion{PlotRef: w, At: "2031-07-19T20:00"})
@@ -156,7 +156,7 @@ func TestABatchInTheJournal(t *testing.T) {
 	assert.Equal(t, keeping.Discard, late.Batches[0].Verdict.Kind, "eight days")
 	gone := log(meal.EventWords{Event: harvest.KindBinned, Name: "Spring onion mash"})
 	assert.Nil(t, gone.Batch)
-	assert.Len(t, gone.Reasons(), 1)
+	assert.Len(t, meal.LoggedEvents{gone}.Reasons(), 1)
 }
 
 func TestWrongWordsOfABatch(t *testing.T) {
@@ -170,10 +170,10 @@ func TestWrongWordsOfABatch(t *testing.T) {
 		"air":    {Event: harvest.KindOut, Name: "x", Air: "3 kg"},
 		"food":   {Event: harvest.KindCooked, Name: "x"},
 	} {
-		_, err := ask.LogBatchEvent(t.Context(), ask.BatchEventQuestion{PlotRef: w, EventWords: words})
+		_, err := ask.LogBatchEvents(t.Context(), w, words)
 		requireField(t, field, err)
 	}
-	_, err := ask.LogBatchEvent(t.Context(), ask.BatchEventQuestion{PlotRef: w, EventWords: meal.EventWords{Event: harvest.KindEaten, Name: "x"}})
+	_, err := ask.LogBatchEvents(t.Context(), w, meal.EventWords{Event: harvest.KindEaten, Name: "x"})
 	require.Error(t, err, "it was never cooked")
 	assert.Equal(t, before, entries(t, w))
 }

@@ -2,7 +2,6 @@ package ask
 
 import (
 	"context"
-	"errors"
 
 	"trencher/harvest"
 	"trencher/units"
@@ -30,16 +29,7 @@ func Lift(ctx context.Context, q LiftQuestion) (harvest.LoggedLift, error) {
 		return harvest.LoggedLift{}, err
 	}
 	logged, err := ledger.Lift(ctx, lift, q.Now)
-	return logged, asTyped(err, "at", q.At)
-}
-
-// asTyped puts what was typed into an error of that field that has no value.
-func asTyped(err error, field, text string) error {
-	var wrong *units.FieldError
-	if errors.As(err, &wrong) && wrong.Field == field && wrong.Value == "" {
-		wrong.Value = text
-	}
-	return err
+	return logged, units.AsTyped(err, "at", q.At)
 }
 
 // Weighed is the lift as far as it was typed, to tell its weights while it is

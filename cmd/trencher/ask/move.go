@@ -5,6 +5,7 @@ import (
 	"errors"
 
 	"trencher/harvest"
+	"trencher/units"
 )
 
 // MoveQuestion takes grams out of a lot, as it was typed.
@@ -36,5 +37,5 @@ func Move(ctx context.Context, q MoveQuestion) (harvest.LoggedMove, error) {
 		return harvest.LoggedMove{}, err
 	}
 	logged, err := ledger.Move(ctx, m, q.Lot, q.Now)
-	return logged, asTyped(err, "at", q.At)
+	return logged, units.AsTyped(err, "at", q.At)
 }

@@ -21,15 +21,18 @@ type ShareWords struct {
 	Air      string   // where the food stands: "24 C"; "" = the kitchen's room
 	Eaters   meal.EaterWords
 	Given    meal.GivenWords
-	Take     bool // write the uses into the journal
+	Take     bool   // write the plan into the journal as carried out
+	Shown    string // take it only if it is still the plan of this ID
+	Stock    string // and made from the stock of this fingerprint
 
 	NodeLimit int // the search's patience; 0 = the planner's own
 }
 
-// MealAnswer is a plan, and the journal entries that record it as used.
+// MealAnswer is a plan, with the entry that records it as carried out; its file
+// is "" until that is done. A single dish has none.
 type MealAnswer struct {
 	meal.Plan
-	Taken []string
+	Record *harvest.Planned
 }
 
 // Share answers the main job: how many portions of what, and all that follows
@@ -58,11 +61,14 @@ func answerMeal(ctx context.Context, w ShareWords, mode meal.Mode) (MealAnswer, 
 	if err == nil && len(plan.Dishes) == 0 {
 		err = &NothingMadeError{plan}
 	}
-	if err != nil || !w.Take {
+	if err != nil {
 		return MealAnswer{Plan: plan}, err
 	}
-	taken, err := plot.take(plan)
-	return MealAnswer{Plan: plan, Taken: taken}, err
+	answer := MealAnswer{plan, meal.Planned(plan, harvest.StockList{Lots: question.Lots})}
+	if w.Take {
+		err = plot.record(ctx, answer.Record, w)
+	}
+	return answer, err
 }
 
 // readShare reads the words into a question about this plot. Everything wrong in

@@ -1,28 +1,25 @@
 package ask
 
 import (
-	"fmt"
+	"context"
 	"time"
 
-	"trencher/harvest/journal"
-	"trencher/recipes/meal"
+	"trencher/harvest"
 )
 
-// take writes what a plan uses into the journal, lot by lot and dish by dish, so
-// that the stock is true afterwards, and returns the files.
-func (p *Plot) take(plan meal.Plan) ([]string, error) {
-	at := journal.Now(p.where.Now)
-	if p.where.On != "" {
-		at = p.On.Add(12 * time.Hour)
+// record writes a plan into the journal as carried out, in one entry, so that
+// the stock is true afterwards. Where an ID or a fingerprint was shown, they
+// must still be the plan's: what was shown is what is written.
+func (p *Plot) record(ctx context.Context, plan *harvest.Planned, w ShareWords) error {
+	if err := plan.IsStill(w.Shown, w.Stock); err != nil {
+		return err
 	}
-	var files []string
-	for _, move := range meal.Uses(plan) {
-		move.At = at
-		file, err := p.folder.Write(&move)
-		if err != nil {
-			return files, fmt.Errorf("%w; written so far: %d entries", err, len(files))
-		}
-		files = append(files, file)
+	if today := p.where.Now.In(p.On.Location()); p.On.Format(time.DateOnly) != today.Format(time.DateOnly) {
+		plan.At = p.On.Add(12 * time.Hour)
 	}
-	return files, nil
+	ledger, err := p.folder.LedgerToWrite(p.where.options(p.Kitchen.Measures))
+	if err != nil {
+		return err
+	}
+	return ledger.Record(ctx, plan, p.where.Now)
 }

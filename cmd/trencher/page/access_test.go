@@ -4,6 +4,8 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+
+	"trencher/cmd/trencher/webdriver"
 )
 
 // The accessibility pass over one screen, by the success criteria of WCAG 2.2
@@ -11,11 +13,11 @@ import (
 // and 3.3.2 labels, 1.4.3 contrast, 1.4.10 no sideways scroll, 2.4.1/2.4.2
 // title and headings, 2.4.3 focus order, 2.5.5 targets of 44 pixels, 3.1.1
 // language.
-func (b *browser) assertAccessible(name string) {
-	b.t.Helper()
+func assertAccessible(t *testing.T, b *webdriver.Browser, name string) {
+	t.Helper()
 	var faults []string
-	b.eval(accessScript, &faults)
-	assert.Empty(b.t, faults, name)
+	b.Eval(accessScript, &faults)
+	assert.Empty(t, faults, name)
 }
 
 const accessScript = `
@@ -83,21 +85,21 @@ const maxStops = 8
 
 // assertFocusOrder walks the page with the Tab key: every box, button and
 // link comes, in reading order.
-func (b *browser) assertFocusOrder(name string) {
-	b.t.Helper()
+func assertFocusOrder(t *testing.T, b *webdriver.Browser, name string) {
+	t.Helper()
 	var count int
-	b.eval(`window.order = [...document.querySelectorAll('a[href],button,input:not([type=hidden]),select,summary')]
+	b.Eval(`window.order = [...document.querySelectorAll('a[href],button,input:not([type=hidden]),select,summary')]
   .filter(e => e.getClientRects().length > 0 && (!e.checkVisibility || e.checkVisibility())); document.activeElement.blur(); return window.order.length`, &count)
 	at := -1
 	for i := range count {
 		for range maxStops { // a box for date and time has several stops of its own
-			b.press(tabKey)
-			b.eval(`return window.order.indexOf(document.activeElement)`, &at)
+			b.Press(tabKey)
+			b.Eval(`return window.order.indexOf(document.activeElement)`, &at)
 			if at != i-1 {
 				break
 			}
 		}
-		if !assert.Equal(b.t, i, at, "%s: the Tab key's stop %d", name, i) {
+		if !assert.Equal(t, i, at, "%s: the Tab key's stop %d", name, i) {
 			return
 		}
 	}
@@ -105,10 +107,10 @@ func (b *browser) assertFocusOrder(name string) {
 
 // The pass must see faults, or its silence means nothing.
 func TestAccessibilityPassSeesFaults(t *testing.T) {
-	b := openBrowser(t, look{width: 360})
-	b.open(`data:text/html,<meta name=viewport content="width=device-width"><h3>x</h3><input><a href=%23none>y</a><p style="color:%23ddd">pale</p><div style="width:900px">wide</div><svg></svg><b tabindex=3></b>`)
+	b := webdriver.Start(t, webdriver.Look{Width: 360})
+	b.Open(`data:text/html,<meta name=viewport content="width=device-width"><h3>x</h3><input><a href=%23none>y</a><p style="color:%23ddd">pale</p><div style="width:900px">wide</div><svg></svg><b tabindex=3></b>`)
 	var faults []string
-	b.eval(accessScript, &faults)
+	b.Eval(accessScript, &faults)
 	for _, want := range []string{"no language", "no title", "not one h1", "no label", "leads nowhere", "contrast", "sideways", "picture", "tabindex", "target", "skips"} {
 		assert.Contains(t, join(faults), want)
 	}
@@ -116,10 +118,10 @@ func TestAccessibilityPassSeesFaults(t *testing.T) {
 
 // The tests of the page run in browsers that run no script of a page.
 func TestBrowserRunsNoScript(t *testing.T) {
-	b := openBrowser(t, look{width: 360})
-	b.open(`data:text/html,<title>off</title><script>document.title = 'on'</script>`)
+	b := webdriver.Start(t, webdriver.Look{Width: 360})
+	b.Open(`data:text/html,<title>off</title><script>document.title = 'on'</script>`)
 	var title string
-	b.eval(`return document.title`, &title)
+	b.Eval(`return document.title`, &title)
 	assert.Equal(t, "off", title)
 }
 

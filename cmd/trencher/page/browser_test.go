@@ -13,6 +13,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"trencher/cmd/trencher/ask"
+	"trencher/cmd/trencher/webdriver"
 	"trencher/harvest"
 )
 
@@ -43,10 +44,10 @@ func serveUntilEnd(t *testing.T, options Options) (address string) {
 }
 
 // looks are the screens every page is looked at on. Pages may run no script.
-var looks = map[string]look{
-	"phone":      {width: 360},
-	"phone-dark": {width: 360, dark: true},
-	"desk":       {width: 1280},
+var looks = map[string]webdriver.Look{
+	"phone":      {Width: 360},
+	"phone-dark": {Width: 360, Dark: true},
+	"desk":       {Width: 1280},
 }
 
 // needLive leaves what adds least to the runs that must find a browser: it
@@ -66,106 +67,106 @@ func TestADayInTheBrowser(t *testing.T) {
 			if name != "phone" {
 				needLive(t)
 			}
-			b := openBrowser(t, how)
+			b := webdriver.Start(t, how)
 			address, dir := startPage(t)
 			check := func(screen string) {
 				t.Helper()
-				b.picture(name + "-" + screen)
-				b.assertAccessible(name + " " + screen)
+				b.Picture(name + "-" + screen)
+				assertAccessible(t, b, name+" "+screen)
 			}
 
-			b.open(address + "/")
-			assert.Equal(t, "Nothing to eat on hand.", b.text(".answer"))
+			b.Open(address + "/")
+			assert.Equal(t, "Nothing to eat on hand.", b.Text(".answer"))
 			check("stock-empty")
 
-			b.open(address + "/weigh")
+			b.Open(address + "/weigh")
 			check("weigh")
 			if name == "phone" {
-				b.assertFocusOrder("weigh")
+				assertFocusOrder(t, b, "weigh")
 			}
-			b.choose("#planting", "tub-3: potato Weir Gold")
-			b.fill("#bowl-1-full", "1.46")
-			b.fill("#bowl-1-empty", "heavy")
-			b.fill("#bowl-2-full", "0.98")
-			b.fill("#bowl-2-empty", "0.31")
-			b.fill("#grade-1-weight", "0.82")
-			b.fill("#grade-1-low", "20")
-			b.fill("#grade-1-high", "45")
-			b.fill("#grade-2-weight", "0.09")
-			b.choose("#grade-2-condition", "damaged: trim, use today")
-			b.follow("form button")
+			b.Choose("#planting", "tub-3: potato Weir Gold")
+			b.Fill("#bowl-1-full", "1.46")
+			b.Fill("#bowl-1-empty", "heavy")
+			b.Fill("#bowl-2-full", "0.98")
+			b.Fill("#bowl-2-empty", "0.31")
+			b.Fill("#grade-1-weight", "0.82")
+			b.Fill("#grade-1-low", "20")
+			b.Fill("#grade-1-high", "45")
+			b.Fill("#grade-2-weight", "0.09")
+			b.Choose("#grade-2-condition", "damaged: trim, use today")
+			b.Follow("form button")
 			check("weigh-wrong")
-			assert.Contains(t, b.text("#bowl-1-empty-says"), "heavy", "the fault stands beside its box")
-			assert.Equal(t, "1.46", b.valueOf("#bowl-1-full"), "the rest is kept")
-			assert.Equal(t, "damaged", b.valueOf("#grade-2-condition"))
+			assert.Contains(t, b.Text("#bowl-1-empty-says"), "heavy", "the fault stands beside its box")
+			assert.Equal(t, "1.46", b.ValueOf("#bowl-1-full"), "the rest is kept")
+			assert.Equal(t, "damaged", b.ValueOf("#grade-2-condition"))
 			assert.Zero(t, countEntries(t, dir))
 
-			b.fill("#bowl-1-empty", "0.31")
-			b.follow("form button")
-			assert.True(t, strings.HasPrefix(b.address(), address+"/?done="), b.address())
-			assert.Equal(t, "1.82 kg from tub-3 written down.", b.text(".done"))
-			assert.Equal(t, "1.82 kg on hand, 90 g of it to use today.", b.text(".answer"))
+			b.Fill("#bowl-1-empty", "0.31")
+			b.Follow("form button")
+			assert.True(t, strings.HasPrefix(b.Address(), address+"/?done="), b.Address())
+			assert.Equal(t, "1.82 kg from tub-3 written down.", b.Text(".done"))
+			assert.Equal(t, "1.82 kg on hand, 90 g of it to use today.", b.Text(".answer"))
 			check("stock")
 			assert.Equal(t, 1, countEntries(t, dir))
 
-			b.open(address + "/take")
+			b.Open(address + "/take")
 			check("take")
-			b.choose("#lot", "820 g potato Weir Gold 20-45 mm sound tub-3")
-			b.choose("#to", "given away")
-			b.fill("#weight", "0.32")
-			b.follow("form button")
-			assert.Equal(t, "1.50 kg on hand, 90 g of it to use today.", b.text(".answer"))
+			b.Choose("#lot", "820 g potato Weir Gold 20-45 mm sound tub-3")
+			b.Choose("#to", "given away")
+			b.Fill("#weight", "0.32")
+			b.Follow("form button")
+			assert.Equal(t, "1.50 kg on hand, 90 g of it to use today.", b.Text(".answer"))
 
-			b.open(address + "/share")
+			b.Open(address + "/share")
 			check("share-question")
-			b.fill("#guests", "")
-			b.follow("form button")
-			assert.Contains(t, b.text(".answer"), "portions of 2 dishes")
+			b.Fill("#guests", "")
+			b.Follow("form button")
+			assert.Contains(t, b.Text(".answer"), "portions of 2 dishes")
 			check("share")
-			b.follow("form[method=post] button")
-			assert.Contains(t, b.text(".done"), "Written down as used.")
+			b.Follow("form[method=post] button")
+			assert.Contains(t, b.Text(".done"), "Written down as used.")
 			check("stock-after")
 			recorded := countEntries(t, dir)
 			assert.Greater(t, recorded, 2)
 
-			b.open(address + "/dish?portions=6&serve=18:30&name=" + strings.ReplaceAll(crushed, " ", "+"))
+			b.Open(address + "/dish?portions=6&serve=18:30&name=" + strings.ReplaceAll(crushed, " ", "+"))
 			check("dish")
-			b.open(address + "/share?go=1&dish=" + strings.ReplaceAll(crushed, " ", "+") + "&guests=6+of+them&sides=2")
+			b.Open(address + "/share?go=1&dish=" + strings.ReplaceAll(crushed, " ", "+") + "&guests=6+of+them&sides=2")
 			check("share-wrong")
 
-			b.open(address + "/steam?size=25&load=1.2+kg")
-			assert.Contains(t, b.text(".answer"), "from full steam")
+			b.Open(address + "/steam?size=25&load=1.2+kg")
+			assert.Contains(t, b.Text(".answer"), "from full steam")
 			check("steam")
 			if name == "phone" {
-				b.assertFocusOrder("steam")
+				assertFocusOrder(t, b, "steam")
 			}
-			b.fill("#minutes", "a while")
-			b.choose("#said", "soft")
-			b.follow("form[method=post] button")
+			b.Fill("#minutes", "a while")
+			b.Choose("#said", "soft")
+			b.Follow("form[method=post] button")
 			check("steam-wrong")
-			assert.Contains(t, b.text("#minutes-says"), "Unknown unit", "the fault stands beside its box")
-			assert.Equal(t, "a while", b.valueOf("#minutes"))
-			assert.Equal(t, "soft", b.valueOf("#said"))
+			assert.Contains(t, b.Text("#minutes-says"), "Unknown unit", "the fault stands beside its box")
+			assert.Equal(t, "a while", b.ValueOf("#minutes"))
+			assert.Equal(t, "soft", b.ValueOf("#said"))
 			assert.Equal(t, recorded, countEntries(t, dir))
-			b.fill("#minutes", "14.5")
-			b.follow("form[method=post] button")
-			assert.Equal(t, "Written down: potato, cube 25 mm, soft after 14.5 min.", b.text(".done"))
-			assert.Contains(t, b.text("main"), "Rests on 1 knife test in this kitchen")
+			b.Fill("#minutes", "14.5")
+			b.Follow("form[method=post] button")
+			assert.Equal(t, "Written down: potato, cube 25 mm, soft after 14.5 min.", b.Text(".done"))
+			assert.Contains(t, b.Text("main"), "Rests on 1 knife test in this kitchen")
 			check("steam-tested")
 			recorded++
 			assert.Equal(t, recorded, countEntries(t, dir))
 
-			b.open(address + "/fridge")
-			b.fill("#name", "Crushed potatoes with lovage")
-			b.follow("form button")
-			assert.Contains(t, b.text(".done"), "Written down: Crushed potatoes with lovage.")
+			b.Open(address + "/fridge")
+			b.Fill("#name", "Crushed potatoes with lovage")
+			b.Follow("form button")
+			assert.Contains(t, b.Text(".done"), "Written down: Crushed potatoes with lovage.")
 			check("fridge")
 			assert.Equal(t, recorded+1, countEntries(t, dir))
 
-			b.open(address + "/season")
-			assert.Contains(t, b.text(".answer"), "1.82 kg lifted")
+			b.Open(address + "/season")
+			assert.Contains(t, b.Text(".answer"), "1.82 kg lifted")
 			check("season")
-			b.open(address + "/no-such-screen")
+			b.Open(address + "/no-such-screen")
 			check("nothing-here")
 		})
 	}
@@ -177,34 +178,34 @@ func TestDemoInTheBrowser(t *testing.T) {
 	for name, how := range looks {
 		t.Run(name, func(t *testing.T) {
 			needLive(t)
-			b := openBrowser(t, how)
+			b := webdriver.Start(t, how)
 			address := serveUntilEnd(t, Options{Where: ask.PlotRef{Demo: true}, ServeAt: "18:30"})
-			b.open(address + "/")
-			b.assertAccessible("demo stock")
-			b.picture(name + "-demo-stock")
-			b.open(address + "/season")
-			b.assertAccessible("demo season")
-			b.picture(name + "-demo-season")
-			b.open(address + "/share")
-			b.follow("form button")
-			b.assertAccessible("demo share")
-			b.picture(name + "-demo-share")
-			b.follow("a.button")
-			assert.Contains(t, b.text("h1"), "on the table at 18:30")
-			b.assertAccessible("demo sheet")
-			b.picture(name + "-demo-sheet")
-			assert.LessOrEqual(t, b.pages(), 2, "sides of A4")
+			b.Open(address + "/")
+			assertAccessible(t, b, "demo stock")
+			b.Picture(name + "-demo-stock")
+			b.Open(address + "/season")
+			assertAccessible(t, b, "demo season")
+			b.Picture(name + "-demo-season")
+			b.Open(address + "/share")
+			b.Follow("form button")
+			assertAccessible(t, b, "demo share")
+			b.Picture(name + "-demo-share")
+			b.Follow("a.button")
+			assert.Contains(t, b.Text("h1"), "on the table at 18:30")
+			assertAccessible(t, b, "demo sheet")
+			b.Picture(name + "-demo-sheet")
+			assert.LessOrEqual(t, b.Pages(), 2, "sides of A4")
 
-			b.open(address + "/steam?size=25")
-			b.assertAccessible("demo steam")
-			b.picture(name + "-demo-steam")
-			assert.NotContains(t, b.text("main"), "What the knife said")
+			b.Open(address + "/steam?size=25")
+			assertAccessible(t, b, "demo steam")
+			b.Picture(name + "-demo-steam")
+			assert.NotContains(t, b.Text("main"), "What the knife said")
 
-			b.open(address + "/weigh") // nothing can be written here, and it says so
-			b.fill("#bowl-1-full", "1.46")
-			b.follow("form button")
-			assert.Contains(t, b.text(".mend"), "begin")
-			assert.Equal(t, "1.46", b.valueOf("#bowl-1-full"))
+			b.Open(address + "/weigh") // nothing can be written here, and it says so
+			b.Fill("#bowl-1-full", "1.46")
+			b.Follow("form button")
+			assert.Contains(t, b.Text(".mend"), "begin")
+			assert.Equal(t, "1.46", b.ValueOf("#bowl-1-full"))
 		})
 	}
 }
@@ -219,7 +220,7 @@ func TestUglyPlotsInTheBrowser(t *testing.T) {
 }
 
 func lookAtUglyPlots(t *testing.T, name string) {
-	b := openBrowser(t, looks[name])
+	b := webdriver.Start(t, looks[name])
 	address, dir := startPage(t)
 	question := "/share?go=1&serve=18:30"
 	for i := range 12 {
@@ -231,9 +232,9 @@ func lookAtUglyPlots(t *testing.T, name string) {
 	}
 	look := func(screen string) {
 		t.Helper()
-		b.open(address + question)
-		b.assertAccessible(screen)
-		b.picture(name + "-ugly-" + screen)
+		b.Open(address + question)
+		assertAccessible(t, b, screen)
+		b.Picture(name + "-ugly-" + screen)
 	}
 	lift := func(weighing, grade string) {
 		t.Helper()
@@ -244,12 +245,12 @@ func lookAtUglyPlots(t *testing.T, name string) {
 	look("nothing")
 	lift("2.14 kg", "2.14 kg green")
 	look("green")
-	assert.NotContains(t, b.text("main"), "Write it down as used")
-	b.open(address + "/")
-	b.assertAccessible("green stock")
+	assert.NotContains(t, b.Text("main"), "Write it down as used")
+	b.Open(address + "/")
+	assertAccessible(t, b, "green stock")
 	lift("9.6 kg", "9 kg 20-45 mm scabby")
 	look("twelve")
-	b.follow("a.button")
-	b.assertAccessible("sheet of twelve")
-	b.picture(name + "-ugly-sheet")
+	b.Follow("a.button")
+	assertAccessible(t, b, "sheet of twelve")
+	b.Picture(name + "-ugly-sheet")
 }

@@ -105,7 +105,7 @@ func (p *Page) answerFridge(w http.ResponseWriter, r *http.Request, status int, 
 
 func (p *Page) takeFridge(w http.ResponseWriter, r *http.Request) {
 	view := p.readFridge(r)
-	q := ask.BatchEventQuestion{PlotRef: p.ask(), EventWords: meal.EventWords{Event: view.Event.Value, Name: view.Name.Value, At: view.At.Value, Amount: view.Amount.Value}}
+	q := meal.EventWords{Event: view.Event.Value, Name: view.Name.Value, At: view.At.Value, Amount: view.Amount.Value}
 	if q.Event == harvest.KindCooked {
 		q.Food = view.Food.Value
 	}
@@ -117,8 +117,9 @@ func (p *Page) takeFridge(w http.ResponseWriter, r *http.Request) {
 	if len(view.Mend) == 0 {
 		err := p.written.do(view.Once, func() (string, error) {
 			return insisting(r, func(sure bool) (string, error) {
-				q.Sure = sure
-				return logEvent(r.Context(), q)
+				where := p.ask()
+				where.Sure = sure
+				return logEvent(r.Context(), where, q)
 			})
 		})
 		view.Mend = mendings(err, map[string]string{"at": "at", "batch": "name", "food": "food", "amount": "amount"})
@@ -131,11 +132,12 @@ func (p *Page) takeFridge(w http.ResponseWriter, r *http.Request) {
 	http.Redirect(w, r, "/fridge?done="+view.Once, http.StatusSeeOther)
 }
 
-func logEvent(ctx context.Context, q ask.BatchEventQuestion) (string, error) {
-	answer, err := ask.LogBatchEvent(ctx, q)
+func logEvent(ctx context.Context, where ask.PlotRef, q meal.EventWords) (string, error) {
+	answers, err := ask.LogBatchEvents(ctx, where, q)
 	if err != nil {
 		return "", err
 	}
+	answer := answers[0]
 	says := "Written down: " + answer.Event.Name + "."
 	if answer.Batch != nil {
 		says += " " + answer.Batch.Verdict.Head

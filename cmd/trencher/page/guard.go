@@ -16,7 +16,7 @@ const (
 	maxHeader     = 16 << 10         // bytes of headers
 	maxFields     = 400              // values in one form
 	maxWorking    = 60 * time.Second // for one answer
-	headerTimeout = 5 * time.Second
+	HeaderTimeout = 5 * time.Second
 	readTimeout   = 15 * time.Second
 	idleTimeout   = 2 * time.Minute
 )
@@ -85,7 +85,11 @@ func (p *Page) isOurHost(host string) bool {
 // limitForm reads a form within bounds before any screen sees it.
 func (p *Page) limitForm(next http.Handler) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
-		r.Body = http.MaxBytesReader(w, r.Body, maxBody)
+		most := int64(maxBody)
+		if r.URL.Path == "/carry" {
+			most = maxCarried
+		}
+		r.Body = http.MaxBytesReader(w, r.Body, most)
 		err := r.ParseForm()
 		var tooLarge *http.MaxBytesError
 		switch {

@@ -27,6 +27,8 @@ type Options struct {
 	Port  int  // the port the page is reached at, checked against every request
 	Phone bool // let others on the local network in, against the code
 
+	Pocket bool // the page is on a phone: what is written goes home in parcels
+
 	ServeAt string // the time a meal is for when none is given; "" = none
 
 	// Announce is called with each new code when Phone is set.
@@ -46,6 +48,7 @@ type Page struct {
 	screens  map[string]*template.Template
 	style    string
 	serveAt  string
+	pocket   bool
 	written  once
 	planning chan struct{} // holds a place for each planner run
 	patience time.Duration
@@ -54,7 +57,7 @@ type Page struct {
 
 // New lays the page out. It does not listen yet; see Serve and Handler.
 func New(options Options) (*Page, error) {
-	p := &Page{where: options.Where, port: options.Port, now: options.Now, serveAt: options.ServeAt,
+	p := &Page{where: options.Where, port: options.Port, now: options.Now, serveAt: options.ServeAt, pocket: options.Pocket,
 		planning: make(chan struct{}, mostPlanning), patience: patience}
 	if p.now == nil {
 		p.now = time.Now
@@ -115,6 +118,8 @@ func (p *Page) routes() http.Handler {
 	mux.HandleFunc("GET /style.css", p.sendStyle)
 	mux.HandleFunc("GET /share/sheet", p.sendSheet)
 	mux.HandleFunc("GET /share/calendar", p.sendCalendar)
+	mux.HandleFunc("GET /carry/plot", p.sendWholePlot)
+	mux.HandleFunc("POST /carry/home", p.sendUntaken)
 	for _, one := range jobs() {
 		path := one.Path
 		if path == "/" {

@@ -1,3 +1,5 @@
+//go:build !js
+
 package page
 
 import (
@@ -49,7 +51,7 @@ func (p *Page) Serve(ctx context.Context, listener net.Listener) error {
 func (p *Page) server() *http.Server {
 	return &http.Server{
 		Handler:           p.handler,
-		ReadHeaderTimeout: headerTimeout,
+		ReadHeaderTimeout: HeaderTimeout,
 		ReadTimeout:       readTimeout,
 		WriteTimeout:      maxWorking + readTimeout,
 		IdleTimeout:       idleTimeout,

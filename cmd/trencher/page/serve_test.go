@@ -55,7 +55,7 @@ func TestServerCutsSlowClientsOff(t *testing.T) {
 	defer connection.Close()
 	_, err = io.WriteString(connection, "GET / HTTP/1.1\r\nHost: 127.0.0.1\r\n")
 	require.NoError(t, err)
-	require.NoError(t, connection.SetReadDeadline(time.Now().Add(headerTimeout+10*time.Second)))
+	require.NoError(t, connection.SetReadDeadline(time.Now().Add(HeaderTimeout+10*time.Second)))
 	_, err = io.ReadAll(connection)
 	assert.NoError(t, err, "the server closes; the test does not give up")
 }

@@ -30,6 +30,7 @@ type shareForm struct {
 	Timed                 bool // the plan has a timetable
 	Sheet, Calendar       string
 	Again                 []option // the question once more, for the form that records it
+	Shown, Stock          string   // the plan's id, and the fingerprint of what it was made from
 }
 
 type dishChoice struct {
@@ -110,7 +111,7 @@ func lines(text string) []string {
 	return kept
 }
 
-var shareFields = map[string]string{"serve-at": "serve", "guests": "guests", "sides": "sides", "dishes": "many", "rounds": "rounds", "limit": "limits", "keep-back": "keep", "air": "air", "only": "dishes"}
+var shareFields = map[string]string{"serve-at": "serve", "guests": "guests", "sides": "sides", "dishes": "many", "rounds": "rounds", "limit": "limits", "keep-back": "keep", "air": "air", "only": "dishes", "plan": "record"}
 
 // plan asks package ask: table when there are guests, else share.
 func (p *Page) plan(ctx context.Context, q ask.ShareWords) (ask.MealAnswer, error) {
@@ -162,6 +163,7 @@ func (form *shareForm) answer(p *Page, r *http.Request) (status int) {
 		beside(form.Mend, form.boxes()...)
 		return http.StatusUnprocessableEntity
 	}
+	form.Shown, form.Stock = answer.Record.ID, answer.Record.Stock
 	form.Heading, form.Made, form.Timed = render.PlanTitle(plan), len(plan.Dishes) > 0, len(plan.Steps) > 0
 	asked := form.again()
 	form.Sheet, form.Calendar = "/share/sheet?"+asked.Encode(), "/share/calendar?"+asked.Encode()
@@ -195,7 +197,7 @@ func (p *Page) recordShare(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	q := form.question(p.ask())
-	q.Take = true
+	q.Take, q.Shown, q.Stock = true, typed(r, "plan"), typed(r, "stock")
 	token := typed(r, "once")
 	if len(form.Mend) == 0 {
 		err = p.written.do(token, func() (string, error) {
@@ -205,6 +207,11 @@ func (p *Page) recordShare(w http.ResponseWriter, r *http.Request) {
 		form.Mend = mendings(err, shareFields)
 	}
 	if len(form.Mend) > 0 {
+		why := form.Mend
+		form.Mend = nil
+		if form.answer(p, r); len(form.Mend) == 0 { // the plan as it is now, to be recorded instead
+			form.Mend = why
+		}
 		p.show(w, r, http.StatusUnprocessableEntity, "share", screen{Title: "Share out", Data: form})
 		return
 	}

@@ -106,6 +106,39 @@ func TestShareRecordsOnce(t *testing.T) {
 	assert.NotContains(t, stock, "1.76 kg on hand")
 }
 
+// The page records the plan that stands on the screen: the form carries its id
+// and the fingerprint of the stock. When another phone has used something
+// meanwhile, nothing is written, and the plan as it is now is shown instead.
+func TestShareRecordsWhatWasShown(t *testing.T) {
+	g := stocked(t)
+	hidden := func(body string) (plan, stock string) {
+		found := regexp.MustCompile(`name="plan" value="([a-z2-7]{5})">\s*<input type="hidden" name="stock" value="([a-z2-7]{10})"`).FindStringSubmatch(body)
+		require.NotNil(t, found, "the form carries the plan's id and its stock's fingerprint")
+		return found[1], found[2]
+	}
+	form, err := url.ParseQuery(asked())
+	require.NoError(t, err)
+	plan, stock := hidden(g.get("/share?" + asked()).Body.String())
+	form.Set("once", "r1")
+	form.Set("plan", plan)
+	form.Set("stock", stock)
+
+	used := url.Values{"lot": {"tub-3/20-45-sound"}, "to": {"use"}, "weight": {"0.1"}, "unit": {"kg"}, "once": {"t1"}}
+	require.Equal(t, http.StatusSeeOther, g.post("/take", used).Code)
+	before := g.entries()
+	w := g.post("/share", form)
+	require.Equal(t, http.StatusUnprocessableEntity, w.Code)
+	assert.Contains(t, w.Body.String(), "The stock has changed since this plan was made; nothing was written")
+	assert.Equal(t, before, g.entries())
+
+	now, stockNow := hidden(w.Body.String())
+	assert.NotEqual(t, plan, now)
+	form.Set("plan", now)
+	form.Set("stock", stockNow)
+	require.Equal(t, http.StatusSeeOther, g.post("/share", form).Code)
+	assert.Equal(t, before+1, g.entries(), "one entry for the whole plan")
+}
+
 func TestSheetAndCalendarOfThePage(t *testing.T) {
 	g := stocked(t)
 	w := g.get("/share/sheet?" + asked())

@@ -2,13 +2,16 @@ package render
 
 import (
 	"io"
+	"math"
 	"slices"
 	"strings"
 	"time"
 
 	"trencher/cmd/trencher/ask"
+	"trencher/harvest"
 	"trencher/recipes/keeping"
 	"trencher/recipes/meal"
+	"trencher/units"
 )
 
 // VerdictText tells what to do with a batch: the verdict first, then one
@@ -149,21 +152,38 @@ func rulesBehind(batches []meal.KeptBatch) []string {
 	return ids
 }
 
-// BatchEventText tells what was logged and what to do with the batch now, with
+// BatchEventsText tells what was logged and what to do with each batch now, with
 // the cautions that go with a verdict.
-func BatchEventText(w io.Writer, a ask.BatchEventAnswer) error {
+func BatchEventsText(w io.Writer, all meal.LoggedEvents) error {
 	var p page
-	p.line(a.Event.Name + ": " + a.Event.Event + " at " + a.Event.At.Format("15:04"))
-	if a.Batch != nil {
-		p.wrapped("", a.Batch.Verdict.Head)
-		p.wrapped("", a.Batch.Verdict.Sentence)
-	}
-	p.line("written to " + a.Event.File)
-	if a.Batch != nil {
+	var cautions []string
+	for _, a := range all {
 		p.gap()
-		p.cautions(a.Batch.Verdict.Cautions)
+		p.wrapped("", joinNonEmpty(", ", a.Event.Name+": "+a.Event.Event+" at "+a.Event.At.Format("15:04"), batchAmount(a.Event)))
+		if a.Batch != nil {
+			p.wrapped("", a.Batch.Verdict.Head)
+			p.wrapped("", a.Batch.Verdict.Sentence)
+			cautions = a.Batch.Verdict.Cautions
+		}
+		p.line("written to " + a.Event.File)
+	}
+	if len(cautions) > 0 {
+		p.gap()
+		p.cautions(cautions)
 	}
 	return p.writeTo(w)
+}
+
+// batchAmount is how much of a batch an event is about, in words; a bare number
+// counts portions.
+func batchAmount(e *harvest.BatchEvent) string {
+	if !e.Amount.IsValid() {
+		return ""
+	}
+	if n, err := e.Amount.Float64(units.Piece); err == nil && n == math.Trunc(n) {
+		return portions(int(n))
+	}
+	return e.Amount.String()
 }
 
 func uncapital(text string) string {

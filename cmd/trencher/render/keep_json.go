@@ -107,19 +107,33 @@ func keptOf(b meal.KeptBatch, why bool) verdictJSON {
 	return out
 }
 
-// BatchEventJSON writes the entry as logged and the batch's verdict for
-// scripts.
-func BatchEventJSON(w io.Writer, a ask.BatchEventAnswer) error {
-	out := struct {
-		Kind    string       `json:"kind"`
-		Batch   string       `json:"batch"`
-		At      *string      `json:"at"`
-		File    string       `json:"file"`
-		Verdict *verdictJSON `json:"keep,omitempty"`
-	}{Kind: a.Event.Event, Batch: a.Event.Name, At: moment(a.Event.At), File: a.Event.File}
+// BatchEventsJSON writes the entries as logged and the batches' verdicts for
+// scripts: one by itself, several as a list.
+func BatchEventsJSON(w io.Writer, all meal.LoggedEvents) error {
+	if len(all) == 1 {
+		return writeJSON(w, eventOf(all[0]))
+	}
+	return writeJSON(w, each(all, eventOf))
+}
+
+type eventJSON struct {
+	Kind    string       `json:"kind"`
+	Batch   string       `json:"batch"`
+	At      *string      `json:"at"`
+	Amount  string       `json:"amount,omitempty"`
+	Plan    string       `json:"plan,omitempty"`
+	File    string       `json:"file"`
+	Verdict *verdictJSON `json:"keep,omitempty"`
+}
+
+func eventOf(a meal.LoggedEvent) eventJSON {
+	out := eventJSON{Kind: a.Event.Event, Batch: a.Event.Name, At: moment(a.Event.At), Plan: a.Event.Plan, File: a.Event.File}
+	if a.Event.Amount.IsValid() {
+		out.Amount = a.Event.Amount.String()
+	}
 	if a.Batch != nil {
 		kept := keptOf(*a.Batch, false)
 		out.Verdict = &kept
 	}
-	return writeJSON(w, out)
+	return out
 }

@@ -41,10 +41,17 @@ type planJSON struct {
 	Shortest  *bool           `json:"timetable_proven,omitempty"`
 	Clocks    []clockJSON     `json:"clocks"`
 	Keep      []noteJSON      `json:"keep"`
+	Record    *recordJSON     `json:"plan,omitempty"`
 	Taken     []string        `json:"taken,omitempty"`
 	Warnings  []warningJSON   `json:"warnings"`
 	Cautions  []string        `json:"cautions"`
 	Reasons   []reasonJSON    `json:"why,omitempty"`
+}
+
+// recordJSON is how a plan is called when it is recorded.
+type recordJSON struct {
+	ID    string `json:"id"`
+	Stock string `json:"stock"`
 }
 
 type lotJSON struct {
@@ -262,8 +269,8 @@ func PlanJSON(w io.Writer, a ask.MealAnswer, why bool) error {
 		Runs: each(plan.Runs, func(r meal.Run) runJSON { return runOf(plan, r) }), Clocks: each(plan.Clocks, clockOf),
 		Timetable: each(plan.Steps, func(s meal.Step) stepJSON { return stepOf(plan, s) }),
 		Keep:      each(plan.Keep, func(n keeping.Note) noteJSON { return noteJSON{n.Rule, noteWithDishes(n)} }),
-		Taken:     a.Taken, Cautions: each(plan.Cautions, same),
-		Warnings: each(plan.Warnings, func(w meal.Warning) warningJSON { return warningOf(plan, w) }),
+		Cautions:  each(plan.Cautions, same),
+		Warnings:  each(plan.Warnings, func(w meal.Warning) warningJSON { return warningOf(plan, w) }),
 	}
 	for d := range plan.Dishes {
 		out.Dishes = append(out.Dishes, dishOf(plan, d))
@@ -274,6 +281,12 @@ func PlanJSON(w io.Writer, a ask.MealAnswer, why bool) error {
 	}
 	if plan.Mode != meal.One {
 		out.Levels, out.Proven = levelsOf(plan), &plan.Levels.Proven
+	}
+	if a.Record != nil {
+		out.Record = &recordJSON{a.Record.ID, a.Record.Stock}
+		if a.Record.File != "" {
+			out.Taken = []string{a.Record.File}
+		}
 	}
 	if why {
 		out.Reasons = each(plan.Reasons, reasonOf)

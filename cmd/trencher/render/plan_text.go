@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"trencher/cmd/trencher/ask"
+	"trencher/harvest"
 	"trencher/recipes/meal"
 	"trencher/recipes/schedule"
 	"trencher/units"
@@ -19,7 +20,7 @@ import (
 // with why.
 func PlanText(w io.Writer, a ask.MealAnswer, why, full bool) error {
 	p, plan := &page{}, a.Plan
-	planFirst(p, plan)
+	planFirst(p, a)
 	planPlates(p, plan)
 	if full {
 		planFull(p, plan)
@@ -37,17 +38,28 @@ func PlanText(w io.Writer, a ask.MealAnswer, why, full bool) error {
 		wantsBrief(p, "Buy: ", plan.Buy)
 		leftBrief(p, plan)
 	}
-	if len(a.Taken) > 0 {
-		p.heading("Recorded as used in the journal")
-		for _, file := range a.Taken {
-			p.line("  " + file)
-		}
-	}
+	planRecord(p, a.Record)
 	planKeep(p, plan, full)
 	if why {
 		planWhy(p, plan)
 	}
 	return p.writeTo(w)
+}
+
+// planID is how a plan is called when it is recorded.
+func planID(record *harvest.Planned) string {
+	if record == nil || len(record.Uses) == 0 {
+		return ""
+	}
+	return ", plan " + record.ID
+}
+
+// planRecord tells where a plan is written down.
+func planRecord(p *page, record *harvest.Planned) {
+	if record != nil && record.File != "" {
+		p.heading("Recorded as used in the journal")
+		p.line("  " + record.File)
+	}
 }
 
 // planFull is all there is to know before the lists.
@@ -62,7 +74,8 @@ func planFull(p *page, plan meal.Plan) {
 
 // planFirst is the first screen: the day, the times, what needs attention, the
 // portions, what to have at hand.
-func planFirst(p *page, plan meal.Plan) {
+func planFirst(p *page, a ask.MealAnswer) {
+	plan := a.Plan
 	p.wrapped("", joinNonEmpty(", ", longDate(plan.On), plan.Plot)+".")
 	planWarnings(p, plan, true)
 	if len(plan.Steps) > 0 {
@@ -70,7 +83,7 @@ func planFirst(p *page, plan meal.Plan) {
 			minutes(plan.Allow.Minutes()), tookWords(plan)))
 	}
 	planWarnings(p, plan, false)
-	p.line(portionsLine(plan))
+	p.line(portionsLine(plan, planID(a.Record)))
 	width := 0
 	for _, dish := range plan.Dishes {
 		width = max(width, len([]rune(dish.Name())))
@@ -117,7 +130,7 @@ func warningSign(w meal.Warning) string {
 	return "! "
 }
 
-func portionsLine(plan meal.Plan) string {
+func portionsLine(plan meal.Plan, id string) string {
 	total := 0
 	for _, dish := range plan.Dishes {
 		total += dish.Portions
@@ -126,9 +139,9 @@ func portionsLine(plan meal.Plan) string {
 	case len(plan.Dishes) == 0:
 		return "Nothing can be made from this."
 	case plan.Levels.Fed != nil:
-		return fmt.Sprintf("%s for %s:", portions(total), count(eatersOf(plan), "person", "people"))
+		return fmt.Sprintf("%s for %s", portions(total), count(eatersOf(plan), "person", "people")) + id + ":"
 	}
-	return portions(total) + ":"
+	return portions(total) + id + ":"
 }
 
 // eatersOf counts who eats.
@@ -250,6 +263,9 @@ func planPart(p *page, plan meal.Plan, at meal.PartAt) {
 	}
 	if len(part.Cuts) == 0 && part.Line.Cut != "" {
 		p.row("   ", 22, "", "cut: "+part.Line.Cut)
+	}
+	if own := ownTimeWords(part.Line); own != "" {
+		p.row("   ", 22, "", own+", by the dish's own minutes")
 	}
 	if part.Steam != nil {
 		p.row("   ", 22, "", steamLine(plan, at))

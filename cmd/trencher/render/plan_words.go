@@ -131,6 +131,10 @@ func warningWords(w meal.Warning, p meal.Plan) string {
 		return fmt.Sprintf("how long %s steams is not known here: no time, water or gas is reckoned for it in %s", w.Crop, w.Dish)
 	case meal.SteamIsNotEnough:
 		return fmt.Sprintf("%s: steam alone does not make its %ss safe (%s)", shortened(w.Dish), w.Crop, w.Rule)
+	case meal.AskGuest:
+		return fmt.Sprintf("ask the guest (%s): %s", w.Guest.Label(), w.Says)
+	case meal.SetApart:
+		return fmt.Sprintf("%s is not for the guest (%s): it %s. The others may have it; set a portion apart before that goes in", w.Dish, w.Guest.Label(), w.Says)
 	case meal.Poisonous:
 		return poisonWords(w)
 	case meal.Amiss:

@@ -209,6 +209,7 @@ func viewCrop(p meal.Plan, at meal.PartAt) cropView {
 		Cut:      part.Line.Cut,
 		CutNote:  unevenWords(part),
 	}
+	view.Steam = ownTimeWords(part.Line)
 	if part.Line.IsRaw() {
 		view.Steam = "raw"
 	}

@@ -56,10 +56,40 @@ func stepWords(p meal.Plan, step meal.Step) string {
 		return "Top the pan up with water"
 	case schedule.Canister:
 		return "Change the gas canister, outdoors and away from any flame"
+	case schedule.BoilIn:
+		return ownCookingWords(p, step)
 	case schedule.Own, schedule.Warm, schedule.Melt:
+		if step.Crop != "" {
+			return ownCookingWords(p, step)
+		}
 		return joinNonEmpty(": ", dish, step.Do)
 	}
 	return joinNonEmpty(" ", string(step.Kind), dish)
+}
+
+// ownCookingWords say how a crop is cooked that is not steamed.
+func ownCookingWords(p meal.Plan, step meal.Step) string {
+	line := partOfPlan(p, step.Parts[0]).Line
+	how := map[string]string{"boil": "Boil", "blanch": "Blanch"}[line.Cook]
+	if how == "" {
+		how = "Cook"
+	}
+	return fmt.Sprintf("%s %s for %s%s; the minutes are yours", how, step.Crop, listed(step.Dishes), onWhat(line))
+}
+
+// onWhat says what a crop keeps busy while it cooks.
+func onWhat(line recipes.CropLine) string {
+	return map[string]string{"oven": " in the oven", "grill": " under the grill", "embers": " in the embers"}[line.Uses]
+}
+
+// ownTimeWords say how long a crop cooks that is not steamed, as its dish file
+// has it: "boiled 15 min", "15 min in the oven"; "" where it is steamed or raw.
+func ownTimeWords(line recipes.CropLine) string {
+	if line.Minutes == 0 {
+		return ""
+	}
+	how := map[string]string{"boil": "boiled ", "blanch": "blanched "}[line.Cook]
+	return fmt.Sprintf("%s%d min%s", how, line.Minutes, onWhat(line))
 }
 
 // isFirstBoil tells the step that first brings the water to the boil.

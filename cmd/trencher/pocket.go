@@ -1,0 +1,105 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"net/http"
+
+	"github.com/spf13/cobra"
+
+	"trencher/cmd/trencher/ask"
+	"trencher/cmd/trencher/page"
+	"trencher/cmd/trencher/pocket"
+	"trencher/cmd/trencher/render"
+	"trencher/harvest/journal"
+)
+
+func newPocketCommand(env *environment) *cobra.Command {
+	var plot plotFlags
+	var oneFile string
+	var force, serve bool
+	var port int
+	cmd := &cobra.Command{
+		Use:   "pocket DIR",
+		Short: "The page for a phone that has no network at the plot",
+		Long: `Write a folder with the page and the plot in it, all worked out on the phone
+itself. Put it on any static host over HTTPS and open it once on the phone; from
+then on it starts with no network. Or write it as one file (--one-file) and hand
+it over by cable or message. What is written down on the phone comes home as one
+file: trencher journal bring FILE. Whoever has the folder has the plot.`,
+		Example: `  trencher pocket phone
+  trencher pocket --one-file phone.html
+  trencher pocket phone --serve --port 8470`,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if len(args) > 1 || (len(args) == 0) == (oneFile == "") {
+				return usagef("name one folder, as: trencher pocket phone; or one file, as: trencher pocket --one-file phone.html")
+			}
+			if serve && oneFile != "" {
+				return usagef("--serve shows a folder; leave --one-file out")
+			}
+			one := journal.Output{Field: "one-file", Path: oneFile, Made: pocket.Made, Force: force}
+			if err := journal.CheckOutputs(one); err != nil {
+				return err
+			}
+			program, parcel, err := packPocket(cmd.Context(), env, plot.ask(env))
+			if err != nil {
+				return err
+			}
+			if oneFile != "" {
+				return one.Write(func(w io.Writer) error { return pocket.WriteOneFile(w, program, parcel) })
+			}
+			if err := pocket.WriteFolder(args[0], program, parcel); err != nil || !serve {
+				return err
+			}
+			return servePocket(cmd.Context(), env, args[0], port)
+		},
+	}
+	plot.add(cmd)
+	flags := cmd.Flags()
+	flags.StringVar(&oneFile, "one-file", "", "write one HTML `file` instead of a folder")
+	flags.BoolVar(&serve, "serve", false, "also show the folder on this machine until stopped")
+	flags.IntVar(&port, "port", defaultPort, "with --serve, the `port`; 0 takes any free one")
+	addForce(cmd, &force)
+	return cmd
+}
+
+// packPocket is what goes into a phone: the program and the plot. It says on
+// standard error what it packs.
+func packPocket(ctx context.Context, env *environment, where ask.PlotRef) (pocket.Program, []byte, error) {
+	var packed bytes.Buffer
+	carries, err := ask.Pack(ctx, &packed, where, journal.WholePlot)
+	if err != nil {
+		return pocket.Program{}, nil, err
+	}
+	fmt.Fprintln(env.err, "packed: "+render.ParcelWords(carries))
+	program, err := env.program(ctx, env.err)
+	return program, packed.Bytes(), err
+}
+
+// phoneProgram is the program this build carries, or one made on this machine.
+func phoneProgram(ctx context.Context, say io.Writer) (pocket.Program, error) {
+	if program, ok := pocket.Carried(); ok {
+		return program, nil
+	}
+	fmt.Fprintln(say, "this build has no program for the phone inside: making it with Go, which may take a minute")
+	return pocket.Make(ctx)
+}
+
+// servePocket shows the folder on this machine until the context ends.
+func servePocket(ctx context.Context, env *environment, dir string, port int) error {
+	listener, err := page.Listen(port, false)
+	if err != nil {
+		return err
+	}
+	fmt.Fprintln(env.out, page.Addresses(listener, false)[0])
+	server := &http.Server{Handler: http.FileServer(http.Dir(dir)), ReadHeaderTimeout: page.HeaderTimeout}
+	stop := context.AfterFunc(ctx, func() { server.Close() })
+	defer stop()
+	if err := server.Serve(listener); !errors.Is(err, http.ErrServerClosed) {
+		return err
+	}
+	return nil
+}

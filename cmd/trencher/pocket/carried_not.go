@@ -1,0 +1,5 @@
+//go:build !pocket
+
+package pocket
+
+func carried() (Program, bool) { return Program{}, false }

@@ -1,0 +1,197 @@
+package pocket
+
+import (
+	"bytes"
+	"crypto/sha256"
+	"embed"
+	"encoding/base64"
+	"encoding/hex"
+	"encoding/json"
+	"fmt"
+	"html/template"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"trencher/harvest/journal"
+	"trencher/units"
+)
+
+//go:embed web
+var web embed.FS
+
+// Made is what the first page of every pocket has near its beginning.
+const Made = `<meta name="generator" content="trencher">`
+
+// Program is what runs in the phone's browser, besides our own scripts.
+type Program struct {
+	Wasm []byte // pocket/app for js/wasm, compressed by gzip
+	Go   []byte // the Go distribution's own script that starts such programs
+}
+
+// file is one file of the folder.
+type file struct {
+	name string
+	data []byte
+}
+
+// WriteFolder writes the static files of the page and the plot's parcel into a
+// folder, which must be new, empty or an earlier one of these. Files are
+// replaced whole, the service worker last, so that a phone takes the new
+// edition only once it is all there.
+func WriteFolder(dir string, program Program, parcel []byte) error {
+	if err := checkFolder(dir); err != nil {
+		return err
+	}
+	files, err := folderFiles(program, parcel)
+	if err != nil {
+		return err
+	}
+	if err := os.MkdirAll(dir, 0o755); err != nil {
+		return units.WrongField("", dir, "no folder can be made there: "+err.Error(), "the name of a new folder")
+	}
+	for _, each := range files {
+		output := journal.Output{Path: filepath.Join(dir, each.name), Force: true}
+		if err := output.Write(writing(each.data)); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func writing(data []byte) func(io.Writer) error {
+	return func(w io.Writer) error {
+		_, err := w.Write(data)
+		return err
+	}
+}
+
+// checkFolder refuses a folder that holds anything but an earlier pocket.
+func checkFolder(dir string) error {
+	list, err := os.ReadDir(dir)
+	if os.IsNotExist(err) || err == nil && len(list) == 0 {
+		return nil
+	}
+	if err != nil {
+		return units.WrongField("", dir, "is no folder that can be written to", "the name of a new folder")
+	}
+	first, err := os.ReadFile(filepath.Join(dir, "index.html"))
+	if err != nil || !bytes.Contains(first, []byte(Made)) {
+		return units.WrongField("", dir, "that folder holds other things", "the name of a new folder")
+	}
+	return nil
+}
+
+// folderFiles are the files of the folder in the order they are written.
+func folderFiles(program Program, parcel []byte) ([]file, error) {
+	index, err := layOut("index.html", page{
+		Policy: policy("'self'", "'self'", "'self'"),
+		Head: `<link rel="manifest" href="app.webmanifest">
+<link rel="icon" href="icon.svg" type="image/svg+xml">
+<link rel="stylesheet" href="pocket.css">`,
+		Foot: `<script src="shell.js"></script>`,
+	})
+	if err != nil {
+		return nil, err
+	}
+	files := []file{{"program.wasm.gz", program.Wasm}, {"go.js", program.Go}, {"plot.zip", parcel}}
+	for _, name := range []string{"engine.js", "shell.js", "pocket.css", "icon.svg", "app.webmanifest"} {
+		data, err := web.ReadFile("web/" + name)
+		if err != nil {
+			return nil, err
+		}
+		files = append(files, file{name, data})
+	}
+	files = append(files, file{"index.html", index})
+	worker, err := serviceWorker(files)
+	if err != nil {
+		return nil, err
+	}
+	return append(files, file{"worker.js", worker}), nil
+}
+
+// serviceWorker is the service worker for these files, and no others.
+func serviceWorker(files []file) ([]byte, error) {
+	sum, names := sha256.New(), []string{"./"}
+	for _, each := range files {
+		fmt.Fprintf(sum, "%s %d\n", each.name, len(each.data))
+		sum.Write(each.data)
+		names = append(names, each.name)
+	}
+	slices.Sort(names)
+	list, err := json.Marshal(names)
+	if err != nil {
+		return nil, err
+	}
+	text, err := web.ReadFile("web/worker.js")
+	if err != nil {
+		return nil, err
+	}
+	return []byte(strings.NewReplacer("{{.Edition}}", hex.EncodeToString(sum.Sum(nil))[:16], "{{.Files}}", string(list)).Replace(string(text))), nil
+}
+
+// page is what the first page is laid out from.
+type page struct {
+	Policy     string
+	Head, Foot template.HTML
+}
+
+func layOut(name string, p page) ([]byte, error) {
+	laid, err := template.ParseFS(web, "web/"+name)
+	if err != nil {
+		return nil, err
+	}
+	var out bytes.Buffer
+	if err := laid.Execute(&out, p); err != nil {
+		return nil, err
+	}
+	return out.Bytes(), nil
+}
+
+// policy lets nothing in but our own scripts and styles, and the program that
+// they start.
+func policy(scripts, styles, workers string) string {
+	return "default-src 'none'; script-src " + scripts + " 'wasm-unsafe-eval'; style-src " + styles +
+		"; worker-src " + workers + "; connect-src 'self'; img-src 'self' data:; manifest-src 'self'; form-action 'none'; base-uri 'none'"
+}
+
+// WriteOneFile writes the whole page as one HTML file, to be handed over by
+// cable or message and opened from the phone's own storage.
+func WriteOneFile(w io.Writer, program Program, parcel []byte) error {
+	parts := map[string]string{}
+	for _, name := range []string{"engine.js", "shell.js", "pocket.css"} {
+		data, err := fs.ReadFile(web, "web/"+name)
+		if err != nil {
+			return err
+		}
+		parts[name] = string(data)
+	}
+	engine := inScript(string(program.Go) + "\n" + parts["engine.js"])
+	shell := inScript(parts["shell.js"])
+	packed := base64.StdEncoding.EncodeToString
+	index, err := layOut("index.html", page{
+		Policy: policy(hashOf(shell), hashOf(parts["pocket.css"]), "blob:"),
+		Head:   template.HTML("<style>" + parts["pocket.css"] + "</style>"),
+		Foot: template.HTML(`<script type="application/octet-stream" id="program">` + packed(program.Wasm) + "</script>\n" +
+			`<script type="application/octet-stream" id="plot">` + packed(parcel) + "</script>\n" +
+			`<script type="text/plain" id="engine">` + engine + "</script>\n" +
+			`<script>` + shell + `</script>`),
+	})
+	if err != nil {
+		return err
+	}
+	_, err = w.Write(index)
+	return err
+}
+
+// inScript is a script as it can stand inside a page.
+func inScript(text string) string { return strings.ReplaceAll(text, "</script", `<\/script`) }
+
+// hashOf is how a content security policy names the one text it lets run.
+func hashOf(text string) string {
+	sum := sha256.Sum256([]byte(text))
+	return "'sha256-" + base64.StdEncoding.EncodeToString(sum[:]) + "'"
+}

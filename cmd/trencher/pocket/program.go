@@ -1,0 +1,97 @@
+package pocket
+
+import (
+	"bytes"
+	"compress/gzip"
+	"context"
+	"errors"
+	"fmt"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"runtime"
+	"strings"
+)
+
+// ErrNoProgram: this build carries no program for the phone, and cannot make
+// one here.
+var ErrNoProgram = errors.New("this build has no program for the phone inside")
+
+// Carried is the program a release build has inside it; ok is false for a build
+// without it, which can [Make] it.
+func Carried() (program Program, ok bool) { return carried() }
+
+// Make compiles the program with the Go tool of this machine, from the source
+// this build was made from. Its error wraps [ErrNoProgram] where there is no Go
+// tool or no source.
+func Make(ctx context.Context) (Program, error) {
+	source, err := sourceFolder()
+	if err != nil {
+		return Program{}, err
+	}
+	root, err := goTool(ctx, source, "env", "GOROOT")
+	if err != nil {
+		return Program{}, err
+	}
+	starter, err := os.ReadFile(filepath.Join(strings.TrimSpace(root), "lib", "wasm", "wasm_exec.js"))
+	if err != nil {
+		return Program{}, fmt.Errorf("%w, and the Go distribution here has no lib/wasm", ErrNoProgram)
+	}
+	folder, err := os.MkdirTemp("", "trencher-pocket-")
+	if err != nil {
+		return Program{}, err
+	}
+	defer os.RemoveAll(folder)
+	made := filepath.Join(folder, "program.wasm")
+	if _, err := goTool(ctx, source, "build", "-trimpath", "-ldflags", "-s -w", "-o", made, "./app"); err != nil {
+		return Program{}, err
+	}
+	wasm, err := os.ReadFile(made)
+	if err != nil {
+		return Program{}, err
+	}
+	packed, err := compress(wasm)
+	return Program{Wasm: packed, Go: starter}, err
+}
+
+// sourceFolder is where this package's source lies, for a build that knows it.
+func sourceFolder() (string, error) {
+	_, here, _, ok := runtime.Caller(0)
+	folder := filepath.Dir(here)
+	if _, err := os.Stat(filepath.Join(folder, "app", "main.go")); !ok || err != nil {
+		return "", fmt.Errorf("%w, and its source is not on this machine", ErrNoProgram)
+	}
+	return folder, nil
+}
+
+func goTool(ctx context.Context, folder string, args ...string) (string, error) {
+	tool, err := exec.LookPath("go")
+	if err != nil {
+		return "", fmt.Errorf("%w, and there is no Go tool on this machine to make it with", ErrNoProgram)
+	}
+	cmd := exec.CommandContext(ctx, tool, args...)
+	cmd.Dir = folder
+	cmd.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm", "CGO_ENABLED=0", "GOFLAGS=")
+	var said bytes.Buffer
+	cmd.Stderr = &said
+	out, err := cmd.Output()
+	if err != nil {
+		return "", fmt.Errorf("the Go tool could not make the program for the phone: %w\n%s", err, strings.TrimSpace(said.String()))
+	}
+	return string(out), nil
+}
+
+func compress(data []byte) ([]byte, error) {
+	var packed bytes.Buffer
+	w, err := gzip.NewWriterLevel(&packed, gzip.BestCompression)
+	if err != nil {
+		return nil, err
+	}
+	if _, err := w.Write(data); err != nil {
+		return nil, err
+	}
+	if err := w.Close(); err != nil {
+		return nil, err
+	}
+	return packed.Bytes(), nil
+}

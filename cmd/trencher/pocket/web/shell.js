@@ -1,0 +1,214 @@
+// The shell shows the screens that the engine makes: it follows their links,
+// sends their forms and saves their files, all without a network. It lays
+// nothing out and works nothing out.
+"use strict";
+(() => {
+  const waiting = new Map(); // request number -> what to call with its answer
+  let engine, numbers = 0, lasting = true, style = null, busy = false;
+
+  const element = (name, text, attributes = {}) => {
+    const made = document.createElement(name);
+    made.textContent = text;
+    for (const [key, value] of Object.entries(attributes)) made.setAttribute(key, value);
+    return made;
+  };
+
+  // ---- asking the engine ----
+
+  function ask(method, url, type, body) {
+    return new Promise((resolve, reject) => {
+      const number = ++numbers;
+      waiting.set(number, answer => (answer.failed ? reject(new Error(answer.failed)) : resolve(answer)));
+      engine.postMessage({ kind: "request", number, method, url, type, body }, body ? [body] : []);
+    });
+  }
+
+  const textOf = answer => new TextDecoder().decode(answer.body);
+  const header = (answer, name) => answer.headers[name] || "";
+
+  // ---- showing a screen ----
+
+  async function go(url, { method = "GET", type, body, moved = false } = {}) {
+    if (busy) return;
+    busy = true;
+    const slow = setTimeout(working, 300);
+    try {
+      let answer = await ask(method, url, type, body);
+      for (let n = 0; n < 5 && answer.status >= 300 && answer.status < 400; n++) {
+        url = header(answer, "Location");
+        method = "GET";
+        answer = await ask("GET", url);
+      }
+      if (header(answer, "Content-Disposition").startsWith("attachment")) {
+        save(answer);
+        if (method === "POST") await show(await ask("GET", here()), here());
+        return;
+      }
+      if (method === "GET" && !moved && url !== here()) history.pushState({ url }, "", "#" + url);
+      await show(answer, url);
+    } catch (error) {
+      trouble("This screen could not be made: " + error.message + " What was written down before is kept.");
+    } finally {
+      clearTimeout(slow);
+      document.getElementById("working")?.remove();
+      busy = false;
+    }
+  }
+
+  function working() {
+    document.body.prepend(element("p", "Working it out …", { id: "working", class: "working", role: "status" }));
+  }
+
+  function trouble(says) {
+    document.body.prepend(element("p", says, { class: "not-kept", role: "alert" }));
+    scrollTo(0, 0);
+  }
+
+  async function show(answer, url) {
+    const page = new DOMParser().parseFromString(textOf(answer), "text/html");
+    await dress(page);
+    document.title = page.title;
+    document.body.className = page.body.className;
+    document.body.replaceChildren(...page.body.childNodes);
+    if (!lasting) {
+      const says = element("p", "Nothing stays here once this page is closed: this browser keeps nothing for it. ", { class: "not-kept", role: "alert" });
+      says.append(element("a", "Take home what you have written down", { href: "/carry" }));
+      document.body.prepend(says);
+    }
+    const wrong = document.querySelector("[aria-invalid=true]");
+    const place = url.includes("#") && document.getElementById(url.split("#")[1]);
+    if (wrong) wrong.focus();
+    else if (place) place.scrollIntoView();
+    else scrollTo(0, 0);
+    document.dispatchEvent(new Event("screen"));
+  }
+
+  // dress gives a screen its style sheets: the page's own, or a sheet's.
+  async function dress(page) {
+    if (page.querySelector("link[rel=stylesheet]") && !style) {
+      style = new CSSStyleSheet();
+      style.replaceSync(textOf(await ask("GET", "/style.css")));
+    }
+    const own = [...page.querySelectorAll("style")].map(each => {
+      const sheet = new CSSStyleSheet();
+      sheet.replaceSync(each.textContent);
+      each.remove();
+      return sheet;
+    });
+    document.adoptedStyleSheets = page.querySelector("link[rel=stylesheet]") ? [style, ...own] : own;
+  }
+
+  function save(answer) {
+    const name = /filename="([^"]+)"/.exec(header(answer, "Content-Disposition"))?.[1] || "trencher.txt";
+    const link = element("a", name, { download: name });
+    link.href = URL.createObjectURL(new Blob([answer.body], { type: header(answer, "Content-Type") }));
+    document.body.append(link);
+    link.click();
+    link.remove();
+    setTimeout(() => URL.revokeObjectURL(link.href), 60000);
+  }
+
+  // ---- links, forms, back and forth ----
+
+  const here = () => (location.hash.startsWith("#/") ? decodeURI(location.hash.slice(1)) : "/");
+
+  document.addEventListener("click", event => {
+    const link = event.target.closest?.("a[href]");
+    if (!link || link.hasAttribute("download") || event.defaultPrevented) return;
+    const href = link.getAttribute("href");
+    if (href.startsWith("#")) {
+      event.preventDefault();
+      const place = document.getElementById(href.slice(1));
+      place?.scrollIntoView();
+      place?.focus({ preventScroll: true });
+    } else if (!/^[a-z]+:/i.test(href)) {
+      event.preventDefault();
+      go(against(href));
+    }
+  });
+
+  // against is an address within the page, as it stands against the one shown.
+  function against(href) {
+    const whole = new URL(href, "https://localhost" + here());
+    return whole.pathname + whole.search + whole.hash;
+  }
+
+  document.addEventListener("submit", async event => {
+    event.preventDefault();
+    const form = event.target, by = event.submitter;
+    const method = (by?.getAttribute("formmethod") || form.getAttribute("method") || "get").toUpperCase();
+    const url = against(by?.getAttribute("formaction") || form.getAttribute("action") || here());
+    const values = new FormData(form, by);
+    if (method === "GET") {
+      go(url.split("?")[0] + "?" + new URLSearchParams(values));
+      return;
+    }
+    navigator.storage?.persist?.(); // what is written down from here on is to stay
+    const sent = new Response(form.enctype === "multipart/form-data" ? values : new URLSearchParams(values));
+    go(url, { method, type: sent.headers.get("Content-Type"), body: await sent.arrayBuffer() });
+  });
+
+  addEventListener("popstate", () => go(here(), { moved: true }));
+
+  // ---- starting ----
+
+  const bar = document.getElementById("progress");
+
+  async function fetchWhole(name, told) {
+    const response = await fetch(name);
+    if (!response.ok) throw new Error(name + " is not there (" + response.status + ")");
+    const total = Number(response.headers.get("Content-Length")), parts = [];
+    let had = 0;
+    for (const reader = response.body.getReader(); ;) {
+      const { done, value } = await reader.read();
+      if (done) break;
+      parts.push(value);
+      had += value.length;
+      if (told && total) bar.value = had / total;
+    }
+    return new Blob(parts).arrayBuffer();
+  }
+
+  function inside(id) { // what the one file holds itself
+    const text = document.getElementById(id).textContent.trim();
+    const bytes = Uint8Array.from(atob(text), c => c.charCodeAt(0));
+    document.getElementById(id).remove();
+    return bytes.buffer;
+  }
+
+  async function begin() {
+    const oneFile = !!document.getElementById("program");
+    if (!oneFile && "serviceWorker" in navigator) {
+      navigator.serviceWorker.register("worker.js").catch(() => {});
+    }
+    const program = oneFile ? inside("program") : await fetchWhole("program.wasm.gz", true);
+    const plot = oneFile ? inside("plot") : await fetchWhole("plot.zip");
+    bar.removeAttribute("value");
+    document.getElementById("stage").textContent = "Starting …";
+    engine = oneFile
+      ? new Worker(URL.createObjectURL(new Blob([document.getElementById("engine").textContent], { type: "text/javascript" })))
+      : new Worker("engine.js");
+    engine.onmessage = ({ data }) => {
+      switch (data.kind) {
+        case "ready":
+          lasting = data.lasting;
+          go(here(), { moved: true });
+          break;
+        case "failed":
+          trouble("It could not start: " + data.says);
+          break;
+        case "ended":
+          trouble("It has stopped. Load this page again; what was written down is kept.");
+          break;
+        case "answer":
+          waiting.get(data.number)?.(data);
+          waiting.delete(data.number);
+      }
+    };
+    engine.onerror = event => trouble("It could not start: " + event.message);
+    const zone = Intl.DateTimeFormat().resolvedOptions().timeZone;
+    engine.postMessage({ kind: "start", program, plot, zone }, [program, plot]);
+  }
+
+  begin().catch(error => trouble("It could not start: " + error.message));
+})();

@@ -1,0 +1,282 @@
+// Package webdriver drives a browser over the W3C WebDriver protocol (W3C
+// Recommendation): the few commands the tests of the page need. It needs no
+// module, only chromium and its driver, as Debian packages them. Only tests
+// import it.
+package webdriver
+
+import (
+	"bufio"
+	"bytes"
+	"encoding/base64"
+	"encoding/json"
+	"fmt"
+	"io"
+	"net/http"
+	"os"
+	"os/exec"
+	"regexp"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/require"
+)
+
+// Browser is one window of a browser that runs for a test.
+type Browser struct {
+	t       *testing.T
+	session string // address of the session
+	driver  *exec.Cmd
+	killed  bool
+}
+
+// Need finds the browser's driver. It skips the test where there is no browser, unless
+// TRENCHER_LIVE=1 says that there must be one.
+func Need(t testing.TB) (driver string) {
+	t.Helper()
+	driver, err := exec.LookPath("chromedriver")
+	if err == nil {
+		return driver
+	}
+	if os.Getenv("TRENCHER_LIVE") == "1" {
+		t.Fatal("TRENCHER_LIVE=1, but there is no chromedriver:", err)
+	}
+	t.Skip("no chromedriver; TRENCHER_LIVE=1 makes this a failure")
+	return ""
+}
+
+// Look is how a browser is set up.
+type Look struct {
+	Width int // of the window, in CSS pixels
+	Dark  bool
+	// Scripts lets pages run their scripts.
+	Scripts bool
+	// Profile is the folder in which the browser keeps what pages store; "" =
+	// a new one.
+	Profile string
+}
+
+// Start begins a driver and a browser that end with the test.
+func Start(t *testing.T, how Look) *Browser {
+	t.Helper()
+	driver := exec.Command(Need(t), "--port=0")
+	out, err := driver.StdoutPipe()
+	require.NoError(t, err)
+	require.NoError(t, driver.Start())
+	t.Cleanup(func() {
+		driver.Process.Kill()
+		driver.Wait()
+	})
+	b := &Browser{t: t, driver: driver, session: fmt.Sprintf("http://127.0.0.1:%s/session", driverPort(t, out))}
+	var opened struct {
+		SessionID string `json:"sessionId"`
+	}
+	b.Ask("POST", "", map[string]any{"capabilities": map[string]any{"alwaysMatch": capabilities(t, how)}}, &opened)
+	b.session += "/" + opened.SessionID
+	t.Cleanup(func() {
+		if !b.killed {
+			b.Ask("DELETE", "", nil, nil)
+		}
+	})
+	return b
+}
+
+func driverPort(t *testing.T, out io.Reader) string {
+	started := regexp.MustCompile(`started successfully on port (\d+)`)
+	lines := bufio.NewScanner(out)
+	for lines.Scan() {
+		if found := started.FindStringSubmatch(lines.Text()); found != nil {
+			go io.Copy(io.Discard, out)
+			return found[1]
+		}
+	}
+	t.Fatal("the driver did not start")
+	return ""
+}
+
+func capabilities(t *testing.T, how Look) map[string]any {
+	profile := how.Profile
+	if profile == "" {
+		profile = t.TempDir()
+	}
+	args := []string{"--headless", "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run",
+		"--disable-background-networking", "--disable-component-update", "--disable-sync",
+		"--user-data-dir=" + profile, fmt.Sprintf("--window-size=%d,900", how.Width)}
+	if how.Dark {
+		args = append(args, "--blink-settings=preferredColorScheme=0")
+	}
+	options := map[string]any{"args": args}
+	if !how.Scripts {
+		options["prefs"] = map[string]any{"profile.managed_default_content_settings.javascript": 2}
+	}
+	if how.Width < 500 { // narrower than a desktop window can be
+		options["mobileEmulation"] = map[string]any{
+			"deviceMetrics": map[string]any{"width": how.Width, "height": 740, "pixelRatio": 2.0, "touch": false}}
+	}
+	return map[string]any{"goog:chromeOptions": options}
+}
+
+// Ask sends one command and reads its value.
+func (b *Browser) Ask(method, path string, question, value any) {
+	b.t.Helper()
+	err := b.Try(method, path, question, value)
+	require.NoError(b.t, err, "%s %s", method, path)
+}
+
+// Try is [Browser.Ask] that returns what goes wrong.
+func (b *Browser) Try(method, path string, question, value any) error {
+	var body io.Reader
+	if method == "POST" {
+		if question == nil {
+			question = struct{}{}
+		}
+		data, err := json.Marshal(question)
+		if err != nil {
+			return err
+		}
+		body = bytes.NewReader(data)
+	}
+	request, err := http.NewRequest(method, b.session+path, body)
+	if err != nil {
+		return err
+	}
+	client := http.Client{Timeout: 30 * time.Second}
+	answer, err := client.Do(request)
+	if err != nil {
+		return err
+	}
+	defer answer.Body.Close()
+	var wrapped struct{ Value json.RawMessage }
+	if err := json.NewDecoder(answer.Body).Decode(&wrapped); err != nil {
+		return err
+	}
+	if answer.StatusCode != http.StatusOK {
+		return fmt.Errorf("%s: %.300s", answer.Status, wrapped.Value)
+	}
+	if value == nil {
+		return nil
+	}
+	return json.Unmarshal(wrapped.Value, value)
+}
+
+// Open goes to an address.
+func (b *Browser) Open(address string) {
+	b.t.Helper()
+	b.Ask("POST", "/url", map[string]string{"url": address}, nil)
+}
+
+// Address is the address of the page shown.
+func (b *Browser) Address() string {
+	b.t.Helper()
+	var address string
+	b.Ask("GET", "/url", nil, &address)
+	return address
+}
+
+// Element is the path of the first element a CSS selector finds.
+func (b *Browser) Element(selector string) string {
+	b.t.Helper()
+	var found map[string]string
+	b.Ask("POST", "/element", map[string]string{"using": "css selector", "value": selector}, &found)
+	for _, id := range found { // its one key is a constant of the standard
+		return "/element/" + id
+	}
+	b.t.Fatal("nothing found for", selector)
+	return ""
+}
+
+// Fill replaces what stands in a box.
+func (b *Browser) Fill(selector, text string) {
+	b.t.Helper()
+	element := b.Element(selector)
+	b.Ask("POST", element+"/clear", nil, nil)
+	b.Ask("POST", element+"/value", map[string]string{"text": text}, nil)
+}
+
+// Choose picks the option of a select that shows this text.
+func (b *Browser) Choose(selector, option string) {
+	b.t.Helper()
+	b.Ask("POST", b.Element(selector)+"/value", map[string]string{"text": option}, nil)
+}
+
+// Click clicks the first element a CSS selector finds.
+func (b *Browser) Click(selector string) {
+	b.t.Helper()
+	b.Ask("POST", b.Element(selector)+"/click", nil, nil)
+}
+
+// Follow clicks what leads to another page, and waits until it has come.
+func (b *Browser) Follow(selector string) {
+	b.t.Helper()
+	old := b.Element("html")
+	b.Click(selector)
+	for until := time.Now().Add(10 * time.Second); time.Now().Before(until); time.Sleep(20 * time.Millisecond) {
+		if b.Try("GET", old+"/name", nil, nil) != nil { // the old page's elements are gone
+			return
+		}
+	}
+	b.t.Fatal("no page came of a click on ", selector)
+}
+
+// Press sends one key to whatever has the focus.
+func (b *Browser) Press(key string) {
+	b.t.Helper()
+	b.Ask("POST", "/actions", map[string]any{"actions": []any{map[string]any{"type": "key", "id": "keys",
+		"actions": []any{map[string]string{"type": "keyDown", "value": key}, map[string]string{"type": "keyUp", "value": key}}}}}, nil)
+}
+
+// Text is what an element shows.
+func (b *Browser) Text(selector string) string {
+	b.t.Helper()
+	var text string
+	b.Ask("GET", b.Element(selector)+"/text", nil, &text)
+	return text
+}
+
+// ValueOf is what stands in a box.
+func (b *Browser) ValueOf(selector string) string {
+	b.t.Helper()
+	var value string
+	b.Ask("GET", b.Element(selector)+"/property/value", nil, &value)
+	return value
+}
+
+// Eval runs a script of the test's own, even where pages may run none.
+func (b *Browser) Eval(script string, value any) {
+	b.t.Helper()
+	b.Ask("POST", "/execute/sync", map[string]any{"script": script, "args": []any{}}, value)
+}
+
+// Pages prints the page on A4 and counts the sides.
+func (b *Browser) Pages() int {
+	b.t.Helper()
+	var encoded string
+	b.Ask("POST", "/print", map[string]any{"background": true,
+		"page": map[string]float64{"width": 21.0, "height": 29.7}, "margin": map[string]float64{"top": 1.1, "bottom": 1.1, "left": 1.2, "right": 1.2}}, &encoded)
+	data, err := base64.StdEncoding.DecodeString(encoded)
+	require.NoError(b.t, err)
+	require.True(b.t, strings.HasPrefix(string(data), "%PDF-"))
+	return len(regexp.MustCompile(`/Type /Page[^s]`).FindAll(data, -1))
+}
+
+// Picture keeps a screenshot of the whole page in the folder that
+// TRENCHER_PICTURES names, to be looked at.
+func (b *Browser) Picture(name string) {
+	b.t.Helper()
+	folder := os.Getenv("TRENCHER_PICTURES")
+	if folder == "" {
+		return
+	}
+	var metrics struct {
+		CSSContentSize struct{ Width, Height float64 }
+	}
+	b.Ask("POST", "/goog/cdp/execute", map[string]any{"cmd": "Page.getLayoutMetrics", "params": map[string]any{}}, &metrics)
+	var shot struct{ Data string }
+	b.Ask("POST", "/goog/cdp/execute", map[string]any{"cmd": "Page.captureScreenshot", "params": map[string]any{
+		"captureBeyondViewport": true,
+		"clip":                  map[string]any{"x": 0, "y": 0, "width": metrics.CSSContentSize.Width, "height": metrics.CSSContentSize.Height, "scale": 1},
+	}}, &shot)
+	data, err := base64.StdEncoding.DecodeString(shot.Data)
+	require.NoError(b.t, err)
+	require.NoError(b.t, os.WriteFile(folder+"/"+name+".png", data, 0o644))
+}

@@ -1,0 +1,133 @@
+package recipes
+
+import (
+	"bytes"
+	_ "embed"
+	"encoding/csv"
+	"slices"
+	"strings"
+	"sync"
+
+	"trencher/units"
+)
+
+// Conditions are what makes a guest one for whom stricter keeping rules hold. The
+// zero value is none.
+type Conditions uint8
+
+// The conditions. Vulnerable is one of the four, nobody knows which; a child of
+// whom no age is told counts as one under five.
+const (
+	Pregnant Conditions = 1 << iota
+	UnderFive
+	OverSixtyFive
+	LowImmunity
+	Baby
+	Vulnerable
+)
+
+// Weak tells that stricter keeping rules hold.
+func (c Conditions) Weak() bool { return c != 0 }
+
+var conditionNames = []struct {
+	condition Conditions
+	name      string
+}{
+	{Pregnant, "pregnant"}, {Baby, "baby"}, {UnderFive, "under 5"}, {OverSixtyFive, "over 65"}, {LowImmunity, "low immunity"}, {Vulnerable, "vulnerable"},
+}
+
+// names lists the conditions by their words.
+func (c Conditions) names() []string {
+	var names []string
+	for _, one := range conditionNames {
+		if c&one.condition != 0 {
+			names = append(names, one.name)
+		}
+	}
+	return names
+}
+
+// conditions.csv holds the foods that a guest of a condition does without, and
+// what they are given instead. "weak" is all of the conditions; a word of "unless"
+// on the same line takes the row away; a row for nobody only uses its words up.
+//
+//go:embed conditions.csv
+var conditionData []byte
+
+// Unfit is a food that a guest of some conditions does without.
+type Unfit struct {
+	Words   string
+	Rule    string // the keeping rule it rests on
+	Instead string // what they get in its place
+	units.Provenance
+
+	unless []string
+	whom   Conditions
+}
+
+// conditionWords are the words of the tables.
+var conditionWords = map[string]Conditions{
+	"": 0, "weak": Pregnant | UnderFive | OverSixtyFive | LowImmunity | Baby | Vulnerable, "pregnant": Pregnant | Vulnerable,
+	"child": UnderFive | Vulnerable, "baby": Baby, "child baby": UnderFive | Baby | Vulnerable,
+}
+
+var unfitIndex = sync.OnceValue(func() *phraseIndex[Unfit] {
+	records, err := csv.NewReader(bytes.NewReader(conditionData)).ReadAll()
+	if err != nil {
+		panic("conditions.csv: " + err.Error())
+	}
+	index := newPhraseIndex[Unfit]()
+	for _, r := range records[1:] {
+		whom, ok := conditionWords[r[2]]
+		if !ok {
+			panic("conditions.csv: nobody is called " + r[2])
+		}
+		one := Unfit{Rule: r[3], Instead: r[4], Provenance: units.Provenance{Source: r[5], KnownBy: r[6]}, whom: whom}
+		if r[1] != "" {
+			one.unless = strings.Split(r[1], ";")
+		}
+		for _, words := range strings.Split(r[0], ";") {
+			one.Words = words
+			index.put(words, one)
+		}
+	}
+	return index
+})
+
+// UnfitFor lists what in a dish is not for a guest of these conditions, each rule
+// once.
+func (d Dish) UnfitFor(c Conditions) []Unfit {
+	var found []Unfit
+	for _, text := range d.texts() {
+		for _, one := range unfitIndex().in(text) {
+			if one.whom&c == 0 || slices.ContainsFunc(one.unless, func(word string) bool { return hasWords(text, word) }) {
+				continue
+			}
+			if !slices.ContainsFunc(found, func(o Unfit) bool { return o.Words == one.Words }) {
+				found = append(found, one)
+			}
+		}
+	}
+	if c&(UnderFive|Baby) != 0 {
+		found = append(found, d.hardRaw()...)
+	}
+	return found
+}
+
+// hardRaw are the crops of a dish that are hard while raw, on which a small child
+// chokes.
+func (d Dish) hardRaw() []Unfit {
+	var found []Unfit
+	for _, c := range d.Crops {
+		if c.Cook == "raw" && slices.Contains([]string{"carrot", "apple", "celery", "radish", "kohlrabi", "turnip", "swede"}, c.Crop) {
+			found = append(found, Unfit{Words: "raw " + c.Crop, Rule: "vulnerable-who", Instead: c.Crop + " cooked soft",
+				Provenance: units.Provenance{Source: units.NoSource, KnownBy: "practice"}})
+		}
+	}
+	return found
+}
+
+// texts are all the words of a dish, line by line, an ingredient with its state.
+func (d Dish) texts() []string {
+	return append(append([]string{d.Name}, d.lines()...), d.Method...)
+}
