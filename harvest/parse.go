@@ -38,9 +38,12 @@ func ParseWeighing(text string, system units.System) (Weighing, error) {
 	return w, nil
 }
 
+// scaleNumber is one as a scale or a person says it: 2.29, 0,31, .5, 1½, 1 1/2.
+const scaleNumber = `(?:\d*[.,]?\d+|\d+\s*[½¼¾⅓⅔⅛]|[½¼¾⅓⅔⅛]|(?:\d+\s+)?\d+/\d+)`
+
 var (
-	bareNumber = regexp.MustCompile(`^\s*\d+(?:[.,]\d+)?\s*$`)
-	numberUnit = regexp.MustCompile(`^\s*\d+(?:[.,]\d+)?\s*(\pL+)\s*$`)
+	bareNumber = regexp.MustCompile(`^\s*` + scaleNumber + `\s*$`)
+	numberUnit = regexp.MustCompile(`^\s*` + scaleNumber + `\s*(\pL+)\s*$`)
 )
 
 // oneUnit gives the unit of one weight to the other, where that is a number

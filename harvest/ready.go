@@ -134,14 +134,21 @@ func (r *ReadyList) Feel(planting string, mm float64) error {
 	if mm <= 0 || mm > largestFelt {
 		return units.WrongField("felt", "", "no size of a crop", "the size of the biggest one felt, such as 38 mm")
 	}
-	var ids []string
+	var ids, candidates []string
 	for i := range r.List {
-		if r.List[i].Planting.ID == planting {
-			return r.List[i].feel(mm)
-		}
 		ids = append(ids, r.List[i].Planting.ID)
 	}
-	return units.WrongField("felt", "", "no planting of that name stands", "one of "+strings.Join(ids, ", "))
+	found := units.MatchNames(planting, ids)
+	for _, i := range found {
+		candidates = append(candidates, ids[i])
+	}
+	switch len(found) {
+	case 0:
+		return units.WrongField("felt", "", "no planting of that name stands", "one of "+strings.Join(ids, ", "))
+	case 1:
+		return r.List[found[0]].feel(mm)
+	}
+	return units.WrongField("felt", "", "more than one planting begins so", "one of "+strings.Join(candidates, ", "))
 }
 
 // FeelEach takes in sizes as they were typed, "tub-3=38 mm". Its error is as

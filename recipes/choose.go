@@ -61,6 +61,19 @@ func Find(all []Dish, name string) (Dish, error) {
 	}
 }
 
+// FindAs is [Find] for a name typed into a field; its error is a
+// [units.FieldError] of it.
+func FindAs(field string, all []Dish, name string) (Dish, error) {
+	switch found := Matching(all, name); len(found) {
+	case 1:
+		return found[0], nil
+	case 0:
+		return Dish{}, units.WrongField(field, name, "no dish of that name", "one of "+strings.Join(NamesOf(all), ", "))
+	default:
+		return Dish{}, units.WrongField(field, name, "may be several dishes", "one of "+strings.Join(NamesOf(found), ", "))
+	}
+}
+
 // Matching lists the dishes that a name may mean, as [units.MatchAny] reads it:
 // none, the one, or several candidates.
 func Matching(all []Dish, name string) (found []Dish) {

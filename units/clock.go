@@ -14,7 +14,7 @@ type Clock struct {
 
 const (
 	momentAccepted = "2031-07-12T16:40, 2031-07-12T16:40+01:00, 16:40 of today, or yesterday 16:40"
-	dayAccepted    = momentAccepted + "; or the day alone, 2031-07-12"
+	dayAccepted    = momentAccepted + "; or the day alone, 2031-07-12 or yesterday"
 )
 
 // The ways a moment is typed: with its zone, and as a clock on the wall shows
@@ -33,10 +33,15 @@ func (c Clock) Moment(field, text string) (time.Time, error) {
 	return c.read(field, text, momentAccepted)
 }
 
-// MomentOrDay is [Clock.Moment], and a bare date besides, which is noon of that day:
-// for entries whose hour decides nothing.
+// MomentOrDay is [Clock.Moment], and a bare day besides, as [Clock.Day] reads it,
+// which is noon of that day: for entries whose hour decides nothing. The word
+// today is now.
 func (c Clock) MomentOrDay(field, text string) (time.Time, error) {
-	if day, err := time.ParseInLocation(time.DateOnly, strings.TrimSpace(text), c.Zone); err == nil {
+	day, ok := c.dayGone(text)
+	switch {
+	case strings.EqualFold(strings.TrimSpace(text), "today"):
+		text = ""
+	case ok && strings.TrimSpace(text) != "":
 		return day.Add(12 * time.Hour), nil
 	}
 	return c.read(field, text, dayAccepted)
@@ -52,7 +57,7 @@ func (c Clock) Past(field, text string) (time.Time, error) {
 
 func (c Clock) read(field, text, accepted string) (time.Time, error) {
 	text = strings.TrimSpace(text)
-	if text == "" {
+	if text == "" || strings.EqualFold(text, "now") {
 		return c.Now.In(c.Zone).Truncate(time.Second), nil
 	}
 	for _, form := range zonedForms {
@@ -82,15 +87,15 @@ func (c Clock) wall(text string) (time.Time, bool) {
 			return t, true
 		}
 	}
-	day := c.Now.In(c.Zone)
-	if rest, ok := strings.CutPrefix(text, "yesterday "); ok {
-		text, day = strings.TrimSpace(rest), day.AddDate(0, 0, -1)
+	words := strings.Fields(text)
+	for i := range words {
+		day, known := c.dayGone(strings.Join(words[:i], " "))
+		hours, ok := hoursOf(strings.Join(words[i:], " "))
+		if t, err := time.Parse(timeOfDay, hours); known && ok && err == nil {
+			return time.Date(day.Year(), day.Month(), day.Day(), t.Hour(), t.Minute(), 0, 0, time.UTC), true
+		}
 	}
-	t, err := time.Parse(timeOfDay, text)
-	if err != nil {
-		return time.Time{}, false
-	}
-	return time.Date(day.Year(), day.Month(), day.Day(), t.Hour(), t.Minute(), 0, 0, time.UTC), true
+	return time.Time{}, false
 }
 
 // IsTimeOfDay tells hours and minutes alone, as 18:30, from a moment.

@@ -2,6 +2,7 @@ package main
 
 import (
 	"encoding/json"
+	"os"
 	"strconv"
 	"testing"
 
@@ -193,4 +194,40 @@ func TestSeveralBatchesInOneCommand(t *testing.T) {
 	require.Equal(t, statusDone, status, errs)
 	require.Contains(t, out, "Crushed potatoes with chives: eaten at 12:00, 400 g\n")
 	require.Contains(t, out, "Spring onion mash: eaten at 12:00\n")
+}
+
+// Names match alike in every command: a beginning is enough where it is the
+// only one, and of several the candidates are listed.
+func TestNamesMatchAlikeEverywhere(t *testing.T) {
+	t.Chdir(t.TempDir())
+	_, errs, status := trencher("", "begin", "garden")
+	require.Equal(t, statusDone, status, errs)
+	const full = "Crushed potatoes with chives"
+	for _, args := range [][]string{
+		{"share", "CRUSHED"}, {"share", "--only", "crushed"}, {"dish", "crushed", "--portions", "4"}, {"dish", "export", "crushed"},
+		{"note", "crushed", "less salt"}, {"keep", "--dish", "crushed"}, {"cooked", "crushed", "--at", "11:00"}, {"eaten", "crushed", "2", "--at", "11:30"},
+		{"use", "bed-3/35-55-sound", "20 g", "--dish", "crushed", "--json"},
+	} {
+		out, errs, status := trencher("", append(args, "--plot", "garden")...)
+		require.Equal(t, statusDone, status, "%v: %s", args, errs)
+		if args[0] != "keep" {
+			require.Contains(t, out, full, "%v", args)
+		}
+	}
+	require.NoError(t, os.WriteFile("garden/dishes/another.yaml", []byte("name: Crushed peas\nportions: 4\ncrops: [{crop: pea, amount: 400 g}]\n"), 0o600))
+	for _, args := range [][]string{
+		{"share", "crushed"}, {"dish", "crushed"}, {"dish", "export", "crushed"}, {"note", "crushed", "less salt"}, {"keep", "--dish", "crushed"}, {"cooked", "crushed"},
+		{"use", "bed-3/35-55-sound", "20 g", "--dish", "crushed"},
+	} {
+		_, errs, status := trencher("", append(args, "--plot", "garden")...)
+		require.Equal(t, statusInput, status, "%v", args)
+		require.Contains(t, errs, "hint: write one of Crushed peas, "+full, "%v", args)
+	}
+	for _, args := range [][]string{{"lift", "--planting", "TUB-1", "--weighing", "2.29 - 0.31 kg"}, {"ready", "--felt", "BED-2=40 mm"}} {
+		_, errs, status := trencher("", append(args, "--plot", "garden")...)
+		require.Equal(t, statusDone, status, "%v: %s", args, errs)
+	}
+	_, errs, status = trencher("", "lift", "--planting", "bed", "--weighing", "1 kg", "--plot", "garden")
+	require.Equal(t, statusInput, status)
+	require.Contains(t, errs, "more than one begins so\nhint: write one of bed-2, bed-3")
 }

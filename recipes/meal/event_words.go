@@ -68,7 +68,8 @@ func (q EventWords) readFood(e *harvest.BatchEvent, dishes []recipes.Dish) error
 	switch byName := q.Dish == ""; {
 	case byName && q.Food != "" && (len(found) != 1 || !strings.EqualFold(found[0].Name, e.Name)):
 	case len(found) > 1:
-		return units.WrongField("dish", cmp.Or(q.Dish, e.Name), "may be several dishes", "one of "+strings.Join(recipes.NamesOf(found), ", "))
+		_, err := recipes.FindAs("dish", found, cmp.Or(q.Dish, e.Name))
+		return err
 	case len(found) == 1:
 		e.Dish = found[0].Name
 		if byName && !strings.EqualFold(e.Name, e.Dish) {
@@ -78,7 +79,8 @@ func (q EventWords) readFood(e *harvest.BatchEvent, dishes []recipes.Dish) error
 		e.Food = cmp.Or(e.Food, kinds[0])
 		e.Also = slices.DeleteFunc(slices.Clone(kinds), func(kind string) bool { return kind == e.Food })
 	case !byName && len(dishes) > 0:
-		return units.WrongField("dish", q.Dish, "no dish of that name", "one of "+strings.Join(recipes.NamesOf(dishes), ", "))
+		_, err := recipes.FindAs("dish", dishes, q.Dish)
+		return err
 	}
 	if e.Food == "" {
 		return units.WrongField("food", "", "missing; "+e.Name+" is no dish of this plot", "what it is: "+strings.Join(keeping.BatchFoods(), ", "))

@@ -72,7 +72,7 @@ func TestWhichDishWasCooked(t *testing.T) {
 	}{
 		{meal.EventWords{Name: begin}, name, name, ""},
 		{meal.EventWords{Name: strings.ToUpper(name)}, strings.ToUpper(name), name, ""}, // the whole name, as it was said
-		{meal.EventWords{Name: "salad"}, dishes[1].Name, dishes[1].Name, ""}, // its file's name
+		{meal.EventWords{Name: "salad"}, dishes[1].Name, dishes[1].Name, ""},            // its file's name
 		{meal.EventWords{Name: begin, Food: "mash"}, begin, "", ""},
 		{meal.EventWords{Name: name, Food: "mash"}, name, name, ""},
 		{meal.EventWords{Name: "Sunday's", Dish: begin}, "Sunday's", name, ""},

@@ -5,6 +5,7 @@ import (
 	"errors"
 
 	"trencher/harvest"
+	"trencher/recipes"
 	"trencher/units"
 )
 
@@ -35,6 +36,13 @@ func Move(ctx context.Context, q MoveQuestion) (harvest.LoggedMove, error) {
 	m.Weight, wrong = harvest.ParseWeightField("weight", q.Weight, plot.Kitchen.Measures)
 	if err := errors.Join(err, wrong); err != nil {
 		return harvest.LoggedMove{}, err
+	}
+	if dishes := plot.Dishes(); len(recipes.Matching(dishes, q.Dish)) > 0 { // else it is no dish of the plot
+		dish, err := recipes.FindAs("dish", dishes, q.Dish)
+		if err != nil {
+			return harvest.LoggedMove{}, err
+		}
+		m.Dish = dish.Name
 	}
 	logged, err := ledger.Move(ctx, m, q.Lot, q.Now)
 	return logged, units.AsTyped(err, "at", q.At)

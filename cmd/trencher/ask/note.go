@@ -2,7 +2,6 @@ package ask
 
 import (
 	"context"
-	"slices"
 	"strings"
 
 	"trencher/harvest"
@@ -22,17 +21,16 @@ func WriteNote(_ context.Context, q NoteQuestion) (*harvest.Note, error) {
 	if err != nil {
 		return nil, err
 	}
-	names := recipes.NamesOf(plot.Dishes())
-	i := slices.IndexFunc(names, func(name string) bool { return strings.EqualFold(name, q.Dish) })
+	dish, err := recipes.FindAs("dish", plot.Dishes(), q.Dish)
 	switch {
-	case i < 0 && plot.Err() != nil:
+	case err != nil && plot.Err() != nil:
 		return nil, plot.Err()
-	case i < 0:
-		return nil, units.WrongField("dish", q.Dish, "no dish of that name", "one of "+strings.Join(names, ", "))
+	case err != nil:
+		return nil, err
 	case strings.TrimSpace(q.Says) == "":
 		return nil, units.WrongField("note", "", "the note is empty", "what to remember, such as \"less salt\"")
 	}
-	n := &harvest.Note{Dish: names[i], Says: q.Says}
+	n := &harvest.Note{Dish: dish.Name, Says: q.Says}
 	if n.At, err = q.clock().MomentOrDay("at", q.At); err != nil {
 		return nil, err
 	}

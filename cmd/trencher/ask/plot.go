@@ -37,10 +37,11 @@ func (w PlotRef) clock() units.Clock { return units.Clock{Now: w.Now, Zone: w.zo
 
 // day is the civil day asked for, local midnight.
 func (w PlotRef) day() (time.Time, error) {
+	clock := w.clock()
 	if w.Demo {
-		w.Now = demo.Day()
+		clock.Now = demo.Day()
 	}
-	return harvest.ReadDay(w.On, w.Now)
+	return clock.Day("on", w.On)
 }
 
 // options is how the plot's files are read.
