@@ -24,6 +24,9 @@ const (
 	LowImmunity
 	Baby
 	Vulnerable
+	// AgeUntold marks a child that counts as one under five only because nobody
+	// told its age: what it might choke on is cut and ground for it, not refused.
+	AgeUntold
 )
 
 // Weak tells that stricter keeping rules hold.
@@ -61,14 +64,15 @@ type Unfit struct {
 	Instead string // what they get in its place
 	units.Provenance
 
-	unless []string
-	whom   Conditions
+	unless  []string
+	whom    Conditions
+	choking bool // it may stick in a small throat as it is
 }
 
 // conditionWords are the words of the tables.
 var conditionWords = map[string]Conditions{
 	"": 0, "weak": Pregnant | UnderFive | OverSixtyFive | LowImmunity | Baby | Vulnerable, "pregnant": Pregnant | Vulnerable,
-	"child": UnderFive | Vulnerable, "baby": Baby, "child baby": UnderFive | Baby | Vulnerable,
+	"child": UnderFive | Vulnerable, "baby": Baby, "small throat": UnderFive | Baby | Vulnerable,
 }
 
 var unfitIndex = sync.OnceValue(func() *phraseIndex[Unfit] {
@@ -82,7 +86,7 @@ var unfitIndex = sync.OnceValue(func() *phraseIndex[Unfit] {
 		if !ok {
 			panic("conditions.csv: nobody is called " + r[2])
 		}
-		one := Unfit{Rule: r[3], Instead: r[4], Provenance: units.Provenance{Source: r[5], KnownBy: r[6]}, whom: whom}
+		one := Unfit{Rule: r[3], Instead: r[4], Provenance: units.Provenance{Source: r[5], KnownBy: r[6]}, whom: whom, choking: r[2] == "small throat"}
 		if r[1] != "" {
 			one.unless = strings.Split(r[1], ";")
 		}
@@ -100,7 +104,7 @@ func (d Dish) UnfitFor(c Conditions) []Unfit {
 	var found []Unfit
 	for _, text := range d.texts() {
 		for _, one := range unfitIndex().in(text) {
-			if one.whom&c == 0 || slices.ContainsFunc(one.unless, func(word string) bool { return hasWords(text, word) }) {
+			if one.whom&c == 0 || one.choking && c&AgeUntold != 0 || slices.ContainsFunc(one.unless, func(word string) bool { return hasWords(text, word) }) {
 				continue
 			}
 			if !slices.ContainsFunc(found, func(o Unfit) bool { return o.Words == one.Words }) {
@@ -108,7 +112,7 @@ func (d Dish) UnfitFor(c Conditions) []Unfit {
 			}
 		}
 	}
-	if c&(UnderFive|Baby) != 0 {
+	if c&(UnderFive|Baby) != 0 && c&AgeUntold == 0 {
 		found = append(found, d.hardRaw()...)
 	}
 	return found

@@ -21,10 +21,10 @@ type Guests struct {
 }
 
 // Conditions are those of the diet, and of a child of no known age those of one
-// under five.
+// under five, of untold age.
 func (g Guests) Conditions() Conditions {
-	if g.Child && !g.OverFive {
-		return g.Diet.Conditions | UnderFive
+	if g.Child && !g.OverFive && g.Diet.Conditions&(UnderFive|Baby) == 0 {
+		return g.Diet.Conditions | UnderFive | AgeUntold
 	}
 	return g.Diet.Conditions
 }

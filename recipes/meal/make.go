@@ -150,6 +150,9 @@ func unfitFor(dish recipes.Dish, g recipes.Guests) string {
 	if suits, _ := suitsGuest(dish, anybody); !suits {
 		return ""
 	}
+	if g.Conditions()&recipes.AgeUntold != 0 {
+		g.Diet.Conditions |= recipes.UnderFive // its helping is cut and ground as for one
+	}
 	_, why := suitsGuest(dish, g)
 	return why
 }
