@@ -31,10 +31,11 @@ const (
 	FoodItself
 	SameFood
 	SortOfFood
+	KinOfFood
 	FormOfFood
 )
 
-var foodKinds = map[string]FoodKind{"food": FoodItself, "same": SameFood, "sort": SortOfFood, "form": FormOfFood}
+var foodKinds = map[string]FoodKind{"food": FoodItself, "same": SameFood, "sort": SortOfFood, "kin": KinOfFood, "form": FormOfFood}
 
 // Food is what an ingredient's name means.
 type Food struct {
@@ -47,6 +48,18 @@ type Food struct {
 	Tags   []string // what diets ask after besides: allium, underground, pork
 
 	weighsAs string
+}
+
+// Crop is the crop that the food is: by its name, or as a sort of one. Raspberries
+// are kin to strawberries and no crop by that; tinned tomatoes are none at all.
+func (f Food) Crop() (Crop, bool) {
+	if crop, ok := CropNamed(f.Name); ok {
+		return crop, true
+	}
+	if f.Kind == KinOfFood || f.Kind == FormOfFood {
+		return Crop{}, false
+	}
+	return CropNamed(f.Family)
 }
 
 // NameMatch is a text as a name of the table and the words beside it.
@@ -191,7 +204,7 @@ func (t *foods) takes(m *NameMatch, words []string, text string, before bool) bo
 			m.Qualities = append(m.Qualities, strings.Join(words[i:i+n], " "))
 		case kind == stateWord:
 			m.States = append(m.States, strings.Join(words[i:i+n], " "))
-		case before && i == 0 && m.Variety == "" && isVariety(text, words[i]) && isCropName(m.Food.Family):
+		case before && i == 0 && m.Variety == "" && isVariety(text, words[i]) && m.Food.isCrop():
 			m.Variety, n = words[i], 1
 		default:
 			return false
@@ -229,8 +242,8 @@ func isVariety(text, word string) bool {
 	return false
 }
 
-func isCropName(family string) bool {
-	_, ok := CropNamed(family)
+func (f Food) isCrop() bool {
+	_, ok := f.Crop()
 	return ok
 }
 
@@ -259,5 +272,10 @@ func GoodOf(text string) string {
 		}
 	}
 	slices.Sort(beside)
+	if first, rest, ok := strings.Cut(m.Food.Good, " "); ok && foodTable().beside[first] == qualityWord {
+		if plain, ok := foodTable().lookup(rest); ok && plain.Family == m.Food.Family { // "large eggs" are eggs
+			m.Food = plain
+		}
+	}
 	return strings.Join(append([]string{m.Food.Good}, beside...), ", ")
 }

@@ -41,14 +41,17 @@ func (l *Line) amount(text string, s units.System) (rest string) {
 		text = m[2]
 	}
 	text = joined.ReplaceAllString(text, "$1 / $2")
+	if vagueLead.MatchString(text) {
+		return text
+	}
 	q, rest, err := leadingAmount(text, s)
 	var ambiguous *units.AmbiguousError
 	if errors.As(err, &ambiguous) {
 		q, rest, err = settledByOther(text, err)
 	}
 	if errors.Is(err, errNoAmount) {
-		if one, after, wrong := leadingAmount("1 "+text, s); wrong == nil && one.Unit().IsValid() && one.Unit() != units.Piece && !one.Unit().IsSize() {
-			q, rest, err = one, after, nil // "handful of parsley"
+		if one, after, wrong := leadingAmount("1 "+text, s); wrong == nil && one.Unit() != units.Piece && (!one.Unit().IsSize() || startsPart(after, s)) {
+			q, rest, err = one, after, nil // "handful of parsley", "small handful of parsley"
 		}
 	}
 	switch {
@@ -110,15 +113,36 @@ func (l *Line) sized(rest string, s units.System) string {
 	if !l.Amount.Unit().IsSize() {
 		return rest
 	}
-	first, after, more := strings.Cut(rest, " ")
-	unit, err := units.ParseUnit(first, s)
-	if !more || err != nil || unit.Dimension() != units.Count || unit.IsSize() || unit == units.Piece {
+	first, after, _ := strings.Cut(rest, " ")
+	if !startsPart(rest, s) {
 		return rest
 	}
-	l.state(l.Amount.Unit().Name())
+	l.inParts(first, s)
+	return after
+}
+
+// startsPart tells a part of a plant or a handful, and something for it to be of.
+func startsPart(rest string, s units.System) bool {
+	first, _, more := strings.Cut(rest, " ")
+	return more && isPart(first, s)
+}
+
+func isPart(word string, s units.System) bool {
+	unit, err := units.ParseUnit(word, s)
+	return err == nil && unit.Dimension() == units.Count && !unit.IsSize() && unit.Kind() != units.Piece.Kind() && len(word) > 2
+}
+
+// inParts counts in parts what was counted in pieces; a size goes to the state.
+func (l *Line) inParts(part string, s units.System) {
+	unit, err := units.ParseUnit(part, s)
+	if err != nil {
+		return
+	}
+	if l.Amount.Unit().IsSize() {
+		l.state(l.Amount.Unit().Name())
+	}
 	low, high := l.Amount.Ends()
 	l.Amount = units.FromRange(low, high, unit)
-	return after
 }
 
 var errNoAmount = errors.New("no amount")
@@ -128,22 +152,38 @@ var errNoAmount = errors.New("no amount")
 func leadingAmount(text string, s units.System) (units.Quantity, string, error) {
 	words := strings.Fields(text)
 	var first error
+	var longest units.Quantity
+	var after string
 	for n := min(len(words)-1, 12); n > 0; n-- {
 		q, err := units.Parse(strings.Join(words[:n], " "), s)
+		rest := strings.Join(words[n:], " ")
 		var ambiguous *units.AmbiguousError
 		switch {
 		case errors.As(err, &ambiguous):
-			return units.Quantity{}, strings.Join(words[n:], " "), ambiguous
-		case err == nil && usable(q):
-			return q, strings.Join(words[n:], " "), nil
+			return units.Quantity{}, rest, ambiguous
+		case err == nil && usable(q) && namesFood(rest):
+			return q, rest, nil
+		case err == nil && usable(q) && !longest.IsValid():
+			longest, after = q, rest
 		case err != nil && first == nil && !errors.Is(err, units.ErrUnknownUnit) && startsNumber(words[0]):
 			first = err
 		}
 	}
-	if first != nil {
+	switch {
+	case longest.IsValid():
+		return longest, after, nil
+	case first != nil:
 		return units.Quantity{}, text, first
 	}
 	return units.Quantity{}, text, errNoAmount
+}
+
+// namesFood tells whether what follows an amount begins with a food of the
+// table: "1 star anise" is not a star of anise.
+func namesFood(rest string) bool {
+	head, _, _ := strings.Cut(strings.TrimPrefix(rest, "of "), ",")
+	_, ok := FoodNamed(head)
+	return ok
 }
 
 func startsNumber(word string) bool {

@@ -12,8 +12,9 @@ var (
 	optional  = regexp.MustCompile(`(?i)[,;]?\s*\boptional\b:?\s*`)
 	taste     = regexp.MustCompile(`(?i)[,;]?\s*\b(to taste|as needed|to season|for seasoning|as required|if liked|if you like|if needed)\b[.]?`)
 	purpose   = regexp.MustCompile(`(?i)[,;]?\s*\b((?:plus (?:a little |some )?(?:extra|more)(?: .*)?)|(?:(?:to|for) (?:serve|serving|garnish|garnishing|decorate|decoration|finish|finishing|grease|greasing|dust|dusting|fry|frying|brush|brushing|drizzle|drizzling|sprinkle|sprinkling|coat|coating|roll|rolling|deep-frying|shallow frying|the tin|the pan|the top|the water)\b(?: [^,;]*)?))`)
-	vagueLead = regexp.MustCompile(`(?i)^(a little|some|a few|plenty of|lots of|enough|extra|any|a bit of|a couple of)\s+`)
-	plusMore  = regexp.MustCompile(`(?i)[,;]?\s+plus (\S.*)$`)
+	vagueLead = regexp.MustCompile(`(?i)^(a little|a bit of|plenty of|lots of|extra)\s+`)
+	plusMore  = regexp.MustCompile(`(?i)[,;]?\s+(?:plus|\+) (\S.*)$`)
+	plusFor   = regexp.MustCompile(`(?i)[,;]?\s+(?:plus|\+) ([\d½¼¾⅓⅔]\S* .*\b(?:for|to) .*)$`)
 )
 
 // asides takes out what stands in brackets: optional, the same amount again, or
@@ -70,6 +71,10 @@ func (l *Line) purposes(text string) string {
 		text = taste.ReplaceAllString(text, " ")
 		l.Amount = units.ToTaste()
 	}
+	if m := plusFor.FindStringSubmatch(text); m != nil {
+		l.plus(m[1], units.NoSystem)
+		text = strings.TrimSuffix(text, m[0])
+	}
 	for _, m := range purpose.FindAllString(text, -1) {
 		l.note(strings.Trim(m, " ,;"))
 	}
@@ -100,9 +105,12 @@ func (l *Line) item(text string, s units.System) {
 			l.instead(other, s)
 			continue
 		}
+		if q, of, err := leadingAmount(part, s); err == nil && namesFood(of) && q.IsValid() {
+			l.doubt("line", l.Text, "more than one thing in a line", "a line for each", nil)
+		}
 		l.state(part)
 	}
-	l.name(head)
+	l.name(head, s)
 }
 
 // cutHead parts an item from what is said after a comma or a dash; a name of the
@@ -170,17 +178,70 @@ func allBeside(text string) bool {
 }
 
 // name finds what the item is, and moves what is done to it into the state.
-func (l *Line) name(head string) {
-	head = strings.Trim(head, " .,;:*")
+func (l *Line) name(head string, s units.System) {
+	head = l.parts(strings.Trim(head, " .,;:*"), s)
 	if m, ok := FoodNamed(head); ok {
-		l.Food, l.Known = l.splitCut(m, head), true
+		l.Food, l.Known = l.splitCut(m), true
 		l.Item = withoutStates(head, l.Food.States)
 		for _, state := range l.Food.States {
 			l.state(state)
 		}
 		return
 	}
-	words := strings.Fields(head)
+	l.Item = head
+	if whole, rest, ok := eitherState(head); ok {
+		l.Food, l.Known = whole, true
+		l.Item = rest
+		return
+	}
+	l.unknown(strings.Fields(head))
+}
+
+// parts takes the part of a plant from behind a name: "2 garlic cloves" are two
+// cloves of garlic. A leaf of bay stays a bay leaf.
+func (l *Line) parts(head string, s units.System) string {
+	i := strings.LastIndexByte(head, ' ')
+	if i < 0 || !isPart(head[i+1:], s) {
+		return head
+	}
+	of, ok := FoodNamed(head[:i])
+	whole, named := FoodNamed(head)
+	switch unit := l.Amount.Unit(); {
+	case !ok || named && (whole.Food.Family != of.Food.Family || endsIn(whole.Food.Family, head[i+1:], s)):
+		return head
+	case unit == units.Piece || unit.IsSize():
+		l.inParts(head[i+1:], s)
+		for _, size := range of.Qualities {
+			if foodTable().beside[size] == qualityWord {
+				l.state(size)
+			}
+		}
+		return withoutStates(head[:i], of.Qualities)
+	case !named:
+		l.Food, l.Known = of, true
+	}
+	return head
+}
+
+// endsIn tells a name whose last word is that part, as bay leaf is.
+func endsIn(family, part string, s units.System) bool {
+	last, err := units.ParseUnit(family[strings.LastIndexByte(family, ' ')+1:], s)
+	unit, wrong := units.ParseUnit(part, s)
+	return err == nil && wrong == nil && last == unit
+}
+
+// eitherState is the food of "fresh or frozen peas".
+func eitherState(head string) (m NameMatch, item string, ok bool) {
+	first, other, ok := strings.Cut(head, " or ")
+	if !ok || !allBeside(first) {
+		return NameMatch{}, "", false
+	}
+	m, ok = FoodNamed(other)
+	return m, head, ok
+}
+
+// unknown splits what is done to it from a name the table does not know.
+func (l *Line) unknown(words []string) {
 	var lead []string
 	for len(words) > 1 {
 		n, kind := foodTable().besideAt(Food{}, strings.Fields(lookupKey(strings.Join(words[:min(4, len(words)-1)], " "))))
@@ -193,21 +254,27 @@ func (l *Line) name(head string) {
 	l.Item = strings.Join(words, " ")
 }
 
-// splitCut takes the cutting out of a name where pieces are counted: "2 chopped
-// tomatoes" are no tin of chopped tomatoes.
-func (l *Line) splitCut(m NameMatch, head string) NameMatch {
-	first, rest, ok := strings.Cut(lookupKey(m.Food.Name), " ")
-	unit := l.Amount.Unit()
-	if !ok || foodTable().beside[first] != stateWord || unit != units.Piece && !unit.IsSize() {
+// splitCut takes the cutting out of a name that has it: "chopped parsley" is
+// parsley. Chopped tomatoes come in a tin, unless they are counted.
+func (l *Line) splitCut(m NameMatch) NameMatch {
+	words := strings.Fields(lookupKey(m.Food.Name))
+	n, _ := foodTable().besideAt(Food{}, words)
+	if n == 0 || n >= len(words) || !cutting[words[n-1]] {
 		return m
 	}
-	if whole, ok := FoodNamed(rest); ok {
-		whole.States = append([]string{first}, m.States...)
-		whole.Qualities = m.Qualities
-		return whole
+	whole, ok := FoodNamed(strings.Join(words[n:], " "))
+	unit := l.Amount.Unit()
+	if !ok || whole.Food.Kind == FormOfFood || m.Food.Kind == FormOfFood || whole.Food.Family != m.Food.Family && unit != units.Piece && !unit.IsSize() {
+		return m
 	}
-	return m
+	whole.States = append([]string{strings.Join(words[:n], " ")}, m.States...)
+	whole.Qualities = m.Qualities
+	return whole
 }
+
+// cutting are the states that make no other good of a food.
+var cutting = map[string]bool{"chopped": true, "sliced": true, "diced": true, "grated": true, "shredded": true, "crushed": true, "snipped": true,
+	"torn": true, "halved": true, "quartered": true, "melted": true, "softened": true, "beaten": true, "picked": true, "crumbled": true, "shaved": true}
 
 // withoutStates drops the words of the states from a text, in its own spelling.
 func withoutStates(head string, states []string) string {
@@ -225,7 +292,20 @@ func withoutStates(head string, states []string) string {
 }
 
 // seasonings are what a line may name without an amount.
-var seasonings = map[string]bool{"salt": true, "black pepper": true, "white pepper": true, "salt and pepper": true, "water": true}
+var seasonings = map[string]bool{"salt": true, "black pepper": true, "white pepper": true, "salt and pepper": true, "water": true, "nutmeg": true}
+
+// isSeasoning tells seasonings, one or joined by "and".
+func isSeasoning(item string) bool {
+	if m, ok := FoodNamed(item); ok && seasonings[m.Food.Family] {
+		return true
+	}
+	for part := range strings.SplitSeq(item, " and ") {
+		if m, ok := FoodNamed(part); !ok || !seasonings[m.Food.Family] {
+			return false
+		}
+	}
+	return true
+}
 
 // settle looks at the whole: what has no amount, no item, or a word before the
 // item that is neither unit nor name.
@@ -234,39 +314,37 @@ func (l *Line) settle(s units.System) {
 	case l.Item == "" && len(l.Doubts) == 0:
 		l.doubt("item", l.Text, "an amount of what?", "an amount, then the ingredient", nil)
 	case len(l.Doubts) > 0:
-	case !l.Amount.IsValid() && (seasonings[l.Food.Food.Family] || l.Note != "" && l.Known):
+	case !l.Amount.IsValid() && (isSeasoning(l.Item) || l.Note != "" && l.Known):
 		l.Amount = units.ToTaste()
 	case !l.Amount.IsValid():
 		l.doubt("amount", l.Text, "no amount", `an amount in front, or "to taste" after it`, nil)
+	case !l.Known && isSeasoning(l.Item):
 	case !l.Known && strings.Contains(" "+l.Item+" ", " and "):
 		l.doubt("item", l.Item, "more than one thing in a line", "a line for each", nil)
-	case !l.Known && l.Amount.Dimension() == units.Count && !l.Amount.IsRough():
-		l.unknownUnit(s)
+	case !l.Known:
+		l.unknownWord(s)
 	}
 	l.lone()
 }
 
-// unknownUnit doubts a word that stands where a unit would, in the words of
-// convert: "2 smoots flour" is not two of "smoots flour".
-func (l *Line) unknownUnit(s units.System) {
+// unknownWord doubts an item that the table of names does not know; where its
+// first word stands as a unit would, in the words of convert: "2 smoots flour" is
+// not two of "smoots flour".
+func (l *Line) unknownWord(s units.System) {
 	first, rest, more := strings.Cut(l.Item, " ")
-	if !more {
-		return
+	if _, known := FoodNamed(rest); more && known && l.Amount.Dimension() == units.Count && !l.Amount.IsRough() {
+		if _, err := units.Parse("1 "+first, s); err != nil {
+			l.Amount = units.Quantity{}
+			l.doubt("amount", first, err.Error(), "a unit that is known, or a name the table has", err)
+			return
+		}
 	}
-	if _, known := FoodNamed(rest); !known {
-		return
-	}
-	_, err := units.Parse("1 "+first, s)
-	if err == nil {
-		return
-	}
-	l.Amount = units.Quantity{}
-	l.doubt("amount", first, err.Error(), "a unit that is known, or a name the table has", err)
+	l.doubt("item", l.Item, "not an ingredient the table knows", "a name it knows, or leave it so", nil)
 }
 
 // lone doubts "2 cloves" of nothing: of garlic, or the spice?
 func (l *Line) lone() {
-	if lookupKey(l.Item) == "cloves" && l.Amount.Unit() == units.Piece {
+	if lookupKey(l.Item) == "cloves" && l.Amount.Unit() == units.Piece && l.State == "" {
 		l.doubt("item", l.Item, "of garlic, or the spice?", "2 cloves of garlic, or 2 whole cloves", nil)
 	}
 }
