@@ -84,6 +84,7 @@ type wordKind uint8
 
 const (
 	qualityWord wordKind = iota + 1
+	apartWord
 	stateWord
 	changingWord
 )
@@ -97,6 +98,8 @@ func loadFoods() *foods {
 		switch kind := foodKinds[row["kind"]]; {
 		case row["kind"] == "quality":
 			t.beside[key] = qualityWord
+		case row["kind"] == "apart":
+			t.beside[key] = apartWord
 		case row["kind"] == "state":
 			t.beside[key] = stateWord
 		case row["kind"] == "changes":
@@ -200,7 +203,7 @@ func (t *foods) takes(m *NameMatch, words []string, text string, before bool) bo
 	for i := 0; i < len(words); {
 		n, kind := t.besideAt(m.Food, words[i:])
 		switch {
-		case kind == qualityWord:
+		case kind == qualityWord || kind == apartWord:
 			m.Qualities = append(m.Qualities, strings.Join(words[i:i+n], " "))
 		case kind == stateWord:
 			m.States = append(m.States, strings.Join(words[i:i+n], " "))
@@ -267,7 +270,7 @@ func GoodOf(text string) string {
 		beside = append(beside, m.Variety)
 	}
 	for _, word := range m.Qualities {
-		if foodTable().beside[word] == 0 { // a word of this food: waxy, unsalted
+		if foodTable().beside[word] != qualityWord { // a word of this food, or one that sets it apart
 			beside = append(beside, word)
 		}
 	}

@@ -169,7 +169,7 @@ func allBeside(text string) bool {
 	words := strings.Fields(lookupKey(text))
 	for i := 0; i < len(words); {
 		n, kind := foodTable().besideAt(Food{}, words[i:])
-		if kind != qualityWord && kind != stateWord {
+		if kind == 0 || kind == changingWord {
 			return false
 		}
 		i += n
