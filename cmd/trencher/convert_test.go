@@ -109,7 +109,7 @@ func TestOldCardsThatCannotBeAnswered(t *testing.T) {
 		{"blood heat", "C", "heat in words has no exact figure; common practice: blood heat and lukewarm 37 C, hand hot 45 C"},
 		{"1 cup", "ml", "there is no standard UK cup: old books mean half a pint (breakfast cup, 284 ml) or a teacup (189 or 142 ml)"},
 		{"2,000 lb", "kg", "a comma before three digits may be a thousand or a decimal"},
-		{"1 oz. yeast", "g", "write the unit alone: oz"},
+		{"1 oz. moonrock", "g", "write the unit alone: oz"},
 		{"butter the size of an egg", "g", `no number before "butter the size of an egg"`},
 		{"2 tbsp", "g", "--of: not named, and 2 tbsp metric is a volume, not a mass\nhint: write the ingredient, such as butter"},
 		{"6d worth of suet", "g", "a price is no amount: write grams or ounces"},

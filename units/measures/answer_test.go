@@ -43,7 +43,7 @@ func TestQuestionsAreRead(t *testing.T) {
 func TestQuestionsThatCannotBeRead(t *testing.T) {
 	for words, says := range map[string]string{
 		"1 tin of gravel|g": `of "gravel": no row says what a measure of it weighs`,
-		"1 oz yeast|g":      `unknown unit "oz yeast"`,
+		"1 oz moonrock|g":   `unknown unit "oz moonrock"`,
 		"2 tbsp|smoots":     `unknown unit "smoots"`,
 		"to|g":              `no number before "to"`,
 		"butter":            `no number before "butter"`,

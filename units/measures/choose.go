@@ -14,6 +14,8 @@ type pantry struct {
 	state      string // as asked, or empty
 	rows       []Row  // those in the state asked for
 	all        []Row
+	standsIn   bool // the ingredient is another food than was asked for
+	asBought   bool // whole, with its peel: only where nothing is done to it
 }
 
 func (t Table) pantry(ingredient, state string) (pantry, error) {
@@ -29,6 +31,7 @@ func (t Table) pantry(ingredient, state string) (pantry, error) {
 	}
 	all := t.index.rows[key]
 	p := pantry{table: t, ingredient: all[0].Ingredient, state: state}
+	p.standsIn = t.index.standsIn(ingredient, key)
 	asked := stateWords(state)
 	for _, row := range all {
 		if row.refused {
@@ -62,7 +65,7 @@ func (p pantry) density() (choice, error) {
 			return choice{}, unsettledState(p.ingredient, p.state, statesOf(best))
 		}
 	}
-	return choice{row: best[0], assumed: p.stateTaken(fit, best[0])}, nil
+	return choice{row: best[0], assumed: append(p.otherFood(), p.stateTaken(fit, best[0])...)}, nil
 }
 
 // bestByState is the best row of each state, in the table's order.
@@ -103,8 +106,11 @@ func sameDensity(a, b Row) bool {
 func (p pantry) narrow(rows []Row) []Row {
 	rows = keep(rows, func(r Row) bool { return r.own })
 	rows = keep(rows, func(r Row) bool { return p.state != "" && lookupKey(r.State) == lookupKey(p.state) })
-	rows = keep(rows, func(r Row) bool { return isChanged(r.State) == isChanged(p.state) })
+	if !rows[0].Measure.Unit().IsPack() {
+		rows = keep(rows, func(r Row) bool { return isChanged(r.State) == isChanged(p.state) })
+	}
 	rows = keep(rows, func(r Row) bool { return r.ofDefaultState })
+	rows = keep(rows, func(r Row) bool { return !r.british || p.table.british })
 	return keep(rows, func(r Row) bool { return r.region == p.table.region })
 }
 
@@ -120,6 +126,14 @@ func keep(rows []Row, pass func(Row) bool) []Row {
 		return rows
 	}
 	return kept
+}
+
+// otherFood is the food whose weight stands in for what was asked.
+func (p pantry) otherFood() []Assumption {
+	if !p.standsIn {
+		return nil
+	}
+	return []Assumption{{Kind: TakenAs, What: p.ingredient}}
 }
 
 // stateTaken is the state that was taken where several were on offer.
@@ -143,7 +157,7 @@ func statesOf(rows []Row) []string {
 
 // standIns are the kinds that may stand for a plain piece, in this order: a
 // medium one, or the whole plant part that is counted.
-var standIns = []string{"piece", "medium", "head", "bulb", "ear", "stem", "pod"}
+var standIns = []string{"piece", "medium", "head", "bulb", "ear", "stem", "pod", "star", "link", "fillet"}
 
 // each is the row to go by between a count and mass.
 func (p pantry) each(u units.Unit) (choice, error) {
@@ -158,13 +172,14 @@ func (p pantry) each(u units.Unit) (choice, error) {
 	if len(fit) == 0 {
 		return choice{}, p.missing(u.One())
 	}
+	fit = keep(fit, func(r Row) bool { return slices.Contains(stateWords(r.State), "whole") == p.asBought })
 	rows := p.narrow(fit)
 	rows = keep(rows, func(r Row) bool { return r.Size == "" })
 	rows = keep(rows, func(r Row) bool { return r.Size == "" || r.Size == "medium" })
 	if len(rows) > 1 && rows[0].Size != "" && !oneWeight(rows) {
 		return choice{}, unknownMeasure(p, u.One()+" without its size", sizesOf(rows))
 	}
-	return choice{row: rows[0], assumed: append(p.standing(u, rows[0]), p.weighedAs(rows[0])...)}, nil
+	return choice{row: rows[0], assumed: slices.Concat(p.otherFood(), p.standing(u, rows[0]), p.weighedAs(rows[0]))}, nil
 }
 
 // counted are the rows of the first kind that has any, and not of another
@@ -173,7 +188,8 @@ func (p pantry) counted(rows []Row, kinds []string) []Row {
 	var fit []Row
 	for _, kind := range kinds {
 		for _, row := range rows {
-			if row.Measure.Unit().Kind() == kind && isChanged(row.State) == isChanged(p.state) {
+			unit := row.Measure.Unit()
+			if unit.Kind() == kind && (unit.IsPack() || isChanged(row.State) == isChanged(p.state)) {
 				fit = append(fit, row)
 			}
 		}

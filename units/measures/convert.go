@@ -37,6 +37,7 @@ func (t Table) Convert(q units.Quantity, to units.Unit, ingredient, state string
 	if err != nil {
 		return Conversion{}, err
 	}
+	p.asBought = state == "" && (q.Dimension() == units.Mass || to.Dimension() == units.Mass)
 	grams, first, err := p.weigh(q)
 	if err != nil {
 		return Conversion{}, err

@@ -23,8 +23,8 @@ func ExampleTable_Convert() {
 }
 
 func ExampleTable_Nearest() {
-	fmt.Println(measures.Default().Nearest("mint sauce"))
-	// Output: [mint Worcestershire sauce dried mint horseradish sauce soy sauce]
+	fmt.Println(measures.Default().Nearest("mint dressing"))
+	// Output: [ranch dressing mint Caesar dressing Italian dressing coleslaw dressing]
 }
 
 // A question in a cook's words, and what the answer rests on.

@@ -11,6 +11,18 @@ import (
 // find is the key of an ingredient by one of its names, singular or plural: its
 // own, another that weighs the same, or another of the same crop.
 func (ix *index) find(name string) (key string, ok bool) {
+	if key, ok := ix.plainly(name); ok {
+		return key, true
+	}
+	folded := lookupKey(name)
+	if key, ok := ix.asFood(folded); ok {
+		return key, true
+	}
+	return folded, false
+}
+
+// plainly finds an ingredient by a name of its own, or one of its crop's.
+func (ix *index) plainly(name string) (key string, ok bool) {
 	folded := lookupKey(name)
 	if key, ok := ix.named(folded); ok {
 		return key, true
@@ -21,6 +33,31 @@ func (ix *index) find(name string) (key string, ok bool) {
 		}
 	}
 	return folded, false
+}
+
+// asFood finds the row of a food by another word for it, or the row that the
+// table of names says it is weighed as.
+func (ix *index) asFood(folded string) (key string, ok bool) {
+	food, ok := foodTable().lookup(folded)
+	if !ok {
+		return "", false
+	}
+	names := []string{food.weighsAs, food.Name}
+	if food.Kind == SameFood || food.Kind == SortOfFood {
+		names = append(names, food.Family)
+	}
+	if family, ok := foodTable().lookup(lookupKey(food.Family)); ok && food.Kind != KinOfFood && food.Kind != FormOfFood {
+		names = append(names, family.weighsAs)
+	}
+	for _, name := range names {
+		if name == "" {
+			continue
+		}
+		if key, ok := ix.named(lookupKey(name)); ok {
+			return key, true
+		}
+	}
+	return "", false
 }
 
 // weighCrops finds for every crop the row that weighs it, under whichever of
@@ -76,10 +113,21 @@ func (ix *index) rowNamed(folded string) (key string, ok bool) {
 	return "", false
 }
 
+// standsIn tells a row of another food than was asked for: chicken thighs weighed
+// as chicken breast.
+func (ix *index) standsIn(asked, key string) bool {
+	folded := lookupKey(asked)
+	if own, ok := ix.named(folded); ok && own == key {
+		return false
+	}
+	food, ok := foodTable().lookup(folded)
+	return ok && food.Kind == KinOfFood && lookupKey(food.Name) != key
+}
+
 // split parts a name that brings its state along: "chives, chopped" or
 // "chopped chives".
 func (ix *index) split(name string) (key, state string, ok bool) {
-	if key, ok := ix.find(name); ok {
+	if key, ok := ix.plainly(name); ok {
 		return key, "", true
 	}
 	if before, after, cut := strings.Cut(name, ","); cut {
@@ -92,7 +140,8 @@ func (ix *index) split(name string) (key, state string, ok bool) {
 			return key, first, true
 		}
 	}
-	return "", "", false
+	key, ok = ix.asFood(lookupKey(name))
+	return key, "", ok
 }
 
 func (ix *index) knowsState(key, word string) bool {
@@ -182,7 +231,7 @@ var sameState = map[string]string{
 	"puree": "pureed", "purée": "pureed", "puréed": "pureed",
 	"podded": "shelled",
 	"beaten": "raw", "uncooked": "raw", "liquid": "poured", "kosher": "coarse",
-	"halved": "halves",
+	"halved": "halves", "canned": "tinned",
 }
 
 // stateWords are the words of a state that count, in one form each.
@@ -210,7 +259,8 @@ func (r Row) inState(asked []string) bool {
 }
 
 // changed are the states an ingredient is not in unless it is said to be.
-var changed = []string{"boiled", "baked", "cooked", "pan-fried", "hard-boiled", "dried", "whipped", "melted", "canned"}
+var changed = []string{"boiled", "baked", "cooked", "pan-fried", "hard-boiled", "dried", "whipped", "melted", "canned", "tinned", "frozen",
+	"roasted", "fried", "poached", "scrambled", "omelette", "toasted", "pickled", "stewed"}
 
 func isChanged(state string) bool {
 	for _, word := range stateWords(state) {

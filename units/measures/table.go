@@ -40,6 +40,7 @@ type Row struct {
 	refused        bool         // disputed, or doubles another row: listed, never used
 	region         units.System // UK or US, where sizes differ by country
 	own            bool         // the kitchen's own row
+	british        bool         // of a British shop: never taken in another kitchen where there is one for anybody
 }
 
 // NewRow is a row of the user's own, as kitchen.yaml gives it: so much of an
@@ -65,8 +66,9 @@ func NewRow(ingredient, state string, measure, weight units.Quantity) (Row, erro
 // Table is a set of rows to convert by. The zero Table is empty; Default is
 // the project's own.
 type Table struct {
-	index  *index
-	region units.System
+	index   *index
+	region  units.System
+	british bool // the kitchen is a British one, not only a metric one
 }
 
 // index finds the rows of an ingredient by its folded name.
@@ -126,13 +128,13 @@ func (t Table) With(rows ...Row) Table {
 		}
 	}
 	ix.finish()
-	return Table{index: ix, region: t.region}
+	return Table{index: ix, region: t.region, british: t.british}
 }
 
 // For is the table for a kitchen of that system: where eggs or potatoes of
 // two countries differ in size, it takes those of the kitchen's.
 func (t Table) For(s units.System) Table {
-	t.region = units.UK
+	t.region, t.british = units.UK, s == units.UK
 	if s == units.US {
 		t.region = units.US
 	}
@@ -169,7 +171,7 @@ func parseRow(f map[string]string, titles map[string]string) Row {
 	return Row{
 		Ingredient: f["ingredient"], State: f["state"], Size: f["size"], Measure: measure, Grams: grams,
 		Note: f["note"], Provenance: units.Provenance{Source: title, Record: f["record"], KnownBy: f["known_by"]},
-		ofDefaultState: f["default"] == "yes", chosen: f["use"] == "yes", refused: f["use"] == "no", region: region,
+		ofDefaultState: f["default"] == "yes", chosen: f["use"] == "yes", refused: f["use"] == "no", british: f["use"] == "uk", region: region,
 	}
 }
 

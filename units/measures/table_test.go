@@ -70,7 +70,7 @@ func TestNamesLeadToOneIngredient(t *testing.T) {
 	for name, want := range map[string]string{
 		"Carrots": "carrot", "POTATOES": "potato", "tomatoes": "tomato", "radishes": "radish", "bay leaves": "bay leaf",
 		"scallion": "spring onion", "zucchini": "courgette", "all purpose flour": "plain flour", "crème fraîche": "creme fraiche",
-		"cannellini beans": "white beans", "brussels sprouts": "Brussels sprout", "egg": "egg", "Eggs": "egg",
+		"cannellini beans": "cannellini beans", "green beans": "French beans", "brussels sprouts": "Brussels sprout", "egg": "egg", "Eggs": "egg",
 	} {
 		require.True(t, table.Has(name), name)
 		require.Equal(t, want, table.Rows(name)[0].Ingredient, name)
@@ -134,11 +134,11 @@ func TestSizesFollowTheCountry(t *testing.T) {
 func TestNoRowNoAnswer(t *testing.T) {
 	table := measures.Default().For(units.Metric)
 	for _, r := range []struct{ amount, to, of, state, says, hint string }{
-		{"2 tbsp", "g", "custard", "", `of "custard": no row says what a measure of it weighs`, "write yellow mustard, if that is meant; or weigh a spoon or a piece of it and add it to kitchen.yaml"},
+		{"2 tbsp", "g", "custerd", "", `of "custerd": no row says what a measure of it weighs`, "write custard, yellow mustard, if that is meant; or weigh a spoon or a piece of it and add it to kitchen.yaml"},
 		{"2 tbsp", "g", "xylophone", "", `of "xylophone": no row says what a measure of it weighs`, "write an ingredient on file, or weigh a spoon or a piece of it and add it to kitchen.yaml"},
 		{"1 cup", "g", "tomato", "", "state: what a measure of tomato weighs depends on it", "write raw, cherry tomatoes | raw, chopped"},
 		{"1 cup", "g", "almonds", "", "state: what a measure of almonds weighs depends on it", "write ground | sliced | slivered | whole"},
-		{"1 cup", "g", "onion", "fried", `state "fried": no single row for onion in it`, "write boiled | boiled, chopped | raw, peeled | raw, peeled, chopped | raw, peeled, sliced"},
+		{"1 cup", "g", "onion", "smashed", `state "smashed": no single row for onion in it`, "write boiled | boiled, chopped | fried, chopped | frozen, chopped | raw, peeled | raw, peeled, chopped | raw, peeled, sliced | raw, whole"},
 		{"2 leaves", "g", "garlic", "", "no row says what a leaf of garlic weighs", "write a measure on file: 1 cup US, 1 tsp US, 1 clove, 1 bulb"},
 		{"1", "g", "potato tuber", "", "no row says what a piece without its size of potato tuber weighs", "write a measure on file: 20 mm, 25 mm, 28 mm, 30 mm, 35 mm, 40 mm, 45 mm, 50 mm, 55 mm, 60 mm, 65 mm, 70 mm, 80 mm"},
 		{"1 bushel US", "kg", "apples", "", "a bushel of apples has no weight on file: it hangs on the crop, and in the US trade a bushel is a weight set crop by crop", "write a weight; or convert its volume, into litres"},
@@ -150,7 +150,7 @@ func TestNoRowNoAnswer(t *testing.T) {
 		to, err := units.ParseUnit(r.to, units.Metric)
 		require.NoError(t, err)
 		_, err = table.Convert(units.MustParse(r.amount), to, r.of, r.state)
-		require.EqualError(t, err, r.says)
+		require.EqualError(t, err, r.says, r.of)
 		hinted, ok := err.(interface{ Hint() string })
 		require.True(t, ok)
 		assert.Equal(t, r.hint, hinted.Hint())
