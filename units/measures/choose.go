@@ -157,13 +157,19 @@ func statesOf(rows []Row) []string {
 
 // standIns are the kinds that may stand for a plain piece, in this order: a
 // medium one, or the whole plant part that is counted.
-var standIns = []string{"piece", "medium", "head", "bulb", "ear", "stem", "pod", "star", "link", "fillet"}
+var standIns = []string{"piece", "medium", "head", "bulb", "ear", "stem", "pod", "star", "link", "fillet", "breast"}
+
+// alike are the kinds that stand for each other, where a table has but one.
+var alike = map[string]string{"stick": "stalk", "stem": "stalk", "stalk": "stem", "bag": "packet", "packet": "bag", "pot": "tub", "tub": "pot", "sachet": "packet"}
 
 // each is the row to go by between a count and mass.
 func (p pantry) each(u units.Unit) (choice, error) {
 	kinds := []string{u.Kind()}
 	if u.Kind() == units.Piece.Kind() {
 		kinds = standIns
+	}
+	if other, ok := alike[u.Kind()]; ok {
+		kinds = append(kinds, other)
 	}
 	fit := p.counted(p.rows, kinds)
 	if len(fit) == 0 {

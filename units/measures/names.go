@@ -136,7 +136,8 @@ func (ix *index) split(name string) (key, state string, ok bool) {
 		}
 	}
 	if first, rest, cut := strings.Cut(lookupKey(name), " "); cut {
-		if key, ok := ix.find(rest); ok && ix.knowsState(key, first) {
+		food, known := ix.asFood(lookupKey(name))
+		if key, ok := ix.find(rest); ok && ix.knowsState(key, first) && (!known || food == key) {
 			return key, first, true
 		}
 	}

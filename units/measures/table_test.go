@@ -139,7 +139,7 @@ func TestNoRowNoAnswer(t *testing.T) {
 		{"1 cup", "g", "tomato", "", "state: what a measure of tomato weighs depends on it", "write raw, cherry tomatoes | raw, chopped"},
 		{"1 cup", "g", "almonds", "", "state: what a measure of almonds weighs depends on it", "write ground | sliced | slivered | whole"},
 		{"1 cup", "g", "onion", "smashed", `state "smashed": no single row for onion in it`, "write boiled | boiled, chopped | fried, chopped | frozen, chopped | raw, peeled | raw, peeled, chopped | raw, peeled, sliced | raw, whole"},
-		{"2 leaves", "g", "garlic", "", "no row says what a leaf of garlic weighs", "write a measure on file: 1 cup US, 1 tsp US, 1 clove, 1 bulb"},
+		{"2 leaves", "g", "garlic", "", "no row says what a leaf of garlic weighs", "write a measure on file: 1 cup US, 1 tsp US, 1 clove, 1 bulb, 1 clove fat"},
 		{"1", "g", "potato tuber", "", "no row says what a piece without its size of potato tuber weighs", "write a measure on file: 20 mm, 25 mm, 28 mm, 30 mm, 35 mm, 40 mm, 45 mm, 50 mm, 55 mm, 60 mm, 65 mm, 70 mm, 80 mm"},
 		{"1 bushel US", "kg", "apples", "", "a bushel of apples has no weight on file: it hangs on the crop, and in the US trade a bushel is a weight set crop by crop", "write a weight; or convert its volume, into litres"},
 		{"2", "g", "butter", "blessed", `state "blessed": no single row for butter in it`, "write salted, block | unsalted, block"},
