@@ -18,6 +18,8 @@ type Account struct {
 	Lots     []*Lot    // in the order they were lifted
 	Lifts    []Lifted
 	Warnings []Warning
+
+	eaten []eaten
 }
 
 // Lifted is a lift that counts, with the planting it came from and its lots.
@@ -51,6 +53,9 @@ func Settle(plantings []Planting, entries []Entry, on time.Time) (*Account, erro
 	}
 	seasons := seasonsAmong(entries)
 	for _, e := range slices.DeleteFunc(standing, later) {
+		if r, ok := e.(*Reweighed); ok {
+			s.reweigh(r)
+		}
 		_, planned := e.(*Planned)
 		for _, m := range movesOf(e) {
 			if year, _ := SeasonOf(m.Lot); planned && !seasons[year] {
@@ -122,23 +127,38 @@ func (s *settling) nameChains(entries []Entry) {
 	}
 }
 
-// lotOf is the lot a move is of.
-func (s *settling) lotOf(m *Move) (*Lot, bool) {
-	lot, ok := s.lots[m.Lot]
+// lotOf is the lot of that ID. Without one it notes the fault at the entry,
+// unless the lot's lift is only to come.
+func (s *settling) lotOf(id string, e Entry) (*Lot, bool) {
+	lot, ok := s.lots[id]
+	begins, grade := path.Split(id)
 	if !ok {
-		dir, grade := path.Split(m.Lot)
-		lot, ok = s.lots[s.called[dir]+grade]
+		lot, ok = s.lots[s.called[begins]+grade]
+	}
+	if !ok && !s.toCome[begins] && !s.toCome[s.called[begins]] { // else it is counted once its lift is
+		s.problems.add(e.Head().wrong("lot", fmt.Sprintf("there is no lot %s on %s", id, e.When().Format(time.DateOnly)), s.lotsOf(id)))
 	}
 	return lot, ok
 }
 
-func (s *settling) move(m *Move) {
-	lot, ok := s.lotOf(m)
-	switch begins, _ := path.Split(m.Lot); {
-	case !ok && (s.toCome[begins] || s.toCome[s.called[begins]]): // counted once its lift is
+// reweigh brings a lot to what the scale said. What was overdrawn before is
+// settled by it.
+func (s *settling) reweigh(r *Reweighed) {
+	lot, ok := s.lotOf(r.Lot, r)
+	if !ok {
 		return
+	}
+	r.apply(lot)
+	s.account.Warnings = slices.DeleteFunc(s.account.Warnings, func(w Warning) bool {
+		drawn, ok := w.(Overdrawn)
+		return ok && drawn.Lot == r.Lot
+	})
+}
+
+func (s *settling) move(m *Move) {
+	lot, ok := s.lotOf(m.Lot, m)
+	switch {
 	case !ok:
-		s.problems.add(m.wrong("lot", fmt.Sprintf("there is no lot %s on %s", m.Lot, m.At.Format(time.DateOnly)), s.lotsOf(m.Lot)))
 		return
 	case m.To == KindUse && !lot.Condition.Edible():
 		s.problems.add(m.wrong("lot", fmt.Sprintf("%s is %s: it never goes to the kitchen", m.Lot, lot.Condition), "kind: compost, or void the entry"))
@@ -151,7 +171,10 @@ func (s *settling) move(m *Move) {
 	g := grams(m.Weight)
 	lot.Went.take(m.To, g)
 	if m.Where != "" && m.To == KindStore {
-		lot.Where = m.Where
+		lot.Where, lot.Air = m.Where, m.Air
+	}
+	if m.To == KindUse {
+		s.account.eaten = append(s.account.eaten, eaten{lot.Crop, dayOf(m.At), g})
 	}
 	if g.Cmp(before) > 0 {
 		s.account.Warnings = append(s.account.Warnings, Overdrawn{m.File, m.Lot, g, decimal.Max(before, decimal.Zero)})
@@ -191,6 +214,7 @@ func (s *settling) close() {
 	for _, l := range s.account.Lots {
 		l.close(s.account.On)
 	}
+	s.account.hurry()
 	nameLots(s.account.Lots)
 	slices.SortStableFunc(s.account.Lots, func(a, b *Lot) int {
 		return cmp.Or(a.Lifted.Compare(b.Lifted), cmp.Compare(a.Planting, b.Planting))

@@ -66,26 +66,27 @@ func (h *Header) wrong(key, problem, accepted string) *strict.Error {
 
 // The kinds of entry.
 const (
-	KindLift     = "lift"
-	KindUse      = "use"
-	KindGive     = "give"
-	KindCompost  = "compost"
-	KindStore    = "store"
-	KindCooked   = "cooked"
-	KindChilled  = "chilled"
-	KindOut      = "out"
-	KindReheated = "reheated"
-	KindEaten    = "eaten"
-	KindBinned   = "binned"
-	KindNote     = "note"
-	KindSteamed  = "steamed"
-	KindVoid     = "void"
-	KindPlan     = "plan"
+	KindLift      = "lift"
+	KindUse       = "use"
+	KindGive      = "give"
+	KindCompost   = "compost"
+	KindStore     = "store"
+	KindReweighed = "reweighed"
+	KindCooked    = "cooked"
+	KindChilled   = "chilled"
+	KindOut       = "out"
+	KindReheated  = "reheated"
+	KindEaten     = "eaten"
+	KindBinned    = "binned"
+	KindNote      = "note"
+	KindSteamed   = "steamed"
+	KindVoid      = "void"
+	KindPlan      = "plan"
 )
 
 // Kinds lists every kind of entry.
 func Kinds() []string {
-	return []string{KindLift, KindPlan, KindUse, KindGive, KindCompost, KindStore, KindCooked, KindChilled,
+	return []string{KindLift, KindPlan, KindUse, KindGive, KindCompost, KindStore, KindReweighed, KindCooked, KindChilled,
 		KindOut, KindReheated, KindEaten, KindBinned, KindNote, KindSteamed, KindVoid}
 }
 
@@ -97,10 +98,11 @@ type Move struct {
 	To     string // KindUse, KindGive, KindCompost or KindStore
 	Lot    string // the lot's ID
 	Weight units.Quantity
-	Dish   string // use: the dish it went into, or ""
-	Whom   string // give: who had it
-	Where  string // store: where it lies
-	Reason string // compost: why
+	Dish   string         // use: the dish it went into, or ""
+	Whom   string         // give: who had it
+	Where  string         // store: where it lies
+	Air    units.Quantity // store: how warm it is there; none: nobody said
+	Reason string         // compost: why
 }
 
 // Kind is where the grams went.

@@ -19,12 +19,13 @@ type Keeping string
 
 // The places there are figures for.
 const (
-	InRoom   Keeping = "room"
-	InFridge Keeping = "fridge"
-	CoolDark Keeping = "cool dark" // a cellar, a shed without frost
-	InSand   Keeping = "sand"      // damp
-	InClamp  Keeping = "clamp"     // straw and earth
-	InGround Keeping = "ground"    // where it grew
+	InRoom      Keeping = "room"
+	InFridge    Keeping = "fridge"
+	CoolDark    Keeping = "cool dark"  // a cellar, a shed without frost
+	InSand      Keeping = "sand"       // damp
+	InClamp     Keeping = "clamp"      // straw and earth
+	InGround    Keeping = "ground"     // where it grew
+	InColdStore Keeping = "cold store" // a trade's, cold and humid
 )
 
 // placeWords are the words a place goes by: common usage, no source.
@@ -32,7 +33,7 @@ var placeWords = map[string]Keeping{
 	"room": InRoom, "kitchen": InRoom, "larder": InRoom, "pantry": InRoom,
 	"fridge": InFridge, "refrigerator": InFridge,
 	"cool dark": CoolDark, "cool and dark": CoolDark, "cellar": CoolDark, "shed": CoolDark, "garage": CoolDark,
-	"sand": InSand, "damp sand": InSand, "clamp": InClamp, "ground": InGround,
+	"sand": InSand, "damp sand": InSand, "clamp": InClamp, "ground": InGround, "cold store": InColdStore,
 }
 
 // KeepingPlace is the kind of place that a person's name for one means; ok is
@@ -114,25 +115,37 @@ func (c CropRow) keptAsUsual(class string) (KeepsRaw, bool) {
 }
 
 // setKeeping dates the lot: the last day it keeps raw where it is, counted with
-// the low end of the row, and whether it is to be used first on the given day.
+// the low end of the row, whether it is to be used first on the given day, and
+// whether it is past twice its life and was not looked over since.
 func (l *Lot) setKeeping(on time.Time) {
-	place, _ := KeepingPlace(l.Where)
-	if k, ok := KeptRaw(l.Crop, l.Class, l.Condition, place); ok {
+	if k, ok := KeptRaw(l.Crop, l.Class, l.Condition, l.Place); ok {
 		l.KeepsUntil = dayOf(l.Lifted).AddDate(0, 0, k.Days.Low)
 		l.Keeping = k
 	}
 	late := !l.KeepsUntil.IsZero() && !on.Before(l.KeepsUntil)
-	l.First = l.Condition.Edible() && (l.Condition == Damaged || late)
+	l.First = l.Condition.Edible() && (l.Condition == Damaged || late || l.Rot)
+	l.Past = l.Condition.Edible() && l.IsLongPast(on)
 }
 
-// IsLongPast tells whether a lot is older than twice the time it keeps raw: such a
-// lot may still be good, but nobody should plan on it unseen.
+// IsLongPast tells whether a lot is older than twice the time it keeps raw, counted
+// from when it was last looked over: such a lot may still be good, but nobody
+// should plan on it unseen.
 func (l *Lot) IsLongPast(on time.Time) bool {
-	if l.KeepsUntil.IsZero() {
-		return false
-	}
-	return dayOf(on).After(dayOf(l.Lifted).AddDate(0, 0, 2*l.Keeping.Days.Low))
+	return !l.KeepsUntil.IsZero() && dayOf(on).After(l.pastTwice())
 }
+
+// pastTwice is the day after which a lot is twice past its life, counted from
+// when it was lifted or last looked over.
+func (l *Lot) pastTwice() time.Time {
+	since := l.Lifted
+	if l.Looked.After(since) {
+		since = l.Looked
+	}
+	return dayOf(since).AddDate(0, 0, 2*l.Keeping.Days.Low)
+}
+
+// goneBy tells whether nobody would eat what is left of a lot on a day.
+func (l *Lot) goneBy(day time.Time) bool { return l.isPastKeeping(day) && l.IsLongPast(day) }
 
 // isPastKeeping tells whether a lot is past even the high end of its row.
 func (l *Lot) isPastKeeping(on time.Time) bool {

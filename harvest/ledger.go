@@ -176,7 +176,7 @@ func (l *Ledger) leaveOut(faults strict.Errors) (dropped bool) {
 		if i < 0 {
 			continue
 		}
-		if _, isMove := l.Entries[i].(*Move); isMove || l.lenient {
+		if LotOf(l.Entries[i]) != "" || l.lenient {
 			l.Warnings = append(l.Warnings, l.whyLeft(l.Entries[i], fault))
 			l.Entries = slices.Delete(l.Entries, i, i+1)
 			dropped = true
@@ -211,11 +211,22 @@ func (l *Ledger) whyLeft(e Entry, fault *strict.Error) Warning {
 		begin := lift.lotsBegin("")
 		l.lifts = slices.DeleteFunc(l.lifts, func(lots string) bool { return lots == begin })
 	}
-	m, ok := e.(*Move)
-	if !ok || slices.ContainsFunc(l.lifts, func(lots string) bool { return strings.HasPrefix(m.Lot, lots) }) {
+	lot := LotOf(e)
+	if lot == "" || slices.ContainsFunc(l.lifts, func(lots string) bool { return strings.HasPrefix(lot, lots) }) {
 		return LeftOut{fault.File, fault}
 	}
-	return Waiting{fault.File, m.Lot}
+	return Waiting{fault.File, lot}
+}
+
+// LotOf is the lot that an entry rests on; "" where it rests on none.
+func LotOf(e Entry) string {
+	switch e := e.(type) {
+	case *Move:
+		return e.Lot
+	case *Reweighed:
+		return e.Lot
+	}
+	return ""
 }
 
 // Ready tells how every planting stands on the ledger's day. Its errors are

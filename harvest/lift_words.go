@@ -52,6 +52,33 @@ func readApart(field, text string, system units.System, failed *[]error) units.Q
 	return w
 }
 
+// parseNet reads a weight, or a full bowl less the empty one, into what is in
+// it; "" is none. Its error is of the field.
+func parseNet(field, text string, system units.System) (units.Quantity, error) {
+	if text == "" {
+		return units.Quantity{}, nil
+	}
+	w, err := ParseWeighing(text, system)
+	if err != nil || !w.Tare.IsValid() {
+		return w.Gross, units.InField(field, text, err)
+	}
+	net, err := w.Gross.Sub(w.Tare)
+	return net, units.InField(field, text, err)
+}
+
+// ParseAir reads how warm it is somewhere; "" is that nobody said. Its error is
+// of the field.
+func ParseAir(field, text string) (units.Quantity, error) {
+	if text == "" {
+		return units.Quantity{}, nil
+	}
+	q, err := units.Parse(text, units.Metric)
+	if err != nil || q.Dimension() != units.Temperature || q.IsRange() {
+		return units.Quantity{}, units.WrongField(field, text, "not a temperature", "how warm it is there, such as 8 C")
+	}
+	return q, nil
+}
+
 // ParseWeightField reads a weight; "" is none. Its error is of the field.
 func ParseWeightField(field, text string, system units.System) (units.Quantity, error) {
 	if text == "" {

@@ -39,24 +39,33 @@ type Lot struct {
 	// the crop table tells.
 	KeepsUntil time.Time
 	Keeping    KeepsRaw // the row KeepsUntil comes from
-	First      bool     // use first: damaged, or at or past KeepsUntil
-	Where      string
+	// First tells a lot to be used first: damaged, at or past KeepsUntil, some of
+	// it found rotten, or more than the household eats in time.
+	First  bool
+	Past   bool // more than twice its life since it was last looked over: not planned on
+	Where  string
+	Air    units.Quantity // how warm it is there; none: nobody said
+	Place  Keeping        // the kind of place that is; "" where its name tells none
+	Looked time.Time      // when it was last on the scale
+	Rot    bool           // some of it was rotten then
+	Loss   StoreRow       // what it loses in that place; the zero row where nothing is published
+	Expect []Expected     // what is likely left month by month, where it is in store
 }
 
-// Went tells where the grams of a lot, a lift or a planting went. The five add
+// Went tells where the grams of a lot, a lift or a planting went. The six add
 // up to what was lifted, exactly. OnHand is below zero when more was taken
-// than there was.
-type Went struct{ Kitchen, Stored, Given, Compost, OnHand decimal.Decimal }
+// than there was, Dried when a later weighing found more.
+type Went struct{ Kitchen, Stored, Given, Compost, Dried, OnHand decimal.Decimal }
 
-// Sum adds the five up.
+// Sum adds the six up.
 func (w Went) Sum() decimal.Decimal {
-	return decimal.Sum(w.Kitchen, w.Stored, w.Given, w.Compost, w.OnHand)
+	return decimal.Sum(w.Kitchen, w.Stored, w.Given, w.Compost, w.Dried, w.OnHand)
 }
 
 // Add sums two accounts place by place.
 func (w Went) Add(o Went) Went {
 	return Went{w.Kitchen.Add(o.Kitchen), w.Stored.Add(o.Stored), w.Given.Add(o.Given),
-		w.Compost.Add(o.Compost), w.OnHand.Add(o.OnHand)}
+		w.Compost.Add(o.Compost), w.Dried.Add(o.Dried), w.OnHand.Add(o.OnHand)}
 }
 
 // take moves grams to a fate. What leaves the plot is drawn from the loose part
@@ -103,7 +112,7 @@ func (l *Lift) Lots(p Planting, root string) []*Lot {
 		}
 		weight := grams(g.Weight)
 		lot := &Lot{ID: id, Crop: p.Crop, Variety: p.Variety, Class: p.Class, Planting: p.ID, Texture: p.Texture,
-			Sizes: g.Sizes, Condition: g.Condition, Called: l.Called, Count: g.Count, Lifted: l.At, Gave: weight, Went: Went{OnHand: weight}, Where: l.Where}
+			Sizes: g.Sizes, Condition: g.Condition, Called: l.Called, Count: g.Count, Lifted: l.At, Gave: weight, Went: Went{OnHand: weight}, Where: l.Where, Looked: l.At}
 		lot.close(l.At)
 		lots = append(lots, lot)
 	}
@@ -128,7 +137,9 @@ func (l *Lift) withRest() []Grade {
 func (l *Lot) close(on time.Time) {
 	l.Weight = decimal.Max(decimal.Zero, l.Went.OnHand.Add(l.Went.Stored))
 	l.Supply = l.Weight.Mul(l.Condition.Trim())
+	l.Place, _ = placeOf(l.Where, l.Air)
 	l.setKeeping(dayOf(on))
+	l.Expect = l.expect(dayOf(on))
 }
 
 // SeasonOf reads the year a lot was lifted from its ID.
@@ -142,11 +153,13 @@ func SeasonOf(lotID string) (year int, ok bool) {
 }
 
 // sortLots puts what to use first on top, then what keeps least, then by crop,
-// planting and ID.
+// planting and ID; what is past twice its life, and what is never eaten, at the
+// end.
 func sortLots(lots []*Lot) {
 	slices.SortFunc(lots, func(a, b *Lot) int {
 		return cmp.Or(
 			compareBool(b.Condition.Edible(), a.Condition.Edible()),
+			compareBool(a.Past, b.Past),
 			compareBool(b.First, a.First),
 			compareDay(a.KeepsUntil, b.KeepsUntil),
 			cmp.Compare(a.Crop, b.Crop),

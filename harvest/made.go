@@ -18,23 +18,24 @@ func LastMade(entries []Entry, until time.Time) Made {
 		return made
 	}
 	for _, e := range standing {
-		dish := ""
-		switch e := e.(type) {
-		case *Move:
-			if e.To == KindUse {
-				dish = e.Dish
-			}
-		case *BatchEvent:
-			if e.Event == KindCooked {
-				dish = e.Dish
+		for _, m := range movesOf(e) {
+			if m.To == KindUse {
+				made.saw(m.Dish, m.At, until)
 			}
 		}
-		name, at := measures.Fold(dish), e.Head().When()
-		if name != "" && !at.After(until) && at.After(made.last[name]) {
-			made.last[name] = at
+		if b, ok := e.(*BatchEvent); ok && b.Event == KindCooked {
+			made.saw(b.Dish, b.At, until)
 		}
 	}
 	return made
+}
+
+// saw notes that a dish was made, if that was by then.
+func (m Made) saw(dish string, at, until time.Time) {
+	name := measures.Fold(dish)
+	if name != "" && !at.After(until) && at.After(m.last[name]) {
+		m.last[name] = at
+	}
 }
 
 // Last is when a dish was last made; zero where the entries tell of no time.

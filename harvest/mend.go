@@ -30,7 +30,7 @@ func (l *Ledger) Mend(ctx context.Context, clock time.Time) (written []Entry, er
 	if err != nil {
 		return nil, err
 	}
-	for _, w := range account.Warnings {
+	for _, w := range onceUnlifted(account.Warnings) {
 		for _, e := range remedy(w, all, clock) {
 			if _, err := l.journal.Write(e); err != nil {
 				return written, err
@@ -39,6 +39,18 @@ func (l *Ledger) Mend(ctx context.Context, clock time.Time) (written []Entry, er
 		}
 	}
 	return written, nil
+}
+
+// onceUnlifted keeps, of the lots that one entry takes from before they were
+// lifted, the one that was lifted last: its day does for all.
+func onceUnlifted(warnings []Warning) []Warning {
+	return slices.DeleteFunc(slices.Clone(warnings), func(w Warning) bool {
+		early, ok := w.(Unlifted)
+		return ok && slices.ContainsFunc(warnings, func(other Warning) bool {
+			later, ok := other.(Unlifted)
+			return ok && later.File == early.File && (later.Lifted.After(early.Lifted) || later.Lifted.Equal(early.Lifted) && later.Lot > early.Lot)
+		})
+	})
 }
 
 // remedy is what settles a warning; nothing for one that only time or a person
@@ -54,16 +66,16 @@ func remedy(w Warning, all []Entry, clock time.Time) (entries []Entry) {
 	switch w := w.(type) {
 	case LeftOut:
 		switch e := entryIn(all, w.File).(type) {
-		case *Move:
-			strike(e.File)
+		case *Move, *Reweighed:
+			strike(w.File)
 		case *Planned:
 			if less := e.lessUse(w.Err); less != nil {
 				entries = append(entries, less)
 			}
 		}
 	case Unlifted:
-		if m, ok := entryIn(all, w.File).(*Move); ok {
-			e := again(m)
+		if early := entryIn(all, w.File); early != nil {
+			e := again(early)
 			e.Head().At = w.Lifted
 			entries = append(entries, e)
 		}
@@ -95,6 +107,10 @@ func again(e Entry) Entry {
 		c.Header = head
 		return &c
 	case *Move:
+		c := *e
+		c.Header = head
+		return &c
+	case *Reweighed:
 		c := *e
 		c.Header = head
 		return &c

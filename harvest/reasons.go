@@ -103,6 +103,12 @@ func (s StockList) Reasons() []units.Reason {
 		if r, ok := l.keepingReason(); ok {
 			list = append(list, r)
 		}
+		if len(l.Expect) > 0 {
+			list = append(list, l.lossReason())
+		}
+	}
+	for _, c := range s.Lasting {
+		list = append(list, units.Why(c.Crop+": pace", fmt.Sprintf("%.0f g a day", c.Pace), "what went to the kitchen since "+c.Since.Format(time.DateOnly)+", by the journal", "computed"))
 	}
 	return once(list)
 }

@@ -31,6 +31,7 @@ const (
 	InStore
 	GivenAway
 	Composted
+	DriedAway
 	OnHand
 )
 
@@ -43,7 +44,7 @@ type Part struct {
 // Parts lists where grams went, in the order of the fates; with those of no
 // grams.
 func (w Went) Parts() []Part {
-	return []Part{{ToKitchen, w.Kitchen}, {InStore, w.Stored}, {GivenAway, w.Given}, {Composted, w.Compost}, {OnHand, w.OnHand}}
+	return []Part{{ToKitchen, w.Kitchen}, {InStore, w.Stored}, {GivenAway, w.Given}, {Composted, w.Compost}, {DriedAway, w.Dried}, {OnHand, w.OnHand}}
 }
 
 // Percent is a part of a whole with one decimal; 0 where there is nothing of

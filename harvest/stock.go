@@ -9,10 +9,12 @@ import (
 )
 
 // StockList is what is on hand, in the order to use it: what must go first on
-// top; green and rotten lots, set aside, at the end.
+// top; what is past twice its life, and green and rotten lots, set aside, at the
+// end.
 type StockList struct {
 	On       time.Time
 	Lots     []*Lot
+	Lasting  []Lasts // how long each crop lasts at the household's own pace, where it has one
 	Warnings []Warning
 }
 
@@ -25,7 +27,7 @@ func (a *Account) Stock() StockList {
 		}
 	}
 	sortLots(lots)
-	list := StockList{On: a.On, Lots: lots, Warnings: slices.Clone(a.Warnings)}
+	list := StockList{On: a.On, Lots: lots, Lasting: a.lasting(lots), Warnings: slices.Clone(a.Warnings)}
 	if old := pastKeeping(lots, a.On); len(old) > 0 {
 		list.Warnings = append(list.Warnings, PastKeeping{old})
 	}

@@ -83,7 +83,7 @@ func TestTotal(t *testing.T) {
 		parts = append(parts, part.Grams.String())
 		sum = sum.Add(part.Grams)
 	}
-	assert.Equal(t, []string{"320", "400", "500", "200", "1600"}, parts)
+	assert.Equal(t, []string{"320", "400", "500", "200", "0", "1600"}, parts)
 	assert.True(t, sum.Equal(all.Net))
 	assert.Equal(t, "1820", Tally{Seasons: []Season{season}}.Heaviest().String())
 	assert.True(t, Tally{}.Heaviest().IsZero())

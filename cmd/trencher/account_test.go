@@ -377,7 +377,7 @@ func TestTallyPicture(t *testing.T) {
 			bars++
 		}
 	}
-	assert.Equal(t, 1+3+5, bars, "the ground, a bar for each planting, the legend")
+	assert.Equal(t, 1+3+6, bars, "the ground, a bar for each planting, the legend")
 }
 
 func TestTableInAndOut(t *testing.T) {

@@ -43,7 +43,7 @@ func warn[W any](env *environment, warnings []W) {
 func moveCommand(env *environment, cmd *cobra.Command, kind string, own func(*ask.MoveQuestion)) *cobra.Command {
 	var plot writeFlags
 	var face faceFlags
-	q := ask.MoveQuestion{To: kind}
+	q := ask.MoveQuestion{MoveWords: harvest.MoveWords{To: kind}}
 	cmd.Args = func(cmd *cobra.Command, args []string) error {
 		if len(args) < 1 || len(args) > 2 {
 			return usagef("`%s LOT [WEIGHT]`: `trencher stock` lists the lots; without a weight all of it goes", cmd.CommandPath())
@@ -112,11 +112,15 @@ func newCompostCommand(env *environment) *cobra.Command {
 
 func newStoreCommand(env *environment) *cobra.Command {
 	cmd := &cobra.Command{
-		Use:     "store LOT [WEIGHT]",
-		Short:   "Log what was put by for later",
-		Example: `  trencher store bed-2/45-65-sound --where "shed, paper sack"`,
+		Use:   "store LOT [WEIGHT]",
+		Short: "Log what was put by for later",
+		Long: `Log what was put by. A place whose kind is known (room, fridge, cellar, shed,
+sand, clamp, cold store; the first words before a comma count) decides how long
+it keeps, and what of it is likely lost month by month.`,
+		Example: `  trencher store bed-2/45-65-sound --where "shed, paper sack" --air "8 C"`,
 	}
 	return moveCommand(env, cmd, "store", func(q *ask.MoveQuestion) {
+		cmd.Flags().StringVar(&q.Air, "air", "", "how warm it is there: \"8 C\"")
 		cmd.Flags().StringVar(&q.Lies, "where", "", "where it lies")
 	})
 }

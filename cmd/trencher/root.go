@@ -232,7 +232,7 @@ func chapters(env *environment) []chapter {
 		{"stove", "At the stove:", []*cobra.Command{newSteamCommand(env), newConvertCommand(env)}},
 		{"batch", "What is cooked already:", append([]*cobra.Command{newKeepCommand(env)}, batchCommands(env)...)},
 		{"account", "The season's account:", []*cobra.Command{
-			newUseCommand(env), newGiveCommand(env), newCompostCommand(env), newStoreCommand(env),
+			newUseCommand(env), newGiveCommand(env), newCompostCommand(env), newStoreCommand(env), newReweighCommand(env),
 			newNoteCommand(env), newTallyCommand(env), newNextCommand(env), newJournalCommand(env)}},
 		{"begin", "To begin with:", []*cobra.Command{newBeginCommand(env), newPageCommand(env), newPocketCommand(env)}},
 	}

@@ -29,7 +29,7 @@ type figure struct{ table, row, value, source, knownBy string }
 // figures walks every embedded table of the house.
 func figures(t *testing.T) []figure {
 	return slices.Concat(unitFigures(), measureFigures(), yieldFigures(t), allergenFigures(), rawFigures(), poisonFigures(),
-		harvestFigures(), steamingFigures(), keepingFigures())
+		harvestFigures(), storeFigures(), steamingFigures(), keepingFigures())
 }
 
 func unitFigures() (all []figure) {
@@ -136,6 +136,13 @@ func poisonFigures() (all []figure) {
 	for _, row := range recipes.PoisonRows() {
 		value := fmt.Sprint(row.Words, " unless ", row.Unless, ": ", row.Grave, " ", row.Says, " ", row.Mend)
 		all = append(all, figure{"poisons", row.Rule, value, row.Source, row.KnownBy})
+	}
+	return all
+}
+
+func storeFigures() (all []figure) {
+	for _, row := range harvest.StoreRows() {
+		all = append(all, figure{"losses in store", row.ID + " " + string(row.Place), fmt.Sprint("dries ", row.Dries, " spoils ", row.Spoils), row.Source, row.KnownBy})
 	}
 	return all
 }

@@ -45,6 +45,7 @@ var questions = []struct{ before, ask, source string }{
 	{ask: "give bed-3", source: "half of the 30-90 days of trade storage"},
 	{ask: "compost tub-1/ungraded-green", source: "Bundesinstitut für Risikobewertung"},
 	{ask: "store bed-2/45-65-sound --where shed", source: "common practice"},
+	{before: `store bed-2/45-65-sound --where shed`, ask: `reweigh bed-2/45-65-sound "740 g"`, source: "rot a month in a frost-free shed"},
 	{ask: `steam --cut "cube 25 mm"`, source: "Choi & Okos (1986)"},
 	{ask: `note "Spring onion mash" "more pepper"`, source: "the plot's dishes folder"},
 	{ask: "share", source: "Food Standards Agency"},

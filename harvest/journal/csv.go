@@ -31,7 +31,7 @@ import (
 // lifts of one grade. A column named weight_g, weight_kg, weight_lb or
 // weight_oz holds numbers in that unit.
 var Columns = []string{"entry", "kind", "at", "planting", "part", "gross", "tare", "weight", "sizes", "count", "condition",
-	"lot", "dish", "portions", "plan", "stock", "whom", "where", "because", "says", "mothers", "soil", "left", "called",
+	"lot", "dish", "portions", "plan", "stock", "whom", "where", "because", "says", "mothers", "soil", "left", "called", "rotten",
 	"batch", "food", "also", "amount", "until", "air", "crop", "texture", "cut", "minutes", "load", "voids", "replaces"}
 
 // TableHead is how every table written by [Export] begins.

@@ -15,21 +15,22 @@ import (
 
 // Keys of the kinds of entry, besides those every entry has.
 var entryKeys = map[string][]string{
-	harvest.KindLift:     {"planting", "weighings", "grades", "mothers", "soil", "left", "where", "called", "says"},
-	harvest.KindUse:      {"lot", "weight", "dish"},
-	harvest.KindGive:     {"lot", "weight", "whom"},
-	harvest.KindCompost:  {"lot", "weight", "because"},
-	harvest.KindStore:    {"lot", "weight", "where"},
-	harvest.KindCooked:   {"batch", "food", "also", "dish", "plan", "amount", "says"},
-	harvest.KindChilled:  {"batch", "says"},
-	harvest.KindOut:      {"batch", "until", "air", "says"},
-	harvest.KindReheated: {"batch", "says"},
-	harvest.KindEaten:    {"batch", "amount", "says"},
-	harvest.KindBinned:   {"batch", "amount", "says"},
-	harvest.KindNote:     {"dish", "says"},
-	harvest.KindSteamed:  {"crop", "texture", "cut", "until", "minutes", "load"},
-	harvest.KindVoid:     {"voids", "because"},
-	harvest.KindPlan:     {"plan", "stock", "makes", "uses"},
+	harvest.KindLift:      {"planting", "weighings", "grades", "mothers", "soil", "left", "where", "called", "says"},
+	harvest.KindUse:       {"lot", "weight", "dish"},
+	harvest.KindGive:      {"lot", "weight", "whom"},
+	harvest.KindCompost:   {"lot", "weight", "because"},
+	harvest.KindStore:     {"lot", "weight", "where", "air"},
+	harvest.KindReweighed: {"lot", "weight", "rotten", "where", "air"},
+	harvest.KindCooked:    {"batch", "food", "also", "dish", "plan", "amount", "says"},
+	harvest.KindChilled:   {"batch", "says"},
+	harvest.KindOut:       {"batch", "until", "air", "says"},
+	harvest.KindReheated:  {"batch", "says"},
+	harvest.KindEaten:     {"batch", "amount", "says"},
+	harvest.KindBinned:    {"batch", "amount", "says"},
+	harvest.KindNote:      {"dish", "says"},
+	harvest.KindSteamed:   {"crop", "texture", "cut", "until", "minutes", "load"},
+	harvest.KindVoid:      {"voids", "because"},
+	harvest.KindPlan:      {"plan", "stock", "makes", "uses"},
 }
 
 var commonKeys = []string{"kind", "at", "replaces"}
@@ -93,6 +94,8 @@ func (d *decoder) entry() harvest.Entry {
 		e = d.move(kind)
 	case harvest.KindPlan:
 		e, places = d.planned()
+	case harvest.KindReweighed:
+		e = d.reweighed()
 	case harvest.KindNote:
 		e = &harvest.Note{Dish: d.m.Require("dish").Text(), Says: d.m.Require("says").Text()}
 	case harvest.KindSteamed:
@@ -130,7 +133,7 @@ func (d *decoder) checkSeason(e harvest.Entry) {
 		return
 	}
 	year := seasonOf(e)
-	if m, ok := e.(*harvest.Move); ok && !d.isLot(d.m.At("lot"), m.Lot) {
+	if lot := harvest.LotOf(e); lot != "" && !d.isLot(d.m.At("lot"), lot) {
 		return
 	}
 	if _, isVoid := e.(*harvest.Void); isVoid || year == d.season {
@@ -154,8 +157,8 @@ func (d *decoder) isLot(n strict.Node, lot string) bool {
 // the entry it voids, else its own.
 func seasonOf(e harvest.Entry) int {
 	switch e := e.(type) {
-	case *harvest.Move:
-		if year, ok := harvest.SeasonOf(e.Lot); ok {
+	case *harvest.Move, *harvest.Reweighed:
+		if year, ok := harvest.SeasonOf(harvest.LotOf(e)); ok {
 			return year
 		}
 	case *harvest.Planned:
@@ -252,6 +255,7 @@ func (d *decoder) move(kind string) *harvest.Move {
 		Dish:   d.m.At("dish").Text(),
 		Whom:   d.m.At("whom").Text(),
 		Where:  d.m.At("where").Text(),
+		Air:    d.m.At("air").Quantity(d.System, units.Temperature),
 		Reason: d.m.At("because").Text(),
 	}
 	return m
@@ -282,6 +286,16 @@ func (d *decoder) used(n strict.Node) units.Quantity {
 		n.Fail("a weight of nothing", "the weight that left the lot, such as 800 g")
 	}
 	return w
+}
+
+func (d *decoder) reweighed() *harvest.Reweighed {
+	return &harvest.Reweighed{
+		Lot:    d.m.Require("lot").Text(),
+		Weight: d.weight(d.m.Require("weight")),
+		Rotten: d.weight(d.m.At("rotten")),
+		Where:  d.m.At("where").Text(),
+		Air:    d.m.At("air").Quantity(d.System, units.Temperature),
+	}
 }
 
 func (d *decoder) batch(kind string) *harvest.BatchEvent {

@@ -58,9 +58,16 @@ func mappingOf(e harvest.Entry) (*mapping, error) {
 		m.text("dish", e.Dish)
 		m.text("whom", e.Whom)
 		m.text("where", e.Where)
+		m.amount("air", e.Air)
 		m.text("because", e.Reason)
 	case *harvest.Planned:
 		m.planned(e)
+	case *harvest.Reweighed:
+		m.text("lot", e.Lot)
+		m.amount("weight", e.Weight)
+		m.amount("rotten", e.Rotten)
+		m.text("where", e.Where)
+		m.amount("air", e.Air)
 	case *harvest.BatchEvent:
 		m.batch(e)
 	case *harvest.Note:

@@ -39,13 +39,14 @@ func TestEveryKindReadsBackAsWritten(t *testing.T) {
 	lot := "tub-3/2031-0712-1640/20-45-scabby"
 	lift := someLift(1, 2)
 	lift.Mothers, lift.Soil = units.MustParse("120 g"), units.MustParse("1/2 lb")
-	lift.Left, lift.Where, lift.Says = harvest.LeftSome, "trug", "true: #1, wet"
+	lift.Left, lift.Where, lift.Says, lift.Called = harvest.LeftSome, "trug", "true: #1, wet", "12jul"
 	for name, e := range map[string]harvest.Entry{
-		"0712-1602-lift-tub-3":    lift,
-		"0713-1805-use-tub-3":     &harvest.Move{To: harvest.KindUse, Lot: lot, Weight: units.MustParse("1 lb 4 oz"), Dish: "Mash: no. 1"},
-		"0713-1805-give-tub-3":    &harvest.Move{To: harvest.KindGive, Lot: lot, Weight: units.MustParse("100 g"), Whom: "yes"},
-		"0713-1805-compost-tub-3": &harvest.Move{To: harvest.KindCompost, Lot: lot, Weight: units.MustParse("0,1 kg"), Reason: "soft"},
-		"0713-1805-store-tub-3":   &harvest.Move{To: harvest.KindStore, Lot: lot, Weight: units.MustParse("200 g"), Where: "shed"},
+		"0712-1602-lift-tub-3":      lift,
+		"0713-1805-use-tub-3":       &harvest.Move{To: harvest.KindUse, Lot: lot, Weight: units.MustParse("1 lb 4 oz"), Dish: "Mash: no. 1"},
+		"0713-1805-give-tub-3":      &harvest.Move{To: harvest.KindGive, Lot: lot, Weight: units.MustParse("100 g"), Whom: "yes"},
+		"0713-1805-compost-tub-3":   &harvest.Move{To: harvest.KindCompost, Lot: lot, Weight: units.MustParse("0,1 kg"), Reason: "soft"},
+		"0713-1805-store-tub-3":     &harvest.Move{To: harvest.KindStore, Lot: lot, Weight: units.MustParse("200 g"), Where: "shed", Air: units.MustParse("8 C")},
+		"0713-1805-reweighed-tub-3": &harvest.Reweighed{Lot: lot, Weight: units.MustParse("690 g"), Rotten: units.MustParse("40 g"), Where: "cellar", Air: units.MustParse("6 C")},
 		"0713-1805-plan-k3fqa": &harvest.Planned{ID: "k3fqa", Stock: "tiskgzzx7q", Makes: []harvest.Making{{Dish: "Mash: no. 1", Portions: 4}},
 			Uses: []harvest.Use{{Lot: lot, Weight: units.MustParse("59.134 g"), Dish: "Mash: no. 1"}, {Lot: lot, Weight: units.MustParse("1 lb")}}},
 		"0713-1805-cooked-mash-1":        &harvest.BatchEvent{Event: harvest.KindCooked, Name: "Mash 1", Food: "mash", Also: []string{"pesto", "rice"}, Dish: "Mash", Plan: "k3fqa", Amount: units.MustParse("1.2 kg")},

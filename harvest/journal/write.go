@@ -125,8 +125,8 @@ func thing(e harvest.Entry) string {
 	switch e := e.(type) {
 	case *harvest.Lift:
 		return e.Planting
-	case *harvest.Move:
-		planting, _, _ := strings.Cut(e.Lot, "/")
+	case *harvest.Move, *harvest.Reweighed:
+		planting, _, _ := strings.Cut(harvest.LotOf(e), "/")
 		return planting
 	case *harvest.Planned:
 		return e.ID

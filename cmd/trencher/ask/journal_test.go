@@ -28,7 +28,7 @@ func TestADayAtThePlot(t *testing.T) {
 	require.NoError(t, err)
 	assert.Len(t, after.Lots, len(before.Lots)+2, "820 g graded and 330 g ungraded")
 
-	moved, err := ask.Move(t.Context(), ask.MoveQuestion{PlotRef: w, To: harvest.KindGive, Lot: lift.Lots[0].ID, Weight: "320 g", Whom: "neighbours"})
+	moved, err := ask.Move(t.Context(), ask.MoveQuestion{PlotRef: w, MoveWords: harvest.MoveWords{To: harvest.KindGive, Lot: lift.Lots[0].ID, Weight: "320 g", Whom: "neighbours"}})
 	require.NoError(t, err)
 	assert.Equal(t, "320", moved.Grams.String())
 	assert.Equal(t, "500", moved.Left.String())
@@ -62,13 +62,12 @@ func TestWrongWordsOfALiftAndAMove(t *testing.T) {
 		_, err := ask.Lift(t.Context(), q)
 		requireField(t, field, err)
 	}
-	for field, q := range map[string]ask.MoveQuestion{
+	for field, q := range map[string]harvest.MoveWords{
 		"lot":    {To: harvest.KindUse, Lot: "bed-9"},
 		"weight": {To: harvest.KindUse, Lot: "tub-1/20-45-sound", Weight: "2 m"},
 		"at":     {To: harvest.KindUse, Lot: "tub-1/20-45-sound", At: "noonish"},
 	} {
-		q.PlotRef = w
-		_, err := ask.Move(t.Context(), q)
+		_, err := ask.Move(t.Context(), ask.MoveQuestion{PlotRef: w, MoveWords: q})
 		requireField(t, field, err)
 	}
 	assert.Equal(t, before, entries(t, w))
@@ -115,7 +114,7 @@ func TestTheDemoPlotIsNotWritten(t *testing.T) {
 	w := ask.PlotRef{Demo: true, Now: time.Date(2031, 7, 19, 20, 0, 0, 0, time.UTC)}
 	_, err := ask.Lift(t.Context(), ask.LiftQuestion{PlotRef: w, LiftWords: harvest.LiftWords{Planting: "tub-1", Weighings: []string{"1 kg"}}})
 	require.ErrorIs(t, err, ask.ErrReadOnly)
-	_, err = ask.Move(t.Context(), ask.MoveQuestion{PlotRef: w, To: harvest.KindUse, Lot: "tub-1"})
+	_, err = ask.Move(t.Context(), ask.MoveQuestion{PlotRef: w, MoveWords: harvest.MoveWords{To: harvest.KindUse, Lot: "tub-1"}})
 	require.ErrorIs(t, err, ask.ErrReadOnly)
 	_, err = ask.WriteNote(t.Context(), ask.NoteQuestion{PlotRef: w, Dish: "Spring onion mash", Says: "good"})
 	require.ErrorIs(t, err, ask.ErrReadOnly)

@@ -32,7 +32,7 @@ type seasonRow struct {
 type fate struct{ Kind, Name string }
 
 var fates = []fate{harvest.ToKitchen: {"kitchen", "kitchen"}, harvest.InStore: {"stored", "in store"}, harvest.GivenAway: {"given", "given away"},
-	harvest.Composted: {"compost", "compost"}, harvest.OnHand: {"hand", "on hand"}}
+	harvest.Composted: {"compost", "compost"}, harvest.DriedAway: {"dried", "dried away"}, harvest.OnHand: {"hand", "on hand"}}
 
 // barPart is a stretch of a bar in percent of the longest.
 type barPart struct{ Kind, X, Width string }

@@ -17,11 +17,12 @@ type stockScreen struct {
 	Answer   string
 	Warnings []harvest.Warning
 	Lots     []stockLot
+	Lasting  []string // until when there is some of each crop, at the household's own pace
 }
 
 type stockLot struct {
 	Name, Weight, What string
-	First, Never       bool
+	First, Never, Past bool
 	Keeps, Where       string
 }
 
@@ -43,6 +44,9 @@ func (p *Page) showStock(w http.ResponseWriter, r *http.Request) {
 		}
 	}
 	view.Answer = stockAnswer(edible, first)
+	for _, c := range answer.Lasting {
+		view.Lasting = append(view.Lasting, render.LastsWords(c))
+	}
 	p.show(w, r, http.StatusOK, "stock", screen{Title: "On hand", Data: view})
 }
 
@@ -61,7 +65,8 @@ func viewStockLot(lot *harvest.Lot) stockLot {
 		Name:   lot.Name,
 		Weight: render.Weight(lot.Weight),
 		What:   strings.Join(strings.Fields(lot.Crop+" "+lot.Variety+" "+lot.Sizes.String()+" "+string(lot.Condition)), " "),
-		First:  lot.First && lot.Condition.Edible(),
+		First:  lot.First && lot.Condition.Edible() && !lot.Past,
+		Past:   lot.Past,
 		Never:  !lot.Condition.Edible(),
 		Where:  lot.Where,
 	}

@@ -12,9 +12,9 @@ import (
 
 // takeForm is something taken out of a lot.
 type takeForm struct {
-	Mend                                []mending
-	Once                                string
-	Lot, To, Weight, Unit, Detail, When field
+	Mend                                        []mending
+	Once                                        string
+	Lot, To, Weight, Unit, Rotten, Detail, When field
 }
 
 // ways are what can become of a lot.
@@ -23,6 +23,7 @@ var ways = []option{
 	{harvest.KindGive, "given away"},
 	{harvest.KindStore, "put in store"},
 	{harvest.KindCompost, "to the compost"},
+	{harvest.KindReweighed, "nowhere: weighed again, this much is left"},
 }
 
 func (p *Page) readTake(r *http.Request) (takeForm, error) {
@@ -36,6 +37,7 @@ func (p *Page) readTake(r *http.Request) (takeForm, error) {
 		To:     field{Name: "to", Label: "It goes", Value: harvest.KindUse, Options: ways},
 		Weight: field{Name: "weight", Label: "How much", Keys: "decimal", Hint: "Leave it empty for all there is."},
 		Unit:   unitField(r),
+		Rotten: field{Name: "rotten", Label: "Thrown out, if it was weighed again", Keys: "decimal", Hint: "What was rotten of it."},
 		Detail: field{Name: "detail", Label: "For which dish, to whom, where, or why", Hint: "If you like."},
 		When:   field{Name: "at", Label: "When", Type: "datetime-local", Hint: "Leave it empty for now."},
 	}
@@ -54,7 +56,7 @@ func (p *Page) readTake(r *http.Request) (takeForm, error) {
 
 // question puts the detail where the way it went has a place for it.
 func (form *takeForm) question(where ask.PlotRef) ask.MoveQuestion {
-	q := ask.MoveQuestion{PlotRef: where, To: form.To.Value, Lot: form.Lot.Value, Weight: withUnit(form.Weight.Value, form.Unit.Value), At: form.When.Value}
+	q := ask.MoveQuestion{PlotRef: where, MoveWords: harvest.MoveWords{To: form.To.Value, Lot: form.Lot.Value, Weight: withUnit(form.Weight.Value, form.Unit.Value), At: form.When.Value}}
 	switch q.To {
 	case harvest.KindUse:
 		q.Dish = form.Detail.Value
@@ -73,8 +75,22 @@ func (form *takeForm) question(where ask.PlotRef) ask.MoveQuestion {
 	return q
 }
 
+// reweighing is the form where it says that the lot was weighed again.
+func (form *takeForm) reweighing(where ask.PlotRef) ask.ReweighQuestion {
+	return ask.ReweighQuestion{PlotRef: where, ReweighWords: harvest.ReweighWords{Lot: form.Lot.Value, At: form.When.Value, Lies: form.Detail.Value,
+		Weight: withUnit(form.Weight.Value, form.Unit.Value), Rotten: withUnit(form.Rotten.Value, form.Unit.Value)}}
+}
+
+func (p *Page) reweigh(ctx context.Context, q ask.ReweighQuestion) (string, error) {
+	answer, err := ask.Reweigh(ctx, q)
+	if err != nil {
+		return "", err
+	}
+	return render.Weight(answer.Of.Weight) + " of " + answer.Of.Name + " left; " + render.Weight(answer.Dried) + " dried away.", nil
+}
+
 func (form *takeForm) boxes() []*field {
-	return []*field{&form.Lot, &form.To, &form.Weight, &form.Detail, &form.When}
+	return []*field{&form.Lot, &form.To, &form.Weight, &form.Rotten, &form.Detail, &form.When}
 }
 
 func (p *Page) askTake(w http.ResponseWriter, r *http.Request) {
@@ -98,10 +114,13 @@ func (p *Page) takeTake(w http.ResponseWriter, r *http.Request) {
 		err = p.written.do(form.Once, func() (string, error) {
 			return insisting(r, func(sure bool) (string, error) {
 				q.Sure = sure
+				if q.To == harvest.KindReweighed {
+					return p.reweigh(r.Context(), form.reweighing(q.PlotRef))
+				}
 				return p.move(r.Context(), q)
 			})
 		})
-		form.Mend = mendings(err, map[string]string{"at": "at", "lot": "lot", "weight": "weight"})
+		form.Mend = mendings(err, map[string]string{"at": "at", "lot": "lot", "weight": "weight", "rotten": "rotten"})
 		beside(form.Mend, form.boxes()...)
 	}
 	if len(form.Mend) > 0 {

@@ -22,15 +22,48 @@ func StockText(w io.Writer, a harvest.StockList, why bool) error {
 			p.heading(part)
 		}
 		p.row("  ", 9, grams(l.Weight), lotLine(l))
+		if len(l.Expect) > 0 && !l.Past {
+			p.row("  ", 9, "", expectWords(l))
+		}
+	}
+	if len(a.Lasting) > 0 {
+		p.heading("At your own pace")
+	}
+	for _, c := range a.Lasting {
+		p.wrapped("  ", LastsWords(c))
 	}
 	reasons(&p, a.Reasons(), why)
 	return p.writeTo(w)
+}
+
+// expectWords tells how a lot in store shrinks if nobody takes from it.
+func expectWords(l *harvest.Lot) string {
+	text := "still fit: "
+	for i, e := range l.Expect {
+		if i > 0 {
+			text += ", "
+		}
+		text += grams(e.Grams) + " on " + e.On.Format("2 Jan")
+	}
+	last := l.Expect[len(l.Expect)-1]
+	return text + fmt.Sprintf(" (%s to %s)", grams(last.Low), grams(last.High))
+}
+
+// LastsWords tells until when there is some of a crop.
+func LastsWords(c harvest.Lasts) string {
+	text := fmt.Sprintf("%s: %s, at %.0f g a day (since %s) until %s", c.Crop, grams(c.Grams), c.Pace, c.Since.Format("2 January"), c.Until.Format("2 January 2006"))
+	if c.Lost.Sign() > 0 {
+		text += "; about " + grams(c.Lost) + " of it goes off before that"
+	}
+	return text
 }
 
 func partOf(l *harvest.Lot) string {
 	switch {
 	case !l.Condition.Edible():
 		return "Set aside, never to the kitchen"
+	case l.Past:
+		return "Past keeping: look it over, then `trencher reweigh` or `compost`"
 	case l.First:
 		return "Use first"
 	}
@@ -43,8 +76,12 @@ func lotLine(l *harvest.Lot) string {
 	case !l.Condition.Edible():
 	case l.KeepsUntil.IsZero():
 		text += "; no figure for how long it keeps: look at it"
+	case l.Past:
+		text += "; was to be eaten by " + l.KeepsUntil.Format("2 January")
 	case l.Condition == harvest.Damaged:
 		text += "; trim, use today"
+	case l.Rot:
+		text += "; some was rotten: use first, and look it over again"
 	case l.First:
 		text += "; best before " + l.KeepsUntil.Format("2 January") + ": look it over"
 	default:
@@ -52,6 +89,9 @@ func lotLine(l *harvest.Lot) string {
 	}
 	if l.Where != "" {
 		text += "; in " + l.Where
+		if l.Air.IsValid() {
+			text += " at " + l.Air.String()
+		}
 	}
 	return text + "  [" + l.Name + "]"
 }

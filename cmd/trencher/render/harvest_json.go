@@ -59,32 +59,48 @@ func LiftJSON(w io.Writer, a harvest.LoggedLift) error {
 }
 
 type stockLotJSON struct {
-	ID         string  `json:"id"`
-	Name       string  `json:"name,omitempty"`
-	Crop       string  `json:"crop"`
-	Variety    string  `json:"variety,omitempty"`
-	Planting   string  `json:"planting"`
-	Texture    string  `json:"texture,omitempty"`
-	SizesMM    []int   `json:"sizes_mm"`
-	Condition  string  `json:"condition"`
-	LiftedG    string  `json:"lifted_g"`
-	OnHandG    string  `json:"on_hand_g"`
-	StoredG    string  `json:"stored_g"`
-	SupplyG    string  `json:"supply_g"`
-	Count      int     `json:"count,omitempty"`
-	Lifted     string  `json:"lifted"`
-	KeepsUntil *string `json:"keeps_until"`
-	First      bool    `json:"first"`
-	Where      string  `json:"where"`
-	Source     string  `json:"keeps_source,omitempty"` // who says how long it keeps
-	KnownBy    string  `json:"keeps_known_by,omitempty"`
+	ID         string         `json:"id"`
+	Name       string         `json:"name,omitempty"`
+	Crop       string         `json:"crop"`
+	Variety    string         `json:"variety,omitempty"`
+	Planting   string         `json:"planting"`
+	Texture    string         `json:"texture,omitempty"`
+	SizesMM    []int          `json:"sizes_mm"`
+	Condition  string         `json:"condition"`
+	LiftedG    string         `json:"lifted_g"`
+	OnHandG    string         `json:"on_hand_g"`
+	StoredG    string         `json:"stored_g"`
+	SupplyG    string         `json:"supply_g"`
+	Count      int            `json:"count,omitempty"`
+	Lifted     string         `json:"lifted"`
+	KeepsUntil *string        `json:"keeps_until"`
+	First      bool           `json:"first"`
+	Past       bool           `json:"past_keeping,omitempty"` // twice past its life: set aside
+	Where      string         `json:"where"`
+	Air        string         `json:"air,omitempty"`
+	Expected   []expectedJSON `json:"expected,omitempty"`    // in store, if nobody takes from it
+	LastsUntil string         `json:"lasts_until,omitempty"` // the crop, at the household's own pace
+	Pace       float64        `json:"pace_g_per_day,omitempty"`
+	Source     string         `json:"keeps_source,omitempty"` // who says how long it keeps
+	KnownBy    string         `json:"keeps_known_by,omitempty"`
+}
+
+// expectedJSON is what is likely left of a lot on a day, in grams.
+type expectedJSON struct {
+	On   string `json:"on"`
+	G    string `json:"g"`
+	Low  string `json:"low_g"`
+	High string `json:"high_g"`
 }
 
 func stockLotOf(l *harvest.Lot) stockLotJSON {
 	out := stockLotJSON{ID: l.ID, Name: l.Name, Crop: l.Crop, Variety: l.Variety, Planting: l.Planting, Texture: l.Texture,
 		SizesMM: bandJSON(l.Sizes), Condition: string(l.Condition), LiftedG: l.Gave.String(), OnHandG: l.Weight.String(),
 		StoredG: l.Went.Stored.String(), SupplyG: l.Supply.String(), Count: l.Count, Lifted: l.Lifted.Format(time.RFC3339),
-		First: l.First, Where: l.Where}
+		First: l.First, Past: l.Past, Where: l.Where, Air: l.Air.String()}
+	for _, e := range l.Expect {
+		out.Expected = append(out.Expected, expectedJSON{e.On.Format(time.DateOnly), e.Grams.String(), e.Low.String(), e.High.String()})
+	}
 	if !l.KeepsUntil.IsZero() {
 		day := l.KeepsUntil.Format(time.DateOnly)
 		out.KeepsUntil, out.Source, out.KnownBy = &day, l.Keeping.Source, l.Keeping.KnownBy
@@ -104,7 +120,13 @@ func bandJSON(b units.Band) []int {
 func StockJSON(w io.Writer, a harvest.StockList) error {
 	lots := []stockLotJSON{}
 	for _, l := range a.Lots {
-		lots = append(lots, stockLotOf(l))
+		out := stockLotOf(l)
+		for _, c := range a.Lasting {
+			if c.Crop == l.Crop {
+				out.LastsUntil, out.Pace = c.Until.Format(time.DateOnly), tenth(c.Pace)
+			}
+		}
+		lots = append(lots, out)
 	}
 	return writeJSON(w, lots)
 }
@@ -148,6 +170,7 @@ type wentJSON struct {
 	Stored  string `json:"stored_g"`
 	Given   string `json:"given_g"`
 	Compost string `json:"compost_g"`
+	Dried   string `json:"dried_g"` // away in store, by later weighings
 	OnHand  string `json:"on_hand_g"`
 }
 
@@ -213,7 +236,7 @@ func yieldOf(year int, y harvest.Yield) yieldJSON {
 		PerSeed: known(y.PerSeed), PerLitre: known(y.PerLitre), PerM2: known(y.PerM2), Multiplied: known(y.Multiplied),
 		Graded: map[string]string{},
 		Went: wentJSON{y.Went.Kitchen.String(), y.Went.Stored.String(), y.Went.Given.String(),
-			y.Went.Compost.String(), y.Went.OnHand.String()}}
+			y.Went.Compost.String(), y.Went.Dried.String(), y.Went.OnHand.String()}}
 	for _, g := range y.Graded {
 		out.Graded[g.Name()] = g.Grams.String()
 	}

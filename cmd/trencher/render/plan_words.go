@@ -28,7 +28,7 @@ func listed(words []string) string {
 func asideWords(lot meal.Aside) string {
 	switch {
 	case lot.Because == meal.PastKeeping:
-		return "past keeping: look it over, and use or throw out by hand"
+		return "past keeping: look it over, then weigh it again with `trencher reweigh`, or compost it"
 	case lot.Condition == harvest.Green:
 		return "green: bitter and poisonous, cooking does not help; throw them out"
 	}

@@ -103,7 +103,7 @@ func wentPart(p *page, went harvest.Went, net decimal.Decimal) {
 
 // fates are the places grams go to, in the words of text and pictures.
 var fates = [...]string{harvest.ToKitchen: "kitchen", harvest.InStore: "stored", harvest.GivenAway: "given",
-	harvest.Composted: "composted", harvest.OnHand: "on hand"}
+	harvest.Composted: "composted", harvest.DriedAway: "dried away", harvest.OnHand: "on hand"}
 
 // barWidth is the room for the longest bar at 80 columns.
 const barWidth = 30

@@ -21,12 +21,12 @@ const (
 	pictureLabel = 60 // the shortest part with room for its weight
 )
 
-// fateFills are the fills of the five places grams go to, by harvest.Fate; each
+// fateFills are the fills of the places grams go to, by harvest.Fate; each
 // bar's parts are also told apart by the legend's order.
-var fateFills = []string{"#3f6b3a", "#8a6f3c", "#5b7c99", "#6b5344", "#c9c4b5"}
+var fateFills = []string{"#3f6b3a", "#8a6f3c", "#5b7c99", "#6b5344", "#e8d9a8", "#c9c4b5"}
 
 // fateInks are the inks that can be read on them.
-var fateInks = []string{"#ffffff", "#ffffff", "#ffffff", "#ffffff", "#22261f"}
+var fateInks = []string{"#ffffff", "#ffffff", "#ffffff", "#ffffff", "#22261f", "#22261f"}
 
 // TallyPicture draws the seasons as one SVG: a bar for each planting, as long
 // as its net weight, split by where it went.
