@@ -78,8 +78,8 @@ type OtherLine struct {
 // OwnStep is a step of the grower's own that takes time or a ring.
 type OwnStep struct {
 	Do      string
-	Minutes int // the most it takes
-	Ring    bool
+	Minutes int    // the most it takes
+	Uses    string // what it keeps busy: "ring", "oven", "grill", "embers", "nothing"
 	Work    OwnWork
 }
 

@@ -37,7 +37,3 @@ func (c CropLine) IsSteamed() bool { return c.Cook == "steam" }
 
 // IsInWater tells a crop that is cooked in boiling water.
 func (c CropLine) IsInWater() bool { return c.Cook == "boil" || c.Cook == "blanch" }
-
-// UsesRing tells a crop that keeps a ring of the stove busy in a pan of its
-// own.
-func (c CropLine) UsesRing() bool { return c.Uses == "ring" }

@@ -21,7 +21,7 @@ func ownSteps(m strict.Map) []OwnStep {
 		}
 		step.Minutes = mostMinutes(keys.Require("takes"))
 		if keys.Has("uses") {
-			step.Ring = keys.At("uses").Choice("ring", "oven", "grill", "embers", "nothing") == "ring"
+			step.Uses = keys.At("uses").Choice(keepsBusy...)
 		}
 		if keys.Has("before") {
 			keys.At("before").Choice("finish")
@@ -43,13 +43,30 @@ func ownMinutes(m strict.Map, c *CropLine) {
 		return
 	}
 	c.Minutes = mostMinutes(m.Require("takes"))
-	c.Uses = "nothing"
+	c.Uses = usesNothing
 	if c.IsInWater() {
-		c.Uses = "ring"
+		c.Uses = onRing
 	}
 	if m.Has("uses") {
-		c.Uses = m.At("uses").Choice("ring", "oven", "grill", "embers", "nothing")
+		c.Uses = m.At("uses").Choice(keepsBusy...)
 	}
+}
+
+// keepsBusy is what a way of cooking can keep busy; "nothing" stands for it.
+var keepsBusy = []string{onRing, "oven", "grill", "embers", usesNothing}
+
+const onRing, usesNothing = "ring", "nothing"
+
+// PlaceOf splits what is used into a ring of the stove, of which there may be
+// several, and a place of which there is one; "" where none is.
+func PlaceOf(uses string) (ring bool, place string) {
+	switch uses {
+	case onRing:
+		return true, ""
+	case "", usesNothing:
+		return false, ""
+	}
+	return false, uses
 }
 
 // ownWork says what a step does by the word it begins with.

@@ -8,7 +8,6 @@ import (
 	"github.com/shopspring/decimal"
 
 	"trencher/recipes"
-	"trencher/recipes/keeping"
 	"trencher/recipes/schedule"
 )
 
@@ -21,15 +20,22 @@ type Finding struct {
 
 // Check replays a plan as somebody would who trusts nobody that made it: every
 // gram is in one place, every step waits for what it rests on and keeps nothing
-// busy twice, what is cooked is cooked before it is dressed, every food clock
-// counts from the oldest part and is what keeping says of that history, and none
-// that breaks is without a warning. It returns nil where all is well.
+// busy twice, nothing waits in an occupied place, what is cooked is cooked before
+// it is dressed, water never boils dry, gas and water add up, what is called
+// cold is chilled as long as it takes, every food clock counts from the oldest
+// part and is what keeping says of that history, and neither one that breaks nor
+// hot food that waits is without a warning. It returns nil where all is well.
 func Check(plan Plan) []Finding {
 	c := &check{plan: plan}
 	c.grams()
 	c.order()
 	c.cooking()
 	c.steaming()
+	c.boiling()
+	c.places()
+	c.water()
+	c.gas()
+	c.cold()
 	c.clocks()
 	return c.found
 }
@@ -99,54 +105,23 @@ func (c *check) order() {
 				c.add("", "%s of %v begins before what it waits for has ended", step.Kind, step.Dishes)
 			}
 		}
-		c.busy(step)
+		if at, tied := byID[step.AtOnce]; tied && !at.End().Equal(step.At) {
+			c.add("", "%s of %v does not follow at once", step.Kind, step.Dishes)
+		}
+		if at, tied := byID[step.Beside]; tied && !at.At.Add(step.Offset).Equal(step.At) {
+			c.add("", "%s of %v is not at its minute", step.Kind, step.Dishes)
+		}
 	}
 	c.ends()
-}
-
-// busy adds up what is kept busy when a step begins.
-func (c *check) busy(begins Step) {
-	hands, on := 0, map[int]string{}
-	for _, step := range c.plan.Steps {
-		if step.At.After(begins.At) || !step.End().After(begins.At) {
-			continue
-		}
-		hands += step.Hands
-		if step.Ring == 0 {
-			continue
-		}
-		who := step.Run
-		if who == "" {
-			who = step.ID
-		}
-		if other, taken := on[step.Ring]; taken && other != who {
-			c.add("", "%s of %v: ring %d is taken", begins.Kind, begins.Dishes, step.Ring)
-		}
-		on[step.Ring] = who
-	}
-	if most := max(1, c.plan.Kitchen.Hands); hands > most {
-		c.add("", "%s of %v: %d pairs of hands are busy where %d are there", begins.Kind, begins.Dishes, hands, most)
-	}
-	if rings := max(1, c.plan.Kitchen.Stove.Rings); len(on) > rings {
-		c.add("", "%s of %v: %d rings burn where %d are there", begins.Kind, begins.Dishes, len(on), rings)
-	}
-	if tiers := c.tiersAt(begins); tiers > max(1, c.plan.Kitchen.Steamer.Tiers) {
-		c.add("", "%s of %v: %d tiers are full", begins.Kind, begins.Dishes, tiers)
+	serves := c.steps(schedule.Serve)
+	if len(c.plan.Steps) > 0 && (len(serves) != 1 || !serves[0].End().Equal(c.plan.ServeAt)) {
+		c.add("", "serving does not end at the serving time")
 	}
 }
 
-// tiersAt is how many tiers are taken when a step begins.
-func (c *check) tiersAt(begins Step) int {
-	tiers := 0
-	for _, run := range c.plan.Runs {
-		steams := slices.ContainsFunc(c.plan.Steps, func(s Step) bool {
-			return s.Run == run.ID && s.Kind == schedule.Steam && !s.At.After(begins.At) && s.End().After(begins.At)
-		})
-		if steams {
-			tiers += len(run.Tiers)
-		}
-	}
-	return tiers
+// steps lists those of some kinds.
+func (c *check) steps(kinds ...schedule.Kind) []Step {
+	return slices.DeleteFunc(slices.Clone(c.plan.Steps), func(s Step) bool { return !slices.Contains(kinds, s.Kind) })
 }
 
 // ends makes sure that nothing waits in an occupied place: what steams is taken
@@ -155,7 +130,7 @@ func (c *check) tiersAt(begins Step) int {
 // warm on the table is, or is told not to be.
 func (c *check) ends() {
 	follows := map[schedule.Kind]schedule.Kind{schedule.Spread: schedule.Cool}
-	if hasColdPlace(c.plan.Kitchen) {
+	if k := c.plan.Kitchen; !k.NoFridge && k.FridgeC < coldC {
 		follows[schedule.Cool] = schedule.Chill
 	}
 	for _, step := range c.plan.Steps {
@@ -175,13 +150,12 @@ func (c *check) ends() {
 	}
 	for d, dish := range c.plan.Dishes {
 		most := map[recipes.Served]time.Duration{recipes.Hot: hotWait, recipes.Warm: warmWait}[dish.Recipe.Served]
-		left := firstOffHeat(c.plan.Steps, d)
+		left := c.oldest(d)
 		told := slices.ContainsFunc(c.plan.Warnings, func(w Warning) bool { return w.Concern == Waits && w.Dish == dish.Name() })
 		if most > 0 && !left.IsZero() && !told && c.plan.ServeAt.Sub(left) > most {
 			c.add(dish.Name(), "it waits too long off the heat, untold")
 		}
 	}
-	c.water()
 }
 
 // isTakenOut tells that a class is lifted out or taken out when it is done.
@@ -189,36 +163,6 @@ func (c *check) isTakenOut(steam Step) bool {
 	return slices.ContainsFunc(c.plan.Steps, func(s Step) bool {
 		return (s.Kind == schedule.Unload || s.Kind == schedule.LiftOut) && s.Run == steam.Run && s.At.Equal(steam.End())
 	})
-}
-
-// water follows the pan from filling to filling.
-func (c *check) water() {
-	level, evaporates := c.plan.Supplies.StartML, 0.0
-	for _, dish := range c.plan.Dishes {
-		for _, part := range dish.Parts {
-			if part.Steam != nil {
-				evaporates = max(evaporates, part.Steam.Load.EvaporatesG)
-			}
-		}
-	}
-	seen := map[string]bool{}
-	for _, step := range c.plan.Steps {
-		switch {
-		case step.Kind == schedule.TopUp:
-			level = c.plan.Supplies.StartML
-		case step.Kind == schedule.Steam && !seen[step.Run]:
-			seen[step.Run] = true
-			end := step.End()
-			for _, other := range c.plan.Steps {
-				if other.Kind == schedule.Steam && other.Run == step.Run {
-					end = later(end, other.End())
-				}
-			}
-			if level -= evaporates * end.Sub(step.At).Minutes(); level <= 0 {
-				c.add("", "the pan boils dry in %s", step.Run)
-			}
-		}
-	}
 }
 
 // cooking makes sure that every part is prepared, then steamed in each of its
@@ -234,6 +178,9 @@ func (c *check) cooking() {
 			if len(prepared) == 0 {
 				c.add(dish.Name(), "nobody prepares the %s", part.Line.Crop)
 				continue
+			}
+			if part.IsCookedOwn() {
+				c.cookedOwn(PartAt{d, p}, prepared[0], ready)
 			}
 			if part.Steam == nil {
 				continue
@@ -295,50 +242,4 @@ func (c *check) about(at PartAt, kinds ...schedule.Kind) []Step {
 		}
 	}
 	return steps
-}
-
-// clocks has every planned history judged anew.
-func (c *check) clocks() {
-	authority := keeping.Authority(c.plan.Kitchen.Authority)
-	for d, dish := range c.plan.Dishes {
-		oldest := c.oldest(d)
-		at := slices.IndexFunc(c.plan.Clocks, func(k Clock) bool { return k.Dish == dish.Name() })
-		switch {
-		case oldest.IsZero() && at < 0:
-			continue
-		case at < 0 || oldest.IsZero():
-			c.add(dish.Name(), "what is cooked and what is on the clock differ")
-			continue
-		}
-		clock := c.plan.Clocks[at]
-		if !clock.History.CookedAt.Equal(oldest) {
-			c.add(dish.Name(), "its clock does not count from its oldest part")
-		}
-		verdict, err := keeping.Judge(clock.History, authority, c.plan.ServeAt)
-		if err != nil || clock.Holds == (verdict.Kind == keeping.Discard) {
-			c.add(dish.Name(), "its clock and keeping's verdict differ")
-		}
-		if !clock.Holds && !c.isWarned(dish.Name()) {
-			c.add(dish.Name(), "its clock breaks without a warning")
-		}
-	}
-}
-
-// oldest is when the first part of a dish comes off the heat; zero when none is
-// cooked by the timetable.
-func (c *check) oldest(d int) (oldest time.Time) {
-	for p := range c.plan.Dishes[d].Parts {
-		for _, step := range c.about(PartAt{d, p}, schedule.Steam, schedule.BoilIn, schedule.Own) {
-			if oldest.IsZero() || step.End().Before(oldest) {
-				oldest = step.End()
-			}
-		}
-	}
-	return oldest
-}
-
-func (c *check) isWarned(dish string) bool {
-	return slices.ContainsFunc(c.plan.Warnings, func(w Warning) bool {
-		return w.Severity == Danger && w.Concern == ClockBroken && w.Dish == dish
-	})
 }

@@ -22,9 +22,9 @@ import (
 // Whatever the evening, a plan holds together: Check finds nothing, and every
 // clock that breaks is told first.
 func TestPlansHoldTogether(t *testing.T) {
-	evenings := 120
+	evenings := 60
 	if os.Getenv("TRENCHER_LONG") != "" {
-		evenings = 2500
+		evenings = 10_000
 	}
 	random := rand.New(rand.NewPCG(7, 12))
 	planned, broken, timed := 0, 0, 0
@@ -35,7 +35,10 @@ func TestPlansHoldTogether(t *testing.T) {
 			continue // a whole root that three hours do not cook is refused, not planned
 		}
 		require.NoError(t, err, "plan %d", n)
-		require.Empty(t, meal.Check(plan), "plan %d", n)
+		if f := meal.Check(plan); len(f) > 0 {
+			t.Log(n, f)
+			t.Fail()
+		}
 		planned++
 		requireDangersFirst(t, plan)
 		for _, clock := range plan.Clocks {

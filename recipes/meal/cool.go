@@ -1,6 +1,7 @@
 package meal
 
 import (
+	"slices"
 	"time"
 
 	"trencher/recipes"
@@ -41,11 +42,11 @@ func (c coolings) of(dish Dish) (cooled, bool) {
 func coolAll(q Question, dishes []Dish) (coolings, error) {
 	all := coolings{map[string]cooled{}, map[string]time.Duration{}}
 	for _, dish := range dishes {
-		c, ok := cool(q.Kitchen, dish)
+		c, ok := cool(q.Kitchen, min(hottestRoom, max(q.Kitchen.RoomC, q.AirC)), dish)
 		if ok = ok && dish.Recipe.Served == recipes.Cold; ok {
 			all.dishes[dish.Name()] = c
 		}
-		if ok && c.chills || !isSteamed(dish) {
+		if ok && c.chills || !isCooked(dish) {
 			continue
 		}
 		lasts, err := lastsUnchilled(q, dish)
@@ -57,14 +58,7 @@ func coolAll(q Question, dishes []Dish) (coolings, error) {
 	return all, nil
 }
 
-func isSteamed(dish Dish) bool {
-	for _, part := range dish.Parts {
-		if part.Steam != nil {
-			return true
-		}
-	}
-	return false
-}
+func isCooked(dish Dish) bool { return slices.ContainsFunc(dish.Parts, Part.IsCooked) }
 
 // lastsUnchilled is how long keeping lets a dish be eaten that stands in the
 // air from when it leaves the heat.
@@ -82,24 +76,33 @@ func lastsUnchilled(q Question, dish Dish) (time.Duration, error) {
 // warmestFridge is the warmest that heat reckons with, in °C.
 const warmestFridge, coldestFridge = 7.5, 0.1
 
+// coldC is what cold means at the table, in °C: nothing warmer is called so.
+const coldC = 8
+
 // hasColdPlace tells that something in the kitchen chills food to 8 °C: a fridge
 // that is warmer than heat reckons with is none.
 func hasColdPlace(k recipes.Kitchen) bool { return !k.NoFridge && k.FridgeC <= warmestFridge }
 
+// hottestRoom is the hottest air that heat reckons with, in °C.
+const hottestRoom = 45
+
 // cool is the cooling of a dish; ok is false where nothing in it is steamed, or
 // no figure can be given.
-func cool(k recipes.Kitchen, dish Dish) (slowest cooled, ok bool) {
+func cool(k recipes.Kitchen, airC float64, dish Dish) (slowest cooled, ok bool) {
 	fridge := min(max(k.FridgeC, coldestFridge), warmestFridge)
 	for _, part := range dish.Parts {
-		if part.Steam == nil {
+		if !part.IsCooked() {
 			continue
 		}
-		piece := heat.Cut{Shape: heat.Cube, SizeMM: part.largestPiece()}
-		tray, err := heat.Cool(part.Piece.Crop, piece, heat.Spread{FridgeC: fridge}, k.RoomC)
+		crop, piece, err := part.whatCools()
 		if err != nil {
 			return cooled{}, false
 		}
-		bowl, err := heat.Cool(part.Piece.Crop, piece, heat.Spread{Bowl: true, Grams: part.Piece.Grams, FridgeC: fridge}, k.RoomC)
+		tray, err := heat.Cool(crop, piece, heat.Spread{FridgeC: fridge}, airC)
+		if err != nil {
+			return cooled{}, false
+		}
+		bowl, err := heat.Cool(crop, piece, heat.Spread{Bowl: true, Grams: part.Prepared.InexactFloat64(), FridgeC: fridge}, airC)
 		if err != nil {
 			return cooled{}, false
 		}
@@ -108,6 +111,16 @@ func cool(k recipes.Kitchen, dish Dish) (slowest cooled, ok bool) {
 		}
 	}
 	return slowest, ok
+}
+
+// whatCools is the crop and its largest piece. The error tells that nothing is
+// known of it.
+func (p Part) whatCools() (heat.Crop, heat.Cut, error) {
+	if p.Steam != nil {
+		return p.Piece.Crop, heat.Cut{Shape: heat.Cube, SizeMM: p.largestPiece()}, nil
+	}
+	piece, err := pieceOf(p)
+	return piece.Crop, piece.Sized, err
 }
 
 // largestPiece is the edge, in mm, of the cube that takes as long as the

@@ -40,12 +40,7 @@ func (w *work) run(run Run, last map[int]string) {
 	if w.boil != "" {
 		boil.After = []string{w.boil}
 	}
-	if w.change == run.ID {
-		canister := in(schedule.Canister)
-		canister.Hands, canister.AtOnce, canister.After = 1, boil.AtOnce, boil.After
-		boil.AtOnce, boil.After = w.add(canister, changeGas), nil
-	}
-	lead := w.add(boil, w.pan.reboil())
+	lead := w.heat(run.ID, boil, w.pan.reboil())
 	if w.pan.topUp && run.ID != w.first {
 		w.add(schedule.Step{Kind: schedule.TopUp, Run: run.ID, Hands: 1, Dishes: dishes, Beside: lead}, topUpPan)
 	}

@@ -46,7 +46,7 @@ func Keep(q Question, l Loaded, t Timetable) (Kept, error) {
 	var kept Kept
 	facts := q.facts(q.ServeAt)
 	for _, dish := range l.Dishes {
-		planned := planned(dish, t.Steps)
+		planned := planned(dish, t.Steps, q.Kitchen.ColdBox)
 		planned.History.Vulnerable = slices.ContainsFunc(q.Guests, func(g recipes.Guests) bool {
 			suits, _ := suitsGuest(dish.Recipe, g)
 			return g.Conditions().Weak() && suits
@@ -93,21 +93,23 @@ func clockOf(facts keeping.PlanFacts, planned keeping.PlanDish) (Clock, error) {
 
 // planned reads the planned history of a dish off the steps. What of it came off
 // the heat first counts for all of it.
-func planned(dish Dish, steps []Step) keeping.PlanDish {
+func planned(dish Dish, steps []Step, box recipes.ColdBox) keeping.PlanDish {
 	kinds := KindsOf(dish.Recipe)
 	p := keeping.PlanDish{Name: dish.Name(), History: keeping.Batch{Food: kinds.Foods[0], Also: kinds.Foods[1:]}}
 	for _, step := range steps {
 		if !slices.Contains(step.Dishes, dish.Name()) {
 			continue
 		}
-		switch step.Kind {
-		case schedule.Steam, schedule.BoilIn, schedule.Own:
+		switch {
+		case cooks(step):
 			if p.History.CookedAt.IsZero() || step.End().Before(p.History.CookedAt) {
 				p.History.CookedAt = step.End()
 			}
-		case schedule.Chill:
+		case step.Kind == schedule.Chill:
 			p.History.ChilledAt = step.At
-		case schedule.Dress:
+		case step.Kind == schedule.ColdBox:
+			p.History.Out = []keeping.Spell{{From: p.DressedAt, To: step.At}, {From: step.At, To: step.End(), Air: keeping.Celsius(box.HoldsC)}, {From: step.End()}}
+		case step.Kind == schedule.Dress:
 			if dish.Recipe.Served == recipes.Cold {
 				p.DressedAt = step.At
 			}

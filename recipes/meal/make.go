@@ -102,6 +102,9 @@ func warningsOf(q Question, l Loaded, t Timetable, k Kept) []Warning {
 	if water := q.Kitchen.Water; water.Carried && t.Supplies.WaterML > water.CarriedML {
 		warnings = append(warnings, Warning{Severity: Shortcoming, Concern: OutOfWater})
 	}
+	if t.Supplies.TooLong {
+		warnings = append(warnings, Warning{Severity: Shortcoming, Concern: CanisterEmpties})
+	}
 	for _, says := range q.Remarks {
 		warnings = append(warnings, Warning{Severity: Notice, Concern: Remark, Says: says})
 	}
@@ -186,7 +189,7 @@ func waitsOf(l Loaded, t Timetable) []Warning {
 		if waits := t.ServeAt.Sub(left); most > 0 && !left.IsZero() && waits > most {
 			warnings = append(warnings, Warning{Severity: Notice, Concern: Waits, Dish: dish.Name(), Waited: waits})
 		}
-		if tray, ok := t.cool.of(dish); ok && !tray.chills {
+		if tray, ok := t.cool.of(dish); dish.Recipe.Served == recipes.Cold && isCooked(dish) && !(ok && tray.chills) {
 			warnings = append(warnings, Warning{Severity: Notice, Concern: NotCold, Dish: dish.Name()})
 		}
 	}

@@ -8,9 +8,12 @@ type pan struct {
 	again      float64 // minutes back to the boil after topping up
 	topUp      bool    // between fillings, or it would boil dry
 	startML    float64
+	topUpML    float64 // at most, each time
 	evaporates float64 // g a minute
 	gasG       float64 // a minute at full flame
 	fillings   int
+	potPerML   float64 // minutes to the boil in a pot
+	potsML     float64 // of water for what is boiled
 }
 
 // The pan: how deep it is filled, and what must stay in it (common practice, no
@@ -25,7 +28,17 @@ const (
 // panOf reckons the water for all fillings. What the pan does not hold is topped
 // up between them.
 func panOf(k *kitchen, l Loaded) pan {
-	p := pan{fillings: len(l.Runs)}
+	p := pan{fillings: len(l.Runs), gasG: k.equipment.GasPerMinute()}
+	if toBoil, err := k.equipment.PotToBoil(potLeastML, k.conditions.AltitudeM); err == nil {
+		p.potPerML = toBoil / potLeastML
+	}
+	for _, dish := range l.Dishes {
+		for _, part := range dish.Parts {
+			if part.IsCookedOwn() && part.Line.IsInWater() {
+				p.potsML += potML(part.Prepared.InexactFloat64())
+			}
+		}
+	}
 	sum, longest := 0.0, 0.0
 	for _, run := range l.Runs {
 		takes := 0.0
@@ -33,9 +46,6 @@ func panOf(k *kitchen, l Loaded) pan {
 			steam := l.part(at).Steam
 			takes = max(takes, math.Ceil(steam.Longest())+loadSteamer+1)
 			p.evaporates = max(p.evaporates, steam.Load.EvaporatesG)
-			if steam.Load.TotalMinutes > 0 {
-				p.gasG = steam.Load.GasG / steam.Load.TotalMinutes
-			}
 			// The time to the boil goes with the water nearly in step.
 			p.toBoil = max(p.toBoil, steam.Load.ToBoil/steam.Load.WaterML)
 		}
@@ -50,7 +60,8 @@ func panOf(k *kitchen, l Loaded) pan {
 	if p.fillings > 1 && p.startML > holds {
 		p.topUp = true
 		p.startML = max(panLeastML, spare*p.evaporates*longest+panLeftML)
-		p.again = perML * spare * p.evaporates * longest
+		p.topUpML = spare * p.evaporates * longest
+		p.again = perML * p.topUpML
 	}
 	p.toBoil = perML * p.startML
 	return p
@@ -64,10 +75,10 @@ func (p pan) reboil() float64 {
 	return stillBoils
 }
 
-// waterML is all the water that goes into the pan.
-func (p pan) waterML() float64 {
-	if !p.topUp {
-		return p.startML
-	}
-	return p.startML * float64(p.fillings)
+// waterML is all the water that goes into the pan, topped up so often, and the pots.
+func (p pan) waterML(topUps int) float64 {
+	return p.startML + p.potsML + float64(topUps)*p.topUpML
 }
+
+// potToBoil is how long the water to boil so many grams in takes to boil.
+func (p pan) potToBoil(grams float64) float64 { return max(1, p.potPerML*potML(grams)) }

@@ -120,6 +120,13 @@ type Part struct {
 // IsUntimed tells a part that is steamed, for nobody knows how long.
 func (p Part) IsUntimed() bool { return p.Line.IsSteamed() && p.Steam == nil }
 
+// IsCookedOwn tells a part that is cooked outside the steamer, by the minutes of
+// its dish file.
+func (p Part) IsCookedOwn() bool { return !p.Line.IsRaw() && !p.Line.IsSteamed() && p.Line.Minutes > 0 }
+
+// IsCooked tells a part that the timetable cooks.
+func (p Part) IsCooked() bool { return p.Steam != nil || p.IsCookedOwn() }
+
 // Take is what a dish takes of one lot, in grams of its supply.
 type Take struct {
 	Lot   *harvest.Lot
@@ -275,5 +282,6 @@ type Supplies struct {
 	GasG      float64 // through the timetable as it stands, food not done sooner
 	StartML   float64 // of the water, what goes into the pan before the first boil
 	WaterML   float64 // to have at hand for the pan, what is topped up included
+	TooLong   bool    // something burns more, from its beginning to its end, than a full canister holds
 	Canisters int     // to have at hand; 0 where the kitchen names no canister
 }

@@ -63,16 +63,17 @@ var randomCrops = []string{"potato", "beetroot", "carrot"}
 // randomQuestion is any evening: a kitchen, a lift, one to five dishes, and at a
 // table up to three kinds of guests.
 func randomQuestion(t testing.TB, random *rand.Rand) meal.Question {
-	kitchen := loadKitchen(t, fmt.Sprintf("steamer: {diameter: %d mm, tiers: %d}\nstove: {power: %d W}\nfridge: %d C\nauthority: %s\n",
-		200+20*random.IntN(5), 1+random.IntN(3), 1200+200*random.IntN(6), 3+random.IntN(4), []string{"strictest", "uk", "us", "au-nz"}[random.IntN(4)]))
+	kitchen := loadKitchen(t, fmt.Sprintf("steamer: {diameter: %d mm, tiers: %d}\nstove: {power: %d W, rings: %d%s}\nhands: %d\nauthority: %s\n%s",
+		200+20*random.IntN(5), 1+random.IntN(3), 1200+200*random.IntN(6), 1+random.IntN(2), []string{"", ", canister: 230 g", ", canister: 450 g"}[random.IntN(3)],
+		1+random.IntN(3), []string{"strictest", "uk", "us", "au-nz"}[random.IntN(4)], randomColdPlaces(random)))
 	q := meal.Question{Mode: meal.Share, On: day, Now: clockAt(8+random.IntN(10), 0), Kitchen: kitchen, AirC: float64(5 + random.IntN(34)), NodeLimit: 2000}
 	if random.IntN(5) > 0 {
 		q.ServeAt = clockAt(16+random.IntN(6), 5*random.IntN(12))
 	}
-	for d := range 1 + random.IntN(5) {
+	for d := range 1 + random.IntN(12) {
 		q.Dishes = append(q.Dishes, randomDish(t, random, d))
 	}
-	for i := range 1 + random.IntN(6) {
+	for i := range 1 + random.IntN(8) {
 		q.Lots = append(q.Lots, randomLot(random, i))
 	}
 	if random.IntN(3) == 0 {
@@ -87,6 +88,16 @@ func randomQuestion(t testing.TB, random *rand.Rand) meal.Question {
 	return q
 }
 
+// randomColdPlaces is a fridge, more or less cold, or none, and a box with ice or
+// none.
+func randomColdPlaces(random *rand.Rand) string {
+	places := []string{"fridge: none\n", "fridge: 3 C\n", "fridge: 4 C\n", "fridge: 5 C\n", "fridge: 7 C\n", "fridge: 9 C\n"}[random.IntN(6)]
+	if random.IntN(3) == 0 {
+		places += fmt.Sprintf("cold-box: {ice: 2 kg, holds: %d C}\n", 3+random.IntN(8))
+	}
+	return places + []string{"", "water: carried 2 l\n", "room: 30 C\n"}[random.IntN(3)]
+}
+
 func randomDish(t testing.TB, random *rand.Rand, d int) recipes.Dish {
 	smallest := 1 + random.IntN(3)
 	text := fmt.Sprintf("name: Dish %d\nportions: %d\nserved: %s\nsmallest: %d\nlargest: %d\nwish: %d\ncrops:\n", d, 2+random.IntN(5),
@@ -95,8 +106,13 @@ func randomDish(t testing.TB, random *rand.Rand, d int) recipes.Dish {
 	for c := range 1 + random.IntN(2) {
 		cook := "cook: steam, until: " + []string{"just-tender", "tender", "soft"}[random.IntN(3)]
 		crop := randomCrops[(first+c)%len(randomCrops)]
-		if _, may := recipes.EatenRaw(crop); random.IntN(8) == 0 && may {
+		switch _, may := recipes.EatenRaw(crop); {
+		case random.IntN(8) == 0 && may:
 			cook = "cook: raw"
+		case random.IntN(8) == 0:
+			cook = fmt.Sprintf("cook: boil, takes: %d min", 10+random.IntN(20))
+		case random.IntN(8) == 0:
+			cook = fmt.Sprintf("cook: own, takes: %d-%d min, uses: %s", 20+random.IntN(10), 30+random.IntN(30), []string{"ring", "oven", "embers", "nothing"}[random.IntN(4)])
 		}
 		text += fmt.Sprintf("  - {crop: %s, amount: %d g, prepared: %s, cut: %s, %s}\n", crop,
 			200+random.IntN(900), []string{"as-lifted", "peeled", "scrubbed"}[random.IntN(3)],
@@ -105,6 +121,9 @@ func randomDish(t testing.TB, random *rand.Rand, d int) recipes.Dish {
 	text += "others:\n  - {item: butter, amount: 40 g}\n"
 	if random.IntN(2) == 0 {
 		text += "  - {item: chives, amount: 2 tbsp, state: chopped, from: plot}\n"
+	}
+	if random.IntN(5) == 0 {
+		text += fmt.Sprintf("steps:\n  - {do: Warm the sauce, takes: 5 min, uses: %s, before: finish}\n", []string{"ring", "oven", "nothing"}[random.IntN(3)])
 	}
 	return loadDish(t, fmt.Sprintf("dishes/d%d.yaml", d), text+"method: [Steam.]\n")
 }

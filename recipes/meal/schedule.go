@@ -1,12 +1,12 @@
 package meal
 
 import (
-	"cmp"
 	"context"
-	"math"
+	"fmt"
 	"slices"
 	"time"
 
+	"trencher/recipes"
 	"trencher/recipes/schedule"
 )
 
@@ -99,8 +99,21 @@ func nextMinute(t time.Time) time.Time {
 	return t
 }
 
+// later leaves what is done beside a step that now begins sooner where it is.
+func (t *Timetable) later(id string, longer time.Duration) {
+	for i := range t.Steps {
+		if t.Steps[i].Beside == id {
+			t.Steps[i].Offset += longer
+		}
+	}
+}
+
+// mostPlacings is how often a meal is placed anew for what the placing before
+// showed: which filling comes first, and where the gas runs out.
+const mostPlacings = 8
+
 // place lists the steps of a meal and times them. Where the gas runs out the
-// canister is changed before the filling it would not last for.
+// canister is changed before what it would not last for.
 func place(ctx context.Context, q Question, l Loaded) (Timetable, error) {
 	k := newKitchen(q)
 	cool, err := coolAll(q, l.Dishes)
@@ -108,9 +121,9 @@ func place(ctx context.Context, q Question, l Loaded) (Timetable, error) {
 		return Timetable{}, err
 	}
 	t := Timetable{Loaded: l, ServeAt: q.On.Add(supper), cool: cool}
-	w := &work{loaded: l, cool: cool, pan: panOf(k, l)}
-	for range 3 {
-		w = &work{loaded: l, cool: cool, pan: w.pan, change: w.change, first: w.first}
+	w := &work{loaded: l, cool: cool, pan: panOf(k, l), changes: map[string]bool{}}
+	for range mostPlacings {
+		w = &work{loaded: l, cool: cool, pan: w.pan, changes: w.changes, first: w.first}
 		w.list()
 		solved, err := schedule.Solve(ctx, schedule.Problem{Steps: w.steps, Serve: t.ServeAt, Lags: w.lags, NodeLimit: q.patience,
 			Have: schedule.Have{Hands: q.Kitchen.Hands, Rings: q.Kitchen.Stove.Rings}})
@@ -125,12 +138,14 @@ func place(ctx context.Context, q Question, l Loaded) (Timetable, error) {
 		t.dropFirstTopUp()
 		t.joinFirstBoil(w.boil)
 		t.stretch(w)
+		t.keepCold(w, q.Kitchen)
 		t.Supplies = suppliesOf(w.pan, t.Steps, q.Kitchen.Stove.CanisterG)
-		change, first := runsOut(w.pan, t.Steps, q.Kitchen.Stove.CanisterG), firstRun(t.Steps)
-		if change == w.change && (first == w.first || !w.pan.topUp) {
+		first, more := firstRun(t.Steps), false
+		more, t.Supplies.TooLong = w.runsOut(t.Steps, q.Kitchen.Stove.CanisterG)
+		if !more && (first == w.first || !w.pan.topUp) {
 			break
 		}
-		w.change, w.first = cmp.Or(w.change, change), first
+		w.first = first
 	}
 	t.Allow = t.ServeAt.Sub(t.Steps[0].At)
 	return t, nil
@@ -165,7 +180,7 @@ func (t *Timetable) joinFirstBoil(id string) {
 		return
 	}
 	shared := t.Steps[at]
-	own := slices.IndexFunc(t.Steps, func(s Step) bool { return s.Kind == schedule.Boil && s.ID != id && s.At.Equal(shared.End()) })
+	own := slices.IndexFunc(t.Steps, func(s Step) bool { return s.Kind == schedule.Boil && s.Run != "" && s.At.Equal(shared.End()) })
 	if own < 0 {
 		return
 	}
@@ -208,6 +223,7 @@ func (t *Timetable) stretch(w *work) {
 		longer := min(step.At.Sub(free), wholeMinutes(w.pan.toBoil)-step.Length)
 		if step.AtOnce == "" && longer > 0 {
 			step.At, step.Length = step.At.Add(-longer), step.Length+longer
+			t.later(step.ID, longer)
 		}
 	}
 	for i := range t.Steps {
@@ -221,6 +237,35 @@ func (t *Timetable) stretch(w *work) {
 			}
 		}
 	}
+	t.sort()
+}
+
+// keepCold puts what was dressed cold into the cold box, where there is one that
+// is cold enough, until it is served. The box keeps cold what is cold already
+// and chills nothing.
+func (t *Timetable) keepCold(w *work, k recipes.Kitchen) {
+	if !k.ColdBox.There || k.ColdBox.HoldsC > coldC {
+		return
+	}
+	serve := slices.IndexFunc(t.Steps, func(s Step) bool { return s.Kind == schedule.Serve })
+	for _, step := range slices.Clone(t.Steps) {
+		if step.Kind != schedule.Dress || !t.isChilled(step) || !step.End().Before(t.Steps[serve].At) {
+			continue
+		}
+		box := schedule.Step{ID: fmt.Sprintf("s%d", len(w.steps)+1), Kind: schedule.ColdBox, Dishes: step.Dishes, AtOnce: step.ID, Length: t.Steps[serve].At.Sub(step.End())}
+		w.steps = append(w.steps, box)
+		t.Steps = append(t.Steps, Step{Timed: schedule.Timed{Step: box, At: step.End()}})
+		t.Steps[serve].After = append(slices.Clone(t.Steps[serve].After), box.ID)
+	}
+	t.sort()
+}
+
+// isChilled tells a step that follows chilling.
+func (t *Timetable) isChilled(step Step) bool {
+	return slices.ContainsFunc(t.Steps, func(s Step) bool { return s.Kind == schedule.Chill && slices.Contains(step.After, s.ID) })
+}
+
+func (t *Timetable) sort() {
 	slices.SortStableFunc(t.Steps, func(a, b Step) int { return a.At.Compare(b.At) })
 }
 
@@ -234,53 +279,3 @@ func later(a, b time.Time) time.Time {
 // coolsAfter is how long a steamer may stand between fillings before it has to
 // be brought back to the boil (common practice, no source).
 const coolsAfter = 10 * time.Minute
-
-// suppliesOf adds up what the timetable burns and boils away.
-func suppliesOf(p pan, steps []Step, canister float64) Supplies {
-	s := Supplies{WaterML: p.waterML(), StartML: p.startML}
-	for _, span := range burning(steps) {
-		s.GasG += p.gasG * span.Minutes()
-	}
-	if canister > 0 && s.GasG > 0 {
-		s.Canisters = int(math.Ceil(s.GasG / canister))
-	}
-	return s
-}
-
-// burning lists how long each step on a ring burns that does not lie within
-// another of its filling.
-func burning(steps []Step) []time.Duration {
-	var spans []time.Duration
-	for i, step := range steps {
-		if !burns(step) {
-			continue
-		}
-		within := slices.ContainsFunc(steps[:i], func(o Step) bool { return burns(o) && o.Ring == step.Ring && !o.End().Before(step.End()) })
-		if !within {
-			spans = append(spans, step.Length)
-		}
-	}
-	return spans
-}
-
-// burns tells that the flame is on.
-func burns(step Step) bool { return step.Ring > 0 && step.Kind != schedule.Canister }
-
-// runsOut is the filling that a full canister does not last to the end of; ""
-// where it does.
-func runsOut(p pan, steps []Step, canister float64) string {
-	if canister <= 0 {
-		return ""
-	}
-	used := 0.0
-	for i, step := range steps {
-		within := slices.ContainsFunc(steps[:i], func(o Step) bool { return burns(o) && o.Ring == step.Ring && !o.End().Before(step.End()) })
-		if !burns(step) || within {
-			continue
-		}
-		if used += p.gasG * step.Length.Minutes(); used > canister && step.Run != "" {
-			return step.Run
-		}
-	}
-	return ""
-}

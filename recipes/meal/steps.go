@@ -31,21 +31,25 @@ const (
 	stillBoils    = 1.0
 )
 
+// firstBoil is what the first boil of the steamer is called among what heats.
+const firstBoil = "the first boil"
+
 // theRing says that a step wants a ring of the stove.
 const theRing = 1
 
 // work is the steps of a meal while they are listed: what all dishes share, then
 // filling by filling, then dish by dish.
 type work struct {
-	loaded Loaded
-	cool   coolings
-	pan    pan
-	first  string // the filling that is first in time, once that is known
-	change string // the filling before which the canister is changed, or ""
-	steps  []schedule.Step
-	parts  map[string][]PartAt // by step
-	boil   string              // the step that first boils the water, or ""
-	pick   string              // the step that picks from the plot, or ""
+	loaded  Loaded
+	cool    coolings
+	pan     pan
+	first   string            // the filling that is first in time, once that is known
+	changes map[string]bool   // before what the canister is changed, by the names in heats
+	heats   map[string]string // what a step on a ring belongs to, by step
+	steps   []schedule.Step
+	parts   map[string][]PartAt // by step
+	boil    string              // the step that first boils the water, or ""
+	pick    string              // the step that picks from the plot, or ""
 
 	does     map[string]string // the words of a dish's own steps
 	tails    map[string]string // by the end of a filling, the end of the one that follows it at once
@@ -56,6 +60,7 @@ type work struct {
 
 // list lists the steps of a meal.
 func (w *work) list() {
+	w.heats = map[string]string{}
 	w.does, w.tails = map[string]string{}, map[string]string{}
 	w.parts, w.prepared, w.ready = map[string][]PartAt{}, map[PartAt]string{}, map[int][]string{}
 	w.shared()
@@ -91,6 +96,7 @@ func (w *work) add(step schedule.Step, minutes float64, parts ...PartAt) string 
 	step.Length = wholeMinutes(minutes)
 	w.steps = append(w.steps, step)
 	w.parts[step.ID] = parts
+	w.heats[step.ID] = step.Run
 	return step.ID
 }
 
@@ -104,7 +110,7 @@ func (w *work) shared() {
 		w.pick = w.add(schedule.Step{Kind: schedule.Pick, Hands: 1}, pickAtLeast+pickEachPlant*float64(len(plants)))
 	}
 	if first := w.pan.toBoil - w.pan.reboil(); first > 0 {
-		w.boil = w.add(schedule.Step{Kind: schedule.Boil, Ring: theRing, Steamer: true}, first)
+		w.boil = w.heat(firstBoil, schedule.Step{Kind: schedule.Boil, Ring: theRing, Steamer: true}, first)
 	}
 }
 
@@ -136,25 +142,8 @@ func (w *work) prepare(at PartAt) {
 	step := schedule.Step{Kind: kind, Crop: part.Line.Crop, Hands: 1, Dishes: w.dishesOf([]PartAt{at})}
 	w.prepared[at] = w.add(step, max(leastPrepare, kilos*(rate+cutPerKilo)), at)
 	if part.Steam == nil {
-		w.ready[at.Dish] = append(w.ready[at.Dish], w.cookOwn(at))
+		w.cookOwn(at)
 	}
-}
-
-// cookOwn adds the cooking of a part by the grower's own minutes, and returns
-// the part's last step.
-func (w *work) cookOwn(at PartAt) string {
-	line := w.loaded.part(at).Line
-	if line.Minutes == 0 {
-		return w.prepared[at]
-	}
-	step := schedule.Step{Kind: schedule.Own, Crop: line.Crop, Dishes: w.dishesOf([]PartAt{at}), After: []string{w.prepared[at]}}
-	if line.IsInWater() {
-		step.Kind = schedule.BoilIn
-	}
-	if line.UsesRing() {
-		step.Ring = theRing
-	}
-	return w.add(step, float64(line.Minutes), at)
 }
 
 func (w *work) dishesOf(parts []PartAt) []string {
@@ -184,10 +173,8 @@ func (w *work) finish(d int) string {
 		case recipes.Melts:
 			step.Kind = schedule.Melt
 		}
-		if own.Ring {
-			step.Ring = theRing
-		}
-		id := w.add(step, float64(own.Minutes))
+		useThe(own.Uses, &step)
+		id := w.heat(fmt.Sprint(dish.Name(), ": ", own.Do), step, float64(own.Minutes))
 		w.does[id] = own.Do
 		after = append(after, id)
 	}

@@ -32,6 +32,7 @@ const (
 	Late                            // the serving time cannot be met
 	Waits                           // a hot or a warm dish waits longer than it should
 	NotCold                         // a dish meant cold is not: there is no cold place
+	CanisterEmpties                 // a full canister does not last for one thing on the stove
 	OutOfWater                      // more is needed than is carried
 	Untimed                         // nobody knows how long a crop steams
 	Remark                          // something odd about the plot's files

@@ -13,7 +13,7 @@ const (
 	rings
 	trays
 	hands
-	resources
+	places // the first of those that have a name
 )
 
 // span is a step's use of one thing, in minutes from the beginning of its block.
@@ -34,22 +34,24 @@ type arc struct{ from, to, lag int }
 // each other make a block, which moves as one.
 type model struct {
 	steps   []Step
-	block   []int // of each step
-	offset  []int // of each step, from the beginning of its block
-	lengths []int // of each block
-	spans   [resources][]span
-	have    [resources]int
+	block   []int    // of each step
+	offset  []int    // of each step, from the beginning of its block
+	lengths []int    // of each block
+	spans   [][]span // by thing
+	have    []int    // by thing
 	lags    []lagging
-	into    [][]arc // by the block they lead to
-	heads   []int   // the least minutes from the first step to a block
-	longest int     // more than any sensible timetable takes
+	into    [][]arc  // by the block they lead to
+	heads   []int    // the least minutes from the first step to a block
+	named   []string // the places, in the order of their things
+	longest int      // more than any sensible timetable takes
 }
 
 func wholeMinutes(d time.Duration) int { return int((d + time.Minute - 1) / time.Minute) }
 
 // newModel ties steps into blocks and puts the rest into arcs between them.
 func newModel(p Problem) (*model, error) {
-	m := &model{steps: p.Steps, have: [resources]int{1, max(1, p.Have.Rings), p.Have.Trays, max(1, p.Have.Hands)}}
+	m := &model{steps: p.Steps, have: []int{1, max(1, p.Have.Rings), p.Have.Trays, max(1, p.Have.Hands)}}
+	m.name()
 	byID := make(map[string]int, len(p.Steps))
 	for i, step := range p.Steps {
 		byID[step.ID] = i
@@ -129,13 +131,14 @@ func (m *model) tie(byID map[string]int) error {
 
 // occupy lists what keeps what busy, block by block.
 func (m *model) occupy() error {
-	for r := range resources {
+	m.spans = make([][]span, len(m.have))
+	for r := range m.have {
 		if r == trays && m.have[r] < 1 {
 			continue
 		}
 		uses := make([][]span, len(m.lengths))
 		for i, step := range m.steps {
-			if amount := step.wants(r); amount > 0 && step.Length > 0 {
+			if amount := m.wants(step, r); amount > 0 && step.Length > 0 {
 				b := m.block[i]
 				uses[b] = append(uses[b], span{b, m.offset[i], m.end(i), amount})
 			}
@@ -155,9 +158,20 @@ func (m *model) occupy() error {
 	return nil
 }
 
+// name lists the places that steps keep; there is one of each.
+func (m *model) name() {
+	for _, step := range m.steps {
+		if step.Place != "" && !slices.Contains(m.named, step.Place) {
+			m.named, m.have = append(m.named, step.Place), append(m.have, 1)
+		}
+	}
+}
+
 // wants is how much of a thing a step keeps busy.
-func (s Step) wants(thing int) int {
+func (m *model) wants(s Step, thing int) int {
 	switch {
+	case thing >= places && s.Place == m.named[thing-places]:
+		return 1
 	case thing == steamer && s.Steamer:
 		return 1
 	case thing == rings:

@@ -59,6 +59,9 @@ type Step struct {
 	// its place: it moves into free time of its hands. It is for steps that
 	// keep nothing else busy and that no other is tied to.
 	Soon bool
+	// Place is what else it keeps busy, by name, of which there is one: an
+	// oven; "" = nothing.
+	Place string
 	// After are the steps that must have ended before it begins.
 	After []string
 	// AtOnce is the step it follows without a gap; "" where it may wait.

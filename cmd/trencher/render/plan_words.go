@@ -125,6 +125,8 @@ func warningWords(w meal.Warning, p meal.Plan) string {
 		return fmt.Sprintf("%s waits %s off the heat: keep it warm", w.Dish, lengthWords(w.Waited))
 	case meal.NotCold:
 		return w.Dish + " is served cool, not cold: there is no cold place for it"
+	case meal.CanisterEmpties:
+		return fmt.Sprintf("a full canister of %.0f g does not last for all that is on the stove at once: keep the next at hand, let the stove go out before changing it", p.Kitchen.Stove.CanisterG)
 	case meal.OutOfWater:
 		return fmt.Sprintf("%s of water are needed for the pan, %s are there", litres(p.Supplies.WaterML), litres(p.Kitchen.Water.CarriedML))
 	case meal.Untimed:

@@ -1,0 +1,175 @@
+package meal
+
+import (
+	"slices"
+	"time"
+
+	"trencher/recipes"
+	"trencher/recipes/heat"
+	"trencher/recipes/keeping"
+	"trencher/recipes/schedule"
+)
+
+// cookedOwn makes sure that a part which is not steamed is cooked for its
+// minutes, once it is prepared and before the dish is finished.
+func (c *check) cookedOwn(at PartAt, prepared Step, ready time.Time) {
+	part := c.plan.Dishes[at.Dish].Parts[at.Part]
+	name := c.plan.Dishes[at.Dish].Name()
+	cooked := c.about(at, schedule.BoilIn, schedule.Own)
+	if len(cooked) != 1 {
+		c.add(name, "the %s is cooked %d times", part.Line.Crop, len(cooked))
+		return
+	}
+	switch step := cooked[0]; {
+	case step.At.Before(prepared.End()):
+		c.add(name, "the %s is cooked before it is prepared", part.Line.Crop)
+	case step.End().After(ready):
+		c.add(name, "it is finished before the %s is done", part.Line.Crop)
+	case step.Length != time.Duration(part.Line.Minutes)*time.Minute:
+		c.add(name, "the %s does not cook for its %d min", part.Line.Crop, part.Line.Minutes)
+	}
+}
+
+// boiling makes sure that water boils when food goes into it.
+func (c *check) boiling() {
+	for _, step := range c.steps(schedule.BoilIn) {
+		boils := slices.ContainsFunc(c.steps(schedule.Boil), func(s Step) bool { return s.ID == step.AtOnce && s.Length > 0 && s.Ring == step.Ring })
+		if !boils {
+			c.add("", "what boils for %v goes into water that does not", step.Dishes)
+		}
+	}
+}
+
+// cold makes sure that nothing cooked comes to the table as cold that was not
+// chilled for as long as its largest piece takes, and that only what is cold
+// goes into the cold box.
+func (c *check) cold() {
+	if len(c.plan.Steps) == 0 {
+		return
+	}
+	for d, dish := range c.plan.Dishes {
+		told := slices.ContainsFunc(c.plan.Warnings, func(w Warning) bool { return w.Concern == NotCold && w.Dish == dish.Name() })
+		chilled := false
+		for p, part := range dish.Parts {
+			if part.Steam == nil && !part.IsCookedOwn() || dish.Recipe.Served != recipes.Cold {
+				continue
+			}
+			chills := c.about(PartAt{d, p}, schedule.Chill)
+			chilled = chilled || len(chills) > 0
+			if !told && !c.isColdEnough(part, chills) {
+				c.add(dish.Name(), "the %s is called cold and is not", part.Line.Crop)
+			}
+		}
+		for _, box := range c.steps(schedule.ColdBox) {
+			if slices.Contains(box.Dishes, dish.Name()) && (!chilled || c.plan.Kitchen.ColdBox.HoldsC > coldC) {
+				c.add(dish.Name(), "it goes into the cold box warm")
+			}
+		}
+	}
+}
+
+// isColdEnough asks heat how long a part chills.
+func (c *check) isColdEnough(part Part, chills []Step) bool {
+	if len(chills) == 0 {
+		return false
+	}
+	crop, piece, err := part.whatCools()
+	if err != nil {
+		return false
+	}
+	takes, err := heat.Cool(crop, piece, heat.Spread{FridgeC: max(c.plan.Kitchen.FridgeC, coldestFridge)}, min(hottestRoom, max(c.plan.Kitchen.RoomC, c.plan.AirC)))
+	for _, chill := range chills {
+		if err != nil || chill.Length.Minutes() < takes.ChilledLatest-1e-6 {
+			return false
+		}
+	}
+	return true
+}
+
+// clocks has every planned history judged anew.
+func (c *check) clocks() {
+	authority := keeping.Authority(c.plan.Kitchen.Authority)
+	for d, dish := range c.plan.Dishes {
+		oldest := c.oldest(d)
+		at := slices.IndexFunc(c.plan.Clocks, func(k Clock) bool { return k.Dish == dish.Name() })
+		switch {
+		case oldest.IsZero() && at < 0:
+			continue
+		case at < 0 || oldest.IsZero():
+			c.add(dish.Name(), "what is cooked and what is on the clock differ")
+			continue
+		}
+		clock := c.plan.Clocks[at]
+		if !clock.History.CookedAt.Equal(oldest) {
+			c.add(dish.Name(), "its clock does not count from its oldest part")
+		}
+		c.history(d, clock)
+		verdict, err := keeping.Judge(clock.History, authority, c.plan.ServeAt)
+		if err != nil || clock.Holds == (verdict.Kind == keeping.Discard) {
+			c.add(dish.Name(), "its clock and keeping's verdict differ")
+		}
+		if !clock.Holds && !c.isWarned(dish.Name()) {
+			c.add(dish.Name(), "its clock breaks without a warning")
+		}
+	}
+}
+
+// oldest is when the first part of a dish comes off the heat; zero when none is
+// cooked by the timetable.
+func (c *check) oldest(d int) (oldest time.Time) {
+	for p := range c.plan.Dishes[d].Parts {
+		for _, step := range c.about(PartAt{d, p}, schedule.Steam, schedule.BoilIn, schedule.Own) {
+			if oldest.IsZero() || step.End().Before(oldest) {
+				oldest = step.End()
+			}
+		}
+	}
+	return oldest
+}
+
+func (c *check) isWarned(dish string) bool {
+	return slices.ContainsFunc(c.plan.Warnings, func(w Warning) bool {
+		return w.Severity == Danger && w.Concern == ClockBroken && w.Dish == dish
+	})
+}
+
+// history compares the history that was judged with the steps: chilled when the
+// last of it goes into the fridge, out of it from when it is dressed, but for the
+// time in the cold box.
+func (c *check) history(d int, clock Clock) {
+	var chilled, dressed time.Time
+	for _, step := range c.plan.Steps {
+		if !slices.Contains(step.Dishes, clock.Dish) {
+			continue
+		}
+		switch step.Kind {
+		case schedule.Chill:
+			chilled = step.At
+		case schedule.Dress:
+			if c.plan.Dishes[d].Recipe.Served == recipes.Cold {
+				dressed = step.At
+			}
+		}
+	}
+	if !clock.History.ChilledAt.Equal(chilled) || !clock.DressedAt.Equal(dressed) {
+		c.add(clock.Dish, "its clock and its steps differ on when it was chilled and dressed")
+	}
+	if chilled.IsZero() {
+		return
+	}
+	out := clock.History.Out
+	if len(out) == 0 || !out[0].From.Equal(dressed) || !out[len(out)-1].To.IsZero() {
+		c.add(clock.Dish, "its clock does not run from when it leaves the fridge")
+	}
+	for _, spell := range out {
+		if cooled := spell.Air.Known && spell.Air.C < c.plan.AirC; !cooled {
+			continue
+		}
+		boxed := slices.ContainsFunc(c.steps(schedule.ColdBox), func(s Step) bool {
+			return slices.Contains(s.Dishes, clock.Dish) && s.At.Equal(spell.From) && s.End().Equal(spell.To)
+		})
+		if !boxed {
+			c.add(clock.Dish, "its clock has it colder than it stands")
+		}
+	}
+}
