@@ -3,7 +3,8 @@ package keeping
 import "time"
 
 // Deadline is how long a batch may be eaten if nothing more happens to it: the
-// moment from which on [Judge] says discard, and the rules that set it.
+// moment from which on [Judge] says discard, or no longer knows, and the rules that
+// set it.
 type Deadline struct {
 	// Until is the last moment, to the nanosecond, at which Judge lets it be
 	// eaten. It is zero where no moment ends it (it is frozen), where a fact is
@@ -37,7 +38,7 @@ func DeadlineOf(b Batch, a Authority, at time.Time) (Deadline, error) {
 	case Discard:
 		d, err = lookBack(b, verdict)
 	default:
-		d, err = lookAhead(b, verdict.Authority, at)
+		d, err = lookAhead(b, verdict.Authority, at, Unknown)
 	}
 	d.Verdict = verdict
 	return d, err
@@ -65,14 +66,15 @@ func (d Deadline) Clock() (t time.Time, before bool) {
 
 // lookAhead finds the end of a history that goes on from a moment; the zero
 // Deadline where it has none. A verdict stands until some moment, and the
-// search goes on right after that.
-func lookAhead(b Batch, a Authority, from time.Time) (Deadline, error) {
+// search goes on right after that. What ends it is a discard, or the other verdict
+// told.
+func lookAhead(b Batch, a Authority, from time.Time, other Kind) (Deadline, error) {
 	for at := from; ; {
 		now, err := decide(b, a, at)
 		if err != nil {
 			return Deadline{}, err
 		}
-		if now.verdict.Kind == Discard {
+		if kind := now.verdict.Kind; kind == Discard || kind == other {
 			return endedBy(b, a, from, at, now.verdict)
 		}
 		last := now.stands()
@@ -83,10 +85,10 @@ func lookAhead(b Batch, a Authority, from time.Time) (Deadline, error) {
 	}
 }
 
-// endedBy is the deadline of a batch that is condemned at a moment and was not
+// endedBy is the deadline of a batch that a verdict ends at a moment and did not
 // two ticks before.
-func endedBy(b Batch, a Authority, from, at time.Time, discard Verdict) (Deadline, error) {
-	d := Deadline{Until: at.Add(-tick), Rules: discard.Reasons[0].Rules, under: at.Equal(from)}
+func endedBy(b Batch, a Authority, from, at time.Time, end Verdict) (Deadline, error) {
+	d := Deadline{Until: at.Add(-tick), Rules: end.Reasons[0].Rules, under: at.Equal(from)}
 	d.Rule = d.Rules[0]
 	if d.under {
 		return d, nil
@@ -95,7 +97,7 @@ func endedBy(b Batch, a Authority, from, at time.Time, discard Verdict) (Deadlin
 	if err != nil {
 		return Deadline{}, err
 	}
-	if last.verdict.Kind == Discard {
+	if last.verdict.Kind == end.Kind {
 		d.Until, d.under = d.Until.Add(-tick), true
 	}
 	return d, nil
@@ -111,7 +113,7 @@ func lookBack(b Batch, discard Verdict) (Deadline, error) {
 	}
 	events := b.events()
 	for i, from := range events {
-		d, err := lookAhead(b.AsOf(from), discard.Authority, from)
+		d, err := lookAhead(b.AsOf(from), discard.Authority, from, Discard)
 		if err != nil {
 			return Deadline{}, err
 		}

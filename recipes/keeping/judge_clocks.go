@@ -140,11 +140,12 @@ func (j *judging) stillOut(c *clock) bool {
 }
 
 // chilledAt is when the fridge began to cool: ChilledAt, or the end of a power
-// cut that was on at that moment; zero when it has not begun.
+// cut that was on at that moment; zero when it has not begun. What needs no cooling
+// is in the fridge from when it was put there.
 func (j *judging) chilledAt() time.Time {
 	cold := j.firstCold()
 	for _, cut := range merged(j.PowerOff) {
-		if cold.IsZero() || cut.From.After(cold) {
+		if cold.IsZero() || cut.From.After(cold) || j.timing == readyCold {
 			continue
 		}
 		if cut.To.IsZero() || cut.To.After(cold) {

@@ -10,6 +10,10 @@ func (j *judging) takeFoods(a Authority) error {
 		if err != nil {
 			return err
 		}
+		if f.rawEgg && j.Eggs == EggsPasteurised {
+			f = pasteurised()
+			j.ours("Pasteurised egg is not raw: the dish keeps as a dressed salad.", "raw-egg-us")
+		}
 		if !slices.ContainsFunc(j.foods, func(o Food) bool { return o.ID == f.ID }) {
 			j.foods = append(j.foods, f)
 		}
@@ -18,6 +22,12 @@ func (j *judging) takeFoods(a Authority) error {
 	j.verdict.Food = j.food
 	j.narrow(a)
 	return nil
+}
+
+// pasteurised is the food that a dish with raw egg is, of pasteurised eggs.
+func pasteurised() Food {
+	b := library()
+	return b.foods[b.foodNamed[plain("dressed-salad")]]
 }
 
 // narrow takes the limits of all the foods into the authority's, and of those

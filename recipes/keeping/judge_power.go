@@ -197,10 +197,12 @@ func (j *judging) beforeFull(t time.Time) time.Time {
 	return t
 }
 
-// addWarmed counts power cuts after which a reading was too warm as time out.
+// addWarmed counts power cuts after which a reading was too warm as time out, all
+// of them from when the food began to cool: were the cooling left out, food would
+// gain by going into the dead fridge late.
 func (j *judging) addWarmed(c *clock) {
 	for _, s := range j.warmed {
-		c.add(stretch{s.From, s.To, max(1, j.weightIn(j.Air)), true}, j.chilled)
+		c.add(stretch{s.From, s.To, max(1, j.weightIn(j.Air)), true}, j.start)
 	}
 }
 
@@ -233,16 +235,29 @@ func (j *judging) freezerOff() {
 		case !j.Ice && len(good) == 0:
 			j.lack(length > l.FreezerFull.Most)
 			j.turns(full)
+			if best := full; !l.Refreeze {
+				if j.Freezer == FillHalf {
+					best = half
+				}
+				j.thawedSince(best) // at best it is still cold: what is over by that is over
+			}
 		case l.Refreeze:
 			j.because("Ice crystals, or a cold reading, show it still cold; it may freeze again.", []string{"power-freezer-after", "power-freezer", "refreeze-us-ok"})
 		default:
 			j.because("Still cold, it counts as thawed since the freezer’s time was over, and is not frozen again.", []string{"power-freezer-after", "power-freezer"})
-			if j.ThawedAt.IsZero() || over.Before(j.ThawedAt) {
-				j.softened = j.given.ThawedAt.IsZero()
-				j.ThawedAt = over
-			}
+			j.thawedSince(over)
 		}
 	}
+}
+
+// thawedSince has what is in the freezer count as thawed from a moment that has
+// been, unless it was thawed before.
+func (j *judging) thawedSince(at time.Time) {
+	if at.IsZero() || at.After(j.now) || !j.ThawedAt.IsZero() && !at.Before(j.ThawedAt) {
+		return
+	}
+	j.softened = j.given.ThawedAt.IsZero()
+	j.ThawedAt = at
 }
 
 // turns notes a moment ahead at which the freezer's cut changes the verdict.
