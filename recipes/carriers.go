@@ -144,6 +144,9 @@ func (d Dish) told() []part {
 	for _, step := range d.Method {
 		tell("the method", step)
 	}
+	for _, remark := range d.Remarks {
+		tell("a remark", remark)
+	}
 	return parts
 }
 

@@ -133,5 +133,5 @@ func (d Dish) hardRaw() []Unfit {
 
 // texts are all the words of a dish, line by line, an ingredient with its state.
 func (d Dish) texts() []string {
-	return append(append([]string{d.Name}, d.lines()...), d.Method...)
+	return slices.Concat([]string{d.Name}, d.lines(), d.Method, d.Remarks)
 }

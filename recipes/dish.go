@@ -41,6 +41,7 @@ type Dish struct {
 	Crops             []CropLine      // the weighed crops it is built on; at least one
 	Others            []OtherLine
 	Method            []string
+	Remarks           []string  // the comments beside its lines
 	Steps             []OwnStep // what takes time or a ring besides
 	Assumed           []string  // what the file left out and was taken for granted
 }

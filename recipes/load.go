@@ -31,7 +31,7 @@ func LoadDish(file string, data []byte, k Kitchen) (Dish, error) {
 	if err := r.Err(); err != nil {
 		return Dish{}, err
 	}
-	d.File = file
+	d.File, d.Remarks = file, remarksIn(data)
 	return d, nil
 }
 

@@ -81,7 +81,7 @@ func (d Dish) Poisons() []Poison {
 	for i, line := range f.lines {
 		f.read(line, i < len(d.Crops))
 	}
-	for _, text := range append(slices.Clone(d.Method), d.Name) {
+	for _, text := range slices.Concat(d.Method, d.Remarks, []string{d.Name}) {
 		f.readBeside(text)
 	}
 	slices.SortStableFunc(f.found, func(a, b Poison) int { return rank(a.Grave) - rank(b.Grave) })

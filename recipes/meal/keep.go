@@ -125,7 +125,7 @@ func FoodOf(d recipes.Dish) string { return KindsOf(d).Foods[0] }
 // KindsOf are all the foods a dish is made of, whichever of its alternatives is
 // taken; the strictest of them sets each limit.
 func KindsOf(d recipes.Dish) keeping.Kinds {
-	r := keeping.Recipe{Name: d.Name, Cold: d.Served == recipes.Cold, Method: d.Method}
+	r := keeping.Recipe{Name: d.Name, Cold: d.Served == recipes.Cold, Method: slices.Concat(d.Method, d.Remarks)}
 	for _, line := range d.Crops {
 		if line.Cook == "raw" {
 			r.Raw = append(r.Raw, line.Crop)
