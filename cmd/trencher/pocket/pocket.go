@@ -87,7 +87,7 @@ func checkFolder(dir string) error {
 
 // folderFiles are the files of the folder in the order they are written.
 func folderFiles(program Program, parcel []byte) ([]file, error) {
-	index, err := layOut("index.html", page{
+	index, err := layOut("index.html", firstPage{
 		Policy: policy("'self'", "'self'", "'self'"),
 		Head: `<link rel="manifest" href="app.webmanifest">
 <link rel="icon" href="icon.svg" type="image/svg+xml">
@@ -133,13 +133,13 @@ func serviceWorker(files []file) ([]byte, error) {
 	return []byte(strings.NewReplacer("{{.Edition}}", hex.EncodeToString(sum.Sum(nil))[:16], "{{.Files}}", string(list)).Replace(string(text))), nil
 }
 
-// page is what the first page is laid out from.
-type page struct {
+// firstPage is what the first page is laid out from.
+type firstPage struct {
 	Policy     string
 	Head, Foot template.HTML
 }
 
-func layOut(name string, p page) ([]byte, error) {
+func layOut(name string, p firstPage) ([]byte, error) {
 	laid, err := template.ParseFS(web, "web/"+name)
 	if err != nil {
 		return nil, err
@@ -172,7 +172,7 @@ func WriteOneFile(w io.Writer, program Program, parcel []byte) error {
 	engine := inScript(string(program.Go) + "\n" + parts["engine.js"])
 	shell := inScript(parts["shell.js"])
 	packed := base64.StdEncoding.EncodeToString
-	index, err := layOut("index.html", page{
+	index, err := layOut("index.html", firstPage{
 		Policy: policy(hashOf(shell), hashOf(parts["pocket.css"]), "blob:"),
 		Head:   template.HTML("<style>" + parts["pocket.css"] + "</style>"),
 		Foot: template.HTML(`<script type="application/octet-stream" id="program">` + packed(program.Wasm) + "</script>\n" +

@@ -27,6 +27,7 @@ type Browser struct {
 	t       *testing.T
 	session string // address of the session
 	driver  *exec.Cmd
+	process int // of the browser itself
 	killed  bool
 }
 
@@ -69,10 +70,14 @@ func Start(t *testing.T, how Look) *Browser {
 	})
 	b := &Browser{t: t, driver: driver, session: fmt.Sprintf("http://127.0.0.1:%s/session", driverPort(t, out))}
 	var opened struct {
-		SessionID string `json:"sessionId"`
+		SessionID    string `json:"sessionId"`
+		Capabilities struct {
+			Process int `json:"goog:processID"`
+		}
 	}
 	b.Ask("POST", "", map[string]any{"capabilities": map[string]any{"alwaysMatch": capabilities(t, how)}}, &opened)
 	b.session += "/" + opened.SessionID
+	b.process = opened.Capabilities.Process
 	t.Cleanup(func() {
 		if !b.killed {
 			b.Ask("DELETE", "", nil, nil)
@@ -157,6 +162,17 @@ func (b *Browser) Try(method, path string, question, value any) error {
 		return nil
 	}
 	return json.Unmarshal(wrapped.Value, value)
+}
+
+// Kill ends the browser at once, as a power cut does (SIGKILL), and its driver.
+func (b *Browser) Kill() {
+	b.t.Helper()
+	b.killed = true
+	require.NotZero(b.t, b.process, "the driver does not say which process the browser is")
+	browser, err := os.FindProcess(b.process)
+	require.NoError(b.t, err)
+	require.NoError(b.t, browser.Kill())
+	b.driver.Process.Kill()
 }
 
 // Open goes to an address.
