@@ -18,6 +18,7 @@ func assertAccessible(t *testing.T, b *webdriver.Browser, name string) {
 	var faults []string
 	b.Eval(accessScript, &faults)
 	assert.Empty(t, faults, name)
+	assert.Empty(t, b.Violations(), name)
 }
 
 const accessScript = `

@@ -104,10 +104,12 @@ func TestADayWithoutANetwork(t *testing.T) {
 	b.Choose("#planting", "bed-2")
 	b.Fill("[name=bowl-1-full]", "1.46")
 	b.Fill("[name=bowl-1-empty]", "0.31")
+	assert.Empty(t, b.Violations())
 	b.Picture("pocket-weigh")
 	b.Click("form button:not([name])")
 	waitForTitle(t, b, "On hand")
 	assert.Contains(t, b.Text(".done"), "1.15 kg from bed-2 written down.")
+	assert.Empty(t, b.Violations())
 	b.Picture("pocket-stock")
 
 	b.Ask("POST", "/refresh", nil, nil)
@@ -120,6 +122,7 @@ func TestADayWithoutANetwork(t *testing.T) {
 	b.Click("a[href='/carry']")
 	waitForTitle(t, b, "To and from home")
 	assert.Contains(t, b.Text(".answer"), "Not taken home yet: 1 entry, 1.15 kg lifted.")
+	assert.Empty(t, b.Violations())
 	b.Picture("pocket-carry")
 	b.Click("form[action='/carry/home'] button")
 	var parcel string

@@ -29,6 +29,7 @@ type Browser struct {
 	driver  *exec.Cmd
 	process int // of the browser itself
 	killed  bool
+	scripts bool
 }
 
 // Need finds the browser's driver. It skips the test where there is no browser, unless
@@ -78,6 +79,8 @@ func Start(t *testing.T, how Look) *Browser {
 	b.Ask("POST", "", map[string]any{"capabilities": map[string]any{"alwaysMatch": capabilities(t, how)}}, &opened)
 	b.session += "/" + opened.SessionID
 	b.process = opened.Capabilities.Process
+	b.scripts = how.Scripts
+	b.letScripts(how.Scripts)
 	t.Cleanup(func() {
 		if !b.killed {
 			b.Ask("DELETE", "", nil, nil)
@@ -111,9 +114,6 @@ func capabilities(t *testing.T, how Look) map[string]any {
 		args = append(args, "--blink-settings=preferredColorScheme=0")
 	}
 	options := map[string]any{"args": args}
-	if !how.Scripts {
-		options["prefs"] = map[string]any{"profile.managed_default_content_settings.javascript": 2}
-	}
 	if how.Width < 500 { // narrower than a desktop window can be
 		options["mobileEmulation"] = map[string]any{
 			"deviceMetrics": map[string]any{"width": how.Width, "height": 740, "pixelRatio": 2.0, "touch": false}}
@@ -162,6 +162,12 @@ func (b *Browser) Try(method, path string, question, value any) error {
 		return nil
 	}
 	return json.Unmarshal(wrapped.Value, value)
+}
+
+// letScripts lets pages run their scripts, or not. The tests' own run always.
+func (b *Browser) letScripts(run bool) {
+	b.t.Helper()
+	b.Ask("POST", "/goog/cdp/execute", map[string]any{"cmd": "Emulation.setScriptExecutionDisabled", "params": map[string]any{"value": !run}}, nil)
 }
 
 // Kill ends the browser at once, as a power cut does (SIGKILL), and its driver.
@@ -273,6 +279,32 @@ func (b *Browser) Pages() int {
 	require.NoError(b.t, err)
 	require.True(b.t, strings.HasPrefix(string(data), "%PDF-"))
 	return len(regexp.MustCompile(`/Type /Page[^s]`).FindAll(data, -1))
+}
+
+// Violations are what axe-core, the accessibility checker of the npm registry,
+// finds wrong in the page shown. TRENCHER_AXE names its script; without it
+// nothing is checked, unless TRENCHER_LIVE=1 says that it must be there.
+func (b *Browser) Violations() []string {
+	b.t.Helper()
+	file := os.Getenv("TRENCHER_AXE")
+	if file == "" {
+		if os.Getenv("TRENCHER_LIVE") == "1" {
+			b.t.Fatal("TRENCHER_LIVE=1, but TRENCHER_AXE names no axe.min.js")
+		}
+		return nil
+	}
+	script, err := os.ReadFile(file)
+	require.NoError(b.t, err)
+	b.letScripts(true)
+	defer b.letScripts(b.scripts)
+	b.Eval(string(script), nil)
+	var found []string
+	b.Ask("POST", "/execute/async", map[string]any{"args": []any{}, "script": `
+const done = arguments[0];
+axe.run(document, { resultTypes: ["violations"] }).then(
+  result => done(result.violations.map(v => v.id + ": " + v.nodes.map(n => n.html.slice(0, 120)).join(" | "))),
+  error => done(["axe failed: " + error]));`}, &found)
+	return found
 }
 
 // Picture keeps a screenshot of the whole page in the folder that
