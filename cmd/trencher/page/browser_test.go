@@ -238,7 +238,7 @@ func lookAtUglyPlots(t *testing.T, name string) {
 	}
 	lift := func(weighing, grade string) {
 		t.Helper()
-		_, err := ask.Lift(context.Background(), ask.LiftQuestion{PlotRef: ask.PlotRef{Dir: dir, Now: testNow},
+		_, err := ask.Lift(context.Background(), ask.LiftQuestion{PlotRef: ask.PlotRef{Dir: dir, Now: testNow, Sure: true},
 			LiftWords: harvest.LiftWords{Planting: "tub-3", Weighings: []string{weighing}, Grades: []string{grade}}})
 		require.NoError(t, err)
 	}

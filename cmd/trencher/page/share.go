@@ -163,7 +163,9 @@ func (form *shareForm) answer(p *Page, r *http.Request) (status int) {
 		beside(form.Mend, form.boxes()...)
 		return http.StatusUnprocessableEntity
 	}
-	form.Shown, form.Stock = answer.Record.ID, answer.Record.Stock
+	if answer.Record != nil { // there is nothing to record where nothing can be made
+		form.Shown, form.Stock = answer.Record.ID, answer.Record.Stock
+	}
 	form.Heading, form.Made, form.Timed = render.PlanTitle(plan), len(plan.Dishes) > 0, len(plan.Steps) > 0
 	asked := form.again()
 	form.Sheet, form.Calendar = "/share/sheet?"+asked.Encode(), "/share/calendar?"+asked.Encode()

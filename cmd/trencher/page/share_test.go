@@ -90,6 +90,18 @@ func TestShareWithNothingOnHand(t *testing.T) {
 	assert.NotContains(t, w.Body.String(), "Write it down as used")
 }
 
+// Where all there is is green, the page says so and has nothing to record.
+func TestShareOfNothingButGreen(t *testing.T) {
+	g := newGardener(t)
+	green := url.Values{"planting": {"tub-3"}, "unit": {"kg"}, "bowl-1-full": {"2.44"}, "bowl-1-empty": {"0.3"},
+		"grade-1-weight": {"2.14"}, "grade-1-condition": {"green"}}
+	require.Equal(t, http.StatusSeeOther, g.post("/weigh", green).Code)
+	w := g.get("/share?" + asked())
+	assert.Equal(t, http.StatusOK, w.Code)
+	assert.Contains(t, w.Body.String(), "bitter and poisonous")
+	assert.NotContains(t, w.Body.String(), "Write it down as used")
+}
+
 func TestShareRecordsOnce(t *testing.T) {
 	g := stocked(t)
 	form, err := url.ParseQuery(asked())
