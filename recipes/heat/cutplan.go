@@ -43,8 +43,12 @@ type Evenness struct {
 
 // CutPlan brings the pieces of mixed sizes to one time.
 type CutPlan struct {
-	Minutes, Low, High float64 // from steam at full flow: one clock for all
+	// Minutes, Low and High count from steam at full flow: one clock for all. Where
+	// steam does not flow freely first (FreeFirst is false) they count from loading,
+	// and ComeUp is 0.
+	Minutes, Low, High float64
 	ComeUp             float64
+	FreeFirst          bool
 	PieceMM            float64   // edge of the cube that takes that long
 	Rules              []CutRule // over all sizes present, smallest first
 	Evenness
@@ -86,8 +90,8 @@ func PlanCuts(crop Crop, classes []SizeClass, wish Wish, c Conditions) (CutPlan,
 	if err != nil {
 		return CutPlan{}, err
 	}
-	p := cutPlanner{crop: crop, wish: wish, bands: bands, learned: c.Learned}
-	if err := p.reckon(c.filled()); err != nil {
+	p := cutPlanner{crop: crop, wish: wish, bands: bands, around: c.filled()}
+	if err := p.reckon(p.around); err != nil {
 		return CutPlan{}, err
 	}
 	if err := p.setGoal(); err != nil {
@@ -145,13 +149,19 @@ func ThicknessMM(crop Crop, grams float64) float64 { return math.Round(meanDiame
 
 // plan settles the common time and the rules of every band, in that order.
 func (p *cutPlanner) plan() (CutPlan, error) {
-	edge, middle, low, high, err := p.cube()
-	if err != nil {
-		return CutPlan{}, err
+	edge, s := p.cube()
+	f := s.run(shells)
+	h := f.last()
+	t := timing{h.cooked(s.target, s.crop.Z), f.freeS}
+	if !t.done {
+		return CutPlan{}, ErrNotDone
 	}
-	p.fullS = middle.fullS
-	plan := CutPlan{ComeUp: p.fullS / 60, PieceMM: edge}
-	plan.Minutes, plan.Low, plan.High = p.learned.band(middle.minutes(), low.minutes(), high.minutes())
+	if t.freeFirst() {
+		p.fullS = t.freeS
+	}
+	plan := CutPlan{ComeUp: p.fullS / 60, FreeFirst: t.freeFirst(), PieceMM: edge}
+	plan.Minutes, plan.Low, plan.High = s.outlook(h, t, firmingOf(h), p.around)
+	var err error
 	if plan.Rules, plan.Quick, err = p.rules(); err != nil {
 		return CutPlan{}, err
 	}

@@ -32,7 +32,7 @@ func TestPlanByHalving(t *testing.T) {
 		for _, mm := range []float64{rule.FromMM, rule.ToMM} {
 			e, err := Steam(waxy, rule.Cut.WithTuber(mm), JustTender, Conditions{})
 			require.NoError(t, err)
-			assert.InEpsilon(t, plan.Minutes+plan.ComeUp, e.FromLoading(), 0.15, "%s of %.0f mm", rule.Cut, mm)
+			assert.InEpsilon(t, plan.Minutes+plan.ComeUp, e.FromLoading, 0.15, "%s of %.0f mm", rule.Cut, mm)
 		}
 	}
 }
@@ -44,7 +44,7 @@ func TestPlanDicesWhatIsTooLarge(t *testing.T) {
 	for _, row := range []struct {
 		highMM float64
 		last   string
-	}{{52, "eighths"}, {130, "cube 33 mm"}} {
+	}{{52, "eighths"}, {130, "cube 34 mm"}} {
 		plan, err := PlanCuts(waxy, []SizeClass{{LowMM: 20, HighMM: row.highMM}}, Wish{Until: JustTender}, Conditions{})
 		require.NoError(t, err)
 		shapes := shapesOf(plan.Rules)

@@ -95,16 +95,16 @@ func allowed(film float64) (time, celsius float64) {
 	if film < filmNominal {
 		return 0.05, 1
 	}
-	return 0.03, 0.5
+	return 0.035, 0.5
 }
 
 // The independent check: the equivalent radial body against finite elements on
-// the real shape, over sizes and Biot numbers. Time to each doneness within 3 %,
-// the centre within 0.5 °C when done.
+// the real shape, over sizes and Biot numbers. Time to each doneness within 3 %, a
+// thick slice's within 3.5 %, the centre within 0.5 °C when done.
 func TestBodiesAgainstElements(t *testing.T) {
 	cells, films, halves := 11, []float64{filmNominal}, []float64{0.0125, 0.025}
 	if thorough() {
-		cells, films, halves = 12, []float64{filmLow, filmNominal, filmHigh}, []float64{0.0125, 0.03}
+		cells, films, halves = 12, []float64{filmHeap, filmNominal, 1500}, []float64{0.0125, 0.03}
 	}
 	for _, check := range shapeChecks() {
 		t.Run(check.name, func(t *testing.T) {
@@ -131,13 +131,11 @@ func againstElements(t *testing.T, check shapeCheck, e *elements, film, half flo
 	worst, warm := 0.0, 0.0
 	near, nearC := allowed(film)
 	for i, target := range waxy.Targets {
-		m := newMesh(check.body(half), p, shells)
-		h := heating{mesh: &m, film: film * check.body(half).Film, start: start, steam: steam, cap: math.Inf(1), target: target, z: waxy.Z}
-		got := h.run()
+		h := withoutEnd(check.body(half), p, film, steam, start)
+		got := h.cooked(target, waxy.Z)
 		require.True(t, got.done)
-		h.target, h.watchS = math.Inf(1), want.seconds[i]
-		at := celsiusAt(&h, want.seconds[i])
-		worst = max(worst, math.Abs(got.doneS/want.seconds[i]-1))
+		at := h.at(want.seconds[i]).centre
+		worst = max(worst, math.Abs(got.seconds/want.seconds[i]-1))
 		warm = max(warm, math.Abs(at-want.celsius[i]))
 	}
 	t.Logf("Bi %4.1f: time within %.1f %%, centre within %.2f °C", biot, worst*100, warm)
@@ -156,25 +154,16 @@ func TestLongTubersAgainstElements(t *testing.T) {
 		want := cookElements(e, filmNominal*half/p.Conductivity, half, p, steam, start, waxy)
 		body := tuberBody(shape, 2.5*half, half, half)
 		for i, target := range waxy.Targets {
-			m := newMesh(body, p, shells)
-			h := heating{mesh: &m, film: filmNominal * body.Film, start: start, steam: steam, cap: math.Inf(1), target: target, z: waxy.Z}
-			assert.InEpsilon(t, want.seconds[i], h.run().doneS, 0.03, "%s", shape)
+			got := withoutEnd(body, p, filmNominal, steam, start).cooked(target, waxy.Z)
+			assert.InEpsilon(t, want.seconds[i], got.seconds, 0.03, "%s", shape)
 		}
 	}
 }
 
-// celsiusAt is the centre of a run at a moment.
-func celsiusAt(h *heating, seconds float64) float64 {
-	before, celsius, found := 0.0, h.start, h.start
-	h.watch = func(s, centreC, _ float64) {
-		if before < seconds && s >= seconds {
-			found = celsius + (centreC-celsius)*(seconds-before)/(s-before)
-		}
-		before, celsius = s, centreC
-	}
-	h.target = 1e9
-	h.run()
-	return found
+// withoutEnd is a body's history in steam that never runs short.
+func withoutEnd(body Body, p Properties, film, steam, start float64) *history {
+	s := situation{body: body, props: p, film: film, start: start, steam: steam, areaW: math.Inf(1), layers: 1}
+	return s.run(shells).last()
 }
 
 // The elements themselves against an exact product of series: refining the grid

@@ -143,6 +143,14 @@ func (s stove) check() error {
 	return nil
 }
 
+// In gives conditions what is this equipment's: its net power, basket and tiers. Its
+// errors are those of [Equipment.NetPowerW].
+func (e Equipment) In(c Conditions) (Conditions, error) {
+	s, err := e.stove()
+	c.NetPowerW, c.BasketMM, c.Tiers = s.netW(), s.DiameterMM, s.Tiers
+	return c, err
+}
+
 // NetPowerW is the heat, in W, that becomes steam: what reaches the pan less
 // what lid and walls lose. It is Conditions.NetPowerW for this equipment.
 func (e Equipment) NetPowerW() (float64, error) {

@@ -9,11 +9,11 @@ func (p *cutPlanner) setGoal() error {
 		p.goal = p.bestGoal()
 		return nil
 	}
-	h := p.base.run()
-	if !h.done {
+	t := p.base.time()
+	if !t.done {
 		return ErrNotDone
 	}
-	p.goal = math.Log(h.doneS)
+	p.goal = math.Log(t.seconds)
 	return nil
 }
 
@@ -54,9 +54,9 @@ func (p *cutPlanner) worst(goal float64) float64 {
 	return worst
 }
 
-// cube finds the edge, in mm, of the cube that takes as long as the goal, and
-// runs it with its band.
-func (p *cutPlanner) cube() (edge float64, middle, low, high heated, err error) {
+// cube finds the edge, in mm, of the cube that takes as long as the goal, and how
+// it fares.
+func (p *cutPlanner) cube() (edge float64, s situation) {
 	const growth = 1.6 // time goes about with size to this power
 	unit := brickBody(1, 1, 1)
 	edge = p.base.body.EdgeMM()
@@ -67,8 +67,7 @@ func (p *cutPlanner) cube() (edge float64, middle, low, high heated, err error) 
 			break
 		}
 	}
-	s := p.base
+	s = p.base
 	s.body = unit.scaled(edge)
-	middle, low, high, err = s.band(false)
-	return edge, middle, low, high, err
+	return edge, s
 }

@@ -1,6 +1,9 @@
 package heat
 
-import "fmt"
+import (
+	"fmt"
+	"math"
+)
 
 // KnifeTest is a knife test a kitchen has written down: a piece of a crop that
 // was found so tender after so many minutes of steam at full flow.
@@ -22,7 +25,40 @@ func (t KnifeTest) Expected(c Conditions) (float64, error) {
 		return 0, err
 	}
 	c.LoadGrams = or(t.LoadG, c.LoadGrams)
+	if filled := c.tiersFilled(crop, t.Cut, t.Until, t.LoadG); filled > 1 {
+		return expectUppermost(crop, t.Cut, t.Until, filled, c)
+	}
 	return expect(crop, t.Cut, t.Until, c)
+}
+
+// tiersFilled is how many tiers so many grams are spread over.
+func (c Conditions) tiersFilled(crop Crop, cut Cut, until Doneness, grams float64) int {
+	body, err := BodyOf(crop, cut)
+	if err != nil || grams == 0 {
+		return 1
+	}
+	density := crop.Composition.At((c.startC() + SteamC(c.AltitudeM)) / 2).Density
+	layer := layerGrams(or(c.BasketMM, defaultBasketMM)/1e3, coverOf(until), body, density)
+	return min(max(c.Tiers, 1), layersFor(grams, layer))
+}
+
+// expectUppermost is expect for a load on several tiers: the knife tries the last.
+func expectUppermost(crop Crop, cut Cut, until Doneness, tiers int, c Conditions) (float64, error) {
+	loads := make([]TierLoad, tiers)
+	for i := range loads {
+		loads[i] = TierLoad{Crop: crop, Cut: cut, Until: until, Grams: c.LoadGrams / float64(tiers)}
+	}
+	f, err := newTiered(loads, c)
+	if err != nil {
+		return 0, err
+	}
+	run := f.run(nil, math.Inf(1))
+	s := f.situations[tiers-1]
+	t := timing{run.last(tiers-1).cooked(s.target, s.crop.Z), run.freeS}
+	if !t.done {
+		return 0, fmt.Errorf("%s, %s: %w", crop.Title(), cut, ErrNotDone)
+	}
+	return t.minutes(), nil
 }
 
 // isOf says whether the test is of a crop, of whatever kind.

@@ -10,16 +10,16 @@ const ladderStops = 9
 
 // cutPlanner holds the time from loading, by part and size, at one supply of steam.
 type cutPlanner struct {
-	crop    Crop
-	wish    Wish
-	bands   []Sizes
-	learned Learned
-	low     float64 // smallest tuber, mm
-	step    float64 // between stops, in ln(mm)
-	rungs   [len(ladder)][ladderStops]float64
-	base    situation // the wished piece, at the supply that all pieces share
-	goal    float64   // ln of the seconds from loading to bring all to
-	fullS   float64
+	crop   Crop
+	wish   Wish
+	bands  []Sizes
+	around Conditions
+	low    float64 // smallest tuber, mm
+	step   float64 // between stops, in ln(mm)
+	rungs  [len(ladder)][ladderStops]float64
+	base   situation // the wished piece, at the supply that all pieces share
+	goal   float64   // ln of the seconds from loading to bring all to
+	fullS  float64   // what its minutes count from: 0 where steam does not flow freely first
 }
 
 // pieces says whether the wish is for pieces cut to a size, not for parts.
@@ -48,9 +48,6 @@ func (p *cutPlanner) reckon(c Conditions) error {
 	if err != nil {
 		return err
 	}
-	if c.Heaped {
-		base = base.heaped()
-	}
 	p.base, p.low = base, low
 	p.step = math.Log(high*1.0001/low) / (ladderStops - 1)
 	for i, shape := range ladder {
@@ -74,11 +71,7 @@ func (p *cutPlanner) reckon(c Conditions) error {
 func (p *cutPlanner) lnSeconds(body Body) float64 {
 	s := p.base
 	s.body = body
-	h := s.run()
-	if !h.done {
-		h.doneS = longestS
-	}
-	return math.Log(h.doneS)
+	return math.Log(s.time().seconds)
 }
 
 // lnTime is the logarithm of the seconds from loading of a rung at a size.
@@ -92,7 +85,7 @@ func (p *cutPlanner) lnTime(rung int, mm float64) float64 {
 // minutes turns the logarithm of seconds from loading into this kitchen's
 // minutes from full flow.
 func (p *cutPlanner) minutes(lnSeconds float64) float64 {
-	scaled, _, _ := p.learned.band(max(0, math.Exp(lnSeconds)-p.fullS)/60, 0, 0)
+	scaled, _, _ := p.around.Learned.band(max(0, math.Exp(lnSeconds)-p.fullS)/60, 0, 0)
 	return scaled
 }
 

@@ -48,6 +48,7 @@ func (s situation) outside(cut Cut, c Conditions, e Estimate) []string {
 	say(c.LoadGrams > rangeHeavyG, "a load of %.0f g is %.0f g over the %g g checked", c.LoadGrams, c.LoadGrams-rangeHeavyG, rangeHeavyG)
 	say(c.NetPowerW < rangeWeakW, "%.0f W of steam is %.0f W under the %g W checked", c.NetPowerW, rangeWeakW-c.NetPowerW, rangeWeakW)
 	say(c.NetPowerW > rangeStrongW, "%.0f W of steam is %.0f W over the %g W checked", c.NetPowerW, c.NetPowerW-rangeStrongW, rangeStrongW)
+	say(!e.FreeFirst && e.FromLoading > rangeComeUp, "no steam flows freely in the %.0f minutes they take: the stove is too small for this load, split it", e.FromLoading)
 	say(e.ComeUp > rangeComeUp, "steam flows freely only after %.0f minutes, %.0f over the %g checked: the stove is too small for this load, split it", e.ComeUp, e.ComeUp-rangeComeUp, rangeComeUp)
 	if sides := cut.Sides; sides[0] > 0 && cut.Shape.OfTuber() {
 		long := max(sides[0], sides[1], sides[2]) / min(sides[0], sides[1], sides[2])
@@ -65,8 +66,11 @@ func notes(crop Crop, e Estimate) []string {
 	if crop.Kind == "floury" {
 		notes = append(notes, "floury tubers fall apart near tender: stop early, and take waxy ones for a salad")
 	}
-	if e.Minutes == 0 {
-		notes = append(notes, "done by the time steam flows freely: go by the come-up time")
+	if !e.FreeFirst {
+		notes = append(notes, "done before steam flows freely: its time counts from when they go in")
+	}
+	if e.Firming.Slow {
+		notes = append(notes, fmt.Sprintf("they warm slowly, %.0f minutes from %g to %g °C, which firms them first: it may take longer than reckoned", e.Firming.Minutes, firmsFromC, firmsToC))
 	}
 	return notes
 }

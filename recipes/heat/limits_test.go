@@ -41,9 +41,15 @@ func TestEndsOfTheCheckedRange(t *testing.T) {
 	}
 	slow, err := Steam(waxy, cut(t, "cube 20 mm"), JustTender, Conditions{LoadGrams: 2990, NetPowerW: 300})
 	require.NoError(t, err)
-	require.Greater(t, slow.ComeUp, 20.0)
+	require.False(t, slow.FreeFirst)
+	require.Greater(t, slow.FromLoading, 20.0)
 	require.Len(t, slow.Outside, 1)
-	assert.Contains(t, slow.Outside[0], "over the 20 checked: the stove is too small for this load, split it")
+	assert.Contains(t, slow.Outside[0], "minutes they take: the stove is too small for this load, split it")
+	free, err := Steam(waxy, cut(t, "cube 20 mm"), Soft, Conditions{LoadGrams: 2990, NetPowerW: 400})
+	require.NoError(t, err)
+	require.Greater(t, free.ComeUp, 20.0)
+	require.Len(t, free.Outside, 1)
+	assert.Contains(t, free.Outside[0], "over the 20 checked: the stove is too small for this load, split it")
 
 	// Of a tuber in parts the part's body counts: twice its radius.
 	quarters, err := Steam(waxy, cut(t, "quarters 120 mm"), JustTender, Conditions{})
@@ -104,8 +110,8 @@ func TestNotesOfATime(t *testing.T) {
 	}{
 		{"potato", "waxy", "cube 25 mm", Conditions{}, nil},
 		{"potato", "floury", "cube 25 mm", Conditions{}, []string{"the doneness of potato (floury) is a judgement", "floury tubers fall apart near tender"}},
-		{"swede", "", "cube 25 mm", Conditions{}, []string{"the doneness of swede is a judgement"}},
-		{"potato", "waxy", "slice 3 mm", Conditions{LoadGrams: 3000, NetPowerW: 200}, []string{"done by the time steam flows freely: go by the come-up time"}},
+		{"sweetcorn", "", "whole 9 mm", Conditions{}, []string{"the doneness of sweetcorn (kernels) is a judgement"}},
+		{"potato", "waxy", "slice 3 mm", Conditions{LoadGrams: 3000, NetPowerW: 200}, []string{"done before steam flows freely", "they warm slowly"}},
 	} {
 		e, err := Steam(crop(t, row.crop, row.kind), cut(t, row.cut), JustTender, row.c)
 		require.NoError(t, err)
@@ -118,16 +124,13 @@ func TestNotesOfATime(t *testing.T) {
 
 // Above 3000 m the band is stretched by half of itself for every kilometre.
 func TestBandWidensAboveTheChecked(t *testing.T) {
-	e := Estimate{Minutes: 10, Low: 8, High: 15}
-	e.widen(1000)
-	assert.InDelta(t, 10*0.8*0.894427, e.Low, 1e-4, "0.8 to the power 1.5")
-	assert.InDelta(t, 10*1.5*1.224745, e.High, 1e-4, "1.5 to the power 1.5")
+	low, high := widen(10, 8, 15, 1000)
+	assert.InDelta(t, 10*0.8*0.894427, low, 1e-4, "0.8 to the power 1.5")
+	assert.InDelta(t, 10*1.5*1.224745, high, 1e-4, "1.5 to the power 1.5")
 	for _, over := range []float64{0, -500} {
-		same := Estimate{Minutes: 10, Low: 8, High: 15}
-		same.widen(over)
-		assert.Equal(t, Estimate{Minutes: 10, Low: 8, High: 15}, same)
+		low, high := widen(10, 8, 15, over)
+		assert.Equal(t, []float64{8, 15}, []float64{low, high})
 	}
-	none := Estimate{High: 3}
-	none.widen(1000)
-	assert.Equal(t, Estimate{High: 3}, none, "done by full steam")
+	low, high = widen(0, 0, 3, 1000)
+	assert.Equal(t, []float64{0, 3}, []float64{low, high}, "no time, no stretch")
 }

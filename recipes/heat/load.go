@@ -17,7 +17,8 @@ const (
 
 // Load says how a weight of pieces goes through the steamer.
 type Load struct {
-	Estimate Estimate // for the weight in the steamer at once
+	Estimate Estimate // for the weight in the steamer at once, on its uppermost tier
+	Series   *Tiers   // its tiers, where there are several
 
 	Grams          float64
 	GramsPerLayer  float64 // one even layer holds that much
@@ -28,6 +29,7 @@ type Load struct {
 	GramsPerRound  float64 // the rounds are filled alike
 	GramsOnEach    float64 // on each layer, spread evenly
 	Heaped         bool    // more than a layer and a half in a tier
+	DiameterMM     float64 // of the basket
 
 	WaterML      float64 // at the start, for every round, so that the pan does not boil dry
 	EvaporatesG  float64 // a minute, at full steam
@@ -59,29 +61,50 @@ func LoadPlan(crop Crop, cut Cut, until Doneness, grams float64, equipment Equip
 	if err != nil {
 		return Load{}, err
 	}
-	load := Load{Grams: grams, Tiers: s.Tiers, Fuel: s.fuel.Name,
+	load := Load{Grams: grams, Tiers: s.Tiers, DiameterMM: s.DiameterMM, Fuel: s.fuel.Name,
 		NetPowerW: s.netW(), PowerW: s.PowerW, Efficiency: s.efficiency, LossW: s.lossW}
 	load.layOut(crop, body, max(until, JustTender), s, c)
 	c = load.conditions(c)
-	if load.Estimate, err = Steam(crop, cut, until, c); err != nil {
+	if err := load.time(crop, cut, until, c); err != nil {
 		return Load{}, err
 	}
 	load.fire(s, c)
 	return load, nil
 }
 
+// time reckons the tiers of the fullest round; the last to be done, the uppermost,
+// says how long.
+func (l *Load) time(crop Crop, cut Cut, until Doneness, c Conditions) (err error) {
+	if l.Estimate, err = Steam(crop, cut, until, c); err != nil || l.Heaped {
+		return err
+	}
+	filled := min(l.Tiers, (l.Layers+l.Rounds-1)/l.Rounds)
+	if filled < 2 {
+		return nil
+	}
+	tiers := make([]TierLoad, filled)
+	for i := range tiers {
+		tiers[i] = TierLoad{Crop: crop, Cut: cut, Until: until, Grams: l.GramsPerRound / float64(filled)}
+	}
+	series, err := SteamTiers(tiers, c)
+	if err != nil {
+		return err
+	}
+	perMM := l.Estimate.PerMM
+	l.Series, l.Estimate = &series, series.Estimates[filled-1]
+	l.Estimate.PerMM = perMM
+	return nil
+}
+
 // layOut fills layers, tiers and rounds.
 func (l *Load) layOut(crop Crop, body Body, until Doneness, s stove, c Conditions) {
-	cover := coverEven
-	if until == JustTender {
-		cover = coverGaps
-	}
+	cover := coverOf(until)
 	density := crop.Composition.At((c.startC() + SteamC(c.AltitudeM)) / 2).Density
 	piece := body.VolumeM3 * density * 1e3
 	l.Cover = cover
 	l.GramsPerLayer = layerGrams(s.DiameterMM/1e3, cover, body, density)
 	l.PiecesPerLayer = max(1, int(l.GramsPerLayer/piece))
-	l.Layers = int(math.Ceil(l.Grams/l.GramsPerLayer - 1e-9))
+	l.Layers = layersFor(l.Grams, l.GramsPerLayer)
 	l.Rounds = (l.Layers + s.Tiers - 1) / s.Tiers
 	if c.Heaped {
 		l.Rounds = 1
@@ -90,6 +113,17 @@ func (l *Load) layOut(crop Crop, body Body, until Doneness, s stove, c Condition
 	l.GramsPerRound = l.Grams / float64(l.Rounds)
 	l.GramsOnEach = l.Grams / float64(l.Layers)
 }
+
+// coverOf is the share of the basket that an even layer covers.
+func coverOf(until Doneness) float64 {
+	if max(until, JustTender) == JustTender {
+		return coverGaps
+	}
+	return coverEven
+}
+
+// layersFor is how many layers a weight needs.
+func layersFor(grams, perLayer float64) int { return int(math.Ceil(grams/perLayer - 1e-9)) }
 
 // layerGrams is what one layer holds: the share of the basket that is covered,
 // times the weight that stands on a unit of it.
@@ -102,12 +136,12 @@ func (l *Load) fire(s stove, c Conditions) {
 	e := l.Estimate
 	rounds := float64(l.Rounds)
 	l.EvaporatesG = evaporation(l.NetPowerW, e.SteamC)
-	kg := max(waterLeastKg, waterMargin*l.EvaporatesG/1e3*rounds*(e.ComeUp+e.High)+waterLeftKg)
+	kg := max(waterLeastKg, waterMargin*l.EvaporatesG/1e3*rounds*e.FromLoadingHigh+waterLeftKg)
 	l.WaterML = kg * 1e3
 	l.ToBoil = s.toBoil(kg, min(c.startC(), DefaultStartC), e.SteamC) / 60
-	l.TotalMinutes = l.ToBoil + rounds*(e.ComeUp+e.Minutes)
+	l.TotalMinutes = l.ToBoil + rounds*e.FromLoading
 	l.GasG = s.burns(l.TotalMinutes)
-	l.GasLongestG = s.burns(l.ToBoil + rounds*(e.ComeUp+e.High))
+	l.GasLongestG = s.burns(l.ToBoil + rounds*e.FromLoadingHigh)
 }
 
 // evaporation is in g a minute.

@@ -84,9 +84,11 @@ func TestLoadByHand(t *testing.T) {
 	assert.Equal(t, 1300.0, l.GramsPerRound)
 	assert.InEpsilon(t, 2600.0/3, l.GramsOnEach, 1e-12)
 	assert.False(t, l.Heaped)
-	round, err := Steam(waxy, cubes, Tender, Conditions{LoadGrams: 1300, NetPowerW: l.NetPowerW})
+	tier := TierLoad{Crop: waxy, Cut: cubes, Until: Tender, Grams: 650}
+	round, err := SteamTiers([]TierLoad{tier, tier}, Conditions{NetPowerW: l.NetPowerW})
 	require.NoError(t, err)
-	assert.Equal(t, round, e)
+	assert.Equal(t, round.Estimates[1].FromLoading, e.FromLoading, "the upper tier is the last")
+	assert.Equal(t, round.SwapAt, l.Series.SwapAt)
 
 	lost := 800 * (math.Pi/4*0.24*0.24 + math.Pi*0.24*0.07*2)
 	assert.InEpsilon(t, 0.45*1800-lost, l.NetPowerW, 1e-9)

@@ -74,8 +74,12 @@ func SteamLot(crop Crop, cut Cut, sizes Sizes, until Doneness, c Conditions) (Es
 	if err != nil {
 		return Estimate{}, err
 	}
-	largest.Low = min(largest.Low, smallest.Low)
-	largest.High = max(largest.High, smallest.High)
+	largest.FromLoadingLow = min(largest.FromLoadingLow, smallest.FromLoadingLow)
+	largest.FromLoadingHigh = max(largest.FromLoadingHigh, smallest.FromLoadingHigh)
+	if largest.FreeFirst {
+		largest.Low = min(largest.Low, smallest.Low)
+		largest.High = max(largest.High, smallest.High)
+	}
 	if !cut.Shape.OfTuber() && least.Shape == Whole {
 		largest.Notes = append(largest.Notes, fmt.Sprintf("tubers no larger than the %s stay whole", cut))
 	}

@@ -33,7 +33,7 @@ func anySteaming(r *rand.Rand) (Crop, Cut, Conditions) {
 func fromLoading(t *testing.T, crop Crop, cut Cut, until Doneness, c Conditions) float64 {
 	e, err := Steam(crop, cut, until, c)
 	require.NoError(t, err, "%s %s", crop.Title(), cut)
-	return e.FromLoading()
+	return e.FromLoading
 }
 
 // Counted from loading: larger, colder, higher up and softer all take longer.
@@ -153,7 +153,7 @@ func TestHeapCosts(t *testing.T) {
 	assert.Equal(t, 1, heap.Rounds)
 	assert.True(t, heap.Heaped)
 	assert.False(t, even.Heaped)
-	assert.Greater(t, heap.Estimate.FromLoading(), even.Estimate.FromLoading()*1.5)
+	assert.Greater(t, heap.Estimate.FromLoading, even.Estimate.FromLoading*1.5)
 	assert.Greater(t, heap.Estimate.High-heap.Estimate.Low, even.Estimate.High-even.Estimate.Low)
 }
 
@@ -269,8 +269,8 @@ func TestBandCoversWhatSpreads(t *testing.T) {
 			"heat spreads slower": func(s *situation) { s.props.Conductivity *= 0.8 },
 			"warmer start":        func(s *situation) { s.start += 5 },
 			"colder start":        func(s *situation) { s.start -= 5 },
-			"smaller":             func(s *situation) { s.body = s.body.scaled(1 - sizeSpread) },
-			"larger":              func(s *situation) { s.body = s.body.scaled(1 + sizeSpread) },
+			"smaller":             func(s *situation) { s.body = s.body.scaled(1 - 0.07) },
+			"larger":              func(s *situation) { s.body = s.body.scaled(1 + 0.07) },
 			"thin film":           func(s *situation) { s.film = 400 },
 			"thick film":          func(s *situation) { s.film = 1500 },
 			"less steam":          func(s *situation) { s.areaW *= 0.8 },
@@ -279,7 +279,7 @@ func TestBandCoversWhatSpreads(t *testing.T) {
 			s, err := newSituation(waxy, cut(t, text), Tender, Conditions{}.filled())
 			require.NoError(t, err)
 			change(&s)
-			minutes := s.run().minutes()
+			minutes := s.time().minutes()
 			assert.True(t, e.Low <= minutes && minutes <= e.High, "%s, %s: %.1f outside %.1f to %.1f", text, name, minutes, e.Low, e.High)
 		}
 	}

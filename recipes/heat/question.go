@@ -32,6 +32,7 @@ type Answer struct {
 	Curve    *Curve
 	Learned  Learned // what the times rest on of this kitchen's knife tests
 	Cautions []string
+	Whole    []WholeSize // how large they may be and stay whole; none for what comes in its own pieces
 
 	basis *Estimate // whose figures stand for all
 }
@@ -67,6 +68,11 @@ func (q Question) Answer() (Answer, error) {
 	if err := a.afterwards(q, Piece(q.Cut, sizes.HighMM), c); err != nil {
 		return Answer{}, err
 	}
+	if a.Estimate != nil && !q.Crop.Ready {
+		if a.Whole, err = WholeSizes(q.Crop, c); err != nil {
+			return Answer{}, err
+		}
+	}
 	return a, a.rest(q, c)
 }
 
@@ -83,8 +89,15 @@ func (q Question) time(sizes Sizes) (*Estimate, *Load, error) {
 	if err != nil {
 		return nil, nil, err
 	}
-	load.Estimate, err = SteamLot(q.Crop, q.Cut, sizes, q.Until, load.conditions(q.Conditions))
+	if load.Series == nil || q.spans(sizes) {
+		load.Estimate, err = SteamLot(q.Crop, q.Cut, sizes, q.Until, load.conditions(q.Conditions))
+	}
 	return &load.Estimate, &load, err
+}
+
+// spans says whether the pieces are of more than one size.
+func (q Question) spans(sizes Sizes) bool {
+	return sizes != (Sizes{}) && !(q.Cut.Sized() && q.Cut.Shape.OfTuber())
 }
 
 // afterwards answers how the piece cools and how it heats.
@@ -141,6 +154,7 @@ func (a Answer) Reasons() []units.Reason {
 // conditions are those of what this load has in the steamer at once.
 func (l Load) conditions(c Conditions) Conditions {
 	c.LoadGrams, c.NetPowerW, c.Heaped = l.GramsPerRound, l.NetPowerW, l.Heaped
+	c.BasketMM = l.DiameterMM
 	return c
 }
 

@@ -62,15 +62,18 @@ func TestQuestionReckonsWithItsLoad(t *testing.T) {
 	round := Conditions{NetPowerW: net, LoadGrams: a.Load.GramsPerRound}
 	alone, err := Steam(waxy, cubes, Tender, round)
 	require.NoError(t, err)
-	assert.Equal(t, alone, *a.Estimate)
-	assert.Equal(t, alone, a.Load.Estimate)
-	assert.Equal(t, alone.Minutes, a.Table[0].By[Tender-JustTender].Minutes, "the table is for the same load")
+	tier := TierLoad{Crop: waxy, Cut: cubes, Until: Tender, Grams: a.Load.GramsPerRound / 2}
+	tiers, err := SteamTiers([]TierLoad{tier, tier}, round)
+	require.NoError(t, err)
+	assert.Equal(t, tiers.Estimates[1].FromLoading, a.Estimate.FromLoading, "the upper tier")
+	assert.Equal(t, *a.Estimate, a.Load.Estimate)
+	assert.Equal(t, alone.Minutes, a.Table[0].By[Tender-JustTender].Minutes, "the table is for the same load, side by side")
 
 	q.Conditions.Heaped = true
 	heap, err := q.Answer()
 	require.NoError(t, err)
 	assert.True(t, heap.Load.Heaped)
-	assert.Greater(t, heap.Estimate.FromLoading(), 1.5*a.Estimate.FromLoading())
+	assert.Greater(t, heap.Estimate.FromLoading, 1.5*a.Estimate.FromLoading)
 	assert.Greater(t, heap.Table[0].By[0].ComeUp, a.Table[0].By[0].ComeUp)
 }
 

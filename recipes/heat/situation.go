@@ -2,7 +2,8 @@ package heat
 
 import "math"
 
-// situation is one piece under one set of parameters.
+// situation is one piece of a load under one set of parameters: pieces all alike,
+// in one layer of the steamer or in a heap of several.
 type situation struct {
 	body   Body
 	props  Properties
@@ -12,18 +13,15 @@ type situation struct {
 	start  float64
 	steam  float64
 	areaW  float64 // W/m² of real surface that the steam supply can give; +Inf = no cap
+	layers int     // one upon the other; the last to be done counts
 }
 
-// Spread of what is not known, for the band: sizes of pieces in one basket, the
-// cook value that a knife calls done (it stands for the crop's age, too), the
-// surface coefficient. All at once, for a third or more either way; a start
-// five degrees off moves an answer by less than a fiftieth and is covered.
+// Films of condensing steam, W/(m² K): a choice for a lidded household steamer,
+// and within a heap, where pieces touch and air stays (judgement; published values
+// run from 400 to 12000).
 const (
-	sizeSpread   = 0.07
-	targetSpread = 1.4
-	filmHigh     = 1500.0
-	filmLow      = 250.0
-	filmHeap     = 150.0
+	filmNominal = 500.0
+	filmHeap    = 250.0
 )
 
 // newSituation puts a cut into the steamer at nominal parameters.
@@ -38,61 +36,91 @@ func newSituation(crop Crop, cut Cut, until Doneness, c Conditions) (situation, 
 	steam := SteamC(c.AltitudeM)
 	props := crop.Composition.At((c.startC() + steam) / 2)
 	area := c.LoadGrams / 1e3 / props.Density * body.AreaM2 / body.VolumeM3
-	return situation{
+	s := situation{
 		body: body, props: props, crop: crop, film: filmNominal, target: crop.Target(until),
-		start: c.startC(), steam: steam, areaW: c.NetPowerW / area,
-	}, nil
-}
-
-func (s situation) heating(m *mesh) heating {
-	*m = newMesh(s.body, s.props, shells)
-	return heating{mesh: m, film: s.film * s.body.Film, start: s.start, steam: s.steam,
-		cap: s.areaW * s.body.AreaMore, target: s.target, z: s.crop.Z}
-}
-
-func (s situation) run() heated {
-	var m mesh
-	h := s.heating(&m)
-	return h.run()
-}
-
-// heaped is the situation in a heap: steam reaches the last pieces about when
-// the flow is full, and they touch.
-func (s situation) heaped() situation {
-	s.areaW, s.film = math.Inf(1), filmLow
-	return s
-}
-
-func (h heated) minutes() float64 { return max(0, h.doneS-h.fullS) / 60 }
-
-// band runs the nominal piece and the two ends of what is not known.
-func (s situation) band(heap bool) (middle, low, high heated, err error) {
-	first := s.run()
-	fast, slow := s, s
-	fast.body, slow.body = s.body.scaled(1-sizeSpread), s.body.scaled(1+sizeSpread)
-	fast.target, slow.target = s.target/targetSpread, s.target*targetSpread
-	fast.film, slow.film = filmHigh, filmLow
-	middle = first
-	if heap {
-		middle = s.heaped().run()
-		middle.doneS += first.fullS
-		middle.fullS = first.fullS
-		fast.areaW, slow.areaW, slow.film = math.Inf(1), math.Inf(1), filmHeap
+		start: c.startC(), steam: steam, areaW: c.NetPowerW / area, layers: 1,
 	}
-	low, high = fast.run(), slow.run()
-	if !middle.done || !low.done || !high.done {
-		return middle, low, high, ErrNotDone
+	if s.layers = c.layersOf(crop, cut, body, props.Density); s.layers > 1 {
+		s.film = filmHeap
 	}
-	return middle, low, high, nil
+	return s, nil
 }
 
-// perMM is how many minutes one more mm of a size takes when every piece of the
-// load is that much larger, by the difference of five per cent either way.
-func (s situation) perMM(sizeMM float64) float64 {
-	const share = 0.05
-	small, large := s, s
-	small.body, large.body = s.body.scaled(1-share), s.body.scaled(1+share)
-	small.areaW *= 1 - share // the same weight in smaller pieces has more surface
-	large.areaW *= 1 + share
-	return (large.run().minutes() - small.run().minutes()) / (2 * share * sizeMM)
+// filling is a situation's run, with room for its single layer.
+type filling struct {
+	steamer
+	single layer
+	first  [1]*layer
+	only   [1]tier
+	knots  [96]knot
+}
+
+// run begins the situation's run, cut into n shells.
+func (s situation) run(n int) *filling {
+	f := new(filling)
+	f.single.knots = f.knots[:0]
+	layers := f.first[:]
+	layers[0] = &f.single
+	for len(layers) < s.layers {
+		layers = append(layers, new(layer))
+	}
+	for _, l := range layers {
+		l.begin(s.body, s.props, n, s.film, 1/s.body.AreaMore, s.start)
+	}
+	f.only[0] = tier{layers: layers}
+	f.steamer.tiers, f.steamC, f.powerW = f.only[:], s.steam, s.areaW*float64(s.layers)
+	f.start()
+	return f
+}
+
+// last is the history of the last layer the steam comes to.
+func (f *filling) last() *history {
+	layers := f.only[0].layers
+	return &layers[len(layers)-1].history
+}
+
+// timing is how long a situation takes, in seconds from loading. freeS is +Inf
+// where the piece is done before steam flows freely.
+type timing struct {
+	doneAt
+	freeS float64
+}
+
+// time runs the situation until its target.
+func (s situation) time() timing {
+	f := s.run(shells)
+	d := f.last().cooked(s.target, s.crop.Z)
+	return timing{d, f.freeS}
+}
+
+// freeFirst says whether steam flows freely before the piece is done.
+func (t timing) freeFirst() bool { return t.freeS < t.seconds }
+
+// minutes count from free steam, or, where that does not come first, from loading.
+func (t timing) minutes() float64 {
+	if t.freeFirst() {
+		return (t.seconds - t.freeS) / 60
+	}
+	return t.seconds / 60
+}
+
+// Seeds, pods, kernels and dice under 12 mm are never laid in one layer: they lie as deep as their weight in
+// bulk makes them (judgement).
+const (
+	smallMM     = 12.0
+	bulkDensity = 600.0 // kg/m³, peas, beans and dice
+)
+
+// layersOf is how many layers of pieces lie on each other in a tier.
+func (c Conditions) layersOf(crop Crop, cut Cut, body Body, density float64) int {
+	basket := math.Pi / 4 * math.Pow(or(c.BasketMM, defaultBasketMM)/1e3, 2)
+	layer := coverEven * basket / body.FootprintM2 * body.VolumeM3 * density // kg
+	switch {
+	case characteristicMM(cut) < smallMM && (cut.Shape == Cube || crop.Ready && cut.Shape == Whole):
+		depth := c.LoadGrams / 1e3 / (bulkDensity * basket) * 1e3
+		return max(1, int(math.Ceil(depth/smallMM-1e-9)))
+	case c.Heaped:
+		return max(2, int(math.Ceil(c.LoadGrams/1e3/layer-1e-9)))
+	}
+	return 1
 }

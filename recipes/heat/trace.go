@@ -1,7 +1,5 @@
 package heat
 
-import "math"
-
 // Moment is a piece's temperatures at a time from loading.
 type Moment struct{ Minutes, CentreC, SurfaceC float64 }
 
@@ -24,24 +22,12 @@ func Trace(crop Crop, cut Cut, until Doneness, c Conditions) (Curve, error) {
 		return Curve{}, err
 	}
 	curve := Curve{Estimate: e, FullFlow: e.ComeUp}
-	shift := 0.0
-	if c.Heaped { // the last pieces heat only once the flow is full
-		s, shift = s.heaped(), e.ComeUp
-		curve.Moments = append(curve.Moments, Moment{0, s.start, s.start})
+	h := s.run(shells).last()
+	const moments = 240
+	length := 1.1 * 60 * e.FromLoadingHigh
+	for i := range moments + 1 {
+		k := h.at(length * float64(i) / moments)
+		curve.Moments = append(curve.Moments, Moment{k.seconds / 60, k.centre, k.surface})
 	}
-	length := 1.1 * (e.ComeUp + math.Max(e.High, e.Minutes))
-	var m mesh
-	h := s.heating(&m)
-	h.watchS = (length - shift) * 60
-	const pace = 240.0 // moments in a curve, about
-	next := 0.0
-	h.watch = func(seconds, centreC, surfaceC float64) {
-		if seconds >= next {
-			curve.Moments = append(curve.Moments, Moment{shift + seconds/60, centreC, surfaceC})
-			next = seconds + h.watchS/pace
-		}
-	}
-	curve.Moments = append(curve.Moments, Moment{shift, s.start, s.start})
-	h.run()
 	return curve, nil
 }

@@ -11,9 +11,9 @@ import (
 // where it comes from.
 func (e Estimate) Reasons() []units.Reason {
 	p, c := e.Properties, e.Crop.Composition
-	film, least := filmNominal, filmLow
-	if e.heaped {
-		film, least = filmLow, filmHeap
+	film := filmNominal
+	if e.LayersDeep > 1 {
+		film = filmHeap
 	}
 	return []units.Reason{
 		units.Why("steam temperature", fmt.Sprintf("%.1f °C", e.SteamC), "pressure by ISO 2533:1975 (ICAO Doc 7488), saturation by IAPWS R7-97 region 4", "memory; read"),
@@ -22,17 +22,18 @@ func (e Estimate) Reasons() []units.Reason {
 		units.Why("thermal properties", fmt.Sprintf("conductivity %.3f W/mK, density %.0f kg/m³, heat capacity %.0f J/kgK, diffusivity %.3g m²/s", p.Conductivity, p.Density, p.HeatCapacity, p.Diffusivity()),
 			"Choi & Okos (1986), as reprinted in the ASHRAE Handbook Refrigeration, Thermal Properties of Foods; published diffusivities of potato spread by a fifth either way", "read"),
 		units.Why("heat into the piece", fmt.Sprintf("as slow as a cube of %.0f mm", e.EdgeMM), "conduction, Carslaw & Jaeger (1959), in an equivalent radial body; checked against finite elements in three dimensions", "computed"),
-		units.Why("film of condensing steam", fmt.Sprintf("%g W/m²K, from %g to %g in the band", film, least, filmHigh), "a choice for a lidded household steamer; published values run from 400 to 12000 (blanching literature)", "read; judgement"),
+		units.Why("film of condensing steam", fmt.Sprintf("%g W/m²K", film), "a choice for a lidded household steamer; published values run from 400 to 12000 (blanching literature)", "read; judgement"),
 		units.Why("full steam", fmt.Sprintf("once %s of the steam escapes", percent(1-fullFlowShare)), "a choice of this model; until then the load condenses what the stove makes", "judgement"),
 		e.whyDone(),
-		units.Why("the band", fmt.Sprintf("pieces %s smaller or larger, the target divided or times %g, the film as above, all at once", percent(sizeSpread), targetSpread),
-			"a choice: printed times for the same piece differ by a factor of two", "judgement"),
+		units.Why("the band", fmt.Sprintf("nine times in ten: kitchens %s apart, what is called done %s of its target, the clock %g min, a piece and a lot %s and %s of the time",
+			percent(prior.phi), percent(prior.delta), prior.clock, percent(prior.pieces), percent(prior.lot)),
+			"a choice: printed times for the same piece differ by a factor of 1.3 either way from source to source", "judgement"),
 	}
 }
 
 // whyDone says what counts as done, and whether that was set on any times.
 func (e Estimate) whyDone() units.Reason {
-	set := "set by hand on those times: judgement on modest data"
+	set := "sizes of printed rows are assumed: modest data"
 	if !e.Crop.Calibrated {
 		set = "uncalibrated: a judgement, let the knife decide"
 	}

@@ -62,16 +62,14 @@ func newKitchen(q Question) *kitchen {
 // around are the conditions for so many grams of a crop in the steamer, with
 // what knife tests have shown.
 func (k *kitchen) around(crop heat.Crop, grams float64) heat.Conditions {
-	c := k.conditions
-	c.LoadGrams = grams
 	// A stove that makes no steam to speak of is refused by the load itself.
-	c.NetPowerW, _ = k.equipment.NetPowerW()
+	c, _ := k.equipment.In(k.conditions)
 	known, done := k.learned[crop.Title()]
 	if !done {
-		known, _ = heat.LearnFrom(k.tests, crop, heat.Conditions{AltitudeM: c.AltitudeM, NetPowerW: c.NetPowerW})
+		known, _ = heat.LearnFrom(k.tests, crop, c)
 		k.learned[crop.Title()] = known
 	}
-	c.Learned = known
+	c.LoadGrams, c.Learned = grams, known
 	return c
 }
 
@@ -92,8 +90,8 @@ func (k *kitchen) steamAlone(part *Part) error {
 	if err != nil {
 		return err
 	}
-	part.Steam = &Steaming{Load: load, Estimate: load.Estimate, AtOnceG: load.GramsPerRound,
-		Low: load.Estimate.Low, High: load.Estimate.High}
+	part.Steam = &Steaming{Load: load, AtOnceG: load.GramsPerRound}
+	part.Steam.take(load.Estimate)
 	return nil
 }
 
@@ -213,8 +211,7 @@ func (k *kitchen) cutAll(l *Loaded) error {
 func (k *kitchen) cut(part *Part) error {
 	steam, piece := part.Steam, part.Piece
 	if !piece.Cut.Shape.OfTuber() && piece.Cut.Shape != heat.Cube {
-		e := steam.Estimate
-		part.Cuts = []Cut{{Cut: piece.Cut, AsWritten: true, PieceMM: e.EdgeMM, Minutes: e.Minutes, Low: e.Low, High: e.High}}
+		part.Cuts = []Cut{{Cut: piece.Cut, AsWritten: true, PieceMM: steam.Estimate.EdgeMM, Minutes: steam.Minutes, Low: steam.Low, High: steam.High}}
 		return nil
 	}
 	plan, err := heat.PlanCuts(piece.Crop, piece.Classes, heat.Wish{Cut: piece.Cut, Until: piece.Until, Sparing: true},
@@ -222,9 +219,13 @@ func (k *kitchen) cut(part *Part) error {
 	if err != nil {
 		return err
 	}
+	later, err := k.later(part)
+	if err != nil {
+		return err
+	}
 	for _, rule := range plan.Rules {
 		cut := Cut{Sizes: units.Band{Low: int(math.Round(rule.FromMM)), High: int(math.Round(rule.ToMM))}, Cut: rule.Cut,
-			PieceMM: plan.PieceMM, Minutes: rule.Longest, Low: plan.Low, High: plan.High}
+			PieceMM: plan.PieceMM, Minutes: rule.Longest + later, Low: plan.Low + later, High: plan.High + later}
 		if rule.Cut.Shape == heat.Cube {
 			cut.PieceMM = rule.Cut.SizeMM
 		}
@@ -233,6 +234,19 @@ func (k *kitchen) cut(part *Part) error {
 	if !plan.Even {
 		part.Uneven = Uneven{plan.EarlyMinutes, plan.LateMinutes, plan.DiceMM}
 	}
-	steam.Low, steam.High = min(steam.Low, plan.Low), max(steam.High, plan.High)
+	if plan.FreeFirst == steam.Estimate.FreeFirst { // else they count from different moments
+		steam.Low, steam.High = min(steam.Low, plan.Low+later), max(steam.High, plan.High+later)
+	}
 	return nil
+}
+
+// later is by how many minutes a part is done later on its tier than if all that is
+// in the steamer at once lay side by side, as a cutting plan has it.
+func (k *kitchen) later(part *Part) (float64, error) {
+	piece := part.Piece
+	even, err := heat.Steam(piece.Crop, piece.Sized, piece.Until, k.around(piece.Crop, part.Steam.AtOnceG))
+	if err != nil || even.FreeFirst != part.Steam.Estimate.FreeFirst {
+		return 0, err
+	}
+	return part.Steam.Estimate.Modelled - even.Modelled, nil
 }

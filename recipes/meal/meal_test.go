@@ -87,7 +87,7 @@ func kindsOf(plan meal.Plan, dish string) []schedule.Kind {
 // Hot dishes go from the steamer to the table; cold ones cool and chill between.
 func TestStepsOfADish(t *testing.T) {
 	plan := makePlan(t, question(t, twoDishes(t), lot("tub-1/a", "potato", 2000, 20, 45)))
-	assert.Equal(t, []schedule.Kind{schedule.Scrub, schedule.Boil, schedule.Load, schedule.Steam, schedule.Test, schedule.Unload,
+	assert.Equal(t, []schedule.Kind{schedule.Boil, schedule.Scrub, schedule.Load, schedule.Steam, schedule.Test, schedule.Unload,
 		schedule.Finish, schedule.Serve}, kindsOf(plan, "Crushed potatoes"))
 	assert.Equal(t, []schedule.Kind{schedule.Boil, schedule.Scrub, schedule.Load, schedule.Steam, schedule.Test, schedule.Unload,
 		schedule.Spread, schedule.Cool, schedule.Chill, schedule.Dress, schedule.Serve}, kindsOf(plan, "Potato salad"))

@@ -143,16 +143,36 @@ type Piece struct {
 	Grams   float64          // prepared
 }
 
-// Steaming is the steaming of one part in the kitchen's steamer. Low and High
-// are minutes from full steam, wide enough for every size.
+// Steaming is the steaming of one part in the kitchen's steamer. Minutes, Low and
+// High are by its estimate's clock, from full steam or from loading, the ends wide
+// enough for every size.
 type Steaming struct {
 	Load      heat.Load     // by itself
 	Estimate  heat.Estimate // with all that is in the steamer at once
 	AtOnceG   float64       // grams in the steamer at once
+	Minutes   float64
 	Low, High float64
 	Runs      []string // its fillings of the steamer, by ID
 
-	shared bool // it has the steamer with others
+	placed bool // in a filling
+}
+
+// take has the times of an estimate.
+func (s *Steaming) take(e heat.Estimate) {
+	s.Estimate = e
+	s.Minutes, s.Low, s.High = e.Clock()
+}
+
+// slowest has the times of the slowest place it lies in, with so many grams in the
+// steamer at once.
+func (s *Steaming) slowest(e heat.Estimate, grams float64) {
+	if !s.placed || e.FromLoading > s.Estimate.FromLoading {
+		s.take(e)
+	}
+	if s.placed {
+		grams = max(grams, s.AtOnceG)
+	}
+	s.AtOnceG, s.placed = grams, true
 }
 
 // Longest is the most minutes it keeps its place, from loading.

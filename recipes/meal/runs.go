@@ -139,43 +139,35 @@ func (l *Loaded) number() {
 	}
 }
 
-// together reckons every part's times for the most that is in the steamer with
-// it at once.
+// together reckons every part's times with all that is in the steamer at once, tier
+// by tier: the steam comes to the lowest first. A part in several places takes as
+// long as in the slowest.
 func (k *kitchen) together(l *Loaded) error {
 	for _, run := range l.Runs {
-		grams := 0.0
-		for _, tier := range run.Tiers {
-			first := l.part(tier[0])
-			grams += min(first.Steam.Load.GramsPerLayer, k.weightOf(*l, tier))
+		loads, grams := k.tiersOf(*l, run)
+		series, err := heat.SteamTiers(loads, k.around(loads[0].Crop, grams))
+		if err != nil {
+			return fmt.Errorf("%s: %w", l.Dishes[run.Parts[0].Dish].Name(), err)
 		}
-		for _, at := range run.Parts {
-			steam := l.part(at).Steam
-			if len(run.Parts) > 1 || steam.shared {
-				steam.AtOnceG, steam.shared = max(grams, steam.AtOnceG*boolean(steam.shared)), true
+		for t, tier := range run.Tiers {
+			for _, at := range tier {
+				l.part(at).Steam.slowest(series.Estimates[t], grams)
 			}
-		}
-	}
-	for d := range l.Dishes {
-		for p := range l.Dishes[d].Parts {
-			part := &l.Dishes[d].Parts[p]
-			if part.Steam == nil || !part.Steam.shared {
-				continue
-			}
-			estimate, err := heat.Steam(part.Piece.Crop, part.Piece.Sized, part.Piece.Until, k.around(part.Piece.Crop, part.Steam.AtOnceG))
-			if err != nil {
-				return fmt.Errorf("%s: %w", l.Dishes[d].Name(), err)
-			}
-			part.Steam.Estimate, part.Steam.Low, part.Steam.High = estimate, estimate.Low, estimate.High
 		}
 	}
 	return nil
 }
 
-func boolean(b bool) float64 {
-	if b {
-		return 1
+// tiersOf are a filling's tiers as heat reckons them, and what all of them hold.
+func (k *kitchen) tiersOf(l Loaded, run Run) (loads []heat.TierLoad, grams float64) {
+	for _, tier := range run.Tiers {
+		first := l.part(tier[0])
+		holds := min(first.Steam.Load.GramsPerLayer, k.weightOf(l, tier))
+		loads = append(loads, heat.TierLoad{Crop: first.Piece.Crop, Cut: first.Piece.Sized, Until: first.Piece.Until, Grams: holds,
+			Learned: k.around(first.Piece.Crop, holds).Learned})
+		grams += holds
 	}
-	return 0
+	return loads, grams
 }
 
 // weightOf is what parts weigh together, prepared.

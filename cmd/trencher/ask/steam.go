@@ -105,7 +105,7 @@ func openSteamKitchen(w PlotRef) (steamKitchen, error) {
 	}
 	k.question = heat.Question{Equipment: kitchen.Equipment(), RoomC: kitchen.RoomC}
 	k.question.Conditions.AltitudeM = kitchen.AltitudeM
-	if k.question.Conditions.NetPowerW, err = k.question.Equipment.NetPowerW(); err != nil {
+	if k.question.Conditions, err = k.question.Equipment.In(k.question.Conditions); err != nil {
 		return k, fmt.Errorf("%s: %w", kitchen.File, err)
 	}
 	return k, nil

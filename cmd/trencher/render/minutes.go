@@ -24,10 +24,22 @@ func upTo(high float64) int { return int(math.Ceil(high - slip)) }
 // out as 5.9999999 is 6.
 const slip = 1e-6
 
+// sinceWords is the moment that an estimate's minutes count from.
+func sinceWords(e heat.Estimate) string {
+	switch {
+	case !e.FreeFirst:
+		return "putting in"
+	case e.Method == heat.Boiling:
+		return "boiling again"
+	}
+	return "full steam"
+}
+
 // MinutesCell is a time in a narrow table: expected, then from the knife to what
 // it may take.
 func MinutesCell(e heat.Estimate) (expected, from, to int) {
-	return about(e.Minutes), knifeFrom(e.Low), upTo(e.High)
+	minutes, low, high := e.Clock()
+	return about(minutes), knifeFrom(low), upTo(high)
 }
 
 // finerUnder is the time, in minutes, under which half a minute counts at the

@@ -16,9 +16,16 @@ func Weight(g decimal.Decimal) string { return grams(g) }
 // then what to know with it. The answer must hold an estimate.
 func SteamLines(a ask.SteamAnswer) (answer string, lines []string) {
 	e := a.Estimate
-	answer = fmt.Sprintf("%s from full steam; try a knife from %s.", minutesFine(e.Minutes), knifeFromFine(e.Low))
-	lines = append(lines, fmt.Sprintf("%s, %s, until %s. It may take %s. Full steam comes %s after putting them in.",
-		capital(e.Crop.Title()), e.Cut, e.Doneness, upToFine(e.High), minutesFine(e.ComeUp)))
+	expected, low, high := e.Clock()
+	answer = fmt.Sprintf("%s from %s; try a knife from %s.", minutesFine(expected), sinceWords(*e), knifeFromFine(low))
+	about := fmt.Sprintf("%s, %s, until %s. It may take %s.", capital(e.Crop.Title()), e.Cut, e.Doneness, upToFine(high))
+	if e.FreeFirst {
+		about += fmt.Sprintf(" Full steam comes %s after putting them in.", minutesFine(e.ComeUp))
+	}
+	lines = append(lines, about)
+	if text := outerWords(*e); text != "" {
+		lines = append(lines, text)
+	}
 	for _, text := range e.Outside {
 		lines = append(lines, "Outside the checked range: "+text+".")
 	}
@@ -32,7 +39,7 @@ func SteamLines(a ask.SteamAnswer) (answer string, lines []string) {
 	if a.Learned.Tests > 0 {
 		lines = append(lines, learnedWords(a.Learned))
 	} else {
-		lines = append(lines, "No knife tests yet in this kitchen: printed times for one piece differ twofold.")
+		lines = append(lines, "No knife tests yet in this kitchen: printed times for one piece differ widely.")
 	}
 	return answer, lines
 }

@@ -108,8 +108,8 @@ func partBrief(part meal.Part) string {
 		text += ", " + part.Line.Cut
 	}
 	if s := part.Steam; s != nil {
-		text += fmt.Sprintf("; %s from full steam, knife from %d, up to %d",
-			minutes(s.Estimate.Minutes), knifeFrom(s.Low), upTo(s.High))
+		text += fmt.Sprintf("; %s from %s, knife from %d, up to %d",
+			minutes(s.Minutes), sinceWords(s.Estimate), knifeFrom(s.Low), upTo(s.High))
 	}
 	return text
 }

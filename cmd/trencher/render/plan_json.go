@@ -122,6 +122,7 @@ type steamJSON struct {
 	Minutes       float64 `json:"minutes"`
 	Low           float64 `json:"low"`
 	High          float64 `json:"high"`
+	FromLoading   float64 `json:"from_loading"`
 	ComeUp        float64 `json:"come_up_minutes"`
 	SteamC        float64 `json:"steam_c"`
 	CentreC       float64 `json:"centre_c"`

@@ -84,7 +84,7 @@ func steamOf(s *meal.Steaming) *steamJSON {
 	}
 	e, load := s.Estimate, s.Load
 	return &steamJSON{
-		Minutes: tenth(e.Minutes), Low: tenth(s.Low), High: tenth(s.High), ComeUp: tenth(e.ComeUp),
+		Minutes: tenth(s.Minutes), Low: tenth(s.Low), High: tenth(s.High), FromLoading: tenth(e.FromLoading), ComeUp: tenth(e.ComeUp),
 		SteamC: tenth(e.SteamC), CentreC: tenth(e.CentreC), InRange: e.InRange(), KnifeTests: e.KnifeTests,
 		Layers: load.Layers, Rounds: load.Rounds, GramsPerLayer: tenth(load.GramsPerLayer),
 		WaterML: tenth(load.WaterML), GasG: tenth(load.GasG), ToBoil: tenth(load.ToBoil),

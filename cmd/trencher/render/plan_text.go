@@ -288,8 +288,8 @@ func cutsLine(part meal.Part) string {
 func steamLine(plan meal.Plan, at meal.PartAt) string {
 	part := partOfPlan(plan, at)
 	s := part.Steam
-	text := fmt.Sprintf("steam %d min from full steam, %s; knife test from %d, up to %d min; %s, %s",
-		about(s.Estimate.Minutes), part.Line.Until, knifeFrom(s.Low), upTo(s.High),
+	text := fmt.Sprintf("steam %d min from %s, %s; knife test from %d, up to %d min; %s, %s",
+		about(s.Minutes), sinceWords(s.Estimate), part.Line.Until, knifeFrom(s.Low), upTo(s.High),
 		count(s.Load.Layers, "layer", "layers"), count(s.Load.Rounds, "round", "rounds"))
 	if with := togetherWith(plan, at); len(with) > 0 {
 		text += ", together with " + listed(with)

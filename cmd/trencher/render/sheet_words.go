@@ -56,8 +56,8 @@ func lifted(part meal.Part) string {
 // steamWords is the steaming of one crop: the time first, then how to know.
 func steamWords(part meal.Part) string {
 	s := part.Steam
-	return fmt.Sprintf("steam %s from full steam, until %s; try a knife from %d min",
-		band(s.Estimate.Minutes, s.Low, s.High), donenessWords(part.Piece.Until), knifeFrom(s.Low))
+	return fmt.Sprintf("steam %s from %s, until %s; try a knife from %d min",
+		band(s.Minutes, s.Low, s.High), sinceWords(s.Estimate), donenessWords(part.Piece.Until), knifeFrom(s.Low))
 }
 
 // donenessWords is how tender in the words of a kitchen.

@@ -22,8 +22,14 @@ func SteamText(w io.Writer, a ask.SteamAnswer, why bool) error {
 	if a.Estimate != nil && a.Load == nil {
 		p.wrapped("  ", fmt.Sprintf("Reckoned for %.0f g in the steamer; --load for another weight.", heat.DefaultLoadGrams))
 	}
+	if len(a.Whole) > 0 {
+		wholePart(&p, a.Whole)
+	}
 	if a.Load != nil {
 		loadPart(&p, *a.Load)
+		if a.Load.Series != nil {
+			tiersPart(&p, *a.Load.Series)
+		}
 	}
 	if a.Plan != nil {
 		cutsPart(&p, *a.Plan)
@@ -52,15 +58,95 @@ func SteamText(w io.Writer, a ask.SteamAnswer, why bool) error {
 // steamPart says how long.
 func steamPart(p *page, e heat.Estimate) {
 	p.wrapped("", fmt.Sprintf("%s, %s, until %s", capital(e.Crop.Title()), e.Cut, e.Doneness))
-	p.wrapped("  ", fmt.Sprintf("%s from full steam. Test with a knife from %s; it may take %s.",
-		minutesFine(e.Minutes), knifeFromFine(e.Low), upToFine(e.High)))
-	p.wrapped("  ", fmt.Sprintf("Full steam comes %s after putting them in: %s in all. Steam at %.1f °C, the centre at %.0f °C when done. A piece 1 mm thicker takes %.1f min more.",
-		minutesFine(e.ComeUp), minutesFine(e.FromLoading()), e.SteamC, e.CentreC, e.PerMM))
+	for _, text := range timeWords(e) {
+		p.wrapped("  ", text)
+	}
+	p.wrapped("  ", styleWords(e.Doneness))
+	if text := outerWords(e); text != "" {
+		p.wrapped("  ", text)
+	}
 	for _, text := range e.Outside {
 		p.wrapped("  outside the checked range: ", text)
 	}
 	for _, text := range e.Notes {
 		p.wrapped("  ", capital(text)+".")
+	}
+}
+
+// timeWords are how long, by the clock there is, and what else a cook may want to
+// know of it.
+func timeWords(e heat.Estimate) []string {
+	minutes, low, high := e.Clock()
+	answer := fmt.Sprintf("%s from %s. Test with a knife from %s; it may take %s.", minutesFine(minutes), sinceWords(e), knifeFromFine(low), upToFine(high))
+	when := "Full steam comes %s after putting them in"
+	medium := "Steam at"
+	if e.Method == heat.Boiling {
+		when, medium = "The water boils again %s after putting them in", "Water at"
+	}
+	rest := ""
+	if e.FreeFirst {
+		rest = fmt.Sprintf(when+": %s in all, %s to %s. ", minutesFine(e.ComeUp), minutesFine(e.FromLoading), knifeFromFine(e.FromLoadingLow), upToFine(e.FromLoadingHigh))
+	}
+	rest += fmt.Sprintf("%s %.1f °C, the centre at %.0f °C when done. A piece 1 mm thicker takes %.1f min more.", medium, e.SteamC, e.CentreC, e.PerMM)
+	return []string{answer, rest}
+}
+
+// styleWords is what the doneness means: who prints such minutes.
+func styleWords(d heat.Doneness) string {
+	switch d {
+	case heat.Tender:
+		return "Tender as household bulletins print it; leaflets of today stop sooner, tables of 1940 to 1975 go on longer."
+	case heat.Soft:
+		return "Soft as home-economics tables of 1940 to 1975 and catering cards print it; leaflets of today stop much sooner."
+	}
+	return "Just tender as leaflets of today print it; household bulletins go on longer (--until tender)."
+}
+
+// outerWords is how the outside fares; "" where there is nothing to mind.
+func outerWords(e heat.Estimate) string {
+	switch e.Outer.Says {
+	case heat.Softer:
+		return "The outside will be softer than the middle."
+	case heat.PastSoft:
+		return "The outside will be well past soft: halve them, or boil them at 92 to 95 °C (trencher boil --simmer)."
+	case heat.CutIt:
+		return "The outside will be far past soft before the middle is done: cut them."
+	}
+	return ""
+}
+
+// tiersPart says when each tier is done.
+func tiersPart(p *page, t heat.Tiers) {
+	p.heading("Tier by tier, from putting in")
+	for i, e := range t.Estimates {
+		p.row("  ", 14, tierName(i, len(t.Estimates)), fmt.Sprintf("%s (%s to %s)", minutesFine(e.FromLoading), knifeFromFine(e.FromLoadingLow), upToFine(e.FromLoadingHigh)))
+	}
+	p.wrapped("  ", "The steam comes to the lowest first: what takes longest goes there.")
+	if t.SwapAt > 0 {
+		p.wrapped("  ", fmt.Sprintf("Or let the lowest and the uppermost change places after %s: then both end together.", minutesFine(t.SwapAt)))
+	}
+}
+
+func tierName(i, of int) string {
+	switch i {
+	case 0:
+		return "1, lowest"
+	case of - 1:
+		return fmt.Sprintf("%d, uppermost", of)
+	}
+	return fmt.Sprint(i + 1)
+}
+
+// wholePart says up to which size they may stay whole.
+func wholePart(p *page, sizes []heat.WholeSize) {
+	var words []string
+	for _, size := range sizes {
+		if size.LargestMM > 0 {
+			words = append(words, fmt.Sprintf("%s up to %.0f mm", donenessWords(size.Doneness), size.LargestMM))
+		}
+	}
+	if len(words) > 0 {
+		p.wrapped("  ", "Whole ones stay even, inside and out: "+listed(words)+".")
 	}
 }
 
@@ -200,7 +286,7 @@ func learnedPart(p *page, a ask.SteamAnswer) {
 	p.gap()
 	l := a.Learned
 	if l.Tests == 0 {
-		p.wrapped("", "No knife tests yet: printed times for one piece differ twofold, so test with a knife and write it down with --found.")
+		p.wrapped("", "No knife tests yet: printed times for one piece differ widely, so test with a knife and write it down with --found.")
 		return
 	}
 	p.wrapped("", learnedWords(l))

@@ -12,47 +12,70 @@ import (
 type steamingJSON struct {
 	*estimateJSON
 	*loadJSON
-	Cuts    *cutsJSON    `json:"cuts,omitempty"`
-	BySize  []bySizeJSON `json:"by_size,omitempty"`
-	Cooling *coolingJSON `json:"cooling,omitempty"`
-	Found   *foundJSON   `json:"found,omitempty"`
-	Learned *learnedJSON `json:"learned,omitempty"`
-	Assumed []string     `json:"assumed,omitempty"`
-	Caution []string     `json:"cautions"`
-	Why     []reasonJSON `json:"why,omitempty"`
+	Cuts    *cutsJSON          `json:"cuts,omitempty"`
+	BySize  []bySizeJSON       `json:"by_size,omitempty"`
+	Cooling *coolingJSON       `json:"cooling,omitempty"`
+	Found   *foundJSON         `json:"found,omitempty"`
+	Learned *learnedJSON       `json:"learned,omitempty"`
+	Whole   map[string]float64 `json:"largest_whole_mm,omitempty"`
+	Assumed []string           `json:"assumed,omitempty"`
+	Caution []string           `json:"cautions"`
+	Why     []reasonJSON       `json:"why,omitempty"`
 }
 
 type estimateJSON struct {
-	Crop       string   `json:"crop"`
-	Kind       string   `json:"kind,omitempty"`
-	Cut        string   `json:"cut"`
-	Until      string   `json:"until"`
-	Minutes    float64  `json:"minutes"`
-	Low        float64  `json:"low"`
-	High       float64  `json:"high"`
-	ComeUp     float64  `json:"come_up_minutes"`
-	SteamC     float64  `json:"steam_c"`
-	CentreC    float64  `json:"centre_c"`
-	PerMM      float64  `json:"minutes_per_mm"`
-	InRange    bool     `json:"in_range"`
-	Outside    []string `json:"outside,omitempty"`
-	Notes      []string `json:"notes,omitempty"`
-	KnifeTests int      `json:"knife_tests"`
+	Crop  string `json:"crop"`
+	Kind  string `json:"kind,omitempty"`
+	Cut   string `json:"cut"`
+	Until string `json:"until"`
+	*fromFreeJSON
+	FromLoading     float64  `json:"from_loading"`
+	FromLoadingLow  float64  `json:"from_loading_low"`
+	FromLoadingHigh float64  `json:"from_loading_high"`
+	SteamC          float64  `json:"steam_c"`
+	Surface         string   `json:"surface"`
+	SurfaceRatio    float64  `json:"surface_over_soft"`
+	Style           string   `json:"style"`
+	Deep            int      `json:"layers_deep"`
+	CentreC         float64  `json:"centre_c"`
+	PerMM           float64  `json:"minutes_per_mm"`
+	InRange         bool     `json:"in_range"`
+	Outside         []string `json:"outside,omitempty"`
+	Notes           []string `json:"notes,omitempty"`
+	KnifeTests      int      `json:"knife_tests"`
+}
+
+// fromFreeJSON is left out where steam, or boiling water, is never free before the
+// pieces are done.
+type fromFreeJSON struct {
+	Minutes float64 `json:"minutes"`
+	Low     float64 `json:"low"`
+	High    float64 `json:"high"`
+	ComeUp  float64 `json:"come_up_minutes"`
+}
+
+type tierJSON struct {
+	Tier            int     `json:"tier"`
+	FromLoading     float64 `json:"from_loading"`
+	FromLoadingLow  float64 `json:"from_loading_low"`
+	FromLoadingHigh float64 `json:"from_loading_high"`
 }
 
 type loadJSON struct {
-	Grams       float64 `json:"load_g"`
-	Layers      int     `json:"layers"`
-	Rounds      int     `json:"rounds"`
-	PerLayer    float64 `json:"grams_per_layer"`
-	PiecesLayer int     `json:"pieces_per_layer"`
-	PerRound    float64 `json:"grams_per_round"`
-	Heaped      bool    `json:"heaped"`
-	WaterML     float64 `json:"water_ml"`
-	GasG        float64 `json:"gas_g"`
-	GasLongestG float64 `json:"gas_longest_g"`
-	ToBoil      float64 `json:"to_boil_minutes"`
-	Total       float64 `json:"total_minutes"`
+	Grams       float64    `json:"load_g"`
+	Layers      int        `json:"layers"`
+	Rounds      int        `json:"rounds"`
+	PerLayer    float64    `json:"grams_per_layer"`
+	PiecesLayer int        `json:"pieces_per_layer"`
+	PerRound    float64    `json:"grams_per_round"`
+	Heaped      bool       `json:"heaped"`
+	WaterML     float64    `json:"water_ml"`
+	GasG        float64    `json:"gas_g"`
+	GasLongestG float64    `json:"gas_longest_g"`
+	ToBoil      float64    `json:"to_boil_minutes"`
+	Total       float64    `json:"total_minutes"`
+	Tiers       []tierJSON `json:"tiers,omitempty"`
+	SwapAt      float64    `json:"swap_at_minutes,omitempty"`
 }
 
 type cutsJSON struct {
@@ -146,6 +169,12 @@ func SteamJSON(w io.Writer, a ask.SteamAnswer, why bool) error {
 	if f := a.Found; f != nil {
 		out.Found = &foundJSON{f.Entry.Cut, f.Entry.Until, f.Entry.Minutes, f.File}
 	}
+	for _, size := range a.Whole {
+		if out.Whole == nil {
+			out.Whole = map[string]float64{}
+		}
+		out.Whole[size.Doneness.String()] = size.LargestMM
+	}
 	if l := a.Learned; l.Tests > 0 {
 		out.Learned = &learnedJSON{hundredth(l.Factor), hundredth(l.Low), hundredth(l.High), l.Tests}
 	}
@@ -158,16 +187,29 @@ func hundredth(x float64) float64 { return math.Round(x*100) / 100 }
 const knifeNote = "test with a knife"
 
 func estimateOf(e heat.Estimate) *estimateJSON {
+	var free *fromFreeJSON
+	if e.FreeFirst {
+		free = &fromFreeJSON{Minutes: tenth(e.Minutes), Low: tenth(e.Low), High: tenth(e.High), ComeUp: tenth(e.ComeUp)}
+	}
 	return &estimateJSON{
-		Crop: e.Crop.Name, Kind: e.Crop.Kind, Cut: e.Cut.String(), Until: e.Doneness.String(),
-		Minutes: tenth(e.Minutes), Low: tenth(e.Low), High: tenth(e.High), ComeUp: tenth(e.ComeUp),
+		Crop: e.Crop.Name, Kind: e.Crop.Kind, Cut: e.Cut.String(), Until: e.Doneness.String(), fromFreeJSON: free,
+		FromLoading: tenth(e.FromLoading), FromLoadingLow: tenth(e.FromLoadingLow), FromLoadingHigh: tenth(e.FromLoadingHigh),
+		Surface: e.Outer.Says.String(), SurfaceRatio: hundredth(e.Outer.Ratio), Style: e.Doneness.String(), Deep: e.LayersDeep,
 		SteamC: tenth(e.SteamC), CentreC: tenth(e.CentreC), PerMM: hundredth(e.PerMM),
 		InRange: e.InRange(), Outside: e.Outside, Notes: append([]string{knifeNote}, e.Notes...), KnifeTests: e.KnifeTests,
 	}
 }
 
 func loadOf(l heat.Load) *loadJSON {
-	return &loadJSON{
+	var tiers []tierJSON
+	swap := 0.0
+	if l.Series != nil {
+		for i, e := range l.Series.Estimates {
+			tiers = append(tiers, tierJSON{i + 1, tenth(e.FromLoading), tenth(e.FromLoadingLow), tenth(e.FromLoadingHigh)})
+		}
+		swap = tenth(l.Series.SwapAt)
+	}
+	return &loadJSON{Tiers: tiers, SwapAt: swap,
 		Grams: tenth(l.Grams), Layers: l.Layers, Rounds: l.Rounds, PerLayer: tenth(l.GramsPerLayer),
 		PiecesLayer: l.PiecesPerLayer, PerRound: tenth(l.GramsPerRound), Heaped: l.Heaped,
 		WaterML: math.Round(l.WaterML), GasG: tenth(l.GasG), GasLongestG: tenth(l.GasLongestG),
@@ -189,5 +231,6 @@ func rulesOf(rules []heat.CutRule) []cutRuleJSON {
 }
 
 func minutesOf(e heat.Estimate) minutesJSON {
-	return minutesJSON{tenth(e.Minutes), tenth(e.Low), tenth(e.High)}
+	minutes, low, high := e.Clock()
+	return minutesJSON{tenth(minutes), tenth(low), tenth(high)}
 }

@@ -2,30 +2,25 @@ package heat
 
 import "math"
 
-// shells is how many shells a body is cut into; 20 against 40 changes a time
-// by about a thousandth.
-const shells = 24
-
-// longestS is when a run gives up.
-const longestS = 3 * 3600
+// This file is the first edition's stepping, as fine as wanted: explicit finite
+// volumes, the flux capped from step to step. It shares no code with the scheme
+// in use, which is judged by it.
 
 // mesh is the body cut into n shells, times already divided out: what a step
 // needs and nothing more.
-type mesh struct {
+type fineMesh struct {
 	n             int
-	inner, outer  [maxShells]float64 // alpha·dt·area/(dr·volume) through a shell's faces
-	dt            float64            // s
-	spacing       float64            // m
+	inner, outer  [80]float64 // alpha·dt·area/(dr·volume) through a shell's faces
+	dt            float64     // s
+	spacing       float64     // m
 	conductivity  float64
 	surfaceFactor float64 // alpha·dt·A_N/V_N / k: flux in W/m² to K in the last shell
 }
 
-const maxShells = 80
-
-func newMesh(body Body, p Properties, n int) mesh {
+func newFineMesh(body Body, p Properties, n int) fineMesh {
 	dr := body.RadiusM / float64(n)
 	alpha := p.Diffusivity()
-	m := mesh{n: n, dt: 0.2 * dr * dr / alpha, spacing: dr, conductivity: p.Conductivity}
+	m := fineMesh{n: n, dt: 0.2 * dr * dr / alpha, spacing: dr, conductivity: p.Conductivity}
 	g := body.Exponent
 	at := func(i int, power float64) float64 { return math.Pow(float64(i)*dr, power) }
 	for i := range n {
@@ -44,12 +39,12 @@ func newMesh(body Body, p Properties, n int) mesh {
 
 // conductance is from the surroundings to the middle of the last shell, in
 // W/(m² K), through a film of that surface coefficient.
-func (m *mesh) conductance(film float64) float64 {
+func (m *fineMesh) conductance(film float64) float64 {
 	return 1 / (1/film + m.spacing/(2*m.conductivity))
 }
 
 // step moves the temperatures on by dt under a flux into the surface in W/m².
-func (m *mesh) step(t []float64, flux float64) {
+func (m *fineMesh) step(t []float64, flux float64) {
 	last := m.n - 1
 	t = t[:last+1]
 	outer, inner, next := m.outer[:last], m.inner[:last], t[1:]
@@ -65,20 +60,17 @@ func (m *mesh) step(t []float64, flux float64) {
 
 // centre is the temperature at radius 0, from a parabola through the first two
 // shells.
-func centre(t []float64) float64 { return t[0] - (t[1]-t[0])/8 }
+func fineCentre(t []float64) float64 { return t[0] - (t[1]-t[0])/8 }
 
 // heating is a piece in steam: the question one run answers.
 type heating struct {
-	mesh   *mesh
+	mesh   *fineMesh
 	film   float64 // surface coefficient, W/(m² K), the body's factor included
 	start  float64 // °C
 	steam  float64 // °C
 	cap    float64 // W/m² on the body's surface; +Inf for steam without end
 	target float64 // cook value, minutes at 100 °C
 	z      float64 // K
-	// watch, when set, sees every step, until done and at least watchS.
-	watch  func(seconds, centreC, surfaceC float64)
-	watchS float64
 }
 
 // heated is how a run went, in seconds from loading.
@@ -88,20 +80,6 @@ type heated struct {
 	centreC float64 // when done
 	done    bool
 }
-
-const (
-	// fullFlowShare is the share of the steam that still condenses on the
-	// load when the flow counts as full: three tenths escape.
-	fullFlowShare = 0.7
-	// softensC: below it pectin does not soften, whatever the cook value
-	// (known_by: memory). It does not bind with the targets in use.
-	softensC = 80
-	// countsC: below it the cook value grows by nothing worth adding up.
-	countsC = 60
-	// nearlyC is how near to the steam's temperature a centre is taken to
-	// stay; the rest of the cook value follows at a constant rate.
-	nearlyC = 0.005
-)
 
 // running is a run on its way.
 type running struct {
@@ -117,7 +95,7 @@ type running struct {
 
 // run heats the piece until it is done and steam flows freely.
 func (h *heating) run() heated {
-	var store [maxShells]float64
+	var store [80]float64
 	r := running{heating: h, t: store[:h.mesh.n], conductance: h.mesh.conductance(h.film)}
 	for i := range r.t {
 		r.t[i] = h.start
@@ -126,9 +104,7 @@ func (h *heating) run() heated {
 	r.full = r.demand <= fullFlowShare*h.cap
 	for r.seconds < longestS && !r.over() {
 		r.advance()
-		if h.watch != nil {
-			h.watch(r.seconds, centre(r.t), r.surface())
-		} else if r.full && !r.out.done && h.steam-centre(r.t) < nearlyC {
+		if r.full && !r.out.done && h.steam-fineCentre(r.t) < nearlyC {
 			r.finish()
 			break
 		}
@@ -136,14 +112,8 @@ func (h *heating) run() heated {
 	return r.out
 }
 
-// surface is the temperature that drives the flux through the outer half shell.
-func (r *running) surface() float64 {
-	m := r.mesh
-	return r.t[m.n-1] + min(r.demand, r.cap)*m.spacing/(2*m.conductivity)
-}
-
 func (r *running) over() bool {
-	return r.full && r.out.done && (r.watch == nil || r.seconds >= r.watchS)
+	return r.full && r.out.done
 }
 
 // advance takes one step; moments within it are interpolated, so that answers
@@ -158,7 +128,7 @@ func (r *running) advance() {
 		r.full = true
 		r.out.fullS = r.seconds - dt*(flows-r.demand)/(before-r.demand)
 	}
-	if middle := centre(r.t); middle >= countsC {
+	if middle := fineCentre(r.t); middle >= countsC {
 		r.gather(middle, dt)
 	}
 }
@@ -178,6 +148,13 @@ func (r *running) gather(middle, dt float64) {
 // finish adds the time that is left at a constant rate.
 func (r *running) finish() {
 	r.out.doneS = r.seconds + max(0, r.target-r.cook)/r.rate*60
-	r.out.centreC = centre(r.t)
+	r.out.centreC = fineCentre(r.t)
 	r.out.done = r.out.doneS <= longestS && r.out.centreC >= softensC
+}
+
+// fine is how a situation of one layer goes, by explicit steps through n shells.
+func (s situation) fine(n int) heated {
+	m := newFineMesh(s.body, s.props, n)
+	h := heating{mesh: &m, film: s.film * s.body.Film, start: s.start, steam: s.steam, cap: s.areaW * s.body.AreaMore, target: s.target, z: s.crop.Z}
+	return h.run()
 }
