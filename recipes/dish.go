@@ -44,7 +44,21 @@ type Dish struct {
 	Remarks           []string  // the comments beside its lines
 	Steps             []OwnStep // what takes time or a ring besides
 	Assumed           []string  // what the file left out and was taken for granted
+
+	omitted omitted
 }
+
+// omitted are the keys that a dish file or one of its lines left out.
+type omitted uint8
+
+const (
+	noServed omitted = 1 << iota
+	noSmallest
+	noLargest
+	noPrepared
+	noCut
+	noUntil
+)
 
 // CropLine is a weighed crop of a dish.
 type CropLine struct {
@@ -59,8 +73,9 @@ type CropLine struct {
 	Uses     string         // what it keeps busy meanwhile: "ring", "oven", "grill", "embers", "nothing"; "" where steamed or raw
 	Until    string         // "just-tender", "tender", "soft"; "" for a raw crop
 
-	yield  Yield
-	stated stated
+	yield   Yield
+	stated  stated
+	omitted omitted
 }
 
 // OtherLine is any other ingredient of a dish.

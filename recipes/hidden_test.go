@@ -52,11 +52,10 @@ func loaded(t *testing.T, text string) recipes.Dish {
 func imported(t *testing.T, ingredients, steps string) recipes.Dish {
 	t.Helper()
 	page := fmt.Sprintf(`{"@context":"https://schema.org","@type":"Recipe","name":"Supper","recipeYield":"4","recipeIngredient":%s,"recipeInstructions":%s}`, ingredients, steps)
-	text, err := recipes.ImportRecipe("r.json", []byte(page), recipes.ImportOptions{System: units.Metric})
+	im, err := recipes.ImportRecipe("r.json", []byte(page), recipes.ImportOptions{System: units.Metric}, recipes.DefaultKitchen(units.Metric))
 	require.NoError(t, err, ingredients)
-	dish, err := recipes.LoadDish("d.yaml", []byte(text), recipes.DefaultKitchen(units.Metric))
-	require.NoError(t, err, text)
-	return dish
+	require.Empty(t, im.Open, ingredients)
+	return im.Dish
 }
 
 // More than 300 recipes in free text, each with one of the fourteen, meat or honey

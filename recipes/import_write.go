@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math/big"
 	"path/filepath"
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -12,149 +11,57 @@ import (
 	"gopkg.in/yaml.v3"
 
 	"trencher/units"
+	"trencher/units/measures"
 )
 
-// dishFile writes the dish file for a recipe.
-func (im *importer) dishFile(recipe map[string]any) string {
-	portions := im.portions(recipe["recipeYield"])
-	var lines []importLine
-	for _, text := range ingredientTexts(recipe) {
-		if l, ok := im.line(text); ok {
-			lines = append(lines, l)
-		}
+// nameFor is the dish's name: the recipe's, else its file's.
+func nameFor(name, file string) string {
+	name = strings.Join(strings.Fields(name), " ")
+	if name == "" {
+		name = strings.TrimSuffix(filepath.Base(file), filepath.Ext(file))
 	}
-	lines = im.addUp(lines)
-	crops := im.weighedCrops(lines)
-	im.unusedAnswers()
+	if letters := []rune(name); len(letters) > longestName {
+		name = strings.TrimSpace(string(letters[:longestName]))
+	}
+	return name
+}
+
+// longestName is how long the name of an imported dish is made: it stands on
+// labels.
+const longestName = 60
+
+// dishFile writes the dish file of a recipe that has been read.
+func (im *importer) dishFile() string {
 	var out strings.Builder
 	w := dishWriter{&out}
-	w.line("# Read from a schema.org Recipe. Lines marked \"check\" were not in it.")
-	w.line("name: %s", scalar(nameOf(recipe, im.file)))
-	w.line("portions: %d", portions)
-	w.line("served: hot                  # check: hot | warm | cold")
-	w.line("smallest: 1                  # check: fewest and most portions worth making at once")
-	w.line("largest: %d", min(4*max(portions, 1), MaxPortions))
-	w.line("crops:")
-	for i, l := range lines {
-		if crops[i] {
-			w.crop(l)
+	w.line("# Read from %s. Lines marked \"check\" were not in it.", filepath.Base(im.file))
+	for _, l := range im.result.Lines {
+		if l.As == AsHeading && !l.Sure() {
+			w.line("# %s", oneLine(l.Text))
 		}
 	}
-	w.others(lines, crops)
-	w.method(steps(recipe["recipeInstructions"]))
+	w.line("name: %s", scalar(im.result.Name))
+	w.line("portions: %d%s", im.result.Portions, im.marked("portions"))
+	w.line("served: %s%s", im.result.Served, im.marked("served"))
+	w.line("smallest: 1                  # check: fewest and most portions worth making at once")
+	w.line("largest: %d", min(4*max(im.result.Portions, 1), MaxPortions))
+	w.line("crops:")
+	for _, d := range im.crops {
+		w.crop(d)
+	}
+	im.writeOthers(w)
+	im.writeMethod(w)
 	return out.String()
 }
 
-// addUp makes one line of an ingredient that stands twice.
-func (im *importer) addUp(lines []importLine) []importLine {
-	var once []importLine
-	for _, l := range lines {
-		first := slices.IndexFunc(once, func(o importLine) bool {
-			return sameItem(o.item, l.item) && slices.Equal(o.state, l.state)
-		})
-		if first < 0 {
-			once = append(once, l)
-			continue
-		}
-		sum, err := once[first].amount.Add(l.amount)
-		once[first].weight = units.Quantity{} // the bracket spoke of one line only
-		if err != nil {
-			im.fail(l.text, fmt.Sprintf("%q: stands twice, in amounts that do not add up", l.text), "one line of it")
-			continue
-		}
-		once[first].amount, once[first].text = sum, once[first].text+" + "+l.text
-	}
-	return once
-}
-
-// sameItem tells two names of one ingredient or crop.
-func sameItem(a, b string) bool {
-	cropA, textureA := cropOf(a)
-	cropB, textureB := cropOf(b)
-	return fold(a) == fold(b) || cropA != "" && cropA == cropB && textureA == textureB
-}
-
-func ingredientTexts(recipe map[string]any) []string {
-	for _, key := range []string{"recipeIngredient", "ingredients", "supply"} {
-		if all := texts(recipe[key]); len(all) > 0 {
-			return slices.DeleteFunc(all, func(s string) bool { return s == "" })
+// marked is the comment beside a key that the recipe does not settle.
+func (im *importer) marked(key string) string {
+	for _, c := range im.result.Checks {
+		if c.Key == key {
+			return "   # check: " + c.Accepted
 		}
 	}
-	return nil
-}
-
-func nameOf(recipe map[string]any, file string) string {
-	if name := firstText(recipe["name"]); name != "" {
-		return string([]rune(name)[:min(len([]rune(name)), 60)])
-	}
-	return strings.TrimSuffix(filepath.Base(file), filepath.Ext(file))
-}
-
-var wholeNumber = regexp.MustCompile(`\d+`)
-
-func (im *importer) portions(value any) int {
-	if im.options.Portions > 0 {
-		return im.options.Portions
-	}
-	for _, text := range texts(value) {
-		if n, err := strconv.Atoi(wholeNumber.FindString(text)); err == nil && n >= 1 && n <= MaxPortions {
-			return n
-		}
-	}
-	im.fail(firstText(value), fmt.Sprintf("recipeYield %q does not say how many portions", firstText(value)),
-		fmt.Sprintf("a number from 1 to %d; or say for how many to take it", MaxPortions))
-	return 0
-}
-
-// weighedCrops marks the lines the dish is built on: the heaviest weighed
-// crop and any other of at least a quarter of its weight.
-func (im *importer) weighedCrops(lines []importLine) map[int]bool {
-	heaviest := new(big.Rat)
-	grams := map[int]*big.Rat{}
-	counted := ""
-	for i, l := range lines {
-		crop, _ := cropOf(l.item)
-		switch weight := l.grams(); {
-		case crop == "":
-		case weight == nil:
-			if counted == "" {
-				counted = l.text
-			}
-		default:
-			grams[i] = weight
-			if weight.Cmp(heaviest) > 0 {
-				heaviest = weight
-			}
-		}
-	}
-	marked := map[int]bool{}
-	least := new(big.Rat).Mul(heaviest, big.NewRat(1, 4))
-	for i, weight := range grams {
-		if weight.Cmp(least) >= 0 {
-			marked[i] = true
-		}
-	}
-	if len(marked) == 0 {
-		problem := "no crop is weighed in this recipe"
-		if counted != "" {
-			problem += fmt.Sprintf(": %q has no weight", counted)
-		}
-		im.fail(counted, problem, "the weight of the crop it is built on: 900 g potatoes; or give its line that amount: potatoes=900 g")
-	}
-	return marked
-}
-
-func (im *importer) unusedAnswers() {
-	var names []string
-	for key := range im.options.Amounts {
-		if !im.used[key] {
-			names = append(names, key)
-		}
-	}
-	slices.Sort(names)
-	for _, name := range names {
-		im.fail("", fmt.Sprintf("an amount is given for %q, but no ingredient holds that text", name), "a word of the ingredient's line")
-	}
+	return ""
 }
 
 type dishWriter struct{ out *strings.Builder }
@@ -163,85 +70,231 @@ func (w dishWriter) line(format string, values ...any) {
 	fmt.Fprintf(w.out, format+"\n", values...)
 }
 
-// crop writes a weighed crop; its states become preparation and cut.
-func (w dishWriter) crop(l importLine) {
-	crop, texture := cropOf(l.item)
-	prepared, cut := readStates(crop, l.state)
-	w.line("  - crop: %s", scalar(crop))
-	w.line("    amount: %s%s", scalar(l.weighed().String()), asWritten(l))
-	w.line("    prepared: %s", orCheck(prepared, AsLifted, strings.Join(Preparations(crop), " | ")))
-	if texture != "" {
-		w.line("    texture: %s", texture)
+func oneLine(text string) string { return strings.Join(strings.Fields(text), " ") }
+
+// crop writes a weighed crop, its line beside it as the recipe has it.
+func (w dishWriter) crop(d *cropDraft) {
+	weight := "   # " + oneLine(d.line.Text)
+	if d.rough != "" {
+		weight += "; check: " + d.rough
 	}
-	w.line("    cut: %s", orCheck(cut, "whole", cutForms))
-	w.line("    cook: steam                # check: steam | raw")
-	w.line("    until: tender              # check: just-tender | tender | soft")
+	w.line("  - crop: %s", scalar(d.crop))
+	w.line("    amount: %s%s", scalar(d.weight.String()), weight)
+	if d.prepared != "" {
+		w.line("    prepared: %s   # check: weighed so, or before", scalar(d.prepared))
+	} else {
+		w.line("    prepared: %s   # check: %s", AsLifted, strings.Join(Preparations(d.crop), " | "))
+	}
+	if d.texture != "" {
+		w.line("    texture: %s", d.texture)
+	}
+	switch {
+	case d.cut == "" && d.cooking.How == "raw":
+	case d.cut == "":
+		w.line("    cut: whole   # check: %s", cutForms)
+	case !d.sized:
+		w.line("    cut: %s   # check: the size", d.cut)
+	default:
+		w.line("    cut: %s", d.cut)
+	}
+	w.cooking(d)
 }
 
-// readStates finds what a recipe says of preparing and cutting a crop, first
-// in whole phrases, then word by word.
-func readStates(crop string, states []string) (prepared, cut string) {
-	for _, state := range states {
-		for _, phrase := range append([]string{state}, strings.FieldsFunc(state, func(r rune) bool { return r == ' ' || r == ';' || r == '.' })...) {
-			if y, err := YieldOf(crop, phrase); err == nil && prepared == "" && y.Prepared != AsLifted {
-				prepared = y.Prepared
-			}
-			if known, wrong := checkCut(phrase); wrong == nil && cut == "" {
-				cut = known
-			}
+func (w dishWriter) cooking(d *cropDraft) {
+	check := ""
+	if d.loose {
+		check = "   # check: steam | boil | blanch | raw | own"
+	}
+	c := d.cooking
+	w.line("    cook: %s%s", c.How, check)
+	switch c.How {
+	case "steam":
+		if c.Until == "" {
+			w.line("    until: tender   # check: just-tender | tender | soft")
+		} else {
+			w.line("    until: %s", c.Until)
 		}
+	case "boil", "blanch", "own":
+		w.line("    takes: %d min", c.Minutes)
+		w.line("    uses: %s", orNothing(c.Uses))
 	}
-	return prepared, cut
 }
 
-func orCheck(found, otherwise, accepted string) string {
-	if found != "" {
-		return found
+func orNothing(uses string) string {
+	if uses == "" {
+		return "nothing"
 	}
-	return otherwise + "   # check: " + accepted
+	return uses
 }
 
-// asWritten keeps the recipe's own words where the dish file says less.
-func asWritten(l importLine) string {
-	return "   # " + strings.ReplaceAll(l.text, "\n", " ")
+// writtenOther is an ingredient on its way to the dish file.
+type writtenOther struct {
+	item, state string
+	amount      units.Quantity
+	remark      string
+	optional    bool
+	fromPlot    bool
+	scales      string
+	instead     []writtenOther
 }
 
-func (w dishWriter) others(lines []importLine, crops map[int]bool) {
-	first := true
-	for i, l := range lines {
-		if crops[i] {
+// writeOthers writes the ingredients that are no weighed crops; one that stands
+// twice is added up where it can be, and kept apart where it cannot.
+func (im *importer) writeOthers(w dishWriter) {
+	var others []writtenOther
+	at := map[string]int{}
+	for _, l := range im.result.Lines {
+		if l.As != AsOther {
 			continue
 		}
-		if first {
-			w.line("others:")
-			first = false
-		}
-		w.item("  - ", "    ", l)
-		if l.optional {
-			w.line("    optional: true")
-		}
-		if len(l.instead) > 0 {
-			w.line("    instead:")
-			for _, other := range l.instead {
-				w.item("      - ", "        ", other)
+		o := im.other(l)
+		first, twice := at[o.key()]
+		if twice {
+			if sum, err := others[first].amount.Add(o.amount); err == nil && len(o.instead) == 0 {
+				others[first].amount = sum
+				others[first].remark = strings.TrimSpace(others[first].remark + " + " + oneLine(l.Text))
+				continue
+			}
+			for n := 2; twice; n++ {
+				o.state = strings.TrimPrefix(fmt.Sprintf("%s, part %d", strings.TrimSuffix(o.state, fmt.Sprintf(", part %d", n-1)), n), ", ")
+				_, twice = at[o.key()]
 			}
 		}
+		at[o.key()] = len(others)
+		others = append(others, o)
+	}
+	if len(others) > 0 {
+		w.line("others:")
+	}
+	for _, o := range others {
+		w.other("  - ", "    ", o)
 	}
 }
 
-func (w dishWriter) item(start, indent string, l importLine) {
-	w.line("%sitem: %s", start, scalar(l.item))
-	comment := ""
-	if l.remark != "" {
-		comment = asWritten(l)
+func (o writtenOther) key() string { return fold(o.item) + "\n" + fold(o.state) }
+
+// other is one ingredient as the dish file has it. One that could not be read
+// keeps its words as its name, so that nobody takes the dish for cleared of what
+// they may hold, and has no amount.
+func (im *importer) other(l ImportedLine) writtenOther {
+	read := l.Read
+	o := writtenOther{item: oneLine(read.Item), state: oneLine(withNote(read.State, read.Note)), amount: read.Amount, optional: read.Optional}
+	if !usable(o.amount) || o.item == "" {
+		return writtenOther{item: oneLine(l.Text), amount: units.ToTaste(), remark: "check: not read; " + l.Why()}
 	}
-	w.line("%samount: %s%s", indent, scalar(l.amount.String()), comment)
-	if len(l.state) > 0 {
-		w.line("%sstate: %s", indent, scalar(strings.Join(l.state, ", ")))
+	if !l.Sure() {
+		o.remark = joined(oneLine(l.Text), "check: "+l.Why())
+	}
+	if crop, _ := cropOf(read); crop != "" && im.options.Grown != nil && im.grows(crop) {
+		o.fromPlot = true
+	}
+	o.scales = scalesOf(read, o)
+	for _, other := range read.Instead {
+		alternative := writtenOther{item: oneLine(other.Item), state: oneLine(other.State), amount: other.Amount}
+		if !usable(alternative.amount) {
+			alternative.amount = o.amount
+		}
+		if alternative.item == "" || fold(alternative.item) == fold(o.item) && alternative.state == o.state {
+			continue
+		}
+		o.instead = append(o.instead, alternative)
+	}
+	return o
+}
+
+// withNote is a state with what else its line said, so that nothing a line says of
+// an ingredient is lost, nor what it may hold.
+func withNote(state, note string) string {
+	if note == "" || strings.Contains(fold(state), fold(note)) {
+		return state
+	}
+	return strings.Trim(state+", "+note, ", ")
+}
+
+func joined(parts ...string) string {
+	return strings.Join(slices.DeleteFunc(parts, func(s string) bool { return s == "" }), "; ")
+}
+
+// usable tells an amount that a dish's ingredient may have.
+func usable(q units.Quantity) bool {
+	switch {
+	case !q.IsValid():
+		return false
+	case q.IsToTaste():
+		return true
+	}
+	switch q.Dimension() {
+	case units.Mass, units.Volume, units.Count, units.Length:
+		_, high := q.Ends()
+		return high.Sign() > 0 && !tooHeavy(q) && (q.Dimension() != units.Count || high.Cmp(mostPieces) <= 0)
+	}
+	return false
+}
+
+// scalesOf says how an ingredient grows with the portions: salt and spice with
+// care, the oil of a pan not at all.
+func scalesOf(read measures.Line, o writtenOther) string {
+	family := fold(read.Food.Food.Family)
+	switch {
+	case o.amount.IsToTaste():
+		return ""
+	case strings.Contains(fold(read.Note+" "+read.State), "frying") && strings.Contains(family, "oil"):
+		return "fixed"
+	case seasonings[family] || strings.Contains(family, "chilli"):
+		return "seasoning"
+	}
+	return ""
+}
+
+// mostPieces is the most pieces one dish may hold.
+var mostPieces = big.NewRat(10000, 1)
+
+// seasonings do not grow in step with the portions (common practice, no
+// source).
+var seasonings = map[string]bool{"salt": true, "pepper": true, "black pepper": true, "white pepper": true, "cayenne": true, "paprika": true, "cumin": true, "turmeric": true,
+	"curry powder": true, "nutmeg": true, "mace": true, "cinnamon": true, "allspice": true, "ginger, ground": true, "ground ginger": true, "coriander seed": true, "mustard powder": true, "garam masala": true,
+	"caraway": true, "fennel seed": true, "cloves": true, "clove": true, "star anise": true, "cardamom": true, "saffron": true, "five spice": true, "mixed spice": true, "sumac": true,
+	"baking powder": true, "bicarbonate of soda": true, "bay leaf": true, "bay": true}
+
+func (w dishWriter) other(start, indent string, o writtenOther) {
+	remark := ""
+	if o.remark != "" {
+		remark = "   # " + oneLine(o.remark)
+	}
+	w.line("%sitem: %s", start, scalar(o.item))
+	w.line("%samount: %s%s", indent, scalar(o.amount.String()), remark)
+	if o.state != "" {
+		w.line("%sstate: %s", indent, scalar(o.state))
+	}
+	if o.fromPlot {
+		w.line("%sfrom: plot", indent)
+	}
+	if o.optional {
+		w.line("%soptional: true", indent)
+	}
+	if o.scales != "" {
+		w.line("%sscales: %s", indent, o.scales)
+	}
+	if len(o.instead) > 0 {
+		w.line("%sinstead:", indent)
+		for _, other := range o.instead {
+			w.other(indent+"  - ", indent+"    ", other)
+		}
 	}
 }
 
-func (w dishWriter) method(steps []string) {
+func (im *importer) writeMethod(w dishWriter) {
+	var steps []string
+	for _, d := range im.crops {
+		if d.saysMore() {
+			steps = append(steps, oneLine(d.line.Text))
+		}
+	}
+	for _, l := range im.result.Lines {
+		if l.As == AsStep && oneLine(l.Text) != "" {
+			steps = append(steps, oneLine(l.Text))
+		}
+	}
 	if len(steps) == 0 {
 		return
 	}

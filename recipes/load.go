@@ -58,6 +58,9 @@ func (l *dishLoader) dish(root strict.Node) Dish {
 	}
 	d.Steps = ownSteps(m)
 	d.Assumed = l.assumed
+	if !m.Has("served") {
+		d.omitted |= noServed
+	}
 	return d
 }
 
@@ -75,12 +78,14 @@ func (l *dishLoader) batch(m strict.Map, d *Dish) {
 		d.Smallest = m.At("smallest").Whole(1, MaxPortions)
 	} else {
 		l.assume("smallest batch 1 portion")
+		d.omitted |= noSmallest
 	}
 	if m.Has("largest") {
 		d.Largest = m.At("largest").Whole(1, MaxPortions)
 	} else {
 		d.Largest = max(d.Largest, d.Smallest)
 		l.assume("largest batch %d portions, four times the recipe", d.Largest)
+		d.omitted |= noLargest
 	}
 	if d.Smallest > d.Largest && d.Largest > 0 {
 		m.At("smallest").Fail(fmt.Sprintf("above largest, which is %d", d.Largest),
@@ -158,6 +163,11 @@ func (l *dishLoader) crop(n strict.Node) CropLine {
 	ownMinutes(m, &c)
 	l.cut(m, &c)
 	c.stated = readContains(m, c.Crop, "")
+	for key, bit := range map[string]omitted{"prepared": noPrepared, "cut": noCut, "until": noUntil} {
+		if !m.Has(key) {
+			c.omitted |= bit
+		}
+	}
 	return c
 }
 

@@ -33,7 +33,7 @@ func commentAt(line string) int {
 			if r == quote {
 				quote = 0
 			}
-		case (r == '"' || r == '\'') && strings.ContainsRune(" [{,:", before):
+		case (r == '"' || r == '\'') && strings.ContainsRune(" [{,:'", before):
 			quote = r
 		case r == '#' && before == ' ':
 			return i

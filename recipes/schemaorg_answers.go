@@ -3,6 +3,7 @@ package recipes
 import (
 	"strings"
 
+	"trencher/recipes/saved"
 	"trencher/units"
 	"trencher/units/strict"
 )
@@ -31,4 +32,4 @@ func ParseAnswers(given []string, system units.System) (map[string]units.Quantit
 
 // ReadSaved reads a saved recipe. Its error is a [strict.Error] that names the
 // file.
-func ReadSaved(path string) ([]byte, error) { return strict.ReadFile(path, maxImport) }
+func ReadSaved(path string) ([]byte, error) { return strict.ReadFile(path, saved.MostBytes) }

@@ -305,7 +305,15 @@ func isKind(n node, kind string) bool {
 	return slices.ContainsFunc(texts(n["@type"]), func(name string) bool { return lastName(name) == kind })
 }
 
-// properties are the additional properties that have both a name and a value.
+// IsPlainStep tells a step that comes back from a recipe just as it went in: it
+// has neither markup nor a number before it, and stands on one line.
+func IsPlainStep(text string) bool {
+	lines := textLines(text)
+	return len(lines) == 1 && lines[0] == text && dropNumber(text) == text
+}
+
+// properties are the additional properties that have both a name and a value;
+// the value is as it was written, the name as a line would be.
 func properties(value any) []Property {
 	var all []Property
 	switch v := value.(type) {
@@ -317,7 +325,7 @@ func properties(value any) []Property {
 		name, ok := v["name"].(string)
 		value, valued := v["value"].(string)
 		if ok && valued {
-			all = append(all, Property{name, value})
+			all = append(all, Property{plainText(name), value})
 		}
 	}
 	return all

@@ -1,32 +1,53 @@
 package ask
 
 import (
+	"slices"
 	"strings"
 
 	"trencher/recipes"
 )
 
-// ImportQuestion asks for a dish file made from a recipe's file.
+// ImportQuestion asks for a dish file made from a recipe.
 type ImportQuestion struct {
 	PlotRef
-	File     string
-	Measures string   // whose cups and spoons; "" = the kitchen's, else metric
-	Portions int      // 0 = as the recipe says
-	Amounts  []string // "potatoes=900 g": amounts for lines that hold the word
+	recipes.ImportWords
+	File     string // named in errors
+	Text     []byte // the recipe, where it stands in no file
+	Measures string // whose cups and spoons; "" = the kitchen's, else metric
 }
 
-// ImportDish makes a dish file from a recipe in JSON-LD or a page that holds
-// one. It writes nothing.
-func ImportDish(q ImportQuestion) (recipes.ImportedDish, error) {
+// ImportDish reads a recipe, in any form [recipes.ImportRecipe] knows, and makes
+// a dish file of it. It writes nothing.
+func ImportDish(q ImportQuestion) (recipes.Imported, error) {
 	kitchen, err := kitchenOf(q.PlotRef, q.Measures)
 	if err != nil {
-		return recipes.ImportedDish{}, err
+		return recipes.Imported{}, err
 	}
-	options := recipes.ImportOptions{System: kitchen.Measures, Portions: q.Portions}
-	if options.Amounts, err = recipes.ParseAnswers(q.Amounts, kitchen.Measures); err != nil {
-		return recipes.ImportedDish{}, err
+	options, err := q.Options(kitchen.Measures)
+	if err != nil {
+		return recipes.Imported{}, err
+	}
+	options.Grown = grown(q.PlotRef)
+	if q.Text != nil {
+		return recipes.ImportText(q.File, q.Text, options, kitchen)
 	}
 	return recipes.ImportDish(q.File, options, kitchen)
+}
+
+// grown lists the crops of the plot, by their names in the kitchen, each once;
+// nil where there is no plot.
+func grown(w PlotRef) []string {
+	plantings, err := Plantings(w)
+	if err != nil {
+		return nil
+	}
+	var crops []string
+	for _, p := range plantings {
+		if name := recipes.CropName(p.Crop); !slices.Contains(crops, name) {
+			crops = append(crops, name)
+		}
+	}
+	return crops
 }
 
 // ExportDish is a dish of the plot as a schema.org Recipe in JSON-LD.

@@ -11,6 +11,7 @@ import (
 
 	"trencher/cmd/trencher/ask"
 	"trencher/harvest"
+	"trencher/recipes"
 	"trencher/recipes/heat"
 	"trencher/recipes/keeping"
 	"trencher/recipes/meal"
@@ -52,8 +53,8 @@ func TestDishesOutAndIn(t *testing.T) {
 	assert.NotEmpty(t, dish.Reasons())
 	for field, q := range map[string]ask.ImportQuestion{
 		"measures": {File: path, Measures: "furlongs"},
-		"portions": {File: path, Portions: -1},
-		"amount":   {File: path, Amounts: []string{"potatoes"}},
+		"portions": {File: path, ImportWords: recipes.ImportWords{Portions: -1}},
+		"amount":   {File: path, ImportWords: recipes.ImportWords{Amounts: []string{"potatoes"}}},
 	} {
 		q.PlotRef = w
 		_, err := ask.ImportDish(q)

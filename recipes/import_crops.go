@@ -1,0 +1,310 @@
+package recipes
+
+import (
+	"fmt"
+	"math/big"
+	"regexp"
+	"slices"
+	"strings"
+
+	"trencher/recipes/heat"
+	"trencher/units"
+	"trencher/units/measures"
+)
+
+// cropDraft is a line that becomes a weighed crop, with what its recipe says of
+// it.
+type cropDraft struct {
+	line     *ImportedLine
+	crop     string
+	texture  string
+	weight   units.Quantity // exact
+	rough    string         // how the weight was come by, where the line has none
+	doubt    string         // what is to check about the weight; "" where the line has it
+	prepared string         // "" = not said
+	cut      string         // "" = not said
+	sized    bool           // the cut's size is the recipe's own
+	cooking  Cooking
+	told     bool // the cooking is the cook's own answer
+	loose    bool // the cooking was said of the dish, not of the crop
+}
+
+// chooseCrops picks the lines the dish is built on: those of crops that the
+// plot grows or has on hand, by weight the heaviest and any other of at least a
+// quarter of it. What the cook says a line is comes first.
+func (im *importer) chooseCrops() {
+	var drafts []*cropDraft
+	unweighed := ""
+	for i := range im.result.Lines {
+		l := &im.result.Lines[i]
+		if l.As != AsOther || im.options.As[l.Number] == AsOther {
+			continue
+		}
+		d := cropDraft{line: l}
+		d.crop, d.texture = cropOf(l.Read)
+		if d.crop == "" || !im.grows(d.crop) && im.options.As[l.Number] != AsCrop {
+			continue
+		}
+		if d.weigh(measures.Default()); !d.weight.IsValid() {
+			if unweighed == "" {
+				unweighed = l.Text
+			}
+			continue
+		}
+		drafts = append(drafts, &d)
+	}
+	heaviest := new(big.Rat)
+	for _, d := range drafts {
+		if g := d.grams(); g.Cmp(heaviest) > 0 {
+			heaviest = g
+		}
+	}
+	least := new(big.Rat).Mul(heaviest, big.NewRat(1, 4))
+	for _, d := range drafts {
+		if d.grams().Cmp(least) >= 0 || im.options.As[d.line.Number] == AsCrop {
+			im.crops = append(im.crops, d)
+			d.line.As = AsCrop
+			if d.doubt != "" {
+				d.line.doubt("amount", d.line.Text, d.doubt, "its weight")
+			}
+		}
+	}
+	if len(im.crops) == 0 {
+		im.askForCrop(unweighed)
+	}
+	im.joinCrops()
+}
+
+// askForCrop asks for the weighed crop a dish cannot be without.
+func (im *importer) askForCrop(unweighed string) {
+	switch {
+	case unweighed != "":
+		im.ask("amount", "", fmt.Sprintf("%q: how much does it weigh?", unweighed), "its weight, as: "+firstWords(unweighed)+"=900 g")
+	case len(im.options.Grown) > 0:
+		im.ask("amount", "", "none of what this plot grows is weighed in this recipe", "the weight of the crop it is built on, as: potatoes=900 g; this plot grows "+strings.Join(im.options.Grown, ", "))
+	default:
+		im.ask("amount", "", "no crop is weighed in this recipe", "the weight of the crop it is built on, as: potatoes=900 g")
+	}
+}
+
+// firstWords names a line in an example.
+func firstWords(text string) string {
+	words := strings.FieldsFunc(fold(text), func(c rune) bool { return strings.ContainsRune(" ,;:()0123456789½¼¾", c) })
+	return strings.Join(words[max(0, min(len(words), 2)-1):min(len(words), 2)], " ")
+}
+
+// grows tells whether a crop may be weighed in this plot.
+func (im *importer) grows(crop string) bool {
+	if im.options.Grown == nil {
+		return yieldTable().crops[crop]
+	}
+	return slices.Contains(im.options.Grown, crop)
+}
+
+// cropOf names the crop an ingredient is, fresh and whole, with its texture if
+// the line says so; "" where it is none.
+func cropOf(l measures.Line) (crop, texture string) {
+	if !l.Known || l.Food.Food.Kind == measures.FormOfFood {
+		return "", ""
+	}
+	for _, word := range append(strings.Fields(fold(l.State)), l.Food.States...) {
+		if shopForms[word] {
+			return "", ""
+		}
+	}
+	for _, word := range strings.Fields(fold(l.Item)) {
+		if word == "waxy" || word == "floury" {
+			texture = word
+		}
+	}
+	if known, ok := measures.CropNamed(l.Food.Food.Family); ok {
+		return known.InKitchen().Name, texture
+	}
+	return "", ""
+}
+
+// shopForms are states in which a crop does not come from the plot.
+var shopForms = map[string]bool{"tinned": true, "canned": true, "dried": true, "frozen": true, "pickled": true, "cooked": true, "juice": true, "zest": true, "jarred": true, "puree": true, "pureed": true}
+
+// weigh finds the crop's weight: the line's own, the one in its brackets, else
+// what so many pieces weigh by the table, to be checked.
+func (d *cropDraft) weigh(table measures.Table) {
+	for _, q := range append([]units.Quantity{d.line.Read.Amount}, d.line.Read.Also...) {
+		if q.IsValid() && q.Dimension() == units.Mass && !q.IsRough() {
+			d.weight = q
+			if q.IsRange() {
+				d.weight, d.rough = q.Low(), fmt.Sprintf("the less of %s", q)
+				d.doubt = "a crop is weighed exactly: the less of both is taken"
+			}
+			return
+		}
+	}
+	q := d.line.Read.Amount
+	if !q.IsValid() || q.IsToTaste() || q.Dimension() != units.Count && q.Dimension() != units.Volume || d.line.As == AsCrop {
+		return
+	}
+	done, err := table.Convert(q.Low(), units.Gram, d.line.Read.Item, "")
+	if err != nil {
+		if done, err = table.Convert(q.Low(), units.Gram, d.crop, ""); err != nil {
+			return
+		}
+	}
+	g := done.Quantity.Low().Rat()
+	tens := new(big.Rat).Quo(g, big.NewRat(10, 1))
+	whole := new(big.Int).Quo(new(big.Int).Add(tens.Num(), new(big.Int).Rsh(tens.Denom(), 1)), tens.Denom())
+	if whole.Sign() <= 0 {
+		return
+	}
+	d.weight = units.FromRat(new(big.Rat).SetInt(new(big.Int).Mul(whole, big.NewInt(10))), units.Gram)
+	d.rough = fmt.Sprintf("%s by the table of measures", q)
+	d.doubt = fmt.Sprintf("no weight: about %s by the table of measures", d.weight)
+}
+
+// grams is the draft's weight.
+func (d *cropDraft) grams() *big.Rat {
+	g, err := d.weight.In(units.Gram)
+	if err != nil {
+		return new(big.Rat)
+	}
+	return g.Rat()
+}
+
+// joinCrops makes one line of a crop that stands twice, prepared and cut
+// alike.
+func (im *importer) joinCrops() {
+	var once []*cropDraft
+	for _, d := range im.crops {
+		d.readStates()
+		first := slices.IndexFunc(once, func(o *cropDraft) bool {
+			return o.crop == d.crop && o.texture == d.texture && o.prepared == d.prepared && o.cut == d.cut
+		})
+		if first < 0 {
+			once = append(once, d)
+			continue
+		}
+		if sum, err := once[first].weight.Add(d.weight); err == nil {
+			once[first].weight = sum
+		}
+	}
+	im.crops = once
+}
+
+// readStates finds what a line says of preparing and cutting its crop: in whole
+// phrases, then word by word.
+func (d *cropDraft) readStates() {
+	said := d.line.Read.Item + ", " + d.line.Read.State + ", " + d.line.Read.Note + ", " + strings.Join(d.line.Read.Food.States, ", ")
+	for _, state := range strings.FieldsFunc(said, func(c rune) bool { return c == ',' || c == ';' }) {
+		for _, phrase := range append([]string{strings.TrimSpace(state)}, strings.Fields(state)...) {
+			if y, err := YieldOf(d.crop, phrase); phrase != "" && err == nil && d.prepared == "" && y.Prepared != AsLifted {
+				d.prepared = y.Prepared
+			}
+		}
+	}
+	d.cut, d.sized = cutIn(said)
+}
+
+// saysMore tells whether a crop's line says more of it than its weight, cut and
+// preparation: that must stand in the dish too.
+func (d *cropDraft) saysMore() bool {
+	said := d.line.Read.State + "," + d.line.Read.Note
+	for _, phrase := range strings.FieldsFunc(strings.ReplaceAll(said, " and ", ","), func(c rune) bool { return c == ',' || c == ';' }) {
+		phrase = strings.TrimSpace(phrase)
+		_, err := YieldOf(d.crop, phrase)
+		if cut, _ := cutIn(phrase); phrase != "" && err != nil && (cut == "" || len(strings.Fields(phrase)) > 6) {
+			return true
+		}
+	}
+	return false
+}
+
+var (
+	cutSized = regexp.MustCompile(`(?i)(\d+(?:[.,]\d+)?|[¼½¾]|1\s?½|1 1/2|1/2|3/4|1/4)\s*-?\s*(mm|cm|in\b|inch(?:es)?|")[- ]*(?:thick |long |wide )?\s*(dice|cubes?|chunks?|pieces?|slices?|rounds?|discs?|batons?|sticks?|chips?|matchsticks?|strips?)`)
+	cutThick = regexp.MustCompile(`(?i)\b(slice[ds]?|rounds|discs)\b.{0,20}?(\d+(?:[.,]\d+)?)\s*(mm|cm)`)
+)
+
+// cutForm is the word of a cut in a recipe as a dish file has it, with the size
+// that is taken where the recipe names none; 0 = it needs none.
+var cutForm = []struct {
+	word, form string
+	mm         int
+}{
+	{"eighths", "eighths", 0}, {"wedges", "eighths", 0}, {"quartered", "quarters", 0}, {"quarters", "quarters", 0}, {"halved", "halves", 0}, {"halves", "halves", 0}, {"in half", "halves", 0},
+	{"matchstick", "baton", 4}, {"baton", "baton", 10}, {"sticks", "baton", 10}, {"chips", "baton", 12}, {"strips", "baton", 8},
+	{"finely diced", "cube", 5}, {"finely chopped", "cube", 5}, {"diced", "cube", 15}, {"dice", "cube", 15}, {"cubed", "cube", 20}, {"cubes", "cube", 20},
+	{"chunks", "cube", 30}, {"chopped", "cube", 20}, {"pieces", "cube", 25},
+	{"thinly sliced", "slice", 3}, {"finely sliced", "slice", 3}, {"sliced", "slice", 5}, {"slices", "slice", 5}, {"rounds", "slice", 5}, {"discs", "slice", 5},
+	{"whole", "whole", 0},
+}
+
+// cutIn finds a cut in a recipe's words, "cut into 2 cm cubes"; sized tells that
+// its size is said too, or that it needs none.
+func cutIn(text string) (cut string, sized bool) {
+	text = strings.ToLower(text)
+	for _, state := range strings.FieldsFunc(text, func(c rune) bool { return c == ',' || c == ';' }) {
+		if parsed, err := heat.ParseCut(strings.TrimSpace(state)); err == nil && state != "" {
+			return parsed.String(), true
+		}
+	}
+	if m := cutSized.FindStringSubmatch(text); m != nil {
+		if form := formOf(m[3]); form != "" && form != "whole" {
+			if mm := millimetres(m[1], m[2]); mm != "" {
+				return form + " " + mm + " mm", true
+			}
+		}
+	}
+	if m := cutThick.FindStringSubmatch(text); m != nil {
+		if mm := millimetres(m[2], m[3]); mm != "" {
+			return "slice " + mm + " mm", true
+		}
+	}
+	for _, known := range cutForm {
+		if strings.Contains(text, known.word) {
+			if known.mm == 0 {
+				return known.form, true
+			}
+			return fmt.Sprintf("%s %d mm", known.form, known.mm), false
+		}
+	}
+	return "", false
+}
+
+func formOf(word string) string {
+	for _, known := range cutForm {
+		if strings.HasPrefix(known.word, strings.TrimSuffix(word, "s")) && known.mm > 0 {
+			return known.form
+		}
+	}
+	return ""
+}
+
+// millimetres is a length in whole millimetres, as a dish file has it; "" where
+// it is none that can be cut.
+func millimetres(number, unit string) string {
+	if unit == `"` || strings.HasPrefix(unit, "in") {
+		unit = "in"
+	}
+	q, err := units.Parse(strings.ReplaceAll(number, ",", ".")+" "+unit, units.Metric)
+	if err != nil {
+		return ""
+	}
+	mm, err := q.In(units.Millimetre)
+	if err != nil {
+		return ""
+	}
+	whole, _ := mm.Rat().Float64()
+	if whole < 1 || whole > 200 {
+		return ""
+	}
+	return fmt.Sprintf("%.0f", whole)
+}
+
+var amountLast = regexp.MustCompile(`^([\pL][\pL '’-]*?)(?:\s*[,:–-]\s*|\s+)((?:about |approx\.? )?[\d½¼¾⅓⅔].*)$`)
+
+// amountInFront turns "butter 50 g" into "50 g butter".
+func amountInFront(text string) (string, bool) {
+	m := amountLast.FindStringSubmatch(strings.TrimSpace(text))
+	if m == nil {
+		return "", false
+	}
+	return m[2] + " " + m[1], true
+}
