@@ -10,8 +10,11 @@ import (
 	"testing"
 	"time"
 
+	"github.com/shopspring/decimal"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"trencher/units"
 )
 
 // device is one person's copy of a journal: entries by their files, written
@@ -59,7 +62,14 @@ func (d device) act(r *rand.Rand, clock time.Time) {
 	if err := l.Read(ctx, clock); err != nil {
 		panic(err)
 	}
-	switch what := r.IntN(6); {
+	switch what := r.IntN(7); {
+	case what == 6:
+		if account, err := l.Account(); err == nil && len(account.Stock().Lots) > 0 {
+			lots := account.Stock().Lots
+			weighed := &Reweighed{Weight: units.New(decimal.NewFromInt(r.Int64N(900)), units.Gram)}
+			l.Sure = r.IntN(2) == 0
+			l.Reweigh(ctx, weighed, lots[r.IntN(len(lots))].ID, clock)
+		}
 	case what < 2 || file == "":
 		l.Lift(ctx, newLiftAt("bed-1", at, r), clock)
 	case what == 2:
@@ -71,7 +81,11 @@ func (d device) act(r *rand.Rand, clock time.Time) {
 	default:
 		if account, err := l.Account(); err == nil && len(account.Stock().Lots) > 0 {
 			lots := account.Stock().Lots
-			l.Move(ctx, &Move{To: []string{KindUse, KindGive}[r.IntN(2)]}, lots[r.IntN(len(lots))].ID, clock)
+			move := &Move{To: []string{KindUse, KindGive}[r.IntN(2)]}
+			if r.IntN(8) == 0 {
+				move.At, l.Sure = clock.Add(-30*time.Hour), true // from before its lift, it may be
+			}
+			l.Move(ctx, move, lots[r.IntN(len(lots))].ID, clock)
 		}
 	}
 }

@@ -19,7 +19,8 @@ import (
 // NextSeason is what to plant for what is really eaten.
 type NextSeason struct {
 	Year     int
-	Seasons  []int // those it rests on
+	Seasons  []int   // those it rests on
+	People   float64 // who will eat over who ate so far; 1: as many
 	Crops    []NextCrop
 	Warnings []Warning
 }
@@ -39,9 +40,11 @@ type NextCrop struct {
 	Seed        int             // tubers, sets or cloves, or seeds to sow
 	M2, Litres  float64         // of bed, or of tub
 	Row         CropRow
-	Sowings     []time.Time // when to begin, spread where the crop asks for it
-	Begin       Dates       // the dates its figures are meant for
-	Guessed     []Guess     // what the journal could not tell
+	Sowings     []time.Time     // when to begin, spread where the crop asks for it
+	Begin       Dates           // the dates its figures are meant for, after the last frost of spring where it is tender
+	Appetite    *Appetite       // what is to be eaten, where that was said; nil: what the journal says
+	Want        decimal.Decimal // g as lifted for that
+	Guessed     []Guess         // what the journal could not tell
 	published   Usual
 }
 
@@ -73,7 +76,10 @@ const (
 // Next plans a season from all seasons before it: what was eaten, how much was
 // lost, and what this plot really gives a plant, shrunk towards the published
 // yield where seasons are few. What was given away or composted is no appetite.
-func (l *Ledger) Next(ctx context.Context, year int) (NextSeason, error) {
+// Where other people will eat, all appetite is that many times what it was; a
+// crop in eat is planned for what is said there instead.
+func (l *Ledger) Next(ctx context.Context, q NextQuestion) (NextSeason, error) {
+	year := q.Year
 	years, err := l.journal.Seasons()
 	if err != nil {
 		return NextSeason{}, err
@@ -89,7 +95,7 @@ func (l *Ledger) Next(ctx context.Context, year int) (NextSeason, error) {
 	if err != nil {
 		return NextSeason{}, err
 	}
-	next := NextSeason{Year: year, Warnings: account.Warnings}
+	next := NextSeason{Year: year, People: cmp.Or(q.People, 1), Warnings: account.Warnings}
 	records := map[string]*record{}
 	for _, y := range years {
 		season := account.Season(y)
@@ -104,22 +110,42 @@ func (l *Ledger) Next(ctx context.Context, year int) (NextSeason, error) {
 			records[key].add(y, row)
 		}
 	}
-	if len(next.Seasons) == 0 {
+	if len(next.Seasons) == 0 && len(q.Eat) == 0 {
 		return NextSeason{}, units.WrongField("season", strconv.Itoa(year), "nothing was lifted before it", "a season after one with lifts in the journal")
 	}
 	portions := eatenPortions(l.Plantings, l.Entries)
 	for _, r := range records {
-		crop := r.plan(year)
+		r.people = next.People
+		crop := r.plan()
 		crop.Portions = portions[r.crop] / float64(crop.Seasons)
+		if i := slices.IndexFunc(q.Eat, func(a Appetite) bool { return a.Crop == r.crop && (a.Class == r.class || a.Class == "") }); i >= 0 {
+			q.Eat[i].Class = r.class
+			crop = q.Eat[i].plan(*r, crop)
+			q.Eat = slices.Delete(slices.Clone(q.Eat), i, i+1)
+		}
 		next.Crops = append(next.Crops, crop)
+	}
+	for _, a := range q.Eat {
+		next.Crops = append(next.Crops, a.plan(record{class: a.Class}, NextCrop{Crop: a.Crop, Class: a.Class}))
+	}
+	for i := range next.Crops {
+		next.Crops[i].layOut(year, l.Site.Known())
 	}
 	slices.SortFunc(next.Crops, func(a, b NextCrop) int { return cmp.Or(cmp.Compare(a.Crop, b.Crop), cmp.Compare(a.Class, b.Class)) })
 	return next, nil
 }
 
+// NextQuestion asks what to plant.
+type NextQuestion struct {
+	Year   int
+	People float64    // who will eat over who ate so far; 0: as many
+	Eat    []Appetite // crops to plan for what is said, not for what was eaten
+}
+
 // record is what the seasons tell about one crop.
 type record struct {
 	crop, class string
+	people      float64 // who will eat over who ate
 	years       []int
 	gave, eaten []float64 // g, by season
 	sum         Yield
@@ -159,7 +185,7 @@ func plantsOf(p Planting) float64 {
 	return 0
 }
 
-func (r *record) plan(year int) NextCrop {
+func (r *record) plan() NextCrop {
 	seasons := decimal.NewFromInt(int64(len(r.years)))
 	each := func(g decimal.Decimal) decimal.Decimal { return g.DivRound(seasons, 1) }
 	n := NextCrop{Crop: r.crop, Class: r.class, Seasons: len(r.years), Eaten: each(r.sum.Went.Kitchen), Given: each(r.sum.Went.Given),
@@ -186,7 +212,6 @@ func (r *record) plan(year int) NextCrop {
 	if n.Eaten.Sign() == 0 && n.Left.Sign() == 0 {
 		n.Plants = Estimate{}
 	}
-	n.layOut(year)
 	return n
 }
 
@@ -251,7 +276,7 @@ func (r *record) want(n *NextCrop) guess {
 		return guess{}
 	}
 	mean, spread := seen(logs, usualAppetite)
-	return guess{mean, spread * math.Sqrt(1+1/float64(len(logs)))}
+	return guess{mean + math.Log(cmp.Or(r.people, 1)), spread * math.Sqrt(1+1/float64(len(logs)))}
 }
 
 // yield is what a plant gives here: the published range is what plots differ
@@ -279,35 +304,6 @@ func (r *record) yield(n *NextCrop) (guess, bool) {
 	a, b := 1/(between*between), float64(len(logs))/(spread*spread)
 	return guess{(middle*a + mean*b) / (a + b), math.Sqrt(1/(a+b) + spread*spread)}, true
 }
-
-// layOut turns plants into seed, ground and dates.
-func (n *NextCrop) layOut(year int) {
-	plants := math.Ceil(n.Plants.Likely)
-	n.M2 = plants / n.Row.Spacing.PlantsPerM2()
-	n.Litres = plants * n.Row.Tub.Litres
-	w, ok := n.Row.window(Planting{Class: n.Class})
-	if !ok {
-		return
-	}
-	n.Seed = int(plants)
-	if w.Since == SinceSowing {
-		n.Seed = int(math.Ceil(plants * seedsForPlant))
-	}
-	n.Begin = w.Between
-	first := w.Between.From.In(year)
-	last := w.Between.To.OnOrAfter(first)
-	every := n.Row.SowAgain.Days.High
-	for at := first; ; at = at.AddDate(0, 0, every) {
-		n.Sowings = append(n.Sowings, at)
-		if every == 0 || at.AddDate(0, 0, every).After(last) || float64(len(n.Sowings)) >= plants {
-			return
-		}
-	}
-}
-
-// seedsForPlant is how many seeds are sown for a plant that stays: common
-// practice, no source.
-const seedsForPlant = 1.5
 
 // eatenPortions is how many portions were eaten of the dishes that each crop
 // went into, by the journal: a portion of two crops counts for both.
@@ -357,6 +353,11 @@ func (n NextSeason) Reasons() []units.Reason {
 // Reasons says what the figures of one crop rest on.
 func (n NextCrop) Reasons() []units.Reason {
 	list := []units.Reason{units.Why(n.Crop+": eaten a season", n.Eaten.String()+" g", "this plot's journal", given)}
+	if a := n.Appetite; a != nil {
+		list = []units.Reason{units.Why(n.Crop+": to be eaten", fmt.Sprintf("%g times a week for %g weeks, %g helpings each time", a.Times, a.Weeks, a.Helpings), "as asked", given),
+			{Figure: n.Crop + ": a helping", Value: fmt.Sprintf("%g g", a.Portion.Grams), Provenance: a.Portion.Provenance},
+			units.Why(n.Crop+": on the plate of a gram lifted", fmt.Sprintf("%.2f g", a.Prepared), "the kitchen's yields, by `trencher dish --why`", "computed")}
+	}
 	if n.published.Per != "" {
 		list = append(list, units.Reason{Figure: n.Crop + ": published yield", Value: n.published.Grams.String() + " g a plant", Provenance: n.published.Provenance})
 	}

@@ -87,7 +87,7 @@ func TestNextHoldsWhatGrowersNeed(t *testing.T) {
 		inside := 0
 		for range volume {
 			g := newGrower(r)
-			next, err := g.journalOf(r, seasons).Next(context.Background(), 2031+seasons)
+			next, err := g.journalOf(r, seasons).Next(context.Background(), NextQuestion{Year: 2031 + seasons})
 			require.NoError(t, err)
 			require.Len(t, next.Crops, 1)
 			c := next.Crops[0]
@@ -112,7 +112,7 @@ func TestNextCountsWhatIsEaten(t *testing.T) {
 	use := moveOf(KindUse, "2031-08-02 10:00", lot, "4 kg")
 	next := func(entries ...Entry) NextCrop {
 		l, _ := ledgerOf(entries...)
-		n, err := l.Next(context.Background(), 2032)
+		n, err := l.Next(context.Background(), NextQuestion{Year: 2032})
 		require.NoError(t, err)
 		require.Len(t, n.Crops, 1)
 		assert.Equal(t, []int{2031}, n.Seasons)
@@ -129,7 +129,7 @@ func TestNextCountsWhatIsEaten(t *testing.T) {
 	assert.Positive(t, given.Seed)
 	assert.NotEmpty(t, given.Sowings)
 	empty, _ := ledgerOf()
-	_, err := empty.Next(context.Background(), 2032)
+	_, err := empty.Next(context.Background(), NextQuestion{Year: 2032})
 	var wrong *units.FieldError
 	require.ErrorAs(t, err, &wrong)
 	assert.Equal(t, "season", wrong.Field)

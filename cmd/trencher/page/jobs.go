@@ -20,6 +20,7 @@ func jobs() []job {
 		{Path: "/steam", Name: "Steaming times", About: "by size, and for a load", answer: (*Page).showSteam, write: (*Page).takeSteam},
 		{Path: "/fridge", Name: "In the fridge", About: "what is cooked, and until when it is good", answer: (*Page).showFridge, write: (*Page).takeFridge},
 		{Path: "/season", Name: "The season's account", About: "what each tub and bed gave", answer: (*Page).showSeason},
+		{Path: "/next", Name: "What to plant", About: "next season, for what is really eaten", answer: (*Page).showNext},
 		{Path: "/carry", Name: "To and from home", About: "entries from a phone, or to one", answer: (*Page).showCarry, write: (*Page).takeCarry},
 	}
 }

@@ -17,7 +17,7 @@ import (
 // range drawn.
 func NextText(w io.Writer, a harvest.NextSeason) error {
 	var p page
-	p.line(fmt.Sprintf("For %d, from %s in the journal", a.Year, count(len(a.Seasons), "season", "seasons")))
+	p.line(NextTitle(a))
 	most := 0.0
 	for _, c := range a.Crops {
 		most = max(most, c.Plants.High)
@@ -26,6 +26,15 @@ func NextText(w io.Writer, a harvest.NextSeason) error {
 		nextPart(&p, c, most)
 	}
 	return p.writeTo(w)
+}
+
+// NextTitle says for which year a plan is, and what it rests on.
+func NextTitle(a harvest.NextSeason) string {
+	text := fmt.Sprintf("For %d, from %s in the journal", a.Year, count(len(a.Seasons), "season", "seasons"))
+	if a.People != 1 {
+		text += fmt.Sprintf("; %.2g times the helpings of the household as it was", a.People)
+	}
+	return text
 }
 
 func nextPart(p *page, c harvest.NextCrop, most float64) {
@@ -40,7 +49,12 @@ func nextPart(p *page, c harvest.NextCrop, most float64) {
 		p.line("  " + rangeBar(c.Plants, most))
 		p.wrapped("  ", fmt.Sprintf("%s; %.1f m2 of bed, or %.0f l of tub; %.0f g a plant (%.0f to %.0f)", seedWords(c), c.M2, c.Litres, c.PerPlant.Likely, c.PerPlant.Low, c.PerPlant.High))
 	}
-	p.wrapped("  a season  ", wentYearly(c))
+	if a := c.Appetite; a != nil {
+		p.wrapped("  to eat    ", fmt.Sprintf("%s as lifted: %g times a week for %g weeks, %g helpings each time", grams(c.Want), a.Times, a.Weeks, a.Helpings))
+	}
+	if c.Seasons > 0 {
+		p.wrapped("  a season  ", wentYearly(c))
+	}
 	if len(c.Sowings) > 0 && c.Plants.Likely > 0 {
 		p.wrapped("  begin     ", sowingWords(c))
 	}
@@ -123,6 +137,8 @@ type nextJSON struct {
 	High     int          `json:"high"` // plants
 	PerPlant rangeJSON    `json:"g_per_plant"`
 	Begin    []string     `json:"begin"`
+	Until    string       `json:"begin_until,omitempty"` // the last day to begin
+	WantG    string       `json:"to_eat_g,omitempty"`    // as lifted, where --eat was given
 	Short    bool         `json:"short"`
 	Guessed  []string     `json:"guessed"`
 	From     []reasonJSON `json:"from"`
@@ -149,6 +165,12 @@ func NextJSON(w io.Writer, a harvest.NextSeason) error {
 			Lost: c.Lost.String(), Left: c.Left.String(), Plant: plantJSON{c.Seed, roundUp(c.Plants.Likely), tenth(c.M2), tenth(c.Litres)},
 			Low: roundUp(c.Plants.Low), High: roundUp(c.Plants.High), Short: c.Short, Begin: []string{}, Guessed: []string{}, From: []reasonJSON{},
 			PerPlant: rangeJSON{tenth(c.PerPlant.Likely), tenth(c.PerPlant.Low), tenth(c.PerPlant.High)}}
+		if len(c.Sowings) > 0 {
+			out.Until = c.Begin.To.OnOrAfter(c.Sowings[0]).Format(time.DateOnly)
+		}
+		if c.Appetite != nil {
+			out.WantG = c.Want.String()
+		}
 		for _, day := range c.Sowings {
 			out.Begin = append(out.Begin, day.Format(time.DateOnly))
 		}
