@@ -170,7 +170,7 @@ func TestLoadDishWrongInput(t *testing.T) {
 		{"scales: seasoning", "scales: somehow", `d.yaml:31:13: scales "somehow": not one of the words known here`, "write linear | seasoning | fixed"},
 		{"optional: true", "contains: wool", `d.yaml:28:15: contains "wool": not an allergen known here`,
 			"write none, or a list of: gluten, crustaceans, egg, fish, peanuts, soya, milk, nuts, celery, mustard, sesame, sulphites, lupin, molluscs, meat, honey"},
-		{"amount: 60 g", "amount: 60 g\n    contains: none", `d.yaml:19:15: contains "none": butter contains milk`, "write no `contains` here, or a name without that word for what you use"},
+		{"amount: 60 g", "amount: 60 g\n    contains: none", `d.yaml:19:15: contains "none": butter contains milk, by its item at 17:11`, "write no `contains` here, or a name without that word for what you use"},
 		{"    amount: 60 g", "    amount:", `d.yaml:18:12: amount "": nothing is written here`, "write a value, or leave the key out"},
 	}
 	for _, test := range tests {

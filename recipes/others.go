@@ -120,10 +120,24 @@ func readContains(m strict.Map, item, state string) stated {
 		s.contains = readMark(n)
 	}
 	if sure := stateOf(item, state, stated{}); s.contains == 0 && sure.contains != 0 && item != "" {
-		n.Fail(fmt.Sprintf("%s contains %s", strings.TrimSpace(item+" "+state), strings.Join(sure.contains.words(), ", ")),
+		n.Fail(fmt.Sprintf("%s contains %s%s", strings.TrimSpace(item+" "+state), strings.Join(sure.contains.words(), ", "), saidAt(m, sure)),
 			"no `contains` here, or a name without that word for what you use")
 	}
 	return s
+}
+
+// saidAt names the other place of a contradiction: the key and line whose word
+// names what the file denies.
+func saidAt(m strict.Map, made Composition) string {
+	key := "item"
+	if !m.Has(key) {
+		key = "crop"
+	}
+	if m.Has("state") && len(made.spoken) > 0 && hasWords(m.At("state").Text(), made.spoken[0].words) {
+		key = "state"
+	}
+	_, line, column := m.At(key).Place()
+	return fmt.Sprintf(", by its %s at %d:%d", key, line, column)
 }
 
 func readMark(n strict.Node) marks {

@@ -6,6 +6,8 @@ import "time"
 // that it did not happen or is not known.
 type Batch struct {
 	Food string // as LookupFood reads it
+	// Called is the word for a food no rule knows; "" for all others.
+	Called string
 	// Also are further foods in the dish: the strictest of all sets each limit.
 	Also      []string
 	CookedAt  time.Time

@@ -14,12 +14,22 @@ type Guidance struct {
 	Cautions []string
 }
 
-// Guide gives the guidance on a food by any of its names. An unknown food is
-// a [*units.FieldError] that lists what is known.
+// Guide gives the guidance on a food by any of its names, on a crop, or on what is
+// in a dish by its name; on a food no rule knows that of the strictest limits. A word
+// that is nearly a food's name is a [*units.FieldError] that names it.
 func Guide(food string) (Guidance, error) {
 	f, err := LookupFood(food)
 	if err != nil {
-		return Guidance{}, err
+		called, wrong := nameFood(food)
+		if wrong != nil {
+			return Guidance{}, wrong
+		}
+		if f, err = LookupFood(called.food); err != nil {
+			return Guidance{}, err
+		}
+		if called.called != "" {
+			f.Short = fmt.Sprintf("No rule knows %q. %s", food, f.Short)
+		}
 	}
 	return Guidance{Food: f, Short: f.Short, Sections: f.Sections, Cautions: Cautions(false)}, nil
 }

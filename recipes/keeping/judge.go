@@ -33,7 +33,7 @@ func decide(b Batch, a Authority, now time.Time) (*judging, error) {
 		return nil, err
 	}
 	j := &judging{Batch: b, given: b, limits: LimitsOf(a), now: now}
-	j.verdict = Verdict{Authority: a, Cautions: Cautions(b.Vulnerable)}
+	j.verdict = Verdict{At: now, Authority: a, Cautions: Cautions(b.Vulnerable)}
 	if b.Food != "" {
 		if err := j.takeFoods(a); err != nil {
 			return nil, err

@@ -131,6 +131,11 @@ func (j *judging) stillOut(c *clock) bool {
 		return j.fine(until, j.hurry()+"into the fridge by "+j.at(until)+", or eaten.",
 			fmt.Sprintf("Cooked food to be kept has %s from the stove to the fridge.", spanWords(l.Cooling.Most)), l.Cooling.Rules)
 	}
+	for _, s := range inOrder(j.Out) { // out of a fridge without power, and back into it
+		if !s.To.IsZero() && l.Back.Passed(c.used(s.To)) {
+			return j.discard(s.To, fmt.Sprintf("It went back into a fridge that does not cool, %s after cooking.", spanWords(c.used(s.To))), joined(l.Back.Rules, l.StillOut.Rules))
+		}
+	}
 	until := j.until(c.reaches(l.StillOut.Most))
 	if l.StillOut.Passed(used) || j.now.After(until) {
 		return j.discard(until, fmt.Sprintf("It has stood for %s without being cooled; %s is the most.", spanWords(used), spanWords(l.StillOut.Most)), joined(l.StillOut.Rules, l.Cooling.Rules, l.Back.Rules))

@@ -157,6 +157,10 @@ func (j *judging) explain() {
 		return
 	}
 	v := &j.verdict
+	if j.Called != "" {
+		says := fmt.Sprintf("No rule knows %q; it has the strictest limits there are. Ask your food authority.", j.Called)
+		v.Warnings = slices.Insert(v.Warnings, 0, Reason{Says: says, Rules: []string{"anything-else"}})
+	}
 	for _, f := range j.foods {
 		j.explainFood(f)
 	}

@@ -48,6 +48,11 @@ func (q Words) Batch(clock units.Clock, fridge Temperature) (Batch, error) {
 		Ice:       r.yes(FactIce, q.Ice),
 		Bitter:    r.yes(FactBitter, q.Bitter),
 	}
+	if q.Food != "" && r.err == nil {
+		called, err := nameFood(q.Food)
+		r.fail(err)
+		b.Food, b.Also, b.Called = called.food, called.also, called.called
+	}
 	q.household(&r, &b, fridge)
 	return b, r.err
 }
@@ -83,7 +88,7 @@ type wordReader struct {
 }
 
 func (r *wordReader) fail(err error) {
-	if r.err == nil {
+	if r.err == nil && err != nil {
 		r.err = err
 	}
 }

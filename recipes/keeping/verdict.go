@@ -27,6 +27,7 @@ type Reason struct {
 // Verdict is what is to be done with a batch.
 type Verdict struct {
 	Kind       Kind
+	At         time.Time // the moment it is given for; its times are told in that zone
 	Until      time.Time // zero when there is none
 	KeepBy     time.Time // fine-now: in the fridge by then it may be kept; zero when it may not
 	Since      time.Time // discard: the moment it became one, where there is one

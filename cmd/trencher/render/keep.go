@@ -30,8 +30,33 @@ func VerdictText(w io.Writer, v keeping.Verdict, why bool) error {
 		p.rules(v.Rules())
 	}
 	p.gap()
+	if zone := zoneOfVerdict(v); zone != "" {
+		p.wrapped("", zone)
+	}
 	p.cautions(v.Cautions)
 	return p.writeTo(w)
+}
+
+// zoneOfVerdict says whose clock the times of a verdict are told by; "" where it
+// tells none.
+func zoneOfVerdict(v keeping.Verdict) string {
+	if v.Until.IsZero() && v.Since.IsZero() {
+		return ""
+	}
+	return "Times are " + zoneWords(v.At) + "."
+}
+
+// zoneWords names a zone by its letters and its distance from UTC: "BST (UTC+01:00)".
+func zoneWords(at time.Time) string {
+	name, offset := at.Zone()
+	from := "UTC" + at.Format("-07:00")
+	switch {
+	case offset == 0 && name == "UTC":
+		return name
+	case strings.Trim(name, "+-0123456789") == "":
+		return from
+	}
+	return name + " (" + from + ")"
 }
 
 // askedFor is the verdict's head; a missing fact is called by its flag.

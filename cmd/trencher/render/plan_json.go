@@ -82,13 +82,16 @@ type dishJSON struct {
 	Others    []lineJSON      `json:"others"`
 	Method    []string        `json:"method,omitempty"`
 	Allergens allergensJSON   `json:"allergens"`
+	Kinds     []string        `json:"kinds"` // what keeping takes it for, the strictest first
 	Notes     []string        `json:"notes,omitempty"`
 	Cautions  []string        `json:"cautions,omitempty"`
 }
 
 type allergensJSON struct {
-	Contains []string `json:"contains"`
-	May      []string `json:"may_contain"`
+	Contains []string          `json:"contains"`
+	May      []string          `json:"may"`
+	Because  map[string]string `json:"because"` // by allergen the word it rests on
+	Unknown  []string          `json:"unknown"` // ingredients that are not in the table
 }
 
 type cropJSON struct {

@@ -43,15 +43,24 @@ func plateOf(p meal.Plate) plateJSON {
 
 func dishOf(plan meal.Plan, d int) dishJSON {
 	dish := plan.Dishes[d]
-	contains, may := allergenWords(dish)
 	out := dishJSON{
 		Name: dish.Name(), Portions: dish.Portions, Factor: units.DecimalOf(dish.Scaled.Factor), Served: servedWord(dish),
 		Others: each(dish.Scaled.Others, lineOf), Method: dish.Recipe.Method,
-		Allergens: allergensJSON{each(contains, same), each(may, same)},
-		Notes:     tastingWords(dish), Cautions: dishCautions(plan, dish),
+		Allergens: allergensOf(dish.Recipe), Kinds: meal.KindsOf(dish.Recipe).Foods,
+		Notes: tastingWords(dish), Cautions: dishCautions(plan, dish),
 	}
 	for _, part := range dish.Parts {
 		out.Crops = append(out.Crops, cropOf(part))
+	}
+	return out
+}
+
+func allergensOf(dish recipes.Dish) allergensJSON {
+	sure, perhaps := dish.Allergens()
+	out := allergensJSON{Contains: each(sure, recipes.Allergen.String), May: each(perhaps, recipes.Allergen.String),
+		Because: map[string]string{}, Unknown: each(dish.Unknown(), same)}
+	for allergen, word := range dish.Because() {
+		out.Because[allergen.String()] = word
 	}
 	return out
 }
