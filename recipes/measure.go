@@ -20,6 +20,9 @@ func (k Kitchen) MeasureOut(amount units.Quantity, item, state string) units.Mea
 
 func (k Kitchen) measureOut(amount units.Quantity, item, state string, o units.MeasureOptions) units.Measured {
 	o.RoundDown = roundsDown(item)
+	if amount.Dimension() == units.Count {
+		o.Knife = k.knife(amount.Unit(), item, state)
+	}
 	if amount.Dimension() == units.Mass && under(amount, units.Gram, spoonBelow) {
 		if density, _, err := k.Table.Density(item, state); err == nil {
 			o.Density = density
@@ -36,16 +39,38 @@ func (k Kitchen) measureOut(amount units.Quantity, item, state string, o units.M
 	return m
 }
 
-// Below two grams a spoon is surer than the scales; above four tablespoons the
+// Below two grams a spoon is surer than the scales, up to five it may be nearer; above four tablespoons the
 // scales are surer than a spoon.
 var (
-	spoonBelow = big.NewRat(2, 1)
+	spoonBelow = big.NewRat(5, 1)
 	weighAbove = big.NewRat(61, 1)
 )
 
 func under(amount units.Quantity, unit units.Unit, limit *big.Rat) bool {
 	q, err := amount.In(unit)
 	return err == nil && q.Rat().Cmp(limit) < 0
+}
+
+// What a knife cuts well: halves from 20 g on, quarters from 80 g on (common
+// practice, no source).
+var (
+	halvedFrom    = big.NewRat(20, 1)
+	quarteredFrom = big.NewRat(80, 1)
+)
+
+// knife is into how many parts a piece can be cut: an onion into quarters, an
+// egg not at all. A tin is half poured out.
+func (k Kitchen) knife(unit units.Unit, item, state string) int {
+	one, _ := k.weightOfOne(unit, item, state)
+	switch {
+	case unit.IsPack():
+		return 2
+	case isEgg(item) || !one.IsValid() || under(one.High(), units.Gram, halvedFrom):
+		return 0
+	case under(one, units.Gram, quarteredFrom):
+		return 2
+	}
+	return 4
 }
 
 // weightOfOne is what one piece weighs, for the weighed alternative: of an

@@ -41,6 +41,7 @@ func (l *dishLoader) other(n strict.Node) OtherLine {
 	if m.Has("optional") {
 		o.Optional = m.At("optional").Bool()
 	}
+	o.Scales = ScalesAs(o.Item, o.State)
 	if m.Has("scales") {
 		o.Scales = readScaling(m.At("scales").Choice("linear", "seasoning", "fixed"))
 	}

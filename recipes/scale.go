@@ -69,7 +69,7 @@ func (d Dish) ScaleTo(portions *big.Rat, k Kitchen) Scaled {
 	for _, o := range d.Others {
 		s.Others = append(s.Others, scaleOther(o, s.Factor, k))
 	}
-	s.Cautions = sizeCautions(s.Factor)
+	s.Cautions = append(sizeCautions(s.Factor), d.panCautions(s.Factor)...)
 	return s
 }
 

@@ -75,7 +75,13 @@ func TestScalingKinds(t *testing.T) {
 		{"{item: paprika, amount: 1-2 tsp, scales: seasoning}", 16, "3-8 tsp metric", "1 tbsp to 2 tbsp + 2 tsp", "start low, taste"},
 		{"{item: bay leaf, amount: 2, scales: fixed}", 12, "2", "2", "the same for any number of portions"},
 		{"{item: bay leaf, amount: 2, scales: fixed}", 4, "2", "2", ""},
-		{"{item: lemon, amount: ½}", 6, "0.75", "1", ""},
+		{"{item: lemon, amount: ½}", 6, "0.75", "¾", ""},
+		{"{item: lemon, amount: 1}", 5, "1.25", "1¼", ""},
+		{"{item: onion, amount: 6}", 5, "7.5", "8", ""},
+		{"{item: bay leaf, amount: 1}", 6, "1.5", "2", ""},
+		{"{item: salt, amount: 2 tsp}", 12, "4.5-6 tsp metric", "1½ tbsp to 2 tbsp", "start low, taste"},
+		{"{item: salt, amount: 2 tsp, scales: linear}", 12, "6 tsp metric", "2 tbsp", ""},
+		{"{item: vegetable oil, amount: 1 tbsp, state: for frying}", 8, "1 tbsp metric", "1 tbsp", "the same for any number of portions"},
 	}
 	for _, test := range tests {
 		t.Run(fmt.Sprintf("%s for %d", test.line, test.portions), func(t *testing.T) {
@@ -92,6 +98,8 @@ func TestRoundingIsShown(t *testing.T) {
 	assert.True(t, egg.Flag, "2½ eggs as 3 is 20 %% too much")
 	assert.Contains(t, egg.Alternative, "beaten egg")
 	salt := scaledTo(t, 4, "- {item: salt, amount: ⅜ tsp}", 4, units.Metric).Others[0].Measured
+	assert.Equal(t, "⅜ tsp", salt.Text, "a quarter is a third too little")
+	salt = scaledTo(t, 4, "- {item: salt, amount: 0.27 tsp}", 4, units.Metric).Others[0].Measured
 	assert.Equal(t, "¼ tsp", salt.Text, "salt is rounded down")
 	pinch := scaledTo(t, 4, "- {item: salt, amount: 2 g}", 1, units.Metric).Others[0].Measured
 	assert.Equal(t, "a pinch", pinch.Text, "half a gram of salt is less than the smallest spoon")
@@ -206,7 +214,7 @@ others:
 	// Output:
 	// 300 ml milk
 	// 100 g butter
-	// ¾ tsp to 1¼ tsp salt; start low, taste
+	// ⅞ tsp to 1¼ tsp salt; start low, taste
 }
 
 func BenchmarkScaleTo(b *testing.B) {

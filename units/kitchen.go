@@ -38,6 +38,7 @@ type MeasureOptions struct {
 	Style     Style
 	RoundDown bool     // salt, raising agents, chilli: rather less than more
 	Halves    bool     // pieces that may be halved: the recipe itself halves them
+	Knife     int      // into how many a knife cuts a piece where whole ones miss: 2, 4; 0 not at all
 	Density   *big.Rat // g/ml, if known: under 2 g is then measured with a spoon
 	Each      Quantity // what one piece weighs, if known, for the weighed alternative
 	EachName  string   // what is weighed then: "beaten egg"

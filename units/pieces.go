@@ -1,14 +1,26 @@
 package units
 
-// pieces counts: whole ones, at least one, or by halves where the recipe
-// halves them itself.
+// nearEnough is how far off a coarser cut may be before a finer one is taken.
+var nearEnough = ratio(10, 100)
+
+// pieces counts: whole ones, at least one; halves and quarters where a knife can
+// cut them and whole ones are more than a tenth off.
 func pieces(q Quantity, o MeasureOptions) measuredEnd {
 	exact := in(q, q.unit.piece())
-	step := whole(1)
+	finest := max(1, o.Knife)
 	if o.Halves {
-		step = ratio(1, 2)
+		finest = max(2, finest)
 	}
-	rounded := toStep(exact, step, o.RoundDown)
+	rounded := toStep(exact, whole(1), o.RoundDown)
+	for parts := 1; parts <= finest; parts *= 2 {
+		finer := toStep(exact, ratio(1, int64(parts)), o.RoundDown)
+		if off(finer, exact).cmp(off(rounded, exact)) < 0 {
+			rounded = finer
+		}
+		if off(rounded, exact).cmp(exact.mul(nearEnough)) <= 0 {
+			break
+		}
+	}
 	text := printed(rounded)
 	if kind := q.unit.Kind(); kind != Piece.Kind() {
 		text = counted(rounded, kind)

@@ -25,7 +25,7 @@ func floor(n number) number {
 func toStep(n, step number, down bool) number {
 	rounded := roundHalfUp(n, step)
 	if down {
-		rounded = floor(n.quo(step)).mul(step)
+		rounded = lower(n, floor(n.quo(step)).mul(step), rounded)
 	}
 	if rounded.cmp(step) < 0 {
 		return step
@@ -33,20 +33,34 @@ func toStep(n, step number, down bool) number {
 	return rounded
 }
 
+// mostShort is how much less than asked is taken of what is better short than
+// over: beyond it the nearest is, for half the baking powder raises nothing.
+var mostShort = ratio(15, 100)
+
+// lower is the measure below n, unless that is far short of it and the nearest is
+// nearer.
+func lower(n, below, nearest number) number {
+	if off(below, n).cmp(n.mul(mostShort)) > 0 {
+		return nearest
+	}
+	return below
+}
+
 // nearestOf is the nearest of rising candidates, the upper of two as near; or
-// with down the highest not above n. Below them all it is the least.
+// with down the highest not above n, if that is not far short. Below them all it
+// is the least.
 func nearestOf(n number, candidates []number, down bool) number {
-	best := candidates[0]
+	best, below := candidates[0], candidates[0]
 	for _, c := range candidates[1:] {
-		if down {
-			if c.cmp(n) <= 0 {
-				best = c
-			}
-			continue
+		if c.cmp(n) <= 0 {
+			below = c
 		}
 		if off(c, n).cmp(off(best, n)) <= 0 {
 			best = c
 		}
+	}
+	if down {
+		return lower(n, below, best)
 	}
 	return best
 }

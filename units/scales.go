@@ -43,10 +43,14 @@ func (k Kitchen) onScales(q Quantity, o MeasureOptions) measuredEnd {
 		finest = in(k.ScaleStep, Gram)
 	}
 	coarse := finest.sign() == 0 || finest.cmp(whole(1)) >= 0
-	if o.Density != nil && o.Density.Sign() > 0 && grams.cmp(spoonBelow) < 0 && coarse {
-		return k.inSpoons(grams.quo(fromRat(o.Density)), o)
-	}
 	rounded := toStep(grams, stepAt(grams, scaleBands, scaleAbove, finest), o.RoundDown)
+	if o.Density != nil && o.Density.Sign() > 0 && coarse {
+		spoon := k.inSpoons(grams.quo(fromRat(o.Density)), o)
+		bySpoon, byScale := off(spoon.moved, number{}), off(rounded, grams).quo(grams)
+		if grams.cmp(spoonBelow) < 0 || byScale.cmp(nearEnough) > 0 && bySpoon.cmp(byScale) < 0 {
+			return spoon
+		}
+	}
 	if rounded.cmp(whole(1000)) >= 0 {
 		return measured(formatNumber(rounded.quo(whole(1000)))+" kg", rounded, grams, Gram)
 	}

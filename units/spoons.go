@@ -1,5 +1,7 @@
 package units
 
+import "slices"
+
 // spoonSet is a kitchen's spoons, in teaspoons.
 type spoonSet struct {
 	teaspoon, tablespoon Unit
@@ -30,10 +32,20 @@ func (k Kitchen) spoons() spoonSet {
 			}
 		}
 	}
-	for _, n := range []number{ratio(1, 8), ratio(1, 4), ratio(1, 2)} {
+	for _, n := range []number{ratio(1, 8), ratio(1, 4)} {
 		if owns(n) {
 			s.below = append(s.below, n)
 		}
+	}
+	third := len(k.Spoons) > 0 && owns(ratio(1, 3)) // few sets have one
+	if third {
+		s.below = append(s.below, ratio(1, 3))
+	}
+	if owns(ratio(1, 2)) {
+		s.below = append(s.below, ratio(1, 2))
+	}
+	if third {
+		s.below = append(s.below, ratio(2, 3))
 	}
 	if owns(ratio(1, 4)) || owns(ratio(3, 4)) {
 		s.below = append(s.below, ratio(3, 4))
@@ -60,9 +72,9 @@ var manySpoons = whole(4)
 // pinchBelow is the share of a teaspoon under which it is a pinch.
 var pinchBelow = ratio(1, 16)
 
-// leastSpoon is the smallest spoon there is; what is better short than over
-// is a pinch below it.
-var leastSpoon = ratio(1, 8)
+// nearerPinch is the share of a teaspoon below which a pinch is nearer than the
+// smallest spoon there is, an eighth.
+var nearerPinch = ratio(3, 32)
 
 // inSpoons measures with spoons: a fraction of a teaspoon, teaspoons by the
 // quarter, then tablespoons and half teaspoons.
@@ -75,7 +87,7 @@ func (k Kitchen) inSpoons(ml number, o MeasureOptions) measuredEnd {
 		}
 		return k.inJug(ml, o)
 	}
-	if tsp.cmp(pinchBelow) < 0 || o.RoundDown && tsp.cmp(leastSpoon) < 0 {
+	if tsp.cmp(nearerPinch) < 0 {
 		return measured("a pinch", pinchBelow, tsp, s.teaspoon)
 	}
 	rounded := s.round(tsp, o.RoundDown)
@@ -86,11 +98,29 @@ func (s spoonSet) round(tsp number, down bool) number {
 	step := ratio(1, 2)
 	switch {
 	case tsp.cmp(whole(1)) < 0 && len(s.below) > 0:
-		return nearestOf(tsp, s.below, down)
+		return s.part(tsp, down)
 	case tsp.cmp(s.perTablespoon) < 0:
 		step = ratio(1, 4)
 	}
 	return toStep(tsp, larger(step, s.finest), down)
+}
+
+// part is a part of a teaspoon: a spoon there is, or where those are far off an
+// odd number of eighths, which is a spoon and an eighth.
+func (s spoonSet) part(tsp number, down bool) number {
+	best := nearestOf(tsp, s.below, down)
+	far := off(best, tsp).cmp(tsp.mul(mostShort)) > 0 || down && best.cmp(tsp) > 0
+	if s.below[0].cmp(ratio(1, 8)) != 0 || !far {
+		return best
+	}
+	return nearestOf(tsp, s.eighths(), down)
+}
+
+// eighths are the parts of a teaspoon with an eighth beside them, rising.
+func (s spoonSet) eighths() []number {
+	list := append(slices.Clone(s.below), ratio(3, 8), ratio(5, 8), ratio(7, 8))
+	slices.SortFunc(list, number.cmp)
+	return list
 }
 
 // text says so many teaspoons in the fewest spoons: "2 tbsp + ½ tsp".

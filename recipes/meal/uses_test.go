@@ -77,11 +77,16 @@ func TestWantsOfOneIngredient(t *testing.T) {
 	assert.Empty(t, pick)
 	var told []string
 	for _, want := range buy {
-		told = append(told, want.Item+" "+want.Exact.String()+" "+strings.Join(want.Dishes, ""))
+		exact, _ := want.Exact.Rounded(6)
+		told = append(told, want.Item+" "+exact.String()+" "+strings.Join(want.Dishes, ""))
 	}
-	assert.Equal(t, []string{"butter 112.5 g AB", "capers 3-5 tsp metric AB", "salt to taste AB", "butter 1 tbsp metric C", "capers 1 tsp metric C", "salt 1 tsp metric C"}, told)
+	assert.Equal(t, []string{"butter 126.892 g ABC", "capers 3-5 tsp metric AB", "capers 1 tsp metric C", "salt 1 tsp metric ABC"}, told)
 	assert.True(t, buy[1].Optional)
-	assert.False(t, buy[4].Optional)
+	assert.False(t, buy[2].Optional)
+	assert.True(t, buy[0].Weighed, "a spoon of butter is 14.4 g: 227 g a US cup (USDA SR28, NDB 01001 seq 3)")
+	assert.Equal(t, "130 g", buy[0].Have.Text)
+	assert.True(t, buy[3].AndTaste)
+	assert.True(t, buy[3].Cupboard)
 }
 
 func TestLimitsAndHoldingBack(t *testing.T) {

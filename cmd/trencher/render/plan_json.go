@@ -153,6 +153,7 @@ type lineJSON struct {
 	Optional     bool     `json:"optional,omitempty"`
 	From         string   `json:"from,omitempty"`
 	Dishes       []string `json:"dishes,omitempty"`
+	Cupboard     bool     `json:"cupboard,omitempty"`
 }
 
 type leftOutJSON struct {

@@ -119,7 +119,7 @@ func lineOf(l recipes.ScaledLine) lineJSON {
 func wantOf(want meal.Want) lineJSON {
 	words := wantWords(want)
 	out := lineJSON{Item: want.Item, State: want.State, Measured: words.Measured, Optional: want.Optional,
-		From: sourceOf(want.FromPlot), Dishes: want.Dishes}
+		From: sourceOf(want.FromPlot), Dishes: want.Dishes, Cupboard: want.Cupboard}
 	out.Exact, out.Low, out.High, out.Unit = exactDigits(want.Exact)
 	return out
 }

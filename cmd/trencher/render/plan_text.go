@@ -30,12 +30,14 @@ func PlanText(w io.Writer, a ask.MealAnswer, why, full bool) error {
 	}
 	if full {
 		planWants(p, "Pick from the plot", plan.Pick)
-		planWants(p, "Buy from the shop", plan.Buy)
+		planWants(p, "Buy from the shop", plan.ToBuy())
+		planWants(p, "Probably in the cupboard", plan.InCupboard())
 		planLeft(p, plan)
 	} else {
 		p.gap()
 		wantsBrief(p, "Pick: ", plan.Pick)
-		wantsBrief(p, "Buy: ", plan.Buy)
+		wantsBrief(p, "Buy: ", plan.ToBuy())
+		wantsBrief(p, "Cupboard: ", plan.InCupboard())
 		leftBrief(p, plan)
 	}
 	planRecord(p, a.Record)

@@ -374,6 +374,9 @@ func wantWords(want meal.Want) lineWords {
 	if want.Exact.IsToTaste() {
 		words.Measured = want.Exact.String()
 	}
+	if want.AndTaste {
+		words.Measured += " and to taste"
+	}
 	return words
 }
 

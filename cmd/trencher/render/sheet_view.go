@@ -30,6 +30,7 @@ type planView struct {
 	Bounds   []string
 	Pick     []lineView
 	Buy      []lineView
+	Cupboard []lineView // of what is to buy, what most kitchens have
 	Keep     []string
 	Cautions []string
 }
@@ -86,7 +87,8 @@ func viewPlan(p meal.Plan) planView {
 		Strip:    viewStrip(p),
 		Tasks:    viewTasks(p),
 		Pick:     viewWants(p.Pick),
-		Buy:      viewWants(p.Buy),
+		Buy:      viewWants(p.ToBuy()),
+		Cupboard: viewWants(p.InCupboard()),
 		Cautions: p.Cautions,
 		Keep:     viewKeep(p),
 	}
