@@ -16,7 +16,9 @@ func TestCautionsAboutPansAndTimes(t *testing.T) {
 	dish, err := LoadDish("d.yaml", []byte("name: D\nportions: 4\nserved: hot\nsmallest: 1\nlargest: 16\ncrops:\n  - {crop: potato, amount: 1 kg, prepared: scrubbed, cut: whole, cook: own, takes: 40 min, uses: oven}\n"+
 		"method:\n  - Tip into a 20 cm round tin and bake.\n  - Serve.\n"), DefaultKitchen(units.UK))
 	require.NoError(t, err)
-	at := func(portions int64) []string { return dish.ScaleTo(big.NewRat(portions, 1), DefaultKitchen(units.UK)).Cautions }
+	at := func(portions int64) []string {
+		return dish.ScaleTo(big.NewRat(portions, 1), DefaultKitchen(units.UK)).Cautions
+	}
 	assert.Empty(t, at(4))
 	assert.Empty(t, at(5), "a quarter more goes into the same tin")
 	require.Len(t, at(8), 2)

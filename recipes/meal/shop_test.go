@@ -35,7 +35,7 @@ func TestOneGoodIsOneLine(t *testing.T) {
 		lines[want.Item+want.State] = want.Have.Text + " " + strings.Join(want.Dishes, "")
 	}
 	assert.Equal(t, map[string]string{
-		"butter": "160 g ABC", // 125 g, and 7 tsp of 4.8 g each: 227 g a US cup (USDA SR28, NDB 01001 seq 3)
+		"butter":    "160 g ABC", // 125 g, and 7 tsp of 4.8 g each: 227 g a US cup (USDA SR28, NDB 01001 seq 3)
 		"scallions": "5 AB", "parsley": "3 tbsp AB", "peasfrozen": "100 g A", "peas": "100 g B", "plain flour": "530 g AB",
 		"peanut butter": "1 tbsp C", "single cream": "50 ml C", "double cream": "50 ml C", "olive oil": "2 tbsp C",
 	}, lines)
