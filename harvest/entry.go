@@ -23,9 +23,11 @@ type Entry interface {
 // Header is what every entry has.
 type Header struct {
 	At       time.Time
-	Replaces string // the file of the entry this one corrects, or ""
-	File     string // journal/2031/0712-1640-lift-tub-3.yaml; "" until written
-	Places   Places // where each key stands in the file
+	Replaces string    // the file of the entry this one corrects, or ""
+	By       string    // the device it was written on, "" where that is not known
+	Logged   time.Time // when it was written; zero is at At
+	File     string    // journal/2031/0712-1640-lift-tub-3.yaml; "" until written
+	Places   Places    // where each key stands in the file
 }
 
 // When is the moment the entry is about.

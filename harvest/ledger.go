@@ -32,6 +32,7 @@ type Ledger struct {
 	On        time.Time // the day asked about, or that of the last entry
 	Warnings  []Warning // what was left out so far
 	Site      Site      // the plot's frosts
+	Author    Author    // who signs new entries
 	Sure      bool      // a new entry is meant as it is: [Doubt]s are told, not asked
 
 	journal Journal

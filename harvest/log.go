@@ -386,6 +386,8 @@ func seasonOf(e Entry) int {
 // Write files an entry that rests on no other: a tasting note, or a batch event
 // that [Ledger.Fits].
 func (l *Ledger) Write(e Entry) error {
+	l.Author.Sign(e.Head())
+	l.Author.Now = l.Author.Now.Add(time.Millisecond) // what is written in one go keeps its order
 	if _, err := l.journal.Write(e); err != nil {
 		return err
 	}

@@ -17,7 +17,6 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"trencher/cmd/trencher/ask"
 	"trencher/cmd/trencher/demo"
 )
 
@@ -398,27 +397,6 @@ func TestTableInAndOut(t *testing.T) {
 	assert.Contains(t, other.ok("journal", "import", table), "4 entries written")
 	assert.Equal(t, exported, other.ok("journal", "export"))
 	assert.Equal(t, g.ok("tally", "--season", "2031", "--json"), other.ok("tally", "--season", "2031", "--json"))
-}
-
-// Run bare on a terminal, lift asks until an empty line and tells the total.
-func TestLiftAsks(t *testing.T) {
-	g := newGarden(t)
-	var said bytes.Buffer
-	answers := "shed\ntub-1\n1.46 kg - 0.31 kg\n2 kg - 3 kg\n980 g - 310 g\n\n1.82 tonne\n820 g 20-45 mm scabby\n\n"
-	env := &environment{in: strings.NewReader(answers), err: &said, now: func() time.Time { return g.now }, program: noProgram}
-	q := ask.LiftQuestion{PlotRef: ask.PlotRef{Dir: g.dir, Now: g.now}}
-	require.NoError(t, askLift(env, &q))
-	assert.Equal(t, "tub-1", q.Planting)
-	assert.Equal(t, []string{"1.46 kg - 0.31 kg", "980 g - 310 g"}, q.Weighings)
-	assert.Equal(t, []string{"820 g 20-45 mm scabby"}, q.Grades)
-	for _, says := range []string{"Which planting (tub-1, bed-2, bed-3)?", `planting "shed": not in plantings.yaml`, "  1150 g so far\n",
-		"the tare of 3 kg is more than the gross weight of 2 kg", "  1820 g so far\n", "beyond any scale", "  1000 g not graded yet\n"} {
-		assert.Contains(t, said.String(), says)
-	}
-	env.in = strings.NewReader("tub-1\n\n")
-	q = ask.LiftQuestion{PlotRef: q.PlotRef}
-	require.ErrorIs(t, askLift(env, &q), errNothingAsked)
-	assert.False(t, isTerminal(strings.NewReader("")))
 }
 
 // Text answers keep to 80 columns and give the source of each figure.

@@ -39,7 +39,11 @@ func batchCommand(env *environment, event, short, example string) *cobra.Command
 		Short:   short,
 		Example: example,
 		Args: func(cmd *cobra.Command, args []string) error {
-			if (len(args) == 0) == (plan == "") {
+			if len(args) > 0 && plan != "" {
+				return usagef("either the names of batches, or --as-planned for all that a plan makes")
+			}
+			bare := len(args) == 0 && plan == "" && env.isPersonAsked()
+			if len(args) == 0 && plan == "" && !bare {
 				return usagef("`%s NAME...`: the names of batches, in quotes where they have spaces", cmd.CommandPath())
 			}
 			return nil
@@ -47,8 +51,12 @@ func batchCommand(env *environment, event, short, example string) *cobra.Command
 		RunE: func(cmd *cobra.Command, args []string) error {
 			var answers meal.LoggedEvents
 			where := plot.ask(env)
-			err := askingAbout(env, &where, func() (err error) {
-				answers, err = logBatches(cmd.Context(), where, q, args, plan)
+			words, err := batchWords(cmd.Context(), env, where, q, args, plan)
+			if err != nil {
+				return err
+			}
+			err = askingAbout(cmd.Context(), env, &where, func() (err error) {
+				answers, err = logBatches(cmd.Context(), where, words, q.At, plan)
 				return err
 			})
 			if err != nil {
@@ -73,16 +81,24 @@ func batchCommand(env *environment, event, short, example string) *cobra.Command
 	return cmd
 }
 
-// logBatches logs what a plan makes, or the batches named.
-func logBatches(ctx context.Context, w ask.PlotRef, q meal.EventWords, args []string, plan string) (meal.LoggedEvents, error) {
+// batchWords are the events that the command line tells of, or a person at a
+// terminal where it is bare; none where a plan tells.
+func batchWords(ctx context.Context, env *environment, where ask.PlotRef, q meal.EventWords, args []string, plan string) ([]meal.EventWords, error) {
+	switch {
+	case plan != "":
+		return nil, nil
+	case len(args) == 0:
+		return askBatches(ctx, env, where, q)
+	}
+	return q.EachOf(args)
+}
+
+// logBatches logs what a plan makes, or the events told.
+func logBatches(ctx context.Context, where ask.PlotRef, words []meal.EventWords, at, plan string) (meal.LoggedEvents, error) {
 	if plan != "" {
-		return ask.CookAsPlanned(ctx, w, plan, q.At)
+		return ask.CookAsPlanned(ctx, where, plan, at)
 	}
-	words, err := q.EachOf(args)
-	if err != nil {
-		return nil, err
-	}
-	return ask.LogBatchEvents(ctx, w, words...)
+	return ask.LogBatchEvents(ctx, where, words...)
 }
 
 // addBatchFlags adds the flags that only some events have.

@@ -27,7 +27,7 @@ func (f *plotFlags) add(cmd *cobra.Command) {
 
 // ask completes the question with the world's clock.
 func (f *plotFlags) ask(env *environment) ask.PlotRef {
-	f.where.Now = env.now()
+	f.where.Now, f.where.Device = env.now(), env.device
 	return f.where
 }
 

@@ -35,6 +35,7 @@ var rooms = []struct {
 	{"recipes/schedule", nil},
 	{"recipes/meal", []string{"units", "harvest", "recipes", "recipes/heat", "recipes/keeping", "recipes/planner", "recipes/schedule"}},
 	{"cmd/trencher/demo", nil},
+	{"cmd/trencher/talk", nil},
 	{"cmd/trencher/ask", []string{"units", "units/strict", "units/measures", "harvest", "harvest/tables", "harvest/journal",
 		"recipes", "recipes/heat", "recipes/keeping", "recipes/meal", "cmd/trencher/demo"}},
 	{"cmd/trencher/render", []string{"units", "units/strict", "units/measures", "harvest", "harvest/tables", "harvest/journal", "recipes",
@@ -45,7 +46,7 @@ var rooms = []struct {
 	{"cmd/trencher/pocket", []string{"units", "harvest/journal"}},
 	{"cmd/trencher/pocket/make", []string{"cmd/trencher/pocket"}},
 	{"cmd/trencher", []string{"units", "units/strict", "harvest", "harvest/tables", "harvest/journal", "recipes", "recipes/saved", "recipes/heat", "recipes/keeping", "recipes/meal", "cmd/trencher/demo", "cmd/trencher/ask",
-		"cmd/trencher/render", "cmd/trencher/page", "cmd/trencher/pocket"}},
+		"cmd/trencher/render", "cmd/trencher/talk", "cmd/trencher/page", "cmd/trencher/pocket"}},
 }
 
 func TestArrowsPointOneWay(t *testing.T) {

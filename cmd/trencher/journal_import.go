@@ -1,7 +1,6 @@
 package main
 
 import (
-	"bufio"
 	"errors"
 	"fmt"
 	"strings"
@@ -10,6 +9,7 @@ import (
 
 	"trencher/cmd/trencher/ask"
 	"trencher/cmd/trencher/render"
+	"trencher/cmd/trencher/talk"
 	"trencher/harvest/journal"
 	"trencher/harvest/tables"
 )
@@ -71,13 +71,10 @@ func importTable(cmd *cobra.Command, env *environment, q ask.TableQuestion) (jou
 	return ask.ImportTable(cmd.Context(), q)
 }
 
-// errNotWritten ends the questions about a table without an entry.
-var errNotWritten = errors.New("nothing was written")
-
 // askTable asks what a table leaves open, shows how it is read and asks
 // whether to write it. Questions go to standard error.
 func askTable(cmd *cobra.Command, env *environment, q *ask.TableQuestion) (journal.Imported, error) {
-	a := asking{in: bufio.NewScanner(env.in), out: env.err}
+	t := env.talk(cmd.Context())
 	plantings, err := ask.Plantings(q.PlotRef)
 	if err != nil {
 		return journal.Imported{}, err
@@ -87,9 +84,8 @@ func askTable(cmd *cobra.Command, env *environment, q *ask.TableQuestion) (journ
 		var open tables.Open
 		switch {
 		case errors.As(err, &open):
-			text := a.one(render.TableAsks(open[0]), func(text string) error { return q.Words.Answer(open[0], text, plantings) })
-			if text == "" {
-				return journal.Imported{}, errNotWritten
+			if err := t.Need(strings.TrimSpace(render.TableAsks(open[0])), func(text string) error { return q.Words.Answer(open[0], text, plantings) }); err != nil {
+				return journal.Imported{}, err
 			}
 			continue
 		case err != nil && len(answer.Bad) == 0 || !answer.Old || q.Write:
@@ -98,8 +94,8 @@ func askTable(cmd *cobra.Command, env *environment, q *ask.TableQuestion) (journ
 		if err := render.ImportText(env.err, answer); err != nil {
 			return answer, err
 		}
-		if !strings.HasPrefix(strings.ToLower(a.line("Write it (yes or no)? ")), "y") {
-			return journal.Imported{}, errNotWritten
+		if err := t.Need("Write it (yes or no)?", talk.MustBeYes); err != nil {
+			return journal.Imported{}, err
 		}
 		q.Write = true
 	}

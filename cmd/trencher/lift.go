@@ -25,8 +25,8 @@ Run bare on a terminal, it asks for everything in turn.`,
 		Args: cobra.NoArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error {
 			q.PlotRef = plot.ask(env)
-			if len(q.Weighings) == 0 && q.Planting == "" && isTerminal(env.in) {
-				if err := askLift(env, &q); err != nil {
+			if len(q.Weighings) == 0 && q.Planting == "" && env.isPersonAsked() {
+				if err := askLift(cmd.Context(), env, &q); err != nil {
 					return err
 				}
 			}
@@ -37,7 +37,7 @@ Run bare on a terminal, it asks for everything in turn.`,
 				return usagef(`--weighing is missing: each bowl as --weighing "1.46 kg - 0.31 kg"`)
 			}
 			var answer harvest.LoggedLift
-			err := askingAbout(env, &q.PlotRef, func() (err error) {
+			err := askingAbout(cmd.Context(), env, &q.PlotRef, func() (err error) {
 				answer, err = ask.Lift(cmd.Context(), q)
 				return err
 			})

@@ -1,15 +1,17 @@
 package main
 
 import (
-	"bufio"
-	"errors"
+	"context"
 	"fmt"
 	"io"
 	"os"
 	"strings"
 
 	"trencher/cmd/trencher/ask"
+	"trencher/cmd/trencher/render"
+	"trencher/cmd/trencher/talk"
 	"trencher/harvest"
+	"trencher/units"
 )
 
 // isTerminal tells whether a person sits at the other end.
@@ -19,89 +21,140 @@ func isTerminal(in io.Reader) bool {
 		return false
 	}
 	info, err := file.Stat()
-	return err == nil && info.Mode()&os.ModeCharDevice != 0
+	if err != nil || info.Mode()&os.ModeCharDevice == 0 {
+		return false
+	}
+	nothing, err := os.Stat(os.DevNull)
+	return err != nil || !os.SameFile(info, nothing)
 }
 
-// errNothingAsked ends the questions without an entry.
-var errNothingAsked = errors.New("nothing was written: no bowl was weighed")
+// liftTalk asks for a lift, piece by piece, and shows it once as a whole.
+type liftTalk struct {
+	*talk.Talk
+	q     *ask.LiftQuestion
+	offer ask.LiftOffer
+	tare  string // of the bowl before
+	of    harvest.Planting
+}
 
-// askLift asks for the planting, each bowl and each grade until an empty line.
-// A line that makes no sense is told and asked for again. Questions go to
-// standard error, so that the answer alone is on standard output.
-func askLift(env *environment, q *ask.LiftQuestion) error {
-	plantings, err := ask.Plantings(q.PlotRef)
+// askLift asks for everything of a lift that matters. A line that makes no sense
+// is told and asked for again. Its error is [talk.ErrLeft] where the person left.
+func askLift(ctx context.Context, env *environment, q *ask.LiftQuestion) error {
+	offer, err := ask.ToLift(ctx, q.PlotRef)
 	if err != nil {
 		return err
 	}
-	a := asking{in: bufio.NewScanner(env.in), out: env.err}
-	q.Planting = a.one("Which planting ("+strings.Join(harvest.IDs(plantings), ", ")+")? ", func(text string) error {
-		return harvest.CheckPlanting(plantings, text)
-	})
-	if q.Planting == "" {
-		return errNothingAsked
+	t := liftTalk{Talk: env.talk(ctx), q: q, offer: offer}
+	for _, part := range []func() error{t.planting, t.bowls, t.grades, t.left, t.lies, t.when, t.whole} {
+		if err := part(); err != nil {
+			return err
+		}
 	}
-	a.each("Bowl, full less empty, such as 1.46 kg - 0.31 kg (empty line: done)? ", func(text string) error {
-		weighed, err := ask.Weighed(ask.LiftQuestion{PlotRef: q.PlotRef, LiftWords: harvest.LiftWords{Weighings: append(q.Weighings, text)}})
+	return nil
+}
+
+func (t *liftTalk) planting() error {
+	var choices []string
+	for _, p := range t.offer.Plantings {
+		choices = append(choices, render.PlantingWords(p))
+	}
+	return t.Choose("Lifted from?", choices, "1", func(choice int, name string) error {
+		id, err := harvest.FindPlanting(t.offer.Plantings, name)
+		if choice >= 0 {
+			id, err = t.offer.Plantings[choice].ID, nil
+		}
+		for _, p := range t.offer.Plantings {
+			if p.ID == id {
+				t.of = p
+			}
+		}
+		t.q.Planting = id
+		return err
+	})
+}
+
+func (t *liftTalk) bowls() error {
+	err := t.Each(func(sofar int) string {
+		switch {
+		case sofar == 0:
+			return fmt.Sprintf("Bowl 1 in %s, full less empty, as 1.46 - 0.31?", t.offer.Unit)
+		case t.tare != "":
+			return fmt.Sprintf("Bowl %d, full alone if it is empty %s as before (Enter: no more)?", sofar+1, t.tare)
+		}
+		return fmt.Sprintf("Bowl %d (Enter: no more)?", sofar+1)
+	}, func(text string) error {
+		weighing, tare, err := ask.SaidBowl(t.q.PlotRef, text, t.offer.Unit, t.tare)
+		if err != nil {
+			return err
+		}
+		with := t.q.LiftWords
+		with.Weighings = append(with.Weighings, weighing)
+		lift, err := ask.Weighed(ask.LiftQuestion{PlotRef: t.q.PlotRef, LiftWords: with})
 		if err == nil {
-			q.Weighings = append(q.Weighings, text)
-			fmt.Fprintf(a.out, "  %s g so far\n", weighed.Net())
+			t.q.LiftWords, t.tare = with, tare
+			t.Say("  " + render.Weight(lift.Net()) + " so far")
 		}
 		return err
 	})
-	if len(q.Weighings) == 0 {
-		return errNothingAsked
+	if err == nil && len(t.q.Weighings) == 0 {
+		return talk.ErrLeft
 	}
-	a.each("Grade, such as 820 g 20-45 mm scabby (empty line: the rest is sound)? ", func(text string) error {
-		weighed, err := ask.Weighed(ask.LiftQuestion{PlotRef: q.PlotRef, LiftWords: harvest.LiftWords{Weighings: q.Weighings, Grades: append(q.Grades, text)}})
+	return err
+}
+
+func (t *liftTalk) grades() error {
+	return t.Each(func(int) string {
+		return "Sorted, as 820 g 20-45 mm scabby (Enter: the rest is sound, not sorted)?"
+	}, func(text string) error {
+		with := t.q.LiftWords
+		with.Grades = append(with.Grades, text)
+		lift, err := ask.Weighed(ask.LiftQuestion{PlotRef: t.q.PlotRef, LiftWords: with})
 		if err == nil {
-			q.Grades = append(q.Grades, text)
-			fmt.Fprintf(a.out, "  %s g not graded yet\n", weighed.Rest())
+			t.q.LiftWords = with
+			t.Say("  " + render.Weight(lift.Rest()) + " not sorted yet")
 		}
 		return err
 	})
-	return a.in.Err()
 }
 
-// asking is a conversation on a terminal.
-type asking struct {
-	in  *bufio.Scanner
-	out io.Writer
-}
-
-// line asks once; an empty answer or the end of input is "".
-func (a *asking) line(question string) string {
-	fmt.Fprint(a.out, question)
-	if !a.in.Scan() {
-		fmt.Fprintln(a.out)
-		return ""
+func (t *liftTalk) left() error {
+	offered := "yes"
+	if t.of.IsEmptiedAtOnce() {
+		offered = "no"
 	}
-	return strings.TrimSpace(a.in.Text())
+	return t.Ask("Is any of it still in the ground, yes or no?", offered, func(answer string) error {
+		switch strings.ToLower(answer) {
+		case "y", "yes":
+			t.q.Left = harvest.LeftSome
+		case "n", "no":
+			t.q.Left = harvest.LeftNone
+		default:
+			return units.WrongField("", "", fmt.Sprintf("%q is neither", answer), "yes or no")
+		}
+		return nil
+	})
 }
 
-// one asks until the answer is accepted or empty.
-func (a *asking) one(question string, accept func(string) error) string {
-	for {
-		text := a.line(question)
-		if text == "" {
-			return ""
-		}
-		err := accept(text)
-		if err == nil {
-			return text
-		}
-		report(a.out, nil, err)
-	}
+func (t *liftTalk) lies() error {
+	return t.Ask("Where does it lie now (Enter: leave that open)?", "", func(answer string) error {
+		t.q.Lies = answer
+		return nil
+	})
 }
 
-// each takes answers until an empty one.
-func (a *asking) each(question string, take func(string) error) {
-	for {
-		text := a.line(question)
-		if text == "" {
-			return
-		}
-		if err := take(text); err != nil {
-			report(a.out, nil, err)
-		}
+func (t *liftTalk) when() error {
+	return t.Ask("When, as 16:40 or yesterday 18:00?", "now", func(answer string) error {
+		t.q.At = answer
+		return ask.CheckMoment(t.q.PlotRef, answer)
+	})
+}
+
+// whole shows the lift and asks whether to write it.
+func (t *liftTalk) whole() error {
+	lift, err := ask.Weighed(*t.q)
+	if err != nil {
+		return err
 	}
+	t.Say(render.LiftWords(lift, t.q.At))
+	return t.Confirm("Write it down")
 }

@@ -18,7 +18,8 @@ var version = "unreleased"
 
 func main() {
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
-	env := &environment{in: os.Stdin, out: os.Stdout, err: os.Stderr, now: time.Now, program: phoneProgram}
+	env := &environment{in: os.Stdin, out: os.Stdout, err: os.Stderr, now: time.Now, program: phoneProgram,
+		device: func() string { return deviceNamed(os.UserConfigDir) }}
 	if err := checkZone(os.Getenv("TZ")); err != nil {
 		stop()
 		fmt.Fprintln(env.guarded().err, err)

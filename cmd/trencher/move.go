@@ -28,7 +28,7 @@ func (f *writeFlags) addSure(cmd *cobra.Command) {
 }
 
 func (f *writeFlags) ask(env *environment) ask.PlotRef {
-	return ask.PlotRef{Dir: f.dir, SkipDamaged: f.skipDamaged, Sure: f.sure, Now: env.now()}
+	return ask.PlotRef{Dir: f.dir, SkipDamaged: f.skipDamaged, Sure: f.sure, Now: env.now(), Device: env.device}
 }
 
 // warn tells what needs attention, apart from the answer.
@@ -56,7 +56,7 @@ func moveCommand(env *environment, cmd *cobra.Command, kind string, own func(*as
 			q.Weight = args[1]
 		}
 		var answer harvest.LoggedMove
-		err := askingAbout(env, &q.PlotRef, func() (err error) {
+		err := askingAbout(cmd.Context(), env, &q.PlotRef, func() (err error) {
 			answer, err = ask.Move(cmd.Context(), q)
 			return err
 		})

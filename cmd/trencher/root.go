@@ -15,6 +15,7 @@ import (
 	"trencher/cmd/trencher/ask"
 	"trencher/cmd/trencher/pocket"
 	"trencher/cmd/trencher/render"
+	"trencher/cmd/trencher/talk"
 	"trencher/harvest"
 	"trencher/harvest/journal"
 	"trencher/units"
@@ -29,6 +30,22 @@ type environment struct {
 	now      func() time.Time
 	// program makes the phone's program, saying on err what takes long.
 	program func(ctx context.Context, err io.Writer) (pocket.Program, error)
+	device  func() string // this device's name, see deviceNamed; nil is none
+	person  bool          // somebody sits at in, though it is no terminal
+	talking *talk.Talk    // the conversation, once there is one
+}
+
+// isPersonAsked tells whether somebody is there to answer questions.
+func (env *environment) isPersonAsked() bool { return env.person || isTerminal(env.in) }
+
+// talk is the conversation with whoever sits there. Questions go to standard
+// error, so that the answer alone is on standard output.
+func (env *environment) talk(ctx context.Context) *talk.Talk {
+	if env.talking == nil {
+		env.talking = talk.New(ctx, env.in, env.err)
+		env.talking.Report = func(w io.Writer, err error) { report(w, nil, err) }
+	}
+	return env.talking
 }
 
 // guarded is the world with every hidden character on its way out written out.
@@ -233,7 +250,7 @@ func chapters(env *environment) []chapter {
 		{"batch", "What is cooked already:", append([]*cobra.Command{newKeepCommand(env)}, batchCommands(env)...)},
 		{"account", "The season's account:", []*cobra.Command{
 			newUseCommand(env), newGiveCommand(env), newCompostCommand(env), newStoreCommand(env), newReweighCommand(env),
-			newNoteCommand(env), newTallyCommand(env), newNextCommand(env), newJournalCommand(env)}},
+			newNoteCommand(env), newUndoCommand(env), newTallyCommand(env), newNextCommand(env), newJournalCommand(env)}},
 		{"begin", "To begin with:", []*cobra.Command{newBeginCommand(env), newPageCommand(env), newPocketCommand(env)}},
 	}
 }

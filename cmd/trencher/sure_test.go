@@ -3,12 +3,11 @@ package main
 import (
 	"bytes"
 	"context"
-	"os"
+	"strings"
 	"testing"
 	"time"
 
 	"github.com/stretchr/testify/assert"
-	"github.com/stretchr/testify/require"
 )
 
 // What is hardly meant is asked: a script is refused with the way to insist, and
@@ -47,11 +46,8 @@ func TestQuestionsBeforeHarm(t *testing.T) {
 // At a terminal it is asked at once; no answer leaves all as it was.
 func TestDoubtsAreAskedAtATerminal(t *testing.T) {
 	g := newGarden(t)
-	null, err := os.Open(os.DevNull) // a terminal that says nothing
-	require.NoError(t, err)
-	defer null.Close()
 	var out, errs bytes.Buffer
-	env := &environment{in: null, out: &out, err: &errs, now: func() time.Time { return g.now }}
+	env := &environment{in: strings.NewReader(""), person: true, out: &out, err: &errs, now: func() time.Time { return g.now }}
 	status := run(context.Background(), env, []string{"lift", "--plot", g.dir, "--planting", "tub-1", "--weighing", "99 kg - 0 g"})
 	assert.Equal(t, statusInput, status)
 	assert.Contains(t, errs.String(), "Is that right as it is")

@@ -32,7 +32,7 @@ import (
 // weight_oz holds numbers in that unit.
 var Columns = []string{"entry", "kind", "at", "planting", "part", "gross", "tare", "weight", "sizes", "count", "condition",
 	"lot", "dish", "portions", "plan", "stock", "whom", "where", "because", "says", "mothers", "soil", "left", "called", "rotten",
-	"batch", "food", "also", "amount", "until", "air", "crop", "texture", "cut", "minutes", "load", "voids", "replaces"}
+	"batch", "food", "also", "amount", "until", "air", "crop", "texture", "cut", "minutes", "load", "voids", "replaces", "by", "logged"}
 
 // TableHead is how every table written by [Export] begins.
 func TableHead() string { return strings.Join(Columns[:3], ",") }

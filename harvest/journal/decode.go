@@ -33,7 +33,7 @@ var entryKeys = map[string][]string{
 	harvest.KindPlan:      {"plan", "stock", "makes", "uses"},
 }
 
-var commonKeys = []string{"kind", "at", "replaces"}
+var commonKeys = []string{"kind", "at", "replaces", "by", "logged"}
 
 // decodeEntry reads one entry. season is the year of the folder it lies in. It
 // returns strict.Errors naming everything that is wrong in the file.
@@ -115,6 +115,10 @@ func (d *decoder) head(e harvest.Entry) {
 	h := e.Head()
 	h.At = d.m.Require("at").Time(d.Zone)
 	h.Replaces = d.m.At("replaces").Text()
+	h.By = d.m.At("by").Text()
+	if d.m.Has("logged") {
+		h.Logged = d.m.At("logged").Time(d.Zone)
+	}
 	whole := placeOf(d.root)
 	h.File = whole.File
 	h.Places = harvest.Places{"": whole}

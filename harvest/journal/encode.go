@@ -49,6 +49,10 @@ func mappingOf(e harvest.Entry) (*mapping, error) {
 	}
 	m.time("at", e.When())
 	m.text("replaces", e.Head().Replaces)
+	m.text("by", e.Head().By)
+	if logged := e.Head().Logged; !logged.IsZero() && !logged.Equal(e.When()) {
+		m.plain("logged", logged.Format("2006-01-02T15:04:05.999Z07:00"))
+	}
 	switch e := e.(type) {
 	case *harvest.Lift:
 		m.lift(e)

@@ -3,6 +3,7 @@ package meal
 import (
 	"context"
 	"fmt"
+	"time"
 
 	"trencher/harvest"
 	"trencher/recipes"
@@ -103,4 +104,40 @@ func (l LoggedEvents) Reasons() (list []units.Reason) {
 		}
 	}
 	return list
+}
+
+// Check reads an event and makes sure that it can be, as Write does, without
+// writing it.
+func (l BatchLog) Check(ctx context.Context, q EventWords) (*harvest.BatchEvent, error) {
+	event, err := q.Read(l.Clock, l.System, l.Dishes)
+	if err != nil {
+		return nil, err
+	}
+	if _, err := l.Ledger.Fits(ctx, event, l.Clock.Now); err != nil {
+		return nil, units.AsTyped(units.AsTyped(err, "at", q.At), "until", q.Until)
+	}
+	return event, nil
+}
+
+// planIsFresh is how long after it was recorded a plan is offered as what is
+// being cooked.
+const planIsFresh = 24 * time.Hour
+
+// Planned is the latest recorded plan and what is not logged of it yet; nil
+// where there is none, where all is logged, or where it is of another day's
+// cooking.
+func (l BatchLog) Planned(ctx context.Context) (*harvest.Planned, []EventWords) {
+	plan, err := l.Ledger.PlanCalled(ctx, harvest.LastPlan, l.Clock.Now)
+	if err != nil || l.Clock.Now.Sub(plan.At) > planIsFresh {
+		return nil, nil
+	}
+	standing, _, err := harvest.Correct(l.Ledger.Entries)
+	if err != nil {
+		return nil, nil
+	}
+	words, err := BatchesOf(plan, standing, l.Dishes(), "")
+	if err != nil {
+		return nil, nil
+	}
+	return plan, words
 }

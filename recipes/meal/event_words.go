@@ -111,7 +111,7 @@ func (q EventWords) EachOf(words []string) (events []EventWords, err error) {
 			events, named = append(events, next), true
 		case !named:
 			return nil, units.WrongField("batch", word, "an amount without the name of what it is of", `a name before each amount, as "Spring onion mash" 600g`)
-		case !q.takesAmount():
+		case !q.TakesAmount():
 			return nil, units.WrongField("amount", word, "an amount of what is "+q.Event, "the names alone")
 		case q.Amount != "":
 			return nil, units.WrongField("amount", q.Amount, "said twice", "each amount behind its name")
@@ -125,7 +125,7 @@ func (q EventWords) EachOf(words []string) (events []EventWords, err error) {
 	return events, nil
 }
 
-func (q EventWords) takesAmount() bool {
+func (q EventWords) TakesAmount() bool {
 	return q.Event == harvest.KindCooked || q.Event == harvest.KindEaten || q.Event == harvest.KindBinned
 }
 

@@ -31,6 +31,7 @@ func (k steamKitchen) writeTest(q SteamQuestion, question heat.Question) (*Writt
 	if entry.At, err = q.clock().MomentOrDay("at", q.At); err != nil {
 		return nil, err
 	}
+	q.author().Sign(entry.Head())
 	file, err := k.folder.Write(entry)
 	return &WrittenTest{entry, file}, err
 }

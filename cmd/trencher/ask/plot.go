@@ -22,6 +22,8 @@ type PlotRef struct {
 	SkipDamaged bool      // go on without damaged journal entries
 	Sure        bool      // what is to be written is meant as it is, see harvest.Doubt
 	Now         time.Time // the clock; its zone is the plot's
+
+	Device func() string // the name of this device, asked for when something is written; nil is none
 }
 
 // zone is where times without a zone are local.
@@ -121,6 +123,14 @@ func openMeasures(w PlotRef) (*Plot, error) {
 	return p, err
 }
 
+// author is who writes now.
+func (w PlotRef) author() harvest.Author {
+	if w.Device == nil {
+		return harvest.Author{}
+	}
+	return harvest.Author{Device: w.Device(), Now: w.Now}
+}
+
 // openToWrite opens a plot to add to its journal.
 func openToWrite(w PlotRef) (*Plot, *harvest.Ledger, error) {
 	p, err := openMeasures(w)
@@ -129,7 +139,7 @@ func openToWrite(w PlotRef) (*Plot, *harvest.Ledger, error) {
 	}
 	ledger, err := p.folder.LedgerToWrite(w.options(p.Kitchen.Measures))
 	if ledger != nil {
-		ledger.Sure = w.Sure
+		ledger.Sure, ledger.Author = w.Sure, w.author()
 	}
 	return p, ledger, err
 }

@@ -17,7 +17,7 @@ func (p *Plot) record(ctx context.Context, plan *harvest.Planned, w ShareWords) 
 	if today := p.where.Now.In(p.On.Location()); p.On.Format(time.DateOnly) != today.Format(time.DateOnly) {
 		plan.At = p.On.Add(12 * time.Hour)
 	}
-	ledger, err := p.folder.LedgerToWrite(p.where.options(p.Kitchen.Measures))
+	_, ledger, err := openToWrite(p.where)
 	if err != nil {
 		return err
 	}

@@ -1,6 +1,7 @@
 package render
 
 import (
+	"cmp"
 	"io"
 	"math"
 	"slices"
@@ -199,16 +200,20 @@ func BatchEventsText(w io.Writer, all meal.LoggedEvents) error {
 	return p.writeTo(w)
 }
 
-// batchAmount is how much of a batch an event is about, in words; a bare number
-// counts portions.
+// batchAmount is how much of a batch an event is about, in words.
 func batchAmount(e *harvest.BatchEvent) string {
 	if !e.Amount.IsValid() {
 		return ""
 	}
-	if n, err := e.Amount.Float64(units.Piece); err == nil && n == math.Trunc(n) {
+	return cmp.Or(countedPortions(e.Amount), e.Amount.String())
+}
+
+// countedPortions is a bare whole number in portions; "" for another amount.
+func countedPortions(q units.Quantity) string {
+	if n, err := q.Float64(units.Piece); err == nil && n == math.Trunc(n) {
 		return portions(int(n))
 	}
-	return e.Amount.String()
+	return ""
 }
 
 func uncapital(text string) string {

@@ -50,16 +50,18 @@ func joinWords(words ...string) string {
 	return text
 }
 
+// moveVerbs say what became of grams that left a lot.
+var moveVerbs = map[string]string{harvest.KindUse: "to the kitchen", harvest.KindGive: "given away",
+	harvest.KindCompost: "composted", harvest.KindStore: "put in store"}
+
 // MoveText tells what left a lot and what is left of it.
 func MoveText(w io.Writer, a harvest.LoggedMove) error {
-	verbs := map[string]string{harvest.KindUse: "to the kitchen", harvest.KindGive: "given away",
-		harvest.KindCompost: "composted", harvest.KindStore: "put in store"}
 	var p page
 	detail := joinWords(a.Dish, a.Whom, a.Where, a.Reason)
 	if detail != "" {
 		detail = ": " + detail
 	}
-	p.wrapped("", fmt.Sprintf("%s of %s %s%s", grams(a.Grams), a.From.Name, verbs[a.To], detail))
+	p.wrapped("", fmt.Sprintf("%s of %s %s%s", grams(a.Grams), a.From.Name, moveVerbs[a.To], detail))
 	switch {
 	case a.To == harvest.KindStore:
 	case a.Left.Sign() == 0:

@@ -1,0 +1,120 @@
+package harvest
+
+import (
+	"cmp"
+	"context"
+	"path"
+	"slices"
+	"time"
+
+	"trencher/units"
+)
+
+// Author is the device an entry is written on, and the moment of writing. The
+// zero value signs nothing: such entries belong to no known device.
+type Author struct {
+	Device string // a short name, the device's own
+	Now    time.Time
+}
+
+// Sign notes who writes an entry and when, unless that is noted already.
+func (a Author) Sign(h *Header) {
+	if a.Device != "" && h.By == "" {
+		h.By, h.Logged = a.Device, a.Now.Truncate(time.Millisecond)
+	}
+}
+
+// LoggedAt is when the entry was written: told, or else the moment it is about.
+func (h *Header) LoggedAt() time.Time {
+	if h.Logged.IsZero() {
+		return h.At
+	}
+	return h.Logged
+}
+
+// Undone is an entry that was taken back, and the entry that did so: a void or,
+// where a correction was taken back, the corrected entry once more.
+type Undone struct{ Entry, With Entry }
+
+// Last is the entry that the ledger's device wrote last, of those that stand;
+// nil where it wrote none. Voids are passed over: what is struck out stays so.
+func (l *Ledger) Last(ctx context.Context) (Entry, error) {
+	if l.Author.Device == "" {
+		return nil, nil // what nobody signed may be anybody's
+	}
+	years, err := l.journal.Seasons()
+	if err != nil {
+		return nil, err
+	}
+	var last Entry
+	for i, year := range slices.Backward(years) {
+		season, _, err := l.journal.Season(ctx, year)
+		if err != nil {
+			return nil, err
+		}
+		standing, _, _ := Correct(season)
+		for _, e := range standing {
+			if e.Head().By == l.Author.Device && (last == nil || isWrittenAfter(e, last)) {
+				last = e
+			}
+		}
+		if last != nil && i < len(years)-1 {
+			break // what leaves the store in January lies with the season before
+		}
+	}
+	return last, nil
+}
+
+func isWrittenAfter(e, other Entry) bool {
+	return cmp.Or(e.Head().LoggedAt().Compare(other.Head().LoggedAt()), cmp.Compare(path.Base(e.Head().File), path.Base(other.Head().File))) > 0
+}
+
+// undone is why an entry was struck out by being taken back.
+const undone = "taken back"
+
+// Undo takes back the entry that [Ledger.Last] names, by an entry. Where that
+// was a correction, what it corrected stands again. With a file given it must
+// still be the last one. Its errors are a [units.FieldError] where there is
+// nothing to take back, and those of [Ledger.Void].
+func (l *Ledger) Undo(ctx context.Context, file string, clock time.Time) (Undone, error) {
+	last, err := l.Last(ctx)
+	switch {
+	case err != nil:
+		return Undone{}, err
+	case last == nil:
+		return Undone{}, units.WrongField("", "", "nothing to take back: this device has written no entry that stands",
+			"for an entry of another device: journal void, with the entry's file")
+	case file != "" && !isCalled(last, file):
+		return Undone{}, units.WrongField("entry", file, "not the last entry of this device any more; nothing was taken back", "the last one: "+last.Head().File)
+	}
+	before, season, err := l.corrected(ctx, last)
+	if err != nil {
+		return Undone{}, err
+	}
+	if before == nil || isWrittenAfter(before, last) { // that one was taken back: this is what it corrected, again
+		void, err := l.Void(ctx, last.Head().File, undone, clock)
+		return Undone{last, void}, err
+	}
+	restored := again(before)
+	*restored.Head() = Header{At: before.When(), Replaces: last.Head().File, By: l.Author.Device, Logged: before.Head().LoggedAt()}
+	restored.Head().File = Beside(last.Head().File, notWrittenYet)
+	if err := l.breaks(season, restored, clock); err != nil {
+		return Undone{}, err
+	}
+	restored.Head().File = ""
+	return Undone{last, restored}, l.Write(restored)
+}
+
+// corrected is the entry that an entry replaces, with its season; nil where it
+// replaces none, or one that is not here.
+func (l *Ledger) corrected(ctx context.Context, e Entry) (before Entry, season []Entry, err error) {
+	if e.Head().Replaces == "" {
+		return nil, nil, nil
+	}
+	return l.find(ctx, e.Kind(), Beside(e.Head().File, e.Head().Replaces))
+}
+
+// Reasons says what was taken back by what.
+func (u Undone) Reasons() []units.Reason {
+	return []units.Reason{units.Why("taken back", u.Entry.Head().File, "the last entry of this device, by the moment it was logged", "computed")}
+}
