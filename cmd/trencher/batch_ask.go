@@ -59,7 +59,11 @@ func askBatches(ctx context.Context, env *environment, where ask.PlotRef, event 
 // offer finds what may be chosen.
 func (t *batchTalk) offer() (err error) {
 	if t.event.Event == harvest.KindCooked {
-		t.plan, t.rest, t.dishes, err = ask.ToCook(t.ctx, t.where)
+		log, err := ask.BatchLog(t.where)
+		if err == nil {
+			t.plan, t.rest = log.Planned(t.ctx)
+			t.dishes = log.Dishes()
+		}
 		return err
 	}
 	kept, err := ask.KeepBatches(t.ctx, ask.KeepQuestion{PlotRef: t.where})
@@ -156,7 +160,7 @@ func (t *batchTalk) takePlan() (more bool, err error) {
 // details asks for what matters besides the name.
 func (t *batchTalk) details(q meal.EventWords, left string) error {
 	var steps []func() error
-	if _, err := ask.CheckBatchEvent(t.ctx, t.where, q); isOf(err, "food") {
+	if _, err := t.read(q); isOf(err, "food") {
 		steps = append(steps, func() error { return t.food(&q) })
 	}
 	if q.TakesAmount() {
@@ -200,11 +204,22 @@ func (t *batchTalk) food(q *meal.EventWords) error {
 	})
 }
 
+// read reads an event as far as it was said, and makes sure that it can be.
+func (t *batchTalk) read(q meal.EventWords) (*harvest.BatchEvent, error) {
+	where := t.where
+	where.Sure = true // doubts are for the whole
+	log, err := ask.BatchLog(where)
+	if err != nil {
+		return nil, err
+	}
+	return log.Check(t.ctx, q)
+}
+
 // check tells what is wrong with an event as far as it was said, where that is
 // about one of these fields. It gives the event the whole of a name that was
 // begun.
 func (t *batchTalk) check(q *meal.EventWords, fields ...string) error {
-	event, err := ask.CheckBatchEvent(t.ctx, t.where, *q)
+	event, err := t.read(*q)
 	if err == nil {
 		q.Name = event.Name
 		return nil
@@ -230,7 +245,7 @@ func isOf(err error, fields ...string) bool {
 
 // add takes an event among those to write.
 func (t *batchTalk) add(q meal.EventWords) error {
-	event, err := ask.CheckBatchEvent(t.ctx, t.where, q)
+	event, err := t.read(q)
 	if err != nil {
 		return err
 	}

@@ -77,13 +77,13 @@ func (t *liftTalk) bowls() error {
 	err := t.Each(func(sofar int) string {
 		switch {
 		case sofar == 0:
-			return fmt.Sprintf("Bowl 1 in %s, full less empty, as 1.46 - 0.31?", t.offer.Unit)
+			return fmt.Sprintf("Bowl 1 in %s, full less empty, as 1.46 - 0.31?", harvest.ScaleUnit(t.offer.Measures))
 		case t.tare != "":
 			return fmt.Sprintf("Bowl %d, full alone if it is empty %s as before (Enter: no more)?", sofar+1, t.tare)
 		}
 		return fmt.Sprintf("Bowl %d (Enter: no more)?", sofar+1)
 	}, func(text string) error {
-		weighing, tare, err := ask.SaidBowl(t.q.PlotRef, text, t.offer.Unit, t.tare)
+		weighing, tare, err := harvest.SaidWeighing(text, harvest.ScaleUnit(t.offer.Measures), t.tare, t.offer.Measures)
 		if err != nil {
 			return err
 		}

@@ -25,7 +25,7 @@ var noon = time.Date(2031, time.July, 19, 12, 0, 0, 0, time.FixedZone("", 3600))
 // trencher runs one command line as a user would, without a process.
 func trencher(in string, args ...string) (out, errs string, status int) {
 	var o, e bytes.Buffer
-	env := &environment{in: strings.NewReader(in), out: &o, err: &e, now: func() time.Time { return noon }, program: noProgram}
+	env := &environment{in: strings.NewReader(in), out: &o, err: &e, now: func() time.Time { return noon }, device: func() string { return "k3fqab" }, program: noProgram}
 	status = run(context.Background(), env, args)
 	return o.String(), e.String(), status
 }

@@ -29,7 +29,7 @@ age has been looked over with this.`,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			q.PlotRef, q.Lot, q.Weight = plot.ask(env), args[0], args[1]
 			var answer harvest.LoggedReweighed
-			err := askingAbout(env, &q.PlotRef, func() (err error) {
+			err := askingAbout(cmd.Context(), env, &q.PlotRef, func() (err error) {
 				answer, err = ask.Reweigh(cmd.Context(), q)
 				return err
 			})

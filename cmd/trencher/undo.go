@@ -16,8 +16,8 @@ func newUndoCommand(env *environment) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "undo",
 		Short: "Take back the last entry that this device wrote",
-		Long: `Take back the last entry that this device wrote: a lift, a whole plan, a batch, a
-note. It is struck out by an entry of its own and stays on the disk; where it
+		Long: `Take back the last entry that this device wrote: a lift, a whole plan, a batch,
+a note. It is struck out by an entry of its own and stays on the disk; where it
 corrected another, that one stands again. Once more takes back the one before.`,
 		Example: "  trencher note \"Spring onion mash\" \"less salt\"\n  trencher undo",
 		Args:    cobra.NoArgs,

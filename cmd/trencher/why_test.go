@@ -48,6 +48,7 @@ var questions = []struct{ before, ask, source string }{
 	{before: `store bed-2/45-65-sound --where shed`, ask: `reweigh bed-2/45-65-sound "740 g"`, source: "rot a month in a frost-free shed"},
 	{ask: `steam --cut "cube 25 mm"`, source: "Choi & Okos (1986)"},
 	{ask: `note "Spring onion mash" "more pepper"`, source: "the plot's dishes folder"},
+	{before: `note "Spring onion mash" "more pepper"`, ask: "undo", source: "the last entry of this device"},
 	{ask: "share", source: "Food Standards Agency"},
 	{ask: `table --guests "4 adults"`, source: "Food Standards Agency (UK), allergen list"},
 	{ask: `dish "Spring onion mash" --portions 6`, source: "USDA"},

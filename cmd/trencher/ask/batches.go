@@ -49,7 +49,7 @@ func KeepBatches(ctx context.Context, q KeepQuestion) (BatchesAnswer, error) {
 // LogBatchEvents writes events in the lives of cooked batches, as
 // [meal.BatchLog] does.
 func LogBatchEvents(ctx context.Context, w PlotRef, words ...meal.EventWords) (meal.LoggedEvents, error) {
-	log, err := batchLog(w)
+	log, err := BatchLog(w)
 	if err != nil {
 		return nil, err
 	}
@@ -58,14 +58,15 @@ func LogBatchEvents(ctx context.Context, w PlotRef, words ...meal.EventWords) (m
 
 // CookAsPlanned logs every batch that a recorded plan makes.
 func CookAsPlanned(ctx context.Context, w PlotRef, id, at string) (meal.LoggedEvents, error) {
-	log, err := batchLog(w)
+	log, err := BatchLog(w)
 	if err != nil {
 		return nil, err
 	}
 	return log.AsPlanned(ctx, id, at)
 }
 
-func batchLog(w PlotRef) (meal.BatchLog, error) {
+// BatchLog opens the log of a plot's cooked batches.
+func BatchLog(w PlotRef) (meal.BatchLog, error) {
 	judge, err := KeepQuestion{PlotRef: w}.judge()
 	if err != nil {
 		return meal.BatchLog{}, err

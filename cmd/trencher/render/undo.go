@@ -40,6 +40,8 @@ func entryWhat(e harvest.Entry) string {
 	case *harvest.Move:
 		g, _ := harvest.Grams(e.Weight)
 		return fmt.Sprintf("%s of %s %s", grams(g), e.Lot, moveVerbs[e.To])
+	case *harvest.Reweighed:
+		return e.Lot + " weighed again"
 	case *harvest.BatchEvent:
 		return joinNonEmpty(", ", e.Name+" "+e.Event, batchAmount(e))
 	case *harvest.Planned:
