@@ -95,10 +95,14 @@ func batchWords(ctx context.Context, env *environment, where ask.PlotRef, q meal
 
 // logBatches logs what a plan makes, or the events told.
 func logBatches(ctx context.Context, where ask.PlotRef, words []meal.EventWords, at, plan string) (meal.LoggedEvents, error) {
-	if plan != "" {
-		return ask.CookAsPlanned(ctx, where, plan, at)
+	log, err := ask.BatchLog(where)
+	switch {
+	case err != nil:
+		return nil, err
+	case plan != "":
+		return log.AsPlanned(ctx, plan, at)
 	}
-	return ask.LogBatchEvents(ctx, where, words...)
+	return log.Write(ctx, words...)
 }
 
 // addBatchFlags adds the flags that only some events have.

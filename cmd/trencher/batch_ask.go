@@ -146,7 +146,7 @@ func (t *batchTalk) takePlan() (more bool, err error) {
 	at := ""
 	err = t.Ask(render.WhenQuestion(t.event.Event), "now", func(answer string) error {
 		at = answer
-		return ask.CheckMoment(t.where, answer)
+		return pastMoment(t.where, answer)
 	})
 	for _, q := range t.rest {
 		q.At = at

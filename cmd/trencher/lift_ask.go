@@ -31,20 +31,27 @@ func isTerminal(in io.Reader) bool {
 // liftTalk asks for a lift, piece by piece, and shows it once as a whole.
 type liftTalk struct {
 	*talk.Talk
-	q     *ask.LiftQuestion
-	offer ask.LiftOffer
-	tare  string // of the bowl before
-	of    harvest.Planting
+	q         *ask.LiftQuestion
+	plantings []harvest.Planting // the likeliest first
+	measures  units.System
+	tare      string // of the bowl before
+	of        harvest.Planting
 }
 
 // askLift asks for everything of a lift that matters. A line that makes no sense
 // is told and asked for again. Its error is [talk.ErrLeft] where the person left.
 func askLift(ctx context.Context, env *environment, q *ask.LiftQuestion) error {
-	offer, err := ask.ToLift(ctx, q.PlotRef)
+	plot, err := ask.Open(q.PlotRef)
 	if err != nil {
 		return err
 	}
-	t := liftTalk{Talk: env.talk(ctx), q: q, offer: offer}
+	plantings, err := ask.Plantings(q.PlotRef)
+	if err != nil {
+		return err
+	}
+	// What is wrong in the journal keeps no lift out: then none is known to be due.
+	ready, _ := ask.Ready(ctx, ask.ReadyQuestion{PlotRef: q.PlotRef})
+	t := liftTalk{Talk: env.talk(ctx), q: q, measures: plot.Kitchen.Measures, plantings: ready.LiftOrder(plantings)}
 	for _, part := range []func() error{t.planting, t.bowls, t.grades, t.left, t.lies, t.when, t.whole} {
 		if err := part(); err != nil {
 			return err
@@ -55,15 +62,15 @@ func askLift(ctx context.Context, env *environment, q *ask.LiftQuestion) error {
 
 func (t *liftTalk) planting() error {
 	var choices []string
-	for _, p := range t.offer.Plantings {
+	for _, p := range t.plantings {
 		choices = append(choices, render.PlantingWords(p))
 	}
 	return t.Choose("Lifted from?", choices, "1", func(choice int, name string) error {
-		id, err := harvest.FindPlanting(t.offer.Plantings, name)
+		id, err := harvest.FindPlanting(t.plantings, name)
 		if choice >= 0 {
-			id, err = t.offer.Plantings[choice].ID, nil
+			id, err = t.plantings[choice].ID, nil
 		}
-		for _, p := range t.offer.Plantings {
+		for _, p := range t.plantings {
 			if p.ID == id {
 				t.of = p
 			}
@@ -77,13 +84,13 @@ func (t *liftTalk) bowls() error {
 	err := t.Each(func(sofar int) string {
 		switch {
 		case sofar == 0:
-			return fmt.Sprintf("Bowl 1 in %s, full less empty, as 1.46 - 0.31?", harvest.ScaleUnit(t.offer.Measures))
+			return fmt.Sprintf("Bowl 1 in %s, full less empty, as 1.46 - 0.31?", harvest.ScaleUnit(t.measures))
 		case t.tare != "":
 			return fmt.Sprintf("Bowl %d, full alone if it is empty %s as before (Enter: no more)?", sofar+1, t.tare)
 		}
 		return fmt.Sprintf("Bowl %d (Enter: no more)?", sofar+1)
 	}, func(text string) error {
-		weighing, tare, err := harvest.SaidWeighing(text, harvest.ScaleUnit(t.offer.Measures), t.tare, t.offer.Measures)
+		weighing, tare, err := harvest.SaidWeighing(text, harvest.ScaleUnit(t.measures), t.tare, t.measures)
 		if err != nil {
 			return err
 		}
@@ -145,8 +152,14 @@ func (t *liftTalk) lies() error {
 func (t *liftTalk) when() error {
 	return t.Ask("When, as 16:40 or yesterday 18:00?", "now", func(answer string) error {
 		t.q.At = answer
-		return ask.CheckMoment(t.q.PlotRef, answer)
+		return pastMoment(t.q.PlotRef, answer)
 	})
+}
+
+// pastMoment makes sure that a moment of the past can be read.
+func pastMoment(where ask.PlotRef, text string) error {
+	_, err := where.Clock().Past("at", text)
+	return err
 }
 
 // whole shows the lift and asks whether to write it.

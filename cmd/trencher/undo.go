@@ -36,17 +36,18 @@ corrected another, that one stands again. Once more takes back the one before.`,
 
 // undo shows a person at a terminal what it would take back, and asks.
 func undo(ctx context.Context, env *environment, where ask.PlotRef) (harvest.Undone, error) {
-	if !env.isPersonAsked() {
-		return ask.Undo(ctx, where, "")
+	ledger, err := ask.Ledger(where)
+	if err != nil {
+		return harvest.Undone{}, err
 	}
-	last, err := ask.Last(ctx, where)
-	if err != nil || last == nil {
-		return ask.Undo(ctx, where, "") // which tells why there is nothing
+	last, err := ledger.Last(ctx)
+	if err != nil || last == nil || !env.isPersonAsked() {
+		return ledger.Undo(ctx, "", where.Now) // which tells why there is nothing
 	}
 	talk := env.talk(ctx)
 	talk.Say(render.EntryWords(last))
 	if err := talk.Confirm("Take it back"); err != nil {
 		return harvest.Undone{}, err
 	}
-	return ask.Undo(ctx, where, last.Head().File)
+	return ledger.Undo(ctx, last.Head().File, where.Now)
 }

@@ -46,25 +46,6 @@ func KeepBatches(ctx context.Context, q KeepQuestion) (BatchesAnswer, error) {
 	return answer, nil
 }
 
-// LogBatchEvents writes events in the lives of cooked batches, as
-// [meal.BatchLog] does.
-func LogBatchEvents(ctx context.Context, w PlotRef, words ...meal.EventWords) (meal.LoggedEvents, error) {
-	log, err := BatchLog(w)
-	if err != nil {
-		return nil, err
-	}
-	return log.Write(ctx, words...)
-}
-
-// CookAsPlanned logs every batch that a recorded plan makes.
-func CookAsPlanned(ctx context.Context, w PlotRef, id, at string) (meal.LoggedEvents, error) {
-	log, err := BatchLog(w)
-	if err != nil {
-		return nil, err
-	}
-	return log.AsPlanned(ctx, id, at)
-}
-
 // BatchLog opens the log of a plot's cooked batches.
 func BatchLog(w PlotRef) (meal.BatchLog, error) {
 	judge, err := KeepQuestion{PlotRef: w}.judge()
@@ -76,5 +57,5 @@ func BatchLog(w PlotRef) (meal.BatchLog, error) {
 	if err != nil {
 		return meal.BatchLog{}, err
 	}
-	return meal.BatchLog{Ledger: ledger, Judge: judge, Clock: w.clock(), System: plot.Kitchen.Measures, Dishes: plot.Dishes}, nil
+	return meal.BatchLog{Ledger: ledger, Judge: judge, Clock: w.Clock(), System: plot.Kitchen.Measures, Dishes: plot.Dishes}, nil
 }

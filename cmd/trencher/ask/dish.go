@@ -41,7 +41,7 @@ func ScaleDish(w DishWords) (MealAnswer, error) {
 	if q.ServeAt, err = plot.serving(w.ServeAt); err != nil {
 		return MealAnswer{}, err
 	}
-	if err := q.Give(w.Given, plot.where.clock()); err != nil {
+	if err := q.Give(w.Given, plot.where.Clock()); err != nil {
 		return MealAnswer{}, err
 	}
 	plan, err := meal.MakeOne(context.Background(), q)

@@ -61,25 +61,11 @@ func Void(ctx context.Context, w PlotRef, file, because string) (*harvest.Void, 
 	return ledger.Void(ctx, file, because, w.Now)
 }
 
-// Last is the entry this device wrote last, nil where there is none.
-func Last(ctx context.Context, w PlotRef) (harvest.Entry, error) {
-	w.SkipDamaged = true
-	_, ledger, err := openToWrite(w)
-	if err != nil {
-		return nil, err
-	}
-	return ledger.Last(ctx)
-}
-
-// Undo takes back the entry this device wrote last; with a file given it must
-// be that one.
-func Undo(ctx context.Context, w PlotRef, file string) (harvest.Undone, error) {
+// Ledger opens a plot's ledger to add to it.
+func Ledger(w PlotRef) (*harvest.Ledger, error) {
 	w.SkipDamaged = true // no damaged entry keeps a mistake in
 	_, ledger, err := openToWrite(w)
-	if err != nil {
-		return harvest.Undone{}, err
-	}
-	return ledger.Undo(ctx, file, w.Now)
+	return ledger, err
 }
 
 // Mend settles what the journals of several devices left open.

@@ -164,7 +164,7 @@ func TestNoPlotHere(t *testing.T) {
 		"note":   second(ask.WriteNote(t.Context(), ask.NoteQuestion{PlotRef: w})),
 		"void":   second(ask.Void(t.Context(), w, "x", "")),
 		"keep":   second(ask.KeepBatches(t.Context(), ask.KeepQuestion{PlotRef: w})),
-		"cooked": second(ask.LogBatchEvents(t.Context(), w)),
+		"cooked": second(logged(t.Context(), w)),
 		"steam":  second(ask.Steaming(t.Context(), ask.SteamQuestion{PlotRef: w})),
 	} {
 		assert.ErrorIs(t, err, ask.ErrNoPlot, name)

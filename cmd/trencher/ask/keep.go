@@ -60,7 +60,7 @@ type askedOf struct {
 
 // read reads the moment and the kitchen. A folder that is no plot has none.
 func (q KeepQuestion) read() (asked askedOf, err error) {
-	asked.clock, asked.authority = q.clock(), q.Authority
+	asked.clock, asked.authority = q.Clock(), q.Authority
 	if asked.clock.Now, err = asked.clock.Moment(keeping.FactNow.Field(), q.At); err != nil {
 		return asked, err
 	}

@@ -1,6 +1,7 @@
 package ask_test
 
 import (
+	"context"
 	"os"
 	"path/filepath"
 	"testing"
@@ -138,7 +139,7 @@ func TestABatchInTheJournal(t *testing.T) {
 	w := garden(t)
 	log := func(words meal.EventWords) meal.LoggedEvent {
 		t.Helper()
-		answers, err := ask.LogBatchEvents(t.Context(), w, words)
+		answers, err := logged(t.Context(), w, words)
 		require.NoError(t, err)
 		return answers[0]
 	}
@@ -171,10 +172,10 @@ func TestWrongWordsOfABatch(t *testing.T) {
 		"air":    {Event: harvest.KindOut, Name: "x", Air: "3 kg"},
 		"food":   {Event: harvest.KindCooked, Name: "x"},
 	} {
-		_, err := ask.LogBatchEvents(t.Context(), w, words)
+		_, err := logged(t.Context(), w, words)
 		requireField(t, field, err)
 	}
-	_, err := ask.LogBatchEvents(t.Context(), w, meal.EventWords{Event: harvest.KindEaten, Name: "x"})
+	_, err := logged(t.Context(), w, meal.EventWords{Event: harvest.KindEaten, Name: "x"})
 	require.Error(t, err, "it was never cooked")
 	assert.Equal(t, before, entries(t, w))
 }
@@ -266,4 +267,13 @@ func TestWrongWordsOfSteaming(t *testing.T) {
 	}
 	_, err := ask.Steaming(t.Context(), ask.SteamQuestion{PlotRef: w, Words: heat.Words{Crop: "potato", Cut: "cube 25 mm", Start: "300 C"}})
 	require.ErrorContains(t, err, "300 C")
+}
+
+// logged writes events of batches to a plot.
+func logged(ctx context.Context, w ask.PlotRef, words ...meal.EventWords) (meal.LoggedEvents, error) {
+	log, err := ask.BatchLog(w)
+	if err != nil {
+		return nil, err
+	}
+	return log.Write(ctx, words...)
 }

@@ -28,7 +28,7 @@ func (k steamKitchen) writeTest(q SteamQuestion, question heat.Question) (*Writt
 	if err != nil {
 		return nil, err
 	}
-	if entry.At, err = q.clock().MomentOrDay("at", q.At); err != nil {
+	if entry.At, err = q.Clock().MomentOrDay("at", q.At); err != nil {
 		return nil, err
 	}
 	q.author().Sign(entry.Head())

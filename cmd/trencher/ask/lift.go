@@ -25,7 +25,7 @@ func Lift(ctx context.Context, q LiftQuestion) (harvest.LoggedLift, error) {
 	if err != nil {
 		return harvest.LoggedLift{}, err
 	}
-	if lift.At, err = q.clock().Past("at", q.At); err != nil {
+	if lift.At, err = q.Clock().Past("at", q.At); err != nil {
 		return harvest.LoggedLift{}, err
 	}
 	logged, err := ledger.Lift(ctx, lift, q.Now)

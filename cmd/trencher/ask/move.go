@@ -20,7 +20,7 @@ func Move(ctx context.Context, q MoveQuestion) (harvest.LoggedMove, error) {
 	if err != nil {
 		return harvest.LoggedMove{}, err
 	}
-	m, err := q.Read(q.clock(), plot.Kitchen.Measures)
+	m, err := q.Read(q.Clock(), plot.Kitchen.Measures)
 	if err != nil {
 		return harvest.LoggedMove{}, err
 	}

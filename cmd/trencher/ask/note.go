@@ -31,7 +31,7 @@ func WriteNote(_ context.Context, q NoteQuestion) (*harvest.Note, error) {
 		return nil, units.WrongField("note", "", "the note is empty", "what to remember, such as \"less salt\"")
 	}
 	n := &harvest.Note{Dish: dish.Name, Says: q.Says}
-	if n.At, err = q.clock().MomentOrDay("at", q.At); err != nil {
+	if n.At, err = q.Clock().MomentOrDay("at", q.At); err != nil {
 		return nil, err
 	}
 	return n, ledger.Write(n)

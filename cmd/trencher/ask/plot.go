@@ -34,12 +34,12 @@ func (w PlotRef) zone() *time.Location {
 	return w.Now.Location()
 }
 
-// clock is where the plot's typed times are read.
-func (w PlotRef) clock() units.Clock { return units.Clock{Now: w.Now, Zone: w.zone()} }
+// Clock is where the plot's typed times are read.
+func (w PlotRef) Clock() units.Clock { return units.Clock{Now: w.Now, Zone: w.zone()} }
 
 // day is the civil day asked for, local midnight.
 func (w PlotRef) day() (time.Time, error) {
-	clock := w.clock()
+	clock := w.Clock()
 	if w.Demo {
 		clock.Now = demo.Day()
 	}

@@ -19,7 +19,7 @@ func Reweigh(ctx context.Context, q ReweighQuestion) (harvest.LoggedReweighed, e
 	if err != nil {
 		return harvest.LoggedReweighed{}, err
 	}
-	r, err := q.Read(q.clock(), plot.Kitchen.Measures)
+	r, err := q.Read(q.Clock(), plot.Kitchen.Measures)
 	if err != nil {
 		return harvest.LoggedReweighed{}, err
 	}

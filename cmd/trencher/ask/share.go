@@ -87,7 +87,7 @@ func (p *Plot) readShare(ctx context.Context, w ShareWords, mode meal.Mode) (mea
 	for _, read := range []func() error{
 		func() (err error) { q.Dishes, err = recipes.Choose(all, w.Only, w.Without); return },
 		func() (err error) { q.ServeAt, err = p.serving(w.ServeAt); return },
-		func() error { return q.Give(w.Given, p.where.clock()) },
+		func() error { return q.Give(w.Given, p.where.Clock()) },
 		func() (err error) { q.AirC, err = meal.ParseAir(w.Air, p.Kitchen); return },
 		func() error { return p.somethingOnHand(q) },
 		func() error { return q.Seat(w.Eaters, len(w.Only) > 0) },
@@ -120,5 +120,5 @@ func (p *Plot) serving(text string) (time.Time, error) {
 	if text == "" {
 		return time.Time{}, nil
 	}
-	return p.where.clock().OnDay("serve-at", text, p.On)
+	return p.where.Clock().OnDay("serve-at", text, p.On)
 }

@@ -133,7 +133,11 @@ func (p *Page) takeFridge(w http.ResponseWriter, r *http.Request) {
 }
 
 func logEvent(ctx context.Context, where ask.PlotRef, q meal.EventWords) (string, error) {
-	answers, err := ask.LogBatchEvents(ctx, where, q)
+	log, err := ask.BatchLog(where)
+	if err != nil {
+		return "", err
+	}
+	answers, err := log.Write(ctx, q)
 	if err != nil {
 		return "", err
 	}
