@@ -19,7 +19,8 @@ type Account struct {
 	Lifts    []Lifted
 	Warnings []Warning
 
-	eaten []eaten
+	eaten  []eaten
+	dishes map[int][]DishSeason // by year
 }
 
 // Lifted is a lift that counts, with the planting it came from and its lots.
@@ -68,6 +69,7 @@ func Settle(plantings []Planting, entries []Entry, on time.Time) (*Account, erro
 		return nil, err
 	}
 	s.account.Warnings = append(Unsettled(entries), s.account.Warnings...)
+	s.account.dishes = dishSeasons(standing)
 	s.close()
 	return s.account, nil
 }
@@ -174,7 +176,7 @@ func (s *settling) move(m *Move) {
 		lot.Where, lot.Air = m.Where, m.Air
 	}
 	if m.To == KindUse {
-		s.account.eaten = append(s.account.eaten, eaten{lot.Crop, dayOf(m.At), g})
+		s.account.eaten = append(s.account.eaten, eaten{lot, m.Dish, dayOf(m.At), g})
 	}
 	if g.Cmp(before) > 0 {
 		s.account.Warnings = append(s.account.Warnings, Overdrawn{m.File, m.Lot, g, decimal.Max(before, decimal.Zero)})

@@ -26,9 +26,11 @@ const (
 	furthest  = 730 // days looked ahead
 )
 
-// eaten is grams of a crop that went to the kitchen on a day.
+// eaten is grams of a lot that went to the kitchen on a day, for a dish where
+// that was told.
 type eaten struct {
-	crop  string
+	lot   *Lot
+	dish  string
 	on    time.Time
 	grams decimal.Decimal
 }
@@ -39,7 +41,7 @@ func (a *Account) paceOf(crop string) (gramsADay float64, since time.Time) {
 	begin := a.On.AddDate(0, 0, 1-paceDays)
 	sum, used := decimal.Zero, map[time.Time]bool{}
 	for _, e := range a.eaten {
-		if e.crop != crop || e.on.Before(begin) {
+		if e.lot.Crop != crop || e.on.Before(begin) {
 			continue
 		}
 		if sum.IsZero() || e.on.Before(since) {

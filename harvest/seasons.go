@@ -68,34 +68,64 @@ func (t Tally) Heaviest() decimal.Decimal {
 	return most
 }
 
-// SideBySide is the net weight by crop over several seasons.
+// SideBySide is several seasons beside each other, by crop, by planting and by
+// dish.
 type SideBySide struct {
-	Years []int
-	Rows  []CropSeasons
+	Years     []int
+	Crops     []SeasonRow
+	Plantings []SeasonRow
+	Dishes    []DishRow
 }
 
-// CropSeasons is one crop's net grams, season by season.
-type CropSeasons struct {
-	Crop string
-	Net  []decimal.Decimal
+// SeasonRow is the grams of one crop, or of one planting, season by season.
+type SeasonRow struct {
+	Name                string
+	Net, Kitchen, Waste []decimal.Decimal
 }
 
-// Compare sets seasons side by side, crops in the order of the alphabet.
+// DishRow is the portions of one dish, season by season.
+type DishRow struct {
+	Name                  string
+	Cooked, Eaten, Binned []float64
+}
+
+// Compare sets seasons side by side, each part in the order of the alphabet.
 func Compare(seasons []Season) SideBySide {
 	var table SideBySide
-	rowOf := map[string]int{}
 	for i, s := range seasons {
 		table.Years = append(table.Years, s.Year)
 		for _, y := range s.Rows {
-			crop := y.Planting.Crop
-			at, known := rowOf[crop]
-			if !known {
-				at, rowOf[crop] = len(table.Rows), len(table.Rows)
-				table.Rows = append(table.Rows, CropSeasons{crop, make([]decimal.Decimal, len(seasons))})
+			addTo(&table.Crops, y.Planting.Crop, len(seasons), i, y)
+			addTo(&table.Plantings, y.Planting.ID, len(seasons), i, y)
+		}
+		for _, d := range s.Dishes {
+			at := slices.IndexFunc(table.Dishes, func(row DishRow) bool { return row.Name == d.Dish })
+			if at < 0 {
+				at = len(table.Dishes)
+				n := len(seasons)
+				table.Dishes = append(table.Dishes, DishRow{d.Dish, make([]float64, n), make([]float64, n), make([]float64, n)})
 			}
-			table.Rows[at].Net[i] = table.Rows[at].Net[i].Add(y.Net)
+			row := table.Dishes[at]
+			row.Cooked[i], row.Eaten[i], row.Binned[i] = row.Cooked[i]+d.Cooked, row.Eaten[i]+d.Eaten, row.Binned[i]+d.Binned
 		}
 	}
-	slices.SortFunc(table.Rows, func(a, b CropSeasons) int { return cmp.Compare(a.Crop, b.Crop) })
+	byName := func(a, b SeasonRow) int { return cmp.Compare(a.Name, b.Name) }
+	slices.SortFunc(table.Crops, byName)
+	slices.SortFunc(table.Plantings, byName)
+	slices.SortFunc(table.Dishes, func(a, b DishRow) int { return cmp.Compare(a.Name, b.Name) })
 	return table
+}
+
+// addTo adds a planting's season to the row of a name.
+func addTo(rows *[]SeasonRow, name string, seasons, season int, y Yield) {
+	at := slices.IndexFunc(*rows, func(row SeasonRow) bool { return row.Name == name })
+	if at < 0 {
+		at = len(*rows)
+		nothing := func() []decimal.Decimal { return make([]decimal.Decimal, seasons) }
+		*rows = append(*rows, SeasonRow{name, nothing(), nothing(), nothing()})
+	}
+	row := (*rows)[at]
+	row.Net[season] = row.Net[season].Add(y.Net)
+	row.Kitchen[season] = row.Kitchen[season].Add(y.Went.Kitchen)
+	row.Waste[season] = row.Waste[season].Add(y.Waste())
 }

@@ -16,6 +16,8 @@ type Season struct {
 	Year int
 	On   time.Time
 	Rows []Yield // in the order of plantings.yaml
+	// Dishes are those of which something was cooked or eaten, by name.
+	Dishes []DishSeason
 }
 
 // Yield is one planting's season. Weights are grams; the yields per seed, litre
@@ -36,6 +38,7 @@ type Yield struct {
 	Multiplied decimal.NullDecimal // net over seed weight
 	Graded     []GradeShare
 	Went       Went
+	Dishes     []DishShare // what of it went into which dish, the most first
 	// Usual is what the crop usually gives on this tub or bed; its Per is
 	// empty when no row tells.
 	Usual Usual
@@ -75,7 +78,7 @@ func (a *Account) Tally(years ...int) Tally {
 
 // Season sums the lifts of one year by planting.
 func (a *Account) Season(year int) Season {
-	season := Season{Year: year, On: a.On}
+	season := Season{Year: year, On: a.On, Dishes: a.dishes[year]}
 	type planted struct {
 		id string
 		at int64
@@ -95,6 +98,7 @@ func (a *Account) Season(year int) Season {
 		season.Rows[i].add(l)
 	}
 	for i := range season.Rows {
+		season.Rows[i].Dishes = a.sharesOf(season.Rows[i].Planting, year)
 		season.Rows[i].close()
 	}
 	slices.SortStableFunc(season.Rows, func(x, y Yield) int {
@@ -160,6 +164,8 @@ func (y *Yield) usually() {
 		y.Usual, _ = row.usual(y.Planting.Class, PerLitre)
 	case y.PerM2.Valid:
 		y.Usual, _ = row.usual(y.Planting.Class, PerM2)
+	case y.PerSeed.Valid:
+		y.Usual, _ = row.usual(y.Planting.Class, PerPlant)
 	}
 }
 

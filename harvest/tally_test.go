@@ -106,9 +106,9 @@ func TestSeasonsSideBySide(t *testing.T) {
 	table := Compare(account.Tally(2030, 2031).Seasons)
 	assert.Equal(t, []int{2030, 2031}, table.Years)
 	var rows []string
-	for _, row := range table.Rows {
-		rows = append(rows, fmt.Sprint(row.Crop, row.Net))
+	for _, row := range table.Crops {
+		rows = append(rows, fmt.Sprint(row.Name, row.Net))
 	}
 	assert.Equal(t, []string{"beetroot[0 1200]", "carrot[300 0]", "potato[0 1900]"}, rows)
-	assert.Empty(t, Compare(nil).Rows)
+	assert.Empty(t, Compare(nil).Crops)
 }

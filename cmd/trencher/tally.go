@@ -15,7 +15,7 @@ func newTallyCommand(env *environment) *cobra.Command {
 	var face faceFlags
 	var seasons []int
 	var all bool
-	var picture string
+	var picture, yields string
 	var force bool
 	cmd := &cobra.Command{
 		Use:   "tally",
@@ -35,7 +35,8 @@ stand apart and are no yield.`,
 				return usagef("--all asks for every season already; leave --season out")
 			}
 			output := journal.Output{Field: "picture", Path: picture, Made: render.MadeSVG, Force: force}
-			if err := journal.CheckOutputs(output); err != nil {
+			against := journal.Output{Field: "yields", Path: yields, Made: render.MadeSVG, Force: force}
+			if err := journal.CheckOutputs(output, against); err != nil {
 				return err
 			}
 			answer, err := ask.Tally(cmd.Context(), plot.ask(env), all, seasons...)
@@ -45,6 +46,11 @@ stand apart and are no yield.`,
 			warn(env, answer.Warnings)
 			if picture != "" {
 				if err := output.Write(func(w io.Writer) error { return render.TallyPicture(w, answer) }); err != nil {
+					return err
+				}
+			}
+			if yields != "" {
+				if err := against.Write(func(w io.Writer) error { return render.YieldPicture(w, answer) }); err != nil {
 					return err
 				}
 			}
@@ -60,6 +66,7 @@ stand apart and are no yield.`,
 	flags.IntSliceVar(&seasons, "season", nil, "the `year` of a season (repeatable: side by side; default: of the day)")
 	flags.BoolVar(&all, "all", false, "every season there is, side by side")
 	flags.StringVar(&picture, "picture", "", "also write a bar picture to this SVG `file`")
+	flags.StringVar(&yields, "yields", "", "also draw the yields against the usual ones to this SVG `file`")
 	addForce(cmd, &force)
 	return cmd
 }

@@ -2,6 +2,7 @@ package page
 
 import (
 	"fmt"
+	"html/template"
 	"net/http"
 	"strconv"
 
@@ -19,6 +20,8 @@ type seasonScreen struct {
 	Warnings []harvest.Warning
 	Rows     []seasonRow
 	Fates    []fate
+	Dishes   []string
+	Yields   template.HTML // the yields against the usual ones
 }
 
 type seasonRow struct {
@@ -66,6 +69,12 @@ func (view *seasonScreen) fill(tally harvest.Tally, season harvest.Season) {
 	view.Answer = "Nothing was lifted."
 	if all.Net.Sign() > 0 {
 		view.Answer = render.Weight(all.Net) + " lifted, " + render.Weight(all.ToEat) + " of it fit to eat."
+	}
+	if len(season.Rows) > 0 {
+		view.Yields = render.YieldDrawing(tally)
+	}
+	for _, d := range season.Dishes {
+		view.Dishes = append(view.Dishes, render.DishWords(d))
 	}
 	for _, row := range season.Rows {
 		view.Rows = append(view.Rows, viewSeasonRow(row, tally.Heaviest()))

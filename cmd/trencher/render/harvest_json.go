@@ -205,6 +205,8 @@ type yieldJSON struct {
 	Multiplied string            `json:"multiplied,omitempty"`
 	Graded     map[string]string `json:"graded"` // sizes and condition -> grams
 	Went       wentJSON          `json:"went"`
+	Waste      string            `json:"waste_g"` // composted or dried away
+	Dishes     []intoDishJSON    `json:"dishes,omitempty"`
 	Spent      *spentJSON        `json:"spent_compost,omitempty"`
 	Usual      *usualJSON        `json:"usual,omitempty"`
 }
@@ -223,14 +225,31 @@ func TallyJSON(w io.Writer, a harvest.Tally) error {
 	list := []yieldJSON{}
 	for _, season := range a.Seasons {
 		for _, y := range season.Rows {
-			list = append(list, yieldOf(season.Year, y))
+			list = append(list, yieldOf(season, y))
 		}
 	}
 	return writeJSON(w, list)
 }
 
-func yieldOf(year int, y harvest.Yield) yieldJSON {
-	out := yieldJSON{Season: year, Planting: y.Planting.ID, Crop: y.Planting.Crop, Variety: y.Planting.Variety,
+// intoDishJSON is what of a planting went into a dish, and the portions of that
+// dish eaten in the season.
+type intoDishJSON struct {
+	Dish     string  `json:"dish"`
+	G        string  `json:"g"`
+	Portions float64 `json:"portions_eaten"`
+}
+
+func portionsOf(season harvest.Season, dish string) float64 {
+	for _, d := range season.Dishes {
+		if d.Dish == dish {
+			return d.Eaten
+		}
+	}
+	return 0
+}
+
+func yieldOf(season harvest.Season, y harvest.Yield) yieldJSON {
+	out := yieldJSON{Season: season.Year, Planting: y.Planting.ID, Crop: y.Planting.Crop, Variety: y.Planting.Variety,
 		Class: y.Planting.Class, Feed: y.Planting.Feed, Mulch: y.Planting.Mulch, Notes: y.Planting.Notes, Lifts: y.Lifts, NetG: y.Net.String(), ToEatG: y.ToEat.String(), GreenG: y.Green.String(),
 		RottenG: y.Rotten.String(), Apart: apartJSON{y.Mothers.String(), y.Soil.String()},
 		PerSeed: known(y.PerSeed), PerLitre: known(y.PerLitre), PerM2: known(y.PerM2), Multiplied: known(y.Multiplied),
@@ -239,6 +258,10 @@ func yieldOf(year int, y harvest.Yield) yieldJSON {
 			y.Went.Compost.String(), y.Went.Dried.String(), y.Went.OnHand.String()}}
 	for _, g := range y.Graded {
 		out.Graded[g.Name()] = g.Grams.String()
+	}
+	out.Waste = y.Waste().String()
+	for _, d := range y.Dishes {
+		out.Dishes = append(out.Dishes, intoDishJSON{d.Dish, d.Grams.String(), portionsOf(season, d.Dish)})
 	}
 	if u := y.Usual; u.Per != "" {
 		out.Usual = &usualJSON{u.Per, u.Grams.Low, u.Grams.High, u.Source, u.KnownBy}

@@ -13,7 +13,7 @@ import (
 
 // Room of the picture of a season to come, in pixels.
 const (
-	groundWidth = 760
+	groundWidth = 830
 	groundNames = 190
 	groundRoom  = 330 // for the scale
 	groundRow   = 30

@@ -27,6 +27,7 @@ func TallyText(w io.Writer, a harvest.Tally, why bool) error {
 		all := season.Total()
 		p.heading(fmt.Sprintf("All of %d: %s lifted, %s to eat", season.Year, grams(all.Net), grams(all.ToEat)))
 		wentPart(&p, all.Went, all.Net)
+		dishPart(&p, season)
 	}
 	if len(a.Seasons) > 1 {
 		besides(&p, a.Seasons)
@@ -50,6 +51,12 @@ func yieldPart(p *page, y harvest.Yield) {
 		p.wrapped("  weighed apart: ", apart)
 	}
 	wentPart(p, y.Went, y.Net)
+	if len(y.Dishes) > 0 {
+		p.line("  into dishes")
+	}
+	for _, d := range y.Dishes {
+		bar(p, d.Dish, d.Grams, y.Net)
+	}
 	if y.SpentLitres.Sign() > 0 {
 		p.wrapped("  spent compost ", fmt.Sprintf("%s l: %s", y.SpentLitres, y.SpentFor))
 	}
@@ -58,13 +65,13 @@ func yieldPart(p *page, y harvest.Yield) {
 func rates(y harvest.Yield) string {
 	var words []string
 	if y.PerSeed.Valid {
-		words = append(words, grams(y.PerSeed.Decimal)+" a seed tuber or plant")
+		words = append(words, grams(y.PerSeed.Decimal)+" a seed tuber or plant"+usualOf(y, harvest.PerPlant))
 	}
 	if y.PerLitre.Valid {
-		words = append(words, grams(y.PerLitre.Decimal)+" a litre"+usualWords(y))
+		words = append(words, grams(y.PerLitre.Decimal)+" a litre"+usualOf(y, harvest.PerLitre))
 	}
 	if y.PerM2.Valid {
-		words = append(words, grams(y.PerM2.Decimal)+" a square metre"+usualWords(y))
+		words = append(words, grams(y.PerM2.Decimal)+" a square metre"+usualOf(y, harvest.PerM2))
 	}
 	if y.Multiplied.Valid {
 		words = append(words, y.Multiplied.Decimal.StringFixed(1)+" times the seed")
@@ -75,8 +82,9 @@ func rates(y harvest.Yield) string {
 	return ": " + strings.Join(words, ", ")
 }
 
-func usualWords(y harvest.Yield) string {
-	if y.Usual.Per == "" {
+// usualOf is what is usual beside a yield counted so.
+func usualOf(y harvest.Yield, per string) string {
+	if y.Usual.Per != per {
 		return ""
 	}
 	low, high := decimal.NewFromInt(int64(y.Usual.Grams.Low)), decimal.NewFromInt(int64(y.Usual.Grams.High))
@@ -126,24 +134,81 @@ func cells(part, whole decimal.Decimal, room int64) int {
 	return int(min(room, max(1, n)))
 }
 
-// besides sets the seasons side by side: net weight by crop.
+// dishPart tells the dishes of a season in portions.
+func dishPart(p *page, season harvest.Season) {
+	if len(season.Dishes) > 0 {
+		p.line("  dishes, in portions")
+	}
+	for _, d := range season.Dishes {
+		p.wrapped("    ", DishWords(d))
+	}
+}
+
+// DishWords tells what became of a dish in a season.
+func DishWords(d harvest.DishSeason) string {
+	return fmt.Sprintf("%s: cooked %s, %g portions; %g eaten, %g thrown out", d.Dish, count(d.Times, "time", "times"), d.Cooked, d.Eaten, d.Binned)
+}
+
+// besides sets the seasons side by side: by crop and by planting what was
+// lifted, eaten and wasted, by dish the portions.
 func besides(p *page, seasons []harvest.Season) {
-	p.heading("Seasons side by side, lifted")
 	const abreast = 5 // seasons that 80 columns have room for
 	for part := range slices.Chunk(seasons, abreast) {
 		table := harvest.Compare(part)
-		head := pad("", 22)
-		for _, year := range table.Years {
-			head += padLeft(fmt.Sprint(year), 10)
-		}
-		p.gap()
-		p.line("  " + head)
-		for _, row := range table.Rows {
-			line := pad(row.Crop, 22)
-			for _, g := range row.Net {
-				line += padLeft(grams(g), 10)
+		for _, each := range []struct {
+			title string
+			rows  []harvest.SeasonRow
+			of    func(harvest.SeasonRow) []decimal.Decimal
+		}{
+			{"Seasons side by side, lifted", table.Crops, func(r harvest.SeasonRow) []decimal.Decimal { return r.Net }},
+			{"To the kitchen", table.Crops, func(r harvest.SeasonRow) []decimal.Decimal { return r.Kitchen }},
+			{"Wasted: composted or dried away", table.Crops, func(r harvest.SeasonRow) []decimal.Decimal { return r.Waste }},
+			{"By planting, lifted", table.Plantings, func(r harvest.SeasonRow) []decimal.Decimal { return r.Net }},
+			{"By planting, wasted", table.Plantings, func(r harvest.SeasonRow) []decimal.Decimal { return r.Waste }},
+		} {
+			abreastHead(p, each.title, table.Years)
+			for _, row := range each.rows {
+				var cells []string
+				for _, g := range each.of(row) {
+					cells = append(cells, grams(g))
+				}
+				abreastLine(p, row.Name, cells)
 			}
-			p.line("  " + line)
+		}
+		if len(table.Dishes) == 0 {
+			continue
+		}
+		abreastHead(p, "Dishes: portions eaten of those cooked", table.Years)
+		for _, row := range table.Dishes {
+			var cells []string
+			for i := range row.Eaten {
+				cells = append(cells, fmt.Sprintf("%g of %g", row.Eaten[i], row.Cooked[i]))
+			}
+			abreastLine(p, row.Name, cells)
 		}
 	}
+}
+
+func abreastHead(p *page, title string, years []int) {
+	p.heading(title)
+	var cells []string
+	for _, year := range years {
+		cells = append(cells, fmt.Sprint(year))
+	}
+	abreastLine(p, "", cells)
+}
+
+// abreastLine is one name with a cell for each season; a name too long for its
+// column stands above them.
+func abreastLine(p *page, name string, cells []string) {
+	const wide = 22
+	if len([]rune(name)) > wide {
+		p.line("  " + name)
+		name = ""
+	}
+	line := "  " + pad(name, wide)
+	for _, cell := range cells {
+		line += padLeft(cell, 10)
+	}
+	p.line(line)
 }
