@@ -134,7 +134,7 @@ func agree(q, again Quantity) error {
 // a tin, a bunch, a fillet, a piece.
 func isPack(word string) bool {
 	w := table.words[fold(word)]
-	return w != nil && w.only != nil && w.only.dimension == Count && !(Unit{w.only}).IsSize()
+	return w != nil && w.only != nil && w.only.dimension == Count && !(Unit{w.only}).IsSize() && fold(word) != "each"
 }
 
 // lastOf is the last word of a text.

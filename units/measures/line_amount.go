@@ -72,10 +72,9 @@ func (l *Line) amount(text string, s units.System) (rest string) {
 // take keeps an amount, the same said again beside it, and its packs.
 func (l *Line) take(q units.Quantity, written string, s units.System) {
 	l.Amount = q
-	if i := strings.IndexAny(written, "/("); i > 0 {
-		other := strings.Trim(aboutWords.ReplaceAllString(strings.Trim(written[i:], "/() "), ""), " ")
+	if before, other, ok := cutOther(written); ok {
 		if again, err := units.Parse(other, s); err == nil && again.Unit() != units.Piece {
-			l.Also = append(l.Also, again)
+			l.again(again, q.Unit() == units.Piece && !strings.Contains(before, "/") || q.Unit().IsPack())
 		}
 	}
 	if packs, ok := packsIn(written, q, s); ok {
@@ -85,6 +84,27 @@ func (l *Line) take(q units.Quantity, written string, s units.System) {
 		}
 	}
 }
+
+// cutOther parts an amount from the same in other units behind a stroke or in a
+// bracket.
+func cutOther(written string) (before, other string, ok bool) {
+	before, other, ok = strings.Cut(written, " / ")
+	if !ok {
+		before, other, ok = strings.Cut(written, "(")
+	}
+	return before, strings.TrimSpace(aboutWords.ReplaceAllString(strings.Trim(other, "/() "), "")), ok
+}
+
+// again keeps an amount said beside the first. Behind a bare number, and behind
+// packs, it is that of each: "2 (6 oz) fillets", "2 tins (400 g)".
+func (l *Line) again(q units.Quantity, each bool) {
+	if each && !l.Amount.IsRange() && !aboutInBracket.MatchString(l.Text) {
+		q = q.Scale(l.Amount.Rat())
+	}
+	l.Also = append(l.Also, q)
+}
+
+var aboutInBracket = regexp.MustCompile(`(?i)\((about|approx|roughly|around|c\.|~|total)`)
 
 var (
 	aboutWords = regexp.MustCompile(`(?i)^(about|approx\.?|approximately|roughly|around|circa|ca\.?|c\.|~|or|i\.e\.|weighing|total weight|drained weight)\s+`)

@@ -1,6 +1,7 @@
 package measures
 
 import (
+	"math/big"
 	"regexp"
 	"strings"
 
@@ -144,6 +145,17 @@ func (l *Line) plus(text string, s units.System) {
 func (l *Line) either(first, other string, s units.System) string {
 	if allBeside(first) { // "fresh or frozen peas"
 		return first + " or " + other
+	}
+	for rest := other; ; { // "chicken or vegetable stock" is chicken stock or vegetable stock
+		_, tail, more := strings.Cut(rest, " ")
+		if !more {
+			break
+		}
+		if _, ok := FoodNamed(first + " " + tail); ok {
+			first += " " + tail
+			break
+		}
+		rest = tail
 	}
 	if _, ok := FoodNamed(first); !ok {
 		l.doubt("item", first+" or "+other, "one of two things", "one ingredient; or an amount before each", nil)
@@ -311,6 +323,8 @@ func isSeasoning(item string) bool {
 // item that is neither unit nor name.
 func (l *Line) settle(s units.System) {
 	switch {
+	case strings.HasPrefix(l.Item, "each ") || strings.Contains(" "+l.Text+" ", " each "):
+		l.doubt("amount", l.Text, "so much of each", "a line for each", nil)
 	case l.Item == "" && len(l.Doubts) == 0:
 		l.doubt("item", l.Text, "an amount of what?", "an amount, then the ingredient", nil)
 	case len(l.Doubts) > 0:
@@ -325,6 +339,35 @@ func (l *Line) settle(s units.System) {
 		l.unknownWord(s)
 	}
 	l.lone()
+	l.groundPepper()
+	l.wholePacks()
+}
+
+// groundPepper takes pepper by the spoon or the pinch for the spice, not the
+// vegetable.
+func (l *Line) groundPepper() {
+	if l.Food.Food.Name != "pepper" || l.Amount.Dimension() != units.Volume && !l.Amount.IsToTaste() && l.Amount.Unit().Kind() != "turn" {
+		return
+	}
+	if spice, ok := FoodNamed("black pepper"); ok {
+		l.Food.Food = spice.Food
+	}
+}
+
+// wholePacks gives packs whose size stands behind the ingredient that size: "1 tin
+// sweetcorn (198 g)". Of several it may be that of each or of all.
+func (l *Line) wholePacks() {
+	if !l.Amount.Unit().IsPack() || len(l.Also) == 0 || l.Also[0].Dimension() != units.Mass && l.Also[0].Dimension() != units.Volume {
+		return
+	}
+	if _, _, beside := cutOther(l.Text); l.Amount.Rat().Cmp(big.NewRat(1, 1)) > 0 && !(beside && strings.Index(l.Text, "(") < strings.Index(l.Text, l.Item)) {
+		l.doubt("amount", l.Also[0].String(), l.Also[0].String()+": each, or together?", "2 x 400 g, or their weight together", nil)
+		return
+	}
+	if l.Amount.Unit().Name() == "tin" {
+		l.state("tinned")
+	}
+	l.Packs, l.Amount, l.Also = l.Amount, l.Also[0], l.Also[1:]
 }
 
 // unknownWord doubts an item that the table of names does not know; where its

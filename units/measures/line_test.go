@@ -36,13 +36,14 @@ func TestReadLine(t *testing.T) {
 // What is not understood is a doubt with its reason, never an amount.
 func TestDoubtfulLines(t *testing.T) {
 	for text, why := range map[string]string{
-		"2 smoots flour":        `"1 smoots": unknown unit "smoots"`,
-		"1 cup milk":            "a cup may be",
-		"2 carrots and 1 onion": "more than one thing in a line",
-		"4 cloves":              "of garlic, or the spice?",
-		"potatoes":              "no amount",
-		"1 red or green pepper": "one of two things",
-		"2,750 g flour":         "a comma before three digits",
+		"2 smoots flour":             `"1 smoots": unknown unit "smoots"`,
+		"1 cup milk":                 "a cup may be",
+		"2 carrots and 1 onion":      "more than one thing in a line",
+		"4 cloves":                   "of garlic, or the spice?",
+		"potatoes":                   "no amount",
+		"1 posh or plain pepper":     "one of two things",
+		"1 tsp each salt and pepper": "so much of each",
+		"2,750 g flour":              "a comma before three digits",
 	} {
 		l := measures.ReadLine(text, units.UK)
 		assert.False(t, l.Sure(), text)

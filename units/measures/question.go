@@ -101,7 +101,26 @@ func (t Table) ReadAmount(text string, s units.System) (q units.Quantity, of str
 			err = inner
 		}
 	}
+	if line := ReadLine(text, s); t.index != nil && line.Sure() && line.Known && line.Amount.IsValid() && !line.Amount.IsToTaste() {
+		return line.Amount, t.of(line), nil
+	}
 	return units.Quantity{}, "", err
+}
+
+// of is what a line's amount is of, with what of its state the table has rows
+// for; "juice of ½ lemon" is half a lemon's lemon juice.
+func (t Table) of(l Line) string {
+	if l.State == "juice" || l.State == "zest" {
+		return l.Food.Food.Name + " " + l.State
+	}
+	of := l.Item
+	key, ok := t.index.find(l.Item)
+	for state := range strings.SplitSeq(l.State, ", ") {
+		if ok && state != "" && t.index.knowsState(key, state) {
+			of += ", " + state
+		}
+	}
+	return of
 }
 
 // PlainUnit is the unit a cook would want an amount of that dimension in, where
