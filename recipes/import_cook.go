@@ -101,7 +101,7 @@ func wayIn(sentence string) (how, uses string) {
 func (im *importer) sentences() []string {
 	var all []string
 	for _, l := range im.result.Lines {
-		if l.As != AsStep {
+		if l.As != AsStep || len(all) > mostSentences {
 			continue
 		}
 		for _, one := range sentenceEnd.Split(l.Text, -1) {
@@ -112,6 +112,9 @@ func (im *importer) sentences() []string {
 	}
 	return all
 }
+
+// mostSentences is how much of a method is read for how its crops are cooked.
+const mostSentences = 150
 
 var sentenceEnd = regexp.MustCompile(`[.;!?]\s+|[.;!?]$|, then |, and then `)
 

@@ -29,6 +29,9 @@ func (im *importer) takeOwn() bool {
 			stated[oneLine(p.Name)] = append(stated[oneLine(p.Name)], node)
 		}
 	}
+	if len(stated) == 0 {
+		return false
+	}
 	crops, others, lines := im.ownLines(stated)
 	if len(crops) == 0 {
 		return false

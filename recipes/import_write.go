@@ -142,7 +142,7 @@ type writtenOther struct {
 // twice is added up where it can be, and kept apart where it cannot.
 func (im *importer) writeOthers(w dishWriter) {
 	var others []writtenOther
-	at := map[string]int{}
+	at, parts := map[string]int{}, map[string]int{}
 	for _, l := range im.result.Lines {
 		if l.As != AsOther {
 			continue
@@ -155,10 +155,8 @@ func (im *importer) writeOthers(w dishWriter) {
 				others[first].remark = strings.TrimSpace(others[first].remark + " + " + oneLine(l.Text))
 				continue
 			}
-			for n := 2; twice; n++ {
-				o.state = strings.TrimPrefix(fmt.Sprintf("%s, part %d", strings.TrimSuffix(o.state, fmt.Sprintf(", part %d", n-1)), n), ", ")
-				_, twice = at[o.key()]
-			}
+			parts[o.key()]++
+			o.state = strings.TrimPrefix(fmt.Sprintf("%s, part %d", o.state, parts[o.key()]+1), ", ")
 		}
 		at[o.key()] = len(others)
 		others = append(others, o)

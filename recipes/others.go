@@ -17,13 +17,14 @@ type stated struct {
 
 func (l *dishLoader) others(m strict.Map) []OtherLine {
 	var lines []OtherLine
+	there := map[string]bool{}
 	for _, node := range m.At("others").List() {
 		line := l.other(node)
-		for _, earlier := range lines {
-			if line.Item != "" && fold(line.Item) == fold(earlier.Item) && line.State == earlier.State {
-				node.Fail(fmt.Sprintf("%s stands twice", line.Item), "one line with the sum of both")
-			}
+		key := fold(line.Item) + "\n" + line.State
+		if line.Item != "" && there[key] {
+			node.Fail(fmt.Sprintf("%s stands twice", line.Item), "one line with the sum of both")
 		}
+		there[key] = true
 		lines = append(lines, line)
 	}
 	return lines

@@ -13,12 +13,13 @@ func suggest(phrase string) string {
 		return usualUnits
 	}
 	best := map[string]int{} // letters apart, by the word a spelling stands for
+	most := 1 + len(phrase)/5
 	for spelling, w := range table.words {
-		if len(spelling) < 2 || strings.ContainsAny(spelling, "[{") || w.only == nil && len(w.readings()) == 0 {
+		if len(spelling) < 2 || len(spelling)-len(phrase) > most || len(phrase)-len(spelling) > most || strings.ContainsAny(spelling, "[{") || w.only == nil && len(w.readings()) == 0 {
 			continue
 		}
 		far := LettersApart(phrase, spelling)
-		if old, seen := best[w.text]; far <= 1+len(phrase)/5 && (!seen || far < old) {
+		if old, seen := best[w.text]; far <= most && (!seen || far < old) {
 			best[w.text] = far
 		}
 	}
@@ -39,7 +40,12 @@ func suggest(phrase string) string {
 // one word the other (the Levenshtein distance, by bytes): for naming the
 // known word that a mistyped one was most likely meant to be.
 func LettersApart(a, b string) int {
-	row := make([]int, len(b)+1)
+	var short [64]int // most words fit, and need no memory of their own
+	row := short[:0]
+	if len(b) >= len(short) {
+		row = make([]int, 0, len(b)+1)
+	}
+	row = row[:len(b)+1]
 	for j := range row {
 		row[j] = j
 	}

@@ -61,10 +61,10 @@ type Options struct {
 }
 
 // MostBytes bounds the size of a file.
-const MostBytes = 8 << 20
+const MostBytes = 4 << 20
 
 // mostLines bounds the lines of one recipe: a book is no recipe.
-const mostLines = 5000
+const mostLines = 3500
 
 // Read finds the recipe of a file. Its errors are [strict.Error]s with the
 // place in the file; an unknown character set, and a choice among several
@@ -72,7 +72,7 @@ const mostLines = 5000
 // "recipe".
 func Read(file string, data []byte, o Options) (Recipe, error) {
 	if len(data) > MostBytes {
-		return Recipe{}, at(file, 0, 0, "the file is larger than 8 MB", "a page saved without its pictures, or the recipe's text alone")
+		return Recipe{}, at(file, 0, 0, "the file is larger than 4 MB", "a page saved without its pictures, or the recipe's text alone")
 	}
 	text, err := charset.Text(file, data, o.Charset)
 	if err != nil {
