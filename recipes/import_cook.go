@@ -151,6 +151,9 @@ func (im *importer) cookingOf(d *cropDraft) (c Cooking, loose bool) {
 	if len(said) == 0 {
 		said, loose = any, true
 	}
+	for _, other := range any { // the dish is cooked in another way too: with the crop in it, or not
+		loose = loose || !slices.ContainsFunc(said, func(c cooked) bool { return c.how == other.how && c.uses == other.uses })
+	}
 	return oneWay(said), loose && len(said) > 0
 }
 
@@ -224,7 +227,9 @@ func (im *importer) namesOther(sentence string, d *cropDraft) bool {
 		if l.As != AsOther && l.As != AsCrop || l.Number == d.line.Number || l.Read.Item == "" {
 			continue
 		}
-		if known := fold(l.Read.Item); !basics[known] && namesAny(sentence, []string{known}) {
+		known := fold(l.Read.Item)
+		last := known[strings.LastIndexByte(known, ' ')+1:]
+		if !basics[known] && !basics[last] && !slices.Contains(cropWords(d), last) && namesAny(sentence, []string{known, last}) {
 			return true
 		}
 	}

@@ -96,7 +96,8 @@ func firstWords(text string) string {
 // grows tells whether a crop may be weighed in this plot.
 func (im *importer) grows(crop string) bool {
 	if im.options.Grown == nil {
-		return yieldTable().crops[crop]
+		_, known := measures.CropNamed(crop)
+		return known
 	}
 	return slices.Contains(im.options.Grown, crop)
 }
@@ -210,6 +211,9 @@ func (d *cropDraft) saysMore() bool {
 	for _, phrase := range strings.FieldsFunc(strings.ReplaceAll(said, " and ", ","), func(c rune) bool { return c == ',' || c == ';' }) {
 		phrase = strings.TrimSpace(phrase)
 		_, err := YieldOf(d.crop, phrase)
+		if _, plain := measures.FoodNamed(phrase + " " + d.crop); plain {
+			continue // words that may stand beside any name
+		}
 		if cut, _ := cutIn(phrase); phrase != "" && err != nil && (cut == "" || len(strings.Fields(phrase)) > 6) {
 			return true
 		}

@@ -50,6 +50,7 @@ var (
 	bullets    = regexp.MustCompile(`^[*•·▢☐▪◦‣●○–—-]\s*|^\[[ xX]?\]\s*`)
 	numbers    = regexp.MustCompile(`(?i)^(?:step\s*)?(\d{1,2})\s*(?:[.):]|\s-)\s+`)
 	stepWord   = regexp.MustCompile(`(?i)^step\s*\d{1,2}\s*[.):-]?\s*`)
+	emphasis   = regexp.MustCompile(`^[*_]([^\s*_][^*_]*)[*_]$`)
 	quoting    = regexp.MustCompile(`^(?:>\s?)+`)
 	decoration = regexp.MustCompile(`^[#=*_~\s-]+|[#=*_~\s-]+$`)
 )
@@ -69,6 +70,10 @@ func plainLines(text string) []plainLine {
 			continue
 		}
 		l := plainLine{text: text, number: number, gap: gap, inward: inward}
+		if inner := emphasis.FindStringSubmatch(text); inner != nil {
+			text = inner[1]
+			l.text = text
+		}
 		if strings.HasPrefix(text, "#") {
 			l.text, l.gap = strings.TrimSpace(decoration.ReplaceAllString(text, "")), true
 		} else if found := bullets.FindString(text); found != "" && !strings.HasPrefix(text, "-1") {
