@@ -33,7 +33,7 @@ var rooms = []struct {
 	{"recipes/planner/integer", nil},
 	{"recipes/planner", []string{"units", "recipes/planner/integer"}},
 	{"recipes/schedule", nil},
-	{"recipes/meal", []string{"units", "harvest", "recipes", "recipes/heat", "recipes/keeping", "recipes/planner", "recipes/schedule"}},
+	{"recipes/meal", []string{"units", "units/measures", "harvest", "recipes", "recipes/heat", "recipes/keeping", "recipes/planner", "recipes/schedule"}},
 	{"cmd/trencher/demo", nil},
 	{"cmd/trencher/talk", nil},
 	{"cmd/trencher/ask", []string{"units", "units/strict", "units/measures", "harvest", "harvest/tables", "harvest/journal",
