@@ -55,7 +55,8 @@ func (f *planFlags) show(env *environment, answer ask.MealAnswer) error {
 		if f.plot.where.Demo { // its clock stands on its own day
 			stamp = plan.On
 		}
-		if err := calendar.Write(func(w io.Writer) error { return render.Calendar(w, plan, stamp) }); err != nil {
+		earlier := calendar.Earlier()
+		if err := calendar.Write(func(w io.Writer) error { return render.Calendar(w, plan, stamp, earlier) }); err != nil {
 			return err
 		}
 	}

@@ -65,6 +65,16 @@ func (o Output) Write(write func(io.Writer) error) error {
 	return units.InField(o.Field, o.Path, replaceFile(realDisk{}, o.Path, write))
 }
 
+// Earlier is what stands in the file that is about to be replaced; "" where
+// there is none that was written here.
+func (o Output) Earlier() string {
+	data, err := os.ReadFile(o.Path)
+	if err != nil || o.Made == "" || !strings.Contains(string(data), o.Made) {
+		return ""
+	}
+	return string(data)
+}
+
 // check refuses what must not be replaced and what is no ordinary file.
 func (o Output) check() error {
 	if o.Path == "" {

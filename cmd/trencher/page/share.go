@@ -245,7 +245,7 @@ func (p *Page) sendCalendar(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	var calendar strings.Builder
-	if err := render.Calendar(&calendar, plan, p.now()); err != nil {
+	if err := render.Calendar(&calendar, plan, p.now(), ""); err != nil {
 		p.refuse(w, r, http.StatusUnprocessableEntity, "There is no timetable: nothing can be made.")
 		return
 	}

@@ -7,11 +7,13 @@ import (
 	"fmt"
 	"io"
 	"slices"
+	"strconv"
 	"strings"
 	"time"
 	"unicode/utf8"
 
 	"trencher/recipes/meal"
+	"trencher/recipes/schedule"
 )
 
 // ErrNoTimetable is returned by Calendar for a plan without any task: RFC 5545
@@ -19,23 +21,31 @@ import (
 var ErrNoTimetable = errors.New("the plan has no timetable to put into a calendar; give a serving time, such as --serve-at 18:30")
 
 // Calendar writes the timetable as an iCalendar object (RFC 5545): one event
-// for each task, with an alarm at its start. An event's UID depends only on
-// the day, the dish and what kind of task it is, so that importing a later
-// plan of the same day moves the events instead of doubling them. Times are written in UTC,
-// which every calendar shows in its own local time. The stamp is the time of
-// writing (DTSTAMP).
-func Calendar(w io.Writer, plan meal.Plan, stamp time.Time) error {
+// for each task, with an alarm at its start, and one for the end of each dish's
+// time, with an alarm before it. An event's UID depends only on the day, the dish
+// and what kind of task it is, so that importing a later plan of the same day
+// moves the events instead of doubling them. Earlier is the calendar that was
+// written of the same meal before, or "": an event that has changed since counts
+// its SEQUENCE up, and one that is gone is cancelled (sections 3.8.7.4 and
+// 3.8.1.11). Times are written in UTC, which every calendar shows in its own local
+// time. The stamp is the time of writing (DTSTAMP).
+func Calendar(w io.Writer, plan meal.Plan, stamp time.Time, earlier string) error {
 	if len(plan.Steps) == 0 {
 		return ErrNoTimetable
 	}
+	var events []event
+	seen := map[string]int{}
+	for i, step := range plan.Steps {
+		events = append(events, stepEvent(plan, step, stepID(plan, step, seen), dangersOf(plan, step, i == 0)))
+	}
+	events = append(events, endEvents(plan)...)
 	var lines calendarLines
 	lines.add("BEGIN", "VCALENDAR")
 	lines.add("VERSION", "2.0")
 	lines.add("PRODID", "-//trencher//cooking timetable//EN")
 	lines.add("CALSCALE", "GREGORIAN")
-	seen := map[string]int{}
-	for i, step := range plan.Steps {
-		lines.event(plan, step, stepID(plan, step, seen), dangersOf(plan, step, i == 0), stamp)
+	for _, e := range since(events, earlierEvents(earlier), plan.On.Format(time.DateOnly)) {
+		lines.event(e, stamp)
 	}
 	lines.add("END", "VCALENDAR")
 	_, err := io.WriteString(w, lines.text.String())
@@ -48,7 +58,11 @@ func Calendar(w io.Writer, plan meal.Plan, stamp time.Time) error {
 func stepID(plan meal.Plan, step meal.Step, seen map[string]int) string {
 	name := fmt.Sprintf("%s %s %q %q", plan.On.Format(time.DateOnly), step.Kind, step.Dishes, step.Crop)
 	seen[name]++
-	sum := sha256.Sum256(fmt.Appendf(nil, "%s %d", name, seen[name]))
+	return eventID(fmt.Sprintf("%s %d", name, seen[name]))
+}
+
+func eventID(name string) string {
+	sum := sha256.Sum256([]byte(name))
 	return hex.EncodeToString(sum[:16]) + "@trencher"
 }
 
@@ -68,24 +82,94 @@ func dangersOf(plan meal.Plan, step meal.Step, first bool) []string {
 // 3.1 asks.
 type calendarLines struct{ text strings.Builder }
 
-func (c *calendarLines) event(plan meal.Plan, step meal.Step, id string, dangers []string, stamp time.Time) {
-	summary := escapeText(stepWords(plan, step))
+func (c *calendarLines) event(e event, stamp time.Time) {
 	c.add("BEGIN", "VEVENT")
-	c.add("UID", id)
+	c.add("UID", e.uid)
 	c.add("DTSTAMP", utc(stamp))
-	c.add("DTSTART", utc(step.At))
-	if step.Length > 0 {
-		c.add("DTEND", utc(step.End()))
+	c.add("SEQUENCE", strconv.Itoa(e.sequence))
+	if e.cancelled {
+		c.add("STATUS", "CANCELLED")
 	}
-	c.add("SUMMARY", summary)
-	c.add("DESCRIPTION", escapeText(joinNonEmpty("\n", strings.Join(dangers, "\n"), span(step.Length.Minutes()), laneWords[lane(step)])))
-	c.add("TRANSP", transparency(step))
-	c.add("BEGIN", "VALARM")
-	c.add("ACTION", "DISPLAY")
-	c.add("TRIGGER", "PT0S")
-	c.add("DESCRIPTION", summary)
-	c.add("END", "VALARM")
+	for _, line := range e.lines {
+		c.add(line.name, line.value)
+	}
+	if !e.cancelled {
+		c.add("BEGIN", "VALARM")
+		c.add("ACTION", "DISPLAY")
+		c.add("TRIGGER", e.alarm)
+		c.add("DESCRIPTION", e.value("SUMMARY"))
+		c.add("END", "VALARM")
+	}
 	c.add("END", "VEVENT")
+}
+
+// stepEvent is a task. What is finished or served says until when it may be
+// eaten.
+func stepEvent(plan meal.Plan, step meal.Step, id string, dangers []string) event {
+	e := event{uid: id, alarm: atStart}
+	e.add("DTSTART", utc(step.At))
+	if step.Length > 0 {
+		e.add("DTEND", utc(step.End()))
+	}
+	e.add("SUMMARY", escapeText(stepWords(plan, step)))
+	says := append(slices.Clone(dangers), span(step.Length.Minutes()), laneWords[lane(step)])
+	switch step.Kind {
+	case schedule.Dress, schedule.Finish, schedule.Serve:
+		for _, clock := range plan.Clocks {
+			if slices.Contains(step.Dishes, clock.Dish) {
+				says = append(says, clock.Dish+": "+endWords(clock, plan))
+			}
+		}
+	}
+	e.add("DESCRIPTION", escapeText(strings.Join(says, "\n")))
+	e.add("TRANSP", transparency(step))
+	e.add(mealDay, plan.On.Format(time.DateOnly))
+	return e
+}
+
+// endEvents are the moments by which dishes are eaten or back in the cold, each
+// with the dishes it is for.
+func endEvents(plan meal.Plan) []event {
+	var events []event
+	for i, clock := range plan.Clocks {
+		end := endOf(clock)
+		if end.IsZero() || slices.ContainsFunc(plan.Clocks[:i], func(c meal.Clock) bool { return endOf(c).Equal(end) }) {
+			continue
+		}
+		var dishes []string
+		for _, other := range plan.Clocks {
+			if endOf(other).Equal(end) {
+				dishes = append(dishes, other.Dish)
+			}
+		}
+		e := event{uid: eventID(fmt.Sprintf("%s end %q", plan.On.Format(time.DateOnly), dishes)), alarm: tenMinutesBefore}
+		e.add("DTSTART", utc(end))
+		e.add("SUMMARY", escapeText(listed(dishes)+": "+endWords(clock, plan)))
+		e.add("TRANSP", "TRANSPARENT")
+		e.add(mealDay, plan.On.Format(time.DateOnly))
+		events = append(events, e)
+	}
+	return events
+}
+
+// endOf is when a dish has to be eaten or back in the cold; zero where nothing
+// ends it.
+func endOf(c meal.Clock) time.Time {
+	if back := c.Deadline.Verdict.KeepBy; !back.IsZero() && back.Before(c.LimitAt) {
+		return back
+	}
+	return c.LimitAt
+}
+
+// endWords say what has to be done by then.
+func endWords(c meal.Clock, p meal.Plan) string {
+	if p.Kitchen.NoFridge {
+		return "eaten " + limitWords(c, p) + ", else thrown out"
+	}
+	if back := c.Deadline.Verdict.KeepBy; !back.IsZero() && back.Before(c.LimitAt) {
+		return "eaten or back in the cold by " + clockOn(back, p.On)
+	}
+	return "eaten or back in the cold " + limitWords(c, p)
 }
 
 // transparency tells the calendar that waiting does not keep the cook busy.

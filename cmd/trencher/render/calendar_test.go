@@ -19,7 +19,7 @@ var stamp = time.Date(2031, 7, 12, 14, 0, 0, 0, time.UTC)
 func calendarOf(t *testing.T, plan meal.Plan) string {
 	t.Helper()
 	var text strings.Builder
-	require.NoError(t, Calendar(&text, plan, stamp))
+	require.NoError(t, Calendar(&text, plan, stamp, ""))
 	return text.String()
 }
 
@@ -34,12 +34,12 @@ func TestCalendarKeepsTheStandard(t *testing.T) {
 	for name, plan := range allPlans() {
 		t.Run(name, func(t *testing.T) {
 			if len(plan.Steps) == 0 {
-				assert.ErrorIs(t, Calendar(io.Discard, plan, stamp), ErrNoTimetable)
+				assert.ErrorIs(t, Calendar(io.Discard, plan, stamp, ""), ErrNoTimetable)
 				return
 			}
 			events := eventsOf(t, plan)
-			require.Len(t, events, len(plan.Steps))
-			for i, event := range events {
+			require.GreaterOrEqual(t, len(events), len(plan.Steps))
+			for i, event := range events[:len(plan.Steps)] {
 				step := plan.Steps[i]
 				assert.Equal(t, step.At.UTC().Format("20060102T150405Z"), event.values("DTSTART")[0])
 				assert.Equal(t, "20310712T140000Z", event.values("DTSTAMP")[0])
@@ -78,6 +78,89 @@ func TestCalendarReaderSeesBreaches(t *testing.T) {
 	}
 }
 
+// rewritten is the calendar of a plan written over that of an earlier one.
+func rewritten(t *testing.T, plan meal.Plan, earlier string) (text string, events map[string]*component) {
+	t.Helper()
+	var written strings.Builder
+	require.NoError(t, Calendar(&written, plan, stamp.Add(time.Hour), earlier))
+	top, faults := readCalendar(written.String())
+	require.Empty(t, faults)
+	events = map[string]*component{}
+	for _, e := range top.all("VCALENDAR")[0].all("VEVENT") {
+		events[e.values("UID")[0]] = e
+	}
+	return written.String(), events
+}
+
+// Planning the same meal again counts up what has moved, leaves what has not, and
+// cancels what is gone; another day's calendar starts anew. RFC 5545, sections
+// 3.8.7.4 (SEQUENCE) and 3.8.1.11 (STATUS).
+func TestCalendarOfAMealPlannedAgain(t *testing.T) {
+	plan := examplePlan()
+	first, events := rewritten(t, plan, "")
+	for _, e := range events {
+		assert.Equal(t, []string{"0"}, e.values("SEQUENCE"))
+		assert.Empty(t, e.values("STATUS"))
+	}
+	same, events := rewritten(t, plan, first)
+	for _, e := range events {
+		assert.Equal(t, []string{"0"}, e.values("SEQUENCE"), "nothing has changed")
+	}
+	moved := examplePlan()
+	gone := moved.Steps[1]
+	moved.Steps = append([]meal.Step{moved.Steps[0]}, moved.Steps[2:]...)
+	moved.Steps[0].At = moved.Steps[0].At.Add(-5 * time.Minute)
+	seen := map[string]int{}
+	firstID := stepID(plan, plan.Steps[0], seen)
+	goneID := stepID(plan, gone, seen)
+	again, events := rewritten(t, moved, same)
+	assert.Equal(t, []string{"1"}, events[firstID].values("SEQUENCE"))
+	assert.Equal(t, []string{"1"}, events[goneID].values("SEQUENCE"))
+	assert.Equal(t, []string{"CANCELLED"}, events[goneID].values("STATUS"))
+	assert.Empty(t, events[goneID].all("VALARM"), "what is cancelled does not buzz")
+	cancelled := 0
+	for _, e := range events {
+		cancelled += len(e.values("STATUS"))
+	}
+	assert.Equal(t, 1, cancelled)
+	_, events = rewritten(t, moved, again)
+	assert.Equal(t, []string{"1"}, events[goneID].values("SEQUENCE"), "cancelled once")
+	_, events = rewritten(t, plan, again)
+	assert.Equal(t, []string{"2"}, events[goneID].values("SEQUENCE"))
+	assert.Empty(t, events[goneID].values("STATUS"), "it is back")
+
+	tomorrow := examplePlan()
+	tomorrow.On = tomorrow.On.AddDate(0, 0, 1)
+	_, events = rewritten(t, tomorrow, first)
+	for _, e := range events {
+		assert.Equal(t, []string{"0"}, e.values("SEQUENCE"))
+		assert.Empty(t, e.values("STATUS"), "today's meal is not tomorrow's to cancel")
+	}
+	_, events = rewritten(t, plan, "BEGIN:VEVENT\r\nSEQUENCE:x\r\nEND:VCALENDAR\r\nEND:X\r\n:\r\nno line")
+	assert.NotEmpty(t, events, "what is no calendar of ours tells nothing")
+}
+
+// Each dish's time has an end that buzzes ten minutes before, and what is
+// dressed, finished and served says it.
+func TestCalendarTellsTheEndOfEachDish(t *testing.T) {
+	plan := examplePlan()
+	require.NotEmpty(t, plan.Clocks)
+	_, events := rewritten(t, plan, "")
+	for _, clock := range plan.Clocks {
+		told, ends := 0, 0
+		for _, e := range events {
+			if strings.Contains(unescape(strings.Join(e.values("DESCRIPTION"), "")), clock.Dish+": "+endWords(clock, plan)) {
+				told++
+			}
+			if e.values("DTSTART")[0] == utc(endOf(clock)) && strings.Contains(unescape(e.values("SUMMARY")[0]), clock.Dish) && e.all("VALARM")[0].values("TRIGGER")[0] == "-PT10M" {
+				ends++
+			}
+		}
+		assert.Equal(t, 1, ends, clock.Dish)
+		assert.GreaterOrEqual(t, told, 2, clock.Dish)
+	}
+}
+
 func TestCalendarSecondImportReplaces(t *testing.T) {
 	first := eventsOf(t, examplePlan())
 	later := examplePlan()
@@ -87,7 +170,7 @@ func TestCalendarSecondImportReplaces(t *testing.T) {
 		later.Steps[i].Length += time.Minute
 	}
 	second := eventsOf(t, later)
-	for i := range first {
+	for i := range later.Steps {
 		assert.Equal(t, first[i].values("UID"), second[i].values("UID"), "a moved and longer step keeps its UID")
 		assert.NotEqual(t, first[i].values("DTSTART"), second[i].values("DTSTART"))
 	}
@@ -136,7 +219,7 @@ func TestCalendarText(t *testing.T) {
 
 func TestCalendarPassesWriteErrorsOn(t *testing.T) {
 	full := errors.New("no space left")
-	assert.ErrorIs(t, Calendar(failingWriter{full}, examplePlan(), stamp), full)
+	assert.ErrorIs(t, Calendar(failingWriter{full}, examplePlan(), stamp, ""), full)
 	assert.ErrorIs(t, Sheet(failingWriter{full}, examplePlan()), full)
 }
 
@@ -153,7 +236,7 @@ func FuzzCalendarText(f *testing.F) {
 		plan := finishing(dish, stepAt(at(18, 0), 5))
 		plan.Steps[0].Crop = crop
 		var text strings.Builder
-		require.NoError(t, Calendar(&text, plan, stamp))
+		require.NoError(t, Calendar(&text, plan, stamp, ""))
 		_, faults := readCalendar(text.String())
 		assert.Empty(t, faults)
 	})
