@@ -130,11 +130,11 @@ func (c *check) steps(kinds ...schedule.Kind) []Step {
 // warm on the table is, or is told not to be.
 func (c *check) ends() {
 	follows := map[schedule.Kind]schedule.Kind{schedule.Spread: schedule.Cool}
-	if k := c.plan.Kitchen; !k.NoFridge && k.FridgeC < coldC {
-		follows[schedule.Cool] = schedule.Chill
-	}
 	for _, step := range c.plan.Steps {
 		next, must := follows[step.Kind]
+		if step.Kind == schedule.Cool && !c.isToldNotCold(step.Dishes) {
+			next, must = schedule.Chill, true
+		}
 		if must && !slices.ContainsFunc(c.plan.Steps, func(s Step) bool { return s.Kind == next && s.AtOnce == step.ID && s.At.Equal(step.End()) }) {
 			c.add("", "%s of %v is not followed at once", step.Kind, step.Dishes)
 		}
@@ -156,6 +156,11 @@ func (c *check) ends() {
 			c.add(dish.Name(), "it waits too long off the heat, untold")
 		}
 	}
+}
+
+// isToldNotCold tells that the plan says of dishes that they are not cold.
+func (c *check) isToldNotCold(dishes []string) bool {
+	return slices.ContainsFunc(c.plan.Warnings, func(w Warning) bool { return w.Concern == NotCold && slices.Contains(dishes, w.Dish) })
 }
 
 // isTakenOut tells that a class is lifted out or taken out when it is done.

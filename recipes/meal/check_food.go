@@ -48,7 +48,7 @@ func (c *check) cold() {
 		return
 	}
 	for d, dish := range c.plan.Dishes {
-		told := slices.ContainsFunc(c.plan.Warnings, func(w Warning) bool { return w.Concern == NotCold && w.Dish == dish.Name() })
+		told := c.isToldNotCold([]string{dish.Name()})
 		chilled := false
 		for p, part := range dish.Parts {
 			if part.Steam == nil && !part.IsCookedOwn() || dish.Recipe.Served != recipes.Cold {

@@ -165,6 +165,50 @@ func TestCheckFinds(t *testing.T) {
 		{"it stays in the steamer", "stays in the steamer", func(p *meal.Plan) { drop(p, schedule.Unload) }},
 		{"no water boils", "no water boils", func(p *meal.Plan) { drop(p, schedule.Boil) }},
 		{"the pan boils dry", "boils dry", func(p *meal.Plan) { p.Supplies.StartML = 100 }},
+		{"gas that does not add up", "of gas are burnt", func(p *meal.Plan) { p.Supplies.GasG++ }},
+		{"too few canisters", "canisters are told", func(p *meal.Plan) { p.Kitchen.Stove.CanisterG = p.Supplies.GasG - 1; p.Supplies.Canisters = 1 }},
+		{"a canister that holds too little", "more than it holds", func(p *meal.Plan) { p.Kitchen.Stove.CanisterG = p.Supplies.GasG - 1; p.Supplies.Canisters = 2 }},
+		{"less water than is used", "of water are told", func(p *meal.Plan) { p.Supplies.WaterML = p.Supplies.StartML - 1 }},
+		{"it does not follow at once", "follow at once", func(p *meal.Plan) {
+			unload := stepOf(p, schedule.Unload)
+			unload.At = unload.At.Add(time.Minute)
+		}},
+		{"a test at another minute", "not at its minute", func(p *meal.Plan) {
+			test := stepOf(p, schedule.Test)
+			test.At = test.At.Add(-time.Minute)
+		}},
+		{"nothing is served", "serving does not end", func(p *meal.Plan) { drop(p, schedule.Serve) }},
+		{"it is chilled for a minute", "is called cold and is not", func(p *meal.Plan) { stepOf(p, schedule.Chill).Length = time.Minute }},
+		{"a hot dish in the cold box", "into the cold box warm", func(p *meal.Plan) {
+			box := *stepOf(p, schedule.Finish)
+			box.Kind, box.ID = schedule.ColdBox, "box"
+			p.Steps = append(p.Steps, box)
+		}},
+		{"a clock that was chilled at another time", "chilled and dressed", func(p *meal.Plan) {
+			for i := range p.Clocks {
+				if !p.Clocks[i].History.ChilledAt.IsZero() {
+					p.Clocks[i].History.ChilledAt = p.Clocks[i].History.ChilledAt.Add(-time.Minute)
+				}
+			}
+		}},
+		{"a clock that starts too late", "leaves the fridge", func(p *meal.Plan) {
+			for i := range p.Clocks {
+				p.Clocks[i].History.Out = nil
+			}
+		}},
+		{"a clock that stands colder than it does", "colder than it stands", func(p *meal.Plan) {
+			for i := range p.Clocks {
+				p.Clocks[i].History.Out = slices.Clone(p.Clocks[i].History.Out)
+				for j := range p.Clocks[i].History.Out {
+					p.Clocks[i].History.Out[j].Air = keeping.Celsius(3)
+				}
+			}
+		}},
+		{"two things in one oven", "the oven is taken", func(p *meal.Plan) {
+			for i := range p.Steps[:2] {
+				p.Steps[i].Place, p.Steps[i].Length = "oven", time.Hour
+			}
+		}},
 		{"too few tiers", "tiers are full", func(p *meal.Plan) {
 			p.Kitchen.Steamer.Tiers = 1
 			p.Runs = slices.Clone(p.Runs)

@@ -13,17 +13,23 @@ import (
 // bowl.
 type cooled struct {
 	spread, heaped heat.Cooling
-	chills         bool // there is a cold place for it
+	chills         bool    // there is a cold place for it, and it is ready for that in time
+	most           float64 // how long it may lie in the air, in minutes, where it is not chilled
 }
 
 // onTray is how long it lies on the tray: until it may go into the fridge, or,
-// without one, until it can be dressed.
+// where it does not, until it can be dressed; never so long that there is no
+// time to eat it.
 func (c cooled) onTray() float64 {
 	if c.chills {
 		return c.spread.FridgeLatest
 	}
-	return c.spread.DressLatest
+	return max(0, min(c.spread.DressLatest, c.most))
 }
+
+// toTheTable is what is left at least of a dish's time when it leaves the tray,
+// in minutes: to dress and to serve it, with other work between.
+const toTheTable = 30.0
 
 // coolings are the dishes that have something steamed to cool, and how long
 // dishes may wait that are not chilled, by name.
@@ -43,17 +49,21 @@ func coolAll(q Question, dishes []Dish) (coolings, error) {
 	all := coolings{map[string]cooled{}, map[string]time.Duration{}}
 	for _, dish := range dishes {
 		c, ok := cool(q.Kitchen, min(hottestRoom, max(q.Kitchen.RoomC, q.AirC)), dish)
-		if ok = ok && dish.Recipe.Served == recipes.Cold; ok {
-			all.dishes[dish.Name()] = c
-		}
-		if ok && c.chills || !isCooked(dish) {
+		if !isCooked(dish) {
 			continue
 		}
-		lasts, err := lastsUnchilled(q, dish)
+		lasts, keepBy, err := lastsUnchilled(q, dish)
 		if err != nil {
 			return all, err
 		}
-		all.lasts[dish.Name()] = lasts
+		if ok = ok && dish.Recipe.Served == recipes.Cold; ok {
+			c.most = lasts.Minutes() - toTheTable
+			c.chills = c.chills && c.spread.FridgeLatest+unloadSteamer+spreadOnTray <= keepBy.Minutes()
+			all.dishes[dish.Name()] = c
+		}
+		if !ok || !c.chills {
+			all.lasts[dish.Name()] = lasts
+		}
 	}
 	return all, nil
 }
@@ -61,16 +71,20 @@ func coolAll(q Question, dishes []Dish) (coolings, error) {
 func isCooked(dish Dish) bool { return slices.ContainsFunc(dish.Parts, Part.IsCooked) }
 
 // lastsUnchilled is how long keeping lets a dish be eaten that stands in the
-// air from when it leaves the heat.
-func lastsUnchilled(q Question, dish Dish) (time.Duration, error) {
+// air from when it leaves the heat, and by when it has to be in the fridge to be
+// kept.
+func lastsUnchilled(q Question, dish Dish) (eaten, kept time.Duration, err error) {
 	cooked := q.On.Add(supper)
 	kinds := KindsOf(dish.Recipe).Foods
 	history := keeping.Batch{Food: kinds[0], Also: kinds[1:], CookedAt: cooked}
 	clock, err := clockOf(q.facts(cooked), keeping.PlanDish{Name: dish.Name(), History: history})
 	if err != nil || clock.LimitAt.Before(cooked) {
-		return 0, err
+		return 0, 0, err
 	}
-	return clock.LimitAt.Sub(cooked).Truncate(time.Minute), nil
+	if by := clock.Deadline.Verdict.KeepBy; by.After(cooked) {
+		kept = by.Sub(cooked)
+	}
+	return clock.LimitAt.Sub(cooked).Truncate(time.Minute), kept, nil
 }
 
 // warmestFridge is the warmest that heat reckons with, in °C.
@@ -107,7 +121,7 @@ func cool(k recipes.Kitchen, airC float64, dish Dish) (slowest cooled, ok bool) 
 			return cooled{}, false
 		}
 		if !ok || tray.FridgeLatest >= slowest.spread.FridgeLatest {
-			slowest, ok = cooled{tray, bowl, hasColdPlace(k)}, true
+			slowest, ok = cooled{spread: tray, heaped: bowl, chills: hasColdPlace(k)}, true
 		}
 	}
 	return slowest, ok

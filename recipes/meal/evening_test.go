@@ -1,6 +1,7 @@
 package meal_test
 
 import (
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -9,6 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"trencher/recipes"
+	"trencher/recipes/keeping"
 	"trencher/recipes/meal"
 	"trencher/recipes/schedule"
 	"trencher/units"
@@ -66,7 +68,7 @@ func TestLateness(t *testing.T) {
 			assert.LessOrEqual(t, help.Saves, late.Late.Helps[i-1].Saves)
 		}
 	}
-	assert.Equal(t, meal.Change{Kind: meal.LeaveOut, Dish: "Potato salad", Saves: late.Late.Helps[0].Saves}, late.Late.Helps[0])
+	assert.Equal(t, meal.Change{Kind: meal.LeaveOut, Dish: "Potato salad", Saves: late.Late.Helps[0].Saves, Serve: late.Late.Earliest.Add(-late.Late.Helps[0].Saves)}, late.Late.Helps[0])
 	assert.Equal(t, q.Now.Add(plan.Allow), late.Late.Earliest)
 	assert.Equal(t, late.Late.Earliest, plan.EarliestServeAt)
 	assert.False(t, late.Late.Passed)
@@ -243,4 +245,84 @@ func TestOwnStepsCompeteForTheRing(t *testing.T) {
 		}
 	}
 	t.Fatal("nobody warms the milk")
+}
+
+// In hot air what should cool would be hand-warm only after the hour that such
+// air leaves: it is not chilled, not called cold, and eaten in time.
+func TestWhatCannotCoolInTimeIsNotCalledCold(t *testing.T) {
+	q := question(t, twoDishes(t)[1:], lot("tub-1/a", "potato", 900, 20, 45))
+	q.AirC = 35
+	plan := makePlan(t, q)
+	assert.NotContains(t, kindsOf(plan, "Potato salad"), schedule.Chill)
+	assert.True(t, plan.Clocks[0].Holds)
+	assert.Equal(t, meal.NotCold, plan.Warnings[0].Concern)
+	assert.Empty(t, meal.Check(plan))
+}
+
+// A box with ice keeps cold what comes dressed from the fridge, and its minutes
+// do not count as out; one that is too warm is left alone, and without a fridge a
+// box chills nothing (coolbox-holds-only, coolbox-clock).
+func TestTheColdBoxKeepsColdAndChillsNothing(t *testing.T) {
+	for _, c := range []struct {
+		name, kitchen string
+		boxed         bool
+	}{
+		{"a fridge and a cold box", "fridge: 4 C\ncold-box: {ice: 2 kg, holds: 5 C}\n", true},
+		{"a box that is too warm", "fridge: 4 C\ncold-box: {ice: 1 kg, holds: 10 C}\n", false},
+		{"no fridge", "fridge: none\ncold-box: {ice: 2 kg, holds: 5 C}\n", false},
+		{"no box", "fridge: 4 C\ncold-box: none\n", false},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			q := question(t, twoDishes(t), lot("tub-1/a", "potato", 2000, 20, 45))
+			q.Kitchen = loadKitchen(t, c.kitchen)
+			plan := makePlan(t, q)
+			require.Empty(t, meal.Check(plan))
+			assert.Equal(t, c.boxed, slices.Contains(kindsOf(plan, "Potato salad"), schedule.ColdBox))
+			for _, clock := range plan.Clocks {
+				if clock.Dish != "Potato salad" || !c.boxed {
+					continue
+				}
+				require.Len(t, clock.History.Out, 3)
+				box := clock.History.Out[1]
+				assert.Equal(t, 5.0, box.Air.C)
+				warmer := clock.History
+				warmer.Out = []keeping.Spell{{From: clock.DressedAt}}
+				without, err := keeping.DeadlineOf(warmer, keeping.Authority(plan.Kitchen.Authority), plan.ServeAt)
+				require.NoError(t, err)
+				assert.Equal(t, box.To.Sub(box.From), clock.LimitAt.Sub(without.Until), "the box adds its minutes")
+			}
+		})
+	}
+}
+
+// Boiled potatoes have their water boiled first, on a ring of their own; two
+// dishes of one oven bake one after the other.
+func TestWhatIsNotSteamedCompetesToo(t *testing.T) {
+	cook := func(name, how string) recipes.Dish {
+		return loadDish(t, name+".yaml", "name: "+name+"\nportions: 2\nserved: hot\nlargest: 2\ncrops: [{crop: potato, amount: 400 g, prepared: scrubbed, cut: halves, "+how+"}]\nmethod: [Cook.]\n")
+	}
+	q := question(t, []recipes.Dish{cook("Boiled", "cook: boil, takes: 18-20 min"), cook("Baked", "cook: own, takes: 40 min, uses: oven"), cook("Crisp", "cook: own, takes: 30 min, uses: oven")},
+		lot("tub-1/a", "potato", 3000, 35, 55))
+	plan := makePlan(t, q)
+	require.Len(t, plan.Dishes, 3)
+	require.Empty(t, meal.Check(plan))
+	var ovens []meal.Step
+	for i, step := range plan.Steps {
+		switch {
+		case step.Kind == schedule.BoilIn:
+			assert.Equal(t, 20*time.Minute, step.Length)
+			at := slices.IndexFunc(plan.Steps, func(s meal.Step) bool { return s.ID == step.AtOnce })
+			require.GreaterOrEqual(t, at, 0)
+			assert.Equal(t, schedule.Boil, plan.Steps[at].Kind)
+			assert.Equal(t, plan.Steps[at].Ring, step.Ring)
+			assert.Less(t, at, i)
+		case step.Place == "oven":
+			ovens = append(ovens, step)
+		}
+	}
+	require.Len(t, ovens, 2)
+	assert.False(t, ovens[1].At.Before(ovens[0].End()), "one oven")
+	assert.Positive(t, plan.Supplies.GasG)
+	assert.GreaterOrEqual(t, plan.Supplies.WaterML, 750.0)
+	assert.Len(t, plan.Clocks, 3)
 }

@@ -35,6 +35,7 @@ func changes(ctx context.Context, q Question, t Timetable) ([]Change, error) {
 			return err
 		}
 		if change.Saves = t.Allow - other.Allow; change.Saves >= worthIt {
+			change.Serve = nextMinute(q.Now).Add(other.Allow)
 			found = append(found, change)
 		}
 		return nil

@@ -82,6 +82,7 @@ type Change struct {
 	Dish   string
 	SizeMM float64 // CutSmaller
 	Saves  time.Duration
+	Serve  time.Time // the earliest serving time with it
 }
 
 // rank orders severities, the gravest first.

@@ -57,7 +57,7 @@ func twoFigures(x float64) string {
 func planBrief(p *page, plan meal.Plan) {
 	p.gap()
 	for d, dish := range plan.Dishes {
-		p.line(fmt.Sprintf("%d  %s: %s, %s", d+1, dish.Name(), portions(dish.Portions), servedWord(dish)))
+		p.line(fmt.Sprintf("%d  %s: %s, %s", d+1, dish.Name(), portions(dish.Portions), servedWord(plan, dish)))
 		for _, part := range dish.Parts {
 			p.wrapped("   ", partBrief(part))
 		}

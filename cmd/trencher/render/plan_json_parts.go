@@ -44,7 +44,7 @@ func plateOf(p meal.Plate) plateJSON {
 func dishOf(plan meal.Plan, d int) dishJSON {
 	dish := plan.Dishes[d]
 	out := dishJSON{
-		Name: dish.Name(), Portions: dish.Portions, Factor: units.DecimalOf(dish.Scaled.Factor), Served: servedWord(dish),
+		Name: dish.Name(), Portions: dish.Portions, Factor: units.DecimalOf(dish.Scaled.Factor), Served: string(dish.Recipe.Served),
 		Others: each(dish.Scaled.Others, lineOf), Method: dish.Recipe.Method,
 		Allergens: allergensOf(dish.Recipe), Kinds: meal.KindsOf(dish.Recipe).Foods,
 		Notes: tastingWords(dish), Cautions: dishCautions(plan, dish),

@@ -91,7 +91,7 @@ func planFirst(p *page, a ask.MealAnswer) {
 		width = max(width, len([]rune(dish.Name())))
 	}
 	for _, dish := range plan.Dishes {
-		p.line(fmt.Sprintf("%4d  %s  %s", dish.Portions, pad(dish.Name(), width), joinNonEmpty(", ", servedWord(dish), servedAt(plan))))
+		p.line(fmt.Sprintf("%4d  %s  %s", dish.Portions, pad(dish.Name(), width), joinNonEmpty(", ", servedWord(plan, dish), servedAt(plan))))
 	}
 	for _, out := range plan.LeftOut {
 		p.wrapped("   -  ", out.Dish+": "+leftOutWords(out))
@@ -220,7 +220,7 @@ func usedOf(lot meal.LotUse) string {
 // planDish is one dish as the cook needs it.
 func planDish(p *page, plan meal.Plan, d int) {
 	dish := plan.Dishes[d]
-	p.heading(fmt.Sprintf("%d  %s: %s, %s", d+1, dish.Name(), portions(dish.Portions), servedWord(dish)))
+	p.heading(fmt.Sprintf("%d  %s: %s, %s", d+1, dish.Name(), portions(dish.Portions), servedWord(plan, dish)))
 	for i := range dish.Parts {
 		planPart(p, plan, meal.PartAt{Dish: d, Part: i})
 	}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"math/big"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -120,11 +121,11 @@ func warningWords(w meal.Warning, p meal.Plan) string {
 		if w.Late.Passed {
 			why = "the time has passed"
 		}
-		return fmt.Sprintf("%s cannot be met: %s. The earliest is %s. %s", clock(p.ServeAt), why, clockOn(w.Late.Earliest, p.On), helpWords(w.Late.Helps))
+		return fmt.Sprintf("%s cannot be met: %s. The earliest is %s. %s", clock(p.ServeAt), why, clockOn(w.Late.Earliest, p.On), helpWords(w.Late.Helps, p))
 	case meal.Waits:
 		return fmt.Sprintf("%s waits %s off the heat: keep it warm", w.Dish, lengthWords(w.Waited))
 	case meal.NotCold:
-		return w.Dish + " is served cool, not cold: there is no cold place for it"
+		return w.Dish + notColdWords(p)
 	case meal.CanisterEmpties:
 		return fmt.Sprintf("a full canister of %.0f g does not last for all that is on the stove at once: keep the next at hand, let the stove go out before changing it", p.Kitchen.Stove.CanisterG)
 	case meal.OutOfWater:
@@ -160,6 +161,17 @@ func poisonWords(w meal.Warning) string {
 
 // mostDanger is how long a danger may be.
 const mostDanger = 100
+
+// notColdWords say why a dish meant cold is not.
+func notColdWords(p meal.Plan) string {
+	switch {
+	case p.Kitchen.NoFridge && p.Kitchen.ColdBox.There:
+		return " is served cool, not cold: a cold box keeps cold what is cold and chills nothing"
+	case p.Kitchen.NoFridge:
+		return " is served cool, not cold: there is no cold place for it"
+	}
+	return " is served cool, not cold: it cannot be cool enough for the fridge in time, or the fridge is too warm"
+}
 
 // mostNamed is how much of a dish's name a danger repeats, so that it stays
 // within a line and a quarter of a terminal.
@@ -202,15 +214,15 @@ func limitWords(clock meal.Clock, p meal.Plan) string {
 }
 
 // helpWords names what would bring the start later.
-func helpWords(helps []meal.Change) string {
+func helpWords(helps []meal.Change, p meal.Plan) string {
 	if len(helps) == 0 {
 		return "Serve later."
 	}
 	var words []string
 	for _, change := range helps {
-		words = append(words, changeWords(change)+" saves "+lengthWords(change.Saves))
+		words = append(words, fmt.Sprintf("%s: %s, %s sooner", changeWords(change), clockOn(change.Serve, p.On), lengthWords(change.Saves)))
 	}
-	return "What would help: " + strings.Join(words, "; ") + "; or serve later."
+	return "Sooner by one of these: " + strings.Join(words, "; ") + "."
 }
 
 func changeWords(change meal.Change) string {
@@ -339,7 +351,13 @@ func contains(parts []meal.PartAt, at meal.PartAt) bool {
 func partOfPlan(p meal.Plan, at meal.PartAt) meal.Part { return p.Dishes[at.Dish].Parts[at.Part] }
 
 // servedWord is how a dish comes to the table.
-func servedWord(dish meal.Dish) string { return string(dish.Recipe.Served) }
+// What is meant cold and is not by the plan is called cool.
+func servedWord(p meal.Plan, dish meal.Dish) string {
+	if len(p.Steps) > 0 && dish.Recipe.Served == recipes.Cold && slices.ContainsFunc(dish.Parts, meal.Part.IsCooked) && !isChilled(p, dish.Name()) {
+		return "cool"
+	}
+	return string(dish.Recipe.Served)
+}
 
 // lineWords is one ingredient in the words that every face uses.
 type lineWords struct {

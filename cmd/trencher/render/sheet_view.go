@@ -186,7 +186,7 @@ func viewDish(p meal.Plan, d int) dishView {
 	view := dishView{
 		Name:     dish.Name(),
 		Portions: portions(dish.Portions),
-		Served:   servedWord(dish),
+		Served:   servedWord(p, dish),
 		Method:   dish.Recipe.Method,
 		Contains: strings.Join(contains, ", "),
 		May:      strings.Join(may, ", "),

@@ -21,6 +21,9 @@ func stepWords(p meal.Plan, step meal.Step) string {
 	case schedule.Pick:
 		return "Pick and wash " + listed(pickItems(p))
 	case schedule.Boil:
+		if step.Run == "" && step.Crop != "" {
+			return "A pot of water to the boil for the " + crop
+		}
 		if isFirstBoil(p, step) {
 			return "Bring the steamer to the boil with " + litres(p.Supplies.StartML) + " of water"
 		}
@@ -46,6 +49,8 @@ func stepWords(p meal.Plan, step meal.Step) string {
 		return "Let " + dish + " cool on its tray"
 	case schedule.Chill:
 		return dish + " into the fridge, shallow, covered"
+	case schedule.ColdBox:
+		return dish + " into the cold box"
 	case schedule.Dress:
 		return dressWords(p, step)
 	case schedule.Finish:
@@ -113,12 +118,17 @@ func tierWord(step meal.Step) string {
 func dressWords(p meal.Plan, step meal.Step) string {
 	dish := listed(step.Dishes)
 	switch served := dishOfStep(p, step).Recipe.Served; {
-	case served == recipes.Cold && p.Kitchen.NoFridge:
+	case served == recipes.Cold && !isChilled(p, dish):
 		return "Dress " + dish + ", cooled but not cold"
 	case served == recipes.Cold:
 		return "Dress " + dish + ", cold"
 	}
 	return "Dress " + dish + " while it is warm"
+}
+
+// isChilled tells a dish that has been in the fridge.
+func isChilled(p meal.Plan, dish string) bool {
+	return slices.ContainsFunc(p.Steps, func(s meal.Step) bool { return s.Kind == schedule.Chill && slices.Contains(s.Dishes, dish) })
 }
 
 // pickItems lists what is picked from the plot, each once.
