@@ -133,6 +133,7 @@ func TestWhatScriptsRelyOnOfAnEvening(t *testing.T) {
 		for _, args := range [][]string{
 			{"share", "--plot", dir, "--on", "2031-07-12", "--start", "16:30", "--dishes", "3"},
 			{"share", "--plot", dir, "--on", "2031-07-12", "--serve-at", "20:00", "--air", "35 C", "--dishes", "3", "--hands", "1"},
+			{"share", "--plot", dir, "--on", "2031-07-12", "--serve-at", "21:00", "--dishes", "3", "--hands", "1"},
 			{"table", "--plot", dir, "--on", "2031-07-12", "--guests", "2 adults", "--hands", "1"},
 			{"share", "--plot", dir, "--on", "2031-07-12", "--serve-at", "18:00", "--gas", "100 g"},
 		} {

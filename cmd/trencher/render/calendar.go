@@ -145,6 +145,9 @@ func endEvents(plan meal.Plan) []event {
 		e := event{uid: eventID(fmt.Sprintf("%s end %q", plan.On.Format(time.DateOnly), dishes)), alarm: tenMinutesBefore}
 		e.add("DTSTART", utc(end))
 		e.add("SUMMARY", escapeText(listed(dishes)+": "+endWords(clock, plan)))
+		if dangers := dangersOf(plan, meal.Step{Timed: schedule.Timed{Step: schedule.Step{Dishes: dishes}}}, false); len(dangers) > 0 {
+			e.add("DESCRIPTION", escapeText(strings.Join(dangers, "\n")))
+		}
 		e.add("TRANSP", "TRANSPARENT")
 		e.add(mealDay, plan.On.Format(time.DateOnly))
 		events = append(events, e)

@@ -47,7 +47,7 @@ func TestDangerStandsFirstInEveryFace(t *testing.T) {
 	events := eventsOf(t, plan)
 	assert.True(t, strings.HasPrefix(unescape(events[0].values("DESCRIPTION")[0]), "DANGER"), "the first thing to do says it")
 	said := 0
-	for i, event := range events {
+	for i, event := range events[:len(plan.Steps)] {
 		if strings.Contains(event.values("DESCRIPTION")[0], "DANGER") {
 			said++
 		} else {
@@ -55,6 +55,10 @@ func TestDangerStandsFirstInEveryFace(t *testing.T) {
 		}
 	}
 	assert.Greater(t, said, 2)
+	for _, event := range events[len(plan.Steps):] {
+		says := strings.Join(event.values("DESCRIPTION"), "")
+		assert.Equal(t, strings.Contains(unescape(event.values("SUMMARY")[0]), dish), strings.Contains(says, "DANGER"), "the end of its time says it too")
+	}
 }
 
 // Scripts rely on a danger's words being at most 100 letters, whatever the dish
