@@ -96,7 +96,7 @@ func Allergens(item string) Composition {
 	if c, ok := together(item); ok {
 		return c
 	}
-	if c, ok := foodNamed(item); ok {
+	if c, ok := foodCalled(item); ok {
 		return Composition{Item: item, Known: true, Row: c.words, contains: c.contains, may: c.may &^ c.contains,
 			Provenance: units.Provenance{Source: allergenSources["label"], KnownBy: "practice"}}
 	}
@@ -258,6 +258,8 @@ func parseMarks(cell string) marks {
 
 // plainWords change nothing in what an ingredient holds.
 var plainWords = map[string]bool{
+	"quartered": true, "halved": true, "podded": true, "shelled": true, "snipped": true, "frozen": true, "baby": true, "golden": true,
+	"purple": true, "waxy": true, "floury": true, "few": true, "of": true, "one": true, "two": true, "three": true, "a": true, "the": true,
 	"fresh": true, "freshly": true, "chopped": true, "finely": true, "roughly": true, "thinly": true, "coarsely": true,
 	"sliced": true, "diced": true, "grated": true, "crushed": true, "torn": true, "shredded": true, "picked": true, "trimmed": true,
 	"peeled": true, "scrubbed": true, "washed": true, "cooked": true, "steamed": true, "raw": true,
@@ -272,6 +274,27 @@ var plainWords = map[string]bool{
 // lookupIngredient finds the table's row: by the name as it stands, then with
 // a part after a comma in front ("onion, red"), then without plain words.
 func lookupIngredient(item string) (*Composition, bool) {
+	for _, one := range withoutPlainWords(item) {
+		if row, ok := ingredientTable().named(one); ok {
+			return row, true
+		}
+	}
+	return nil, false
+}
+
+// foodCalled finds a food of the carriers' table the same way.
+func foodCalled(item string) (carrier, bool) {
+	for _, one := range withoutPlainWords(item) {
+		if c, ok := foodNamed(one); ok {
+			return c, true
+		}
+	}
+	return carrier{}, false
+}
+
+// withoutPlainWords lists the names an item may stand under: itself, with what
+// follows a comma in front, and without the plain words about it.
+func withoutPlainWords(item string) []string {
 	name := fold(item)
 	names := []string{name}
 	if first, rest, ok := strings.Cut(name, ", "); ok {
@@ -290,13 +313,7 @@ func lookupIngredient(item string) (*Composition, bool) {
 		}
 	}
 	words = slices.DeleteFunc(words, func(w string) bool { return plainWords[w] })
-	names = append(names, strings.Join(words, " "))
-	for _, one := range names {
-		if row, ok := ingredientTable().named(one); ok {
-			return row, true
-		}
-	}
-	return nil, false
+	return append(names, strings.Join(words, " "))
 }
 
 // named finds a row by its own or another of its names; a crop by any of its

@@ -16,7 +16,7 @@ var historyFlags = []string{"food", "cooked-at", "hot-at", "hot-until", "chilled
 
 func addKeepFlags(cmd *cobra.Command, q *ask.KeepQuestion) {
 	flags := cmd.Flags()
-	flags.StringVar(&q.Food, "food", "", "what it is: boiled-potatoes, dressed-salad, mash, baked-in-foil, ...")
+	flags.StringVar(&q.Food, "food", "", "what it is: boiled-potatoes, dressed-salad, mash, ...; several with +")
 	flags.StringVar(&q.CookedAt, "cooked-at", "", "when it came off the heat; of a mixed dish its oldest part")
 	flags.StringVar(&q.HotAt, "hot-at", "", `how hot it was kept after that: "65 C"`)
 	flags.StringVar(&q.HotUntil, "hot-until", "", "until when it was kept so hot")

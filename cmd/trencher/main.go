@@ -34,8 +34,15 @@ func main() {
 // UTC, and a verdict on food hours too mild.
 func checkZone(name string) error {
 	name = strings.TrimPrefix(name, ":")
-	if strings.HasPrefix(name, "/") {
-		return nil // a file of the system's own, which it has read or refused
+	if strings.HasPrefix(name, "/") { // a file of the system's own
+		data, err := os.ReadFile(name)
+		if err == nil {
+			_, err = time.LoadLocationFromTZData(name, data)
+		}
+		if err != nil {
+			return fmt.Errorf("TZ %q: no file of a time zone; write a zone such as Europe/London, or unset TZ", name)
+		}
+		return nil
 	}
 	if _, err := time.LoadLocation(name); err != nil {
 		return fmt.Errorf("TZ %q: no time zone known; write one such as Europe/London, or unset TZ", name)

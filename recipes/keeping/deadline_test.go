@@ -95,8 +95,7 @@ func checkToCome(t *testing.T, r *rand.Rand, line timeline, a Authority, d Deadl
 	require.NotEqual(t, Discard, kindAt(d.Until), "%s %s\n%+v", a, d.Until, line)
 	after := judged(t, timeline{line.batch, d.Until.Add(1)}, a)
 	require.Contains(t, []Kind{Discard, Unknown}, after.Kind, "%s %s\n%+v", a, d.Until, line)
-	// Two rules may be passed at one and the same moment.
-	require.True(t, slices.ContainsFunc(after.Reasons, func(why Reason) bool { return slices.Equal(why.Rules, d.Rules) }), "%v\n%+v", d.Rules, after.Reasons)
+	require.Equal(t, after.Reasons[0].Rules, d.Rules, "%+v\n%+v", after.Reasons, line)
 	require.Equal(t, d.Rules[0], d.Rule)
 	between := line.now.Add(time.Duration(r.Int64N(int64(d.Until.Sub(line.now) + 1))))
 	require.NotContains(t, []Kind{Discard, Unknown}, kindAt(between), "%s %s\n%+v", a, between, line)

@@ -224,6 +224,7 @@ func (j *judging) until(t time.Time) time.Time {
 func (j *judging) discard(since time.Time, sentence string, rules []string) bool {
 	v := &j.verdict
 	v.Kind, v.Since, v.Until, v.Sentence = Discard, since, time.Time{}, sentence
+	v.Warnings = nil // what would keep it longer is of no more use
 	v.Head = "Throw it out."
 	if !since.IsZero() && since.Before(j.now) {
 		v.Head = "Throw it out; its time ran out at " + clockTime(since, j.now) + "."

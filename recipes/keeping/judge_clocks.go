@@ -2,6 +2,7 @@ package keeping
 
 import (
 	"fmt"
+	"slices"
 	"time"
 )
 
@@ -22,19 +23,27 @@ func (j *judging) weightIn(air Temperature) int {
 // weightOf is how much a minute of a spell out counts. Packs of a cool box speak
 // where no thermometer does.
 func (j *judging) weightOf(s Spell) int {
-	if s.Air.Known {
+	switch {
+	case s.Air.Known:
 		return j.weightIn(s.Air)
-	}
-	if j.Box == PacksFrozen {
-		j.ours("Packs still partly frozen at the opening kept it cold.", "coolbox-clock", "coolbox-pack", "coolbox-holds-only")
+	case j.Box == PacksFrozen:
 		return 0
+	case j.Box == PacksMelted:
+		return max(1, j.weightIn(j.Air))
 	}
-	weight := j.weightIn(j.Air)
-	if j.Box == PacksMelted {
+	return j.weightIn(j.Air)
+}
+
+// becauseOfBox tells what the packs of a cool box say of spells without a
+// thermometer.
+func (j *judging) becauseOfBox() {
+	switch {
+	case !slices.ContainsFunc(j.Out, func(s Spell) bool { return !s.Air.Known }):
+	case j.Box == PacksFrozen:
+		j.ours("Packs still partly frozen at the opening kept it cold.", "coolbox-clock", "coolbox-pack", "coolbox-holds-only")
+	case j.Box == PacksMelted:
 		j.ours("With the packs melted it has been out since it was packed.", "coolbox-clock", "coolbox-pack")
-		weight = max(weight, 1)
 	}
-	return weight
 }
 
 // begin settles when the cooling began, and what the probe foretells of it.
@@ -242,6 +251,7 @@ func (j *judging) outNow() bool {
 // after which a reading was too warm.
 func (j *judging) outClock() *clock {
 	c := &clock{}
+	j.becauseOfBox()
 	for _, s := range inOrder(j.Out) {
 		weight := j.weightOf(s)
 		if weight == 2 {

@@ -152,7 +152,7 @@ func (j *judging) powerOut() {
 		case l.PowerShut.Passed(length) && !j.readNow(good, ended):
 			j.condemn(full, fmt.Sprintf("The fridge was off for %s in all; %s is the most.", spanWords(length), spanWords(l.PowerShut.Most)), rules)
 		default:
-			j.tellCut(length, ended, full, rules)
+			j.becauseOfCut(length, ended, full, rules)
 		}
 	}
 }
@@ -176,8 +176,8 @@ func (j *judging) readNow(good []Probe, ended bool) bool {
 	return now
 }
 
-// tellCut tells of a cut within its limit.
-func (j *judging) tellCut(length time.Duration, ended bool, full time.Time, rules []string) {
+// becauseOfCut tells of a cut within its limit.
+func (j *judging) becauseOfCut(length time.Duration, ended bool, full time.Time, rules []string) {
 	l := j.limits
 	j.because(fmt.Sprintf("The fridge was without power for %s in all; %s it may be, kept shut.", spanWords(length), l.PowerShut.words()), rules)
 	if length >= l.PowerCheck.Most {
@@ -225,7 +225,11 @@ func (j *judging) freezerOff() {
 		}
 		_, bad := j.readings(g.cuts[0].From, j.looked(g), cold)
 		isOver := !over.IsZero() && j.now.After(over)
-		good, _ := j.readings(over, j.now, cold)
+		since := over // a reading speaks for what came before it only
+		if !full.IsZero() && j.now.After(full) {
+			since = full
+		}
+		good, _ := j.readings(since, j.now, cold)
 		switch {
 		case len(bad) > 0:
 			j.condemn(bad[0].At, fmt.Sprintf("A thermometer read %s in it; thawed food above %s is not kept.", degrees(bad[0].C), degrees(cold)), []string{"power-freezer-after", "power-freezer"})

@@ -20,7 +20,7 @@ func JudgeLogged(b Batch, a Authority, now time.Time) Verdict {
 	}
 	fact := FactIn(wrong.Field)
 	return Verdict{
-		Kind: Unknown, Missing: fact, Authority: a,
+		Kind: Unknown, At: now, Missing: fact, Authority: a,
 		Head:     "Cannot say: " + wrong.In(string(fact)) + ".",
 		Sentence: "Mend its entries in the journal; if you cannot find out, throw it out.",
 		Cautions: Cautions(b.Vulnerable),

@@ -17,10 +17,13 @@ type named struct {
 
 // nameFood takes a word for a food: one of the foods by any of its names, a crop,
 // what is in it by the words of a dish ("tuna salad"), and else a food no rule knows,
-// under the strictest limits. What is put up in jars at home is for an authority. A
+// under the strictest limits; "boiled-potatoes + pesto" is a dish of both. What is put up in jars at home is for an authority. A
 // word that is nearly a food's name is more likely a slip: a [*units.FieldError]
 // that names it.
 func nameFood(name string) (named, error) {
+	if first, rest, several := strings.Cut(name, "+"); several {
+		return nameFoods(first, rest)
+	}
 	food, err := LookupFood(name)
 	switch {
 	case err == nil && (food.Cooked || !isCrop(name) || strings.Contains(plain(food.Name), "potato")):
@@ -39,6 +42,24 @@ func nameFood(name string) (named, error) {
 		return named{food: AnythingElse, called: name}, nil
 	}
 	return named{food: kinds.Foods[0], also: kinds.Foods[1:]}, nil
+}
+
+// nameFoods takes several words joined by "+" for the foods of one dish, each a
+// food by one of its names.
+func nameFoods(first, rest string) (named, error) {
+	var all named
+	for _, word := range append([]string{first}, strings.Split(rest, "+")...) {
+		food, err := LookupBatchFood(strings.TrimSpace(word))
+		switch {
+		case err != nil:
+			return named{}, err
+		case all.food == "":
+			all.food = food.ID
+		default:
+			all.also = append(all.also, food.ID)
+		}
+	}
+	return all, nil
 }
 
 func isCrop(name string) bool {

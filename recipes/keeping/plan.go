@@ -80,7 +80,7 @@ func PlanNotes(facts PlanFacts) ([]Note, error) {
 	for _, dish := range facts.Dishes {
 		p, err := newPlanning(facts, dish)
 		if err == nil {
-			err = p.tell()
+			err = p.note()
 		}
 		if err != nil {
 			return nil, fmt.Errorf("%s: %w", dish.Name, err)

@@ -25,10 +25,10 @@ func newPlanning(facts PlanFacts, dish PlanDish) (*planning, error) {
 	return p, nil
 }
 
-// tell goes through what is planned for the dish. A dish that is not cooked has
+// note goes through what is planned for the dish. A dish that is not cooked has
 // nothing to tell; one that some at the table must not eat has the clocks of
 // the others.
-func (p *planning) tell() error {
+func (p *planning) note() error {
 	if p.CookedAt.IsZero() {
 		return nil
 	}
@@ -37,7 +37,7 @@ func (p *planning) tell() error {
 		p.facts.Vulnerable, p.dish.History.Vulnerable, p.Vulnerable = false, false, false
 		p.verdict = Verdict{Authority: p.verdict.Authority}
 	}
-	if err := p.tellClocks(); err != nil {
+	if err := p.clockNotes(); err != nil {
 		return err
 	}
 	for _, f := range p.foods {
@@ -51,10 +51,10 @@ func (p *planning) tell() error {
 	return nil
 }
 
-func (p *planning) tellClocks() error {
-	steps := []func() (bool, error){p.tellStraight, p.tellLeft}
+func (p *planning) clockNotes() error {
+	steps := []func() (bool, error){p.straightNote, p.leftOverNote}
 	if !p.ChilledAt.IsZero() {
-		steps = []func() (bool, error){p.tellCooling, p.tellDressing, p.tellTable, p.tellLeft}
+		steps = []func() (bool, error){p.coolingNote, p.dressingNote, p.tableNote, p.leftOverNote}
 	}
 	for _, step := range steps {
 		if on, err := step(); !on || err != nil {
@@ -86,8 +86,8 @@ func (p *planning) deadline(b Batch, at time.Time) (Deadline, error) {
 	return DeadlineOf(b, p.facts.Authority, at)
 }
 
-// tellCooling is about the way to the fridge before the table.
-func (p *planning) tellCooling() (on bool, err error) {
+// coolingNote is about the way to the fridge before the table.
+func (p *planning) coolingNote() (on bool, err error) {
 	b, from := p.fresh()
 	d, err := p.deadline(b, from)
 	by := d.Verdict.KeepBy
@@ -114,15 +114,15 @@ func (p *planning) tellCooling() (on bool, err error) {
 	return true, nil
 }
 
-func (p *planning) tellDressing() (on bool, err error) {
+func (p *planning) dressingNote() (on bool, err error) {
 	if !p.dish.DressedAt.IsZero() {
 		p.add(matter{kind: NoteDress, at: p.dish.DressedAt}, []string{"mix-oldest-ingredient", "mayo-no-shield"})
 	}
 	return true, nil
 }
 
-// tellTable is about a dish that comes to the table from the fridge.
-func (p *planning) tellTable() (on bool, err error) {
+// tableNote is about a dish that comes to the table from the fridge.
+func (p *planning) tableNote() (on bool, err error) {
 	table := p.facts.TableFrom
 	if table.IsZero() {
 		return true, nil
@@ -146,8 +146,8 @@ func (p *planning) tellTable() (on bool, err error) {
 	return true, nil
 }
 
-// tellStraight is about a dish that goes from the heat to the table.
-func (p *planning) tellStraight() (on bool, err error) {
+// straightNote is about a dish that goes from the heat to the table.
+func (p *planning) straightNote() (on bool, err error) {
 	b, from := p.fresh()
 	d, err := p.deadline(b, from)
 	if err != nil || d.Verdict.KeepBy.IsZero() {
@@ -164,8 +164,8 @@ func (p *planning) tellStraight() (on bool, err error) {
 	return !m.danger, nil
 }
 
-// tellLeft is about what is left over and goes back into the fridge at once.
-func (p *planning) tellLeft() (on bool, err error) {
+// leftOverNote is about what is left over and goes back into the fridge at once.
+func (p *planning) leftOverNote() (on bool, err error) {
 	b, from := p.fresh()
 	b.ChilledAt = from
 	if b.HotAt.Known && b.HotUntil.IsZero() {

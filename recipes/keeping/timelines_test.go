@@ -4,6 +4,7 @@ import (
 	"math/rand/v2"
 	"os"
 	"slices"
+	"strings"
 	"testing"
 	"time"
 
@@ -411,8 +412,7 @@ func TestOrderAndSplittingOfSpellsDoNotMatter(t *testing.T) {
 		got := judged(t, other, a)
 		require.Equal(t, want.Kind, got.Kind, "%+v", other)
 		require.True(t, want.Until.Equal(got.Until), "%+v", other)
-		// Of two rules passed at one moment, either may be named first.
-		require.ElementsMatch(t, want.Rules(), got.Rules())
+		require.Equal(t, want.Rules(), got.Rules(), "%+v", other)
 	})
 }
 
@@ -441,6 +441,17 @@ func TestEveryVerdictIsWhole(t *testing.T) {
 		require.NotEmpty(t, v.Sentence)
 		require.NotEmpty(t, v.Rules())
 		require.Subset(t, v.Says(), Cautions(line.batch.Vulnerable))
+		if v.Kind == Discard && !v.NotForThem {
+			require.True(t, strings.HasPrefix(v.Head, "Throw it out"), v.Head)
+			for _, says := range v.Says()[:2+len(v.Warnings)] {
+				for _, milder := range []string{"keep it", "eat it", "may be eaten", "use it", "put a thermometer", "heat it to"} {
+					require.NotContains(t, strings.ToLower(says), milder, "beside %q\n%+v", v.Head, line)
+				}
+			}
+		}
+		if v.Kind != Discard {
+			require.NotContains(t, v.Head, "Throw it out", "%+v", line)
+		}
 		for _, id := range v.Rules() {
 			_, ok := LookupRule(id)
 			require.True(t, ok, id)

@@ -82,10 +82,6 @@ func (f foodRow) ownLife() bool {
 	return slices.Contains([]string{"pesto", "herb-oil", "garlic-oil", "herb-butter", "pickle", "ferment", "chutney-jam", "boiled-egg"}, f["kind"])
 }
 
-func (f foodRow) eatenCold() bool {
-	return slices.Contains([]string{"dressed-salad", "dressed-salad-raw-egg", "bound-salad", "pasta-salad", "coleslaw", "leaf-salad", "hummus"}, f["kind"])
-}
-
 // lifeBy is the column of an authority, and for a vulnerable eater the shorter of
 // that and of the life of those eaters; a figure of their own some foods have.
 func (f foodRow) lifeBy(a keeping.Authority, weak bool) int {
@@ -459,7 +455,11 @@ func (w *walk) freezerCuts(freezer func(int) bool) (kind keeping.Kind, softened 
 			continue
 		}
 		over := g.minutes[holds-1] + 1
-		good, _ := w.readings(over, w.now, 4.4)
+		since := over // a reading speaks for what came before it only
+		if len(g.minutes) > freezerFull {
+			since = g.minutes[freezerFull-1] + 1
+		}
+		good, _ := w.readings(since, w.now, 4.4)
 		if !good && !w.b.Ice {
 			kind = keeping.Unknown
 			if w.b.Freezer == keeping.FillUnknown { // at best it was full

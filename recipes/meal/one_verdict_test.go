@@ -1,45 +1,89 @@
 package meal_test
 
 import (
+	"math/rand/v2"
+	"os"
+	"strconv"
+	"strings"
 	"testing"
 	"time"
 
-	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"trencher/harvest"
-	"trencher/recipes"
 	"trencher/recipes/keeping"
 	"trencher/recipes/meal"
 	"trencher/units"
 )
 
-// What is logged of a dish carries every food it is made of, so that the same
-// history has one verdict, whether a plan or the journal tells it.
-func TestALoggedDishHasThePlansVerdict(t *testing.T) {
-	for _, text := range []string{crushed, salad, twoCrops,
-		"name: Pesto potatoes\nportions: 4\nserved: cold\ncrops: [{crop: potato, amount: 600 g, prepared: scrubbed, cut: cube 25 mm, cook: steam, until: tender}]\nothers: [{item: pesto, amount: 80 g}, {item: egg, amount: 2, state: hard-boiled}, {item: cooked rice, amount: 100 g}]\nmethod: [Steam., Cool., Fold in the pesto.]\n",
-	} {
-		dish := loadDish(t, "d.yaml", text)
-		kinds := meal.KindsOf(dish).Foods
-		words := meal.EventWords{Event: harvest.KindCooked, Name: dish.Name}
-		clock := units.Clock{Now: clockAt(20, 0), Zone: day.Location()}
-		event, err := words.Read(clock, units.Metric, func() []recipes.Dish { return []recipes.Dish{dish} })
-		require.NoError(t, err)
-		assert.ElementsMatch(t, kinds, append([]string{event.Food}, event.Also...), dish.Name)
+// For one history there is one verdict: what a plan says of a dish when it comes to
+// the table (share, table), what the journal says of the batch once it is cooked so
+// (cooked), and what is said of the same history typed in (keep).
+func TestOneHistoryHasOneVerdict(t *testing.T) {
+	random := rand.New(rand.NewPCG(17, 7))
+	evenings, seen := 25, 0
+	if os.Getenv("TRENCHER_LONG") != "" {
+		evenings = 400
+	}
+	for range evenings {
+		q := randomQuestion(t, random)
+		plan, err := meal.Make(t.Context(), q)
+		if err != nil {
+			continue
+		}
+		for _, clock := range plan.Clocks {
+			h, authority, at := clock.History, keeping.Authority(plan.Kitchen.Authority), clock.ServeAt
+			want := clock.Deadline.Verdict
+			typed, err := typedIn(h).Batch(units.Clock{Now: at, Zone: at.Location()}, h.Fridge)
+			require.NoError(t, err)
+			got, err := keeping.Judge(typed, authority, at)
+			require.NoError(t, err)
+			same(t, want, got, clock.Dish)
 
-		event.At = clockAt(12, 0)
-		batches := harvest.Batches([]harvest.Entry{event}, clockAt(20, 0))
-		require.Len(t, batches, 1)
-		assert.ElementsMatch(t, kinds, append([]string{batches[0].Food}, batches[0].Also...))
-		for after := time.Duration(0); after < 8*time.Hour; after += 10 * time.Minute {
-			at := event.At.Add(after)
-			planned, err := keeping.Judge(keeping.Batch{Food: kinds[0], Also: kinds[1:], CookedAt: event.At}, keeping.Strictest, at)
+			judge := meal.Judge{Authority: authority, Moment: at, Household: keeping.Batch{Fridge: h.Fridge, Air: h.Air, Vulnerable: h.Vulnerable}}
+			kept, err := judge.Strictly(logged(h))
 			require.NoError(t, err)
-			logged, err := keeping.Judge(keeping.Batch{Food: batches[0].Food, Also: batches[0].Also, CookedAt: event.At}, keeping.Strictest, at)
-			require.NoError(t, err)
-			assert.Equal(t, planned.Kind, logged.Kind, "%s after %s", dish.Name, after)
-			assert.Equal(t, planned.Until, logged.Until, "%s after %s", dish.Name, after)
+			same(t, want, kept.Verdict, clock.Dish)
+			seen++
 		}
 	}
+	require.Greater(t, seen, evenings/2)
+}
+
+func same(t *testing.T, want, got keeping.Verdict, dish string) {
+	t.Helper()
+	require.Equal(t, want.Kind, got.Kind, "%s: %s; %s", dish, want.Head, got.Head)
+	require.True(t, want.Until.Equal(got.Until), "%s: %s; %s", dish, want.Head, got.Head)
+	require.Equal(t, want.Head, got.Head, dish)
+	require.Equal(t, want.Rules(), got.Rules(), dish)
+}
+
+// typedIn is a history as the flags of keep have it.
+func typedIn(h keeping.Batch) keeping.Words {
+	written := func(at time.Time) string {
+		if at.IsZero() {
+			return ""
+		}
+		return at.Format(time.RFC3339Nano)
+	}
+	w := keeping.Words{Food: strings.Join(append([]string{h.Food}, h.Also...), " + "), CookedAt: written(h.CookedAt), ChilledAt: written(h.ChilledAt), HotUntil: written(h.HotUntil)}
+	if h.Air.Known {
+		w.Air = strconv.FormatFloat(h.Air.C, 'f', -1, 64) + " C"
+	}
+	for _, s := range h.Out {
+		w.Out = append(w.Out, written(s.From)+".."+written(s.To))
+	}
+	if h.Vulnerable {
+		w.Eater = "vulnerable"
+	}
+	return w
+}
+
+// logged is a history as the journal has it.
+func logged(h keeping.Batch) *harvest.Batch {
+	b := &harvest.Batch{Name: "bowl", Food: h.Food, Also: h.Also, CookedAt: h.CookedAt, ChilledAt: h.ChilledAt, State: harvest.Cooling}
+	for _, s := range h.Out {
+		b.Out = append(b.Out, harvest.Spell{From: s.From, To: s.To})
+	}
+	return b
 }
