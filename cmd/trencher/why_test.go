@@ -47,6 +47,8 @@ var questions = []struct{ before, ask, source string }{
 	{ask: "store bed-2/45-65-sound --where shed", source: "common practice"},
 	{before: `store bed-2/45-65-sound --where shed`, ask: `reweigh bed-2/45-65-sound "740 g"`, source: "rot a month in a frost-free shed"},
 	{ask: `steam --cut "cube 25 mm"`, source: "Choi & Okos (1986)"},
+	{ask: `boil --cut "cube 25 mm"`, source: "Canterbury District Health Board"},
+	{ask: `blanch --crop carrot --cut "cube 8 mm"`, source: "US extension services"},
 	{ask: `note "Spring onion mash" "more pepper"`, source: "the plot's dishes folder"},
 	{before: `note "Spring onion mash" "more pepper"`, ask: "undo", source: "the last entry of this device"},
 	{ask: "share", source: "Food Standards Agency"},

@@ -1,5 +1,7 @@
 package heat
 
+import "math"
+
 // bath is a piece on its way in surroundings that stay as warm as they are: ice
 // water, air.
 type bath struct {
@@ -23,4 +25,20 @@ func (b *bath) advance() {
 	b.seconds += dt
 	b.steps++
 	b.write(b.seconds, b.demand(b.aroundC))
+}
+
+// until is when the centre passes a temperature, in s; the longest where it does not
+// by then. Between two steps it nears its surroundings by an exponential.
+func (b *bath) until(celsius, longest float64) float64 {
+	before := b.last()
+	for before.seconds < longest {
+		b.advance()
+		now := b.last()
+		if (now.centre <= celsius) == (before.centre > celsius) {
+			share := math.Log((before.centre-b.aroundC)/(celsius-b.aroundC)) / math.Log((before.centre-b.aroundC)/(now.centre-b.aroundC))
+			return before.seconds + (now.seconds-before.seconds)*share
+		}
+		before = now
+	}
+	return before.seconds
 }

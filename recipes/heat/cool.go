@@ -144,14 +144,5 @@ func coolPiece(body Body, p Properties, film, from, to, air float64) float64 {
 	b := bath{aroundC: air}
 	b.begin(body, p, shells, film, 1, from)
 	b.start()
-	before := b.last()
-	for before.seconds < coolLongestS {
-		b.advance()
-		now := b.last()
-		if now.centre <= to {
-			return before.seconds + (now.seconds-before.seconds)*math.Log((before.centre-air)/(to-air))/math.Log((before.centre-air)/(now.centre-air))
-		}
-		before = now
-	}
-	return before.seconds
+	return b.until(to, coolLongestS)
 }

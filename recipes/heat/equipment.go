@@ -17,6 +17,7 @@ type Equipment struct {
 	Fuel       string  // one of Fuels; "" = butane
 	Windy      bool    // no shelter: less heat arrives, more is lost
 	Efficiency float64 // share of the power that reaches the pan; 0 = as usual for the fuel
+	PotML      float64 // what the pot for boiling holds; 0 = 3 l
 	PanKg      float64 // steel; 0 = 0.8 kg at 240 mm, as the area goes
 }
 

@@ -172,8 +172,11 @@ func Cautions(e Equipment) []string {
 		"Keep the pan from boiling dry: look in with time to spare, and top up with boiling water.",
 	}
 	if f.isGas() {
-		list = append(list, "A gas stove belongs outdoors in the open air, never in a shed, tent or greenhouse: carbon monoxide kills. "+
-			"Follow the maker's instructions and local rules.")
+		list = append(list, gasCaution)
 	}
 	return list
 }
+
+// gasCaution goes with every flame.
+const gasCaution = "A gas stove belongs outdoors in the open air, never in a shed, tent or greenhouse: carbon monoxide kills. " +
+	"Follow the maker's instructions and local rules."

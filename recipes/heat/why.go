@@ -11,24 +11,32 @@ import (
 // where it comes from.
 func (e Estimate) Reasons() []units.Reason {
 	p, c := e.Properties, e.Crop.Composition
-	film := filmNominal
-	if e.LayersDeep > 1 {
-		film = filmHeap
+	film := units.Why("film of condensing steam", fmt.Sprintf("%g W/m²K", filmNominal), "a choice for a lidded household steamer; published values run from 400 to 12000 (blanching literature)", "read; judgement")
+	full := units.Why("full steam", fmt.Sprintf("once %s of the steam escapes", percent(1-fullFlowShare)), "a choice of this model; until then the load condenses what the stove makes", "judgement")
+	medium := "steam temperature"
+	switch {
+	case e.Method == Boiling:
+		medium = "water temperature"
+		film = units.Why("film of boiling water", fmt.Sprintf("%g W/m²K, %g at a simmer", filmBoiling, filmSimmering), "pieces in moving water; natural convection on food models gives 31 to 248, Carino-Sarabia & Velez-Ruiz (2013), J. Food Engineering 115 173, abstract", "read; judgement")
+		full = units.Why("boiling again", fmt.Sprintf("the water falls to %.0f °C first", e.LowestC), "heat balance of water, pot and load", "computed")
+	case e.LayersDeep > 1:
+		film.Value = fmt.Sprintf("%g W/m²K", filmHeap)
 	}
-	return []units.Reason{
-		units.Why("steam temperature", fmt.Sprintf("%.1f °C", e.SteamC), "pressure by ISO 2533:1975 (ICAO Doc 7488), saturation by IAPWS R7-97 region 4", "memory; read"),
+	list := []units.Reason{
+		units.Why(medium, fmt.Sprintf("%.1f °C", e.SteamC), "pressure by ISO 2533:1975 (ICAO Doc 7488), saturation by IAPWS R7-97 region 4", "memory; read"),
 		{Figure: "what the crop is made of", Value: fmt.Sprintf("%g %% water, %g protein, %g fat, %g carbohydrate, %g fibre, %g ash", c.Water, c.Protein, c.Fat, c.Carbohydrate, c.Fibre, c.Ash),
 			Provenance: e.Crop.CompositionFrom},
 		units.Why("thermal properties", fmt.Sprintf("conductivity %.3f W/mK, density %.0f kg/m³, heat capacity %.0f J/kgK, diffusivity %.3g m²/s", p.Conductivity, p.Density, p.HeatCapacity, p.Diffusivity()),
 			"Choi & Okos (1986), as reprinted in the ASHRAE Handbook Refrigeration, Thermal Properties of Foods; published diffusivities of potato spread by a fifth either way", "read"),
 		units.Why("heat into the piece", fmt.Sprintf("as slow as a cube of %.0f mm", e.EdgeMM), "conduction, Carslaw & Jaeger (1959), in an equivalent radial body; checked against finite elements in three dimensions", "computed"),
-		units.Why("film of condensing steam", fmt.Sprintf("%g W/m²K", film), "a choice for a lidded household steamer; published values run from 400 to 12000 (blanching literature)", "read; judgement"),
-		units.Why("full steam", fmt.Sprintf("once %s of the steam escapes", percent(1-fullFlowShare)), "a choice of this model; until then the load condenses what the stove makes", "judgement"),
+		film,
+		full,
 		e.whyDone(),
 		units.Why("the band", fmt.Sprintf("nine times in ten: kitchens %s apart, what is called done %s of its target, the clock %g min, a piece and a lot %s and %s of the time",
 			percent(prior.phi), percent(prior.delta), prior.clock, percent(prior.pieces), percent(prior.lot)),
 			"a choice: printed times for the same piece differ by a factor of 1.3 either way from source to source", "judgement"),
 	}
+	return append(list, e.whyChecked()...)
 }
 
 // whyDone says what counts as done, and whether that was set on any times.

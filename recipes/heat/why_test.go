@@ -56,7 +56,7 @@ func TestReasonsTellTheFiguresInUse(t *testing.T) {
 		assert.Contains(t, r.Value, row.value)
 		assert.Contains(t, r.Source, row.source, row.figure)
 	}
-	assert.Len(t, list, 16)
+	assert.Len(t, list, 17)
 }
 
 // What is not so is not told.

@@ -85,11 +85,18 @@ func timeWords(e heat.Estimate) []string {
 	}
 	rest := ""
 	if e.FreeFirst {
-		rest = fmt.Sprintf(when+": %s in all, %s to %s. ", minutesFine(e.ComeUp), minutesFine(e.FromLoading), knifeFromFine(e.FromLoadingLow), upToFine(e.FromLoadingHigh))
+		soon := minutesFine(e.ComeUp)
+		if e.ComeUp < atOnceMinutes {
+			soon = "less than half a minute"
+		}
+		rest = fmt.Sprintf(when+": %s in all, %s to %s. ", soon, minutesFine(e.FromLoading), knifeFromFine(e.FromLoadingLow), upToFine(e.FromLoadingHigh))
 	}
 	rest += fmt.Sprintf("%s %.1f °C, the centre at %.0f °C when done. A piece 1 mm thicker takes %.1f min more.", medium, e.SteamC, e.CentreC, e.PerMM)
 	return []string{answer, rest}
 }
+
+// atOnceMinutes is what rounds to no half minute.
+const atOnceMinutes = 0.25
 
 // styleWords is what the doneness means: who prints such minutes.
 func styleWords(d heat.Doneness) string {
