@@ -266,9 +266,9 @@ var changes = map[string]func(r *rand.Rand, line *timeline) (ok bool){
 		b := &line.batch
 		from := b.CookedAt.Add(days(r)).Truncate(time.Minute)
 		cut := Spell{From: from, To: from.Add(pick(r, hours(r), hours(r)+4*time.Hour, days(r)))}
-		// A cut that a reading lies in, or an hour before it, makes the reading one
-		// of the cut: that is news of it, good or bad, and not only a cut more.
-		told := slices.ContainsFunc(b.Probes, func(p Probe) bool { return !p.At.Before(cut.From) && !p.At.After(cut.To.Add(time.Hour)) })
+		// A cut more joins cuts that power had parted, and a reading after the last
+		// then speaks for all of them: with readings it is news, not only a cut more.
+		told := len(b.Probes) > 0
 		b.PowerOff = append(b.PowerOff, cut)
 		return !told && !b.ChilledAt.IsZero()
 	},
