@@ -112,6 +112,14 @@ func (o OpenQuestions) Error() string {
 	return strings.Join(lines, "\n")
 }
 
+// Err is the questions as an error; nil where none is open.
+func (o OpenQuestions) Err() error {
+	if len(o) == 0 {
+		return nil
+	}
+	return o
+}
+
 // Unwrap is the list, for errors.As.
 func (o OpenQuestions) Unwrap() []error {
 	list := make([]error, len(o))

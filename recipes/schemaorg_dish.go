@@ -2,6 +2,7 @@ package recipes
 
 import (
 	"fmt"
+	"strings"
 
 	"trencher/units"
 )
@@ -23,6 +24,18 @@ func ImportText(name string, data []byte, options ImportOptions, kitchen Kitchen
 		return Imported{}, units.WrongField("portions", fmt.Sprint(options.Portions), "no number of portions", fmt.Sprintf("1 to %d", MaxPortions))
 	}
 	return ImportRecipe(name, data, options, kitchen)
+}
+
+// Stem is what a dish's file is called by its name, without ".yaml": its letters
+// and digits, words parted by hyphens.
+func (d Dish) Stem() string {
+	words := strings.FieldsFunc(fold(d.Name), func(c rune) bool { return (c < 'a' || c > 'z') && (c < '0' || c > '9') })
+	stem := strings.Join(words, "-")
+	stem = strings.Trim(stem[:min(len(stem), longestName)], "-")
+	if stem == "" {
+		return "dish"
+	}
+	return stem
 }
 
 // RecipeReasons says what form an exported dish has.

@@ -34,6 +34,24 @@ func ImportDish(q ImportQuestion) (recipes.Imported, error) {
 	return recipes.ImportDish(q.File, options, kitchen)
 }
 
+// AddDish reads a recipe as ImportDish does and writes its dish file into the
+// plot, under the dish's name. What the recipe leaves open is its error.
+func AddDish(q ImportQuestion) (recipes.Imported, error) {
+	imported, err := ImportDish(q)
+	if err == nil && len(imported.Open) > 0 {
+		err = imported.Open
+	}
+	if err != nil {
+		return imported, err
+	}
+	plot, err := openMeasures(q.PlotRef)
+	if err != nil {
+		return imported, err
+	}
+	imported.File, err = plot.folder.WriteDish(imported.Dish.Stem(), imported.Text)
+	return imported, err
+}
+
 // grown lists the crops of the plot, by their names in the kitchen, each once;
 // nil where there is no plot.
 func grown(w PlotRef) []string {

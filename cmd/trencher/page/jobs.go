@@ -17,6 +17,7 @@ func jobs() []job {
 		{Path: "/take", Name: "Take out", About: "to the kitchen, given, stored, composted", answer: (*Page).askTake, write: (*Page).takeTake},
 		{Path: "/share", Name: "Share out", About: "today's crop among the dishes and people", answer: (*Page).showShare, write: (*Page).recordShare},
 		{Path: "/dish", Name: "One dish", About: "scaled to a weight or to portions", answer: (*Page).showDish},
+		{Path: "/recipe", Name: "A recipe of yours", About: "pasted, read back and kept as a dish", answer: (*Page).askRecipe, write: (*Page).takeRecipe},
 		{Path: "/steam", Name: "Steaming times", About: "by size, and for a load", answer: (*Page).showSteam, write: (*Page).takeSteam},
 		{Path: "/fridge", Name: "In the fridge", About: "what is cooked, and until when it is good", answer: (*Page).showFridge, write: (*Page).takeFridge},
 		{Path: "/season", Name: "The season's account", About: "what each tub and bed gave", answer: (*Page).showSeason},
