@@ -22,6 +22,7 @@ func jobs() []job {
 		{Path: "/fridge", Name: "In the fridge", About: "what is cooked, and until when it is good", answer: (*Page).showFridge, write: (*Page).takeFridge},
 		{Path: "/season", Name: "The season's account", About: "what each tub and bed gave", answer: (*Page).showSeason},
 		{Path: "/next", Name: "What to plant", About: "next season, for what is really eaten", answer: (*Page).showNext},
+		{Path: "/undo", Name: "Undo", About: "take the latest entry back", answer: (*Page).askUndo, write: (*Page).takeUndo},
 		{Path: "/carry", Name: "To and from home", About: "entries from a phone, or to one", answer: (*Page).showCarry, write: (*Page).takeCarry},
 	}
 }
