@@ -28,7 +28,6 @@ func (m *model) addGuests(w wanting) {
 		m.addRow(integer.AtMost(w.over, m.over()...))
 	}
 	m.seedRows()
-	m.prog.Separate = m.broken
 }
 
 // addEatenUp writes the helpings of a dish of which nothing is over: portions
@@ -206,9 +205,12 @@ func (m *model) fedRow(round int, ofAdults, ofChildren []bool) integer.Row {
 	return integer.AtMost(limit, joined(sums...)...)
 }
 
-// broken lists the rows about takers that x breaks.
+// broken lists the rows about takers that x breaks, and of rounded ones.
 func (m *model) broken(x []float64) []integer.Row {
-	var rows []integer.Row
+	rows := m.roundings(x)
+	if m.p.Guests == nil {
+		return rows
+	}
 	sets := make([][2][]bool, m.p.Sides)
 	served := make([]float64, m.p.Sides)
 	for w, who := range []*company{m.adults, m.children} {

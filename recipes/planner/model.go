@@ -2,6 +2,7 @@ package planner
 
 import (
 	"math/big"
+	"slices"
 
 	"trencher/recipes/planner/integer"
 )
@@ -23,6 +24,7 @@ type model struct {
 	asked    []int64 // by round: the guests to be fed so often in all, summed up; nil where that is a goal
 	fed      []int   // by round but the last: the column of what is fed up to it, where that is a goal
 	exact    bool    // nothing is over: portions are what is eaten
+	supplies []ratRow // the rows of lots and limits
 	weighing *weighing
 	gramUnit *big.Int
 	wishUnit *big.Int
@@ -62,6 +64,7 @@ func (p *Problem) newModel(w wanting) *model {
 	if p.Guests != nil {
 		m.addGuests(w)
 	}
+	m.prog.Separate = m.broken
 	if p.Guests == nil || w.fed != nil {
 		m.addFirst(stores, w.extra.pieces)
 		m.addRest()
@@ -102,6 +105,28 @@ func (m *model) addDishes(most map[int]int64) {
 	if m.p.MostDishes > 0 {
 		m.addRow(integer.AtMost(int64(m.p.MostDishes), made...))
 	}
+	m.orderTwins()
+}
+
+// orderTwins asks of dishes that are alike in all but their names for as many
+// portions of the one that ties go to first as of the next: any other plan is as
+// good as one of these, or loses the tie.
+func (m *model) orderTwins() {
+	var ahead []dishColumns
+	for _, d := range m.p.tieOrder() {
+		i := slices.IndexFunc(m.dishes, func(c dishColumns) bool { return c.dish == d })
+		if i < 0 {
+			continue
+		}
+		for k := len(ahead) - 1; k >= 0; k-- {
+			if m.p.alike(ahead[k].dish, d) {
+				m.addRow(integer.AtLeast(0, integer.Times(1, ahead[k].portions), integer.Times(-1, m.dishes[i].portions)))
+				m.addRow(integer.AtLeast(0, integer.Times(1, ahead[k].made), integer.Times(-1, m.dishes[i].made)))
+				break
+			}
+		}
+		ahead = append(ahead, m.dishes[i])
+	}
 }
 
 // addSupply writes what the lots and the limits allow.
@@ -114,7 +139,7 @@ func (m *model) addSupply(stores []*store, extra []ratRow) {
 	for _, r := range rows {
 		m.addRow(r.whole(m.column))
 	}
-	m.weighing = m.weigh(rows)
+	m.supplies, m.weighing = rows, m.weigh(rows)
 }
 
 // addLayers writes that each class of the steamer's load takes whole layers, and
@@ -195,7 +220,7 @@ func (m *model) addFirst(stores []*store, extra []ratRow) {
 	}
 	m.gramUnit = commonUnit(numbers...)
 	step := new(big.Int).Mul(m.gramUnit, big.NewInt(UseStep))
-	goal := integer.Concave{Step: step, Growth: 4, Whole: step}
+	goal := integer.Concave{Whole: step}
 	for _, pieces := range crops {
 		var least integer.Minimum
 		for i := range pieces {
@@ -240,7 +265,7 @@ func (m *model) addBalance() {
 	m.wishUnit = commonUnit(wishes...)
 	goal := integer.MaxMin{OrZero: true}
 	for i, c := range m.dishes {
-		goal.Shares = append(goal.Shares, integer.Share{Column: c.portions, Weight: inUnits(wishes[i], m.wishUnit)})
+		goal.Shares = append(goal.Shares, integer.Share{Column: c.portions, Weight: inUnits(wishes[i], m.wishUnit), Sign: c.made})
 	}
 	m.addLevel(Balance, goal)
 }

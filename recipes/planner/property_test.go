@@ -7,6 +7,7 @@ import (
 	"math/rand/v2"
 	"slices"
 	"testing"
+	"time"
 	"trencher/units"
 
 	"github.com/shopspring/decimal"
@@ -157,6 +158,176 @@ func TestOrderOfLotsChangesNothing(t *testing.T) {
 			require.Equal(t, [2]int{f.Dish, f.Need}, [2]int{g.Dish, g.Need})
 			require.Zero(t, f.Grams.Cmp(g.Grams))
 		}
+	}
+}
+
+// More stock, more sides and more steamer never lower the first level that
+// changes.
+func TestMoreIsNeverWorse(t *testing.T) {
+	more := map[string]func(r *rand.Rand, q *Problem){
+		"stock": func(r *rand.Rand, q *Problem) {
+			q.Lots = slices.Clone(q.Lots)
+			i := r.IntN(len(q.Lots))
+			q.Lots[i].Supply = q.Lots[i].Supply.Add(decimal.New(int64(1+r.IntN(500)), 0))
+		},
+		"sides":   func(_ *rand.Rand, q *Problem) { q.Sides++ },
+		"steamer": func(_ *rand.Rand, q *Problem) { q.Layers++ },
+	}
+	compared, changed := 0, 0
+	for seed := range uint64(120) {
+		p := middling(seed)
+		addBounds(rand.New(rand.NewPCG(seed, 3)), &p)
+		before, err := Solve(context.Background(), p)
+		if err != nil {
+			continue
+		}
+		for name, change := range more {
+			if name == "steamer" && p.Layers == 0 || name == "sides" && p.Guests == nil {
+				continue
+			}
+			q := p
+			change(rand.New(rand.NewPCG(seed, 2)), &q)
+			after, err := Solve(context.Background(), q)
+			require.NoError(t, err)
+			compared++
+			c := after.Levels.Compare(before.Levels, &p)
+			if name == "sides" { // what follows is a level more, and others' business
+				c = slices.Compare(after.Levels.Fed[:p.Sides], before.Levels.Fed)
+			}
+			require.GreaterOrEqual(t, c, 0, "seed %d, more %s: %+v then %+v", seed, name, before.Levels, after.Levels)
+			if c > 0 {
+				changed++
+			}
+		}
+	}
+	require.Greater(t, compared, 150)
+	require.Greater(t, changed, 20)
+}
+
+// Guests in another order, and split into other groups, get as much.
+func TestOrderOfGuestsChangesNothing(t *testing.T) {
+	for seed := range uint64(100) {
+		p := middling(seed)
+		if p.Guests == nil {
+			continue
+		}
+		plan, err := Solve(context.Background(), p)
+		q := p
+		q.Guests = nil
+		for _, g := range p.Guests {
+			one, rest := g, g
+			one.Count, rest.Count = 1, g.Count-1
+			if q.Guests = append(q.Guests, one); rest.Count > 0 {
+				q.Guests = append(q.Guests, rest)
+			}
+		}
+		rand.New(rand.NewPCG(seed, 1)).Shuffle(len(q.Guests), func(i, j int) { q.Guests[i], q.Guests[j] = q.Guests[j], q.Guests[i] })
+		again, err2 := Solve(context.Background(), q)
+		require.Equal(t, err, err2)
+		require.Equal(t, plan.Portions, again.Portions)
+		require.Zero(t, plan.Levels.Compare(again.Levels, &p))
+	}
+}
+
+// Nobody goes short while somebody else could hand over a dish and still have as
+// much, nor while a portion that they may eat is over.
+func TestNobodyGoesShortWhileASwapWouldFeedThem(t *testing.T) {
+	short := 0
+	for seed := range uint64(250) {
+		p := hardProblem(rand.New(rand.NewPCG(seed, 21)), problemSize{dishes: 5, lots: 4, crops: 2, guests: 3 + int(seed%9)})
+		plan, err := Solve(context.Background(), p)
+		if err != nil {
+			continue
+		}
+		over := make([]int, len(p.Dishes)) // half portions
+		for d, n := range plan.Portions {
+			over[d] = 2 * n
+		}
+		for _, plate := range plan.Plates {
+			for _, d := range plate.Dishes {
+				over[d] -= halvesOf(p.Guests[plate.Group])
+			}
+		}
+		for _, plate := range plan.Plates {
+			if plate.Short == 0 {
+				continue
+			}
+			short++
+			guest := p.Guests[plate.Group]
+			for d := range p.Dishes {
+				if !guest.Suits[d] || slices.Contains(plate.Dishes, d) {
+					continue
+				}
+				require.Less(t, over[d], halvesOf(guest), "seed %d: a portion of dish %d is over", seed, d)
+				for _, other := range plan.Plates {
+					if slices.Contains(other.Dishes, d) && p.Guests[other.Group].Child == guest.Child {
+						require.LessOrEqual(t, len(other.Dishes), len(plate.Dishes)+1, "seed %d: a swap would feed somebody", seed)
+					}
+				}
+			}
+		}
+	}
+	require.Greater(t, short, 200)
+}
+
+func halvesOf(g Guest) int {
+	if g.Child {
+		return 1
+	}
+	return 2
+}
+
+// A plan draws on few lots: never more pairings than lots and dishes less one, for
+// each crop; no take is small where one lot would do.
+func TestFewLotsForADish(t *testing.T) {
+	for seed := range uint64(300) {
+		p := middling(seed)
+		plan, err := Solve(context.Background(), p)
+		if err != nil {
+			continue
+		}
+		pairs, members := map[string]int{}, map[string]map[[2]int]bool{}
+		for _, f := range plan.Flows {
+			crop := p.Lots[f.Lot].Crop
+			if members[crop] == nil {
+				members[crop] = map[[2]int]bool{}
+			}
+			pairs[crop]++
+			members[crop][[2]int{-1, f.Lot}], members[crop][[2]int{f.Dish, f.Need}] = true, true
+		}
+		for crop, n := range pairs {
+			require.LessOrEqual(t, n, len(members[crop])-1, "seed %d: %s", seed, crop)
+		}
+	}
+}
+
+// Worked by hand: 500 g from one lot though two others hold 495 g and 300 g; from
+// two where no one lot will do, and then no 5 g of either; the sooner perishable
+// first; sizes that belong together.
+func TestTakesByHand(t *testing.T) {
+	soon, late := time.Date(2031, 7, 14, 0, 0, 0, 0, time.UTC), time.Date(2031, 8, 14, 0, 0, 0, 0, time.UTC)
+	lot := func(id string, grams int64, low, high int, keeps time.Time) Lot {
+		return Lot{ID: id, Crop: "potato", Sizes: units.Band{Low: low, High: high}, Supply: decimal.NewFromInt(grams), Keeps: keeps}
+	}
+	for _, c := range []struct {
+		about string
+		lots  []Lot
+		want  map[string]string
+	}{
+		{"one lot will do", []Lot{lot("a", 495, 20, 45, late), lot("b", 300, 20, 45, late), lot("c", 600, 20, 45, late)}, map[string]string{"c": "500"}},
+		{"the sooner perishable of two that would", []Lot{lot("a", 600, 20, 45, late), lot("b", 600, 20, 45, soon)}, map[string]string{"b": "500"}},
+		{"no small take", []Lot{lot("a", 495, 20, 45, soon), lot("b", 300, 20, 45, late)}, map[string]string{"a": "470", "b": "30"}},
+		{"near sizes", []Lot{lot("a", 300, 20, 45, soon), lot("b", 300, 65, 80, soon), lot("c", 300, 45, 65, late)}, map[string]string{"a": "300", "c": "200"}},
+	} {
+		p := Problem{Lots: c.lots, MostDishes: 1, Dishes: []Dish{{Name: "mash", Smallest: 5, Largest: 5, Wish: decimal.NewFromInt(1),
+			Needs: []Need{{Crop: "potato", PerPortion: big.NewRat(100, 1)}}}}}
+		plan, err := Solve(context.Background(), p)
+		require.NoError(t, err, c.about)
+		got := map[string]string{}
+		for _, f := range plan.Flows {
+			got[p.Lots[f.Lot].ID] = f.Grams.RatString()
+		}
+		require.Equal(t, c.want, got, c.about)
 	}
 }
 

@@ -3,8 +3,8 @@ package integer
 import "slices"
 
 const (
-	trials      = 8 // how many columns are tried before one is branched on
-	probePivots = 8 // and for how long
+	trials      = 6  // how many columns are tried before one is branched on
+	probePivots = 20 // and for how long
 )
 
 // branchOn picks the column to branch on and the relaxation's value there: of

@@ -164,7 +164,7 @@ func someGoal(r *rand.Rand, m *Model) Goal {
 		}
 		return g
 	case 1:
-		g := Concave{Growth: int64(r.IntN(3))}
+		g := Concave{}
 		for range 1 + r.IntN(2) {
 			var minimum Minimum
 			for range 1 + r.IntN(3) {
@@ -180,7 +180,7 @@ func someGoal(r *rand.Rand, m *Model) Goal {
 		g := MaxMin{OrZero: r.IntN(2) == 0}
 		for j := range m.Columns {
 			if j == 0 || r.IntN(3) > 0 {
-				g.Shares = append(g.Shares, Share{j, big.NewInt(int64(1 + r.IntN(4)))})
+				g.Shares = append(g.Shares, Share{Column: j, Weight: big.NewInt(int64(1 + r.IntN(4)))})
 			}
 		}
 		return g

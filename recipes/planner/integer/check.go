@@ -78,9 +78,6 @@ func (g Concave) check(columns int) error {
 			}
 		}
 	}
-	if g.Growth < 0 || g.Step != nil && g.Step.Sign() <= 0 {
-		return wrong("the steps do not grow")
-	}
 	if g.Whole != nil && g.Whole.Sign() <= 0 {
 		return wrong("whole multiples of nothing")
 	}

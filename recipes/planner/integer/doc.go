@@ -12,7 +12,7 @@
 // ([Concave]), a fair share ([MaxMin]) or columns one after the other
 // ([InOrder]).
 //
-// [Solve] works by branch and bound with rounding cuts at the root. The linear
+// [Solve] works by branch and bound. The linear
 // relaxation runs in fixed-point integers and only advises where to look: every
 // bound that closes a branch is recomputed from its multipliers in exact
 // integers, and every solution that is kept has been checked row by row. So an

@@ -187,7 +187,7 @@ func TestQuestionsAreNotKept(t *testing.T) {
 		}
 		g := MaxMin{OrZero: true}
 		for j := range m.Columns {
-			g.Shares = append(g.Shares, Share{j, big.NewInt(int64(1 + r.IntN(2)))})
+			g.Shares = append(g.Shares, Share{Column: j, Weight: big.NewInt(int64(1 + r.IntN(2)))})
 		}
 		some := AtLeast(int64(1+r.IntN(6)), someTerms(r, &m, 4, 0)...)
 		m.Rows = append(m.Rows, some)

@@ -4,7 +4,7 @@ import "math/big"
 
 // sum takes every part through a level that is the sum of the parts' values.
 // After a part that had to stop, the others are only bounded.
-func (c *climb) sum(i int, step *big.Int, growth int64, enough *big.Int) error {
+func (c *climb) sum(i int, enough *big.Int) error {
 	var stopped error
 	bound := new(big.Int)
 	for _, p := range c.parts {
@@ -20,7 +20,7 @@ func (c *climb) sum(i int, step *big.Int, growth int64, enough *big.Int) error {
 		case stopped != nil:
 			bound.Add(bound, p.promise(a.objective))
 		default:
-			best, stopped = p.maximiseFromAbove(a.objective, step, growth)
+			best, stopped = p.maximise(a.objective)
 			bound.Add(bound, p.bestLeft(best, stopped))
 		}
 		p.keep(a, best, enough, stopped == nil)
@@ -63,6 +63,7 @@ func (c *climb) share(i int, g MaxMin) error {
 			continue
 		}
 		f := newFairness(p.aims[i].shares, g.OrZero, top)
+		f.links = p.aims[i].links
 		var most *big.Rat
 		if most, stopped = p.fairest(f); bound == nil || most.Cmp(bound) < 0 {
 			bound = most
@@ -72,7 +73,10 @@ func (c *climb) share(i int, g MaxMin) error {
 	t := g.at(c.model, c.x())
 	for _, p := range c.parts {
 		shares := p.aims[i].shares
-		to := newFairness(shares, g.OrZero, top).narrowed(p.prog.columns, t)
+		f := newFairness(shares, g.OrZero, top)
+		f.links = p.aims[i].links
+		p.tie(f, t)
+		to := f.narrowed(p.prog.columns, t)
 		for _, s := range shares {
 			if column, ok := to[s.Column]; ok {
 				p.hold(s.Column, column)
@@ -88,12 +92,13 @@ type fairness struct {
 	orZero bool
 	top    *big.Rat // what it comes to when all columns are 0
 	unit   *big.Int // t is a whole multiple of 1/unit, or the top
+	links  []int    // by share: see aim
 }
 
 // newFairness writes the goal. As the columns are whole, t is a multiple of one
 // over the common multiple of the weights.
 func newFairness(shares []Share, orZero bool, top *big.Rat) fairness {
-	f := fairness{shares, orZero, top, big.NewInt(1)}
+	f := fairness{shares: shares, orZero: orZero, top: top, unit: big.NewInt(1)}
 	var gcd big.Int
 	for _, s := range shares {
 		gcd.GCD(nil, nil, f.unit, s.Weight)
@@ -166,15 +171,51 @@ func ceiling(r *big.Rat) int64 {
 	return min(n.Int64(), MostValue+1)
 }
 
-// fairest finds the part's own largest t by halving, and returns it, or, when it
-// had to stop, what it cannot exceed.
+// tie writes into the rows that link signs and columns what t asks for.
+func (p *part) tie(f fairness, t *big.Rat) {
+	tied := false
+	for i, row := range f.links {
+		if row < 0 || !f.orZero {
+			continue
+		}
+		n := int64(1)
+		if t.Sign() > 0 {
+			n = max(1, ceiling(new(big.Rat).Mul(t, new(big.Rat).SetInt(f.shares[i].Weight))))
+		}
+		sign := p.prog.rows[row].Terms[0]
+		if sign.Coef.Int64() == n {
+			continue
+		}
+		p.prog.rows[row].Terms = []Term{Times(n, sign.Column), p.prog.rows[row].Terms[1]}
+		tied = true
+	}
+	if tied {
+		p.rebuild()
+	}
+}
+
+// thrift is the objective of as little as can be of the shares' columns: the
+// relaxation then takes no more of any than is asked for.
+func (p *part) thrift(f fairness) objective {
+	var terms []Term
+	for _, s := range f.shares {
+		terms = append(terms, Times(-1, s.Column))
+	}
+	return over(len(p.prog.columns), terms)
+}
+
+// fairest finds the part's own largest t, and returns it, or, when it had to
+// stop, what it cannot exceed: first by asking for a little more than it has, which
+// mostly settles it, and then by halving.
 func (p *part) fairest(f fairness) (most *big.Rat, err error) {
 	low, high := f.steps(f.at(p.x)), f.steps(f.highest(p.prog.columns))
+	thrift := p.thrift(f)
+	middle := new(big.Int).Add(low, big.NewInt(1))
 	for low.Cmp(high) < 0 {
-		middle := new(big.Int).Add(low, high)
-		middle.Add(middle, big.NewInt(1)).Rsh(middle, 1)
 		t := new(big.Rat).SetFrac(middle, f.unit)
-		ok, err := p.canNarrow(f.narrowed(p.prog.columns, t), objective{})
+		p.tie(f, t)
+		ok, err := p.canNarrowBy(f.narrowed(p.prog.columns, t), thrift)
+		p.tie(f, new(big.Rat))
 		if err != nil {
 			return new(big.Rat).SetFrac(high, f.unit), err
 		}
@@ -183,6 +224,8 @@ func (p *part) fairest(f fairness) (most *big.Rat, err error) {
 		} else {
 			high = middle.Sub(middle, big.NewInt(1))
 		}
+		middle = new(big.Int).Add(low, high)
+		middle.Add(middle, big.NewInt(1)).Rsh(middle, 1)
 	}
 	return f.at(p.x), nil
 }

@@ -95,7 +95,7 @@ func repeatedCoefs(n int, coef int64) []int64 {
 // Levels after one that ran out of the whole budget have values and no bounds.
 func TestLaterLevelsAreNotReached(t *testing.T) {
 	m := marketSplit(3, 30)
-	m.Levels = append(m.Levels, Level{Goal: InOrder{[]int{0, 1}}}, Level{Goal: MaxMin{Shares: []Share{{0, big.NewInt(1)}}}})
+	m.Levels = append(m.Levels, Level{Goal: InOrder{[]int{0, 1}}}, Level{Goal: MaxMin{Shares: []Share{{Column: 0, Weight: big.NewInt(1)}}}})
 	got, err := Solve(context.Background(), m, Limits{Nodes: 50})
 	require.ErrorIs(t, err, ErrNodeLimit)
 	for _, later := range got.Levels[1:] {
@@ -155,7 +155,7 @@ func TestEveryGoalCanBeStopped(t *testing.T) {
 	}{
 		{"linear", marketSplit(5, 30)},
 		{"concave", distances(5, 30)},
-		{"fair", asking(MaxMin{Shares: []Share{{20, big.NewInt(3)}, {22, big.NewInt(2)}}})},
+		{"fair", asking(MaxMin{Shares: []Share{{Column: 20, Weight: big.NewInt(3)}, {Column: 22, Weight: big.NewInt(2)}}})},
 		{"in order", asking(InOrder{[]int{3, 1, 4, 15, 9, 2, 6}})},
 	} {
 		t.Run(c.name, func(t *testing.T) {

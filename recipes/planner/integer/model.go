@@ -89,15 +89,10 @@ type Linear struct {
 	Enough *big.Int
 }
 
-// Concave is the goal Σ_k min_i (Limit_ki − Σ Coef_ki·x), a sum of minima. Step
-// and Growth only change how fast it is found: the search asks first for what
-// the bound promises, then for Step less, and each time after for Growth times
-// as much less (nil means 1 and 0 means 1). With Whole set only whole multiples
-// of it count: the value is rounded down to one.
+// Concave is the goal Σ_k min_i (Limit_ki − Σ Coef_ki·x), a sum of minima. With
+// Whole set only whole multiples of it count: the value is rounded down to one.
 type Concave struct {
 	Minima []Minimum
-	Step   *big.Int
-	Growth int64
 	Whole  *big.Int
 }
 
@@ -109,10 +104,13 @@ type MaxMin struct {
 	OrZero bool
 }
 
-// A Share is a column's part in a [MaxMin] goal.
+// A Share is a column's part in a [MaxMin] goal. Sign, where it is above 0, is a
+// 0/1 column that is 1 wherever Column is not 0; with OrZero it lets the relaxation
+// see what is asked of Column.
 type Share struct {
 	Column int
 	Weight *big.Int // above 0
+	Sign   int
 }
 
 // InOrder is the goal of more of the first column, then of the second, and so

@@ -31,12 +31,10 @@ func TestModelsThatAreNone(t *testing.T) {
 		{"a goal of no column", goal(Linear{Terms: terms(1, 1, 1)}), "level 0: not an integer program: there is no column 2"},
 		{"a minimum of nothing", goal(Concave{Minima: []Minimum{{}}}), "a minimum of no rows"},
 		{"a minimum of no column", goal(Concave{Minima: []Minimum{{atMost(1, 0, 0, 1)}}}), "there is no column 2"},
-		{"steps that shrink", goal(Concave{Growth: -1}), "the steps do not grow"},
 		{"multiples of nothing", goal(Concave{Whole: new(big.Int)}), "whole multiples of nothing"},
-		{"steps of nothing", goal(Concave{Step: new(big.Int)}), "the steps do not grow"},
 		{"a share without a weight", goal(MaxMin{Shares: []Share{{Column: 1}}}), "column 1 has no weight"},
 		{"a share of nothing", goal(MaxMin{}), "a share of nothing"},
-		{"a share of no column", goal(MaxMin{Shares: []Share{{5, big.NewInt(1)}}}), "there is no column 5"},
+		{"a share of no column", goal(MaxMin{Shares: []Share{{Column: 5, Weight: big.NewInt(1)}}}), "there is no column 5"},
 		{"an order of nothing", goal(InOrder{}), "an order of nothing"},
 		{"an order of no column", goal(InOrder{[]int{0, -1}}), "there is no column -1"},
 		{"a short start", func(m *Model) { m.Start = []int64{0} }, "its start has 1 of 2 columns"},
@@ -134,7 +132,7 @@ func TestEnough(t *testing.T) {
 // A fair share among the columns that are not 0, worked by hand: 10 in all, the
 // third wants three times as much as the others and at least 9 at once.
 func TestFairShareOfWhatIsMade(t *testing.T) {
-	fair := MaxMin{Shares: []Share{{0, big.NewInt(1)}, {1, big.NewInt(1)}, {2, big.NewInt(3)}}, OrZero: true}
+	fair := MaxMin{Shares: []Share{{Column: 0, Weight: big.NewInt(1)}, {Column: 1, Weight: big.NewInt(1)}, {Column: 2, Weight: big.NewInt(3)}}, OrZero: true}
 	all := Level{Goal: Linear{Terms: terms(1, 1, 1)}}
 	m := Model{Columns: []Column{{Most: 9}, {Most: 9}, {Most: 9, Batch: 9}}, Rows: []Row{atMost(10, 1, 1, 1)},
 		Levels: []Level{all, {Goal: fair}}}

@@ -22,6 +22,7 @@ type aim struct {
 	row       int    // the row that will hold a linear goal, or -1
 	floor     int    // the floor that will hold a concave one, or -1
 	shares    []Share
+	links     []int // by share: the row sign × floor ≤ column, or -1
 	order     []int
 }
 
@@ -66,6 +67,16 @@ func newPart(ctx context.Context, m *Model, columns []int, work *budget) *part {
 	return b.part
 }
 
+// link writes the row sign ≤ column, of which the sign's coefficient is to grow; -1
+// where there is no sign.
+func (b *builder) link(column, sign int) int {
+	if sign <= 0 || b.local[sign] < 0 {
+		return -1
+	}
+	b.prog.rows = append(b.prog.rows, AtMost(0, Times(1, b.local[sign]), Times(-1, column)))
+	return len(b.prog.rows) - 1
+}
+
 // terms are the terms that lie in the part, over its own columns.
 func (b *builder) terms(terms []Term) []Term {
 	var own []Term
@@ -88,7 +99,8 @@ func (b *builder) aim(i int) aim {
 	case MaxMin:
 		for _, s := range g.Shares {
 			if k := b.local[s.Column]; k >= 0 {
-				a.shares = append(a.shares, Share{k, s.Weight})
+				a.shares = append(a.shares, Share{Column: k, Weight: s.Weight})
+				a.links = append(a.links, b.link(k, s.Sign))
 			}
 		}
 	case InOrder:

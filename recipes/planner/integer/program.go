@@ -1,9 +1,6 @@
 package integer
 
-import (
-	"math/big"
-	"slices"
-)
+import "math/big"
 
 // A program is one part of a model as the search works on it: the model's rows
 // that can bind, then one row for each linear goal, which will hold what that
@@ -15,7 +12,7 @@ type program struct {
 	floors   []floor    // one for each concave goal
 	reach    []*big.Int // by minimum: the most it can come to
 	spans    []span
-	cuts     []cut
+	cuts     []Row // that Separate gave
 	repair   func(x []int64)
 	separate func(x []float64) []Row
 }
@@ -24,13 +21,6 @@ type program struct {
 type floor struct {
 	minima []int
 	least  *big.Int
-}
-
-// A cut is a row that was not in the model: one that follows from its rows and
-// only helps the search, or one that Separate gave.
-type cut struct {
-	Row
-	needed bool
 }
 
 // An objective is a linear form over the columns plus the minima of a floor. It
@@ -75,7 +65,7 @@ func (p *program) keeps(x []int64) bool {
 		}
 	}
 	for i := range p.cuts {
-		if p.cuts[i].needed && p.cuts[i].slack(x, &sum, &term).Sign() < 0 {
+		if p.cuts[i].slack(x, &sum, &term).Sign() < 0 {
 			return false
 		}
 	}
@@ -106,22 +96,6 @@ func (p *program) value(o objective, x []int64) *big.Int {
 		}
 	}
 	return o.counts(total)
-}
-
-// dropCuts forgets the cuts that only help.
-func (p *program) dropCuts() {
-	p.cuts = slices.DeleteFunc(p.cuts, func(c cut) bool { return !c.needed })
-}
-
-// helping counts the cuts that only help.
-func (p *program) helping() int {
-	n := 0
-	for i := range p.cuts {
-		if !p.cuts[i].needed {
-			n++
-		}
-	}
-	return n
 }
 
 // minimumRange bounds a minimum over the program's box.

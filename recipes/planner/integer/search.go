@@ -10,14 +10,10 @@ import (
 // separations is how often one node's point may bring in new rows.
 const separations = 6
 
-// mostSpoilt is how many bad relaxations are borne before the cuts are given up.
-const mostSpoilt = 3
-
 var (
 	// ErrNodeLimit says that a level was not proven for lack of nodes.
 	ErrNodeLimit = errors.New("node limit reached")
 
-	errSpoilt  = errors.New("the cuts spoil the relaxation")
 	errCorrupt = errors.New("integer: a solution failed its own check")
 )
 
@@ -35,7 +31,6 @@ type search struct {
 	cert    *certifier
 	shape   *shape
 	spare   []*tableau // one a depth, reused
-	spoilt  int        // relaxations that could not be mended
 	urgent  []fixed    // scratch
 	fault   error      // what Separate got wrong
 }
@@ -114,9 +109,6 @@ func (s *search) settle(t *tableau) (status, *big.Int, error) {
 		if shut {
 			return closed, bound, nil
 		}
-		if s.spoilt > mostSpoilt && s.prog.helping() > 0 {
-			return st, bound, errSpoilt
-		}
 		known := len(s.prog.cuts)
 		s.try(t)
 		if s.fault != nil {
@@ -149,9 +141,6 @@ func (s *search) relax(t *tableau) (st status, bound *big.Int, shut bool) {
 	t.refresh()
 	st = t.reoptimise(s.work)
 	bound, shut = s.cert.judge(t, st, s.worth)
-	if !shut && !(st == optimal && t.agrees(bound)) {
-		s.spoilt++
-	}
 	return st, bound, shut
 }
 

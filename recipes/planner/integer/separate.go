@@ -4,10 +4,9 @@ import "math/big"
 
 // extend writes a new row into the program; tableaus take it up before they
 // are next optimised.
-func (s *shape) extend(c cut) {
-	s.prog.cuts = append(s.prog.cuts, c)
-	r := &c.Row
-	s.addRow(r, -1, -1)
+func (s *shape) extend(r Row) {
+	s.prog.cuts = append(s.prog.cuts, r)
+	s.addRow(&r, -1, -1)
 	s.rowBits = append(s.rowBits, bitsOf(r.Terms))
 }
 
@@ -24,7 +23,7 @@ func (s *search) refused(x []int64) bool {
 	var sum, term big.Int
 	for _, r := range s.ask(at) {
 		if r.slack(x, &sum, &term).Sign() < 0 {
-			s.shape.extend(cut{r, true})
+			s.shape.extend(r)
 			refused = true
 		}
 	}
@@ -43,7 +42,7 @@ func (s *search) separate(t *tableau) {
 	}
 	for _, r := range s.ask(at) {
 		if t.cutsOff(&r) {
-			s.shape.extend(cut{r, true})
+			s.shape.extend(r)
 		}
 	}
 }
@@ -57,4 +56,21 @@ func (s *search) ask(at []float64) []Row {
 		}
 	}
 	return rows
+}
+
+// leastGain is how far a row must cut off the relaxation's point to be worth
+// writing down.
+const leastGain = one / 500
+
+// cutsOff reports whether the relaxation's point breaks the row clearly.
+func (t *tableau) cutsOff(r *Row) bool {
+	bits := bitsOf(r.Terms)
+	if bits == 0 {
+		return false
+	}
+	sum := -scaled(r.Limit, -bits)
+	for _, in := range r.Terms {
+		sum = clamp(sum + mul(scaled(in.Coef, -bits), t.value(in.Column)))
+	}
+	return sum > leastGain
 }

@@ -32,7 +32,7 @@ func newTableau(p *program) *tableau {
 		s.addRow(nil, -1, f)
 	}
 	for i := range p.cuts {
-		s.addRow(&p.cuts[i].Row, -1, -1)
+		s.addRow(&p.cuts[i], -1, -1)
 	}
 	s.scaleRows()
 	t := &tableau{shape: s}

@@ -131,13 +131,9 @@ func (c *climb) level(i int) error {
 	var err error
 	switch g := level.Goal.(type) {
 	case Linear:
-		err = c.sum(i, big.NewInt(1), 1, g.Enough)
+		err = c.sum(i, g.Enough)
 	case Concave:
-		step, growth := g.Step, max(1, g.Growth)
-		if step == nil {
-			step = big.NewInt(1)
-		}
-		err = c.sum(i, step, growth, nil)
+		err = c.sum(i, nil)
 	case MaxMin:
 		err = c.share(i, g)
 	case InOrder:
