@@ -20,10 +20,10 @@ type model struct {
 	column   map[int]int // by dish: its column of portions
 	adults   *company
 	children *company
-	layers   []int   // by class of the steamer's load: its column; 0 for none
-	asked    []int64 // by round: the guests to be fed so often in all, summed up; nil where that is a goal
-	fed      []int   // by round but the last: the column of what is fed up to it, where that is a goal
-	exact    bool    // nothing is over: portions are what is eaten
+	layers   []int    // by class of the steamer's load: its column; 0 for none
+	asked    []int64  // by round: the guests to be fed so often in all, summed up; nil where that is a goal
+	fed      []int    // by round but the last: the column of what is fed up to it, where that is a goal
+	exact    bool     // nothing is over: portions are what is eaten
 	supplies []ratRow // the rows of lots and limits
 	weighing *weighing
 	gramUnit *big.Int
