@@ -21,11 +21,15 @@ type budget struct {
 // left is how many nodes may still be taken.
 func (b *budget) left() int { return b.limit - b.Nodes }
 
-// solve searches with what is left, every level with its share of it.
+// levelShare is how many levels may each spend all they are given: seldom is more
+// than one hard.
+const levelShare = 3
+
+// solve searches with what is left, every level with a share of it.
 func (b *budget) solve(ctx context.Context, m integer.Model) (integer.Solution, error) {
 	left := max(1, b.left())
 	for i := range m.Levels {
-		m.Levels[i].Nodes = max(1, left/len(m.Levels))
+		m.Levels[i].Nodes = max(1, left/levelShare)
 	}
 	return b.search(ctx, m, left)
 }

@@ -83,7 +83,7 @@ func betterWords(b meal.Bound, p meal.Plan) string {
 func fedWords(now, then []int) string {
 	for round, n := range then {
 		if more := n - now[round]; more > 0 {
-			return fmt.Sprintf("give %s a %shelping", few(more, "guest more", "guests more"), [...]string{"", "second ", "third ", "further "}[min(round, 3)])
+			return fmt.Sprintf("give %s a %shelping", few(more, "more guest", "more guests"), [...]string{"", "second ", "third ", "further "}[min(round, 3)])
 		}
 	}
 	return "feed more"

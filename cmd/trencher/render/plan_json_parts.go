@@ -38,7 +38,7 @@ func boundsOf(plan meal.Plan) []boundJSON {
 }
 
 func plateOf(p meal.Plate) plateJSON {
-	return plateJSON{Guest: p.Guest.Label(), Number: p.Number, Dishes: p.Dishes, Child: p.Guest.Child, Short: p.Short}
+	return plateJSON{Guest: p.Guest.Label(), Number: p.Number, Dishes: each(p.Dishes, same), Child: p.Guest.Child, Short: p.Short}
 }
 
 func dishOf(plan meal.Plan, d int) dishJSON {

@@ -163,7 +163,7 @@ func planPlates(p *page, plan meal.Plan) {
 	for _, plate := range plan.Plates {
 		gets := listed(plate.Dishes)
 		if gets == "" {
-			gets = "nothing here suits"
+			gets = "nothing"
 		}
 		if plate.Short > 0 {
 			gets += fmt.Sprintf(" (%d short)", plate.Short)
