@@ -3,6 +3,7 @@ package meal_test
 import (
 	"context"
 	"errors"
+	"fmt"
 	"math/rand/v2"
 	"os"
 	"slices"
@@ -22,11 +23,21 @@ import (
 // Whatever the evening, a plan holds together: Check finds nothing, and every
 // clock that breaks is told first.
 func TestPlansHoldTogether(t *testing.T) {
-	evenings := 60
+	evenings := 80
 	if os.Getenv("TRENCHER_LONG") != "" {
 		evenings = 10_000
 	}
-	random := rand.New(rand.NewPCG(7, 12))
+	const shards = 4 // side by side
+	for shard := range shards {
+		t.Run(fmt.Sprint("shard ", shard), func(t *testing.T) {
+			t.Parallel()
+			requireSoundEvenings(t, rand.New(rand.NewPCG(7, uint64(12+shard))), evenings/shards)
+		})
+	}
+}
+
+func requireSoundEvenings(t *testing.T, random *rand.Rand, evenings int) {
+	t.Helper()
 	planned, broken, timed := 0, 0, 0
 	for n := range evenings {
 		q := randomQuestion(t, random)

@@ -42,7 +42,7 @@ func leftAdvice(lot *harvest.Lot) string {
 	case lot.First:
 		return "use today, or compost it"
 	case !lot.KeepsUntil.IsZero():
-		return "keeps raw until about " + day(lot.KeepsUntil) + ", dark, cool and airy"
+		return "raw until about " + day(lot.KeepsUntil) + ", dark, cool and airy"
 	}
 	return "keep dark, cool and airy"
 }
