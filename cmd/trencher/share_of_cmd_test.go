@@ -21,7 +21,7 @@ func TestCmdIsTheSmallerPart(t *testing.T) {
 	require.Greater(t, all, 10000, "the source was not found")
 	cmd := linesUnder(lines, "cmd")
 	assert.LessOrEqual(t, cmd*100, all*30, "cmd is %d of %d lines, %d %%; 30 %% are enough to ask and to lay out", cmd, all, cmd*100/all)
-	assert.LessOrEqual(t, linesUnder(lines, "cmd/trencher/ask"), 1460, "ask reads questions and opens the plot: what else has grown in it?")
+	assert.LessOrEqual(t, linesUnder(lines, "cmd/trencher/ask"), 1500, "ask reads questions and opens the plot: what else has grown in it?")
 }
 
 // linesByFolder counts the lines of Go, tests apart, of each folder from the root.

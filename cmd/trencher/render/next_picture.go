@@ -55,13 +55,13 @@ func nextSVG(a harvest.NextSeason) string {
 			x, x, groundTop, y+groundRow/2, x, groundTop-6, math.Round(float64(i)*step*1000)/1000)
 	}
 	height := y + groundRow
-	return fmt.Sprintf(`<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 %d %d" width="100%%" role="img" font-family="sans-serif" font-size="13">
+	return fmt.Sprintf(`<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 %d %d" width="100%%" role="img" aria-label="%s" font-family="sans-serif" font-size="13">
 %s
 <title>%s</title>
 <rect width="%d" height="%d" fill="#ffffff"/>
 <text x="%d" y="18" fill="#22261f">bed, in square metres: likely, and nine times out of ten within the line</text>
 %s%s</svg>
-`, groundWidth, height, MadeSVG, html.EscapeString(NextTitle(a)), groundWidth, height, groundNames, axis.String(), rows.String())
+`, groundWidth, height, html.EscapeString(NextTitle(a)), MadeSVG, html.EscapeString(NextTitle(a)), groundWidth, height, groundNames, axis.String(), rows.String())
 }
 
 // nextRow draws one crop at the height y.

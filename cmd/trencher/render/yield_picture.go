@@ -50,7 +50,7 @@ func yieldSVG(t harvest.Tally) string {
 			x, x, groundTop, y+groundRow/2, x, groundTop-6, math.Round(float64(i)*step*1000)/1000)
 	}
 	height := y + groundRow
-	return fmt.Sprintf(`<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 %d %d" width="100%%" role="img" font-family="sans-serif" font-size="13">
+	return fmt.Sprintf(`<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 %d %d" width="100%%" role="img" aria-label="Yields against the usual ones" font-family="sans-serif" font-size="13">
 %s
 <title>Yields against the usual ones</title>
 <rect width="%d" height="%d" fill="#ffffff"/>
