@@ -87,7 +87,7 @@ func (x *explaining) solve(p Problem) (Plan, bool) {
 		return Plan{}, false
 	}
 	p.NodeLimit = x.left
-	plan, err := Solve(x.ctx, p)
+	plan, err := decide(x.ctx, p)
 	x.left -= plan.Effort.Nodes
 	if errors.Is(err, ErrNothingFits) {
 		return plan, true

@@ -67,6 +67,18 @@ func gaveUp(ctx context.Context, err error) bool {
 // *units.FieldError when the problem cannot be asked; ErrNothingFits, with a plan
 // that says why; *NotProvenError, which carries the best plan found.
 func Solve(ctx context.Context, p Problem) (Plan, error) {
+	plan, err := decide(ctx, p)
+	if len(plan.Portions) == 0 || errors.Is(err, ErrNothingFits) {
+		return plan, err
+	}
+	plan.Flows = p.draw(plan.Portions, plan.Levels.UseFirst)
+	plan.Left = p.left(plan.Flows)
+	return plan.closed(err)
+}
+
+// decide is Solve without saying which lot each dish draws on: all that its
+// levels and portions rest on.
+func decide(ctx context.Context, p Problem) (Plan, error) {
 	if err := p.Validate(); err != nil {
 		return Plan{}, err
 	}
@@ -84,7 +96,7 @@ func Solve(ctx context.Context, p Problem) (Plan, error) {
 		plan, missing, err := a.run(w)
 		if missing == nil {
 			plan.LeftOut = p.leftOut(plan.Portions, out)
-			return plan.closed(err)
+			return plan, err
 		}
 		w.extra.rows = append(w.extra.rows, missing.rows...)
 		w.extra.pieces = append(w.extra.pieces, missing.pieces...)
@@ -113,7 +125,7 @@ type attempt struct {
 // have all helpings with nothing over, which is mostly so.
 const firstLook = 100
 
-// run solves and draws the flows. When the rows turn out not to say all there is
+// run solves. When the rows turn out not to say all there is
 // to say, it returns what is missing.
 func (a *attempt) run(w wanting) (Plan, *cuts, error) {
 	if a.Guests == nil {
@@ -167,7 +179,7 @@ func (p *Problem) everybodyFed(most map[int]int64) []int64 {
 	return fed
 }
 
-// finish takes a model that has a start through its levels and draws the flows.
+// finish takes a model that has a start through its levels.
 func (a *attempt) finish(m *model) (Plan, *cuts, error) {
 	found, err := a.work.solve(a.ctx, m.prog)
 	if err != nil && !gaveUp(a.ctx, err) {
@@ -191,8 +203,6 @@ func (a *attempt) finish(m *model) (Plan, *cuts, error) {
 		plan.Plates = m.plates(found.X)
 	}
 	plan.Levels = a.levelsOf(plan, used)
-	plan.Flows = a.draw(plan.Portions, plan.Levels.UseFirst)
-	plan.Left = a.left(plan.Flows)
 	plan.Effort = a.work.Effort
 	return plan, nil, a.stop
 }
