@@ -11,6 +11,7 @@ import (
 	"strings"
 	"time"
 	_ "time/tzdata" // every zone is known, on any machine
+	"trencher/harvest/journal"
 )
 
 // version is stamped into a release by the linker: -X main.version=1.0.0.
@@ -19,7 +20,7 @@ var version = "unreleased"
 func main() {
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
 	env := &environment{in: os.Stdin, out: os.Stdout, err: os.Stderr, now: time.Now, program: phoneProgram,
-		device: func() string { return deviceNamed(os.UserConfigDir) }}
+		device: func() string { return journal.DeviceName(os.UserConfigDir) }}
 	if err := checkZone(os.Getenv("TZ")); err != nil {
 		stop()
 		fmt.Fprintln(env.guarded().err, err)

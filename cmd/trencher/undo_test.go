@@ -6,6 +6,7 @@ import (
 	"path/filepath"
 	"testing"
 	"time"
+	"trencher/harvest/journal"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -16,18 +17,18 @@ import (
 func TestADeviceKeepsItsName(t *testing.T) {
 	home := t.TempDir()
 	settings := func() (string, error) { return home, nil }
-	name := deviceNamed(settings)
+	name := journal.DeviceName(settings)
 	assert.Regexp(t, "^[a-z2-7]{6}$", name)
-	assert.Equal(t, name, deviceNamed(settings))
+	assert.Equal(t, name, journal.DeviceName(settings))
 	other := t.TempDir()
-	assert.NotEqual(t, name, deviceNamed(func() (string, error) { return other, nil }))
+	assert.NotEqual(t, name, journal.DeviceName(func() (string, error) { return other, nil }))
 	none := func() (string, error) { return "", errors.New("no home") }
-	assert.Equal(t, deviceNamed(none), deviceNamed(none))
+	assert.Equal(t, journal.DeviceName(none), journal.DeviceName(none))
 	require.NoError(t, os.WriteFile(filepath.Join(home, "trencher", "device"), []byte("../../etc"), 0o600))
-	assert.Regexp(t, "^[a-z2-7]{6}$", deviceNamed(settings), "what is no name is replaced")
+	assert.Regexp(t, "^[a-z2-7]{6}$", journal.DeviceName(settings), "what is no name is replaced")
 	file := filepath.Join(home, "file")
 	require.NoError(t, os.WriteFile(file, nil, 0o600))
-	assert.Equal(t, deviceNamed(none), deviceNamed(func() (string, error) { return file, nil }), "a file where the folder should be")
+	assert.Equal(t, journal.DeviceName(none), journal.DeviceName(func() (string, error) { return file, nil }), "a file where the folder should be")
 }
 
 // Undo takes a whole plan back, then what was before it, each by one entry.

@@ -247,6 +247,24 @@ func TestTwoWindows(t *testing.T) {
 	}
 }
 
+// What this phone wrote last can be taken back on it, after a reload too.
+func TestUndoOnThePhone(t *testing.T) {
+	needLive(t)
+	d := serveDriven(t, homePlot(t))
+	b := webdriver.Start(t, webdriver.Look{Width: 600, Scripts: true})
+	b.Open(d.URL + "/drive.html")
+	do(t, b, `await startEngine(); await weigh(1600)`)
+	b.Ask("POST", "/refresh", nil, nil)
+	do(t, b, `await startEngine(); return textOf("GET", "/undo")`)
+	var got struct {
+		Status int
+		Text   string
+	}
+	b.Eval("return window.came", &got)
+	assert.Equal(t, http.StatusOK, got.Status)
+	assert.Contains(t, got.Text, "1.50 kg")
+}
+
 // The one file, opened from the phone's own storage, works and keeps what was
 // written.
 func TestOneFileFromDisk(t *testing.T) {

@@ -27,6 +27,7 @@ const (
 	plotFolder = "/plot"
 	parcelFile = "/parcel.zip" // the plot as it came with the page
 	seenFile   = "/parcel.seen"
+	settings   = "/settings"
 )
 
 func main() {
@@ -52,11 +53,17 @@ func begin(ctx context.Context) (http.Handler, error) {
 	if err := unpack(ctx, zone); err != nil {
 		return nil, err
 	}
-	served, err := page.New(page.Options{Where: ask.PlotRef{Dir: plotFolder}, Port: 80, Pocket: true, Now: now})
+	served, err := page.New(page.Options{Where: ask.PlotRef{Dir: plotFolder, Device: device}, Port: 80, Pocket: true, Now: now})
 	if err != nil {
 		return nil, err
 	}
 	return served.Handler(), nil
+}
+
+// device is the name this phone signs entries with. It lies beside the plot, not
+// in it, and does not go home.
+func device() string {
+	return journal.DeviceName(func() (string, error) { return settings, nil })
 }
 
 // unpack takes in the plot that came with the page, once. Stopped half way it

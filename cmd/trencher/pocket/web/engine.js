@@ -130,6 +130,13 @@ function answer(callback, step) {
     error => callback(error.code ? error : failure("EIO")));
 }
 
+// keep puts a file that is open on the disk, unless it is still nobody's.
+async function keep(handle) {
+  if (handle.file.folder || passing(handle.path)) return;
+  handle.changed = false;
+  await change(records => records.put(record(handle.file), handle.path)).catch(error => { throw storeFailure(error); });
+}
+
 let said = "";
 globalThis.fs = {
   constants: flags,
@@ -156,6 +163,7 @@ globalThis.fs = {
       grown.set(handle.file.bytes);
       grown.set(bytes.subarray(offset, offset + length), at);
       handle.file.bytes = grown;
+      handle.changed = true;
       if (position === null) handle.position = end;
       return length;
     });
@@ -195,15 +203,20 @@ globalThis.fs = {
       return nextFile;
     });
   },
-  close(number, callback) { answer(callback, () => { open.delete(number); }); },
-  // fsync puts a file on the disk that is not kept under its name yet only by
-  // that name: a link or a rename does that.
+  close(number, callback) {
+    answer(callback, async () => {
+      const handle = open.get(number);
+      open.delete(number);
+      if (handle && handle.changed) await keep(handle);
+    });
+  },
+  // What is still being written is kept by the link or the rename that gives it
+  // its name.
   fsync(number, callback) {
     answer(callback, async () => {
       const handle = open.get(number);
       if (!handle) throw failure("EBADF");
-      if (handle.file.folder || passing(handle.path)) return;
-      await change(records => records.put(record(handle.file), handle.path)).catch(error => { throw storeFailure(error); });
+      await keep(handle);
     });
   },
   fstat(number, callback) {

@@ -1,4 +1,4 @@
-package main
+package journal
 
 import (
 	"crypto/rand"
@@ -10,12 +10,12 @@ import (
 	"strings"
 )
 
-// deviceNamed finds the name that this device signs entries with, so that undo
+// DeviceName finds the name that this device signs entries with, so that undo
 // never takes back what another one wrote: a few random letters, kept in the
 // folder where a person's settings are, for a name kept in the plot would be
 // copied to the other devices. Where that folder cannot be written to it is made
 // of the machine's own name.
-func deviceNamed(settings func() (string, error)) string {
+func DeviceName(settings func() (string, error)) string {
 	folder, err := settings()
 	if err != nil {
 		return deviceByHost()
