@@ -34,7 +34,10 @@ func Next(ctx context.Context, w NextWords) (harvest.NextSeason, error) {
 		if people, err = recipes.ParseEaters(w.For); err != nil {
 			return harvest.NextSeason{}, units.WrongField("for", w.For, "not who eats", `how many, "4", or who they are: "2 adults, 1 child"`)
 		}
-		if len(p.Kitchen.Household) > 0 {
+		switch {
+		case len(p.Kitchen.Household) == 0 && len(w.Eat) == 0:
+			return harvest.NextSeason{}, units.WrongField("for", w.For, "more or fewer than who? The kitchen names no household to compare with", "household: 2 adults in kitchen.yaml, or leave it out")
+		case len(p.Kitchen.Household) > 0:
 			q.People = recipes.HelpingsOf(people) / recipes.HelpingsOf(p.Kitchen.Household)
 		}
 	}
