@@ -309,7 +309,7 @@ func (r *reader) named() bool {
 	return slices.ContainsFunc(r.columns, func(c column) bool { return c.kind == "planting" })
 }
 
-// cropAndVariety tells "Charlotte potatoes" for a planting of that variety and
+// cropAndVariety tells "Quayside Pearl potatoes" for a planting of that variety and
 // crop.
 func cropAndVariety(name string, p harvest.Planting) bool {
 	variety := fold(p.Variety)

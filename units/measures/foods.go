@@ -275,10 +275,5 @@ func GoodOf(text string) string {
 		}
 	}
 	slices.Sort(beside)
-	if first, rest, ok := strings.Cut(m.Food.Good, " "); ok && foodTable().beside[first] == qualityWord {
-		if plain, ok := foodTable().lookup(rest); ok && plain.Family == m.Food.Family { // "large eggs" are eggs
-			m.Food = plain
-		}
-	}
 	return strings.Join(append([]string{m.Food.Good}, beside...), ", ")
 }
