@@ -100,36 +100,35 @@ func entryIn(all []Entry, file string) Entry {
 // again is an entry once more, in its own place: said after the void, it
 // stands.
 func again(e Entry) Entry {
-	head := Header{At: e.When(), Replaces: e.Head().File}
+	said := copied(e)
+	*said.Head() = Header{At: e.When(), Replaces: e.Head().File}
+	return said
+}
+
+// copied is an entry of its own with the same words in it.
+func copied(e Entry) Entry {
 	switch e := e.(type) {
 	case *Lift:
-		c := *e
-		c.Header = head
-		return &c
+		return copyOf(e)
 	case *Move:
-		c := *e
-		c.Header = head
-		return &c
+		return copyOf(e)
 	case *Reweighed:
-		c := *e
-		c.Header = head
-		return &c
+		return copyOf(e)
 	case *BatchEvent:
-		c := *e
-		c.Header = head
-		return &c
+		return copyOf(e)
 	case *Note:
-		c := *e
-		c.Header = head
-		return &c
+		return copyOf(e)
 	case *Steamed:
-		c := *e
-		c.Header = head
-		return &c
+		return copyOf(e)
 	case *Planned:
-		c := *e
-		c.Header = head
-		return &c
+		return copyOf(e)
+	case *Void:
+		return copyOf(e)
 	}
 	return nil
+}
+
+func copyOf[T any](e *T) *T {
+	c := *e
+	return &c
 }

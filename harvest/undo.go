@@ -83,7 +83,7 @@ func (l *Ledger) Undo(ctx context.Context, file string, clock time.Time) (Undone
 		return Undone{}, err
 	case last == nil:
 		return Undone{}, units.WrongField("", "", "nothing to take back: this device has written no entry that stands",
-			"for an entry of another device: journal void, with the entry's file")
+			"journal void with the entry's file, for one that another device wrote")
 	case file != "" && !isCalled(last, file):
 		return Undone{}, units.WrongField("entry", file, "not the last entry of this device any more; nothing was taken back", "the last one: "+last.Head().File)
 	}
@@ -95,7 +95,7 @@ func (l *Ledger) Undo(ctx context.Context, file string, clock time.Time) (Undone
 		void, err := l.Void(ctx, last.Head().File, undone, clock)
 		return Undone{last, void}, err
 	}
-	restored := again(before)
+	restored := copied(before)
 	*restored.Head() = Header{At: before.When(), Replaces: last.Head().File, By: l.Author.Device, Logged: before.Head().LoggedAt()}
 	restored.Head().File = Beside(last.Head().File, notWrittenYet)
 	if err := l.breaks(season, restored, clock); err != nil {
