@@ -12,21 +12,7 @@ import (
 // BoilText writes a time in boiling water at 80 columns, the minutes first.
 func BoilText(w io.Writer, a ask.BoilAnswer, why bool) error {
 	var p page
-	e := a.Estimate
-	p.wrapped("", fmt.Sprintf("%s, %s, boiled until %s", capital(e.Crop.Title()), e.Cut, e.Doneness))
-	for _, text := range timeWords(e) {
-		p.wrapped("  ", text)
-	}
-	p.wrapped("  ", styleWords(e.Doneness))
-	if text := outerWords(e); text != "" {
-		p.wrapped("  ", text)
-	}
-	for _, text := range e.Outside {
-		p.wrapped("  outside the checked range: ", text)
-	}
-	for _, text := range e.Notes {
-		p.wrapped("  ", capital(text)+".")
-	}
+	estimatePart(&p, a.Estimate, "boiled ")
 	p.heading(fmt.Sprintf("%.0f g in this pot", a.Grams))
 	text := fmt.Sprintf("Water %s", millilitres(a.WaterML))
 	if a.ToBoil > 0 {

@@ -17,7 +17,7 @@ func SteamText(w io.Writer, a ask.SteamAnswer, why bool) error {
 		p.gap()
 	}
 	if a.Estimate != nil {
-		steamPart(&p, *a.Estimate)
+		estimatePart(&p, *a.Estimate, "")
 	}
 	if a.Estimate != nil && a.Load == nil {
 		p.wrapped("  ", fmt.Sprintf("Reckoned for %.0f g in the steamer; --load for another weight.", heat.DefaultLoadGrams))
@@ -55,9 +55,10 @@ func SteamText(w io.Writer, a ask.SteamAnswer, why bool) error {
 	return p.writeTo(w)
 }
 
-// steamPart says how long.
-func steamPart(p *page, e heat.Estimate) {
-	p.wrapped("", fmt.Sprintf("%s, %s, until %s", capital(e.Crop.Title()), e.Cut, e.Doneness))
+// estimatePart says how long; how is the way of cooking where it is not steam:
+// "boiled ".
+func estimatePart(p *page, e heat.Estimate, how string) {
+	p.wrapped("", fmt.Sprintf("%s, %s, %suntil %s", capital(e.Crop.Title()), e.Cut, how, e.Doneness))
 	for _, text := range timeWords(e) {
 		p.wrapped("  ", text)
 	}
