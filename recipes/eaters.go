@@ -25,6 +25,11 @@ func ParseEaters(text string) ([]Guests, error) {
 	return ParseGuests(text)
 }
 
+// NotWhoEats is the error for words of the field for that say nobody.
+func NotWhoEats(text string) *units.FieldError {
+	return units.WrongField("for", text, "not who eats", "a number of adults, or who they are: 4; 2 adults, 1 child")
+}
+
 // eaters reads who usually eats, and the most dishes of a meal.
 func (s settings) eaters() {
 	if s.keys.Has("dishes") {

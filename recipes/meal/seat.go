@@ -23,13 +23,12 @@ type EaterWords struct {
 
 // The most that is taken at its word, and the sides where none are asked for.
 const (
-	mostSides   = 20
-	mostDishes  = 100
-	mostRounds  = 20
-	mostLayers  = 100
-	usualSides  = 2
-	whoMayBe    = "who eats, one kind at a time: 6 adults; 2 adults no milk; 3 children"
-	whoMayBeFor = "a number of adults, or who they are: 4; 2 adults, 1 child"
+	mostSides  = 20
+	mostDishes = 100
+	mostRounds = 20
+	mostLayers = 100
+	usualSides = 2
+	whoMayBe   = "who eats, one kind at a time: 6 adults; 2 adults no milk; 3 children"
 )
 
 // Seat reads into the question who eats and how many dishes and how much steamer
@@ -75,7 +74,7 @@ func (q *Question) seatEaters(w EaterWords) error {
 	case w.For != "":
 		groups, err := recipes.ParseEaters(w.For)
 		if err != nil {
-			return units.WrongField("for", w.For, "not who eats", whoMayBeFor)
+			return recipes.NotWhoEats(w.For)
 		}
 		q.Guests = groups
 	default:

@@ -32,7 +32,7 @@ func Next(ctx context.Context, w NextWords) (harvest.NextSeason, error) {
 	people := p.Kitchen.Household
 	if w.For != "" {
 		if people, err = recipes.ParseEaters(w.For); err != nil {
-			return harvest.NextSeason{}, units.WrongField("for", w.For, "not who eats", `how many, "4", or who they are: "2 adults, 1 child"`)
+			return harvest.NextSeason{}, recipes.NotWhoEats(w.For)
 		}
 		switch {
 		case len(p.Kitchen.Household) == 0 && len(w.Eat) == 0:

@@ -25,7 +25,7 @@ func TestThePageTellsWhatToPlant(t *testing.T) {
 	require.Equal(t, http.StatusOK, status)
 	assert.Contains(t, body, "late maincrop potato: 40 plants, ")
 	assert.Contains(t, body, ">40 plants, ", "in the picture too")
-	assert.Contains(t, body, "bed, in square metres")
+	assert.Contains(t, body, "bed in square metres")
 	for box, query := range map[string]url.Values{"eat": {"eat": {"potatoes"}, "for": {"2"}}, "for": {"eat": {"potato, 3 a week, 26 weeks"}, "for": {"some"}}, "year": {"year": {"soon"}}} {
 		status, body = get(query)
 		assert.Equal(t, http.StatusUnprocessableEntity, status, box)
