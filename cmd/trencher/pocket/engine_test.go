@@ -124,7 +124,7 @@ func liftsIn(t *testing.T, parcel []byte) map[int]int {
 	t.Helper()
 	in, err := zip.NewReader(bytes.NewReader(parcel), int64(len(parcel)))
 	require.NoError(t, err)
-	gross := regexp.MustCompile(`gross: (1\d{5}) g`)
+	gross := regexp.MustCompile(`gross: (\d{6}) g`)
 	weights := map[int]int{}
 	for _, each := range in.File {
 		r, err := each.Open()
