@@ -1,7 +1,6 @@
 package page
 
 import (
-	"html/template"
 	"net/http"
 	"strconv"
 
@@ -13,7 +12,7 @@ import (
 type dishForm struct {
 	Name, Lifted, Portions, Serve field
 	Mend                          []mending
-	Plan                          template.HTML
+	Plan                          render.Screen
 }
 
 func (form *dishForm) boxes() []*field {
@@ -60,7 +59,7 @@ func (form *dishForm) answer(p *Page) {
 	}
 	answer, err := ask.ScaleDish(q)
 	if err == nil {
-		form.Plan, err = render.PlanFragment(answer.Plan)
+		form.Plan, err = render.PlanScreen(answer.Plan, p.now())
 	}
 	form.Mend = mendings(err, map[string]string{"lifted": "lifted", "portions": "portions", "serve-at": "serve"})
 	beside(form.Mend, form.boxes()...)

@@ -5,7 +5,6 @@ import (
 	"crypto/sha256"
 	"encoding/base64"
 	"errors"
-	"html/template"
 	"net/http"
 	"net/url"
 	"strings"
@@ -25,7 +24,7 @@ type shareForm struct {
 	Mend                  []mending
 	Asked                 bool // there is a question, not just an empty form
 	Heading               string
-	Plan                  template.HTML
+	Plan                  render.Screen
 	Made                  bool // the plan makes something
 	Timed                 bool // the plan has a timetable
 	Sheet, Calendar       string
@@ -156,7 +155,7 @@ func (form *shareForm) answer(p *Page, r *http.Request) (status int) {
 	answer, err := p.plan(r.Context(), q)
 	plan := answer.Plan
 	if err == nil {
-		form.Plan, err = render.PlanFragment(plan)
+		form.Plan, err = render.PlanScreen(plan, p.now())
 	}
 	if err != nil {
 		form.Mend = mendings(err, shareFields)

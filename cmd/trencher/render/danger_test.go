@@ -40,9 +40,9 @@ func TestDangerStandsFirstInEveryFace(t *testing.T) {
 
 	sheet := sheetOf(t, plan)
 	assert.Less(t, strings.Index(sheet, "served 25 min past its limit"), strings.Index(sheet, `class="answer"`))
-	fragment, err := PlanFragment(plan)
+	screen, err := PlanScreen(plan, plan.On)
 	require.NoError(t, err)
-	assert.True(t, strings.HasPrefix(string(fragment), `<p class="danger"`))
+	assert.True(t, strings.HasPrefix(string(screen.Head), `<p class="danger"`))
 
 	events := eventsOf(t, plan)
 	assert.True(t, strings.HasPrefix(unescape(events[0].values("DESCRIPTION")[0]), "DANGER"), "the first thing to do says it")

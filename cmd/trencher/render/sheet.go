@@ -12,8 +12,7 @@ import (
 //go:embed sheet.gohtml sheet.css
 var sheetFiles embed.FS
 
-// sheetTemplates holds the document "sheet" and the fragment "plan" that the
-// local web page shows too.
+// sheetTemplates holds the document "sheet" and its parts.
 var sheetTemplates = template.Must(template.ParseFS(sheetFiles, "sheet.gohtml"))
 
 // Sheet writes the plan as one self-contained HTML page to pin up in the
@@ -28,14 +27,6 @@ func Sheet(w io.Writer, plan meal.Plan) error {
 	return execute(w, "sheet", page)
 }
 
-// PlanFragment returns the body of the sheet, without head and heading, for a
-// page that has its own. The page serves SheetStyle with it.
-func PlanFragment(plan meal.Plan) (template.HTML, error) {
-	var text strings.Builder
-	err := execute(&text, "plan", viewPlan(plan))
-	return template.HTML(text.String()), err
-}
-
 // PlanTitle is the heading of a plan: the day and, when there is one, the
 // serving time.
 func PlanTitle(plan meal.Plan) string { return planTitle(plan) }
@@ -43,7 +34,7 @@ func PlanTitle(plan meal.Plan) string { return planTitle(plan) }
 // PlanAnswer is the whole plan in one sentence.
 func PlanAnswer(plan meal.Plan) string { return planAnswer(plan) }
 
-// SheetStyle is the style sheet of Sheet and PlanFragment.
+// SheetStyle is the style sheet of Sheet and PlanScreen.
 func SheetStyle() string {
 	text, err := sheetFiles.ReadFile("sheet.css")
 	if err != nil {

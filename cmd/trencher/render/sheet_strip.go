@@ -29,6 +29,7 @@ type stripView struct {
 	Ticks         []tickView
 	Lanes         []laneView
 	Serve         *tickView
+	Now           *tickView // nil but on a screen, see nowOn
 	Says          string
 }
 

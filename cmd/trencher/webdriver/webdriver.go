@@ -7,6 +7,7 @@ package webdriver
 import (
 	"bufio"
 	"bytes"
+	"cmp"
 	"encoding/base64"
 	"encoding/json"
 	"fmt"
@@ -49,8 +50,9 @@ func Need(t testing.TB) (driver string) {
 
 // Look is how a browser is set up.
 type Look struct {
-	Width int // of the window, in CSS pixels
-	Dark  bool
+	Width  int // of the window, in CSS pixels
+	Height int // of a phone's screen; 0 = 740
+	Dark   bool
 	// Scripts lets pages run their scripts.
 	Scripts bool
 	// Profile is the folder in which the browser keeps what pages store; "" =
@@ -116,7 +118,7 @@ func capabilities(t *testing.T, how Look) map[string]any {
 	options := map[string]any{"args": args}
 	if how.Width < 500 { // narrower than a desktop window can be
 		options["mobileEmulation"] = map[string]any{
-			"deviceMetrics": map[string]any{"width": how.Width, "height": 740, "pixelRatio": 2.0, "touch": false}}
+			"deviceMetrics": map[string]any{"width": how.Width, "height": cmp.Or(how.Height, 740), "pixelRatio": 2.0, "touch": false}}
 	}
 	return map[string]any{"goog:chromeOptions": options}
 }
