@@ -26,7 +26,8 @@ const (
 	// longestS is when a run gives up.
 	longestS = 3 * 3600
 	// softensC: below it pectin does not soften, whatever the cook value
-	// (known_by: memory). It does not bind with the targets in use.
+	// (known_by: memory). With the targets in use it binds in large pieces that are
+	// to be just tender.
 	softensC = 80
 	// countsC: below it a cook value grows by nothing worth adding up, for the
 	// slowest z there is.
@@ -75,6 +76,9 @@ func (h *history) cooked(target, z float64) doneAt {
 		gain := gathered.over(from.seconds, to.seconds, from.centre, to.centre)
 		if gathered.value+gain >= target && to.centre >= softensC {
 			share := gathered.within(target-gathered.value, to.seconds-from.seconds)
+			if from.centre < softensC {
+				share = max(share, (softensC-from.centre)/(to.centre-from.centre))
+			}
 			return doneAt{from.seconds + share*(to.seconds-from.seconds), from.centre + share*(to.centre-from.centre), true}
 		}
 		gathered.value += gain
