@@ -44,7 +44,7 @@ func TestPlanDicesWhatIsTooLarge(t *testing.T) {
 	for _, row := range []struct {
 		highMM float64
 		last   string
-	}{{52, "eighths"}, {130, "cube 34 mm"}} {
+	}{{52, "eighths"}, {130, "cube 33 mm"}} {
 		plan, err := PlanCuts(waxy, []SizeClass{{LowMM: 20, HighMM: row.highMM}}, Wish{Until: JustTender}, Conditions{})
 		require.NoError(t, err)
 		shapes := shapesOf(plan.Rules)
