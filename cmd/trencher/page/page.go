@@ -81,7 +81,7 @@ func (p *Page) load() error {
 	if err != nil {
 		return fmt.Errorf("the page's own style sheet: %w", err)
 	}
-	p.style = render.SheetStyle() + string(own)
+	p.style = render.PlanStyle() + string(own)
 	frame, err := template.ParseFS(files, "screens/frame.gohtml")
 	if err != nil {
 		return fmt.Errorf("the page's own frame: %w", err)

@@ -81,5 +81,5 @@ func NextSheet(w io.Writer, a harvest.NextSeason) error {
 		Style   template.CSS
 		Picture template.HTML
 		Text    string
-	}{NextTitle(a), MadeHTML, template.CSS(SheetStyle()), NextDrawing(a), text.String()})
+	}{NextTitle(a), MadeHTML, template.CSS(PlanStyle()), NextDrawing(a), text.String()})
 }

@@ -15,7 +15,7 @@ import (
 //go:embed plan_screen.gohtml
 var planScreenFile embed.FS
 
-// planScreenTemplates add the screen of a plan to the sheet's own parts.
+// planScreenTemplates add the screen of a plan to the parts it shares with the sheet.
 var planScreenTemplates = template.Must(template.Must(sheetTemplates.Clone()).ParseFS(planScreenFile, "plan_screen.gohtml"))
 
 // Screen is a plan as a phone shows it, in two parts with room between them
@@ -23,7 +23,7 @@ var planScreenTemplates = template.Must(template.Must(sheetTemplates.Clone()).Pa
 type Screen struct{ Head, Rest template.HTML }
 
 // PlanScreen is a plan for the page, seen at a moment. The page serves
-// SheetStyle with it.
+// PlanStyle with it.
 func PlanScreen(plan meal.Plan, now time.Time) (Screen, error) {
 	view := viewPlanScreen(plan, now)
 	var head, rest strings.Builder

@@ -9,15 +9,17 @@ import (
 	"trencher/recipes/meal"
 )
 
-//go:embed sheet.gohtml sheet.css
+//go:embed colours.css plan.gohtml plan.css sheet.gohtml sheet.css
 var sheetFiles embed.FS
 
-// sheetTemplates holds the document "sheet" and its parts.
-var sheetTemplates = template.Must(template.ParseFS(sheetFiles, "sheet.gohtml"))
+// sheetTemplates holds the document "sheet", to be printed, and the parts of a plan
+// that a screen has too.
+var sheetTemplates = template.Must(template.ParseFS(sheetFiles, "plan.gohtml", "sheet.gohtml"))
 
-// Sheet writes the plan as one self-contained HTML page to pin up in the
-// kitchen: it needs no network and no script, fits a phone and prints on A4.
-// Nothing is written when the plan cannot be laid out.
+// Sheet writes the plan as one self-contained HTML page to print on A4 and take
+// apart: a summary with a strip to shop by, a timetable for the wall, a card for
+// each dish, what comes afterwards. It needs no network and no script, and fits a
+// phone too. Nothing is written when the plan cannot be laid out.
 func Sheet(w io.Writer, plan meal.Plan) error {
 	view := viewPlan(plan)
 	page := struct {
@@ -34,13 +36,23 @@ func PlanTitle(plan meal.Plan) string { return planTitle(plan) }
 // PlanAnswer is the whole plan in one sentence.
 func PlanAnswer(plan meal.Plan) string { return planAnswer(plan) }
 
-// SheetStyle is the style sheet of Sheet and PlanScreen.
-func SheetStyle() string {
-	text, err := sheetFiles.ReadFile("sheet.css")
-	if err != nil {
-		panic(err) // embedded: can only be our own slip
+// SheetStyle is the style sheet of Sheet.
+func SheetStyle() string { return styleOf("colours.css", "sheet.css") }
+
+// PlanStyle is the style sheet of PlanScreen.
+func PlanStyle() string { return styleOf("colours.css", "plan.css") }
+
+// styleOf is the text of some of the embedded style sheets, in order.
+func styleOf(names ...string) string {
+	var style strings.Builder
+	for _, name := range names {
+		text, err := sheetFiles.ReadFile(name)
+		if err != nil {
+			panic(err) // embedded: can only be our own slip
+		}
+		style.Write(text)
 	}
-	return string(text)
+	return style.String()
 }
 
 func execute(w io.Writer, name string, data any) error {

@@ -1,6 +1,7 @@
 package render
 
 import (
+	"fmt"
 	"slices"
 	"strconv"
 	"strings"
@@ -16,6 +17,7 @@ type planView struct {
 	Title    string
 	Answer   string // the whole answer in one sentence
 	Plot     string
+	Have     string // water, gas and fillings of the steamer
 	Dangers  []string
 	Warnings []string
 	Lots     []lotView
@@ -33,6 +35,7 @@ type planView struct {
 	Cupboard []lineView // of what is to buy, what most kitchens have
 	Keep     []string
 	Cautions []string
+	Found    []string // the dishes, to write down how each went
 }
 
 type lotView struct {
@@ -55,6 +58,7 @@ type dishView struct {
 	Method                 []string
 	Contains, May          string
 	Notes, Cautions        []string
+	Foot                   string // which card of the sheet it is
 }
 
 type cropView struct {
@@ -84,6 +88,7 @@ func viewPlan(p meal.Plan) planView {
 		Title:    planTitle(p),
 		Answer:   planAnswer(p),
 		Plot:     p.Plot,
+		Have:     atHandWords(p),
 		Strip:    viewStrip(p),
 		Tasks:    viewTasks(p),
 		Pick:     viewWants(p.Pick),
@@ -101,6 +106,7 @@ func viewPlan(p meal.Plan) planView {
 	}
 	for d := range p.Dishes {
 		view.Dishes = append(view.Dishes, viewDish(p, d))
+		view.Found = append(view.Found, p.Dishes[d].Name())
 	}
 	for _, out := range p.LeftOut {
 		view.LeftOut = append(view.LeftOut, leftOutView{out.Dish, leftOutWords(out)})
@@ -192,6 +198,7 @@ func viewDish(p meal.Plan, d int) dishView {
 		May:      strings.Join(may, ", "),
 		Notes:    tastingWords(dish),
 		Cautions: dishCautions(p, dish),
+		Foot:     fmt.Sprintf("Card %d of %d, %s", d+1, len(p.Dishes), longDate(p.On)),
 	}
 	for _, line := range dish.Scaled.Others {
 		view.Lines = append(view.Lines, viewLine(scaledWords(line)))

@@ -271,16 +271,23 @@ func (b *Browser) Eval(script string, value any) {
 	b.Ask("POST", "/execute/sync", map[string]any{"script": script, "args": []any{}}, value)
 }
 
-// Pages prints the page on A4 and counts the sides.
-func (b *Browser) Pages() int {
+// Print prints the page as a PDF, on the paper and with the margins that its own
+// style asks for.
+func (b *Browser) Print() []byte {
 	b.t.Helper()
-	var encoded string
-	b.Ask("POST", "/print", map[string]any{"background": true,
-		"page": map[string]float64{"width": 21.0, "height": 29.7}, "margin": map[string]float64{"top": 1.1, "bottom": 1.1, "left": 1.2, "right": 1.2}}, &encoded)
-	data, err := base64.StdEncoding.DecodeString(encoded)
+	var printed struct{ Data string }
+	b.Ask("POST", "/goog/cdp/execute", map[string]any{"cmd": "Page.printToPDF",
+		"params": map[string]any{"printBackground": true, "preferCSSPageSize": true}}, &printed)
+	data, err := base64.StdEncoding.DecodeString(printed.Data)
 	require.NoError(b.t, err)
 	require.True(b.t, strings.HasPrefix(string(data), "%PDF-"))
-	return len(regexp.MustCompile(`/Type /Page[^s]`).FindAll(data, -1))
+	return data
+}
+
+// Pages counts the sides that the page prints on.
+func (b *Browser) Pages() int {
+	b.t.Helper()
+	return len(regexp.MustCompile(`/Type /Page[^s]`).FindAll(b.Print(), -1))
 }
 
 // Violations are what axe-core, the accessibility checker of the npm registry,
