@@ -1,22 +1,16 @@
 package harvest
 
 import (
-	"bytes"
-	_ "embed"
 	"fmt"
 	"slices"
 	"strconv"
 	"strings"
-	"sync"
 
 	"gopkg.in/yaml.v3"
 
 	"trencher/units"
 	"trencher/units/measures"
 )
-
-//go:embed crops.yaml
-var cropRows []byte
 
 // CropRow is one crop of the embedded table.
 type CropRow struct {
@@ -134,47 +128,12 @@ func (d *Range) UnmarshalYAML(n *yaml.Node) error {
 	return nil
 }
 
-// Crops is the embedded table, in its own order. It is shared: nobody changes
-// it.
-func Crops() []CropRow { return cropTable() }
-
-// cropTable decodes the table once. It is our own data: a fault in it is our
-// bug, and the package's tests read every row.
-var cropTable = sync.OnceValue(func() []CropRow {
-	var rows []CropRow
-	d := yaml.NewDecoder(bytes.NewReader(cropRows))
-	d.KnownFields(true)
-	if err := d.Decode(&rows); err != nil {
-		panic("harvest: crops.yaml: " + err.Error())
-	}
-	for i := range rows {
-		rows[i].Crop = measures.MustCrop(rows[i].ID).Name
-	}
-	return rows
-})
-
-// LookupCrop finds a crop by any of its names. A name that covers several rows
-// is the first of them: French beans are dwarf ones, lettuce makes heads.
-func LookupCrop(name string) (CropRow, bool) {
-	crop, ok := measures.CropNamed(name)
-	if !ok {
-		return CropRow{}, false
-	}
-	rows := Crops()
-	for _, each := range crop.Kin() {
-		if at := slices.IndexFunc(rows, func(r CropRow) bool { return r.ID == each.ID }); at >= 0 {
-			return rows[at], true
-		}
-	}
-	return CropRow{}, false
-}
-
 // CropName is the name of the row a crop is found in ("potatoes" is "potato"),
 // else the crop's own name, else what was written, folded. Plantings and dishes
 // meet on it.
 func CropName(name string) string {
-	if row, ok := LookupCrop(name); ok {
-		return row.Crop
+	if row, ok := rowNamed(name); ok {
+		return measures.MustCrop(row.id).Name
 	}
 	if crop, ok := measures.CropNamed(name); ok {
 		return crop.Name
@@ -190,9 +149,9 @@ func Misspelt(name string) (meant string, ok bool) {
 		return "", false
 	}
 	for _, form := range measures.Singulars(measures.Fold(name)) {
-		for _, row := range Crops() {
-			if len(form) >= 5 && oneLetterOff(form, measures.MustCrop(row.ID)) {
-				return row.Crop, true
+		for _, row := range cropTable() {
+			if crop := measures.MustCrop(row.id); len(form) >= 5 && oneLetterOff(form, crop) {
+				return crop.Name, true
 			}
 		}
 	}

@@ -5,6 +5,7 @@ import (
 	"cmp"
 	_ "embed"
 	"encoding/csv"
+	"maps"
 	"slices"
 	"strings"
 	"sync"
@@ -48,25 +49,28 @@ var carrierTable = sync.OnceValue(func() carrierIndex {
 		if r[1] == "food" {
 			c.food = fold(cmp.Or(r[4], r[0]))
 		}
-		t.add(c)
+		forms := wordForms(c.words)
+		t.add(forms, c)
 		if r[1] == "food" {
-			t.foods[strings.Join(wordForms(c.words), " ")] = c
+			t.foods[strings.Join(forms, " ")] = c
 		}
 	}
-	for name, row := range ingredientTable().byName {
+	byName := ingredientTable().byName
+	for _, name := range slices.Sorted(maps.Keys(byName)) { // in one order: the first name of a food stays
+		row := byName[name]
 		called := t.byWords[strings.Join(wordForms(row.Row), " ")].food
-		t.add(carrier{words: name, contains: row.contains, may: row.may, food: cmp.Or(called, fold(row.Row))})
+		t.add(wordForms(name), carrier{words: name, contains: row.contains, may: row.may, food: cmp.Or(called, fold(row.Row))})
 	}
 	return t
 })
 
 // add joins a phrase with what another row of the same words brings.
-func (t carrierIndex) add(c carrier) {
-	if known, ok := t.byWords[strings.Join(wordForms(c.words), " ")]; ok {
+func (t carrierIndex) add(forms []string, c carrier) {
+	if known, ok := t.byWords[strings.Join(forms, " ")]; ok {
 		c.contains, c.may = c.contains|known.contains, c.may|known.may
 		c.food, c.families = cmp.Or(known.food, c.food), append(slices.Clone(known.families), c.families...)
 	}
-	t.put(c.words, c)
+	t.putWords(forms, c)
 }
 
 // wordForms cuts a text into its words, folded and in the singular, a hyphen

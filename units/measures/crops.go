@@ -104,7 +104,8 @@ type crops struct {
 
 var cropTable = sync.OnceValue(func() *crops {
 	t := &crops{byID: map[string]int{}, byName: map[string]int{}}
-	for at, row := range readTable("crops.csv", cropsCSV) {
+	for row := range readTable("crops.csv", cropsCSV) {
+		at := len(t.crops)
 		crop := Crop{ID: row["id"], Name: row["name"], kitchen: row["in_kitchen"]}
 		for name := range strings.SplitSeq(row["plural"]+";"+row["also"], ";") {
 			if name != "" {

@@ -1,12 +1,37 @@
 package measures
 
-import "strings"
+import (
+	"strings"
+	"unicode/utf8"
+)
 
 // Fold brings a name to the form that names are compared in: small letters,
 // single spaces, no accents and no full stop at the end.
 func Fold(name string) string {
-	name = strings.Join(strings.Fields(strings.ToLower(name)), " ")
-	return strings.Trim(accents.Replace(name), " .")
+	name = strings.ToLower(name)
+	if !spacedOnce(name) {
+		name = strings.Join(strings.Fields(name), " ")
+	}
+	if !plain(name) {
+		name = accents.Replace(name)
+	}
+	return strings.Trim(name, " .")
+}
+
+// plain tells that a text has no letter beyond the first 128, so no accent: so
+// are nearly all names, and the tables have thousands.
+func plain(text string) bool {
+	for i := range len(text) {
+		if text[i] >= utf8.RuneSelf {
+			return false
+		}
+	}
+	return true
+}
+
+// spacedOnce tells that words stand one plain space apart and none at the ends.
+func spacedOnce(text string) bool {
+	return plain(text) && !strings.ContainsAny(text, "\t\n\v\f\r") && !strings.Contains(text, "  ") && strings.Trim(text, " ") == text
 }
 
 var accents = strings.NewReplacer("’", "'", "à", "a", "á", "a", "â", "a", "ä", "a", "ç", "c", "è", "e", "é", "e", "ê", "e", "ë", "e",
@@ -14,16 +39,26 @@ var accents = strings.NewReplacer("’", "'", "à", "a", "á", "a", "â", "a", "
 
 // lookupKey is the form a name stands under in an index: folded, and no hyphen.
 func lookupKey(name string) string {
-	return strings.Join(strings.Fields(strings.ReplaceAll(Fold(name), "-", " ")), " ")
+	name = Fold(name)
+	if !strings.Contains(name, "-") && spacedOnce(name) {
+		return name
+	}
+	return strings.Join(strings.Fields(strings.ReplaceAll(name, "-", " ")), " ")
+}
+
+// endings are those of plurals, and what a single one ends in.
+var endings = [...]struct{ plural, singular string }{
+	{"ies", "y"}, {"ves", "f"}, {"oes", "o"}, {"shes", "sh"}, {"ches", "ch"}, {"s", ""},
 }
 
 // Singulars lists a folded name and then what it may be the plural of.
 func Singulars(name string) []string {
 	forms := []string{name}
-	for _, ending := range []struct{ plural, singular string }{
-		{"ies", "y"}, {"ves", "f"}, {"oes", "o"}, {"shes", "sh"}, {"ches", "ch"}, {"s", ""},
-	} {
-		if stem, ok := strings.CutSuffix(name, ending.plural); ok && len(stem) > 1 && !strings.HasSuffix(name, "ss") {
+	if !strings.HasSuffix(name, "s") || strings.HasSuffix(name, "ss") {
+		return forms
+	}
+	for _, ending := range endings {
+		if stem, ok := strings.CutSuffix(name, ending.plural); ok && len(stem) > 1 {
 			forms = append(forms, stem+ending.singular)
 		}
 	}

@@ -93,7 +93,7 @@ var foodTable = sync.OnceValue(loadFoods)
 
 func loadFoods() *foods {
 	t := &foods{byName: map[string]Food{}, beside: map[string]wordKind{}, own: map[string]map[string]bool{}, unlike: map[string][]string{}}
-	for _, row := range readTable("names.csv", namesCSV) {
+	for row := range readTable("names.csv", namesCSV) {
 		key := lookupKey(row["name"])
 		switch kind := foodKinds[row["kind"]]; {
 		case row["kind"] == "quality":

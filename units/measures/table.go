@@ -3,7 +3,10 @@ package measures
 import (
 	_ "embed" // the tables
 	"encoding/csv"
+	"errors"
 	"fmt"
+	"io"
+	"iter"
 	"maps"
 	"math/big"
 	"slices"
@@ -87,14 +90,14 @@ func newIndex() *index {
 
 var loadDefault = sync.OnceValue(func() *index {
 	titles := map[string]string{}
-	for _, row := range readTable("sources.csv", sourcesCSV) {
+	for row := range readTable("sources.csv", sourcesCSV) {
 		titles[row["key"]] = row["title"]
 	}
 	ix := newIndex()
-	for _, fields := range readTable("measures.csv", measuresCSV) {
+	for fields := range readTable("measures.csv", measuresCSV) {
 		ix.add(parseRow(fields, titles))
 	}
-	for _, row := range readTable("aliases.csv", aliasesCSV) {
+	for row := range readTable("aliases.csv", aliasesCSV) {
 		ix.aliases[lookupKey(row["alias"])] = lookupKey(row["ingredient"])
 	}
 	ix.finish()
@@ -175,20 +178,27 @@ func parseRow(f map[string]string, titles map[string]string) Row {
 	}
 }
 
-func readTable(name, text string) []map[string]string {
-	records, err := csv.NewReader(strings.NewReader(text)).ReadAll()
-	if err != nil {
-		panic(fmt.Sprintf("measures: %s: %v", name, err))
-	}
-	rows := make([]map[string]string, 0, len(records)-1)
-	for _, record := range records[1:] {
-		row := make(map[string]string, len(record))
-		for i, column := range records[0] {
-			row[column] = record[i]
+// readTable reads a table with a line of headings, row by row. A row is good
+// until the next one.
+func readTable(name, text string) iter.Seq[map[string]string] {
+	return func(yield func(map[string]string) bool) {
+		in := csv.NewReader(strings.NewReader(text))
+		in.ReuseRecord = true
+		record, err := in.Read()
+		columns := slices.Clone(record)
+		row := make(map[string]string, len(columns))
+		for record, err = in.Read(); err == nil; record, err = in.Read() {
+			for i, column := range columns {
+				row[column] = record[i]
+			}
+			if !yield(row) {
+				return
+			}
 		}
-		rows = append(rows, row)
+		if !errors.Is(err, io.EOF) {
+			panic(fmt.Sprintf("measures: %s: %v", name, err))
+		}
 	}
-	return rows
 }
 
 // Ingredients lists the names of all ingredients, sorted.
