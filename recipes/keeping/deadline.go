@@ -88,18 +88,18 @@ func lookAhead(b Batch, a Authority, from time.Time, other Kind) (Deadline, erro
 // endedBy is the deadline of a batch that a verdict ends at a moment and did not
 // two ticks before.
 func endedBy(b Batch, a Authority, from, at time.Time, end Verdict) (Deadline, error) {
-	d := Deadline{Until: at.Add(-tick), Rules: end.Reasons[0].Rules, under: at.Equal(from)}
+	d := Deadline{Until: at.Add(-tick), under: at.Equal(from)}
+	if !d.under {
+		last, err := decide(b, a, d.Until)
+		if err != nil {
+			return Deadline{}, err
+		}
+		if last.verdict.Kind == end.Kind {
+			d.Until, d.under, end = d.Until.Add(-tick), true, last.verdict
+		}
+	}
+	d.Rules = end.Reasons[0].Rules
 	d.Rule = d.Rules[0]
-	if d.under {
-		return d, nil
-	}
-	last, err := decide(b, a, d.Until)
-	if err != nil {
-		return Deadline{}, err
-	}
-	if last.verdict.Kind == end.Kind {
-		d.Until, d.under = d.Until.Add(-tick), true
-	}
 	return d, nil
 }
 

@@ -2,7 +2,6 @@ package keeping
 
 import (
 	"math/rand/v2"
-	"os"
 	"slices"
 	"testing"
 	"time"
@@ -14,12 +13,7 @@ import (
 )
 
 // histories is how many random histories the deadlines are tried on.
-func histories() int {
-	if os.Getenv("TRENCHER_LONG") != "" {
-		return 200_000
-	}
-	return 20_000
-}
+func histories() int { return volume(10_000, 40_000, 200_000) }
 
 // unfinished leaves what is still going on open: the last spell out, a power
 // cut, the keeping hot.

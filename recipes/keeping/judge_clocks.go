@@ -261,14 +261,14 @@ func (j *judging) outClock() *clock {
 			c.add(stretch{s.From, s.To, weight, true}, j.firstCold())
 		}
 	}
+	j.addWarmFridge(c)
+	j.addWarmed(c)
 	if l := &j.limits; j.hotTold && l.HotEat.IsSet() {
 		l.Eat = shorter(l.Eat, l.HotEat)
 	}
 	if j.HeatedUp {
 		j.limits.Eat = shorter(j.limits.Eat, j.limits.reheatedOut())
 	}
-	j.addWarmFridge(c)
-	j.addWarmed(c)
 	return c
 }
 
@@ -287,7 +287,7 @@ func (j *judging) addWarmFridge(c *clock) {
 	if !j.ChilledAt.IsZero() {
 		c.add(stretch{j.chilled, j.FrozenAt, 1, !j.FrozenAt.IsZero()}, j.chilled)
 	}
-	if !j.ThawedAt.IsZero() {
-		c.add(stretch{from: j.ThawedAt, weight: 1}, j.chilled)
+	if thawed := j.given.ThawedAt; !thawed.IsZero() { // soft in the freezer it is not in the fridge yet
+		c.add(stretch{from: thawed, weight: 1}, j.chilled)
 	}
 }

@@ -47,23 +47,21 @@ func endOf(s Spell, now time.Time) time.Time {
 }
 
 // groups puts the cuts together that count together: those not parted by power
-// for long enough, nor by a cold reading between them.
+// for long enough, nor by a cold reading between them. A cut that the food spent
+// elsewhere counts nothing, and yet is no time with power.
 func (j *judging) groups(within func(Spell) []Spell, cold float64) []cutsTogether {
 	var groups []cutsTogether
-	for _, cut := range merged(j.PowerOff) {
-		parts := within(cut)
-		if len(parts) == 0 {
-			continue
-		}
-		n := len(groups)
-		if n == 0 || j.parted(groups[n-1].last(), cut, cold) {
+	cuts := merged(j.PowerOff)
+	for i, cut := range cuts {
+		if i == 0 || j.parted(cuts[i-1], cut, cold) {
 			groups = append(groups, cutsTogether{})
-			n++
 		}
-		g := &groups[n-1]
-		g.cuts, g.parts = append(g.cuts, cut), append(g.parts, parts...)
+		if parts := within(cut); len(parts) > 0 {
+			g := &groups[len(groups)-1]
+			g.cuts, g.parts = append(g.cuts, cut), append(g.parts, parts...)
+		}
 	}
-	return groups
+	return slices.DeleteFunc(groups, func(g cutsTogether) bool { return len(g.parts) == 0 })
 }
 
 // parted tells that the count starts afresh between two cuts: the power was
@@ -201,8 +199,12 @@ func (j *judging) beforeFull(t time.Time) time.Time {
 // of them from when the food began to cool: were the cooling left out, food would
 // gain by going into the dead fridge late.
 func (j *judging) addWarmed(c *clock) {
+	weight := max(1, j.weightIn(j.Air))
+	if weight == 2 && len(j.warmed) > 0 {
+		j.becauseHotAir()
+	}
 	for _, s := range j.warmed {
-		c.add(stretch{s.From, s.To, max(1, j.weightIn(j.Air)), true}, j.start)
+		c.add(stretch{s.From, s.To, weight, true}, j.start)
 	}
 }
 
@@ -246,6 +248,9 @@ func (j *judging) freezerOff() {
 				j.thawedSince(best) // at best it is still cold: what is over by that is over
 			}
 		case l.Refreeze:
+			if !j.Ice { // a reading speaks for no longer than a full freezer holds
+				j.turns(full)
+			}
 			j.because("Ice crystals, or a cold reading, show it still cold; it may freeze again.", []string{"power-freezer-after", "power-freezer", "refreeze-us-ok"})
 		default:
 			j.because("Still cold, it counts as thawed since the freezer’s time was over, and is not frozen again.", []string{"power-freezer-after", "power-freezer"})

@@ -101,18 +101,24 @@ func (c *clock) reaches(limit time.Duration) time.Time {
 	return time.Time{}
 }
 
-// putBack lists the moments at which the food went back into the fridge: the
-// end of every spell that has one. Where another spell goes on beyond it the
-// two contradict each other, and the end is believed, the stricter of the two.
+// putBack lists the moments at which the food went back into the fridge: the end
+// of every spell that has one. Of spells that overlap or touch the last end is it.
+// Where the last goes on still, the two contradict each other, and the end that was
+// told is believed, the stricter of the two.
 func (c *clock) putBack() []time.Time {
 	var ends []time.Time
 	for _, s := range c.stretches {
-		if s.back && !s.to.IsZero() {
+		if s.back && !s.to.IsZero() && !c.outlasts(s.to) {
 			ends = append(ends, s.to)
 		}
 	}
 	slices.SortFunc(ends, time.Time.Compare)
 	return ends
+}
+
+// outlasts tells that a spell that was on at a moment ended later by being put back.
+func (c *clock) outlasts(t time.Time) bool {
+	return slices.ContainsFunc(c.stretches, func(s stretch) bool { return s.back && !s.from.After(t) && s.to.After(t) })
 }
 
 // inOrder sorts spells as time went, whatever order they were told in.

@@ -121,22 +121,22 @@ func days(r *rand.Rand) time.Duration {
 
 func pick[T any](r *rand.Rand, choices ...T) T { return choices[r.IntN(len(choices))] }
 
-// timelines is how many are tried: 10^5 with TRENCHER_LONG=1.
-func timelines() int {
-	if os.Getenv("TRENCHER_LONG") != "" {
-		return 100_000
+// volume is how many histories a property is tried on: few, more of them with
+// TRENCHER_LONG=1, all with TRENCHER_LONG=full.
+func volume(few, more, all int) int {
+	switch os.Getenv("TRENCHER_LONG") {
+	case "":
+		return few
+	case "full":
+		return all
 	}
-	return 3_000
+	return more
 }
 
-// manyTimelines is how many the main property is tried on: 10^6 with
-// TRENCHER_LONG=1.
-func manyTimelines() int {
-	if os.Getenv("TRENCHER_LONG") != "" {
-		return 1_000_000
-	}
-	return timelines()
-}
+func timelines() int { return volume(3_000, 20_000, 100_000) }
+
+// manyTimelines is how many the main property is tried on.
+func manyTimelines() int { return volume(3_000, 60_000, 1_000_000) }
 
 func eachTimeline(t *testing.T, seed uint64, check func(r *rand.Rand, line timeline, a Authority)) {
 	eachOf(timelines(), seed, check)

@@ -6,37 +6,54 @@ import (
 	"trencher/recipes/keeping"
 )
 
-// cutGroup are cuts that add up, as minutes.
+// cutGroup are cuts that add up, as minutes: from the first of them that the food
+// spent in the place to the last.
 type cutGroup struct {
 	from, to int // to is -1 while the power is off
 	minutes  []int
 }
 
-// groupsOf are the cuts while the food was in a place; a reading that shows it
-// cold, or twelve hours of power, part them.
-func (w *walk) groupsOf(place func(int) bool, cold float64) []cutGroup {
-	var groups []cutGroup
-	lastOff := -1 << 20
+// cuts are the stretches without power as minutes, joined where they touch.
+func (w *walk) cuts() (cuts [][2]int) {
 	for m := -5000; m <= w.now; m++ {
 		if !w.off(m) {
 			continue
 		}
-		if m > w.now || m == w.now && len(groups) == 0 {
-			break
+		if n := len(cuts); n > 0 && cuts[n-1][1] == m {
+			cuts[n-1][1] = m + 1
+		} else if m < w.now {
+			cuts = append(cuts, [2]int{m, m + 1})
 		}
-		if m-lastOff > 1 || len(groups) == 0 { // a cut begins
-			parted := m-lastOff-1 >= afresh
-			good, bad := w.readings(lastOff+1, m, cold)
-			if len(groups) == 0 || parted || good && !bad {
-				groups = append(groups, cutGroup{from: m})
+	}
+	return cuts
+}
+
+// groupsOf are the cuts while the food was in a place; a reading that shows it
+// cold, or twelve hours of power, part them. A cut while it was in another place
+// adds no minute, and is yet no power.
+func (w *walk) groupsOf(place func(int) bool, cold float64) (groups []cutGroup) {
+	back := -1 << 20
+	for _, cut := range w.cuts() {
+		good, bad := w.readings(back, cut[0], cold)
+		if len(groups) == 0 || cut[0]-back >= afresh || good && !bad {
+			groups = append(groups, cutGroup{from: cut[0]})
+		}
+		back = cut[1]
+		g := &groups[len(groups)-1]
+		before := len(g.minutes)
+		for m := cut[0]; m < cut[1] && m < w.now; m++ {
+			if place(m) {
+				g.minutes = append(g.minutes, m)
 			}
 		}
-		g := &groups[len(groups)-1]
-		if place(m) && m < w.now {
-			g.minutes = append(g.minutes, m)
+		switch {
+		case len(g.minutes) == before:
+			continue
+		case before == 0:
+			g.from = cut[0]
 		}
-		lastOff, g.to = m, m+1
-		if m == w.now {
+		g.to = cut[1]
+		if cut[1] > w.now {
 			g.to = -1
 		}
 	}
@@ -67,6 +84,9 @@ func (w *walk) fridgeCuts(fridge func(int) bool) (kind keeping.Kind, held bool) 
 		case bad:
 			for _, m := range g.minutes {
 				w.moved[m] = true
+			}
+			if g.to < 0 { // it is off still: nothing has come back into the cold
+				w.moved[w.now] = true
 			}
 		case g.to >= 0 && after:
 		case g.to < 0 && w.readNow(cold):
