@@ -120,8 +120,13 @@ func (c *check) order() {
 }
 
 // steps lists those of some kinds.
-func (c *check) steps(kinds ...schedule.Kind) []Step {
-	return slices.DeleteFunc(slices.Clone(c.plan.Steps), func(s Step) bool { return !slices.Contains(kinds, s.Kind) })
+func (c *check) steps(kinds ...schedule.Kind) (found []Step) {
+	for i := range c.plan.Steps {
+		if slices.Contains(kinds, c.plan.Steps[i].Kind) {
+			found = append(found, c.plan.Steps[i])
+		}
+	}
+	return found
 }
 
 // ends makes sure that nothing waits in an occupied place: what steams is taken

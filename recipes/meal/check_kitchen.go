@@ -133,8 +133,9 @@ func (c *check) gas() {
 	rate := c.plan.Kitchen.Equipment().GasPerMinute()
 	canister := c.plan.Kitchen.Stove.CanisterG
 	sum, used, asked := 0.0, 0.0, false
+	changes := c.steps(schedule.Canister)
 	for _, minute := range c.burning() {
-		for _, step := range c.steps(schedule.Canister) {
+		for _, step := range changes {
 			if step.At.Equal(minute.at) {
 				used = 0
 			}

@@ -48,7 +48,7 @@ func (c coolings) of(dish Dish) (cooled, bool) {
 func coolAll(q Question, dishes []Dish) (coolings, error) {
 	all := coolings{map[string]cooled{}, map[string]time.Duration{}}
 	for _, dish := range dishes {
-		c, ok := cool(q.Kitchen, min(hottestRoom, max(q.Kitchen.RoomC, q.AirC)), dish)
+		c, ok := cool(q.reckoned, q.Kitchen, min(hottestRoom, max(q.Kitchen.RoomC, q.AirC)), dish)
 		if !isCooked(dish) {
 			continue
 		}
@@ -102,7 +102,7 @@ const hottestRoom = 45
 
 // cool is the cooling of a dish; ok is false where nothing in it is steamed, or
 // no figure can be given.
-func cool(k recipes.Kitchen, airC float64, dish Dish) (slowest cooled, ok bool) {
+func cool(r *reckoned, k recipes.Kitchen, airC float64, dish Dish) (slowest cooled, ok bool) {
 	fridge := min(max(k.FridgeC, coldestFridge), warmestFridge)
 	for _, part := range dish.Parts {
 		if !part.IsCooked() {
@@ -112,11 +112,11 @@ func cool(k recipes.Kitchen, airC float64, dish Dish) (slowest cooled, ok bool) 
 		if err != nil {
 			return cooled{}, false
 		}
-		tray, err := heat.Cool(crop, piece, heat.Spread{FridgeC: fridge}, airC)
+		tray, err := r.cool(crop, piece, heat.Spread{FridgeC: fridge}, airC)
 		if err != nil {
 			return cooled{}, false
 		}
-		bowl, err := heat.Cool(crop, piece, heat.Spread{Bowl: true, Grams: part.Prepared.InexactFloat64(), FridgeC: fridge}, airC)
+		bowl, err := r.cool(crop, piece, heat.Spread{Bowl: true, Grams: part.Prepared.InexactFloat64(), FridgeC: fridge}, airC)
 		if err != nil {
 			return cooled{}, false
 		}

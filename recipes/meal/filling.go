@@ -181,18 +181,19 @@ func (w *work) lying(run Run) []lying {
 	var all []lying
 	for t, tier := range run.Tiers {
 		same := slices.IndexFunc(all, func(l lying) bool { return slices.Contains(l.parts, tier[0]) })
-		if same >= 0 {
-			all[same].parts = slices.Compact(append(all[same].parts, tier...))
-			continue
+		if same < 0 {
+			same = len(all)
+			all = append(all, lying{tier: t + 1})
 		}
+		all[same].parts = slices.Compact(append(all[same].parts, tier...))
+	}
+	for i := range all {
 		longest, low := 0.0, math.Inf(1)
-		for _, at := range tier {
+		for _, at := range all[i].parts {
 			steam := w.loaded.part(at).Steam
 			longest, low = max(longest, steam.Longest()), min(low, steam.Estimate.ComeUp+steam.Low)
 		}
-		l := lying{tier: t + 1, parts: slices.Clone(tier), to: int(math.Ceil(longest - 1e-9))}
-		l.test = int(low)
-		all = append(all, l)
+		all[i].to, all[i].test = int(math.Ceil(longest-1e-9)), int(low)
 	}
 	slices.SortStableFunc(all, func(a, b lying) int { return b.to - a.to })
 	h := handful{end: all[0].to}

@@ -51,12 +51,13 @@ type kitchen struct {
 	conditions heat.Conditions
 	tests      []heat.KnifeTest
 	learned    map[string]heat.Learned // by crop and kind
+	reckoned   *reckoned
 }
 
 func newKitchen(q Question) *kitchen {
 	k := q.Kitchen
 	return &kitchen{equipment: k.Equipment(), conditions: heat.Conditions{AltitudeM: k.AltitudeM},
-		tests: q.KnifeTests, learned: map[string]heat.Learned{}}
+		tests: q.KnifeTests, learned: map[string]heat.Learned{}, reckoned: q.reckoned}
 }
 
 // around are the conditions for so many grams of a crop in the steamer, with
@@ -86,7 +87,7 @@ func (k *kitchen) steamAlone(part *Part) error {
 		return err
 	}
 	part.Piece = piece
-	load, err := heat.LoadPlan(piece.Crop, piece.Sized, piece.Until, piece.Grams, k.equipment, k.around(piece.Crop, piece.Grams))
+	load, err := k.loadPlan(piece, k.around(piece.Crop, piece.Grams))
 	if err != nil {
 		return err
 	}
@@ -214,8 +215,7 @@ func (k *kitchen) cut(part *Part) error {
 		part.Cuts = []Cut{{Cut: piece.Cut, AsWritten: true, PieceMM: steam.Estimate.EdgeMM, Minutes: steam.Minutes, Low: steam.Low, High: steam.High}}
 		return nil
 	}
-	plan, err := heat.PlanCuts(piece.Crop, piece.Classes, heat.Wish{Cut: piece.Cut, Until: piece.Until, Sparing: true},
-		k.around(piece.Crop, steam.AtOnceG))
+	plan, err := k.planCuts(piece, k.around(piece.Crop, steam.AtOnceG))
 	if err != nil {
 		return err
 	}
@@ -244,7 +244,7 @@ func (k *kitchen) cut(part *Part) error {
 // in the steamer at once lay side by side, as a cutting plan has it.
 func (k *kitchen) later(part *Part) (float64, error) {
 	piece := part.Piece
-	even, err := heat.Steam(piece.Crop, piece.Sized, piece.Until, k.around(piece.Crop, part.Steam.AtOnceG))
+	even, err := k.steam(piece, k.around(piece.Crop, part.Steam.AtOnceG))
 	if err != nil || even.FreeFirst != part.Steam.Estimate.FreeFirst {
 		return 0, err
 	}

@@ -17,6 +17,7 @@ import (
 // stages: a limit or a crop held back that nothing has, as a *units.FieldError;
 // a dish that heat cannot reckon; the context's.
 func Make(ctx context.Context, q Question) (Plan, error) {
+	q.reckoned = newReckoned()
 	solved, err := Solve(ctx, q)
 	if err != nil {
 		return Plan{}, err
@@ -41,6 +42,7 @@ func Make(ctx context.Context, q Question) (Plan, error) {
 
 // MakeOne plans the one dish of a question of mode [One].
 func MakeOne(ctx context.Context, q Question) (Plan, error) {
+	q.reckoned = newReckoned()
 	plan, err := rest(ctx, q, ScaleOne(q))
 	if err != nil {
 		return Plan{}, err

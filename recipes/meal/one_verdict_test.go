@@ -2,7 +2,6 @@ package meal_test
 
 import (
 	"math/rand/v2"
-	"os"
 	"strconv"
 	"strings"
 	"testing"
@@ -21,10 +20,7 @@ import (
 // (cooked), and what is said of the same history typed in (keep).
 func TestOneHistoryHasOneVerdict(t *testing.T) {
 	random := rand.New(rand.NewPCG(17, 7))
-	evenings, seen := 25, 0
-	if os.Getenv("TRENCHER_LONG") != "" {
-		evenings = 400
-	}
+	evenings, seen := volume(25, 200, 400), 0
 	for range evenings {
 		q := randomQuestion(t, random)
 		plan, err := meal.Make(t.Context(), q)

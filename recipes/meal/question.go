@@ -50,8 +50,10 @@ type Question struct {
 	Notes      map[string][]TastingNote // by dish name in small letters, the latest first
 	Remarks    []string                 // what was odd about the plot's files
 
-	patience  int // of the timetable's search; 0 = its own
-	NodeLimit int // the search's patience; 0 = the planner's own
+	patience  int // of the timetable's search, before NodeLimit; 0 = as that says
+	NodeLimit int // the patience of each search, in nodes; 0 = its own
+
+	reckoned *reckoned // nil: nothing is remembered
 }
 
 // Limit is the most there may be of an ingredient over all dishes. Its amount

@@ -66,7 +66,7 @@ func randomQuestion(t testing.TB, random *rand.Rand) meal.Question {
 	kitchen := loadKitchen(t, fmt.Sprintf("steamer: {diameter: %d mm, tiers: %d}\nstove: {power: %d W, rings: %d%s}\nhands: %d\nauthority: %s\n%s",
 		200+20*random.IntN(5), 1+random.IntN(3), 1200+200*random.IntN(6), 1+random.IntN(2), []string{"", ", canister: 230 g", ", canister: 450 g"}[random.IntN(3)],
 		1+random.IntN(3), []string{"strictest", "uk", "us", "au-nz"}[random.IntN(4)], randomColdPlaces(random)))
-	q := meal.Question{Mode: meal.Share, On: day, Now: clockAt(8+random.IntN(10), 0), Kitchen: kitchen, AirC: float64(5 + random.IntN(34)), NodeLimit: 2000}
+	q := meal.Question{Mode: meal.Share, On: day, Now: clockAt(8+random.IntN(10), 0), Kitchen: kitchen, AirC: float64(5 + random.IntN(34)), NodeLimit: 300}
 	if random.IntN(5) > 0 {
 		q.ServeAt = clockAt(16+random.IntN(6), 5*random.IntN(12))
 	}

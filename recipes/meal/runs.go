@@ -145,7 +145,7 @@ func (l *Loaded) number() {
 func (k *kitchen) together(l *Loaded) error {
 	for _, run := range l.Runs {
 		loads, grams := k.tiersOf(*l, run)
-		series, err := heat.SteamTiers(loads, k.around(loads[0].Crop, grams))
+		series, err := k.steamTiers(loads, k.around(loads[0].Crop, grams))
 		if err != nil {
 			return fmt.Errorf("%s: %w", l.Dishes[run.Parts[0].Dish].Name(), err)
 		}

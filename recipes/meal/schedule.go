@@ -1,6 +1,7 @@
 package meal
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"slices"
@@ -125,7 +126,7 @@ func place(ctx context.Context, q Question, l Loaded) (Timetable, error) {
 	for range mostPlacings {
 		w = &work{loaded: l, cool: cool, pan: w.pan, changes: w.changes, first: w.first}
 		w.list()
-		solved, err := schedule.Solve(ctx, schedule.Problem{Steps: w.steps, Serve: t.ServeAt, Lags: w.lags, NodeLimit: q.patience,
+		solved, err := schedule.Solve(ctx, schedule.Problem{Steps: w.steps, Serve: t.ServeAt, Lags: w.lags, NodeLimit: cmp.Or(q.patience, q.NodeLimit),
 			Have: schedule.Have{Hands: q.Kitchen.Hands, Rings: q.Kitchen.Stove.Rings}})
 		if err != nil {
 			return t, err

@@ -1,6 +1,7 @@
 package planner
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"math/big"
@@ -44,7 +45,8 @@ type Mend struct {
 	Amount *big.Rat
 }
 
-// explainNodes is the patience of all solves of one explanation together, in
+// explainNodes is the patience of all solves of one explanation together, where the
+// problem has none of its own, in
 // nodes.
 const explainNodes = 20_000
 
@@ -61,7 +63,7 @@ type explaining struct {
 // named if and only if relaxing it alone improves a level (ties are none). The
 // only error is the context's.
 func Explain(ctx context.Context, p Problem, plan Plan) (Explanation, error) {
-	x := &explaining{Problem: &p, ctx: ctx, plan: plan, left: explainNodes}
+	x := &explaining{Problem: &p, ctx: ctx, plan: plan, left: cmp.Or(p.NodeLimit, explainNodes)}
 	var e Explanation
 	causes := p.causes()
 	for _, c := range causes {

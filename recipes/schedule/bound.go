@@ -39,17 +39,16 @@ func (s *search) costOf(latest []int) Cost {
 // work is the least length of a timetable by one thing alone: of all that ends
 // some time before serving, the work there is, shared by as many as there are.
 func (s *search) work(spans []span, have int, latest []int) int {
-	type job struct{ after, before, work int }
-	jobs := make([]job, len(spans))
-	for i, u := range spans {
-		jobs[i] = job{-(latest[u.block] + u.to), s.heads[u.block] + u.from, (u.to - u.from) * u.amount}
+	jobs := s.jobs[:0] // by their latest ends, the soonest first
+	for _, u := range spans {
+		jobs = byEnd(jobs, job{s.heads[u.block] + u.from, latest[u.block] + u.to, (u.to - u.from) * u.amount})
 	}
-	slices.SortFunc(jobs, func(a, b job) int { return b.after - a.after })
+	s.jobs = jobs
 	longest, sum, before := 0, 0, 1<<30
 	for _, u := range jobs {
 		sum += u.work
-		before = min(before, u.before)
-		longest = max(longest, before+(sum+have-1)/have+u.after)
+		before = min(before, u.begin)
+		longest = max(longest, before+(sum+have-1)/have-u.end)
 	}
 	return longest
 }

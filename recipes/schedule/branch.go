@@ -38,13 +38,17 @@ func (s *search) branch(w window, most Cost) ([]int, outcome) {
 	if clash == nil {
 		return w.high, found
 	}
-	for _, way := range s.ways(w, clash, most) {
+	ways := s.ways(w, clash, most)
+	for _, way := range ways {
 		s.into[way.to] = append(s.into[way.to], way.arc)
 		begins, end := s.branch(way.window, most)
 		s.into[way.to] = s.into[way.to][:len(s.into[way.to])-1]
 		if end != none {
 			return begins, end
 		}
+	}
+	for _, way := range ways {
+		s.drop(way.window)
 	}
 	return nil, none
 }
@@ -65,11 +69,13 @@ func (s *search) ways(w window, clash []span, most Cost) []way {
 			if i == j || first.block == second.block {
 				continue
 			}
-			one := way{arc: arc{first.block, second.block, first.to - second.from}, window: w.clone()}
+			one := way{arc: arc{first.block, second.block, first.to - second.from}, window: s.clone(w)}
 			s.into[one.to] = append(s.into[one.to], one.arc)
 			if s.narrow(one.window, most) {
 				one.least = s.costOf(one.high)
 				all = append(all, one)
+			} else {
+				s.drop(one.window)
 			}
 			s.into[one.to] = s.into[one.to][:len(s.into[one.to])-1]
 		}

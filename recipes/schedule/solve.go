@@ -64,6 +64,9 @@ type search struct {
 	limit    int   // the node at which all is
 	begins   []int // the best found: the beginning of every block, in minutes from serving
 	err      error
+
+	spare []window // room for windows
+	jobs  []job    // room to sort in
 }
 
 // best is the timetable of the least cost, goal after goal, from a first one and

@@ -15,7 +15,22 @@ func (m *model) widest(length int) window {
 	return w
 }
 
-func (w window) clone() window { return window{slices.Clone(w.low), slices.Clone(w.high)} }
+// clone is a window of its own, in the room of one that is not needed any more
+// where there is one: the search makes hundreds of thousands.
+func (s *search) clone(w window) window {
+	last := len(s.spare) - 1
+	if last < 0 {
+		return window{slices.Clone(w.low), slices.Clone(w.high)}
+	}
+	c := s.spare[last]
+	s.spare = s.spare[:last]
+	copy(c.low, w.low)
+	copy(c.high, w.high)
+	return c
+}
+
+// drop gives a window's room back.
+func (s *search) drop(w window) { s.spare = append(s.spare, w) }
 
 // narrow draws windows closer until nothing more follows. What it cuts off holds
 // no timetable within the limits; false where none is left (arc consistency of precedences, of pairs on one thing and of sums of
@@ -139,19 +154,36 @@ func (s *search) byPairs(w window, _ Cost) (changed, ok bool) {
 	return changed, true
 }
 
+// job is a use of a thing: no sooner than begin, over by end, with so much work in
+// it. The search keeps a list of them to sort in.
+type job struct{ begin, end, work int }
+
+// byEnd puts a job in its place among those sorted by their ends.
+func byEnd(jobs []job, j job) []job {
+	jobs = append(jobs, j)
+	at := len(jobs) - 1
+	for ; at > 0 && jobs[at-1].end > j.end; at-- {
+		jobs[at] = jobs[at-1]
+	}
+	jobs[at] = j
+	return jobs
+}
+
 // fits tells that no stretch of time holds more work than there is room for.
 func (s *search) fits(w window) bool {
-	type job struct{ begin, end, work int }
 	for r, spans := range s.spans {
 		if s.have[r] < 1 {
 			continue
 		}
-		jobs := make([]job, len(spans))
-		for i, u := range spans {
-			jobs[i] = job{w.low[u.block] + u.from, w.high[u.block] + u.to, (u.to - u.from) * u.amount}
+		jobs := s.jobs[:0]
+		for _, u := range spans {
+			jobs = byEnd(jobs, job{w.low[u.block] + u.from, w.high[u.block] + u.to, (u.to - u.from) * u.amount})
 		}
-		slices.SortFunc(jobs, func(a, b job) int { return a.end - b.end })
-		for _, from := range jobs {
+		s.jobs = jobs
+		for i, from := range jobs {
+			if slices.ContainsFunc(jobs[:i], func(j job) bool { return j.begin == from.begin }) {
+				continue // that stretch was looked at
+			}
 			sum := 0
 			for _, j := range jobs {
 				if j.begin >= from.begin {
