@@ -45,7 +45,10 @@ func TestPlansHoldTogether(t *testing.T) {
 // Evenings that were once planned wrongly, whatever the volume.
 func TestEveningsOnceWrong(t *testing.T) {
 	for n, wrong := range map[int]string{
-		77: "a dish in two fillings left one of them with the shorter dish beside it",
+		77:   "a dish in two fillings left one of them with the shorter dish beside it",
+		83:   "more changes of the canister than placings",
+		579:  "two fillings each came first when the other was topped up for",
+		1345: "the first boil went on on another ring, which was taken",
 	} {
 		t.Run(fmt.Sprint(n, " ", wrong), func(t *testing.T) { requireSoundEvening(t, n) })
 	}

@@ -2,6 +2,7 @@ package meal
 
 import (
 	"math"
+	"slices"
 	"time"
 
 	"trencher/recipes/schedule"
@@ -56,9 +57,8 @@ func burning(steps []Step) []int {
 func burns(step Step) bool { return step.Ring > 0 && step.Kind != schedule.Canister }
 
 // runsOut adds the changes of a canister that the timetable still lacks: before
-// what is on the stove when one is empty. It tells whether there are more of
-// them, and whether a full one does not last for something from its beginning to
-// its end.
+// what is on the stove when one is empty. It tells whether it has added any, and
+// whether a full one does not last for something from its beginning to its end.
 func (w *work) runsOut(steps []Step, canister float64) (more, tooLong bool) {
 	if canister <= 0 {
 		return false, false
@@ -79,10 +79,21 @@ func (w *work) runsOut(steps []Step, canister float64) (more, tooLong bool) {
 			tooLong, used = true, w.pan.gasG*float64(rings)
 			continue
 		}
-		w.changes[key] = true
-		return true, tooLong
+		w.changes[key], more = true, true
+		used = w.burnt(steps, key, minute)
 	}
-	return false, tooLong
+	return more, tooLong
+}
+
+// burnt is the gas that burns from the beginning of something up to a minute of
+// the timetable, that minute included.
+func (w *work) burnt(steps []Step, key string, until int) (grams float64) {
+	at := slices.IndexFunc(steps, func(s Step) bool { return burns(s) && w.heats[s.ID] == key })
+	from := int(w.began(steps, steps[at]).Sub(steps[0].At) / time.Minute)
+	for _, rings := range burning(steps)[from : until+1] {
+		grams += w.pan.gasG * float64(rings)
+	}
+	return grams
 }
 
 // lastLit is what was put on the stove last of what burns at a moment.

@@ -113,6 +113,10 @@ func (t *Timetable) later(id string, longer time.Duration) {
 // showed: which filling comes first, and where the gas runs out.
 const mostPlacings = 8
 
+// anyFilling stands for the first filling where the timetable may not rest on
+// which it is.
+const anyFilling = "any"
+
 // place lists the steps of a meal and times them. Where the gas runs out the
 // canister is changed before what it would not last for.
 func place(ctx context.Context, q Question, l Loaded) (Timetable, error) {
@@ -122,8 +126,8 @@ func place(ctx context.Context, q Question, l Loaded) (Timetable, error) {
 		return Timetable{}, err
 	}
 	t := Timetable{Loaded: l, ServeAt: q.On.Add(supper), cool: cool}
-	w := &work{loaded: l, cool: cool, pan: panOf(k, l), changes: map[string]bool{}}
-	for range mostPlacings {
+	w, placed := &work{loaded: l, cool: cool, pan: panOf(k, l), changes: map[string]bool{}}, false
+	for placing := range mostPlacings {
 		w = &work{loaded: l, cool: cool, pan: w.pan, changes: w.changes, first: w.first}
 		w.list()
 		solved, err := schedule.Solve(ctx, schedule.Problem{Steps: w.steps, Serve: t.ServeAt, Lags: w.lags, NodeLimit: cmp.Or(q.patience, q.NodeLimit),
@@ -143,11 +147,19 @@ func place(ctx context.Context, q Question, l Loaded) (Timetable, error) {
 		t.Supplies = suppliesOf(w.pan, t.Steps, q.Kitchen.Stove.CanisterG)
 		first, more := firstRun(t.Steps), false
 		more, t.Supplies.TooLong = w.runsOut(t.Steps, q.Kitchen.Stove.CanisterG)
-		if !more && (first == w.first || !w.pan.topUp) {
+		switch {
+		case !more && (first == w.first || w.first == anyFilling || !w.pan.topUp):
+			placed = true
+		case placing < mostPlacings/2:
+			w.first = first
+		default: // each filling first because the other was: every one is topped up for
+			w.first = anyFilling
+		}
+		if placed {
 			break
 		}
-		w.first = first
 	}
+	t.Supplies.TooLong = t.Supplies.TooLong || !placed // a canister is empty too soon, somewhere
 	t.Allow = t.ServeAt.Sub(t.Steps[0].At)
 	return t, nil
 }
@@ -181,7 +193,9 @@ func (t *Timetable) joinFirstBoil(id string) {
 		return
 	}
 	shared := t.Steps[at]
-	own := slices.IndexFunc(t.Steps, func(s Step) bool { return s.Kind == schedule.Boil && s.Run != "" && s.At.Equal(shared.End()) })
+	own := slices.IndexFunc(t.Steps, func(s Step) bool {
+		return s.Kind == schedule.Boil && s.Run != "" && s.At.Equal(shared.End()) && s.Ring == shared.Ring
+	})
 	if own < 0 {
 		return
 	}
