@@ -91,14 +91,15 @@ type fairness struct {
 	shares []Share
 	orZero bool
 	top    *big.Rat // what it comes to when all columns are 0
-	unit   *big.Int // t is a whole multiple of 1/unit, or the top
+	unit   *big.Int // t is a whole multiple of 1/unit
 	links  []int    // by share: see aim
 }
 
 // newFairness writes the goal. As the columns are whole, t is a multiple of one
-// over the common multiple of the weights.
+// over the common multiple of the weights, or the top, whose share may lie in
+// another part.
 func newFairness(shares []Share, orZero bool, top *big.Rat) fairness {
-	f := fairness{shares: shares, orZero: orZero, top: top, unit: big.NewInt(1)}
+	f := fairness{shares: shares, orZero: orZero, top: top, unit: new(big.Int).Set(top.Denom())}
 	var gcd big.Int
 	for _, s := range shares {
 		gcd.GCD(nil, nil, f.unit, s.Weight)

@@ -152,6 +152,20 @@ func TestFairShareOfWhatIsMade(t *testing.T) {
 	require.Equal(t, "9", got.Levels[1].Value.RatString(), "nothing is made: the largest most ÷ weight")
 }
 
+// Worked by hand: two columns that nothing ties, at most 1 and 3, wished for as 2
+// to 4. One of the first is half its wish; without it the second alone comes to
+// 3/4, which is no multiple of the first one's 1/2.
+func TestFairShareIsNoMultipleOfAPiecesOwn(t *testing.T) {
+	fair := MaxMin{Shares: []Share{{Column: 0, Weight: big.NewInt(2)}, {Column: 1, Weight: big.NewInt(4)}}, OrZero: true}
+	m := Model{Columns: []Column{{Most: 1}, {Most: 3}}, Levels: []Level{{Goal: fair}, {Goal: Linear{Terms: terms(1, 1)}}}}
+	for _, m.Start = range [][]int64{nil, {0, 0}, {1, 0}, {1, 3}, {0, 3}} {
+		got, err := Solve(context.Background(), m, Limits{})
+		require.NoError(t, err)
+		require.Equal(t, []int64{0, 3}, got.X, m.Start)
+		require.Equal(t, "3/4", got.Levels[0].Value.RatString())
+	}
+}
+
 // The same model gives the same answer, and the same search.
 func TestSameModelSameSearch(t *testing.T) {
 	for seed := range uint64(5) {
