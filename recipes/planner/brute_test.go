@@ -6,7 +6,6 @@ import (
 	"math"
 	"math/big"
 	"math/rand/v2"
-	"os"
 	"slices"
 	"testing"
 
@@ -315,11 +314,7 @@ func (a *answer) better(o *answer, p Problem) bool {
 
 // Small problems of both kinds, every one of them enumerated.
 func TestSolveAgreesWithEnumeration(t *testing.T) {
-	problems := 1_500
-	if os.Getenv("TRENCHER_LONG") != "" {
-		problems = 20_000
-	}
-	for seed := range problems {
+	for seed := range volume(1_500, 20_000, 20_000) {
 		p := smallProblem(uint64(seed))
 		plan, err := Solve(context.Background(), p)
 		requireAnswer(t, enumerate(p), plan, err, fmt.Sprint("seed ", seed))

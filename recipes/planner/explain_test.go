@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"math/big"
 	"math/rand/v2"
-	"os"
 	"slices"
 	"testing"
 
@@ -149,11 +148,8 @@ func (c Cause) asRelaxed() string {
 // told to be the smallest amount is enough, and a step less is not. What relaxing
 // comes to is enumerated where that can be, else solved.
 func TestReasonsAreTrue(t *testing.T) {
-	problems, named, unnamed := 160, 0, 0
-	if os.Getenv("TRENCHER_LONG") != "" {
-		problems = 1500
-	}
-	for seed := range uint64(problems) {
+	named, unnamed := 0, 0
+	for seed := range uint64(volume(160, 1_500, 1_500)) {
 		r := rand.New(rand.NewPCG(seed, 11))
 		p := randomProblem(r, randomSize{dishes: 1 + r.IntN(3), lots: 1 + r.IntN(4), crops: 2, guests: 1 + r.IntN(5), table: r.IntN(2) == 0, fussy: true, yields: r.IntN(3) == 0})
 		addBounds(r, &p)

@@ -27,12 +27,14 @@ func outsideProblem(kind kindOfProblem, seed int) Problem {
 }
 
 // Two general-purpose solvers, on random problems of every kind, every level asked
-// of them in turn.
+// of them in turn: three of a kind, 25 with TRENCHER_LIVE=1, and 300 with
+// TRENCHER_LONG=full. A problem that a solver does not finish is told, and another
+// takes its place.
 func TestSolveAgreesWithOutsidersLive(t *testing.T) {
 	live := os.Getenv("TRENCHER_LIVE") != ""
 	problems := 3
 	if live {
-		problems = 300
+		problems = volume(25, 25, 300)
 	}
 	for _, by := range outsiders {
 		t.Run(by.name, func(t *testing.T) {
@@ -40,11 +42,17 @@ func TestSolveAgreesWithOutsidersLive(t *testing.T) {
 				t.Skip(by.program + " is not installed")
 			}
 			for _, kind := range kindsOfProblems {
-				for seed := range problems {
+				unfinished := 0
+				for seed := 0; seed < problems+unfinished; seed++ {
 					p := outsideProblem(kind, 1000+seed)
+					want, late := answerOf(t, p, by, 20)
+					if late {
+						unfinished++
+						t.Logf("%s %d: %s does not finish in 20 s a question", kind.name, seed, by.name)
+						require.Less(t, unfinished, 3+problems/20)
+						continue
+					}
 					plan, err := Solve(context.Background(), p)
-					want, late := answerOf(t, p, by, 60)
-					require.False(t, late, "%s took too long", by.name)
 					requireAnswer(t, want, plan, err, fmt.Sprint(kind.name, " ", seed))
 				}
 			}
