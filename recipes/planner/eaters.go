@@ -20,6 +20,7 @@ func (m *model) addGuests(w wanting) {
 		}
 	}
 	if w.fed == nil {
+		m.addPairs()
 		m.addFed()
 	} else {
 		m.askFed(w.fed)
@@ -92,6 +93,32 @@ func (m *model) addEaten(i int, w wanting) {
 	c.beyond = beyond
 	m.addRow(integer.AtMost(c.least, x, integer.Times(c.least-c.most, beyond)))
 	m.addRow(integer.AtMost(c.least-1, append([]integer.Term{x, integer.Times(c.least-1, beyond)}, minus(c.eaten)...)...))
+}
+
+// addPairs writes the portions that the children's helpings come to over all
+// dishes, to be branched on first: which dish has the odd half is no choice worth
+// making before.
+func (m *model) addPairs() {
+	var all []integer.Term
+	most := int64(0)
+	for i, c := range m.dishes {
+		if m.children.each[i] == 0 {
+			continue
+		}
+		column := c.pairs
+		if column == 0 {
+			column = c.portions
+		}
+		all = append(all, integer.Times(1, column))
+		most += m.prog.Columns[column].Most
+	}
+	if len(all) < 2 {
+		return
+	}
+	m.pairs = m.addColumn(integer.Column{Most: most, Rank: -1})
+	total := integer.Times(-1, m.pairs)
+	m.addRow(integer.AtMost(0, append(all, total)...))
+	m.addRow(integer.AtLeast(0, append(all[:len(all):len(all)], total)...))
 }
 
 // over is the whole portions that nobody eats, over all dishes.

@@ -20,6 +20,7 @@ type model struct {
 	column   map[int]int // by dish: its column of portions
 	adults   *company
 	children *company
+	pairs    int      // the column of the portions that all children's helpings come to; 0 for none
 	layers   []int    // by class of the steamer's load: its column; 0 for none
 	asked    []int64  // by round: the guests to be fed so often in all, summed up; nil where that is a goal
 	fed      []int    // by round but the last: the column of what is fed up to it, where that is a goal
@@ -65,6 +66,9 @@ func (p *Problem) newModel(w wanting) *model {
 		m.addGuests(w)
 	}
 	m.prog.Separate = m.broken
+	if p.Guests != nil && w.fed == nil {
+		m.prog.Repair = m.mend
+	}
 	if p.Guests == nil || w.fed != nil {
 		m.addFirst(stores, w.extra.pieces)
 		m.addRest()
@@ -155,7 +159,7 @@ func (m *model) addLayers() {
 			m.layers = append(m.layers, 0)
 			continue
 		}
-		layers := m.addColumn(integer.Column{Most: int64(m.p.Layers), Rank: 2})
+		layers := m.addColumn(integer.Column{Most: int64(m.p.Layers)})
 		perLayer := row.Limit // the row's limit is one layer
 		row.Limit = new(big.Int)
 		row.Terms = append(row.Terms, integer.Term{Column: layers, Coef: new(big.Int).Neg(perLayer)})

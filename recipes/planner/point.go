@@ -71,6 +71,11 @@ func (m *model) point(e eating) []int64 {
 			x[c.beyond] = 1
 		}
 	}
+	if m.pairs > 0 {
+		for _, n := range e.children {
+			x[m.pairs] += (n + 1) / 2
+		}
+	}
 	m.fillLayers(x)
 	fed := m.fedBy(e)
 	for r, column := range m.fed {
