@@ -78,9 +78,11 @@ func waitFor(t *testing.T, b *webdriver.Browser, script string) {
 	t.Fatal("never came true: ", script, "\n", last)
 }
 
+// waitForTitle waits until a screen is shown that can be worked with, not one as
+// it stood last.
 func waitForTitle(t *testing.T, b *webdriver.Browser, title string) {
 	t.Helper()
-	waitFor(t, b, `return document.title.startsWith("`+title+`")`)
+	waitFor(t, b, `return document.title.startsWith("`+title+`") && !document.getElementById("starting")`)
 }
 
 // First visit; then the server is gone and the network off, and the job goes on

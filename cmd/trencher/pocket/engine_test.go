@@ -89,7 +89,10 @@ func do(t *testing.T, b *webdriver.Browser, step string) {
 func TestKilledBrowserLosesNothing(t *testing.T) {
 	needLive(t)
 	kills := 5
-	if os.Getenv("TRENCHER_LONG") == "1" {
+	switch os.Getenv("TRENCHER_LONG") {
+	case "1":
+		kills = 40
+	case "full":
 		kills = 200
 	}
 	d := serveDriven(t, homePlot(t))

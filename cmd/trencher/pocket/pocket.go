@@ -91,14 +91,15 @@ func folderFiles(program Program, parcel []byte) ([]file, error) {
 		Policy: policy("'self'", "'self'", "'self'"),
 		Head: `<link rel="manifest" href="app.webmanifest">
 <link rel="icon" href="icon.svg" type="image/svg+xml">
+<link rel="apple-touch-icon" href="icon.png">
 <link rel="stylesheet" href="pocket.css">`,
 		Foot: `<script src="shell.js"></script>`,
 	})
 	if err != nil {
 		return nil, err
 	}
-	files := []file{{"program.wasm.gz", program.Wasm}, {"go.js", program.Go}, {"plot.zip", parcel}}
-	for _, name := range []string{"engine.js", "shell.js", "pocket.css", "icon.svg", "app.webmanifest"} {
+	files := []file{{programFile, program.Wasm}, {"go.js", program.Go}, {"plot.zip", parcel}}
+	for _, name := range []string{"engine.js", "shell.js", "pocket.css", "icon.svg", "icon.png", "app.webmanifest"} {
 		data, err := web.ReadFile("web/" + name)
 		if err != nil {
 			return nil, err
@@ -113,12 +114,20 @@ func folderFiles(program Program, parcel []byte) ([]file, error) {
 	return append(files, file{"worker.js", worker}), nil
 }
 
+// programFile is the one file that the service worker keeps in another form,
+// and does not load again for a newer plot.
+const programFile = "program.wasm.gz"
+
 // serviceWorker is the service worker for these files, and no others.
 func serviceWorker(files []file) ([]byte, error) {
-	sum, names := sha256.New(), []string{"./"}
+	edition, program, names := sha256.New(), "", []string{"./"}
 	for _, each := range files {
-		fmt.Fprintf(sum, "%s %d\n", each.name, len(each.data))
-		sum.Write(each.data)
+		fmt.Fprintf(edition, "%s %d\n", each.name, len(each.data))
+		edition.Write(each.data)
+		if each.name == programFile {
+			program = shortSum(sha256.Sum256(each.data))
+			continue
+		}
 		names = append(names, each.name)
 	}
 	slices.Sort(names)
@@ -130,8 +139,12 @@ func serviceWorker(files []file) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	return []byte(strings.NewReplacer("{{.Edition}}", hex.EncodeToString(sum.Sum(nil))[:16], "{{.Files}}", string(list)).Replace(string(text))), nil
+	filled := strings.NewReplacer("{{.Edition}}", shortSum([sha256.Size]byte(edition.Sum(nil))), "{{.Program}}", program, "{{.Files}}", string(list))
+	return []byte(filled.Replace(string(text))), nil
 }
+
+// shortSum is enough of a sum to tell one edition from another.
+func shortSum(sum [sha256.Size]byte) string { return hex.EncodeToString(sum[:8]) }
 
 // firstPage is what the first page is laid out from.
 type firstPage struct {

@@ -35,6 +35,7 @@ func ExampleWriteFolder() {
 	// app.webmanifest
 	// engine.js
 	// go.js
+	// icon.png
 	// icon.svg
 	// index.html
 	// plot.zip
@@ -68,12 +69,16 @@ func TestServiceWorkerKeepsEveryFile(t *testing.T) {
 			assert.Contains(t, first["worker.js"], `"`+name+`"`)
 		}
 	}
+	assert.NotContains(t, regexp.MustCompile(`kept = (.*);`).FindString(first["worker.js"]), programFile, "it is kept unpacked")
 	assert.Contains(t, first["worker.js"], `"./"`)
-	edition := regexp.MustCompile(`edition = "[0-9a-f]{16}"`)
+	edition := regexp.MustCompile(`edition = "trencher-[0-9a-f]{16}"`)
 	require.Regexp(t, edition, first["worker.js"])
 	require.NoError(t, WriteFolder(dir, small, []byte("two")))
 	second := readFolder(t, dir)
 	assert.NotEqual(t, edition.FindString(first["worker.js"]), edition.FindString(second["worker.js"]))
+	program := regexp.MustCompile(`trencher-program-[0-9a-f]{16}`)
+	require.Regexp(t, program, first["worker.js"])
+	assert.Equal(t, program.FindString(first["worker.js"]), program.FindString(second["worker.js"]), "a newer plot does not load the program again")
 	require.NoError(t, WriteFolder(dir, small, []byte("one")))
 	assert.Equal(t, first, readFolder(t, dir), "the same plot makes the same bytes")
 }

@@ -56,12 +56,9 @@ async function refresh() {
   for (const path of [...files.keys()]) {
     if (!keys.has(path) && !passing(path) && !files.get(path).given) files.delete(path);
   }
-  for (const path of keys) {
-    const known = files.get(path);
-    if (known && !changing(path)) continue;
-    const record = await done(store.transaction("files").objectStore("files").get(path));
-    if (record) files.set(path, record.folder ? { folder: true } : { bytes: record.bytes });
-  }
+  const wanted = [...keys].filter(path => !files.has(path) || changing(path));
+  const found = await Promise.all(wanted.map(path => done(records.get(path))));
+  found.forEach((record, n) => files.set(wanted[n], record.folder ? { folder: true } : { bytes: record.bytes }));
   if (!files.has("/")) files.set("/", { folder: true, given: true });
 }
 
@@ -315,6 +312,8 @@ globalThis.path = { resolve: (...parts) => resolve(parts.join("/")) };
 // ---- starting, and answering ----
 
 async function start({ program, plot, zone }) {
+  const compiled = compile(program); // while the store is read
+  compiled.catch(() => {}); // told below, where it is waited for
   await openStore();
   files.set("/", { folder: true, given: true });
   await refresh();
@@ -325,17 +324,23 @@ async function start({ program, plot, zone }) {
   const ready = new Promise((resolve, reject) => {
     globalThis.trencherReady = problem => (problem ? reject(new Error(problem)) : resolve());
   });
-  const { instance } = await WebAssembly.instantiate(await unpacked(program), go.importObject);
+  const instance = await WebAssembly.instantiate(await compiled, go.importObject);
   go.run(instance).then(() => postMessage({ kind: "ended" }));
   await ready;
 }
 
-// unpacked is the program as it was before it was compressed; some hosts
-// unpack it on the way already.
-async function unpacked(program) {
+// compile makes the program ready to run: the one that was handed over, or else
+// the one that the service worker keeps unpacked.
+async function compile(program) {
+  if (!program) {
+    const kept = await fetch("program.wasm");
+    if (kept.ok) return WebAssembly.compileStreaming(kept);
+    program = await (await fetch("program.wasm.gz")).arrayBuffer(); // the browser has cleared it away
+  }
   const head = new Uint8Array(program, 0, 2);
-  if (head[0] !== 0x1f || head[1] !== 0x8b) return program;
-  return new Response(new Blob([program]).stream().pipeThrough(new DecompressionStream("gzip"))).arrayBuffer();
+  if (head[0] !== 0x1f || head[1] !== 0x8b) return WebAssembly.compile(program); // unpacked by the host on the way
+  const unpacked = new Blob([program]).stream().pipeThrough(new DecompressionStream("gzip"));
+  return WebAssembly.compileStreaming(new Response(unpacked, { headers: { "Content-Type": "application/wasm" } }));
 }
 
 let last = Promise.resolve(); // requests are answered one after the other

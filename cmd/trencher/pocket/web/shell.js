@@ -4,7 +4,9 @@
 "use strict";
 (() => {
   const waiting = new Map(); // request number -> what to call with its answer
-  let engine, numbers = 0, lasting = true, style = null, busy = false;
+  let engine, numbers = 0, lasting = true, style = null, busy = false, stood = false;
+  let isReady, isNot;
+  const started = new Promise((resolve, reject) => { isReady = resolve; isNot = reject; });
 
   const element = (name, text, attributes = {}) => {
     const made = document.createElement(name);
@@ -15,7 +17,8 @@
 
   // ---- asking the engine ----
 
-  function ask(method, url, type, body) {
+  async function ask(method, url, type, body) {
+    await started;
     return new Promise((resolve, reject) => {
       const number = ++numbers;
       waiting.set(number, answer => (answer.failed ? reject(new Error(answer.failed)) : resolve(answer)));
@@ -34,6 +37,7 @@
     const slow = setTimeout(working, 300);
     try {
       let answer = await ask(method, url, type, body);
+      if (method === "POST") await screens.forget(); // they stood before this was written
       for (let n = 0; n < 5 && answer.status >= 300 && answer.status < 400; n++) {
         url = header(answer, "Location");
         method = "GET";
@@ -46,6 +50,7 @@
       }
       if (method === "GET" && !moved && url !== here()) history.pushState({ url }, "", "#" + url);
       await show(answer, url);
+      if (method === "GET" && answer.status === 200) screens.keep(url);
     } catch (error) {
       trouble("This screen could not be made: " + error.message + " What was written down before is kept.");
     } finally {
@@ -66,10 +71,7 @@
 
   async function show(answer, url) {
     const page = new DOMParser().parseFromString(textOf(answer), "text/html");
-    await dress(page);
-    document.title = page.title;
-    document.body.className = page.body.className;
-    document.body.replaceChildren(...page.body.childNodes);
+    layOut(page, await stylesOf(page));
     if (!lasting) {
       const says = element("p", "Nothing stays here once this page is closed: this browser keeps nothing for it. ", { class: "not-kept", role: "alert" });
       says.append(element("a", "Take home what you have written down", { href: "/carry" }));
@@ -79,24 +81,84 @@
     const place = url.includes("#") && document.getElementById(url.split("#")[1]);
     if (wrong) wrong.focus();
     else if (place) place.scrollIntoView();
-    else scrollTo(0, 0);
-    document.dispatchEvent(new Event("screen"));
+    else if (!stood) scrollTo(0, 0); // what stood there already is being read
+    stood = false;
   }
 
-  // dress gives a screen its style sheets: the page's own, or a sheet's.
-  async function dress(page) {
-    if (page.querySelector("link[rel=stylesheet]") && !style) {
-      style = new CSSStyleSheet();
-      style.replaceSync(textOf(await ask("GET", "/style.css")));
-    }
-    const own = [...page.querySelectorAll("style")].map(each => {
+  // stylesOf are a screen's style sheets: the page's own, or a sheet's.
+  async function stylesOf(page) {
+    const whole = page.querySelector("link[rel=stylesheet]");
+    if (whole && !style) style = textOf(await ask("GET", "/style.css"));
+    return [...(whole ? [style] : []), ...[...page.querySelectorAll("style")].map(each => each.textContent)];
+  }
+
+  // layOut puts a page with its styles in the place of the one that is shown.
+  function layOut(page, styles) {
+    document.adoptedStyleSheets = styles.map(text => {
       const sheet = new CSSStyleSheet();
-      sheet.replaceSync(each.textContent);
-      each.remove();
+      sheet.replaceSync(text);
       return sheet;
     });
-    document.adoptedStyleSheets = page.querySelector("link[rel=stylesheet]") ? [style, ...own] : own;
+    page.querySelectorAll("style").forEach(each => each.remove());
+    document.title = page.title;
+    document.body.className = page.body.className;
+    document.body.replaceChildren(...page.body.childNodes);
+    performance.mark("shown");
+    screens.last = { title: page.title, text: document.body.outerHTML, styles };
   }
+
+  // ---- the screens as they stood ----
+
+  // The screens shown last are kept, to be read at once while the program
+  // starts. Nothing can be written on them. What is said of cooked food holds
+  // for its moment alone, and is not kept.
+  const screens = {
+    last: null,
+    of: url => url.replace(/[?&]done=[^&#]*/, "").replace(/#.*/, ""),
+    opened: null,
+    open() {
+      this.opened ||= new Promise((resolve, reject) => {
+        const asked = indexedDB.open("trencher-screens", 1);
+        asked.onupgradeneeded = () => asked.result.createObjectStore("screens");
+        asked.onsuccess = () => resolve(asked.result);
+        asked.onerror = () => reject(asked.error);
+      });
+      return this.opened;
+    },
+    // use runs one step on the store. A browser that keeps none does without.
+    async use(mode, step) {
+      try {
+        const request = step((await this.open()).transaction("screens", mode).objectStore("screens"));
+        return await new Promise((resolve, reject) => {
+          request.onsuccess = () => resolve(request.result);
+          request.onerror = () => reject(request.error);
+        });
+      } catch {
+        return undefined;
+      }
+    },
+    async keep(url) {
+      if (url.startsWith("/fridge")) return;
+      if (await this.use("readonly", kept => kept.count()) >= 20) await this.forget();
+      await this.use("readwrite", kept => kept.put({ ...this.last, at: Date.now() }, this.of(url)));
+    },
+    forget() { return this.use("readwrite", kept => kept.clear()); },
+    async show(url) {
+      const found = await this.use("readonly", kept => kept.get(this.of(url)));
+      const starting = document.getElementById("starting");
+      if (!found || !starting) return;
+      const page = new DOMParser().parseFromString(found.text, "text/html");
+      page.title = found.title;
+      page.querySelectorAll(".done, .not-kept, #working").forEach(each => each.remove());
+      page.querySelectorAll("button, input, select, textarea").forEach(each => { each.disabled = true; });
+      layOut(page, found.styles);
+      const when = new Date(found.at).toLocaleString([], { weekday: "short", day: "numeric", month: "short", hour: "2-digit", minute: "2-digit" });
+      starting.prepend(element("p", "As it stood on " + when + ". Nothing can be written down yet."));
+      document.body.prepend(starting);
+      performance.mark("stood");
+      stood = true;
+    },
+  };
 
   function save(answer) {
     const name = /filename="([^"]+)"/.exec(header(answer, "Content-Disposition"))?.[1] || "trencher.txt";
@@ -176,15 +238,39 @@
     return bytes.buffer;
   }
 
+  const stage = says => { document.getElementById("stage").textContent = says; };
+
+  // keeping returns whether the service worker serves this page from what it
+  // keeps. The first time it waits until all is kept, so that all is loaded once.
+  async function keeping() {
+    const workers = navigator.serviceWorker;
+    if (!workers) return false;
+    workers.addEventListener("message", ({ data }) => { bar.value = data.loaded; });
+    const registered = workers.register("worker.js");
+    if (workers.controller) {
+      registered.catch(() => {}); // no network
+      return true;
+    }
+    try {
+      const coming = (await registered).installing;
+      if (!coming) return false; // loaded past it, by the reader's wish
+      return await new Promise(resolve => {
+        workers.addEventListener("controllerchange", () => resolve(true));
+        coming.addEventListener("statechange", () => { if (coming.state === "redundant") resolve(false); });
+      });
+    } catch {
+      return false;
+    }
+  }
+
   async function begin() {
     const oneFile = !!document.getElementById("program");
-    if (!oneFile && "serviceWorker" in navigator) {
-      navigator.serviceWorker.register("worker.js").catch(() => {});
-    }
-    const program = oneFile ? inside("program") : await fetchWhole("program.wasm.gz", true);
+    screens.show(here());
+    const kept = !oneFile && await keeping();
+    const program = oneFile ? inside("program") : kept ? undefined : await fetchWhole("program.wasm.gz", true);
     const plot = oneFile ? inside("plot") : await fetchWhole("plot.zip");
     bar.removeAttribute("value");
-    document.getElementById("stage").textContent = "Starting …";
+    stage("Starting …");
     engine = oneFile
       ? new Worker(URL.createObjectURL(new Blob([document.getElementById("engine").textContent], { type: "text/javascript" })))
       : new Worker("engine.js");
@@ -192,10 +278,11 @@
       switch (data.kind) {
         case "ready":
           lasting = data.lasting;
+          isReady();
           go(here(), { moved: true });
           break;
         case "failed":
-          trouble("It could not start: " + data.says);
+          isNot(new Error(data.says));
           break;
         case "ended":
           trouble("It has stopped. Load this page again; what was written down is kept.");
@@ -205,10 +292,15 @@
           waiting.delete(data.number);
       }
     };
-    engine.onerror = event => trouble("It could not start: " + event.message);
+    engine.onerror = event => isNot(new Error(event.message));
     const zone = Intl.DateTimeFormat().resolvedOptions().timeZone;
-    engine.postMessage({ kind: "start", program, plot, zone }, [program, plot]);
+    engine.postMessage({ kind: "start", program, plot, zone }, program ? [program, plot] : [plot]);
   }
 
-  begin().catch(error => trouble("It could not start: " + error.message));
+  started.catch(error => {
+    document.getElementById("stage")?.remove();
+    bar.remove();
+    trouble("It could not start: " + error.message + " What was written down is kept.");
+  });
+  begin().catch(isNot);
 })();

@@ -1,0 +1,85 @@
+package pocket
+
+import (
+	"fmt"
+	"os"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"trencher/cmd/trencher/webdriver"
+)
+
+// mostDownload is the most bytes a phone has to load the first time (a goal of
+// ours: a minute on a slow line).
+const mostDownload = 6 << 20
+
+func TestDownloadIsSmall(t *testing.T) {
+	needLive(t)
+	program, err := made()
+	require.NoError(t, err)
+	files, err := folderFiles(program, parcelOf(t, homePlot(t)))
+	require.NoError(t, err)
+	total := 0
+	for _, each := range files {
+		total += len(each.data)
+	}
+	t.Logf("%.2f MB to load", float64(total)/(1<<20))
+	assert.LessOrEqual(t, total, mostDownload)
+}
+
+// asSlowAsAPhone is how many times slower than this machine a phone is taken to
+// be.
+const asSlowAsAPhone = 4
+
+// TestHowQuickAPhoneIs measures, and asserts no time, with the whole browser as
+// slow as a phone: the first screen from the phone's store (as it stood, and
+// worked out anew), a weighing until it is written, the demo's plan.
+func TestHowQuickAPhoneIs(t *testing.T) {
+	needLive(t)
+	d := serveDriven(t, homePlot(t))
+	b := webdriver.Start(t, webdriver.Look{Width: 390, Scripts: true})
+	b.Open(d.URL + "/")
+	waitForTitle(t, b, "On hand")
+	for _, slower := range []int{1, asSlowAsAPhone} {
+		for range 3 {
+			worked, end := b.Worked(), b.Slow(slower)
+			b.Ask("POST", "/refresh", nil, nil)
+			waitForTitle(t, b, "On hand")
+			end()
+			worked = b.Worked() - worked
+			var stood, shown float64
+			b.Eval(`return performance.getEntriesByName("stood")[0].startTime`, &stood)
+			b.Eval(`return performance.getEntriesByName("shown").at(-1).startTime`, &shown)
+			t.Logf("%d times slower, load %s: first screen after %.0f ms as it stood, after %.0f ms anew; %s of work", slower, load(t), stood, shown, worked)
+		}
+	}
+	b = webdriver.Start(t, webdriver.Look{Width: 390, Scripts: true}) // without the service worker, which knows no page of the tests
+	b.Open(d.URL + "/drive.html")
+	do(t, b, "await startEngine()")
+	defer b.Slow(asSlowAsAPhone)()
+	for _, job := range []struct{ name, step string }{
+		{"what is on hand", `await put("GET", "/")`},
+		{"a weighing, written", `await weigh(1300)`},
+		{"another weighing", `await weigh(1310)`},
+		{"the demo's plan", `await put("GET", "/share")`},
+		{"the demo's plan, again", `await put("GET", "/share?serve-at=19:00")`},
+	} {
+		var took float64
+		do(t, b, fmt.Sprintf("const begun = performance.now(); %s; return performance.now() - begun", job.step))
+		b.Eval("return window.came", &took)
+		t.Logf("%d times slower, load %s: %s after %.0f ms", asSlowAsAPhone, load(t), job.name, took)
+	}
+}
+
+// load is how many processes have wanted to run on this machine in the last
+// minute.
+func load(t *testing.T) string {
+	t.Helper()
+	text, err := os.ReadFile("/proc/loadavg")
+	require.NoError(t, err)
+	minute, _, _ := strings.Cut(string(text), " ")
+	return minute
+}
