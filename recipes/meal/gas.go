@@ -71,7 +71,7 @@ func (w *work) runsOut(steps []Step, canister float64) (more, tooLong bool) {
 				used = 0
 			}
 		}
-		if used += w.pan.gasG * float64(rings); used <= canister {
+		if used += w.pan.gasG * float64(rings); rings == 0 || used <= canister {
 			continue
 		}
 		key := w.lastLit(steps, now)
