@@ -184,10 +184,14 @@ func readTable(name, text string) iter.Seq[map[string]string] {
 	return func(yield func(map[string]string) bool) {
 		in := csv.NewReader(strings.NewReader(text))
 		in.ReuseRecord = true
-		record, err := in.Read()
-		columns := slices.Clone(record)
+		head, err := in.Read()
+		columns := slices.Clone(head)
 		row := make(map[string]string, len(columns))
-		for record, err = in.Read(); err == nil; record, err = in.Read() {
+		for err == nil {
+			var record []string
+			if record, err = in.Read(); err != nil {
+				break
+			}
 			for i, column := range columns {
 				row[column] = record[i]
 			}
