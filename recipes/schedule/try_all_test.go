@@ -108,7 +108,7 @@ func tryAll(p schedule.Problem) schedule.Cost {
 		horizon += int((s.Length + s.Offset).Minutes())
 	}
 	begins := make([]int, len(p.Steps))
-	best := schedule.Cost{Over: 1 << 40}
+	best := schedule.Cost{Over: 1 << 30}
 	var place func(n int)
 	place = func(n int) {
 		if n == len(p.Steps) {
