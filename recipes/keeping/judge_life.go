@@ -74,8 +74,21 @@ func (j *judging) stillFrozen() bool {
 	if j.now.After(j.FrozenAt.AddDate(0, 3, 0)) {
 		j.warn("Its three months are over; it is safe, but no longer at its best.", "freezer-18c")
 	}
-	return j.fine(time.Time{}, "Fine in the freezer; best within three months.",
+	head := "Fine in the freezer; best within three months."
+	switch {
+	case !j.isOff():
+	case !j.turnsAt.IsZero():
+		head = "Its freezer has no power: fine in it, shut, until " + j.at(j.turnsAt) + "; then look for ice crystals."
+	default:
+		head = "Its freezer has no power: still cold; look for ice crystals again before you use it."
+	}
+	return j.fine(time.Time{}, head,
 		fmt.Sprintf("Held at -18 °C it stays safe; once thawed it has %s left at the most.", spanWords(j.lifeLeft())), []string{"freezer-18c", "freeze-clock-stops"})
+}
+
+// isOff tells that the power is off at the moment.
+func (j *judging) isOff() bool {
+	return slices.ContainsFunc(j.PowerOff, func(s Spell) bool { return !s.From.After(j.now) && (s.To.IsZero() || s.To.After(j.now)) })
 }
 
 // lifeLeft is what a frozen batch will have after thawing.

@@ -49,6 +49,14 @@ func TestWhatToDo(t *testing.T) {
 		{"on the table at the end of its life", UnitedKingdom, out(47), 47.5, FineNow, "Fine now; eaten or back in a cold fridge by 12:00.", 48, 48},
 		{"heated up", UnitedKingdom, func(b *Batch) { out(6)(b); b.HeatedUp = true }, 7, FineNow, "Eat it now, by 20:00; what is left goes.", 8, 0},
 		{"frozen", Strictest, func(b *Batch) { b.FrozenAt = at(5) }, 500, FineNow, "Fine in the freezer; best within three months.", 0, 0},
+		{"in a freezer without power", Strictest, func(b *Batch) { b.FrozenAt, b.PowerOff, b.Freezer = at(5), []Spell{{From: at(10)}}, FillHalf }, 20, FineNow,
+			"Its freezer has no power: fine in it, shut, until 22:00; then look for ice crystals.", 0, 0},
+		{"in one with ice, in the US", UnitedStates, func(b *Batch) { b.FrozenAt, b.PowerOff, b.Ice = at(5), []Spell{{From: at(10)}}, true }, 90, FineNow,
+			"Its freezer has no power: still cold; look for ice crystals again before you use it.", 0, 0},
+		{"in a freezer that has power again", Strictest, func(b *Batch) {
+			b.FrozenAt, b.PowerOff, b.Freezer = at(5), []Spell{{at(10), at(20), Temperature{}}}, FillHalf
+		}, 30, FineNow,
+			"Fine in the freezer; best within three months.", 0, 0},
 		{"frozen too late", Strictest, func(b *Batch) { b.FrozenAt = at(49) }, 500, Discard, "Throw it out; its time ran out at Mon 14 Jul 12:00.", 0, 0},
 		{"thawed", Strictest, func(b *Batch) { b.FrozenAt, b.ThawedAt = at(5), at(500) }, 501, ReheatFirst, "Reheat it first; eat it by Sun 08:00.", 524, 0},
 		{"thawed in the US", UnitedStates, func(b *Batch) { b.FrozenAt, b.ThawedAt = at(5), at(500) }, 501, ReheatFirst, "Reheat it first; eat it by Wed 03:00.", 591, 0},
