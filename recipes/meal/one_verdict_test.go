@@ -2,6 +2,7 @@ package meal_test
 
 import (
 	"math/rand/v2"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -30,11 +31,13 @@ func TestOneHistoryHasOneVerdict(t *testing.T) {
 		for _, clock := range plan.Clocks {
 			h, authority, at := clock.History, keeping.Authority(plan.Kitchen.Authority), clock.ServeAt
 			want := clock.Deadline.Verdict
-			typed, err := typedIn(h).Batch(units.Clock{Now: at, Zone: at.Location()}, h.Fridge)
-			require.NoError(t, err)
-			got, err := keeping.Judge(typed, authority, at)
-			require.NoError(t, err)
-			same(t, want, got, clock.Dish)
+			if !inBox(h) { // the flags have no air for each spell
+				typed, err := typedIn(h).Batch(units.Clock{Now: at, Zone: at.Location()}, h.Fridge)
+				require.NoError(t, err)
+				got, err := keeping.Judge(typed, authority, at)
+				require.NoError(t, err)
+				same(t, want, got, clock.Dish)
+			}
 
 			judge := meal.Judge{Authority: authority, Moment: at, Household: keeping.Batch{Fridge: h.Fridge, Air: h.Air, Vulnerable: h.Vulnerable}}
 			kept, err := judge.Strictly(logged(h))
@@ -75,11 +78,21 @@ func typedIn(h keeping.Batch) keeping.Words {
 	return w
 }
 
+// inBox tells that a spell out of the fridge had a temperature of its own, as in a
+// cold box.
+func inBox(h keeping.Batch) bool {
+	return slices.ContainsFunc(h.Out, func(s keeping.Spell) bool { return s.Air.Known })
+}
+
 // logged is a history as the journal has it.
 func logged(h keeping.Batch) *harvest.Batch {
 	b := &harvest.Batch{Name: "bowl", Food: h.Food, Also: h.Also, CookedAt: h.CookedAt, ChilledAt: h.ChilledAt, State: harvest.Cooling}
 	for _, s := range h.Out {
-		b.Out = append(b.Out, harvest.Spell{From: s.From, To: s.To})
+		spell := harvest.Spell{From: s.From, To: s.To}
+		if s.Air.Known {
+			spell.Air = units.MustParse(strconv.FormatFloat(s.Air.C, 'f', -1, 64) + " C")
+		}
+		b.Out = append(b.Out, spell)
 	}
 	return b
 }
