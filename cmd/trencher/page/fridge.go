@@ -115,7 +115,7 @@ func (p *Page) takeFridge(w http.ResponseWriter, r *http.Request) {
 	}
 	view.Mend = wrongs(view.boxes()...)
 	if len(view.Mend) == 0 {
-		err := p.written.do(view.Once, func() (string, error) {
+		err := p.written.do(r, &view.Once, func() (string, error) {
 			return insisting(r, func(sure bool) (string, error) {
 				where := p.ask()
 				where.Sure = sure

@@ -71,7 +71,7 @@ func (p *Page) takeSteam(w http.ResponseWriter, r *http.Request) {
 		view.Size.Wrong = "Give the size: a knife test is of one size of piece."
 		view.Unwritten = wrongs(&view.Size)
 	default:
-		view.Unwritten = p.writeKnife(r.Context(), &view)
+		view.Unwritten = p.writeKnife(r, &view)
 	}
 	if len(view.Unwritten) > 0 {
 		p.showSteaming(w, r, view)
@@ -81,7 +81,7 @@ func (p *Page) takeSteam(w http.ResponseWriter, r *http.Request) {
 }
 
 // writeKnife writes the knife test once, or says what to mend.
-func (p *Page) writeKnife(ctx context.Context, view *steamScreen) []mending {
+func (p *Page) writeKnife(r *http.Request, view *steamScreen) []mending {
 	form := view.Knife
 	if wrong := form.check(); len(wrong) > 0 {
 		return wrong
@@ -89,7 +89,7 @@ func (p *Page) writeKnife(ctx context.Context, view *steamScreen) []mending {
 	q := view.question(p.ask())
 	q.UsualSizes = false // it was answered; the test is of one piece
 	q.Found = withUnit(form.Minutes.Value, "min") + " " + form.Said.Value
-	err := p.written.do(form.Once, func() (string, error) { return writeKnifeTest(ctx, q) })
+	err := p.written.do(r, &form.Once, func() (string, error) { return writeKnifeTest(r.Context(), q) })
 	mend := mendings(err, map[string]string{"found": form.Minutes.Name, "cut": view.Size.Name})
 	beside(mend, form.boxes()...)
 	beside(mend, view.boxes()...)

@@ -149,7 +149,9 @@ type screen struct {
 	Bare  bool // without the list of jobs
 	Data  any
 
-	Jobs []job // filled in by show
+	Failed bool // nothing was done: filled in by show, as what follows
+
+	Jobs []job
 	Here string
 	Plot string
 }
@@ -165,6 +167,7 @@ func (p *Page) frame(r *http.Request, s *screen) {
 // show answers with a screen, whole or not at all.
 func (p *Page) show(w http.ResponseWriter, r *http.Request, status int, name string, s screen) {
 	p.frame(r, &s)
+	s.Failed = status >= http.StatusBadRequest
 	var text strings.Builder
 	if err := p.screens[name].ExecuteTemplate(&text, "frame", s); err != nil {
 		http.Error(w, "The page could not be laid out: "+err.Error(), http.StatusInternalServerError)

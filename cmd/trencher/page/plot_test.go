@@ -168,6 +168,28 @@ func TestWeighInTwiceIsOnce(t *testing.T) {
 	assert.Equal(t, 1, g.entries(), "a double tap writes one lift")
 }
 
+// A correction sent after "Back" is neither lost nor reported as done: it is a
+// question, and written when it is sent again.
+func TestWeighInCorrectedAfterBackIsAsked(t *testing.T) {
+	g := newGardener(t)
+	require.Equal(t, http.StatusSeeOther, g.post("/weigh", aLift()).Code)
+	other := aLift()
+	other.Set("bowl-1-full", "1.64")
+	asked := g.post("/weigh", other)
+	require.Equal(t, http.StatusUnprocessableEntity, asked.Code)
+	body := asked.Body.String()
+	assert.Contains(t, body, "<title>Error: Weigh in")
+	assert.Contains(t, body, "This form was written down before, and not as it stands here: 1.82 kg from tub-3 written down. Now nothing was written.")
+	assert.Contains(t, body, `value="1.64"`, "what was typed stays")
+	assert.Equal(t, 1, g.entries())
+
+	other.Set("once", regexp.MustCompile(`name="once" value="([^"]+)"`).FindStringSubmatch(body)[1])
+	for range 2 {
+		require.Equal(t, http.StatusSeeOther, g.post("/weigh", other).Code)
+	}
+	assert.Equal(t, 2, g.entries(), "sent again it is a lift of its own, once")
+}
+
 func TestWeighInKeepsWhatWasTyped(t *testing.T) {
 	tests := []struct {
 		name   string

@@ -118,7 +118,7 @@ func (p *Page) takeRecipe(w http.ResponseWriter, r *http.Request) {
 			form.readBack(r, read)
 		}
 		if err == nil && r.Form.Has("keep") && form.Ready {
-			err = p.written.do(form.Once, func() (string, error) {
+			err = p.written.do(r, &form.Once, func() (string, error) {
 				kept, err := ask.AddDish(q)
 				return kept.Name + " is one of your dishes now.", err
 			})

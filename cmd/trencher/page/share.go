@@ -201,7 +201,7 @@ func (p *Page) recordShare(w http.ResponseWriter, r *http.Request) {
 	q.Take, q.Shown, q.Stock = true, typed(r, "plan"), typed(r, "stock")
 	token := typed(r, "once")
 	if len(form.Mend) == 0 {
-		err = p.written.do(token, func() (string, error) {
+		err = p.written.do(r, &token, func() (string, error) {
 			answer, err := p.plan(r.Context(), q)
 			return render.PlanAnswer(answer.Plan) + " Written down as used.", err
 		})

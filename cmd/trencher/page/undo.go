@@ -43,7 +43,7 @@ func (p *Page) answerUndo(w http.ResponseWriter, r *http.Request, status int, me
 // takeUndo takes back the entry that stood on the screen, and no other.
 func (p *Page) takeUndo(w http.ResponseWriter, r *http.Request) {
 	token, where := typed(r, "once"), p.ask()
-	err := p.written.do(token, func() (string, error) {
+	err := p.written.do(r, &token, func() (string, error) {
 		ledger, err := ask.Ledger(where)
 		if err != nil {
 			return "", err

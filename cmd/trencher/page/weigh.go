@@ -241,7 +241,7 @@ func (p *Page) takeWeigh(w http.ResponseWriter, r *http.Request) {
 	q := form.question(p.ask())
 	form.Mend = wrongs(form.boxes()...)
 	if len(form.Mend) == 0 {
-		err = p.written.do(form.Once, func() (string, error) {
+		err = p.written.do(r, &form.Once, func() (string, error) {
 			return insisting(r, func(sure bool) (string, error) {
 				q.Sure = sure
 				return p.lift(r.Context(), q)
