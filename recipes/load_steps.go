@@ -34,6 +34,9 @@ func ownSteps(m strict.Map) []OwnStep {
 // ownMinutes reads how long a crop takes that is not steamed, and what it keeps
 // busy meanwhile: a ring for boiling and blanching, else what the file says.
 func ownMinutes(m strict.Map, c *CropLine) {
+	if c.Cook == "" { // a word that is not known, and told: whether it takes minutes is not
+		return
+	}
 	if c.IsSteamed() || c.IsRaw() {
 		for _, key := range []string{"takes", "uses"} {
 			if m.Has(key) {

@@ -22,6 +22,13 @@ func readFile(t testing.TB, path string) []byte {
 	return data
 }
 
+// One slip is one complaint: what a word that is not known would have asked for
+// besides is not missed.
+func TestUnknownCookIsOneFault(t *testing.T) {
+	_, err := LoadDish("d.yaml", []byte("name: A\nportions: 2\ncrops: [{crop: potato, amount: 1 kg, cook: fry, cut: halves}]\n"), DefaultKitchen(units.Metric))
+	require.EqualError(t, err, `d.yaml:3:44: cook "fry": not one of the words known here`)
+}
+
 func TestLoadDish(t *testing.T) {
 	d, err := LoadDish("dishes/crushed.yaml", readFile(t, dishFile), DefaultKitchen(units.Metric))
 	require.NoError(t, err)

@@ -17,7 +17,7 @@ import (
 // type Recipe with its properties name, recipeYield, recipeIngredient,
 // recipeInstructions, cookingMethod, suitableForDiet and additionalProperty;
 // type HowToStep with text; type PropertyValue with name and value; the
-// enumeration RestrictedDiet (schema.org; testdata/recipes/schemaorg.txt).
+// enumeration RestrictedDiet (schema.org).
 const (
 	schemaContext = "https://schema.org"
 	schemaDiet    = schemaContext + "/"
