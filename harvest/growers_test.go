@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
-	"os"
 	"slices"
 	"testing"
 	"time"
@@ -132,10 +131,7 @@ func gramsOf(g float64) units.Quantity { return units.New(decimal.NewFromInt(int
 // told at least 85 times in 100, after one season, a few, and ten; and the range
 // says something.
 func TestPlottersNeedWhatNextTells(t *testing.T) {
-	volume := 300
-	if os.Getenv("TRENCHER_LONG") == "1" {
-		volume = 5_000
-	}
+	volume := harvest.Volume(300, 600, 5_000)
 	for _, seasons := range []int{1, 3, 10} {
 		inside, width := 0, 0.0
 		for seed := range volume {

@@ -4,7 +4,6 @@ import (
 	"context"
 	"fmt"
 	"math/rand/v2"
-	"os"
 	"slices"
 	"strings"
 	"testing"
@@ -139,10 +138,7 @@ func unsettled(warnings []Warning) (open []Warning) {
 // copied, in whatever order, every device tells the same; and one mending on
 // any of them settles every contradiction.
 func TestJournalsOfThreeDevicesMerge(t *testing.T) {
-	volume := 150
-	if os.Getenv("TRENCHER_LONG") == "1" {
-		volume = 100_000
-	}
+	volume := Volume(150, 10_000, 100_000)
 	mends := 0
 	for seed := range volume {
 		r := rand.New(rand.NewPCG(uint64(seed), 18))

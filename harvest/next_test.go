@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
-	"os"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -77,10 +76,7 @@ func (g grower) journalOf(r *rand.Rand, seasons int) *Ledger {
 // the range that is told at least 85 times in 100, after one season and after
 // ten, and the range of ten seasons is the narrower.
 func TestNextHoldsWhatGrowersNeed(t *testing.T) {
-	volume := 400
-	if os.Getenv("TRENCHER_LONG") == "1" {
-		volume = 20_000
-	}
+	volume := Volume(400, 2_000, 20_000)
 	width := map[int]float64{}
 	for _, seasons := range []int{1, 2, 4, 10} {
 		r := rand.New(rand.NewPCG(uint64(seasons), 7))

@@ -3,7 +3,6 @@ package harvest
 import (
 	"fmt"
 	"math/rand/v2"
-	"os"
 	"slices"
 	"testing"
 	"testing/quick"
@@ -121,10 +120,7 @@ func (j *randomJournal) correct() {
 // lots weigh is what went to the kitchen, into store, away, on the heap and is
 // on hand, to the last digit; on every day of the season, not only at its end.
 func TestEveryGramIsAccountedFor(t *testing.T) {
-	volume := 300
-	if os.Getenv("TRENCHER_LONG") == "1" {
-		volume = 20_000
-	}
+	volume := Volume(300, 5_000, 20_000)
 	err := quick.Check(func(seed uint64) bool {
 		j := newRandomJournal(seed)
 		on := day("2031-06-01").AddDate(0, 0, j.IntN(150))
