@@ -30,20 +30,51 @@ func newNetwork(s *store, portions []int) *network {
 	n := &network{s: s, unit: commonUnit(numbers...)}
 	for _, g := range s.supply {
 		n.spare = append(n.spare, inUnits(g, n.unit))
-		row := make([]*big.Int, len(asked))
-		for i := range row {
-			row[i] = new(big.Int)
-		}
-		n.carried = append(n.carried, row)
+		n.carried = append(n.carried, zeros(len(asked)))
 	}
 	for _, a := range asked {
 		n.wanted = append(n.wanted, inUnits(a, n.unit))
 	}
-	for k := range s.supply {
-		n.turn = append(n.turn, k)
-	}
-	slices.SortStableFunc(n.turn, func(a, b int) int { return cmp.Compare(s.wantedBy(a), s.wantedBy(b)) })
+	n.takeTurns()
 	return n
+}
+
+// takeTurns orders the lots by how many demands accept them.
+func (n *network) takeTurns() {
+	n.turn = make([]int, len(n.s.supply))
+	wanted := make([]int, len(n.s.supply))
+	for k := range n.turn {
+		n.turn[k], wanted[k] = k, n.s.wantedBy(k)
+	}
+	slices.SortStableFunc(n.turn, func(a, b int) int { return cmp.Compare(wanted[a], wanted[b]) })
+}
+
+// through is a network that carries nothing yet between the same lots and
+// demands, along the pairings of s.
+func (n *network) through(s *store) *network {
+	o := &network{s: s, unit: n.unit, spare: copies(n.spare), wanted: copies(n.wanted)}
+	for range o.spare {
+		o.carried = append(o.carried, zeros(len(o.wanted)))
+	}
+	o.takeTurns()
+	return o
+}
+
+func copies(numbers []*big.Int) []*big.Int {
+	all := zeros(len(numbers))
+	for i, x := range numbers {
+		all[i].Set(x)
+	}
+	return all
+}
+
+func zeros(count int) []*big.Int {
+	room := make([]big.Int, count)
+	all := make([]*big.Int, count)
+	for i := range room {
+		all[i] = &room[i]
+	}
+	return all
 }
 
 // wantedBy counts the demands that accept lot k.

@@ -54,6 +54,7 @@ type takings struct {
 	*store
 	p        *Problem
 	portions []int
+	whole    *network // nothing carried, every lot open to the demands that accept it
 	first    *big.Rat // at least so much from the lots to be used today
 	asked    []*big.Rat
 	chosen   []*big.Int // by demand: the lots it is paired with
@@ -64,7 +65,7 @@ type takings struct {
 }
 
 func (p *Problem) takings(s *store, portions []int, first *big.Rat) *takings {
-	t := &takings{store: s, p: p, portions: portions, first: first, tries: mostTries}
+	t := &takings{store: s, p: p, portions: portions, whole: newNetwork(s, portions), first: first, tries: mostTries}
 	for _, d := range s.demands {
 		t.asked = append(t.asked, new(big.Rat).Mul(d.per, ratInt(portions[d.dish])))
 		t.chosen = append(t.chosen, new(big.Int))
@@ -148,21 +149,25 @@ func (t *takings) choose(i, k, size int, held *big.Rat, next func()) {
 // consider keeps the flow through the chosen pairings if there is one and it is
 // better than what was found.
 func (t *takings) consider() {
+	far := t.farMixes()
+	if t.found != nil && slices.Compare([]int{0, far}, t.score[:]) > 0 {
+		return
+	}
 	narrow := *t.store
 	narrow.demands = slices.Clone(t.demands)
 	for i := range narrow.demands {
 		narrow.demands[i].lots = new(big.Int).Set(t.chosen[i])
 	}
-	n := newNetwork(&narrow, t.portions)
+	n := t.whole.through(&narrow)
 	small := 0
 	if !n.reserve(big.NewRat(leastTake, 1)) || !t.fills(n) {
-		n = newNetwork(&narrow, t.portions)
+		n = t.whole.through(&narrow)
 		if !t.fills(n) {
 			return
 		}
 		small = n.smallTakes(t.asked)
 	}
-	score := [2]int{small, t.farMixes()}
+	score := [2]int{small, far}
 	if t.found != nil {
 		if c := slices.Compare(score[:], t.score[:]); c > 0 || c == 0 && n.compareSooner(t.found) <= 0 {
 			return
@@ -193,10 +198,7 @@ func (n *network) reserve(least *big.Rat) bool {
 	units := new(big.Int).Quo(new(big.Int).Mul(least.Num(), n.unit), least.Denom())
 	n.kept = make([][]*big.Int, len(n.spare))
 	for k := range n.spare {
-		n.kept[k] = make([]*big.Int, len(n.wanted))
-		for i := range n.wanted {
-			n.kept[k][i] = new(big.Int)
-		}
+		n.kept[k] = zeros(len(n.wanted))
 	}
 	for i, d := range n.s.demands {
 		for k := range n.spare {
