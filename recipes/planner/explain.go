@@ -122,8 +122,10 @@ func (x *explaining) bound(c Cause) (Bound, bool) {
 func (x *explaining) better(plan Plan) bool { return plan.Levels.Compare(x.plan.Levels, x.Problem) > 0 }
 
 // smallest finds the smallest amount by which a cause must be relaxed to get a
-// plan that is good, by doubling and then halving, and that plan; nil where the
-// cause is no matter of amounts, or nothing can be proven.
+// plan that is good, and that plan; nil where the cause is no matter of amounts,
+// or nothing can be proven. The amount grows until there is such a plan, which
+// mostly makes do with less: then one step below that is asked for first, and
+// halves of what is left in doubt only if that is good too.
 func (x *explaining) smallest(c Cause, good func(Plan) bool) (*Plan, *big.Rat) {
 	step, most := x.step(c)
 	if step == nil {
@@ -131,7 +133,7 @@ func (x *explaining) smallest(c Cause, good func(Plan) bool) (*Plan, *big.Rat) {
 	}
 	var best *Plan
 	low, high := int64(0), int64(1)
-	for ; best == nil; high *= 2 {
+	for ; best == nil; high *= 4 {
 		high = min(high, most)
 		plan, ok := x.solve(x.with(c, steps(step, high)))
 		if !ok || high == most && !good(plan) {
@@ -143,19 +145,41 @@ func (x *explaining) smallest(c Cause, good func(Plan) bool) (*Plan, *big.Rat) {
 		}
 		low = high
 	}
-	for high-low > 1 {
-		middle := (low + high) / 2
-		plan, ok := x.solve(x.with(c, steps(step, middle)))
+	high = x.enough(c, *best, low, high)
+	for next := high - 1; high-low > 1; {
+		plan, ok := x.solve(x.with(c, steps(step, next)))
 		if !ok {
 			return nil, nil
 		}
 		if good(plan) {
-			high, best = middle, &plan
+			high, best = x.enough(c, plan, low, next), &plan
+		} else {
+			low = next
+		}
+		next = (low + high) / 2
+	}
+	return best, steps(step, high)
+}
+
+// enough is the smallest amount above low, and at most high, with which a plan
+// that is best with high grams of a crop can still be had as it is: it is then
+// best with so much too. Of other causes it is all of high.
+func (x *explaining) enough(c Cause, plan Plan, low, high int64) int64 {
+	held := slices.ContainsFunc(x.KeepBack, func(k KeepBack) bool { return k.Crop == c.Of })
+	if c.Kind != CropShort || held {
+		return high
+	}
+	for high-low > 1 {
+		middle := (low + high) / 2
+		q := x.with(c, ratInt(int(middle)))
+		used, missing := q.canDraw(plan.Portions)
+		if missing == nil && q.levelsOf(plan, used).Compare(plan.Levels, x.Problem) == 0 {
+			high = middle
 		} else {
 			low = middle
 		}
 	}
-	return best, steps(step, high)
+	return high
 }
 
 func steps(step *big.Rat, n int64) *big.Rat { return new(big.Rat).Mul(step, big.NewRat(n, 1)) }
