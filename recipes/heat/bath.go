@@ -42,3 +42,16 @@ func (b *bath) until(celsius, longest float64) float64 {
 	}
 	return before.seconds
 }
+
+// after is how warm the centre is after so many seconds.
+func (b *bath) after(seconds float64) float64 {
+	before, now := b.last(), b.last()
+	for now.seconds < seconds {
+		b.advance()
+		before, now = now, b.last()
+	}
+	if now.seconds == before.seconds {
+		return now.centre
+	}
+	return before.centre + (now.centre-before.centre)*(seconds-before.seconds)/(now.seconds-before.seconds)
+}

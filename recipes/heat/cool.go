@@ -72,12 +72,11 @@ func Cool(crop Crop, cut Cut, spread Spread, roomC float64) (Cooling, error) {
 	if err != nil {
 		return Cooling{}, err
 	}
-	layerMM := body.VolumeM3 / body.FootprintM2 * 1e3
 	c := Cooling{
 		DressC:   max(dressC, roomC+3),
 		FridgeC:  max(fridgeReadyC, roomC+3),
 		ChilledC: chilledC,
-		Deep:     spread.Bowl || spread.DepthMM > 1.5*layerMM,
+		Deep:     spread.deep(body),
 	}
 	props := crop.Composition.At((leavesSteamerC + roomC) / 2)
 	times := c.pieceTimes(body, props)

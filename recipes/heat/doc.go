@@ -14,6 +14,8 @@
 //   - [PlanCuts] for what to do to tubers of each size so that all end
 //     together;
 //   - [Cool] for the time until pieces can be dressed, and go into the fridge;
+//   - [ChillIn] for how cold they are after some minutes in a room, a fridge, a box
+//     with ice, cold water or ice water, and when they are cold enough;
 //   - [LearnFrom] for what this kitchen's own knife tests say of the model.
 //
 // Minutes count from the moment steam flows freely. Each time has a band: a

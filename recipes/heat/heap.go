@@ -19,14 +19,20 @@ func heapTimes(h heap) coolingTimes {
 	with := func(film float64) func(from, to, air float64) float64 {
 		centre := h.centre(film)
 		return func(from, to, air float64) float64 {
-			if from <= to {
-				return 0
-			}
-			theta := (to - air) / (from - air)
-			return root(0, coolLongestS, func(seconds float64) float64 { return centre(seconds) - theta })
+			return heapCools(centre, from, to, air)
 		}
 	}
 	return coolingTimes{moist: with(filmBedMoist), dry: with(filmBedDry), fridge: with(filmBedDry)}
+}
+
+// heapCools is how long, in s, a heap's centre takes from one temperature to another
+// in an air.
+func heapCools(centre func(seconds float64) float64, from, to, air float64) float64 {
+	if from <= to {
+		return 0
+	}
+	theta := (to - air) / (from - air)
+	return root(0, coolLongestS, func(seconds float64) float64 { return centre(seconds) - theta })
 }
 
 // centre is the heap's dimensionless temperature by time in s: the product of
@@ -35,7 +41,11 @@ func (h heap) centre(film float64) func(seconds float64) float64 {
 	const alpha = bedConducts / (bedDensity * bedHeat)
 	across := cylinder.series(film*h.radiusM/bedConducts, 8)
 	along := slab.series(film*h.halfM/bedConducts, 8)
+	soonest := noSooner * min(h.radiusM, h.halfM) * min(h.radiusM, h.halfM) / alpha
 	return func(seconds float64) float64 {
+		if seconds < soonest {
+			return 1
+		}
 		return centreTheta(across, alpha*seconds/(h.radiusM*h.radiusM)) * centreTheta(along, alpha*seconds/(h.halfM*h.halfM))
 	}
 }
