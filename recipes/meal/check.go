@@ -163,9 +163,9 @@ func (c *check) ends() {
 	}
 }
 
-// isToldNotCold tells that the plan says of dishes that they are not cold.
+// isToldNotCold tells that the plan says of one of the dishes that it is not cold.
 func (c *check) isToldNotCold(dishes []string) bool {
-	return slices.ContainsFunc(c.plan.Warnings, func(w Warning) bool { return w.Concern == NotCold && slices.Contains(dishes, w.Dish) })
+	return slices.ContainsFunc(dishes, c.plan.IsNotCold)
 }
 
 // isTakenOut tells that a class is lifted out or taken out when it is done.

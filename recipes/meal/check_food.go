@@ -66,6 +66,20 @@ func (c *check) cold() {
 			}
 		}
 	}
+	c.ice()
+}
+
+// ice makes sure that the cold box's ice can take up at least what leaks into the
+// best of boxes, 0.3 W/K, until serving.
+func (c *check) ice() {
+	box := c.plan.Kitchen.ColdBox
+	if len(c.steps(schedule.ColdBox)) == 0 {
+		return
+	}
+	leaks := 0.3 * max(0, c.plan.AirC-box.HoldsC) * c.plan.ServeAt.Sub(c.plan.Steps[0].At).Seconds()
+	if box.IceG/1e3*(334000+4186*max(0, box.HoldsC)) < leaks {
+		c.add("", "the ice in the cold box melts before serving")
+	}
 }
 
 // isColdEnough asks heat how long a part chills.

@@ -1,6 +1,7 @@
 package meal
 
 import (
+	"math"
 	"slices"
 	"time"
 
@@ -13,23 +14,29 @@ import (
 // bowl.
 type cooled struct {
 	spread, heaped heat.Cooling
-	chills         bool    // there is a cold place for it, and it is ready for that in time
-	most           float64 // how long it may lie in the air, in minutes, where it is not chilled
+	chill          float64 // how long it lies in the fridge, in minutes, at the least; 0: it does not go there
+	cold           bool    // after which it is cold
+	judged         bool    // keeping was asked about the fridge
+	believed       bool    // it takes the fridge for one: what is in it is not out
+	most           float64 // how long it may lie in the air, in minutes, where it does not go into the fridge
 }
 
 // onTray is how long it lies on the tray: until it may go into the fridge, or,
 // where it does not, until it can be dressed; never so long that there is no
 // time to eat it.
 func (c cooled) onTray() float64 {
-	if c.chills {
+	if c.chill > 0 {
 		return c.spread.FridgeLatest
 	}
 	return max(0, min(c.spread.DressLatest, c.most))
 }
 
-// toTheTable is what is left at least of a dish's time when it leaves the tray,
-// in minutes: to dress and to serve it, with other work between.
+// toTheTable is what is left at least of a dish's time when it leaves tray or
+// fridge, in minutes: to dress and to serve it, with other work between.
 const toTheTable = 30.0
+
+// leastChill is the least time in the fridge that is worth the way, in minutes.
+const leastChill = 10.0
 
 // coolings are the dishes that have something steamed to cool, and how long
 // dishes may wait that are not chilled, by name.
@@ -43,8 +50,8 @@ func (c coolings) of(dish Dish) (cooled, bool) {
 	return known, ok
 }
 
-// coolAll reckons how long the slowest steamed crop of each cold dish takes to
-// cool in this kitchen, and how long what is not chilled may be eaten.
+// coolAll reckons how long the slowest cooked crop of each cold dish takes to
+// cool in this kitchen, and how long what the fridge does not keep may be eaten.
 func coolAll(q Question, dishes []Dish) (coolings, error) {
 	all := coolings{map[string]cooled{}, map[string]time.Duration{}}
 	for _, dish := range dishes {
@@ -58,15 +65,54 @@ func coolAll(q Question, dishes []Dish) (coolings, error) {
 		}
 		if ok = ok && dish.Recipe.Served == recipes.Cold; ok {
 			c.most = lasts.Minutes() - toTheTable
-			c.chills = c.chills && c.spread.FridgeLatest+unloadSteamer+spreadOnTray <= keepBy.Minutes()
+			if onTime := c.spread.FridgeLatest+unloadSteamer+spreadOnTray <= keepBy.Minutes(); onTime && !q.Kitchen.NoFridge {
+				inFridge, err := q.chill(&c, dish)
+				if err != nil {
+					return all, err
+				}
+				if c.chill > 0 {
+					lasts = inFridge
+				}
+			}
 			all.dishes[dish.Name()] = c
 		}
-		if !ok || !c.chills {
+		if !ok || c.chill == 0 || !c.believed {
 			all.lasts[dish.Name()] = lasts
 		}
 	}
 	return all, nil
 }
+
+// chill settles how long a dish lies in the fridge, and tells how long after it
+// left the heat it may be eaten. In a fridge that keeping believes in that is
+// until it is cold; in a warmer one, where the time runs on, no longer than
+// leaves enough of it.
+func (q Question) chill(c *cooled, dish Dish) (lasts time.Duration, err error) {
+	in := unloadSteamer + spreadOnTray + c.spread.FridgeLatest
+	soonest := in + c.spread.ChilledLatest + dressCold + toTable
+	until, err := q.lastsChilled(dish, in, soonest)
+	if err != nil {
+		return 0, err
+	}
+	later, err := q.lastsChilled(dish, in, soonest+anHour)
+	if err != nil {
+		return 0, err
+	}
+	c.judged, c.believed = true, later > until
+	c.chill = c.spread.ChilledLatest
+	if !c.believed {
+		c.chill = min(c.chill, math.Floor(until.Minutes()-in-toTheTable))
+	}
+	if c.chill < leastChill {
+		c.chill = 0
+	}
+	c.cold = c.chill >= c.spread.ChilledLatest && q.Kitchen.FridgeC <= warmestFridge
+	return until, nil
+}
+
+// anHour is by how much later a dish comes to the table when it is asked whether
+// its time stands still in the fridge.
+const anHour = 60.0
 
 func isCooked(dish Dish) bool { return slices.ContainsFunc(dish.Parts, Part.IsCooked) }
 
@@ -76,7 +122,7 @@ func isCooked(dish Dish) bool { return slices.ContainsFunc(dish.Parts, Part.IsCo
 func lastsUnchilled(q Question, dish Dish) (eaten, kept time.Duration, err error) {
 	cooked := q.On.Add(supper)
 	kinds := KindsOf(dish.Recipe).Foods
-	history := keeping.Batch{Food: kinds[0], Also: kinds[1:], CookedAt: cooked}
+	history := keeping.Batch{Food: kinds[0], Also: kinds[1:], CookedAt: cooked, Vulnerable: q.feedsWeak(dish)}
 	clock, err := clockOf(q.facts(cooked), keeping.PlanDish{Name: dish.Name(), History: history})
 	if err != nil || clock.LimitAt.Before(cooked) {
 		return 0, 0, err
@@ -87,15 +133,39 @@ func lastsUnchilled(q Question, dish Dish) (eaten, kept time.Duration, err error
 	return clock.LimitAt.Sub(cooked).Truncate(time.Minute), kept, nil
 }
 
-// warmestFridge is the warmest that heat reckons with, in °C.
-const warmestFridge, coldestFridge = 7.5, 0.1
+// lastsChilled is how long after it left the heat keeping lets a dish be eaten
+// that goes into the kitchen's fridge after so many minutes and comes to the
+// table after so many.
+func (q Question) lastsChilled(dish Dish, in, table float64) (time.Duration, error) {
+	cooked := q.On.Add(supper)
+	kinds := KindsOf(dish.Recipe).Foods
+	history := keeping.Batch{Food: kinds[0], Also: kinds[1:], CookedAt: cooked, ChilledAt: cooked.Add(wholeMinutes(in)),
+		Vulnerable: q.feedsWeak(dish)}
+	clock, err := clockOf(q.facts(cooked.Add(wholeMinutes(table))), keeping.PlanDish{Name: dish.Name(), History: history})
+	if err != nil || clock.LimitAt.Before(cooked) {
+		return 0, err
+	}
+	return clock.LimitAt.Sub(cooked).Truncate(time.Minute), nil
+}
+
+// The warmest and the coldest fridge that heat reckons with, in °C. A warmer one
+// makes nothing cold: there food lies as long as a usual fridge would need.
+const (
+	warmestFridge = 7.5
+	coldestFridge = 0.1
+	usualFridge   = 4.0
+)
+
+// fridgeFor is the fridge that heat is asked about.
+func fridgeFor(k recipes.Kitchen) float64 {
+	if k.FridgeC > warmestFridge {
+		return usualFridge
+	}
+	return max(k.FridgeC, coldestFridge)
+}
 
 // coldC is what cold means at the table, in °C: nothing warmer is called so.
 const coldC = 8
-
-// hasColdPlace tells that something in the kitchen chills food to 8 °C: a fridge
-// that is warmer than heat reckons with is none.
-func hasColdPlace(k recipes.Kitchen) bool { return !k.NoFridge && k.FridgeC <= warmestFridge }
 
 // hottestRoom is the hottest air that heat reckons with, in °C.
 const hottestRoom = 45
@@ -103,7 +173,7 @@ const hottestRoom = 45
 // cool is the cooling of a dish; ok is false where nothing in it is steamed, or
 // no figure can be given.
 func cool(r *reckoned, k recipes.Kitchen, airC float64, dish Dish) (slowest cooled, ok bool) {
-	fridge := min(max(k.FridgeC, coldestFridge), warmestFridge)
+	fridge := fridgeFor(k)
 	for _, part := range dish.Parts {
 		if !part.IsCooked() {
 			continue
@@ -121,7 +191,7 @@ func cool(r *reckoned, k recipes.Kitchen, airC float64, dish Dish) (slowest cool
 			return cooled{}, false
 		}
 		if !ok || tray.FridgeLatest >= slowest.spread.FridgeLatest {
-			slowest, ok = cooled{spread: tray, heaped: bowl, chills: hasColdPlace(k)}, true
+			slowest, ok = cooled{spread: tray, heaped: bowl}, true
 		}
 	}
 	return slowest, ok

@@ -259,6 +259,8 @@ func TestWhatCannotCoolInTimeIsNotCalledCold(t *testing.T) {
 	assert.Empty(t, meal.Check(plan))
 }
 
+const toTheTableMinutes = 1 // putting on the table
+
 // A box with ice keeps cold what comes dressed from the fridge, and its minutes
 // do not count as out; one that is too warm is left alone, and without a fridge a
 // box chills nothing (coolbox-holds-only, coolbox-clock).
@@ -271,6 +273,8 @@ func TestTheColdBoxKeepsColdAndChillsNothing(t *testing.T) {
 		{"a box that is too warm", "fridge: 4 C\ncold-box: {ice: 1 kg, holds: 10 C}\n", false},
 		{"no fridge", "fridge: none\ncold-box: {ice: 2 kg, holds: 5 C}\n", false},
 		{"no box", "fridge: 4 C\ncold-box: none\n", false},
+		{"ice for an hour or two", "fridge: 4 C\ncold-box: {ice: 100 g, holds: 5 C}\n", false},
+		{"nobody knows how much ice", "fridge: 4 C\ncold-box: {holds: 5 C}\n", false},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			q := question(t, twoDishes(t), lot("tub-1/a", "potato", 2000, 20, 45))
@@ -278,6 +282,13 @@ func TestTheColdBoxKeepsColdAndChillsNothing(t *testing.T) {
 			plan := makePlan(t, q)
 			require.Empty(t, meal.Check(plan))
 			assert.Equal(t, c.boxed, slices.Contains(kindsOf(plan, "Potato salad"), schedule.ColdBox))
+			warms := slices.ContainsFunc(plan.Warnings, func(w meal.Warning) bool { return w.Concern == meal.BoxWarms })
+			assert.Equal(t, plan.Box.Needed > 0 && !c.boxed, warms, "it is told when the ice is gone too soon")
+			assert.Equal(t, c.boxed, plan.Box.Needed > 0 && plan.Box.Lasts >= plan.Box.Needed)
+			if plan.Box.Needed > 0 {
+				assert.InDelta(t, plan.Allow.Minutes(), plan.Box.Needed, toTheTableMinutes, "the ice melts from when the work begins")
+				assert.InDelta(t, 1.25*plan.Dishes[1].Parts[0].Prepared.InexactFloat64(), plan.Box.FoodG, 1e-9)
+			}
 			for _, clock := range plan.Clocks {
 				if clock.Dish != "Potato salad" || !c.boxed {
 					continue

@@ -154,8 +154,8 @@ func (w *work) coolAfter(id string, parts []PartAt) string {
 		name, crop := []string{dish.Name()}, w.cropOf(own)
 		id = w.add(schedule.Step{Kind: schedule.Spread, Hands: 1, Tray: 1, AtOnce: id, Dishes: name, Crop: crop}, spreadOnTray, own...)
 		cold := w.add(schedule.Step{Kind: schedule.Cool, Tray: 1, AtOnce: id, Dishes: name, Crop: crop}, tray.onTray(), own...)
-		if tray.chills {
-			cold = w.add(schedule.Step{Kind: schedule.Chill, AtOnce: cold, Dishes: name, Crop: crop}, tray.spread.ChilledLatest, own...)
+		if tray.chill > 0 {
+			cold = w.add(schedule.Step{Kind: schedule.Chill, AtOnce: cold, Dishes: name, Crop: crop}, tray.chill, own...)
 		}
 		w.ready[at.Dish] = append(w.ready[at.Dish], cold)
 	}

@@ -47,10 +47,7 @@ func Keep(q Question, l Loaded, t Timetable) (Kept, error) {
 	facts := q.facts(q.ServeAt)
 	for _, dish := range l.Dishes {
 		planned := planned(dish, t.Steps, q.Kitchen.ColdBox)
-		planned.History.Vulnerable = slices.ContainsFunc(q.Guests, func(g recipes.Guests) bool {
-			suits, _ := suitsGuest(dish.Recipe, g)
-			return g.Conditions().Weak() && suits
-		})
+		planned.History.Vulnerable = q.feedsWeak(dish)
 		if tray, ok := t.cool.of(dish); ok && !planned.History.ChilledAt.IsZero() {
 			planned.Spread, planned.Heaped = minutes(tray.spread.FridgeLatest), minutes(tray.heaped.FridgeLatest)
 		}
@@ -70,6 +67,14 @@ func Keep(q Question, l Loaded, t Timetable) (Kept, error) {
 	}
 	kept.Notes = append(notes, keeping.StandingNotes()...)
 	return kept, nil
+}
+
+// feedsWeak tells that somebody may eat a dish whom stricter rules hold for.
+func (q Question) feedsWeak(dish Dish) bool {
+	return slices.ContainsFunc(q.Guests, func(g recipes.Guests) bool {
+		suits, _ := suitsGuest(dish.Recipe, g)
+		return g.Conditions().Weak() && suits
+	})
 }
 
 // facts are what the plan's keeping rests on, on the table at a moment.

@@ -67,7 +67,7 @@ func rest(ctx context.Context, q Question, scaled Scaled) (Plan, error) {
 	}
 	plan := Plan{Mode: q.Mode, Plot: q.Plot, On: q.On, ServeAt: q.ServeAt, AirC: q.AirC, Kitchen: q.Kitchen,
 		Dishes: loaded.Dishes, Runs: loaded.Runs, Steps: timetable.Steps, Allow: timetable.Allow,
-		Took: timetable.Took, Timing: timetable.Timing, Supplies: timetable.Supplies,
+		Took: timetable.Took, Timing: timetable.Timing, Supplies: timetable.Supplies, Box: timetable.Box,
 		Clocks: kept.Clocks, Keep: kept.Notes, Cautions: keeping.Cautions(false)}
 	if timetable.Late != nil {
 		plan.EarliestServeAt = timetable.Late.Earliest
@@ -101,8 +101,12 @@ func warningsOf(q Question, l Loaded, t Timetable, k Kept) []Warning {
 		warnings = append(warnings, Warning{Severity: Shortcoming, Concern: Late, Late: *t.Late})
 	}
 	warnings = append(warnings, waitsOf(l, t)...)
+	warnings = append(warnings, notColdOf(q.Kitchen, l, t)...)
 	if water := q.Kitchen.Water; water.Carried && t.Supplies.WaterML > water.CarriedML {
 		warnings = append(warnings, Warning{Severity: Shortcoming, Concern: OutOfWater})
+	}
+	if t.Box.Warms() {
+		warnings = append(warnings, Warning{Severity: Notice, Concern: BoxWarms})
 	}
 	if t.Supplies.TooLong {
 		warnings = append(warnings, Warning{Severity: Shortcoming, Concern: CanisterEmpties})
@@ -181,8 +185,7 @@ func poisonsOf(dishes []Dish) []Warning {
 	return warnings
 }
 
-// waitsOf tells of hot and warm dishes that wait longer than they should, and of
-// cold ones that are not cold.
+// waitsOf tells of hot and warm dishes that wait longer than they should.
 func waitsOf(l Loaded, t Timetable) []Warning {
 	var warnings []Warning
 	for d, dish := range l.Dishes {
@@ -191,9 +194,32 @@ func waitsOf(l Loaded, t Timetable) []Warning {
 		if waits := t.ServeAt.Sub(left); most > 0 && !left.IsZero() && waits > most {
 			warnings = append(warnings, Warning{Severity: Notice, Concern: Waits, Dish: dish.Name(), Waited: waits})
 		}
-		if tray, ok := t.cool.of(dish); dish.Recipe.Served == recipes.Cold && isCooked(dish) && !(ok && tray.chills) {
-			warnings = append(warnings, Warning{Severity: Notice, Concern: NotCold, Dish: dish.Name()})
+	}
+	return warnings
+}
+
+// notColdOf tells of dishes meant cold that are not, and why.
+func notColdOf(k recipes.Kitchen, l Loaded, t Timetable) []Warning {
+	var warnings []Warning
+	for _, dish := range l.Dishes {
+		if dish.Recipe.Served != recipes.Cold || !isCooked(dish) {
+			continue
 		}
+		tray, ok := t.cool.of(dish)
+		why := NotInTime
+		switch {
+		case ok && tray.cold:
+			continue
+		case k.NoFridge && k.ColdBox.There:
+			why = OnlyABox
+		case k.NoFridge:
+			why = NoColdPlace
+		case ok && tray.judged && !tray.believed:
+			why = FridgeKeepsNothing
+		case k.FridgeC > warmestFridge:
+			why = FridgeTooWarm
+		}
+		warnings = append(warnings, Warning{Severity: Notice, Concern: NotCold, Dish: dish.Name(), NotCold: why})
 	}
 	return warnings
 }

@@ -7,7 +7,6 @@ import (
 
 	"trencher/harvest"
 	"trencher/recipes/meal"
-	"trencher/recipes/schedule"
 	"trencher/units"
 )
 
@@ -40,15 +39,3 @@ func TestHold(t *testing.T) {
 	assert.Equal(t, "keep-back", wrong.Field)
 }
 
-// A fridge of 9 °C chills nothing to 8 °C: what would be chilled is planned as
-// in a kitchen without one.
-func TestAWarmFridgeIsNoColdPlace(t *testing.T) {
-	kinds := func(fridge string) []schedule.Kind {
-		q := question(t, twoDishes(t)[1:], lot("tub-1/a", "potato", 2000, 20, 45))
-		q.Kitchen = loadKitchen(t, "fridge: "+fridge+"\n")
-		return kindsOf(makePlan(t, q), "Potato salad")
-	}
-	assert.Contains(t, kinds("7 C"), schedule.Chill)
-	assert.NotContains(t, kinds("9 C"), schedule.Chill)
-	assert.NotContains(t, kinds("none"), schedule.Chill)
-}

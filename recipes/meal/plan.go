@@ -53,12 +53,18 @@ type Plan struct {
 	// cannot be met; else zero.
 	EarliestServeAt time.Time
 	Supplies        Supplies
+	Box             Box
 	Clocks          []Clock
 	Keep            []keeping.Note
 
 	Warnings []Warning // the gravest first
 	Cautions []string  // that go with every plan
 	Reasons  []units.Reason
+}
+
+// IsNotCold tells that a dish meant cold comes to the table warmer.
+func (p Plan) IsNotCold(dish string) bool {
+	return slices.ContainsFunc(p.Warnings, func(w Warning) bool { return w.Concern == NotCold && w.Dish == dish })
 }
 
 // Aside is a lot that is not planned on.
@@ -296,6 +302,28 @@ type Timing struct {
 	Proven      bool
 }
 
+// TimingGoal is what a timetable adds up, in the order in which it counts.
+type TimingGoal uint8
+
+// The goals.
+const (
+	OverLimits  TimingGoal = iota // minutes of food past its limits
+	HotWaiting                    // minutes that hot food waits
+	WarmWaiting                   // minutes that warm food waits beyond what it may
+	InAll                         // minutes from the first step to serving
+)
+
+// Open is the first goal of a timetable that is not proven which another order
+// might improve: the minutes found and the least that any order has.
+func (t Timing) Open() (goal TimingGoal, found, least int) {
+	of := func(c schedule.Cost) []int { return []int{c.Over, c.Hot, c.Warm, c.Length} }
+	cost, bound := of(t.Cost), of(t.Bound)
+	for goal < InAll && cost[goal] <= bound[goal] {
+		goal++
+	}
+	return goal, cost[goal], bound[goal]
+}
+
 // Supplies are what a meal takes of gas and water. Zero where nothing is
 // steamed, gas also where nothing burns.
 type Supplies struct {
@@ -305,3 +333,15 @@ type Supplies struct {
 	TooLong   bool    // something burns more, from its beginning to its end, than a full canister holds
 	Canisters int     // to have at hand; 0 where the kitchen names no canister
 }
+
+// Box is what the cold box is asked for; zero where nothing cold is to go into
+// it.
+type Box struct {
+	IceG   float64
+	FoodG  float64 // roughly, of the dressed dishes
+	Lasts  float64 // minutes that the ice holds it, from when the work begins
+	Needed float64 // minutes from then to serving
+}
+
+// Warms tells that the ice is gone before serving, so that nothing is kept in it.
+func (b Box) Warms() bool { return b.Lasts < b.Needed }

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"trencher/recipes"
+	"trencher/recipes/heat"
 	"trencher/recipes/keeping"
 	"trencher/units"
 )
@@ -34,6 +35,10 @@ func reasonsOf(q Question, plan Plan) []units.Reason {
 		for _, assumed := range dish.Recipe.Assumed {
 			add(units.Why(dish.Recipe.File, assumed, "left out of the dish file, so taken for granted", "practice"))
 		}
+	}
+	if box := plan.Box; box.Lasts > 0 {
+		ice := heat.ColdBox{IceG: box.IceG, HoldsC: q.Kitchen.ColdBox.HoldsC}
+		add(ice.Reason(box.Lasts, q.AirC))
 	}
 	for _, note := range plan.Keep {
 		if rule, ok := keeping.LookupRule(note.Rule); ok {

@@ -7,7 +7,7 @@ import (
 	"slices"
 	"time"
 
-	"trencher/recipes"
+	"trencher/recipes/heat"
 	"trencher/recipes/schedule"
 )
 
@@ -20,6 +20,7 @@ type Timetable struct {
 	Took     Took
 	Timing   Timing
 	Supplies Supplies
+	Box      Box
 	Late     *Lateness // nil where the serving time can be met
 	cool     coolings
 }
@@ -143,7 +144,7 @@ func place(ctx context.Context, q Question, l Loaded) (Timetable, error) {
 		t.dropFirstTopUp()
 		t.joinFirstBoil(w.boil)
 		t.stretch(w)
-		t.keepCold(w, q.Kitchen)
+		t.keepCold(w, q)
 		t.Supplies = suppliesOf(w.pan, t.Steps, q.Kitchen.Stove.CanisterG)
 		first, more := firstRun(t.Steps), false
 		more, t.Supplies.TooLong = w.runsOut(t.Steps, q.Kitchen.Stove.CanisterG)
@@ -256,23 +257,53 @@ func (t *Timetable) stretch(w *work) {
 }
 
 // keepCold puts what was dressed cold into the cold box, where there is one that
-// is cold enough, until it is served. The box keeps cold what is cold already
-// and chills nothing.
-func (t *Timetable) keepCold(w *work, k recipes.Kitchen) {
-	if !k.ColdBox.There || k.ColdBox.HoldsC > coldC {
+// is cold enough and whose ice lasts, until it is served. The box keeps cold what
+// is cold already and chills nothing.
+func (t *Timetable) keepCold(w *work, q Question) {
+	box := q.Kitchen.ColdBox
+	t.Box = Box{}
+	if !box.There || box.HoldsC > coldC {
 		return
 	}
 	serve := slices.IndexFunc(t.Steps, func(s Step) bool { return s.Kind == schedule.Serve })
-	for _, step := range slices.Clone(t.Steps) {
-		if step.Kind != schedule.Dress || !t.isChilled(step) || !step.End().Before(t.Steps[serve].At) {
-			continue
+	var dressed []Step
+	for _, step := range t.Steps {
+		if step.Kind == schedule.Dress && t.isChilled(step) && step.End().Before(t.Steps[serve].At) {
+			dressed = append(dressed, step)
+			t.Box.FoodG += boxPerGram * w.cookedGrams(step.Dishes)
 		}
+	}
+	if len(dressed) == 0 {
+		return
+	}
+	t.Box.IceG, t.Box.Lasts = box.IceG, heat.ColdBox{IceG: box.IceG, HoldsC: box.HoldsC}.Lasts(t.Box.FoodG, coldC, q.AirC)
+	t.Box.Needed = t.Steps[serve].At.Sub(t.Steps[0].At).Minutes() // the ice melts from when the work begins
+	if t.Box.Warms() {
+		return
+	}
+	for _, step := range dressed {
 		box := schedule.Step{ID: fmt.Sprintf("s%d", len(w.steps)+1), Kind: schedule.ColdBox, Dishes: step.Dishes, AtOnce: step.ID, Length: t.Steps[serve].At.Sub(step.End())}
 		w.steps = append(w.steps, box)
 		t.Steps = append(t.Steps, Step{Timed: schedule.Timed{Step: box, At: step.End()}})
 		t.Steps[serve].After = append(slices.Clone(t.Steps[serve].After), box.ID)
 	}
 	t.sort()
+}
+
+// boxPerGram is what a dressed dish weighs for each gram of its cooked crops
+// before they are cooked (common practice, no source).
+const boxPerGram = 1.25
+
+// cookedGrams is what the cooked crops of dishes weigh, prepared.
+func (w *work) cookedGrams(dishes []string) (grams float64) {
+	for _, dish := range w.loaded.Dishes {
+		for _, part := range dish.Parts {
+			if slices.Contains(dishes, dish.Name()) && part.IsCooked() {
+				grams += part.Prepared.InexactFloat64()
+			}
+		}
+	}
+	return grams
 }
 
 // isChilled tells a step that follows chilling.

@@ -31,7 +31,8 @@ const (
 	Unproven                        // a better plan may exist
 	Late                            // the serving time cannot be met
 	Waits                           // a hot or a warm dish waits longer than it should
-	NotCold                         // a dish meant cold is not: there is no cold place
+	NotCold                         // a dish meant cold is not: see NotColdCause
+	BoxWarms                        // the ice in the cold box is gone before serving
 	CanisterEmpties                 // a full canister does not last for one thing on the stove
 	OutOfWater                      // more is needed than is carried
 	Untimed                         // nobody knows how long a crop steams
@@ -47,12 +48,25 @@ type Warning struct {
 	Rule     string // the keeping rule it rests on, or ""
 	Clock    Clock  // ClockBroken
 	Late     Lateness
+	NotCold  NotColdCause   // NotCold: why
 	Waited   time.Duration  // Waits: between the heat and serving
 	Boil     time.Duration  // SteamIsNotEnough: the least that it is boiled
 	Poison   recipes.Poison // Poisonous
 	Guest    recipes.Guests // AskGuest, SetApart
 	Says     string         // Amiss, Unproven, Remark: as it was found
 }
+
+// NotColdCause is why a dish meant cold is not.
+type NotColdCause uint8
+
+// The causes.
+const (
+	NotInTime          NotColdCause = iota // it is not cool enough for the fridge in time
+	NoColdPlace                            // there is none
+	OnlyABox                               // there is a cold box, which chills nothing
+	FridgeTooWarm                          // it never makes food cold
+	FridgeKeepsNothing                     // its time runs on in the fridge, and ends before it is cold
+)
 
 // Lateness is by how much a serving time cannot be met.
 type Lateness struct {
