@@ -8,6 +8,7 @@ import (
 
 	"trencher/recipes/keeping"
 	"trencher/recipes/meal"
+	"trencher/recipes/schedule"
 )
 
 // tookWords says where the serving time comes from, where nobody gave it.
@@ -30,17 +31,62 @@ func atHandWords(p meal.Plan) string {
 	}
 	words := []string{litres(p.Supplies.WaterML) + " of drinking water"}
 	if p.Supplies.GasG > 0 {
-		gas := fmt.Sprintf("%s g of gas", twoFigures(p.Supplies.GasG))
-		if p.Supplies.Canisters > 0 {
-			gas += fmt.Sprintf(" (%s of %.0f g)", count(p.Supplies.Canisters, "canister", "canisters"), p.Kitchen.Stove.CanisterG)
-		}
-		words = append(words, gas)
+		words = append(words, joinNonEmpty(" ", twoFigures(p.Supplies.GasG)+" g of gas", canisterWords(p)))
 	}
 	words = append(words, count(len(p.Runs), "steaming", "steamings"))
-	if !p.Timing.Proven {
-		words = append(words, "a timetable not proven the shortest")
-	}
 	return strings.Join(words, ", ") + "."
+}
+
+// canisterWords say how many canisters that is; "" where the kitchen names none.
+func canisterWords(p meal.Plan) string {
+	if p.Supplies.Canisters == 0 {
+		return ""
+	}
+	return fmt.Sprintf("(%s of %.0f g)", count(p.Supplies.Canisters, "canister", "canisters"), p.Kitchen.Stove.CanisterG)
+}
+
+// bringing is what stands on the shopping list besides ingredients: the gas, and
+// the water where it is carried.
+func bringing(p meal.Plan) []lineView {
+	var list []lineView
+	if p.Supplies.GasG > 0 {
+		list = append(list, lineView{Amount: joinNonEmpty(" ", twoFigures(p.Supplies.GasG)+" g", canisterWords(p)), Item: "gas"})
+	}
+	if p.Kitchen.Water.Carried && p.Supplies.WaterML > 0 {
+		list = append(list, lineView{Amount: litres(p.Supplies.WaterML), Item: "drinking water"})
+	}
+	return list
+}
+
+// timingWords say how far a timetable that is not proven could be from the best;
+// "" of one that is.
+func timingWords(t meal.Timing) string {
+	if t.Proven {
+		return ""
+	}
+	goal, found, least := t.Open()
+	return fmt.Sprintf("Not proven the best timetable: %s %s, no order brings it under %s.", goalWords[goal], minutes(float64(found)), minutes(float64(least)))
+}
+
+// goalWords say what a goal of the timetable adds up.
+var goalWords = map[meal.TimingGoal]string{
+	meal.OverLimits:  "food is past its limits by",
+	meal.HotWaiting:  "hot food waits in all",
+	meal.WarmWaiting: "warm food waits too long by",
+	meal.InAll:       "it takes",
+}
+
+// costWords are what a timetable costs, goal by goal.
+func costWords(c schedule.Cost) string {
+	return fmt.Sprintf("past limits %d min, hot food waits %d min in all, warm food %d min beyond its half hour, %s in all", c.Over, c.Hot, c.Warm, minutes(float64(c.Length)))
+}
+
+// timetableReason is what --why says of the timetable.
+func timetableReason(t meal.Timing) string {
+	if t.Proven {
+		return "proven: no order is better; " + costWords(t.Cost)
+	}
+	return "the best found: " + costWords(t.Cost) + "; none can be better than: " + costWords(t.Bound)
 }
 
 // twoFigures writes a figure to two significant digits, rounded up: it is to be
@@ -164,9 +210,9 @@ func briefCautions(p meal.Plan) []string {
 
 const potato = "potato"
 
-// wantsBrief is a list in a line or a few.
-func wantsBrief(p *page, title string, wants []meal.Want) {
-	if len(wants) == 0 {
+// wantsBrief is a list in a line or a few, with what is brought besides.
+func wantsBrief(p *page, title string, wants []meal.Want, besides ...lineView) {
+	if len(wants)+len(besides) == 0 {
 		return
 	}
 	var words []string
@@ -177,6 +223,9 @@ func wantsBrief(p *page, title string, wants []meal.Want) {
 			text += ", if you like"
 		}
 		words = append(words, text)
+	}
+	for _, b := range besides {
+		words = append(words, b.Item+" "+b.Amount)
 	}
 	p.wrapped(title, strings.Join(words, "; ")+".")
 }

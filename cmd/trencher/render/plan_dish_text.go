@@ -141,13 +141,16 @@ func allergensLine(dish meal.Dish) string {
 	return text + ". Check the labels."
 }
 
-func planWants(p *page, title string, wants []meal.Want) {
-	if len(wants) == 0 {
+func planWants(p *page, title string, wants []meal.Want, besides ...lineView) {
+	if len(wants)+len(besides) == 0 {
 		return
 	}
 	p.heading(title)
 	for _, want := range wants {
 		words := wantWords(want)
 		p.row("  [ ] ", 24, words.Item, measuredWords(words))
+	}
+	for _, b := range besides {
+		p.row("  [ ] ", 24, b.Item, b.Amount)
 	}
 }

@@ -9,6 +9,7 @@ import (
 	"trencher/cmd/trencher/ask"
 	"trencher/recipes/keeping"
 	"trencher/recipes/meal"
+	"trencher/recipes/schedule"
 	"trencher/units"
 )
 
@@ -39,6 +40,8 @@ type planJSON struct {
 	Runs      []runJSON       `json:"runs"`
 	Timetable []stepJSON      `json:"timetable"`
 	Shortest  *bool           `json:"timetable_proven,omitempty"`
+	Cost      *costJSON       `json:"timetable_cost,omitempty"`
+	Bound     *costJSON       `json:"timetable_bound,omitempty"` // none can cost less
 	Clocks    []clockJSON     `json:"clocks"`
 	Keep      []noteJSON      `json:"keep"`
 	Record    *recordJSON     `json:"plan,omitempty"`
@@ -47,6 +50,16 @@ type planJSON struct {
 	Cautions  []string        `json:"cautions"`
 	Reasons   []reasonJSON    `json:"why,omitempty"`
 }
+
+// costJSON is what a timetable is judged by, in minutes, the weightiest first.
+type costJSON struct {
+	Over int `json:"over_limits"`
+	Hot  int `json:"hot_waits"`
+	Warm int `json:"warm_waits_beyond"`
+	All  int `json:"in_all"`
+}
+
+func costOf(c schedule.Cost) *costJSON { return &costJSON{c.Over, c.Hot, c.Warm, c.Length} }
 
 // recordJSON is how a plan is called when it is recorded.
 type recordJSON struct {
@@ -282,6 +295,7 @@ func PlanJSON(w io.Writer, a ask.MealAnswer, why bool) error {
 	}
 	if len(plan.Steps) > 0 {
 		out.StartAt, out.Shortest = instant(plan.Steps[0].At), &plan.Timing.Proven
+		out.Cost, out.Bound = costOf(plan.Timing.Cost), costOf(plan.Timing.Bound)
 		out.Took = tookNames[plan.Took]
 	}
 	if plan.Mode != meal.One {

@@ -30,13 +30,13 @@ func PlanText(w io.Writer, a ask.MealAnswer, why, full bool) error {
 	}
 	if full {
 		planWants(p, "Pick from the plot", plan.Pick)
-		planWants(p, "Buy from the shop", plan.ToBuy())
+		planWants(p, "Buy from the shop", plan.ToBuy(), bringing(plan)...)
 		planWants(p, "Probably in the cupboard", plan.InCupboard())
 		planLeft(p, plan)
 	} else {
 		p.gap()
 		wantsBrief(p, "Pick: ", plan.Pick)
-		wantsBrief(p, "Buy: ", plan.ToBuy())
+		wantsBrief(p, "Buy: ", plan.ToBuy(), bringing(plan)...)
 		wantsBrief(p, "Cupboard: ", plan.InCupboard())
 		leftBrief(p, plan)
 	}
@@ -98,6 +98,9 @@ func planFirst(p *page, a ask.MealAnswer) {
 	}
 	if hand := atHandWords(plan); hand != "" {
 		p.wrapped("Have: ", hand)
+	}
+	if says := timingWords(plan.Timing); says != "" && len(plan.Steps) > 0 {
+		p.wrapped("", says)
 	}
 	for _, aside := range plan.SetAside {
 		p.wrapped("Set aside: ", fmt.Sprintf("%s of %s (%s). %s", grams(aside.Weight), aside.Crop, aside.Name, capital(asideWords(aside))))
@@ -280,6 +283,9 @@ func planWhy(p *page, plan meal.Plan) {
 		p.row("  ", 22, "balance", "every dish made has at least "+balance(plan.Levels)+" portions for each 1 of its wish")
 		p.row("  ", 22, "portions", fmt.Sprint(plan.Levels.Portions))
 		p.row("  ", 22, "search", effort(plan.Levels))
+	}
+	if len(plan.Steps) > 0 {
+		p.row("  ", 22, "timetable", timetableReason(plan.Timing))
 	}
 	for _, r := range plan.Reasons {
 		p.row("  ", 22, r.Figure, fmt.Sprintf("%s. %s (%s)", strings.TrimRight(r.Value, "."), strings.TrimRight(r.Provenance.String(), "."), r.KnownBy))

@@ -4,10 +4,12 @@ import (
 	"fmt"
 	"math"
 	"math/big"
-	"slices"
 	"strconv"
 	"strings"
+
 	"time"
+
+	"github.com/shopspring/decimal"
 
 	"trencher/harvest"
 	"trencher/recipes"
@@ -125,11 +127,13 @@ func warningWords(w meal.Warning, p meal.Plan) string {
 	case meal.Waits:
 		return fmt.Sprintf("%s waits %s off the heat: keep it warm", w.Dish, lengthWords(w.Waited))
 	case meal.NotCold:
-		return w.Dish + notColdWords(p)
+		return w.Dish + notColdWords(w, p)
+	case meal.BoxWarms:
+		return boxWords(p)
 	case meal.CanisterEmpties:
 		return fmt.Sprintf("a full canister of %.0f g does not last for all that is on the stove at once: keep the next at hand, let the stove go out before changing it", p.Kitchen.Stove.CanisterG)
 	case meal.OutOfWater:
-		return fmt.Sprintf("%s of water are needed for the pan, %s are there", litres(p.Supplies.WaterML), litres(p.Kitchen.Water.CarriedML))
+		return fmt.Sprintf("%s of water are needed for the pan, %s are there", litres(p.Supplies.WaterML), litresOf(p.Kitchen.Water.CarriedML))
 	case meal.Untimed:
 		return fmt.Sprintf("how long %s steams is not known here: no time, water or gas is reckoned for it in %s", w.Crop, w.Dish)
 	case meal.SteamIsNotEnough:
@@ -163,14 +167,24 @@ func poisonWords(w meal.Warning) string {
 const mostDanger = 100
 
 // notColdWords say why a dish meant cold is not.
-func notColdWords(p meal.Plan) string {
-	switch {
-	case p.Kitchen.NoFridge && p.Kitchen.ColdBox.There:
-		return " is served cool, not cold: a cold box keeps cold what is cold and chills nothing"
-	case p.Kitchen.NoFridge:
-		return " is served cool, not cold: there is no cold place for it"
+func notColdWords(w meal.Warning, p meal.Plan) string {
+	fridge := fmt.Sprintf("%g °C", p.Kitchen.FridgeC)
+	because := map[meal.NotColdCause]string{
+		meal.NotInTime:          "it cannot be cool enough for the fridge in time",
+		meal.NoColdPlace:        "there is no cold place for it",
+		meal.OnlyABox:           "a cold box keeps cold what is cold and chills nothing",
+		meal.FridgeTooWarm:      "the fridge, at " + fridge + ", makes nothing cold",
+		meal.FridgeKeepsNothing: "the fridge, at " + fridge + ", is too warm to keep it in, so its time runs on there",
 	}
-	return " is served cool, not cold: it cannot be cool enough for the fridge in time, or the fridge is too warm"
+	return " is served cool, not cold: " + because[w.NotCold]
+}
+
+// boxWords say that the cold box does not stay cold.
+func boxWords(p meal.Plan) string {
+	if p.Box.IceG == 0 {
+		return "nothing is kept in the cold box: kitchen.yaml does not say how much ice is in it (cold-box: {ice: 2 kg})"
+	}
+	return fmt.Sprintf("nothing is kept in the cold box: its %s of ice last about %s, %s are needed", grams(decimal.NewFromFloat(p.Box.IceG)), minutes(p.Box.Lasts), minutes(p.Box.Needed))
 }
 
 // mostNamed is how much of a dish's name a danger repeats, so that it stays
@@ -353,7 +367,7 @@ func partOfPlan(p meal.Plan, at meal.PartAt) meal.Part { return p.Dishes[at.Dish
 // servedWord is how a dish comes to the table.
 // What is meant cold and is not by the plan is called cool.
 func servedWord(p meal.Plan, dish meal.Dish) string {
-	if len(p.Steps) > 0 && dish.Recipe.Served == recipes.Cold && slices.ContainsFunc(dish.Parts, meal.Part.IsCooked) && !isChilled(p, dish.Name()) {
+	if p.IsNotCold(dish.Name()) {
 		return "cool"
 	}
 	return string(dish.Recipe.Served)

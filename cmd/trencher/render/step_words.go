@@ -50,7 +50,7 @@ func stepWords(p meal.Plan, step meal.Step) string {
 	case schedule.Chill:
 		return dish + " into the fridge, shallow, covered"
 	case schedule.ColdBox:
-		return dish + " into the cold box"
+		return dish + " into the cold box; if its packs have melted when it comes out, it was not cold"
 	case schedule.Dress:
 		return dressWords(p, step)
 	case schedule.Finish:
@@ -118,17 +118,12 @@ func tierWord(step meal.Step) string {
 func dressWords(p meal.Plan, step meal.Step) string {
 	dish := listed(step.Dishes)
 	switch served := dishOfStep(p, step).Recipe.Served; {
-	case served == recipes.Cold && !isChilled(p, dish):
+	case served == recipes.Cold && p.IsNotCold(dish):
 		return "Dress " + dish + ", cooled but not cold"
 	case served == recipes.Cold:
 		return "Dress " + dish + ", cold"
 	}
 	return "Dress " + dish + " while it is warm"
-}
-
-// isChilled tells a dish that has been in the fridge.
-func isChilled(p meal.Plan, dish string) bool {
-	return slices.ContainsFunc(p.Steps, func(s meal.Step) bool { return s.Kind == schedule.Chill && slices.Contains(s.Dishes, dish) })
 }
 
 // pickItems lists what is picked from the plot, each once.

@@ -75,11 +75,21 @@ func capital(text string) string {
 	return text
 }
 
-// litres writes an amount of water, up to the next 50 ml.
+// litres writes an amount of water to two figures, rounded up: it is to be enough.
 func litres(ml float64) string {
-	up := math.Ceil(ml/50) * 50
-	if up < 1000 {
+	switch up := math.Ceil(ml/50-slip) * 50; {
+	case up < 1000:
 		return fmt.Sprintf("%.0f ml", up)
+	case ml > 9900:
+		return fmt.Sprintf("%s l", twoFigures(ml/1000))
 	}
-	return strconv.FormatFloat(up/1000, 'f', -1, 64) + " l"
+	return strconv.FormatFloat(math.Ceil(ml/100-slip)/10, 'f', -1, 64) + " l"
+}
+
+// litresOf writes an amount of water as it was given.
+func litresOf(ml float64) string {
+	if ml < 1000 {
+		return strconv.FormatFloat(ml, 'f', -1, 64) + " ml"
+	}
+	return strconv.FormatFloat(ml/1000, 'f', -1, 64) + " l"
 }
