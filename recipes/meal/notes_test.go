@@ -38,4 +38,3 @@ func TestHold(t *testing.T) {
 	assert.ErrorAs(t, q.Hold(nil, []string{"potato"}), &wrong)
 	assert.Equal(t, "keep-back", wrong.Field)
 }
-
