@@ -30,6 +30,10 @@ func torn(data string) bool {
 	return !strings.HasSuffix(lines, "\n"+closing)
 }
 
+// cutShort tells whether bytes are the beginning of an entry as it is written, and
+// not all of it; nothing at all is one, too.
+func cutShort(data string) bool { return torn(data) || strings.HasPrefix(opening, data) }
+
 // encodeEntry writes an entry as the YAML that decodeEntry reads, between the
 // opening comment and the closing line.
 func encodeEntry(e harvest.Entry) ([]byte, error) {

@@ -1,6 +1,7 @@
 package journal
 
 import (
+	"bytes"
 	"context"
 	"errors"
 	"os"
@@ -87,6 +88,9 @@ func (f *Folder) finish(done *Mended, o Options, clock time.Time) error {
 			}
 			continue
 		}
+		if err := f.moveBeginnings(done, file); err != nil {
+			return err
+		}
 		name, err := f.Write(e)
 		if err != nil {
 			return err
@@ -95,6 +99,29 @@ func (f *Folder) finish(done *Mended, o Options, clock time.Time) error {
 			return notWritten(file, err)
 		}
 		done.Finished = append(done.Finished, name)
+	}
+	return nil
+}
+
+// moveBeginnings moves files out of the way that hold the beginning of an
+// unfinished one.
+func (f *Folder) moveBeginnings(done *Mended, unfinished string) error {
+	whole, err := f.read(unfinished)
+	if err != nil {
+		return err
+	}
+	folder := path.Dir(unfinished)
+	names, err := f.names(folder)
+	if err != nil {
+		return err
+	}
+	for _, name := range names {
+		part, err := f.read(path.Join(folder, name))
+		if err == nil && cutShort(string(part.Data)) && bytes.HasPrefix(whole.Data, part.Data) {
+			if err := f.moveAside(done, part.File); err != nil {
+				return err
+			}
+		}
 	}
 	return nil
 }

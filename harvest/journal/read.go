@@ -1,6 +1,7 @@
 package journal
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"path"
@@ -50,6 +51,9 @@ func (f *Folder) Season(ctx context.Context, year int, o Options) ([]harvest.Ent
 	var skipped []harvest.LeftOut
 	markTwins(files)
 	for _, file := range files {
+		if errors.Is(file.Err, errHalfWritten) {
+			continue // its text is among what is unfinished
+		}
 		if file.Err != nil {
 			skipped = append(skipped, file.LeftOut)
 			continue
@@ -116,6 +120,12 @@ func (f *Folder) entry(file string, year int, copyOf string, o Options) (e harve
 		return nil, "", &harvest.Copied{File: file, Of: copyOf}
 	}
 	source, err := f.read(file)
+	if err == nil && cutShort(string(source.Data)) {
+		if half, err := f.isHalfWritten(source); err != nil || half {
+			return nil, "", cmp.Or(err, errHalfWritten)
+		}
+		source, err = f.read(file) // it may have been finished meanwhile
+	}
 	if err != nil {
 		return nil, "", err
 	}

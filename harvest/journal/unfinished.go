@@ -1,6 +1,8 @@
 package journal
 
 import (
+	"bytes"
+	"errors"
 	"io/fs"
 	"path"
 	"strconv"
@@ -31,12 +33,7 @@ func (f *Folder) unfinishedIn(folder string) ([]string, error) {
 	if err != nil {
 		return nil, err
 	}
-	var temporary []string
-	for _, each := range list {
-		if strings.HasPrefix(each.Name(), temporaryPrefix) {
-			temporary = append(temporary, path.Join(folder, each.Name()))
-		}
-	}
+	temporary := temporaries(folder, list)
 	if len(temporary) == 0 {
 		return nil, nil
 	}
@@ -57,4 +54,35 @@ func (f *Folder) unfinishedIn(folder string) ([]string, error) {
 		}
 	}
 	return found, nil
+}
+
+func temporaries(folder string, list []fs.DirEntry) (files []string) {
+	for _, each := range list {
+		if strings.HasPrefix(each.Name(), temporaryPrefix) {
+			files = append(files, path.Join(folder, each.Name()))
+		}
+	}
+	return files
+}
+
+// errHalfWritten says of a file that it is being written, or that its writer was
+// stopped: the whole of it lies beside it, unfinished. That happens where the
+// file system has no links, and is as if the file were not there yet.
+var errHalfWritten = errors.New("half written")
+
+// isHalfWritten tells whether a file cut short is the beginning of one that is
+// unfinished.
+func (f *Folder) isHalfWritten(source Source) (bool, error) {
+	folder := path.Dir(source.File)
+	list, err := fs.ReadDir(f.fsys, folder)
+	if err != nil {
+		return false, cannotRead(folder, err)
+	}
+	for _, file := range temporaries(folder, list) {
+		whole, err := f.read(file)
+		if err == nil && !cutShort(string(whole.Data)) && bytes.HasPrefix(whole.Data, source.Data) {
+			return true, nil
+		}
+	}
+	return false, nil
 }
