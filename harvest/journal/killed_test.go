@@ -7,6 +7,7 @@ import (
 	"os"
 	"path/filepath"
 	"sync"
+	"sync/atomic"
 	"syscall"
 	"testing"
 	"time"
@@ -239,4 +240,42 @@ func killedAt(t *testing.T, job job, n int, noLinks bool, before, after map[stri
 	}
 	require.Equal(t, after, seen, "call %d", n)
 	return died
+}
+
+// Where there are no links an entry is written under its name in view of
+// everybody: who reads meanwhile sees every entry that is finished, no other, and
+// never an error.
+func TestReadWhileOthersWriteWithoutLinks(t *testing.T) {
+	f := device(t)
+	f.disk = &dyingDisk{left: 1 << 30, noLinks: true}
+	var finished atomic.Int64
+	var writers sync.WaitGroup
+	for writer := range 4 {
+		writers.Go(func() {
+			for n := range 25 {
+				lifted(t, f, 30*writer+n, 500+n)
+				finished.Add(1)
+			}
+		})
+	}
+	written := make(chan struct{})
+	go func() { writers.Wait(); close(written) }()
+	for reads, done := 0, false; !done || reads < 3; reads++ {
+		select {
+		case <-written:
+			done = true
+		default:
+		}
+		before := finished.Load()
+		entries, _, err := f.Season(t.Context(), 2031, Options{})
+		require.NoError(t, err)
+		require.GreaterOrEqual(t, int64(len(entries)), before)
+		for _, e := range entries {
+			require.Empty(t, e.(*harvest.Lift).Problems())
+		}
+	}
+	entries, left, err := f.Season(t.Context(), 2031, Options{})
+	require.NoError(t, err)
+	require.Empty(t, left)
+	require.Len(t, entries, 100)
 }

@@ -22,8 +22,17 @@ import (
 	"trencher/units"
 )
 
-// long tells whether the full volumes are asked for; CI sets it.
-func long() bool { return os.Getenv("TRENCHER_LONG") != "" }
+// volume is how many are tried: by default, in CI (TRENCHER_LONG=1), and of all
+// that is promised (TRENCHER_LONG=full).
+func volume(quick, long, full int) int {
+	switch os.Getenv("TRENCHER_LONG") {
+	case "":
+		return quick
+	case "full":
+		return full
+	}
+	return long
+}
 
 // TestMain turns the test program into a writer when it is started as one.
 func TestMain(m *testing.M) {
@@ -107,10 +116,7 @@ func remarks(t *testing.T, dir string) map[string]string {
 // Writers are killed at random moments. Every entry they had told as written
 // is there, whole; what was being written is there whole or not at all.
 func TestKilledWritersLoseNothing(t *testing.T) {
-	writers := 40
-	if long() {
-		writers = 500
-	}
+	writers := volume(40, 500, 10_000)
 	dir := newPlot(t)
 	random := rand.New(rand.NewPCG(7, 12))
 	told := 0
@@ -139,10 +145,7 @@ func TestKilledWritersLoseNothing(t *testing.T) {
 // Several processes write into one folder at once; all entries arrive, each
 // under a name of its own.
 func TestWritersAtOnce(t *testing.T) {
-	processes, each := 8, 20
-	if long() {
-		each = 250
-	}
+	processes, each := volume(8, 8, 16), volume(20, 250, 1000)
 	dir := newPlot(t)
 	var wait sync.WaitGroup
 	var lock sync.Mutex
