@@ -242,12 +242,36 @@ func killedAt(t *testing.T, job job, n int, noLinks bool, before, after map[stri
 	return died
 }
 
+// slowDisk has no links, and writes in two halves with a pause between.
+type slowDisk struct{ realDisk }
+
+func (slowDisk) Link(old, new string) error {
+	return &os.LinkError{Op: "link", Old: old, New: new, Err: syscall.EPERM}
+}
+
+func (d slowDisk) Create(path string) (diskFile, error) {
+	f, err := d.realDisk.Create(path)
+	return slowFile{f}, err
+}
+
+type slowFile struct{ diskFile }
+
+func (f slowFile) Write(data []byte) (int, error) {
+	first, err := f.diskFile.Write(data[:len(data)/2])
+	if err != nil {
+		return first, err
+	}
+	time.Sleep(time.Millisecond)
+	rest, err := f.diskFile.Write(data[len(data)/2:])
+	return first + rest, err
+}
+
 // Where there are no links an entry is written under its name in view of
 // everybody: who reads meanwhile sees every entry that is finished, no other, and
 // never an error.
 func TestReadWhileOthersWriteWithoutLinks(t *testing.T) {
 	f := device(t)
-	f.disk = &dyingDisk{left: 1 << 30, noLinks: true}
+	f.disk = slowDisk{}
 	var finished atomic.Int64
 	var writers sync.WaitGroup
 	for writer := range 4 {
