@@ -8,14 +8,15 @@ import (
 	"trencher/harvest/journal"
 )
 
-// ParcelWords says what a parcel carries: "12 entries, 3.4 kg lifted".
+// ParcelWords says what a parcel carries: "12 entries, 3427 g lifted". The weight
+// is not rounded, so that both ends can be compared.
 func ParcelWords(p journal.Parcel) string {
 	if len(p.Files) == 0 {
 		return "nothing"
 	}
 	words := []string{counted(p.Entries, "entry", "entries")}
 	if p.Net.Sign() > 0 {
-		words = append(words, Weight(p.Net)+" lifted")
+		words = append(words, p.Net.String()+" g lifted")
 	}
 	if others := len(p.Files) - p.Entries; others > 0 {
 		words = append(words, counted(others, "other file", "other files"))
