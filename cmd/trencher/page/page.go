@@ -62,6 +62,9 @@ func New(options Options) (*Page, error) {
 	if p.now == nil {
 		p.now = time.Now
 	}
+	if p.pocket {
+		p.patience = maxWorking // an answer comes whole; the shell around it says that it is worked out
+	}
 	if options.Phone {
 		p.door = newDoor(options.Announce, p.now)
 	}
