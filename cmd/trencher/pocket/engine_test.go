@@ -9,7 +9,6 @@ import (
 	"math/rand/v2"
 	"net/http"
 	"net/http/httptest"
-	"net/url"
 	"os"
 	"path/filepath"
 	"regexp"
@@ -22,10 +21,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"trencher/cmd/trencher/ask"
-	"trencher/cmd/trencher/page"
 	"trencher/cmd/trencher/webdriver"
-	"trencher/harvest/journal"
 )
 
 //go:embed testdata/drive.html
@@ -147,62 +143,6 @@ func liftsIn(t *testing.T, parcel []byte) map[int]int {
 	return weights
 }
 
-// The phone answers with the server's own bytes: the same plot, the same clock,
-// a hundred random questions. Only the token of a form, drawn anew each time,
-// may differ.
-func TestAnswersAreTheServers(t *testing.T) {
-	needLive(t)
-	home := homePlot(t)
-	d := serveDriven(t, home)
-	clock := time.Now().Truncate(time.Second)
-	zone, err := time.LoadLocation("Europe/Oslo")
-	require.NoError(t, err)
-	unpacked := filepath.Join(t.TempDir(), "plot")
-	_, err = journal.Unpack(t.Context(), unpacked, parcelOf(t, home), journal.Options{Zone: zone})
-	require.NoError(t, err)
-	served, err := page.New(page.Options{Where: ask.PlotRef{Dir: unpacked}, Port: 80, Pocket: true, Now: func() time.Time { return clock.In(zone) }})
-	require.NoError(t, err)
-
-	b := webdriver.Start(t, webdriver.Look{Width: 600, Scripts: true})
-	b.Open(d.URL + "/drive.html")
-	do(t, b, fmt.Sprintf(`await startEngine("Europe/Oslo", %d)`, clock.UnixMilli()))
-	random := rand.New(rand.NewPCG(21, 2))
-	token := regexp.MustCompile(`name="once" value="[^"]*"|Working it out …`)
-	for range 100 {
-		address := randomQuestion(random)
-		answer := httptest.NewRecorder()
-		served.Handler().ServeHTTP(answer, httptest.NewRequest("GET", "http://localhost"+address, nil))
-		do(t, b, fmt.Sprintf("return textOf('GET', %q)", address))
-		var got struct {
-			Status int
-			Text   string
-		}
-		b.Eval("return window.came", &got)
-		assert.Equal(t, answer.Code, got.Status, address)
-		assert.Equal(t, token.ReplaceAllString(answer.Body.String(), ""), token.ReplaceAllString(got.Text, ""), address)
-	}
-}
-
-// randomQuestion is an address of the page with some boxes filled in.
-func randomQuestion(random *rand.Rand) string {
-	pick := func(list ...string) string { return list[random.IntN(len(list))] }
-	path := pick("/", "/weigh", "/take", "/share", "/dish", "/steam", "/fridge", "/season", "/carry", "/style.css", "/none", "/share/calendar")
-	q := url.Values{}
-	for _, box := range [][]string{
-		{"dish", "Spring onion mash", "mash", ""}, {"portions", "4", "0", "x"}, {"guests", "4 adults", "2 adults no milk"},
-		{"crop", "potato", "carrot", "stone"}, {"cut", "cube 25 mm", "whole 35 mm"}, {"serve-at", "18:30", "25:00"},
-		{"limit", "butter=50 g"}, {"planting", "tub-1"}, {"more", "1"},
-	} {
-		if random.IntN(3) == 0 {
-			q.Set(box[0], pick(box[1:]...))
-		}
-	}
-	if len(q) == 0 {
-		return path
-	}
-	return path + "?" + q.Encode()
-}
-
 // A full store refuses the entry in words, and keeps what was there.
 func TestFullStore(t *testing.T) {
 	needLive(t)
@@ -223,7 +163,7 @@ func TestFullStore(t *testing.T) {
 	assert.Contains(t, got.Text, "1700", "what was typed stays")
 	do(t, b, `return textOf("GET", "/carry")`)
 	b.Eval("return window.came", &got)
-	assert.Contains(t, got.Text, "Not taken home yet: 1 entry, 1.50 kg lifted.")
+	assert.Contains(t, got.Text, "Not taken home yet: 1 entry, 1500 g lifted.")
 }
 
 // Two windows of one phone are two devices: each sees what the other wrote, and
@@ -290,7 +230,7 @@ func TestOneFileFromDisk(t *testing.T) {
 	waitForTitle(t, b, "On hand")
 	b.Click("a[href='/carry']")
 	waitForTitle(t, b, "To and from home")
-	assert.Contains(t, b.Text(".answer"), "1 entry, 1.15 kg lifted")
+	assert.Contains(t, b.Text(".answer"), "1 entry, 1150 g lifted")
 }
 
 // Where the browser keeps nothing, every screen says so in red and offers to

@@ -64,8 +64,8 @@ func TestHowQuickAPhoneIs(t *testing.T) {
 		{"what is on hand", `await put("GET", "/")`},
 		{"a weighing, written", `await weigh(1300)`},
 		{"another weighing", `await weigh(1310)`},
-		{"the demo's plan", `await put("GET", "/share")`},
-		{"the demo's plan, again", `await put("GET", "/share?serve-at=19:00")`},
+		{"the demo's plan", `await plan("18:30")`},
+		{"the demo's plan, again", `await plan("19:00")`},
 	} {
 		var took float64
 		do(t, b, fmt.Sprintf("const begun = performance.now(); %s; return performance.now() - begun", job.step))
