@@ -33,11 +33,12 @@ func needLive(t *testing.T) {
 // made is the program, compiled once for all tests.
 var made = sync.OnceValues(func() (Program, error) { return Make(context.Background()) })
 
-// homePlot is a plot at home, begun from the demo with today's dates.
+// homePlot is a plot at home, begun from the demo as if yesterday: at whatever
+// hour a test runs, all of it has been lifted.
 func homePlot(t *testing.T) string {
 	t.Helper()
 	dir := filepath.Join(t.TempDir(), "garden")
-	files, err := journal.Redated(demo.Plot(), demo.Day(), time.Now())
+	files, err := journal.Redated(demo.Plot(), demo.Day(), time.Now().AddDate(0, 0, -1))
 	require.NoError(t, err)
 	_, err = journal.Begin(dir, files)
 	require.NoError(t, err)
@@ -46,8 +47,13 @@ func homePlot(t *testing.T) string {
 
 func parcelOf(t *testing.T, dir string) []byte {
 	t.Helper()
+	return parcelAt(t, dir, time.Now())
+}
+
+func parcelAt(t *testing.T, dir string, now time.Time) []byte {
+	t.Helper()
 	var packed bytes.Buffer
-	_, err := ask.Pack(t.Context(), &packed, ask.PlotRef{Dir: dir, Now: time.Now()}, journal.WholePlot)
+	_, err := ask.Pack(t.Context(), &packed, ask.PlotRef{Dir: dir, Now: now}, journal.WholePlot)
 	require.NoError(t, err)
 	return packed.Bytes()
 }
@@ -85,62 +91,104 @@ func waitForTitle(t *testing.T, b *webdriver.Browser, title string) {
 	waitFor(t, b, `return document.title.startsWith("`+title+`") && !document.getElementById("starting")`)
 }
 
-// First visit; then the server is gone and the network off, and the job goes on
-// from weighing in to taking home.
+// goOffline takes the network from a browser.
+func goOffline(b *webdriver.Browser) {
+	b.Ask("POST", "/goog/cdp/execute", map[string]any{"cmd": "Network.enable", "params": map[string]any{}}, nil)
+	b.Ask("POST", "/goog/cdp/execute", map[string]any{"cmd": "Network.emulateNetworkConditions",
+		"params": map[string]any{"offline": true, "latency": 0, "downloadThroughput": 0, "uploadThroughput": 0}}, nil)
+}
+
+// First visit; then the server is gone and the network off, and the whole job is
+// done on the phone: weighed in, shared out, tested with the knife, cooked, the
+// leftovers logged, and all of it taken home.
 func TestADayWithoutANetwork(t *testing.T) {
 	needLive(t)
 	home := homePlot(t)
 	server := servePhone(t, home)
-	b := webdriver.Start(t, webdriver.Look{Width: 390, Scripts: true})
-	b.Open(server.URL + "/")
-	waitForTitle(t, b, "On hand")
+	b := startPhone(t, server.URL)
 	waitFor(t, b, `return navigator.serviceWorker.controller !== null`)
-	address := server.URL
 	server.Close()
-	b.Ask("POST", "/goog/cdp/execute", map[string]any{"cmd": "Network.enable", "params": map[string]any{}}, nil)
-	b.Ask("POST", "/goog/cdp/execute", map[string]any{"cmd": "Network.emulateNetworkConditions",
-		"params": map[string]any{"offline": true, "latency": 0, "downloadThroughput": 0, "uploadThroughput": 0}}, nil)
-	b.Open(address + "/#/weigh")
+	goOffline(b)
+	b.Open(server.URL + "/#/weigh")
 	b.Ask("POST", "/refresh", nil, nil)
 	waitForTitle(t, b, "Weigh in")
 	b.Choose("#planting", "bed-2")
 	b.Fill("[name=bowl-1-full]", "1.46")
 	b.Fill("[name=bowl-1-empty]", "0.31")
-	assert.Empty(t, b.Violations())
 	b.Picture("pocket-weigh")
 	b.Click("form button:not([name])")
 	waitForTitle(t, b, "On hand")
 	assert.Contains(t, b.Text(".done"), "1.15 kg from bed-2 written down.")
-	assert.Empty(t, b.Violations())
 	b.Picture("pocket-stock")
 
-	b.Ask("POST", "/refresh", nil, nil)
+	visit(t, b, "/share", "Share out")
+	turn(t, b, func() { b.Click("button[name=go]") })
+	waitForTitle(t, b, "Share out")
+	assert.Contains(t, b.Text("main"), "portions")
+	assert.Contains(t, b.Text("main"), "The timetable")
+	assert.NotEmpty(t, saved(t, b, "a[href^='/share/calendar']", "trencher-*.ics"))
+	b.Picture("pocket-share")
+	turn(t, b, func() { b.Click("#record button") })
 	waitForTitle(t, b, "On hand")
-	assert.True(t, strings.HasSuffix(b.Address(), "#/") || strings.Contains(b.Address(), "#/?done="), b.Address())
+	assert.Contains(t, b.Text(".done"), "Written down as used.")
 
-	downloads := t.TempDir()
-	b.Ask("POST", "/goog/cdp/execute", map[string]any{"cmd": "Browser.setDownloadBehavior",
-		"params": map[string]any{"behavior": "allow", "downloadPath": downloads}}, nil)
-	b.Click("a[href='/carry']")
-	waitForTitle(t, b, "To and from home")
-	assert.Contains(t, b.Text(".answer"), "Not taken home yet: 1 entry, 1.15 kg lifted.")
-	assert.Empty(t, b.Violations())
+	visit(t, b, "/steam", "Steaming times")
+	b.Fill("#size", "25")
+	turn(t, b, func() { b.Click("form[action='/steam']:not([method=post]) button") })
+	waitForTitle(t, b, "Steaming times")
+	b.Fill("#minutes", "9")
+	turn(t, b, func() { b.Click("form[action='/steam'][method=post] button") })
+	waitForTitle(t, b, "Steaming times")
+	assert.Contains(t, b.Text(".done"), "9 min")
+
+	for _, event := range []struct{ happened, amount, says string }{
+		{"was cooked", "4", "Written down: Spring onion mash."},
+		{"went into the fridge", "", "Written down: Spring onion mash."},
+		{"was eaten", "1", "Written down: Spring onion mash."},
+	} {
+		visit(t, b, "/fridge", "In the fridge")
+		b.Fill("#name", "Spring onion mash")
+		b.Choose("#event", event.happened)
+		b.Fill("#amount", event.amount)
+		turn(t, b, func() { b.Click("#write button") })
+		waitForTitle(t, b, "In the fridge")
+		assert.Contains(t, b.Text(".done"), event.says, event.happened)
+	}
+	assert.Contains(t, b.Text(".batch"), "Eat it by", "the leftovers")
+	b.Picture("pocket-fridge")
+
+	b.Ask("POST", "/refresh", nil, nil)
+	waitForTitle(t, b, "In the fridge")
+	assert.Contains(t, b.Text(".batch"), "Eat it by", "after a reload")
+	parcel := takeHome(t, b, "6 entries, 1150 g lifted")
 	b.Picture("pocket-carry")
-	b.Click("form[action='/carry/home'] button")
-	var parcel string
-	require.Eventually(t, func() bool {
-		found, _ := filepath.Glob(filepath.Join(downloads, "trencher-*.zip"))
-		if len(found) == 1 {
-			parcel = found[0]
-		}
-		return len(found) == 1
-	}, 20*time.Second, 50*time.Millisecond)
-	waitFor(t, b, `return document.querySelector(".answer").innerText.includes("nothing")`)
-
-	data, err := os.ReadFile(parcel)
+	brought, err := ask.Bring(t.Context(), ask.PlotRef{Dir: home, Now: time.Now()}, readParcel(t, parcel), journal.KeepOwn)
 	require.NoError(t, err)
-	brought, err := ask.Bring(t.Context(), ask.PlotRef{Dir: home, Now: time.Now()}, data, journal.KeepOwn)
-	require.NoError(t, err)
-	assert.Equal(t, 1, brought.Entries)
+	assert.Equal(t, 6, brought.Entries)
 	assert.Equal(t, "1150", brought.Net.String())
+	batches, err := ask.KeepBatches(t.Context(), ask.KeepQuestion{PlotRef: ask.PlotRef{Dir: home, Now: time.Now()}})
+	require.NoError(t, err)
+	require.Len(t, batches.Batches, 1)
+	assert.Equal(t, "3", batches.Batches[0].Left.String())
+}
+
+// An outside checker finds nothing wrong in any screen of the phone, by day and
+// by night.
+func TestScreensOfThePhone(t *testing.T) {
+	needLive(t)
+	server := servePhone(t, homePlot(t))
+	for name, dark := range map[string]bool{"light": false, "dark": true} {
+		b := webdriver.Start(t, webdriver.Look{Width: 390, Height: 844, Scripts: true, Dark: dark})
+		b.Open(server.URL + "/")
+		waitForTitle(t, b, "On hand")
+		var paths []string
+		b.Eval(`return [...document.querySelectorAll("#jobs a")].map(a => a.getAttribute("href"))`, &paths)
+		require.Greater(t, len(paths), 8)
+		for _, path := range append(paths, "/share?go=1&dish=Spring+onion+mash", "/dish?name=Spring+onion+mash&portions=4", "/steam?crop=potato%2C+waxy&cut=cube&size=25&until=tender", "/weigh", "/none") {
+			turn(t, b, func() { b.Eval(`location.hash = "#`+path+`"`, nil) })
+			waitFor(t, b, `return !document.getElementById("working")`)
+			assert.Empty(t, b.Violations(), "%s, %s", path, name)
+			b.Picture("pocket-" + name + "-" + strings.Trim(strings.NewReplacer("/", "-", "?", "-", "&", "-", "=", "-", "+", "-", "%", "-").Replace(path), "-"))
+		}
+	}
 }

@@ -223,6 +223,19 @@ func (b *Browser) Choose(selector, option string) {
 	b.Ask("POST", b.Element(selector)+"/value", map[string]string{"text": option}, nil)
 }
 
+// Attach chooses a file of this machine in an input for files.
+func (b *Browser) Attach(selector, file string) {
+	b.t.Helper()
+	b.Ask("POST", b.Element(selector)+"/value", map[string]string{"text": file}, nil)
+}
+
+// Keep lets pages save files, into this folder.
+func (b *Browser) Keep(folder string) {
+	b.t.Helper()
+	b.Ask("POST", "/goog/cdp/execute", map[string]any{"cmd": "Browser.setDownloadBehavior",
+		"params": map[string]any{"behavior": "allow", "downloadPath": folder}}, nil)
+}
+
 // Click clicks the first element a CSS selector finds.
 func (b *Browser) Click(selector string) {
 	b.t.Helper()
