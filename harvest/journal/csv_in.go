@@ -7,7 +7,9 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"path"
+	"path/filepath"
 	"regexp"
 	"slices"
 	"strings"
@@ -51,20 +53,40 @@ func (f *Folder) Import(ctx context.Context, source Source, layout tables.Words,
 	if err != nil {
 		return Imported{}, err
 	}
-	for _, r := range t.records {
-		if r.already {
-			continue
-		}
-		file, err := f.writeAs(r.entry, r.stem)
-		if err != nil {
-			return t.result, err
-		}
-		if path.Base(file) != r.stem+".yaml" {
-			return t.result, units.WrongField("", "", fmt.Sprintf("somebody else wrote to the journal just now; import %s again: what is in stays in once", source.File), "")
-		}
-		t.result.Written = append(t.result.Written, file)
+	if err := f.writeAll(t); err != nil {
+		return t.result, err
 	}
 	return t.result, nil
+}
+
+// writeAll writes the new entries of a table, all of them or none.
+func (f *Folder) writeAll(t *importing) error {
+	fresh := slices.DeleteFunc(slices.Clone(t.records), func(r *record) bool { return r.already })
+	files, written := make([]newFile, len(fresh)), make([]string, len(fresh))
+	err := forEach(len(fresh), func(i int) error {
+		file, data, err := f.readBack(fresh[i].entry, fresh[i].stem)
+		files[i] = newFile{filepath.Join(f.dir, filepath.FromSlash(path.Dir(file))), path.Base(file), data}
+		written[i] = file
+		return err
+	})
+	if err != nil {
+		return err
+	}
+	for i, file := range files {
+		if i == 0 || files[i-1].folder != file.folder {
+			if err := f.makeSeason(filepath.Base(file.folder)); err != nil {
+				return err
+			}
+		}
+	}
+	switch err := placeAll(f.disk, files); {
+	case errors.Is(err, fs.ErrExist):
+		return units.WrongField("", "", fmt.Sprintf("somebody else wrote to the journal just now; import %s again: what is in stays in once", t.file), "")
+	case err != nil:
+		return notWritten(t.file, err)
+	}
+	t.result.Written = written
+	return nil
 }
 
 // Look reads a table as Import does, and writes nothing.

@@ -7,6 +7,7 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+	"sync"
 	"syscall"
 	"testing"
 
@@ -22,10 +23,13 @@ type faultyDisk struct {
 	failAt  int
 	err     error
 	noLinks bool
+	lock    sync.Mutex
 	calls   []string
 }
 
 func (d *faultyDisk) call(name string) error {
+	d.lock.Lock()
+	defer d.lock.Unlock()
 	d.calls = append(d.calls, name)
 	if len(d.calls) == d.failAt {
 		return d.err

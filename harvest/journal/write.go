@@ -44,11 +44,28 @@ func notWritten(what string, err error) *units.FieldError {
 // could not be read is refused (strict.Errors). On an embedded plot it returns
 // ErrReadOnly.
 func (f *Folder) Write(e harvest.Entry) (file string, err error) {
+	if !f.Writable() {
+		return "", f.readOnly()
+	}
 	data, err := encodeEntry(e)
 	if err != nil {
 		return "", err
 	}
-	return f.writeAs(e, stemFor(e)+"-"+mark(data))
+	stem := stemFor(e) + "-" + mark(data)
+	if file, data, err = f.readBack(e, stem); err != nil {
+		return "", err
+	}
+	folder := path.Dir(file)
+	if err := f.makeSeason(path.Base(folder)); err != nil {
+		return "", err
+	}
+	name, err := place(f.disk, filepath.Join(f.dir, filepath.FromSlash(folder)), namesFrom(stem), data)
+	if err != nil {
+		return "", notWritten(file, err)
+	}
+	file = path.Join(folder, name)
+	e.Head().File = file
+	return file, nil
 }
 
 // mark is four letters and digits made from an entry's bytes. They keep what
@@ -59,31 +76,20 @@ func mark(data []byte) string {
 	return strings.ToLower(base32.StdEncoding.EncodeToString(sum[:])[:4])
 }
 
-// writeAs is Write under a given name, made unique.
-func (f *Folder) writeAs(e harvest.Entry, stem string) (file string, err error) {
-	if !f.Writable() {
-		return "", f.readOnly()
+// readBack encodes an entry for a name, and reads it again from those bytes as
+// any reader will: what could not be read is refused. The entry is given the
+// places of its parts in the file.
+func (f *Folder) readBack(e harvest.Entry, stem string) (file string, data []byte, err error) {
+	if data, err = encodeEntry(e); err != nil {
+		return "", nil, err
 	}
-	data, err := encodeEntry(e)
+	file = path.Join("journal", strconv.Itoa(seasonOf(e)), stem+".yaml")
+	read, err := decodeEntry(Source{File: file, Data: data}, seasonOf(e), Options{})
 	if err != nil {
-		return "", err
+		return "", nil, err
 	}
-	season := strconv.Itoa(seasonOf(e))
-	readBack, err := decodeEntry(Source{File: path.Join("journal", season, stem+".yaml"), Data: data}, seasonOf(e), Options{})
-	if err != nil {
-		return "", err
-	}
-	if err := f.makeSeason(season); err != nil {
-		return "", err
-	}
-	name, err := place(f.disk, filepath.Join(f.dir, "journal", season), namesFrom(stem), data)
-	if err != nil {
-		return "", notWritten(path.Join("journal", season, stem+".yaml"), err)
-	}
-	file = path.Join("journal", season, name)
-	e.Head().File = file
-	e.Head().Places = readBack.Head().Places
-	return file, nil
+	e.Head().Places = read.Head().Places
+	return file, data, nil
 }
 
 // makeSeason makes journal/<year> inside the plot, but never the plot itself:

@@ -39,6 +39,9 @@ func TestMain(m *testing.M) {
 	if dir := os.Getenv("TRENCHER_TEST_WRITER"); dir != "" {
 		os.Exit(beWriter(dir))
 	}
+	if dir := os.Getenv("TRENCHER_TEST_IMPORTER"); dir != "" {
+		os.Exit(beImporter(dir))
+	}
 	os.Exit(m.Run())
 }
 
