@@ -125,7 +125,11 @@ func (r *reader) decimals(head string, mark byte) (number, error) {
 // mixed reads the fraction that may follow a whole number: 1½, 1 ½, 1 1/2.
 func (r *reader) mixed(n number) (number, error) {
 	here := r.at
-	r.space()
+	if n.sign() > 0 && r.hyphenated() {
+		r.at++
+	} else {
+		r.space()
+	}
 	if part, ok := r.vulgar(); ok {
 		return n.add(part), r.noSecondFraction(part)
 	}
@@ -152,6 +156,29 @@ func (r *reader) mixed(n number) (number, error) {
 		return number{}, refuse("the fraction beside a whole number is one or more", howFractions)
 	}
 	return n.add(part), r.noSecondFraction(part)
+}
+
+// hyphenated tells whether a hyphen and a fraction below one follow: 1-1/2 is
+// one and a half, for a range from one to a half would run backwards.
+func (r *reader) hyphenated() bool {
+	here := r.at
+	defer func() { r.at = here }()
+	if !r.mark('-') || r.done() {
+		return false
+	}
+	if _, ok := r.vulgar(); ok {
+		return true
+	}
+	start := r.at
+	r.digits()
+	top := r.text[start:r.at]
+	if top == "" || !r.mark('/') {
+		return false
+	}
+	start = r.at
+	r.digits()
+	below := r.text[start:r.at]
+	return len(top) < len(below) || len(top) == len(below) && top < below
 }
 
 // under reads what a fraction is divided by.

@@ -36,7 +36,7 @@ func TestRefusals(t *testing.T) {
 		{"-2 g", `"-2 g": below zero`, "write an amount above zero"},
 		{"-2", `"-2": below zero`, "write an amount above zero"},
 		{"2-1 g", `"2-1 g": the range runs backwards`, "write the smaller end first; one and a half is 1½ or 1 1/2"},
-		{"1-1/2 cups", `"1-1/2 cups": the range runs backwards`, "write the smaller end first; one and a half is 1½ or 1 1/2"},
+		{"1 - 1/2 cups", `"1 - 1/2 cups": the range runs backwards`, "write the smaller end first; one and a half is 1½ or 1 1/2"},
 		{"1 kg to 500 g", `"1 kg to 500 g": the range runs backwards`, "write the smaller end first; one and a half is 1½ or 1 1/2"},
 		{"1 g to 2 ml", `"1 g to 2 ml": a range from gram to millilitre`, "write both ends in units of one dimension"},
 		{"1-2-3 g", `"1-2-3 g": cannot read "-3 g"`, "write one amount, such as 250 g, 1-2 tbsp or 2 lb 4 oz"},
