@@ -23,6 +23,9 @@ type Line struct {
 
 	Optional bool
 
+	each    bool // it says an amount of each: "2 courgettes (about 200 g each)"
+	purpose bool // it says what it is for: "to serve"
+
 	// Doubts say what was not understood, or not for certain; Field is amount,
 	// item or line. A line without any was read for sure.
 	Doubts []*units.FieldError
@@ -98,7 +101,7 @@ const maxLine = 400
 
 // readIngredient reads the amount, then the rest.
 func (l *Line) readIngredient(text string, s units.System) {
-	text = l.asides(text)
+	text = l.asides(l.toTheFront(text, s))
 	text = l.purposes(text)
 	rest := l.amount(text, s)
 	l.item(rest, s)

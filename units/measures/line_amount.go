@@ -10,8 +10,7 @@ import (
 
 var (
 	bullets = regexp.MustCompile(`^(?:[\s*•·▢☐◦‣–—-]|\[ ?\])+`)
-	orRange = regexp.MustCompile(`^(\d+) or (\d+)\b`)
-	hedges  = regexp.MustCompile(`(?i)^(about|approx\.?|approximately|roughly|around|circa|ca\.?|c\.|~|up to|at least|a good|a generous|generous|good|scant|a full)\s+(.+)$`)
+	hedges  = regexp.MustCompile(`(?i)^(about|approx\.?|approximately|roughly|around|circa|ca\.?|c\.|~|up to|at least|a good|a generous|generous|good|a scant|scant|a full|just over|just under|nearly|barely|max\.?|min\.?)\s+(.+)$`)
 	partOf  = regexp.MustCompile(`(?i)^(?:the )?((?:(?:finely|freshly|coarsely) )?(?:(?:grated|squeezed|pared|strained) )?(?:juice and (?:grated )?zest|(?:grated )?zest and juice|juice and rind|rind and juice|juice|zest|rind|peel|leaves|seeds))(?: only)? (?:of|from) (.+)$`)
 	joined  = regexp.MustCompile(`([A-Za-z])\s*/\s*(\d)`)
 	headed  = regexp.MustCompile(`(?i)^(for|to make|to) the [^,]+$`)
@@ -29,7 +28,7 @@ func isHeading(text string) bool {
 
 // amount reads the amount at the start of a line and returns what follows.
 func (l *Line) amount(text string, s units.System) (rest string) {
-	text = orRange.ReplaceAllString(text, "$1-$2")
+	text = l.inWords(text, s)
 	if m := hedges.FindStringSubmatch(text); m != nil {
 		if _, _, err := leadingAmount(m[2], s); err == nil {
 			l.note(m[1])
@@ -45,11 +44,10 @@ func (l *Line) amount(text string, s units.System) (rest string) {
 		return text
 	}
 	q, rest, err := leadingAmount(text, s)
-	var ambiguous *units.AmbiguousError
-	if errors.As(err, &ambiguous) {
+	if ambiguous(err) {
 		q, rest, err = settledByOther(text, err)
 	}
-	if errors.Is(err, errNoAmount) {
+	if errors.Is(err, errNoAmount) && !l.Amount.IsValid() {
 		if one, after, wrong := leadingAmount("1 "+text, s); wrong == nil && one.Unit() != units.Piece && (!one.Unit().IsSize() || startsPart(after, s)) {
 			q, rest, err = one, after, nil // "handful of parsley", "small handful of parsley"
 		}
@@ -98,7 +96,7 @@ func cutOther(written string) (before, other string, ok bool) {
 // again keeps an amount said beside the first. Behind a bare number, and behind
 // packs, it is that of each: "2 (6 oz) fillets", "2 tins (400 g)".
 func (l *Line) again(q units.Quantity, each bool) {
-	if each && !l.Amount.IsRange() && !aboutInBracket.MatchString(l.Text) {
+	if each && !l.Amount.IsRange() && (l.each || !aboutInBracket.MatchString(l.Text)) {
 		q = q.Scale(l.Amount.Rat())
 	}
 	l.Also = append(l.Also, q)
@@ -177,10 +175,9 @@ func leadingAmount(text string, s units.System) (units.Quantity, string, error) 
 	for n := min(len(words)-1, 12); n > 0; n-- {
 		q, err := units.Parse(strings.Join(words[:n], " "), s)
 		rest := strings.Join(words[n:], " ")
-		var ambiguous *units.AmbiguousError
 		switch {
-		case errors.As(err, &ambiguous):
-			return units.Quantity{}, rest, ambiguous
+		case ambiguous(err):
+			return units.Quantity{}, rest, err
 		case err == nil && usable(q) && namesFood(rest):
 			return q, rest, nil
 		case err == nil && usable(q) && !longest.IsValid():
@@ -196,6 +193,12 @@ func leadingAmount(text string, s units.System) (units.Quantity, string, error) 
 		return units.Quantity{}, text, first
 	}
 	return units.Quantity{}, text, errNoAmount
+}
+
+// ambiguous tells the error of a regional measure without its region.
+func ambiguous(err error) bool {
+	var regional *units.AmbiguousError
+	return errors.As(err, &regional)
 }
 
 // namesFood tells whether what follows an amount begins with a food of the
@@ -221,7 +224,7 @@ func usable(q units.Quantity) bool {
 
 // settledByOther reads a regional measure by the amount in other units beside
 // it: "1 pint/600 ml" is a British pint.
-func settledByOther(text string, ambiguous error) (units.Quantity, string, error) {
+func settledByOther(text string, regional error) (units.Quantity, string, error) {
 	var found units.Quantity
 	var rest string
 	for _, s := range []units.System{units.UK, units.US, units.Metric, units.AU} {
@@ -230,13 +233,13 @@ func settledByOther(text string, ambiguous error) (units.Quantity, string, error
 			continue
 		}
 		if found.IsValid() && !found.Equal(q) {
-			return units.Quantity{}, rest, ambiguous
+			return units.Quantity{}, rest, regional
 		}
 		found, rest = q, after
 	}
 	if !found.IsValid() {
 		_, rest, _ = leadingAmount(text, units.NoSystem)
-		return units.Quantity{}, rest, ambiguous
+		return units.Quantity{}, rest, regional
 	}
 	return found, rest, nil
 }

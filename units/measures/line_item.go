@@ -37,6 +37,7 @@ func (l *Line) asides(text string) string {
 			l.Also = append(l.Also, q)
 			return " "
 		}
+		l.purpose = l.purpose || purpose.MatchString(inner)
 		l.note(inner)
 		return " "
 	})
@@ -77,6 +78,7 @@ func (l *Line) purposes(text string) string {
 		text = strings.TrimSuffix(text, m[0])
 	}
 	for _, m := range purpose.FindAllString(text, -1) {
+		l.purpose = true
 		l.note(strings.Trim(m, " ,;"))
 	}
 	return strings.TrimSpace(strings.Trim(plainSpaces(purpose.ReplaceAllString(text, " ")), " ,;"))
@@ -311,7 +313,7 @@ func isSeasoning(item string) bool {
 	if m, ok := FoodNamed(item); ok && seasonings[m.Food.Family] {
 		return true
 	}
-	for part := range strings.SplitSeq(item, " and ") {
+	for part := range strings.SplitSeq(strings.NewReplacer(" & ", " and ", ", ", " and ").Replace(item), " and ") {
 		if m, ok := FoodNamed(part); !ok || !seasonings[m.Food.Family] {
 			return false
 		}
@@ -323,12 +325,12 @@ func isSeasoning(item string) bool {
 // item that is neither unit nor name.
 func (l *Line) settle(s units.System) {
 	switch {
-	case strings.HasPrefix(l.Item, "each ") || strings.Contains(" "+l.Text+" ", " each "):
+	case strings.HasPrefix(l.Item, "each ") || strings.Contains(" "+l.Text+" ", " each ") && !l.each:
 		l.doubt("amount", l.Text, "so much of each", "a line for each", nil)
 	case l.Item == "" && len(l.Doubts) == 0:
 		l.doubt("item", l.Text, "an amount of what?", "an amount, then the ingredient", nil)
 	case len(l.Doubts) > 0:
-	case !l.Amount.IsValid() && (isSeasoning(l.Item) || l.Note != "" && l.Known):
+	case !l.Amount.IsValid() && (isSeasoning(l.Item) || l.Known && l.purpose):
 		l.Amount = units.ToTaste()
 	case !l.Amount.IsValid():
 		l.doubt("amount", l.Text, "no amount", `an amount in front, or "to taste" after it`, nil)
@@ -375,6 +377,9 @@ func (l *Line) wholePacks() {
 // not two of "smoots flour".
 func (l *Line) unknownWord(s units.System) {
 	first, rest, more := strings.Cut(l.Item, " ")
+	if measure, of, ok := strings.Cut(l.Item, " of "); ok {
+		first, rest = measure, of
+	}
 	if _, known := FoodNamed(rest); more && known && l.Amount.Dimension() == units.Count && !l.Amount.IsRough() {
 		if _, err := units.Parse("1 "+first, s); err != nil {
 			l.Amount = units.Quantity{}

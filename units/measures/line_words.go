@@ -1,0 +1,147 @@
+package measures
+
+import (
+	"regexp"
+	"strings"
+
+	"trencher/units"
+)
+
+// A line need not begin with its amount in figures. What is put before it or
+// behind it in words is brought to the front here, so that one reader reads all.
+// The words are ordinary English, no source.
+
+const numberSigns = `\d½¼¾⅓⅔⅛⅜⅝⅞⅕⅖⅗⅘⅙⅚⅐⅑⅒`
+
+var (
+	partOfOne  = regexp.MustCompile(`(?i)^((?:\d+ )?\d+/\d+|[½¼¾⅓⅔]) (?:of )?an? (\pL)`)
+	juiceOf    = regexp.MustCompile(`(?i)^((?:the )?(?:(?:finely|freshly) )?(?:grated |squeezed )?(?:juice and zest|zest and juice|juice|zest|rind)) ([` + numberSigns + `].*|half .*|an? .*|one .*)$`)
+	couple     = regexp.MustCompile(`(?i)^(?:an? )?couple (?:of )?(.+)$`)
+	countless  = regexp.MustCompile(`(?i)^((?:just )?(?:an? )?(?:good )?(?:few|several|some))(?: more)? (.+)$`)
+	strength   = regexp.MustCompile(`(?i)^(?:an? |one )?(good|generous|scant|fair|fat|big|huge|hefty|heaped|heaping|tiny|mean|healthy|decent|large|small) (.+)$`)
+	wordsLast  = regexp.MustCompile(`(?i)^([\pL][\pL '’&,-]*?)\s*(?:[:–]|\s-\s|\.{2,}|…)\s*((?:plenty|lots|some|a little|a bit|a few|to taste|as needed|enough|a good|a generous|a large|a small|a|an|half|small|large|big|generous|pinch|handful|knob|bunch|splash|drizzle|glug|dash|one|two|three|four|five|six)\b.*)$`)
+	numberLast = regexp.MustCompile(`^([\pL][^` + numberSigns + `:(]*?)(\s*:|\s*\.{2,}|\s*…|\s[–-]|\s*[,(]|\s[x×]|)\s*((?:(?:about|approx\.?|approximately|roughly|around|circa|ca\.?|c\.) ?|~ ?)?[` + numberSigns + `].*)$`)
+	wordRange  = regexp.MustCompile(`(?i)^(one|two|three|four|five|six|seven|eight|nine|ten|\d+) or (one|two|three|four|five|six|seven|eight|nine|ten|\d+)\b`)
+	between    = regexp.MustCompile(`(?i)^between ([` + numberSigns + `./]+) and ([` + numberSigns + `])`)
+	weighing   = regexp.MustCompile(`(?i), ((?:about|approx\.?|approximately|roughly|around|weighing(?: about)?|total weight|circa|ca\.?) [\d½¼¾.,/]+ ?(?:g|kg|grams|lb|lbs|oz|ml|l|litres?))(,|$)`)
+	eachInside = regexp.MustCompile(`(?i)^(\d+|one|two|three|four|five|six) ([^,()]*?) ?\((?:about |approx\.? |roughly |around )?([\d½¼¾./]+ ?\pL+\.?) each\)(.*)$`)
+	eachBehind = regexp.MustCompile(`(?i)^(\d+|an?|one|two|three|four|five|six) ([^,]+), (?:about |approx\.? |roughly |around )?([\d½¼¾./]+ ?\pL+\.?) each\b(.*)$`)
+)
+
+// toTheFront brings an amount that stands behind its ingredient before it:
+// "Butter: 50 g, melted", "Onions (2)", "Black pepper: plenty".
+func (l *Line) toTheFront(text string, s units.System) string {
+	text = weighing.ReplaceAllString(between.ReplaceAllString(text, "$1-$2"), " ($1)$2")
+	if m := wordRange.FindStringSubmatch(text); m != nil {
+		text = inFigures(m[1]) + "-" + inFigures(m[2]) + text[len(m[0]):]
+	}
+	if m := eachInside.FindStringSubmatch(text); m != nil {
+		l.each = true
+		return m[1] + " (" + m[3] + ") " + m[2] + m[4]
+	}
+	if m := eachBehind.FindStringSubmatch(text); m != nil {
+		l.each = true
+		return m[1] + " (" + m[3] + ") " + m[2] + m[4] // a number of packs
+	}
+	if m := wordsLast.FindStringSubmatch(text); m != nil {
+		amount, rest, _ := strings.Cut(m[2], ",")
+		if one := strings.ToLower(strings.Fields(amount)[0]); one == "plenty" || one == "lots" || one == "enough" {
+			return "plenty of " + m[1] + after(rest)
+		}
+		return strings.TrimSpace(amount) + " " + m[1] + after(rest)
+	}
+	m := numberLast.FindStringSubmatch(text)
+	if m == nil {
+		return text
+	}
+	mark, tail := strings.TrimSpace(m[2]), m[3]
+	if mark == "(" {
+		inner, rest, shut := strings.Cut(tail, ")")
+		if !shut {
+			return text
+		}
+		tail = inner + rest
+	}
+	amount, rest, _ := strings.Cut(tail, ",")
+	if open := strings.IndexByte(amount, '('); open > 0 && !strings.HasSuffix(strings.TrimSpace(amount), ")") {
+		return text
+	}
+	q, err := units.Parse(aboutWords.ReplaceAllString(amount, ""), s)
+	if _, known := FoodNamed(m[1]); err != nil && !ambiguous(err) || err == nil && !usable(q) || !known && (mark == "" || mark == "," || mark == "(") {
+		return text
+	}
+	return amount + " " + m[1] + after(rest)
+}
+
+// inFigures is a small number in figures.
+func inFigures(word string) string {
+	if q, err := units.Parse(word, units.NoSystem); err == nil {
+		return q.String()
+	}
+	return word
+}
+
+func after(rest string) string {
+	if rest = strings.TrimSpace(rest); rest == "" {
+		return ""
+	}
+	return ", " + rest
+}
+
+// inWords reads what stands before an amount, or for it, in words that have no
+// number: "a few sprigs of thyme" has no amount, "a good pinch" is a pinch.
+func (l *Line) inWords(text string, s units.System) string {
+	text = partOfOne.ReplaceAllString(text, "$1 $2")
+	if m := juiceOf.FindStringSubmatch(text); m != nil {
+		text = m[1] + " of " + m[2]
+	}
+	if m := couple.FindStringSubmatch(text); m != nil {
+		l.note("a couple")
+		return "2 " + m[1]
+	}
+	if m := countless.FindStringSubmatch(text); m != nil {
+		l.Amount = units.ToTaste()
+		l.note(m[1] + l.ofUnit(m[2], s))
+		l.doubt("amount", m[1], m[1]+": how many?", "a number; or leave it to taste", nil)
+		return withoutUnit(m[2], s)
+	}
+	if m := strength.FindStringSubmatch(text); m != nil {
+		whole, _, err := leadingAmount("1 "+m[1]+" "+m[2], s)
+		if one, _, wrong := leadingAmount("1 "+m[2], s); wrong == nil && (err != nil || whole.Dimension() == units.Count) && (one.IsRough() || one.Dimension() != units.Count) && !isPart(firstOf(m[2]), s) {
+			l.note(m[1])
+			return "1 " + m[2]
+		}
+	}
+	if m := manyStrong.FindStringSubmatch(text); m != nil && isPart(firstOf(m[3]), s) {
+		l.note(m[2])
+		return m[1] + " " + m[3]
+	}
+	return text
+}
+
+var manyStrong = regexp.MustCompile(`(?i)^([` + numberSigns + `-]+|two|three|four|an?) (good|generous|fat|big|huge|hefty|tiny|decent|healthy|fair) (.+)$`)
+
+func firstOf(text string) string {
+	word, _, _ := strings.Cut(text, " ")
+	return word
+}
+
+// ofUnit is the unit word of "sprigs of thyme" with a space before it; "" where
+// there is none.
+func (l *Line) ofUnit(text string, s units.System) string {
+	if rest := withoutUnit(text, s); rest != text {
+		return " " + strings.TrimSpace(strings.TrimSuffix(strings.TrimSuffix(text, rest), "of "))
+	}
+	return ""
+}
+
+// withoutUnit is what stands behind the unit word of "sprigs of thyme", "drops
+// vanilla extract".
+func withoutUnit(text string, s units.System) string {
+	first, rest, more := strings.Cut(text, " ")
+	rest = strings.TrimPrefix(rest, "of ")
+	if _, err := units.Parse("1 "+first, s); !more || err != nil || namesFood(text) && !namesFood(rest) {
+		return text
+	}
+	return rest
+}
