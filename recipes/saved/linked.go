@@ -193,8 +193,14 @@ func (n node) recipe(where *finder) Recipe {
 			break
 		}
 	}
-	for _, line := range steps(n["recipeInstructions"]) {
+	done := steps(n["recipeInstructions"])
+	for _, line := range done {
 		add(line.Role, line.Text)
+	}
+	if len(done) == 0 {
+		for _, text := range allTexts(n["recipeInstructions"], 0) {
+			add(Note, text)
+		}
 	}
 	r.Properties = properties(n["additionalProperty"])
 	return r
@@ -231,6 +237,9 @@ func ingredients(value any) []string {
 			all = append(all, ingredients(one)...)
 		}
 	case node:
+		if parts := partsOf(v); parts != nil {
+			return ingredients(parts)
+		}
 		amount := first(append(texts(v["amount"]), texts(v["requiredQuantity"])...))
 		return []string{strings.TrimSpace(amount + " " + first(append(texts(v["name"]), texts(v["text"])...)))}
 	default:
@@ -283,10 +292,7 @@ func steps(value any) []Line {
 			all = append(all, steps(one)...)
 		}
 	case node:
-		parts := v["itemListElement"]
-		if parts == nil {
-			parts = v["step"]
-		}
+		parts := partsOf(v)
 		if parts == nil {
 			for _, text := range texts(v) {
 				all = append(all, Line{Text: dropNumber(text), Role: Step})
@@ -297,6 +303,37 @@ func steps(value any) []Line {
 			all = append(all, Line{Text: name, Role: Heading})
 		}
 		all = append(all, steps(parts)...)
+	}
+	return all
+}
+
+// partsOf is what a list or a section holds; nil for a thing of its own.
+func partsOf(n node) any {
+	for _, key := range []string{"itemListElement", "step", "steps", "@list", "@set", "item", "hasPart"} {
+		if n[key] != nil {
+			return n[key]
+		}
+	}
+	return nil
+}
+
+// allTexts are the texts of a value however it is built, for what has no shape
+// that is known.
+func allTexts(value any, depth int) []string {
+	var all []string
+	switch v := value.(type) {
+	case string:
+		return textLines(v)
+	case []any:
+		for _, one := range v {
+			all = append(all, allTexts(one, depth)...)
+		}
+	case node:
+		for _, key := range slices.Sorted(keysOf(v)) {
+			if depth < mostDeep && !strings.HasPrefix(key, "@") && key != "url" && key != "image" {
+				all = append(all, allTexts(v[key], depth+1)...)
+			}
+		}
 	}
 	return all
 }

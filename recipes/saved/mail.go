@@ -41,17 +41,18 @@ func fromMail(file string, data []byte, o Options) (Recipe, error) {
 	if err != nil {
 		return Recipe{}, err
 	}
-	if kind == "text/html" {
-		if recipe, err := fromPage(file, text, o); err == nil {
-			return recipe, nil
-		}
-		text = pageText(text)
-	}
 	subject, err := new(mime.WordDecoder).DecodeHeader(message.Header.Get("Subject"))
 	if err != nil {
 		subject = message.Header.Get("Subject")
 	}
-	return fromNamed(text, replyMarks.ReplaceAllString(subject, "")), nil
+	if kind == "text/html" {
+		if recipe, err := fromPage(file, text, o); err == nil && recipe.Name != "" {
+			return recipe, nil
+		}
+		text = pageText(text)
+	}
+	name := replyMarks.ReplaceAllString(subject, "")
+	return fromNamed(text, name, name != subject || !isTitle(name) || strings.HasSuffix(name, "!")), nil
 }
 
 var replyMarks = regexp.MustCompile(`(?i)^(\s*(re|fwd?|aw|wg)\s*:)+\s*`)

@@ -34,6 +34,11 @@ func fromPage(file, text string, o Options) (Recipe, error) {
 			}
 		}
 	}
+	if len(all) == 0 {
+		if shown := fromShown(root); len(shown.Of(Ingredient)) > 1 {
+			return shown, nil
+		}
+	}
 	if len(all) == 0 && broken != nil {
 		return Recipe{}, broken
 	}
@@ -95,33 +100,73 @@ var blocks = map[string]bool{"p": true, "li": true, "div": true, "tr": true, "h1
 
 // textOf is what an element shows, blocks on lines of their own.
 func textOf(n *html.Node) string {
-	var out strings.Builder
-	writeText(&out, n)
-	return out.String()
+	var w textWriter
+	w.node(n)
+	return w.String()
 }
 
-// mostText bounds what one element says: longer is no line of a recipe.
-const mostText = 100_000
+// fromShown reads a page that marks no recipe by what it shows: its headings, its
+// lists, its paragraphs, without what stands around them on every page.
+func fromShown(root *html.Node) Recipe {
+	w := textWriter{layout: true, most: mostShown}
+	w.node(root)
+	recipe := fromPlain(w.String())
+	recipe.Unmarked = true
+	for i := range recipe.Lines {
+		recipe.Lines[i].Line = 0 // of what is shown, not of the file
+	}
+	return recipe
+}
 
-func writeText(out *strings.Builder, n *html.Node) {
+// mostText and mostShown bound what one element and what a page says: longer is no
+// line of a recipe, and no recipe.
+const (
+	mostText  = 100_000
+	mostShown = 400_000
+)
+
+// textWriter writes what elements show.
+type textWriter struct {
+	strings.Builder
+	layout bool // headings, bullets and cells are marked, and what is not the page's own is left out
+	most   int  // the longest text; 0 = mostText
+}
+
+// around are the elements that stand around what a page is about.
+var around = map[string]bool{"nav": true, "footer": true, "aside": true, "form": true, "button": true, "select": true, "head": true, "noscript": true, "svg": true, "iframe": true}
+
+// layoutMarks stand before the lines of a page as they would in a plain text.
+var layoutMarks = map[string]string{"li": "• ", "h1": "# ", "h2": "# ", "h3": "# ", "h4": "# ", "h5": "# ", "h6": "# "}
+
+func (w *textWriter) node(n *html.Node) {
 	switch {
-	case out.Len() > mostText:
+	case w.Len() > max(w.most, mostText):
 	case n.Type == html.TextNode:
-		out.WriteString(strings.Join(strings.FieldsFunc(" "+n.Data+" ", func(c rune) bool { return c == '\n' || c == '\r' }), " "))
-	case n.Type == html.ElementNode && (n.Data == "script" || n.Data == "style" || n.Data == "template"):
+		w.WriteString(strings.Join(strings.FieldsFunc(" "+n.Data+" ", func(c rune) bool { return c == '\n' || c == '\r' }), " "))
+	case n.Type == html.ElementNode && (n.Data == "script" || n.Data == "style" || n.Data == "template" || w.layout && around[n.Data]):
 	case n.Type == html.ElementNode && n.Data == "br":
-		out.WriteByte('\n')
+		w.WriteByte('\n')
 	default:
-		block := n.Type == html.ElementNode && blocks[n.Data]
-		if block {
-			out.WriteByte('\n')
-		}
-		for child := range n.ChildNodes() {
-			writeText(out, child)
-		}
-		if block {
-			out.WriteByte('\n')
-		}
+		w.element(n)
+	}
+}
+
+func (w *textWriter) element(n *html.Node) {
+	block := n.Type == html.ElementNode && blocks[n.Data]
+	if block {
+		w.WriteByte('\n')
+	}
+	if w.layout {
+		w.WriteString(layoutMarks[n.Data])
+	}
+	for child := range n.ChildNodes() {
+		w.node(child)
+	}
+	switch {
+	case block:
+		w.WriteByte('\n')
+	case w.layout && (n.Data == "td" || n.Data == "th"):
+		w.WriteByte('\t')
 	}
 }
 

@@ -10,93 +10,16 @@ import (
 // fromPlain takes a typed or pasted recipe apart: its title, what goes in,
 // what is done. Nothing it holds is left out; what has no clear place is a
 // note.
-func fromPlain(text string) Recipe { return fromNamed(text, "") }
+func fromPlain(text string) Recipe { return fromNamed(text, "", false) }
 
 // fromNamed is fromPlain for a text that something else names, should it not
-// name itself.
-func fromNamed(text, name string) Recipe {
-	p := plainReader{lines: plainLines(text), name: name}
+// name itself; weak tells that a title of the text's own is to be believed
+// before that name.
+func fromNamed(text, name string, weak bool) Recipe {
+	p := plainReader{lines: plainLines(text), name: name, weak: weak}
 	p.findParts()
 	p.join()
 	return p.recipe()
-}
-
-// plainLine is a line on its way to a role.
-type plainLine struct {
-	text    string
-	number  int  // in the file
-	gap     bool // an empty line stands before it
-	inward  bool // it begins further in than the margin
-	mark    mark // what stood before its first word
-	role    Role
-	settled bool
-}
-
-// mark is what stands before a line in a list.
-type mark uint8
-
-const (
-	noMark mark = iota
-	bulletMark
-	numberMark
-)
-
-type plainReader struct {
-	lines []plainLine
-	name  string
-}
-
-var (
-	bullets    = regexp.MustCompile(`^[*•·▢☐▪◦‣●○–—-]\s*|^\[[ xX]?\]\s*`)
-	numbers    = regexp.MustCompile(`(?i)^(?:step\s*)?(\d{1,2})\s*(?:[.):]|\s-)\s+`)
-	stepWord   = regexp.MustCompile(`(?i)^step\s*\d{1,2}\s*[.):-]?\s*`)
-	emphasis   = regexp.MustCompile(`^[*_]([^\s*_][^*_]*)[*_]$`)
-	quoting    = regexp.MustCompile(`^(?:>\s?)+`)
-	decoration = regexp.MustCompile(`^[#=*_~\s-]+|[#=*_~\s-]+$`)
-)
-
-// plainLines splits a text, dropping what only lays it out.
-func plainLines(text string) []plainLine {
-	var lines []plainLine
-	gap := false
-	number := 0
-	for raw := range strings.SplitSeq(text, "\n") {
-		number++
-		text := strings.NewReplacer("**", "", "__", "").Replace(quoting.ReplaceAllString(raw, ""))
-		inward := strings.HasPrefix(text, "  ") || strings.HasPrefix(text, "\t")
-		text = strings.Join(strings.Fields(strings.Map(printable, text)), " ")
-		if strings.Trim(text, "=-_*~#· ") == "" {
-			gap = true
-			continue
-		}
-		l := plainLine{text: text, number: number, gap: gap, inward: inward}
-		if inner := emphasis.FindStringSubmatch(text); inner != nil {
-			text = inner[1]
-			l.text = text
-		}
-		if strings.HasPrefix(text, "#") {
-			l.text, l.gap = strings.TrimSpace(decoration.ReplaceAllString(text, "")), true
-		} else if found := bullets.FindString(text); found != "" && !strings.HasPrefix(text, "-1") {
-			l.text, l.mark = strings.TrimSpace(text[len(found):]), bulletMark
-		} else if numbers.MatchString(text) || stepWord.MatchString(text) {
-			l.mark = numberMark
-		}
-		if l.text != "" {
-			lines, gap = append(lines, l), false
-		}
-	}
-	return lines
-}
-
-// dropNumber takes the number off a numbered step.
-func dropNumber(text string) string {
-	if rest := numbers.ReplaceAllString(text, ""); rest != "" && rest != text {
-		return rest
-	}
-	if rest := stepWord.ReplaceAllString(text, ""); rest != "" {
-		return rest
-	}
-	return text
 }
 
 var (
@@ -104,12 +27,14 @@ var (
 	methodHead      = regexp.MustCompile(`(?i)^(?:the )?(?:methods?|directions?|instructions?|steps|preparation|how to (?:make|do|cook) ?(?:it|them)?|what to do|to make(?: it)?|procedure|cooking instructions|to cook)$`)
 	notesHead       = regexp.MustCompile(`(?i)^(?:(?:cook(?:'|’)s |my |the )?notes?|tips?|storage|to store|nutrition(?: .*)?|variations?|p\.?s\.?|source|from)$`)
 	groupHead       = regexp.MustCompile(`(?i)^(?:for |to )(?:the |a )?[\pL -]{2,40}$`)
-	yieldLine       = regexp.MustCompile(`(?i)^(?:serves?|serving|servings|yield|yields|makes|feeds|for|portions?|enough for|quantity)\b[:\s]*(?:about |approx\.? |approximately |up to )?(?:\d|one|two|three|four|five|six|seven|eight|nine|ten|twelve|a dozen)`)
-	yieldAfter      = regexp.MustCompile(`(?i)^(?:about )?(?:\d+(?:\s*(?:-|–|to)\s*\d+)?|two|three|four|five|six|eight|ten|twelve) (?:portions?|servings?|people|persons?|helpings?)\b.{0,20}$`)
+	yieldLine       = regexp.MustCompile(`(?i)^\(?(?:this |it )?(?:serves?|serving|servings|yield|yields|makes|feeds|does|for|portions?|enough for|is enough for|quantity)\b[:\s]*(?:about |approx\.? |approximately |up to )?(?:\d|one|two|three|four|five|six|seven|eight|nine|ten|twelve|a dozen)`)
+	yieldAtEnd      = regexp.MustCompile(`(?i)^\(?(?:(?:this |it )?(?:serves|feeds|makes|does|yields?|portions?|servings)|(?:this |it )?is enough for|enough for|quantity)\b[:\s]*(?:about |approx\.? |approximately |up to )?(?:\d+|two|three|four|five|six|seven|eight|nine|ten|twelve|a dozen)\b[^.]{0,40}[.!]?\)?$`)
+	yieldAfter      = regexp.MustCompile(`(?i)^\(?(?:about )?(?:\d+(?:\s*(?:-|–|to)\s*\d+)?|two|three|four|five|six|eight|ten|twelve) (?:portions?|servings?|people|persons?|helpings?)\b.{0,20}$`)
 	timeLine        = regexp.MustCompile(`(?i)^(?:prep(?:aration)?|cook(?:ing)?|total|ready|takes|time|oven|chill|rest(?:ing)?|hands[- ]on)\b(?: time)?(?: in)?\s*:?\s*(?:about |approx\.? )?\d.*\b(?:min(?:ute)?s?|hours?|hrs?|h|°?[CF]|degrees|mark \d)\b`)
 	titleMark       = regexp.MustCompile(`(?i)^(?:recipe|title|name|recipe (?:name|title|for)|dish)\s*:\s*`)
 	amountStart     = regexp.MustCompile(`(?i)^(?:about |approx\.? |~)?(?:\d|[½¼¾⅓⅔⅕⅖⅗⅘⅙⅚⅐⅛⅜⅝⅞⅑⅒]|(?:an?|one|two|three|four|five|six|half|a few|some|several|plenty of|lots of) [\pL]|(?:juice|zest|rind|grated|finely|pinch|handful|knob|splash|glug|drizzle|dash|bunch|salt|pepper|black pepper|freshly|sea salt|olive oil|oil|butter|water)\b)`)
 	measureStart    = regexp.MustCompile(`(?i)^(?:about |approx\.? |~)?(?:\d|[½¼¾⅓⅔⅛⅜⅝⅞]|(?:an?|one|two|three|half an?|a few) (?:\w+ )?(?:pinch|handful|knob|splash|glug|drizzle|dash|bunch|sprig|tin|can|jar|clove|cup|tablespoon|teaspoon|tbsp|tsp|pint|packet|stick|thumb|slice|large|small|medium|few|bit|lemon|onion|egg|lime)s?\b)`)
+	nameFirst       = regexp.MustCompile(`(?i)^\pL[\pL '’&()/-]{1,40}?(?:\s*:|\s*\.{2,}|\s*…|\s[–-]|,|\s[x×])\s*(?:about |approx\.? |~)?(?:[\d½¼¾⅓⅔⅛]+(?:[.,/]\d+)?\s?[½¼¾]?\s*(?:g|kg|gr?ams?|ml|l|litres?|oz|lbs?|pints?|pt|tsps?|tbsps?|teaspoons?|tablespoons?|cups?|cloves?|small|medium|large|sprigs?|bunch(?:es)?|tins?|cans?|sticks?|slices?|handfuls?|leaves|stalks?|cm|dsp|pinch(?:es)?)?\b[^.]{0,30}|(?:plenty|to taste|some|a little|a bit|half|one|two|three|four|as needed|(?:an? |one |two |three )?(?:good |large |small |generous |big )?(?:pinch(?:es)?|handfuls?|knobs?|bunch(?:es)?|splash|glug|dash|gratings?|sprigs?|squeeze|drizzle)))(?:, .{0,30})?$`)
 	inTheEnd        = regexp.MustCompile(`(?i)\b(?:to taste|for (?:frying|serving|the pan|greasing|dusting|garnish)|to (?:serve|finish|garnish)|as needed|optional\)?)$`)
 )
 
@@ -154,6 +79,8 @@ func (p *plainReader) findParts() {
 			l.role, part = Heading, Step
 		case notesHead.MatchString(text):
 			l.role, part = Heading, Note
+		case part == Step && yieldAtEnd.MatchString(l.text) && len(l.text) < 60:
+			l.role = Yield
 		case part != Step && (yieldLine.MatchString(l.text) && len(l.text) < 60 || yieldAfter.MatchString(l.text)) && l.mark == noMark && !strings.HasPrefix(strings.ToLower(l.text), "for the"):
 			l.role = Yield
 		case timeLine.MatchString(l.text) && len(l.text) < 80 && part != Step:
@@ -180,39 +107,69 @@ func (p *plainReader) hasHeadings() bool {
 	return false
 }
 
-// title finds the recipe's name: the line that says it is, else the first that
-// is neither greeting, sentence nor ingredient.
+// title finds the recipe's name: the line that says it is; else the one that
+// stands right above the yield or the ingredients; else the first that is neither
+// greeting, sentence nor ingredient.
 func (p *plainReader) title() {
-	for i := range p.lines {
-		if rest := titleMark.ReplaceAllString(p.lines[i].text, ""); rest != p.lines[i].text && rest != "" && i < 12 {
+	for i := range p.lines[:min(len(p.lines), 12)] {
+		if rest := titleMark.ReplaceAllString(p.lines[i].text, ""); rest != p.lines[i].text && rest != "" {
 			p.lines[i].text = rest
 			p.settle(i, Title)
 			return
 		}
 	}
-	if p.name != "" {
-		for i := range p.lines { // the subject stands in the text too
-			if i < 12 && strings.EqualFold(heading(p.lines[i].text), heading(p.name)) {
-				p.settle(i, Title)
-				return
-			}
+	for i := range p.lines[:min(len(p.lines), 12)] { // the subject stands in the text too
+		if p.name != "" && strings.EqualFold(heading(p.lines[i].text), heading(p.name)) {
+			p.settle(i, Title)
+			return
 		}
 	}
+	first, above := p.titles()
+	switch {
+	case p.name != "" && p.weak && above >= 0:
+		p.settle(above, Title)
+	case p.name != "":
+	case above >= 0 && first >= 0 && (p.lines[first].text != strings.ToUpper(p.lines[first].text) || p.lines[above].text == strings.ToUpper(p.lines[above].text)) && p.isChatter(first):
+		p.settle(above, Title)
+	case first >= 0:
+		p.settle(first, Title)
+	}
+}
+
+// titles are the first line that can name the recipe, and the one that stands
+// right above its yield or its ingredients; -1 where there is none.
+func (p *plainReader) titles() (first, above int) {
+	first, above = -1, -1
+	last := -1
 	for i := range p.lines {
 		text := heading(p.lines[i].text)
 		switch {
-		case ingredientsHead.MatchString(text) || methodHead.MatchString(text):
-			return
-		case i > 8 || p.lines[i].mark != noMark || measureStart.MatchString(text):
-			return
-		case isTitle(p.lines[i].text):
-			if p.name == "" {
-				p.settle(i, Title)
+		case first < 0 && i < 8 && (yieldLine.MatchString(p.lines[i].text) || yieldAfter.MatchString(p.lines[i].text)): // above the title
+		case i > 40, ingredientsHead.MatchString(text), methodHead.MatchString(text), p.lines[i].mark != noMark, measureStart.MatchString(text), nameFirst.MatchString(text),
+			yieldLine.MatchString(p.lines[i].text), yieldAfter.MatchString(p.lines[i].text):
+			if last == i-1 {
+				above = last
 			}
-			return
+			return first, above
+		case isTitle(p.lines[i].text):
+			last = i
+			if first < 0 && i <= 8 {
+				first = i
+			}
 		}
 	}
+	return first, above
 }
+
+// isChatter tells a line that goes on in small letters with what was said before
+// it, or is followed by a sentence: it is no title, but talk about one.
+func (p *plainReader) isChatter(i int) bool {
+	text := p.lines[i].text
+	initial, _ := utf8.DecodeRuneInString(text)
+	return unicode.IsLower(initial) || chatter.MatchString(text)
+}
+
+var chatter = regexp.MustCompile(`(?i)\b(?:i|i'm|i’m|we|you|me|my|it's|it’s|that's|that’s|lol|ok|okay|thanks|love|promised|asked|here)\b|!$|[>»|★☆]`)
 
 func (p *plainReader) settle(i int, role Role) {
 	p.lines[i].role, p.lines[i].settled = role, true
@@ -222,8 +179,8 @@ func (p *plainReader) settle(i int, role Role) {
 // greeting, no address.
 func isTitle(text string) bool {
 	words := strings.Fields(text)
-	if len(words) == 0 || len(words) > 12 || utf8.RuneCountInString(text) > 80 || strings.HasSuffix(text, ":") || strings.HasSuffix(text, ",") ||
-		strings.ContainsAny(text, "@?") || strings.Contains(text, "://") || strings.HasSuffix(text, ".") || yieldLine.MatchString(text) || timeLine.MatchString(text) {
+	if len(words) == 0 || nameFirst.MatchString(text) || len(words) > 12 || utf8.RuneCountInString(text) > 80 || strings.HasSuffix(text, ":") || strings.HasSuffix(text, ",") ||
+		strings.ContainsAny(text, "@?>»★☆|") || strings.Contains(text, "://") || strings.HasSuffix(text, ".") || yieldLine.MatchString(text) || timeLine.MatchString(text) {
 		return false
 	}
 	switch strings.ToLower(strings.Trim(words[0], ",.!")) {
@@ -264,7 +221,7 @@ func (p *plainReader) byLook(i int, part Role) Role {
 		return Heading
 	case l.mark == numberMark && !p.numberedIngredients(i):
 		return Step
-	case measureStart.MatchString(l.text) && !isSentence(l.text):
+	case measureStart.MatchString(l.text) && !isSentence(l.text), nameFirst.MatchString(l.text) && part != Step:
 		return Ingredient
 	case part == Step && !amountStart.MatchString(l.text):
 		return Step

@@ -41,6 +41,7 @@ type Recipe struct {
 	CookTime   string     // ISO 8601, as "PT40M"; "" where none is stated
 	Method     string     // "Steaming"; "" where none is stated
 	Properties []Property // what its writer added to the vocabulary
+	Unmarked   bool       // it was taken from what a page shows: nothing in the page says which words are the recipe
 }
 
 // Of lists the texts of the lines with one role.
@@ -84,7 +85,7 @@ func Read(file string, data []byte, o Options) (Recipe, error) {
 		return Recipe{}, at(file, 1, 1, "nothing is in this file", forms)
 	case strings.HasPrefix(body, "<"):
 		recipe, err = fromPage(file, text, o)
-	case strings.HasPrefix(body, "{"), strings.HasPrefix(body, "["):
+	case looksLikeJSON(body):
 		recipe, err = fromJSON(file, text, o)
 	case isMail(body):
 		recipe, err = fromMail(file, data, o)
@@ -98,6 +99,19 @@ func Read(file string, data []byte, o Options) (Recipe, error) {
 		return Recipe{}, err
 	}
 	return recipe, nil
+}
+
+// looksLikeJSON tells JSON by its first two signs: a saved conversation begins with
+// a bracket too, and so does a list with boxes to tick.
+func looksLikeJSON(body string) bool {
+	inner := strings.TrimLeft(body[1:], " \t\r\n\u00a0")
+	switch {
+	case body[0] == '{':
+		return true
+	case body[0] != '[':
+		return false
+	}
+	return inner == "" || strings.ContainsAny(inner[:1], "{[\"/<") || inner[0] == ']' && strings.Contains(body, "@type")
 }
 
 const forms = "a recipe: JSON-LD, a saved page that carries it as JSON-LD, microdata or RDFa Lite, or plain text"
