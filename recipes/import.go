@@ -153,6 +153,9 @@ func ImportRecipe(file string, data []byte, o ImportOptions, kitchen Kitchen) (I
 	}
 	im.chooseCrops()
 	im.readDish()
+	if recipe.Unmarked {
+		im.check("page", "read as plain text", "its words as they are shown: nothing in the page marks the recipe")
+	}
 	if len(im.result.Open) == 0 {
 		im.result.Text = im.dishFile()
 	}
@@ -167,6 +170,7 @@ type importer struct {
 	kitchen Kitchen
 	result  Imported
 	crops   []*cropDraft
+	acts    []clause // what the steps do, once it is read
 }
 
 // done loads the dish file that was made.

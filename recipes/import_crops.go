@@ -30,8 +30,9 @@ type cropDraft struct {
 }
 
 // chooseCrops picks the lines the dish is built on: those of crops that the
-// plot grows or has on hand, by weight the heaviest and any other of at least a
-// quarter of it. What the cook says a line is comes first.
+// plot grows or has on hand, by weight the heaviest, any other of at least a
+// quarter of it, and whatever the recipe itself weighs at 100 g or more. What the
+// cook says a line is comes first.
 func (im *importer) chooseCrops() {
 	var drafts []*cropDraft
 	unweighed := ""
@@ -61,7 +62,7 @@ func (im *importer) chooseCrops() {
 	}
 	least := new(big.Rat).Mul(heaviest, big.NewRat(1, 4))
 	for _, d := range drafts {
-		if d.grams().Cmp(least) >= 0 || im.options.As[d.line.Number] == AsCrop {
+		if d.grams().Cmp(least) >= 0 || d.rough == "" && d.grams().Cmp(weighedAnyway) >= 0 || im.options.As[d.line.Number] == AsCrop {
 			im.crops = append(im.crops, d)
 			d.line.As = AsCrop
 			if d.doubt != "" {
@@ -74,6 +75,10 @@ func (im *importer) chooseCrops() {
 	}
 	im.joinCrops()
 }
+
+// weighedAnyway is from where what a recipe weighs of a crop is part of the dish,
+// in grams: below it is a seasoning.
+var weighedAnyway = big.NewRat(100, 1)
 
 // askForCrop asks for the weighed crop a dish cannot be without.
 func (im *importer) askForCrop(unweighed string) {

@@ -1,0 +1,229 @@
+package recipes
+
+import (
+	"regexp"
+	"slices"
+	"strings"
+)
+
+// clause is one thing a recipe does: "fry the garlic in the butter for 1 minute".
+type clause struct {
+	text      string
+	how, uses string // the way of cooking it speaks of; "" = none
+	minutes   int    // the time it names
+	until     string
+	plain     bool // it only says "cook": how is taken from what stands around it
+	unsure    bool // and nothing does
+	last      bool // its minutes are the last of something that cooks already
+	more      bool // its minutes come on top
+	apart     bool // it begins something else: "meanwhile"
+	things    []string
+}
+
+// imperatives are the words a clause begins with (ordinary English, no source).
+var imperatives = wordSet(`add arrange bake baste beat blanch blend boil braise bring broil brown brush bubble bury char chill chop combine continue cook cool cover crumble crush cut
+	dice discard dot drain dress drizzle drop dry finish flip fold fry give grate grill halve heat keep ladle lay layer leave let lift line lower mash melt mix move parboil peel place
+	plunge poach pop pour press put reduce refrigerate remove reserve rest return rinse roast rub sauté saute scatter scoop scrape season serve set shake shred sieve simmer skim slice
+	smash soak soften spoon spread sprinkle squeeze stand steam stew stir stir-fry strain sweat take tip top toss transfer trim turn warm wash whisk wilt wrap`)
+
+func wordSet(text string) map[string]bool {
+	set := map[string]bool{}
+	for word := range strings.FieldsSeq(text) {
+		set[word] = true
+	}
+	return set
+}
+
+// joining are the words of a clause that puts something to what is there already.
+var joining = wordSet(`add stir pour tip toss mix drizzle sprinkle scatter season fold crumble grate squeeze dot top spoon return spread dress cover finish splash combine throw baste brush shake dust drop`)
+
+var (
+	clauseEnd   = regexp.MustCompile(`[,;:]$`)
+	othersPan   = regexp.MustCompile(`(?i)\b(?:meanwhile|in the meantime|separately|for the (?:dressing|sauce|topping|crumb|garnish|dip|filling|pesto|salsa|gravy))\b|\bin (?:a|an)(?:other| separate| second| clean| different)\b|^while\b`)
+	newPan      = regexp.MustCompile(`(?i)\b(?:in|into|to) an? (?:[\pL-]+ ){0,3}(?:pan|saucepan|pot|frying pan|skillet|wok|bowl|jug)\b`)
+	wholeLot    = regexp.MustCompile(`(?i)\b(?:everything|together|all|vegetables|veg|roots|greens|mixture|ingredients|slices|pieces|wedges|chunks|cubes|florets|halves|quarters|rounds|discs|strips|dice|chips|batons|parcels?|cakes|patties|fritters|lot)\b`)
+	lastMinutes = regexp.MustCompile(`(?i)\b(?:for )?(?:the )?(?:last|final) (?:[\d–-]+|\pL+) min|\bmin(?:ute)?s? (?:before|from) (?:the end|they|it|serving)|\bwhen .{0,20}\bminutes? (?:left|to go)\b`)
+	moreMinutes = regexp.MustCompile(`(?i)\b(?:another|a further|further|more|longer|again|extra|additional)\b`)
+	goingOn     = regexp.MustCompile(`(?i)^(?:\W*(?:then|and) )*(?:turn|cover|give|continue|return|lower|reduce|keep|flip|uncover|for|until|stir|\d)`)
+	noHeat      = regexp.MustCompile(`(?i)\b(?:leave|stand|rest|resting|cool|chill|soak|marinate|steep|refrigerate|freeze|prove|rise|infuse|set aside|ready in|takes|whisk|beat|knead|blend|whizz|sit|salt)\b`)
+	notOfHeat   = regexp.MustCompile(`(?i)\b(?:every|after(?: about| the first)?|first) (?:[\d½–-]+|\pL+)(?: (?:or so|to \d+))? ?min(?:ute)?s?\b`)
+	eachSide    = regexp.MustCompile(`(?i)\b(?:each|per|either|every|a|both|on each|on both|on either) sides?\b`)
+	fatAround   = regexp.MustCompile(`(?i)\b(?:butter|oil|fat|dripping|lard|ghee|frying pan|skillet|wok)\b`)
+	wetAround   = regexp.MustCompile(`(?i)\b(?:water|stock|broth|milk|boil|boiling|simmering)\b`)
+	onlyCook    = regexp.MustCompile(`(?i)\bcook(?:s|ed|ing)?\b`)
+)
+
+// clauses are what the steps do, in their order.
+func (im *importer) clauses() []clause {
+	if im.acts != nil {
+		return im.acts
+	}
+	all := []clause{}
+	index := im.thingsNamed()
+	before := ""
+	for _, sentence := range im.sentences() {
+		for i, text := range clausesOf(sentence) {
+			c := clause{text: text, last: lastMinutes.MatchString(text), more: moreMinutes.MatchString(text), until: untilIn(text)}
+			c.apart = i == 0 && othersPan.MatchString(text)
+			c.how, c.uses = wayIn(text)
+			if c.how == "" && onlyCook.MatchString(notCooking.ReplaceAllString(text, " ")) {
+				c.how, c.uses, c.plain, c.unsure = plainCooking(sentence, before)
+			}
+			if c.minutes = minutesIn(notOfHeat.ReplaceAllString(text, " ")); c.minutes > 0 && eachSide.MatchString(text) {
+				c.minutes *= 2
+			}
+			c.things = index.in(text)
+			all = append(all, c)
+		}
+		before = sentence
+	}
+	im.acts = all
+	return all
+}
+
+// plainCooking is what "cook" means where nothing more is said: in the fat or in
+// the water that stands around it.
+func plainCooking(sentence, before string) (how, uses string, plain, unsure bool) {
+	for _, around := range []string{sentence, before} {
+		switch fat, wet := fatAround.MatchString(around), wetAround.MatchString(around); {
+		case fat && !wet:
+			return "own", "ring", true, false
+		case wet && !fat:
+			return "boil", "ring", true, false
+		}
+	}
+	return "boil", "ring", true, true
+}
+
+// clausesOf parts a sentence before each word that says what to do next.
+func clausesOf(sentence string) []string {
+	words := strings.Fields(sentence)
+	var all []string
+	start := 0
+	for i := 1; i < len(words); i++ {
+		before := strings.ToLower(words[i-1])
+		if !imperatives[strings.ToLower(strings.Trim(words[i], ",.;:()"))] || !clauseEnd.MatchString(before) && before != "and" && before != "then" {
+			continue
+		}
+		all = append(all, strings.Join(words[start:i], " "))
+		start = i
+	}
+	return append(all, strings.Join(words[start:], " "))
+}
+
+// thingsNamed is an index of what the ingredients are called, but for those that
+// go with anything.
+func (im *importer) thingsNamed() *phraseIndex[string] {
+	index := newPhraseIndex[string]()
+	for _, l := range im.result.Lines {
+		if l.As != AsOther && l.As != AsCrop || l.Read.Item == "" {
+			continue
+		}
+		item := fold(l.Read.Item)
+		last := item[strings.LastIndexByte(item, ' ')+1:]
+		for _, name := range []string{item, last} {
+			if len(name) > 2 && !basics[item] && !basics[last] {
+				index.put(name, name)
+			}
+		}
+	}
+	return index
+}
+
+// about is what the clauses are speaking of.
+type about uint8
+
+const (
+	nothingYet about = iota
+	thisCrop
+	somethingElse
+)
+
+// cookingOf reads how a crop is cooked: by the clauses that name it and those
+// that go on from them, their minutes added up; where none does, by the whole
+// method. loose tells that it is not certain to be said of this crop.
+func (im *importer) cookingOf(d *cropDraft) (c Cooking, loose bool) {
+	names := cropWords(d)
+	var own, free, any []cooked
+	of := nothingYet
+	for _, c := range im.clauses() {
+		named := namesAny(c.text, names)
+		of = turnTo(of, c, named, d)
+		one := cooked{how: c.how, uses: c.uses, minutes: c.minutes, until: c.until}
+		if c.how == "" {
+			own, loose = goOn(own, any, c, of, named, loose)
+			continue
+		}
+		any = append(any, one)
+		switch {
+		case c.last && named && firstNamed(c, names):
+			own = []cooked{one}
+		case c.last && of == thisCrop: // of something else that joins it
+		case of == thisCrop:
+			own = append(own, one)
+			loose = loose || c.unsure
+		case of == nothingYet:
+			free = append(free, one)
+		}
+	}
+	switch {
+	case len(own) > 0 && len(free) > 0 && !slices.ContainsFunc(own, func(o cooked) bool { return o.how == free[0].how }):
+		loose = true
+	case len(own) == 0 && len(free) > 0:
+		own, loose = free, true
+	case len(own) == 0:
+		own, loose = any, true
+	}
+	return oneWay(own), loose && len(own) > 0
+}
+
+// turnTo is what a clause speaks of, coming from what the one before did.
+func turnTo(of about, c clause, named bool, d *cropDraft) about {
+	first := strings.ToLower(strings.Trim(firstWordOf(c.text), ",.;:"))
+	others := slices.ContainsFunc(c.things, func(thing string) bool { return !slices.Contains(cropWords(d), thing) })
+	switch {
+	case named:
+		return thisCrop
+	case c.apart:
+		return somethingElse
+	case others && joining[first] && !newPan.MatchString(c.text):
+		return of
+	case others:
+		return somethingElse
+	case wholeLot.MatchString(c.text):
+		return thisCrop
+	}
+	return of
+}
+
+func firstWordOf(text string) string {
+	word, _, _ := strings.Cut(text, " ")
+	return word
+}
+
+// goOn takes the minutes of a clause that names no way of cooking: they go on with
+// the one before, or they are no cooking at all; loose where it is not clear.
+func goOn(own, any []cooked, c clause, of about, named, loose bool) ([]cooked, bool) {
+	switch {
+	case c.minutes == 0 || of != thisCrop || noHeat.MatchString(c.text):
+	case named && (c.last || len(own) == 0) && len(any) > 0: // it goes into what cooks already
+		before := any[len(any)-1]
+		return []cooked{{how: before.how, uses: before.uses, minutes: c.minutes, until: c.until}}, loose
+	case c.last || len(own) == 0:
+	case own[len(own)-1].minutes == 0:
+		own[len(own)-1].minutes = c.minutes
+	case c.more || goingOn.MatchString(c.text):
+		own[len(own)-1].minutes += c.minutes
+	default:
+		return own, true
+	}
+	return own, loose
+}
+
+// firstNamed tells whether a crop is what a clause names first.
+func firstNamed(c clause, names []string) bool {
+	if len(c.things) == 0 {
+		return true
+	}
+	return namesAny(c.things[0], names)
+}

@@ -1,0 +1,116 @@
+package recipes
+
+import (
+	"fmt"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+
+	"trencher/recipes/saved"
+)
+
+// readServed settles how the dish comes to the table: as the recipe says it is
+// eaten; where it does not, by what is done last, to be checked.
+func (im *importer) readServed(cooked bool) {
+	if im.result.Served = im.options.Served; im.result.Served != "" {
+		return
+	}
+	text := strings.ToLower(strings.Join(append(im.recipe.Of(saved.Step), im.recipe.Of(saved.Yield)...), ". "))
+	text = leftovers.ReplaceAllString(text, " ")
+	var said []Served
+	atOnce := false
+	for _, m := range servedSaid.FindAllStringSubmatch(text, -1) {
+		for _, word := range m[1:] {
+			if served, ok := servedWords[word]; ok {
+				said = append(said, served)
+			}
+			atOnce = atOnce || slices.Contains(atOnceWords, word)
+		}
+	}
+	served, sure := Hot, false
+	switch {
+	case len(said) > 0:
+		served = said[len(said)-1]
+		sure = !slices.ContainsFunc(said, func(other Served) bool { return other != served })
+	case atOnce && cooked:
+		sure = true // what was cooked and goes out at once is hot
+	case cooledWords.MatchString(text), !cooked, strings.Contains(strings.ToLower(im.result.Name)+" "+text, "salad"):
+		served = Cold
+	}
+	im.result.Served = served
+	if !sure {
+		im.check("served", string(served), "hot | warm | cold")
+	}
+}
+
+const servedWord = `(hot|piping hot|at once|immediately|straight ?away|right away|straight from the (?:oven|pan|grill)|steaming|warm|lukewarm|tepid|room temperature|cold|chilled|cool|well chilled)`
+
+var atOnceWords = []string{"at once", "immediately", "straight away", "straightaway", "right away"}
+
+var (
+	servedWords = map[string]Served{"hot": Hot, "piping hot": Hot, "steaming": Hot,
+		"straight from the oven": Hot, "straight from the pan": Hot, "straight from the grill": Hot, "warm": Warm, "lukewarm": Warm, "tepid": Warm, "room temperature": Warm,
+		"cold": Cold, "chilled": Cold, "cool": Cold, "well chilled": Cold}
+	servedSaid  = regexp.MustCompile(`\b(?:serv(?:e|es|ed|ing)|eat|eaten|enjoy|dish up|to the table|on the table|go out|best|good)\b[^.]{0,30}?\b` + servedWord + `\b(?:[^.]{0,14}\b(?:or|and) (?:at |just )?` + servedWord + `\b)?|(?:^|[.,] )` + servedWord + `[.!]?(?:$|\. )`)
+	cooledWords = regexp.MustCompile(`\b(?:until (?:quite |completely )?cold|go(?:es)? (?:quite )?cold|keep (?:it )?cold|chill(?:ed)?|refrigerate|in the fridge|cool completely|(?:leave|left|allow(?:ed)?) to (?:cool|go cold)|let (?:it|them) (?:cool|go cold))\b`)
+	leftovers   = regexp.MustCompile(`[^.]*\b(?:leftovers?|left over|keeps? (?:for|in|well)|store[ds]?|freez(?:e|es|er)|cool(?:ed)? (?:slightly|a little|a bit|for|down|enough)|cold water|hot (?:water|stock|oil|pan|oven|ring|grill)|warm (?:water|jars|place|oven))\b`)
+)
+
+// readPortions reads for how many the recipe is.
+func (im *importer) readPortions() {
+	if im.result.Portions = im.options.Portions; im.result.Portions > 0 {
+		return
+	}
+	said := im.recipe.Of(saved.Yield)
+	text := strings.ToLower(strings.Join(said, " "))
+	n, to := portionsIn(text)
+	switch {
+	case n == 0 && text == "":
+		im.ask("portions", "", "the recipe does not say how many portions it makes", fmt.Sprintf("how many, from 1 to %d", MaxPortions))
+	case n == 0:
+		im.ask("portions", said[0], "this does not say how many portions", fmt.Sprintf("how many, from 1 to %d", MaxPortions))
+	default:
+		im.result.Portions = n
+		if to > n {
+			im.check("portions", strconv.Itoa(n), fmt.Sprintf("%d to %d", n, to))
+		} else if yieldOfPieces.MatchString(text) {
+			im.check("portions", strconv.Itoa(n), "portions, if that counts pieces")
+		}
+	}
+}
+
+var (
+	countSaid     = regexp.MustCompile(`(\d+)(?:\s*(?:-|–|to|or)\s*(\d+))?`)
+	yieldOfPieces = regexp.MustCompile(`(?i)\bmakes?\b|\b(?:loaf|loaves|jars?|cakes?|fritters?|pieces|patties|litres?|kg|g|ml)\b`)
+	unitAfter     = regexp.MustCompile(`^\s*(?:g|kg|ml|l|litres?|pints?|cups?|oz|lb|cm|-?inch)\b`)
+)
+
+// portionsIn is the number of portions a text names, and the larger end of a
+// range.
+func portionsIn(text string) (n, to int) {
+	text, _, _ = strings.Cut(text, "|")
+	for _, m := range countSaid.FindAllStringSubmatchIndex(text, -1) {
+		if unitAfter.MatchString(text[m[1]:]) {
+			continue
+		}
+		n, _ = strconv.Atoi(text[m[2]:m[3]])
+		if m[4] >= 0 {
+			to, _ = strconv.Atoi(text[m[4]:m[5]])
+		}
+		if n < 1 || n > MaxPortions {
+			return 0, 0
+		}
+		return n, to
+	}
+	words := strings.FieldsFunc(text, func(c rune) bool { return (c < 'a' || c > 'z') && c != '-' })
+	for _, word := range words {
+		if n := numberWords[word]; n > 0 {
+			return n, 0
+		}
+	}
+	if slices.Contains(words, "dozen") {
+		return 12, 0
+	}
+	return 0, 0
+}
