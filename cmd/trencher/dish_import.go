@@ -48,7 +48,7 @@ ingredients; a line that cannot be read is kept as it is.`,
 			case len(imported.Open) > 0:
 				return imported.Open
 			}
-			output := journal.Output{Field: "to", Path: to}
+			output := journal.Output{Field: "to", Path: to, Dish: true}
 			if err := output.Write(func(w io.Writer) error { return render.ImportedDish(w, imported) }); err != nil {
 				return err
 			}

@@ -44,6 +44,11 @@ file: trencher journal bring FILE. Whoever has the folder has the plot.`,
 			if err := journal.CheckOutputs(one); err != nil {
 				return err
 			}
+			if oneFile == "" {
+				if err := pocket.CheckFolder(args[0]); err != nil {
+					return err
+				}
+			}
 			program, parcel, err := packPocket(cmd.Context(), env, plot.ask(env))
 			if err != nil {
 				return err

@@ -23,6 +23,8 @@ type Output struct {
 	// Made is what every file of this kind that was written here has near its
 	// beginning. Where it is empty no file is replaced.
 	Made string
+	// Dish tells that it is a dish, which may go among a plot's dishes.
+	Dish bool
 	// Force replaces any file that is not a plot's.
 	Force bool
 }
@@ -80,8 +82,8 @@ func (o Output) check() error {
 	if o.Path == "" {
 		return o.wrong("no file name given", "one, such as plan.html")
 	}
-	if part := partOfPlot(o.Path); part != "" && !(part == "dishes" && o.Made == "") {
-		return o.wrong("that is a place for the plot's own files ("+part+")", "a name outside of it, such as plan.html")
+	if part := partOfPlot(o.Path); part != "" && !(part == "dishes" && o.Dish) {
+		return placeOfPlot(o.Field, o.Path, part)
 	}
 	info, err := os.Stat(o.Path)
 	switch _, link := os.Lstat(o.Path); {
@@ -99,6 +101,19 @@ func (o Output) check() error {
 		return o.wrong("that file exists already", "a name that is free, or move the old file away first")
 	}
 	return o.checkMade()
+}
+
+// CheckApart refuses a file or folder among a plot's own files; its error is a
+// *[units.FieldError].
+func CheckApart(field, path string) error {
+	if part := partOfPlot(path); part != "" {
+		return placeOfPlot(field, path, part)
+	}
+	return nil
+}
+
+func placeOfPlot(field, path, part string) error {
+	return units.WrongField(field, path, "that is a place for the plot's own files ("+part+")", "a name outside of it, such as plan.html")
 }
 
 // checkFolder tells whether there is a folder for a new file.

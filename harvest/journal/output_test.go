@@ -104,13 +104,28 @@ func readTree(t *testing.T, dir string) map[string]string {
 // none that is there.
 func TestNewDishGoesAmongTheDishes(t *testing.T) {
 	dir := plotWithFiles(t)
-	dish := Output{Field: "to", Path: filepath.Join(dir, "garden/dishes/soup.yaml")}
+	dish := Output{Field: "to", Path: filepath.Join(dir, "garden/dishes/soup.yaml"), Dish: true}
 	require.NoError(t, dish.Write(writeText("name: Soup\n")))
 	assertFile(t, dish.Path, "name: Soup\n")
 	assert.ErrorContains(t, dish.Write(writeText("name: Other\n")), "exists already")
 	assertFile(t, dish.Path, "name: Soup\n")
 	for _, path := range []string{"garden/journal/2031/new.yaml", "garden/plantings.yaml"} {
-		assert.ErrorContains(t, Output{Field: "to", Path: filepath.Join(dir, path)}.Write(writeText("x")), "the plot's own files")
+		assert.ErrorContains(t, Output{Field: "to", Path: filepath.Join(dir, path), Dish: true}.Write(writeText("x")), "the plot's own files")
+	}
+}
+
+// What is no dish never lands among the dishes, though its file has no mark of
+// its maker either; nor does a folder.
+func TestOnlyDishesGoAmongTheDishes(t *testing.T) {
+	dir := plotWithFiles(t)
+	parcel := Output{Path: filepath.Join(dir, "garden/dishes/plot.zip"), Force: true}
+	assert.ErrorContains(t, parcel.Write(writeText("PK")), "the plot's own files (dishes)")
+	assert.NoFileExists(t, parcel.Path)
+	for _, path := range []string{"garden/dishes/phone", "garden/journal/2031", "garden/kitchen.yaml/phone"} {
+		assert.ErrorContains(t, CheckApart("", filepath.Join(dir, path)), "the plot's own files", path)
+	}
+	for _, path := range []string{"garden/phone", "phone", "elsewhere/journal"} {
+		assert.NoError(t, CheckApart("", filepath.Join(dir, path)), path)
 	}
 }
 

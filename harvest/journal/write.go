@@ -17,6 +17,7 @@ import (
 
 	"trencher/harvest"
 	"trencher/units"
+	"trencher/units/strict"
 )
 
 // notWritten is the error for what the disk refuses, in the words of the person
@@ -41,7 +42,7 @@ func notWritten(what string, err error) *units.FieldError {
 // error there is no entry.
 //
 // The entry is first read back from the bytes that would be written, so what
-// could not be read is refused (strict.Errors). On an embedded plot it returns
+// could not be read is refused ([units.FieldError]s). On an embedded plot it returns
 // ErrReadOnly.
 func (f *Folder) Write(e harvest.Entry) (file string, err error) {
 	if !f.Writable() {
@@ -84,12 +85,26 @@ func (f *Folder) readBack(e harvest.Entry, stem string) (file string, data []byt
 		return "", nil, err
 	}
 	file = path.Join("journal", strconv.Itoa(seasonOf(e)), stem+".yaml")
-	read, err := decodeEntry(Source{File: file, Data: data}, seasonOf(e), Options{})
+	read, err := decodeEntry(Source{Data: data}, seasonOf(e), Options{})
 	if err != nil {
-		return "", nil, err
+		return "", nil, unreadable(err)
 	}
 	e.Head().Places = read.Head().Places
 	return file, data, nil
+}
+
+// unreadable tells what of an entry could not be read back, without its place in
+// a file that is not there.
+func unreadable(err error) error {
+	var faults strict.Errors
+	if !errors.As(err, &faults) {
+		return err
+	}
+	var list []error
+	for _, fault := range faults {
+		list = append(list, &units.FieldError{Problem: "not written: " + fault.Problem, Accepted: fault.Accepted, Cause: fault})
+	}
+	return errors.Join(list...)
 }
 
 // makeSeason makes journal/<year> inside the plot, but never the plot itself:

@@ -43,7 +43,7 @@ type file struct {
 // replaced whole, the service worker last, so that a phone takes the new
 // edition only once it is all there.
 func WriteFolder(dir string, program Program, parcel []byte) error {
-	if err := checkFolder(dir); err != nil {
+	if err := CheckFolder(dir); err != nil {
 		return err
 	}
 	files, err := folderFiles(program, parcel)
@@ -69,8 +69,12 @@ func writing(data []byte) func(io.Writer) error {
 	}
 }
 
-// checkFolder refuses a folder that holds anything but an earlier pocket.
-func checkFolder(dir string) error {
+// CheckFolder refuses a folder that holds anything but an earlier pocket, or that
+// is a place for a plot's own files, before anything is worked out for it.
+func CheckFolder(dir string) error {
+	if err := journal.CheckApart("", dir); err != nil {
+		return err
+	}
 	list, err := os.ReadDir(dir)
 	if os.IsNotExist(err) || err == nil && len(list) == 0 {
 		return nil
