@@ -86,6 +86,20 @@ func (e *FieldError) Hint() string {
 // Unwrap is the error behind this one, or nil.
 func (e *FieldError) Unwrap() error { return e.Cause }
 
+// Several are the errors that an error joins; nil where it is one. What stands
+// behind a [FieldError] is its cause, and never told in its place.
+func Several(err error) []error {
+	for ; err != nil; err = errors.Unwrap(err) {
+		if _, whole := err.(*FieldError); whole {
+			return nil
+		}
+		if several, ok := err.(interface{ Unwrap() []error }); ok {
+			return several.Unwrap()
+		}
+	}
+	return nil
+}
+
 // mostShown is how much of a value an error repeats.
 const mostShown = 60
 

@@ -62,3 +62,23 @@ func TestFieldErrorText(t *testing.T) {
 	long := units.WrongField("limit", strings.Repeat("é", 100), "too long", "")
 	assert.Equal(t, `limit "`+strings.Repeat("é", 28)+`...": too long`, long.Error())
 }
+
+// A field's error is told whole, whatever it was made of; errors side by side
+// are told one by one.
+func TestSeveral(t *testing.T) {
+	joined := errors.Join(errors.New("no room"), errors.New("not closed"))
+	field := &units.FieldError{Problem: "not written", Accepted: "it again", Cause: joined}
+	for name, test := range map[string]struct {
+		err  error
+		want int
+	}{
+		"nothing":         {nil, 0},
+		"one":             {errors.New("one"), 0},
+		"joined":          {joined, 2},
+		"wrapped":         {fmt.Errorf("reading: %w", joined), 2},
+		"a field's cause": {field, 0},
+		"fields joined":   {errors.Join(field, field, field), 3},
+	} {
+		assert.Len(t, units.Several(test.err), test.want, name)
+	}
+}

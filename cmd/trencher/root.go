@@ -102,13 +102,12 @@ const mostErrors = 50
 // that the command has a flag for is called by that flag.
 func report(w io.Writer, cmd *cobra.Command, err error) {
 	var field *units.FieldError
-	var several interface{ Unwrap() []error }
 	var nothing *ask.NothingMadeError
+	all := units.Several(err)
 	switch {
 	case errors.As(err, &field) && cmd != nil && cmd.Flags().Lookup(field.Field) != nil:
 		fmt.Fprintln(w, field.In("--"+field.Field))
-	case errors.As(err, &several):
-		all := several.Unwrap()
+	case len(all) > 0:
 		for i, one := range all {
 			if i == mostErrors {
 				fmt.Fprintf(w, "and %d more\n", len(all)-i)

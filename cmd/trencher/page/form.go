@@ -79,7 +79,6 @@ func mendings(err error, boxes map[string]string) []mending {
 		return nil
 	}
 	var field *units.FieldError
-	var several interface{ Unwrap() []error }
 	var unsure *harvest.Unsure
 	one := mending{Says: sentence(err.Error())}
 	switch {
@@ -88,9 +87,10 @@ func mendings(err error, boxes map[string]string) []mending {
 		return []mending{one}
 	case errors.As(err, &field) && boxes[field.Field] != "":
 		one.Field, one.Says = boxes[field.Field], sentence(field.Problem)
-	case errors.As(err, &several):
+	}
+	if several := units.Several(err); len(several) > 0 && one.Field == "" {
 		var all []mending
-		for _, one := range several.Unwrap() {
+		for _, one := range several {
 			all = append(all, mendings(one, boxes)...)
 		}
 		return all
