@@ -13,7 +13,7 @@ func (f *Folder) WriteDish(stem, text string) (path string, err error) {
 		return "", f.readOnly()
 	}
 	path = filepath.Join(f.dir, "dishes", stem+".yaml")
-	output := Output{Field: "name", Path: path}
+	output := Output{Field: "name", Path: path, Dish: true}
 	return path, output.Write(func(w io.Writer) error {
 		_, err := io.WriteString(w, text)
 		return err

@@ -85,6 +85,9 @@ func (o Output) check() error {
 	if part := partOfPlot(o.Path); part != "" && !(part == "dishes" && o.Dish) {
 		return placeOfPlot(o.Field, o.Path, part)
 	}
+	if isDevice(filepath.Base(o.Path)) {
+		return o.wrong("that name means a device on other systems", "another file name")
+	}
 	info, err := os.Stat(o.Path)
 	switch _, link := os.Lstat(o.Path); {
 	case err != nil && link == nil:
@@ -145,6 +148,17 @@ func (o Output) checkMade() error {
 		return foreign
 	}
 	return nil
+}
+
+// isDevice tells whether Windows takes a file's name for a device, whatever its
+// ending (Microsoft, Naming Files, Paths, and Namespaces; from memory).
+func isDevice(name string) bool {
+	stem, _, _ := strings.Cut(strings.ToLower(name), ".")
+	switch stem {
+	case "con", "prn", "aux", "nul":
+		return true
+	}
+	return len(stem) == 4 && (strings.HasPrefix(stem, "com") || strings.HasPrefix(stem, "lpt")) && stem[3] >= '0' && stem[3] <= '9'
 }
 
 func (o Output) wrong(problem, accepted string) *units.FieldError {

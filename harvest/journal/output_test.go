@@ -57,6 +57,10 @@ func TestOutputReplacesOnlyWhatIsItsOwn(t *testing.T) {
 		{"dangling.html", "a link to nothing", "a link to nothing"},
 		{"elsewhere", "no ordinary file", "no ordinary file"},
 		{"none/plan.html", "there is no folder", "there is no folder"},
+		{"nul.html", "a device", "a device"},
+		{"COM1", "a device", "a device"},
+		{"lpt.html", "", ""},
+		{"conserve.html", "", ""},
 		{"", "no file name given", "no file name given"},
 	}
 	for _, test := range tests {

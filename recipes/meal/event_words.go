@@ -2,8 +2,10 @@ package meal
 
 import (
 	"cmp"
+	"fmt"
 	"slices"
 	"strings"
+	"unicode/utf8"
 
 	"trencher/harvest"
 	"trencher/recipes"
@@ -25,12 +27,19 @@ type EventWords struct {
 	Says   string
 }
 
+// longestBatch is how many letters the name of a batch may have when it is
+// cooked: it is what people call it by, and a lid has no room for more.
+const longestBatch = 120
+
 // Read makes the journal's entry of the words; a batch that is cooked may be one
 // of the plot's dishes. Its error is a [units.FieldError].
 func (q EventWords) Read(clock units.Clock, system units.System, dishes func() []recipes.Dish) (*harvest.BatchEvent, error) {
 	e := &harvest.BatchEvent{Event: q.Event, Name: strings.TrimSpace(q.Name), Says: q.Says, Dish: q.Dish, Plan: q.Plan}
 	if e.Name == "" {
 		return nil, units.WrongField("batch", "", "the batch has no name", `a name to know it by, such as "potato salad"`)
+	}
+	if utf8.RuneCountInString(e.Name) > longestBatch && q.Event == harvest.KindCooked {
+		return nil, units.WrongField("batch", e.Name, "too long for a name", fmt.Sprintf(`at most %d letters, such as "potato salad"`, longestBatch))
 	}
 	var err error
 	if e.At, err = clock.Moment("at", q.At); err != nil {

@@ -3,6 +3,7 @@ package meal_test
 import (
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -120,4 +121,22 @@ func TestBatchesOfAPlan(t *testing.T) {
 	require.ErrorContains(t, err, "logged as cooked already")
 	_, err = meal.BatchesOf(plan, nil, dishes[:1], "")
 	require.ErrorContains(t, err, "no dish of this plot any more")
+}
+
+// A batch is called by its name: one that no lid has room for is refused when it
+// is made. An older one can still be eaten.
+func TestBatchNamesAreShort(t *testing.T) {
+	clock := units.Clock{Now: time.Date(2031, 7, 12, 18, 0, 0, 0, time.UTC), Zone: time.UTC}
+	none := func() []recipes.Dish { return nil }
+	for letters, fits := range map[int]bool{1: true, 120: true, 121: false, 300: false} {
+		name := strings.Repeat("é", letters)
+		_, err := meal.EventWords{Event: harvest.KindCooked, Name: name, Food: "mash", At: "18:00"}.Read(clock, units.Metric, none)
+		if fits {
+			require.NoError(t, err, letters)
+		} else {
+			require.ErrorContains(t, err, "too long for a name", letters)
+		}
+		_, err = meal.EventWords{Event: harvest.KindEaten, Name: name, At: "18:00"}.Read(clock, units.Metric, none)
+		require.NoError(t, err, letters)
+	}
 }
