@@ -13,11 +13,7 @@ func (m *model) addGuests(w wanting) {
 	}
 	m.adults, m.children = m.p.companyOf(false, dishes), m.p.companyOf(true, dishes)
 	for i := range m.dishes {
-		if m.exact {
-			m.addEatenUp(i)
-		} else {
-			m.addEaten(i, w)
-		}
+		m.addEaten(i, w)
 	}
 	if w.fed == nil {
 		m.addPairs()
@@ -31,103 +27,80 @@ func (m *model) addGuests(w wanting) {
 	m.seedRows()
 }
 
-// addEatenUp writes the helpings of a dish of which nothing is over: portions
-// are the adults' helpings and half the children's, rounded up.
-func (m *model) addEatenUp(i int) {
-	c := &m.dishes[i]
-	x, adults, children := integer.Times(1, c.portions), m.adults.each[i], m.children.each[i]
-	c.eaten = []integer.Term{x}
-	if children == 0 {
-		c.adults = c.eaten
-		m.addRow(integer.AtMost(adults, x))
-		return
-	}
-	half := x
-	if adults > 0 {
-		g := m.addColumn(integer.Column{Most: (children + 1) / 2, Rank: 2})
-		c.pairs, half = g, integer.Times(1, g)
-		c.adults = []integer.Term{x, integer.Times(-1, g)}
-		m.addRow(integer.AtMost(adults, c.adults...))
-		m.addRow(integer.AtLeast(0, c.adults...))
-	}
-	m.addChildren(i, half)
-}
-
-// addChildren writes the helpings of children that come to half portions.
-func (m *model) addChildren(i int, half integer.Term) {
-	c := &m.dishes[i]
-	n := m.addColumn(integer.Column{Most: m.children.each[i], Rank: 2})
-	c.halves, c.children = n, []integer.Term{integer.Times(1, n)}
-	twice := integer.Times(-2, half.Column)
-	m.addRow(integer.AtMost(0, integer.Times(1, n), twice))
-	m.addRow(integer.AtLeast(-1, integer.Times(1, n), twice))
-}
-
-// addEaten writes the helpings of a dish that may be cooked past what is eaten
-// of it, up to its smallest batch: portions cover what is eaten, and something
-// is eaten of a dish that is made.
+// addEaten writes the helpings of a dish: its portions less what is over are the
+// adults' helpings and half the children's, rounded up. The adults' need no column
+// of their own, nor do the children's beyond their whole portions and the odd half.
+// That nobody takes more than there are people is told by [model.broken].
 func (m *model) addEaten(i int, w wanting) {
 	c := &m.dishes[i]
-	if adults := m.adults.each[i]; adults > 0 {
-		a := m.addColumn(integer.Column{Most: min(adults, c.most), Rank: 2})
-		c.whole, c.adults = a, []integer.Term{integer.Times(1, a)}
-		c.eaten = append(c.eaten, integer.Times(1, a))
+	c.eaten = []integer.Term{integer.Times(1, c.portions)}
+	if !m.exact && c.least > 1 {
+		m.addOver(c, w)
 	}
-	if children := m.children.each[i]; children > 0 {
-		g := m.addColumn(integer.Column{Most: min((children+1)/2, c.most), Rank: 2})
-		c.pairs = g
-		m.addChildren(i, integer.Times(1, g))
-		c.eaten = append(c.eaten, integer.Times(1, g))
-	}
-	x := integer.Times(1, c.portions)
-	m.addRow(integer.AtLeast(0, append([]integer.Term{x}, minus(c.eaten)...)...))
-	m.addRow(integer.AtLeast(0, append([]integer.Term{integer.Times(-1, c.made)}, c.eaten...)...))
-	if w.fed == nil {
-		return // less cooked is as good: these levels need not ask
-	}
-	if c.least == 1 {
-		m.addRow(integer.AtMost(0, append([]integer.Term{x}, minus(c.eaten)...)...))
+	c.adults = c.eaten
+	children := m.children.each[i]
+	if children == 0 {
 		return
 	}
-	beyond := m.addColumn(integer.Column{Most: 1})
-	c.beyond = beyond
-	m.addRow(integer.AtMost(c.least, x, integer.Times(c.least-c.most, beyond)))
-	m.addRow(integer.AtMost(c.least-1, append([]integer.Term{x, integer.Times(c.least-1, beyond)}, minus(c.eaten)...)...))
+	c.pairs, c.adults = c.eaten, nil
+	if m.adults.each[i] > 0 {
+		c.shared = m.addColumn(integer.Column{Most: min((children+1)/2, c.most), Rank: 2})
+		c.pairs = []integer.Term{integer.Times(1, c.shared)}
+		c.adults = joined(c.eaten, minus(c.pairs))
+		m.addRow(integer.AtLeast(0, c.adults...))
+	}
+	c.odd = m.addColumn(integer.Column{Most: 1, Rank: 2})
+	half := []integer.Term{integer.Times(-1, c.odd)}
+	m.addRow(integer.AtLeast(0, joined(c.pairs, half)...))
+	c.children = joined(c.pairs, c.pairs, half)
+}
+
+// addOver writes the portions of a dish that nobody takes: less than its smallest
+// batch. Where as few are over as can be, none are of a dish cooked beyond that;
+// else a row must say so.
+func (m *model) addOver(c *dishColumns, w wanting) {
+	c.over = m.addColumn(integer.Column{Most: c.least - 1, Rank: 2})
+	over, x := integer.Times(c.least, c.over), integer.Times(1-c.least, c.portions)
+	m.addRow(integer.AtMost(0, over, x))
+	c.eaten = append(c.eaten, integer.Times(-1, c.over))
+	if w.fed == nil || w.fewest {
+		return
+	}
+	c.beyond = m.addColumn(integer.Column{Most: 1})
+	m.addRow(integer.AtMost(c.least, integer.Times(1, c.portions), integer.Times(c.least-c.most, c.beyond)))
+	m.addRow(integer.AtMost(c.least-1, integer.Times(1, c.over), integer.Times(c.least-1, c.beyond)))
 }
 
 // addPairs writes the portions that the children's helpings come to over all
 // dishes, to be branched on first: which dish has the odd half is no choice worth
 // making before.
 func (m *model) addPairs() {
-	var all []integer.Term
+	var all [][]integer.Term
 	most := int64(0)
 	for i, c := range m.dishes {
-		if m.children.each[i] == 0 {
-			continue
+		if len(c.pairs) > 0 {
+			all = append(all, c.pairs)
+			most += (m.children.each[i] + 1) / 2
 		}
-		column := c.pairs
-		if column == 0 {
-			column = c.portions
-		}
-		all = append(all, integer.Times(1, column))
-		most += m.prog.Columns[column].Most
 	}
 	if len(all) < 2 {
 		return
 	}
 	m.pairs = m.addColumn(integer.Column{Most: most, Rank: -1})
-	total := integer.Times(-1, m.pairs)
-	m.addRow(integer.AtMost(0, append(all, total)...))
-	m.addRow(integer.AtLeast(0, append(all[:len(all):len(all)], total)...))
+	total := joined(append(all, []integer.Term{integer.Times(-1, m.pairs)})...)
+	m.addRow(integer.AtMost(0, total...))
+	m.addRow(integer.AtLeast(0, total...))
 }
 
 // over is the whole portions that nobody eats, over all dishes.
 func (m *model) over() []integer.Term {
-	var sums [][]integer.Term
+	var sum []integer.Term
 	for _, c := range m.dishes {
-		sums = append(sums, []integer.Term{integer.Times(1, c.portions)}, minus(c.eaten))
+		if c.over > 0 {
+			sum = append(sum, integer.Times(1, c.over))
+		}
 	}
-	return joined(sums...)
+	return sum
 }
 
 // helpings is all helpings, of adults and of children.

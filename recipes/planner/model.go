@@ -38,11 +38,12 @@ type dishColumns struct {
 	dish             int
 	least, most      int64
 	portions, made   int
-	whole            int // helpings of adults
-	halves, pairs    int // helpings of children, and the portions they come to
-	beyond           int // more than the smallest batch
-	adults, children []integer.Term
+	over             int            // portions that nobody takes
+	beyond           int            // more than the smallest batch
+	shared, odd      int            // portions for children of a dish that adults take too; whether a half of these is left
 	eaten            []integer.Term // whole portions that are taken, halves rounded up
+	pairs            []integer.Term // of these, the children's
+	adults, children []integer.Term // helpings
 }
 
 // A wanting is what a model asks for before its goals.
@@ -51,6 +52,8 @@ type wanting struct {
 	extra cuts          // rows and pieces found missing before
 	fed   []int64       // by round: so many helpings in all; nil: a goal
 	over  int64         // with fed: so many portions over, or fewer
+	// fewest says that over is known to be as few as can be.
+	fewest bool
 }
 
 // newModel writes the problem as a program. With guests it asks for the most
@@ -59,7 +62,7 @@ type wanting struct {
 func (p *Problem) newModel(w wanting) *model {
 	m := &model{p: p, column: map[int]int{}, asked: w.fed, exact: w.fed != nil && w.over == 0}
 	stores := p.stores(func(d int) bool { _, ok := w.most[d]; return ok })
-	m.addDishes(w.most)
+	m.addDishes(w.most, p.Guests == nil || w.fed != nil || p.MostDishes > 0)
 	m.addSupply(stores, w.extra.rows)
 	m.addLayers()
 	if p.Guests != nil {
@@ -90,7 +93,7 @@ func (m *model) addLevel(level Level, goal integer.Goal) {
 
 // addDishes writes portions, 0 or from the smallest batch to the most, and
 // whether each dish is made.
-func (m *model) addDishes(most map[int]int64) {
+func (m *model) addDishes(most map[int]int64, counted bool) {
 	var made []integer.Term
 	for d := range m.p.Dishes {
 		top, ok := most[d]
@@ -99,10 +102,12 @@ func (m *model) addDishes(most map[int]int64) {
 		}
 		c := dishColumns{dish: d, least: int64(m.p.Dishes[d].least()), most: top}
 		c.portions = m.addColumn(integer.Column{Most: top, Batch: c.least, Rank: 1})
-		c.made = m.addColumn(integer.Column{Most: 1})
-		m.addRow(integer.AtMost(0, integer.Times(1, c.portions), integer.Times(-top, c.made)))
-		m.addRow(integer.AtLeast(0, integer.Times(1, c.portions), integer.Times(-c.least, c.made)))
-		made = append(made, integer.Times(1, c.made))
+		if counted {
+			c.made = m.addColumn(integer.Column{Most: 1})
+			m.addRow(integer.AtMost(0, integer.Times(1, c.portions), integer.Times(-top, c.made)))
+			m.addRow(integer.AtLeast(0, integer.Times(1, c.portions), integer.Times(-c.least, c.made)))
+			made = append(made, integer.Times(1, c.made))
+		}
 		m.column[d] = c.portions
 		m.dishes = append(m.dishes, c)
 	}
@@ -125,7 +130,9 @@ func (m *model) orderTwins() {
 		for k := len(ahead) - 1; k >= 0; k-- {
 			if m.p.alike(ahead[k].dish, d) {
 				m.addRow(integer.AtLeast(0, integer.Times(1, ahead[k].portions), integer.Times(-1, m.dishes[i].portions)))
-				m.addRow(integer.AtLeast(0, integer.Times(1, ahead[k].made), integer.Times(-1, m.dishes[i].made)))
+				if m.dishes[i].made > 0 {
+					m.addRow(integer.AtLeast(0, integer.Times(1, ahead[k].made), integer.Times(-1, m.dishes[i].made)))
+				}
 				break
 			}
 		}

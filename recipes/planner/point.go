@@ -59,16 +59,17 @@ func (m *model) point(e eating) []int64 {
 	x := make([]int64, len(m.prog.Columns))
 	for i, c := range m.dishes {
 		x[c.portions] = e.portions[i]
-		if e.portions[i] > 0 {
-			x[c.made] = 1
-		}
-		for column, n := range map[int]int64{c.whole: e.adults[i], c.halves: e.children[i], c.pairs: (e.children[i] + 1) / 2} {
+		set := func(column int, n int64) {
 			if column > 0 {
 				x[column] = n
 			}
 		}
-		if c.beyond > 0 && e.portions[i] > c.least {
-			x[c.beyond] = 1
+		set(c.made, min(1, e.portions[i]))
+		set(c.over, e.portions[i]-e.eaten(i))
+		set(c.shared, (e.children[i]+1)/2)
+		set(c.odd, e.children[i]%2)
+		if e.portions[i] > c.least {
+			set(c.beyond, 1)
 		}
 	}
 	if m.pairs > 0 {

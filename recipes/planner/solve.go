@@ -155,7 +155,7 @@ func (a *attempt) run(w wanting) (Plan, *cuts, error) {
 	}
 	a.stop = first.stopped(found, err)
 	eaten := first.meal(found.X)
-	w.fed, w.over = first.fedBy(eaten), eaten.over()
+	w.fed, w.over, w.fewest = first.fedBy(eaten), eaten.over(), err == nil
 	second := a.newModel(w)
 	second.begin(second.point(eaten))
 	return a.finish(second)

@@ -1,17 +1,22 @@
 package integer
 
-import "slices"
+import (
+	"math"
+	"slices"
+)
 
 const (
 	trials      = 6  // how many columns are tried before one is branched on
 	probePivots = 20 // and for how long
+
+	farFall = 1e6 // how much an impossible branch is taken to lower the bound
 )
 
 // branchOn picks the column to branch on and the relaxation's value there: of
 // the columns of the lowest rank that are fractional (or stand in the gap below
 // a batch) the one whose two branches promise to lower the bound most, and at
 // last any column that is not yet fixed. It returns -1 when all are fixed.
-func (s *search) branchOn(t *tableau, status status, depth int) (int, fixed) {
+func (s *search) branchOn(t *tableau, status status, depth int) (int, float64) {
 	asking, fallback := s.asking(t)
 	if status == unknown || len(asking) == 0 {
 		if fallback < 0 {
@@ -19,7 +24,7 @@ func (s *search) branchOn(t *tableau, status status, depth int) (int, fixed) {
 		}
 		return fallback, t.value(fallback)
 	}
-	best, score := asking[0], fixed(-1)
+	best, score := asking[0], -1.0
 	if len(asking) > 1 {
 		for _, j := range asking[:min(len(asking), trials)] {
 			if g := s.probe(t, j, depth); g > score {
@@ -66,32 +71,32 @@ func (s *search) asking(t *tableau) (list []int, fallback int) {
 // they would lower the bound: mostly the lesser fall, and a little the greater
 // (strong branching; T. Achterberg, T. Koch and A. Martin, Branching rules
 // revisited, Operations Research Letters 33, 2005).
-func (s *search) probe(t *tableau, j int, depth int) fixed {
+func (s *search) probe(t *tableau, j int, depth int) float64 {
 	here := t.claims()
 	first, second := t.split(j, t.value(j))
-	falls := [2]fixed{}
+	falls := [2]float64{}
 	for i, side := range [2]interval{first, second} {
 		child := s.child(t, depth)
 		child.restrict(j, side.low, side.high)
-		falls[i] = room / 8
+		falls[i] = farFall
 		if child.dual(s.work, probePivots) != infeasible {
-			falls[i] = max(0, min(room/8, here-child.claims()))
+			falls[i] = max(0, min(farFall, here-child.claims()))
 		}
 	}
 	return min(falls[0], falls[1]) + max(falls[0], falls[1])/8
 }
 
 // urgency says how much a column asks to be branched on at the value v.
-func urgency(c Column, v fixed, low int64) fixed {
-	part := v & (one - 1)
-	if part > one/2 {
-		part = one - part
+func urgency(c Column, v float64, low int64) float64 {
+	part := v - math.Floor(v)
+	if part > 0.5 {
+		part = 1 - part
 	}
 	if part <= tolerance {
 		part = 0
 	}
-	if low == 0 && v > tolerance && v < fixed(c.Batch)*one-tolerance {
-		return part + one/4
+	if low == 0 && v > tolerance && v < float64(c.Batch)-tolerance {
+		return part + 0.25
 	}
 	return part
 }

@@ -110,11 +110,11 @@ func (c *certifier) fromPrices(t *tableau) (scale int) {
 	}
 	first := len(s.prog.columns) + len(s.prog.minima)
 	for i := range c.multiplier {
-		l := fixed(0)
+		l := 0.0
 		if j := ^t.where[first+i]; j >= 0 {
-			l = max(0, -t.price[j])
+			l = -t.price[j]
 		}
-		m := c.multiplier[i].SetInt64(l)
+		m := c.multiplier[i].SetInt64(multiplier(l))
 		m.Lsh(m, uint(scale+s.goalBits-s.rowBits[i]))
 	}
 	return scale + places
@@ -130,17 +130,17 @@ func (c *certifier) fromStuckRow(t *tableau) {
 	first := len(s.prog.columns) + len(s.prog.minima)
 	w := t.width()
 	for i := range c.multiplier {
-		l := fixed(0)
+		l := 0.0
 		switch at := t.where[first+i]; {
 		case at == t.stuck:
-			l = one
+			l = 1
 		case at < 0:
 			l = t.cells[t.stuck*w+^at]
 		}
 		if !t.upward {
 			l = -l
 		}
-		m := c.multiplier[i].SetInt64(max(0, l))
+		m := c.multiplier[i].SetInt64(multiplier(l))
 		m.Lsh(m, uint(widestRow-s.rowBits[i]))
 	}
 }

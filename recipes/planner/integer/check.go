@@ -177,8 +177,41 @@ func (m Minimum) at(x []int64) *big.Int {
 	return &least
 }
 
+// breaks reports whether x breaks the row.
+func (r *Row) breaks(x []int64, sum, term *big.Int) bool {
+	if s, ok := r.small(x); ok {
+		return s < 0
+	}
+	return r.slack(x, sum, term).Sign() < 0
+}
+
+// small is the row's slack where it and all its terms are far from overflowing.
+func (r *Row) small(x []int64) (slack int64, ok bool) {
+	const most = 1 << 61
+	if r.Limit.BitLen() > 61 {
+		return 0, false
+	}
+	slack = r.Limit.Int64()
+	for _, t := range r.Terms {
+		if x[t.Column] == 0 {
+			continue
+		}
+		if t.Coef.BitLen() > 41 {
+			return 0, false
+		}
+		slack -= t.Coef.Int64() * x[t.Column]
+		if slack > most || slack < -most {
+			return 0, false
+		}
+	}
+	return slack, true
+}
+
 // slack is Limit − Σ Coef·x, written to sum.
 func (r *Row) slack(x []int64, sum, term *big.Int) *big.Int {
+	if s, ok := r.small(x); ok {
+		return sum.SetInt64(s)
+	}
 	sum.Set(r.Limit)
 	for _, t := range r.Terms {
 		if x[t.Column] != 0 {
@@ -202,7 +235,7 @@ func (m *Model) holds(x []int64) bool {
 	}
 	var sum, term big.Int
 	for i := range m.Rows {
-		if m.Rows[i].slack(x, &sum, &term).Sign() < 0 {
+		if m.Rows[i].breaks(x, &sum, &term) {
 			return false
 		}
 	}

@@ -172,26 +172,20 @@ func ceiling(r *big.Rat) int64 {
 	return min(n.Int64(), MostValue+1)
 }
 
-// tie writes into the rows that link signs and columns what t asks for.
+// tie writes into the rows that link signs and columns what t asks for: nothing
+// for 0. The session's own relaxation takes none of them in before they stay.
 func (p *part) tie(f fairness, t *big.Rat) {
-	tied := false
 	for i, row := range f.links {
 		if row < 0 || !f.orZero {
 			continue
 		}
-		n := int64(1)
+		sign, column := p.prog.rows[row].Terms[0].Column, p.prog.rows[row].Terms[1].Column
+		n, one := int64(0), int64(0)
 		if t.Sign() > 0 {
-			n = max(1, ceiling(new(big.Rat).Mul(t, new(big.Rat).SetInt(f.shares[i].Weight))))
+			n, one = ceiling(new(big.Rat).Mul(t, new(big.Rat).SetInt(f.shares[i].Weight))), 1
 		}
-		sign := p.prog.rows[row].Terms[0]
-		if sign.Coef.Int64() == n {
-			continue
-		}
-		p.prog.rows[row].Terms = []Term{Times(n, sign.Column), p.prog.rows[row].Terms[1]}
-		tied = true
-	}
-	if tied {
-		p.rebuild()
+		p.prog.rows[row].Terms = []Term{Times(n, sign), Times(-one, column)}
+		p.base.reread(row)
 	}
 }
 

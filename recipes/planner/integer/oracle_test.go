@@ -2,6 +2,7 @@ package integer
 
 import (
 	"context"
+	"math"
 	"math/big"
 	"math/rand/v2"
 	"testing"
@@ -56,43 +57,32 @@ func TestAgreesWithDynamicProgramming(t *testing.T) {
 	}
 }
 
-// Fixed-point products and quotients are those of rational arithmetic, but for
-// the last place, and saturate instead of wrapping round.
-func TestFixedArithmetic(t *testing.T) {
-	exact := func(a fixed) *big.Rat { return big.NewRat(a, one) }
-	near := func(got fixed, want *big.Rat) {
-		t.Helper()
-		switch {
-		case want.Cmp(exact(room)) >= 0:
-			require.GreaterOrEqual(t, got, room-1)
-		case want.Cmp(exact(-room)) <= 0:
-			require.LessOrEqual(t, got, -room+1)
-		default:
-			off := new(big.Rat).Sub(exact(got), want)
-			require.LessOrEqual(t, off.Abs(off).Cmp(big.NewRat(1, one)), 0, "%d is not %s", got, want)
-		}
-	}
+// What a number is scaled to is it to the last place of a float64, and a multiplier
+// is it to the last of its places, never below 0.
+func TestScaledNumbers(t *testing.T) {
 	r := rand.New(rand.NewPCG(1, 16))
 	for range 20_000 {
-		a, b := r.Int64()>>r.IntN(63), r.Int64()>>r.IntN(62)+1
+		a, shift := r.Int64()>>r.IntN(63), r.IntN(80)-40
 		if r.IntN(2) == 0 {
 			a = -a
 		}
-		if r.IntN(2) == 0 {
-			b = -b
-		}
-		a, b = clamp(a), clamp(b)
-		near(mul(a, b), new(big.Rat).Mul(exact(a), exact(b)))
-		near(div(a, b), new(big.Rat).Quo(exact(a), exact(b)))
-		shift := r.IntN(80) - 40
-		unit := new(big.Rat).SetInt64(1)
+		want := new(big.Rat).SetInt64(a)
 		if shift >= 0 {
-			unit.SetInt(new(big.Int).Lsh(big.NewInt(1), uint(shift)))
+			want.Mul(want, new(big.Rat).SetInt(new(big.Int).Lsh(big.NewInt(1), uint(shift))))
 		} else {
-			unit.SetFrac(big.NewInt(1), new(big.Int).Lsh(big.NewInt(1), uint(-shift)))
+			want.Quo(want, new(big.Rat).SetInt(new(big.Int).Lsh(big.NewInt(1), uint(-shift))))
 		}
-		near(scaled(big.NewInt(a), shift), new(big.Rat).Mul(big.NewRat(a, 1), unit))
+		nearest, _ := want.Float64()
+		require.Equal(t, nearest, scaled(big.NewInt(a), shift))
+		big30 := new(big.Int).Mul(big.NewInt(a), new(big.Int).Lsh(big.NewInt(1), 70))
+		require.Equal(t, math.Ldexp(float64(a), 70+shift), scaled(big30, shift))
+
+		v := (r.Float64() - 0.2) * 1000
+		off := new(big.Rat).Sub(new(big.Rat).SetFrac(big.NewInt(multiplier(v)), big.NewInt(1<<places)), new(big.Rat).SetFloat64(max(0, v)))
+		require.LessOrEqual(t, off.Abs(off).Cmp(big.NewRat(1, 1<<places)), 0, v)
 	}
+	require.Positive(t, multiplier(1e300), "a multiplier may be any, but is never below 0")
+	require.Zero(t, multiplier(math.NaN()))
 }
 
 // A source of random numbers that a fuzzer's bytes decide, as far as they go.

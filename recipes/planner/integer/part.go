@@ -67,13 +67,13 @@ func newPart(ctx context.Context, m *Model, columns []int, work *budget) *part {
 	return b.part
 }
 
-// link writes the row sign ≤ column, of which the sign's coefficient is to grow; -1
-// where there is no sign.
+// link writes a row that says nothing yet, and will say n × sign ≤ column for what
+// a share asks of the column; -1 where there is no sign.
 func (b *builder) link(column, sign int) int {
 	if sign <= 0 || b.local[sign] < 0 {
 		return -1
 	}
-	b.prog.rows = append(b.prog.rows, AtMost(0, Times(1, b.local[sign]), Times(-1, column)))
+	b.prog.rows = append(b.prog.rows, AtMost(0, Times(0, b.local[sign]), Times(0, column)))
 	return len(b.prog.rows) - 1
 }
 

@@ -1,22 +1,25 @@
 package integer
 
-import "math/big"
+import (
+	"math"
+	"math/big"
+)
 
 // shift moves the outside unknown of column j by step.
-func (t *tableau) shift(j int, step fixed) {
+func (t *tableau) shift(j int, step float64) {
 	if step == 0 {
 		return
 	}
 	w := t.width()
 	for i := range t.at {
 		if c := t.cells[i*w+j]; c != 0 {
-			t.at[i] = clamp(t.at[i] - mul(c, step))
+			t.at[i] -= float64(c * step)
 		}
 	}
 }
 
 // rebound sets the scaled bounds of unknown k.
-func (t *tableau) rebound(k int, lo, hi fixed) {
+func (t *tableau) rebound(k int, lo, hi float64) {
 	j := ^t.where[k]
 	if j < 0 {
 		t.lo[k], t.hi[k] = lo, hi
@@ -30,7 +33,7 @@ func (t *tableau) rebound(k int, lo, hi fixed) {
 // restrict narrows the program's column j to low…high at this node.
 func (t *tableau) restrict(j int, low, high int64) {
 	t.low[j], t.high[j] = low, high
-	t.rebound(j, low*one, high*one)
+	t.rebound(j, float64(low), float64(high))
 }
 
 // tighten tells the relaxation that the limit of its row i has changed.
@@ -43,7 +46,7 @@ func (t *tableau) tighten(i int, limit *big.Int) {
 }
 
 // value is where the relaxation's point has unknown k.
-func (t *tableau) value(k int) fixed {
+func (t *tableau) value(k int) float64 {
 	if i := t.where[k]; i >= 0 {
 		return t.at[i]
 	}
@@ -51,10 +54,10 @@ func (t *tableau) value(k int) fixed {
 }
 
 // rounded is the point with bias added and cut to whole numbers in the domain.
-func (t *tableau) rounded(bias fixed) []int64 {
+func (t *tableau) rounded(bias float64) []int64 {
 	x := make([]int64, len(t.low))
 	for j := range x {
-		v := (t.value(j) + bias) >> places
+		v := int64(math.Floor(t.value(j) + bias))
 		v = max(t.low[j], min(t.high[j], v))
 		if v > 0 && v < t.shape.batch[j] {
 			v = 0
@@ -68,17 +71,17 @@ func (t *tableau) rounded(bias fixed) []int64 {
 type interval struct{ low, high int64 }
 
 // split cuts the domain of column j at v in two, the side nearer to v first.
-func (t *tableau) split(j int, v fixed) (first, second interval) {
+func (t *tableau) split(j int, v float64) (first, second interval) {
 	low, high := t.low[j], t.high[j]
-	cut := max(low, min(high-1, v>>places))
+	cut := max(low, min(high-1, int64(math.Floor(v))))
 	down, up := interval{low, cut}, interval{cut + 1, high}
 	batch := t.shape.batch[j]
 	if low == 0 && batch > 1 && cut < batch {
 		down, up = interval{0, 0}, interval{batch, high}
 		cut = 0
-		v /= batch
+		v /= float64(batch)
 	}
-	if v-cut*one > one/2 {
+	if v-float64(cut) > 0.5 {
 		return up, down
 	}
 	return down, up

@@ -60,12 +60,12 @@ func over(columns int, terms []Term) objective {
 func (p *program) keeps(x []int64) bool {
 	var sum, term big.Int
 	for i := range p.rows {
-		if p.rows[i].slack(x, &sum, &term).Sign() < 0 {
+		if p.rows[i].breaks(x, &sum, &term) {
 			return false
 		}
 	}
 	for i := range p.cuts {
-		if p.cuts[i].slack(x, &sum, &term).Sign() < 0 {
+		if p.cuts[i].breaks(x, &sum, &term) {
 			return false
 		}
 	}

@@ -31,7 +31,7 @@ type search struct {
 	cert    *certifier
 	shape   *shape
 	spare   []*tableau // one a depth, reused
-	urgent  []fixed    // scratch
+	urgent  []float64  // scratch
 	fault   error      // what Separate got wrong
 }
 
@@ -80,6 +80,9 @@ func (s *search) explore(t *tableau, depth int) error {
 	}
 	if bound != nil && s.worth != nil {
 		s.cert.squeeze(t, s.worth)
+	}
+	if status == optimal {
+		t.shed()
 	}
 	j, at := s.branchOn(t, status, depth)
 	if j < 0 {
@@ -173,7 +176,7 @@ func (s *search) child(t *tableau, depth int) *tableau {
 // try rounds the relaxation's point, to the nearest and downwards, and keeps
 // the result when it is a solution better than the incumbent.
 func (s *search) try(t *tableau) {
-	for _, bias := range [...]fixed{one / 2, tolerance} {
+	for _, bias := range [...]float64{0.5, tolerance} {
 		x := t.rounded(bias)
 		if s.prog.repair != nil {
 			s.prog.repair(x)

@@ -7,7 +7,6 @@ import "math/big"
 func (s *shape) extend(r Row) {
 	s.prog.cuts = append(s.prog.cuts, r)
 	s.addRow(&r, -1, -1)
-	s.rowBits = append(s.rowBits, bitsOf(r.Terms))
 }
 
 // refused asks Separate about a candidate, and writes down the rows it breaks.
@@ -22,7 +21,7 @@ func (s *search) refused(x []int64) bool {
 	refused := false
 	var sum, term big.Int
 	for _, r := range s.ask(at) {
-		if r.slack(x, &sum, &term).Sign() < 0 {
+		if r.breaks(x, &sum, &term) {
 			s.shape.extend(r)
 			refused = true
 		}
@@ -38,7 +37,7 @@ func (s *search) separate(t *tableau) {
 	}
 	at := make([]float64, len(s.columns))
 	for j := range at {
-		at[j] = float64(t.value(j)) / float64(one)
+		at[j] = t.value(j)
 	}
 	for _, r := range s.ask(at) {
 		if t.cutsOff(&r) {
@@ -60,7 +59,7 @@ func (s *search) ask(at []float64) []Row {
 
 // leastGain is how far a row must cut off the relaxation's point to be worth
 // writing down.
-const leastGain = one / 500
+const leastGain = 0.002
 
 // cutsOff reports whether the relaxation's point breaks the row clearly.
 func (t *tableau) cutsOff(r *Row) bool {
@@ -70,7 +69,7 @@ func (t *tableau) cutsOff(r *Row) bool {
 	}
 	sum := -scaled(r.Limit, -bits)
 	for _, in := range r.Terms {
-		sum = clamp(sum + mul(scaled(in.Coef, -bits), t.value(in.Column)))
+		sum += float64(scaled(in.Coef, -bits) * t.value(in.Column))
 	}
 	return sum > leastGain
 }

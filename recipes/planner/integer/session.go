@@ -15,6 +15,7 @@ type session struct {
 	base *tableau // the relaxation at the root, kept warm from level to level
 	cert *certifier
 	work *budget
+	top  tableau // scratch: the root of a search
 	x    []int64 // the incumbent, which keeps all levels held so far
 	age  int     // the pivots spent when base was built
 	open *big.Int
@@ -36,13 +37,9 @@ func (s *session) rebuild() {
 
 // maximise finds the best value of the objective, exactly.
 func (s *session) maximise(o objective) (*big.Int, error) {
-	s.purge()
-	if s.base.broken || s.work.pivots-s.age > 400 {
-		s.rebuild()
-	}
 	run := s.search(o)
 	run.best, run.worth = s.x, s.prog.value(o, s.x)
-	err := s.run(run)
+	err := run.explore(s.root(run), 0)
 	s.x, s.open = run.best, run.open
 	if err == nil && !run.allows(s.x) {
 		err = errCorrupt
@@ -50,13 +47,20 @@ func (s *session) maximise(o objective) (*big.Int, error) {
 	return run.worth, err
 }
 
-// run explores from the root for the search's goal.
-func (s *session) run(run *search) error {
+// root is where a search starts: the relaxation's best for its goal, of which a
+// copy is kept for the next.
+func (s *session) root(run *search) *tableau {
+	s.purge()
+	if s.base.broken || s.work.pivots-s.age > mostPivots {
+		s.rebuild()
+	}
 	run.cert, run.shape = s.cert, s.base.shape
 	s.base.aim(run.goal)
-	root := &tableau{}
-	root.copyFrom(s.base)
-	return run.explore(root, 0)
+	if s.base.reoptimise(s.work) == optimal {
+		s.base.shed()
+	}
+	s.top.copyFrom(s.base)
+	return &s.top
 }
 
 // promise bounds what the objective can come to, without searching.
@@ -74,7 +78,11 @@ func (s *session) search(o objective) *search {
 // mostCuts is how many cuts a relaxation may carry from one question to the next;
 // beyond it those that it does not lean on are dropped. Separate finds them again
 // where they are broken.
-const mostCuts = 40
+const mostCuts = 200
+
+// mostPivots is how many pivots a relaxation is carried through before it is made
+// afresh.
+const mostPivots = 20_000
 
 // purge drops the cuts that the last relaxation did not lean on, when there have
 // come to be many.
@@ -120,25 +128,14 @@ func (s *session) narrow(run *search, to map[int]Column) (bool, error) {
 		}
 		run.columns[j] = c
 	}
-	s.purge()
-	if s.base.broken || s.work.pivots-s.age > 2000 {
-		s.rebuild()
-	}
-	run.cert, run.shape = s.cert, s.base.shape
-	s.base.aim(run.goal)
+	root := s.root(run)
 	names := slices.Sorted(maps.Keys(to))
 	for _, j := range names {
-		s.base.confine(j, run.columns[j])
-	}
-	s.base.reoptimise(s.work)
-	root := &tableau{}
-	root.copyFrom(s.base)
-	for _, j := range names {
-		s.base.restrict(j, s.prog.columns[j].Least, s.prog.columns[j].Most)
+		root.confine(j, run.columns[j])
 	}
 	err := run.explore(root, 0)
 	for _, j := range names {
-		s.base.shape.batch[j] = s.prog.columns[j].Batch
+		root.shape.batch[j] = s.prog.columns[j].Batch
 	}
 	if run.best == nil {
 		return false, err

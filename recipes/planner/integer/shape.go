@@ -1,6 +1,9 @@
 package integer
 
-import "math/big"
+import (
+	"math"
+	"math/big"
+)
 
 // A shape is how a program's numbers are scaled for the relaxation: by powers
 // of two, so that the exact multipliers can be had back by shifting.
@@ -11,15 +14,32 @@ type shape struct {
 	minimumOf   []int      // by row: the minimum it belongs to, or -1
 	floorOf     []int      // by row: the floor, or -1
 	rowBits     []int      // a row's coefficients are divided by 2^rowBits
-	start       []*big.Int // by row: its limit when the tableau was built
+	start       []*big.Int // by row: its limit when the shape was made
+	entries     [][]entry  // by row: it as the relaxation has it
+	limits      []float64  // by row: start, scaled
 	minimumBits int        // minima are counted in units of 2^minimumBits
 	goal        objective
 	goalBits    int
 }
 
-// newTableau builds the relaxation of p with the slacks as its basis.
-func newTableau(p *program) *tableau {
+// An entry is a scaled coefficient of a column or minimum in a row.
+type entry struct {
+	unknown int32
+	coef    float64
+}
+
+// newShape scales the numbers of p.
+func newShape(p *program) *shape {
 	s := &shape{prog: p}
+	for g := range p.minima {
+		for i := range p.minima[g] {
+			r := &p.minima[g][i]
+			s.minimumBits = max(s.minimumBits, bitsOf(r.Terms), r.Limit.BitLen()-12)
+		}
+	}
+	for _, c := range p.columns {
+		s.batch = append(s.batch, c.Batch)
+	}
 	for i := range p.rows {
 		s.addRow(&p.rows[i], -1, -1)
 	}
@@ -34,26 +54,10 @@ func newTableau(p *program) *tableau {
 	for i := range p.cuts {
 		s.addRow(&p.cuts[i], -1, -1)
 	}
-	s.scaleRows()
-	t := &tableau{shape: s}
-	for _, c := range p.columns {
-		most := c.Most
-		if most < c.Batch {
-			most = 0 // not even one batch
-		}
-		s.batch = append(s.batch, c.Batch)
-		t.low, t.high = append(t.low, c.Least), append(t.high, most)
-		t.lo, t.hi = append(t.lo, c.Least*one), append(t.hi, most*one)
-	}
-	for g := range p.minima {
-		low, high := p.minimumRange(p.minima[g])
-		t.lo = append(t.lo, scaled(low, -s.minimumBits)-one)  // out of the way: only
-		t.hi = append(t.hi, scaled(high, -s.minimumBits)+one) // the rows may bind
-	}
-	s.fill(t)
-	return t
+	return s
 }
 
+// addRow adds a row of the program, of one of its minima, or (nil) a floor.
 func (s *shape) addRow(r *Row, minimum, floor int) {
 	s.rows = append(s.rows, r)
 	s.minimumOf = append(s.minimumOf, minimum)
@@ -65,124 +69,178 @@ func (s *shape) addRow(r *Row, minimum, floor int) {
 		limit.Neg(s.prog.floors[floor].least)
 	}
 	s.start = append(s.start, limit)
+	s.rowBits = append(s.rowBits, 0)
+	s.entries = append(s.entries, nil)
+	s.limits = append(s.limits, 0)
+	s.rescale(len(s.rows) - 1)
 }
 
-// scaleRows chooses the minima's unit and each row's divisor.
-func (s *shape) scaleRows() {
-	for i, r := range s.rows {
-		if s.minimumOf[i] >= 0 {
-			s.minimumBits = max(s.minimumBits, bitsOf(r.Terms), r.Limit.BitLen()-12)
+// rescale reads row i, which may have come to say something else.
+func (s *shape) rescale(i int) {
+	n, bits := len(s.prog.columns), s.minimumBits
+	r, minimum, floor := s.rows[i], s.minimumOf[i], s.floorOf[i]
+	if r != nil && minimum < 0 {
+		bits = bitsOf(r.Terms)
+	}
+	var entries []entry
+	if r != nil {
+		for _, t := range r.Terms {
+			entries = append(entries, entry{int32(t.Column), scaled(t.Coef, -bits)})
 		}
 	}
-	for i, r := range s.rows {
-		bits := s.minimumBits
-		if r != nil && s.minimumOf[i] < 0 {
-			bits = bitsOf(r.Terms)
-		}
-		s.rowBits = append(s.rowBits, bits)
+	if minimum >= 0 {
+		entries = append(entries, entry{int32(n + minimum), 1})
 	}
+	if floor >= 0 {
+		for _, g := range s.prog.floors[floor].minima {
+			entries = append(entries, entry{int32(n + g), -1})
+		}
+	}
+	s.rowBits[i], s.entries[i], s.limits[i] = bits, entries, scaled(s.start[i], -bits)
 }
 
-// fill writes the cells of the slack basis.
-func (s *shape) fill(t *tableau) {
-	n := len(s.prog.columns)
-	w := n + len(s.prog.minima)
-	t.cells = make([]fixed, len(s.rows)*w)
-	for j := range w {
-		t.outside = append(t.outside, j)
-		t.where = append(t.where, ^j)
+// slack is the unknown of the row's slack.
+func (s *shape) slack(row int) int { return len(s.prog.columns) + len(s.prog.minima) + row }
+
+// newTableau builds the relaxation of p without any of its rows, which come in as
+// they are broken.
+func newTableau(p *program) *tableau {
+	s := newShape(p)
+	t := &tableau{shape: s}
+	for _, c := range p.columns {
+		most := c.Most
+		if most < c.Batch {
+			most = 0 // not even one batch
+		}
+		t.low, t.high = append(t.low, c.Least), append(t.high, most)
+		t.lo, t.hi = append(t.lo, float64(c.Least)), append(t.hi, float64(most))
+	}
+	for g := range p.minima {
+		low, high := p.minimumRange(p.minima[g])
+		t.lo = append(t.lo, scaled(low, -s.minimumBits)-1)  // out of the way: only
+		t.hi = append(t.hi, scaled(high, -s.minimumBits)+1) // the rows may bind
+	}
+	t.where = make([]int, len(t.lo))
+	t.clear()
+	t.catchUp()
+	return t
+}
+
+// clear takes all rows out of the tableau; bounds stay as they are.
+func (t *tableau) clear() {
+	w := len(t.shape.prog.columns) + len(t.shape.prog.minima)
+	t.basic, t.at, t.cells, t.outside = t.basic[:0], t.at[:0], t.cells[:0], t.outside[:0]
+	for k := range t.where {
+		t.where[k] = absent
+	}
+	for k := range w {
+		t.where[k] = ^k
+		t.outside = append(t.outside, k)
 	}
 	t.atHigh = make([]bool, w)
-	t.price = make([]fixed, w)
-	for i, r := range s.rows {
-		cells := t.cells[i*w : (i+1)*w]
-		if r == nil {
-			for _, g := range s.prog.floors[s.floorOf[i]].minima {
-				cells[n+g] = -one
-			}
-		} else {
-			for _, term := range r.Terms {
-				cells[term.Column] = scaled(term.Coef, -s.rowBits[i])
-			}
-			if g := s.minimumOf[i]; g >= 0 {
-				cells[n+g] = one
-			}
-		}
-		t.addSlack(i, cells)
+	t.price = make([]float64, w)
+	t.broken = false
+}
+
+// catchUp takes note of the rows that were written since.
+func (t *tableau) catchUp() {
+	s := t.shape
+	for i := len(t.where) - s.slack(0); i < len(s.rows); i++ {
+		t.where = append(t.where, absent)
+		t.lo = append(t.lo, 0)
+		t.hi = append(t.hi, t.beyond(i))
 	}
 }
 
-// addSlack makes row i's slack basic, boxed, with its value at the present bounds.
-func (t *tableau) addSlack(i int, cells []fixed) {
-	limit := scaled(t.shape.start[i], -t.shape.rowBits[i])
-	value, most := limit, limit
-	for j, c := range cells {
-		if c == 0 {
+// beyond is more than the slack of row i can come to.
+func (t *tableau) beyond(i int) float64 {
+	most := t.shape.limits[i]
+	for _, e := range t.shape.entries[i] {
+		most -= min(float64(e.coef*t.lo[e.unknown]), float64(e.coef*t.hi[e.unknown]))
+	}
+	return max(0, most) + 1
+}
+
+// reread takes note that row i, which stands outside the tableau, says something
+// else now.
+func (t *tableau) reread(i int) {
+	t.shape.rescale(i)
+	t.hi[t.shape.slack(i)] = t.beyond(i)
+}
+
+// bringIn takes the rows into the tableau that its point breaks, and reports
+// whether there are any.
+func (t *tableau) bringIn() bool {
+	s := t.shape
+	first := s.slack(0)
+	point := t.point[:0]
+	for k := range first {
+		point = append(point, t.value(k))
+	}
+	t.point = point
+	brought := false
+	for i, entries := range s.entries[:len(t.where)-first] {
+		if t.where[first+i] != absent {
 			continue
 		}
-		value -= mul(c, t.bound(j))
-		most = clamp(most - min(mul(c, t.lo[j]), mul(c, t.hi[j])))
-	}
-	t.where = append(t.where, i)
-	t.basic = append(t.basic, len(t.lo))
-	t.at = append(t.at, clamp(value))
-	t.lo = append(t.lo, 0)
-	t.hi = append(t.hi, max(0, most)+one)
-}
-
-// catchUp appends the rows that were written since the tableau was made, each
-// with its slack basic.
-func (t *tableau) catchUp() {
-	for i := len(t.basic); i < len(t.shape.rows); i++ {
-		t.append(i)
-	}
-}
-
-// append adds row i of the shape, which is a cut.
-func (t *tableau) append(i int) {
-	s := t.shape
-	direct := make([]fixed, len(t.lo))
-	for _, term := range s.rows[i].Terms {
-		direct[term.Column] = scaled(term.Coef, -s.rowBits[i])
-	}
-	w := t.width()
-	cells := make([]fixed, w)
-	for j, k := range t.outside {
-		cells[j] = direct[k]
-	}
-	value := scaled(s.rows[i].Limit, -s.rowBits[i])
-	most := value
-	for k, d := range direct {
-		if d != 0 {
-			value = clamp(value - mul(d, t.value(k)))
-			most = clamp(most - min(mul(d, t.lo[k]), mul(d, t.hi[k])))
+		slack := s.limits[i]
+		for _, e := range entries {
+			slack -= float64(e.coef * point[e.unknown])
+		}
+		if slack < t.lo[first+i]-tolerance/16 {
+			t.take(i, slack)
+			brought = true
 		}
 	}
-	for r, k := range t.basic {
-		if d := direct[k]; d != 0 {
-			for j, c := range t.cells[r*w : (r+1)*w] {
-				cells[j] = clamp(cells[j] - mul(d, c))
-			}
+	return brought
+}
+
+// take brings row i in, with its slack basic.
+func (t *tableau) take(i int, slack float64) {
+	w, r := t.width(), len(t.at)
+	for range w {
+		t.cells = append(t.cells, 0)
+	}
+	cells := t.cells[r*w:]
+	for _, e := range t.shape.entries[i] {
+		at := t.where[e.unknown]
+		if at < 0 {
+			cells[^at] += e.coef
+			continue
+		}
+		for j, c := range t.cells[at*w : (at+1)*w] {
+			cells[j] -= float64(e.coef * c)
 		}
 	}
-	t.cells = append(t.cells, cells...)
-	t.where = append(t.where, i)
-	t.basic = append(t.basic, len(t.lo))
-	t.at = append(t.at, value)
-	t.lo = append(t.lo, 0)
-	t.hi = append(t.hi, max(0, most)+one)
+	k := t.shape.slack(i)
+	t.where[k] = r
+	t.basic = append(t.basic, k)
+	t.at = append(t.at, slack)
+}
+
+// shed takes the rows out of the tableau that do not bind.
+func (t *tableau) shed() {
+	first, w := t.shape.slack(0), t.width()
+	for r := len(t.basic) - 1; r >= 0; r-- {
+		k := t.basic[r]
+		if k < first || t.at[r] < t.lo[k]+tolerance {
+			continue
+		}
+		last := len(t.basic) - 1
+		t.where[k] = absent
+		if r != last {
+			copy(t.cells[r*w:(r+1)*w], t.cells[last*w:])
+			t.basic[r], t.at[r] = t.basic[last], t.at[last]
+			t.where[t.basic[r]] = r
+		}
+		t.basic, t.at, t.cells = t.basic[:last], t.at[:last], t.cells[:last*w]
+	}
 }
 
 // refresh makes the tableau afresh with the bounds it has.
 func (t *tableau) refresh() {
-	fresh := newTableau(t.shape.prog)
-	for j := range t.low {
-		fresh.restrict(j, t.low[j], t.high[j])
-	}
-	fresh.aim(t.shape.goal)
-	shape := t.shape
-	t.copyFrom(fresh)
-	t.shape = shape
+	t.clear()
+	t.aim(t.shape.goal)
 }
 
 // aim makes o the objective: prices afresh, and every outside unknown moved to
@@ -194,12 +252,12 @@ func (t *tableau) aim(o objective) {
 	if len(o.minima) > 0 {
 		s.goalBits = max(s.goalBits, s.minimumBits)
 	}
-	worth := make([]fixed, len(t.lo))
+	worth := make([]float64, len(t.lo))
 	for j, c := range o.coefs {
 		worth[j] = scaled(c, -s.goalBits)
 	}
 	for _, g := range o.minima {
-		worth[n+g] = one >> (s.goalBits - s.minimumBits)
+		worth[n+g] = math.Ldexp(1, s.minimumBits-s.goalBits)
 	}
 	w := t.width()
 	for j, k := range t.outside {
@@ -210,7 +268,7 @@ func (t *tableau) aim(o objective) {
 			continue
 		}
 		for j, c := range t.cells[i*w : (i+1)*w] {
-			t.price[j] = clamp(t.price[j] - mul(worth[k], c))
+			t.price[j] -= float64(worth[k] * c)
 		}
 	}
 	for j, d := range t.price {
@@ -223,17 +281,17 @@ func (t *tableau) aim(o objective) {
 }
 
 // claims is the objective's value at the tableau's point, in its scaled units.
-func (t *tableau) claims() fixed {
+func (t *tableau) claims() float64 {
 	o := t.shape.goal
-	z := fixed(0)
+	z := 0.0
 	for j, c := range o.coefs {
 		if c.Sign() != 0 {
-			z = clamp(z + mul(scaled(c, -t.shape.goalBits), t.value(j)))
+			z += float64(scaled(c, -t.shape.goalBits) * t.value(j))
 		}
 	}
 	n := len(t.shape.prog.columns)
 	for _, g := range o.minima {
-		z = clamp(z + t.value(n+g)>>(t.shape.goalBits-t.shape.minimumBits))
+		z += math.Ldexp(t.value(n+g), t.shape.minimumBits-t.shape.goalBits)
 	}
 	return z
 }
@@ -243,5 +301,5 @@ func (t *tableau) agrees(bound *big.Int) bool {
 	if bound == nil {
 		return false
 	}
-	return scaled(bound, -t.shape.goalBits)-t.claims() < one>>12
+	return scaled(bound, -t.shape.goalBits)-t.claims() < 1.0/4096
 }

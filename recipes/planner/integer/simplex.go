@@ -1,6 +1,9 @@
 package integer
 
-import "slices"
+import (
+	"math"
+	"slices"
+)
 
 type status uint8
 
@@ -11,28 +14,34 @@ const (
 	closed                   // nothing better is left under the node
 )
 
+// absent is where a slack is whose row does not stand in the tableau.
+const absent = math.MaxInt32
+
 // A tableau is the condensed tableau of the relaxation's dual simplex with
 // bounds on every unknown: basic[i] + Σ cells[i][j]·outside[j] is constant.
 // Unknowns 0…n-1 are the program's columns, then its minima, then one slack a
-// row. Every unknown is boxed, so a start is always at hand: each outside
+// row. Rows that do not bind need not stand in it. Every unknown is boxed, so a start is always at hand: each outside
 // unknown stands on the bound its price asks for.
 type tableau struct {
 	shape   *shape
 	low     []int64 // exact bounds of the program's columns at this node
 	high    []int64
-	lo, hi  []fixed // bounds of all unknowns, scaled
-	basic   []int   // the unknown of each row
-	outside []int   // the unknown of each column
-	where   []int   // by unknown: its row i, or its column j as ^j
-	atHigh  []bool  // by column: which bound it stands on
-	cells   []fixed // rows × columns
-	price   []fixed // by column: what one more of it adds to the objective
-	at      []fixed // by row: the basic unknown's value
-	broken  bool    // an overflow: start afresh or give up
+	lo, hi  []float64 // bounds of all unknowns, scaled
+	basic   []int     // the unknown of each row
+	outside []int     // the unknown of each column
+	where   []int     // by unknown: its row i, or its column j as ^j
+	atHigh  []bool    // by column: which bound it stands on
+	cells   []float64 // rows × columns
+	price   []float64 // by column: what one more of it adds to the objective
+	at      []float64 // by row: the basic unknown's value
+	broken  bool      // an overflow: start afresh or give up
 	stuck   int
-	columns []int // scratch: the pivot row's cells that are not zero
-	skip    []int // scratch: rows that have only small cells to mend them
-	upward  bool  // the stuck row lacks (true) or exceeds (false)
+	columns []int32   // scratch: where the pivot row's cells are not zero
+	values  []float64 // scratch: and what they are
+	able    []int     // scratch: columns that can mend a row
+	skip    []int     // scratch: rows that have only small cells to mend them
+	point   []float64 // scratch: the value of each column and minimum
+	upward  bool      // the stuck row lacks (true) or exceeds (false)
 }
 
 // width is the number of columns of the tableau.
@@ -56,17 +65,23 @@ func (t *tableau) copyFrom(o *tableau) {
 }
 
 // bound is the value of the outside unknown in column j.
-func (t *tableau) bound(j int) fixed {
+func (t *tableau) bound(j int) float64 {
 	if t.atHigh[j] {
 		return t.hi[t.outside[j]]
 	}
 	return t.lo[t.outside[j]]
 }
 
-// reoptimise runs the dual simplex from where t stands, with all rows written.
+// reoptimise runs the dual simplex from where t stands, until all rows written
+// are kept.
 func (t *tableau) reoptimise(work *budget) status {
 	t.catchUp()
-	return t.dual(work, 20*(len(t.basic)+t.width()))
+	for {
+		st := t.dual(work, 20*(len(t.basic)+t.width()))
+		if st != optimal || !t.bringIn() {
+			return st
+		}
+	}
 }
 
 // dual runs the dual simplex for at most so many pivots. Its objective never
@@ -118,7 +133,7 @@ func (t *tableau) choose() (r, q int, upward bool) {
 
 // leaving picks the basic unknown furthest outside its bounds, or -1.
 func (t *tableau) leaving() (r int, upward bool) {
-	r, worst := -1, tolerance>>4
+	r, worst := -1, tolerance/16
 	for i, v := range t.at {
 		k := t.basic[i]
 		d, up := t.lo[k]-v, true
@@ -136,20 +151,21 @@ func (t *tableau) leaving() (r int, upward bool) {
 // for a hair (P. M. J. Harris, Pivot selection methods of the Devex LP code,
 // Mathematical Programming 5, 1973): among the smallest |price / cell|, the
 // largest cell.
-func (t *tableau) entering(r int, upward bool, least fixed) int {
+func (t *tableau) entering(r int, upward bool, least float64) int {
 	w := t.width()
 	cells := t.cells[r*w : (r+1)*w]
-	allowed := room
+	allowed := math.Inf(1)
+	able := t.able[:0]
 	for j, c := range cells {
 		if t.mends(j, c, upward, least) {
-			d := fixed(magnitude(t.price[j])) + hair
-			allowed = min(allowed, div(d, fixed(magnitude(c))))
+			able = append(able, j)
+			allowed = min(allowed, (math.Abs(t.price[j])+hair)/math.Abs(c))
 		}
 	}
-	best, size := -1, fixed(0)
-	for j, c := range cells {
-		if m := fixed(magnitude(c)); m > size && t.mends(j, c, upward, least) &&
-			div(fixed(magnitude(t.price[j])), m) <= allowed {
+	t.able = able
+	best, size := -1, 0.0
+	for _, j := range able {
+		if m := math.Abs(cells[j]); m > size && math.Abs(t.price[j])/m <= allowed {
 			best, size = j, m
 		}
 	}
@@ -158,9 +174,12 @@ func (t *tableau) entering(r int, upward bool, least fixed) int {
 
 // mends reports whether moving column j off its bound mends a row in which its
 // cell is c, of a size of at least least.
-func (t *tableau) mends(j int, c fixed, upward bool, least fixed) bool {
+func (t *tableau) mends(j int, c float64, upward bool, least float64) bool {
+	if c < least && c > -least || (c < 0) == (upward == t.atHigh[j]) {
+		return false
+	}
 	k := t.outside[j]
-	return magnitude(c) >= uint64(least) && t.lo[k] != t.hi[k] && (c < 0) != (upward == t.atHigh[j])
+	return t.lo[k] != t.hi[k]
 }
 
 // pivot swaps the basic unknown of row r with the outside one of column q.
@@ -173,30 +192,27 @@ func (t *tableau) pivot(r, q int, upward bool) {
 	if upward {
 		goal = t.lo[leaving]
 	}
-	step := div(t.at[r]-goal, p)
+	step := (t.at[r] - goal) / p
 	entered := t.bound(q) + step
-	for i := range t.at {
-		if i != r {
-			t.at[i] -= mul(t.cells[i*w+q], step)
-		}
-	}
-	inverse := div(one, p)
-	columns := t.columns[:0]
+	inverse := 1 / p
+	columns, values := t.columns[:0], t.values[:0]
 	for j, c := range pivotRow {
-		if c == 0 {
-			continue
+		if c != 0 {
+			c *= inverse
+			pivotRow[j] = c
+			columns, values = append(columns, int32(j)), append(values, c)
 		}
-		columns = append(columns, j)
-		pivotRow[j] = div(c, p)
 	}
 	pivotRow[q] = inverse
-	t.columns = columns
+	values[slices.Index(columns, int32(q))] = inverse
+	t.columns, t.values = columns, values
 	for i := range t.at {
-		if i != r {
-			t.eliminate(t.cells[i*w:(i+1)*w], pivotRow, columns, q)
+		if cells := t.cells[i*w : (i+1)*w]; i != r && cells[q] != 0 {
+			t.at[i] -= float64(cells[q] * step)
+			eliminate(cells, columns, values, q)
 		}
 	}
-	t.eliminate(t.price, pivotRow, columns, q)
+	eliminate(t.price, columns, values, q)
 	t.basic[r], t.outside[q] = t.outside[q], leaving
 	t.where[t.basic[r]], t.where[leaving] = r, ^q
 	t.at[r], t.atHigh[q] = entered, !upward
@@ -205,18 +221,18 @@ func (t *tableau) pivot(r, q int, upward bool) {
 	}
 }
 
-// eliminate subtracts from one row what the pivot row brings in, at the columns
-// where it is not zero.
-func (t *tableau) eliminate(cells, pivotRow []fixed, columns []int, q int) {
+// eliminate subtracts from one row what the pivot row brings in: its values at
+// the columns where it is not zero.
+func eliminate(cells []float64, columns []int32, values []float64, q int) {
 	f := cells[q]
 	if f == 0 {
 		return
 	}
 	cells[q] = 0
-	for _, j := range columns {
-		v := cells[j] - mul(f, pivotRow[j])
-		if tooBig(v) {
-			t.broken = true
+	values = values[:len(columns)]
+	for k, j := range columns {
+		v := cells[j] - float64(f*values[k])
+		if v < nothing && v > -nothing {
 			v = 0
 		}
 		cells[j] = v
