@@ -142,26 +142,40 @@ func (m *model) everybody() []bool {
 	return all
 }
 
-// seedRows writes the rows that are mostly needed: the helpings of all dishes
-// together, and what feeds each kind of guest.
+// seedRows writes the rows that are often needed: the helpings of each dish and of
+// all, what feeds each kind of guest, and what feeds the adults and the children.
 func (m *model) seedRows() {
 	for _, who := range []*company{m.adults, m.children} {
 		if len(who.kinds) == 0 {
 			continue
 		}
-		m.addRow(m.takenRow(who, m.everybody()))
+		all := m.everybody()
+		m.addRow(m.takenRow(who, all))
+		m.seedFed(who, all)
+		for i, n := range who.each {
+			if n > 0 {
+				one := make([]bool, len(m.dishes))
+				one[i] = true
+				m.addRow(m.takenRow(who, one))
+			}
+		}
 		for _, k := range who.kinds {
 			others := make([]bool, len(m.dishes))
 			for i, s := range k.suits {
 				others[i] = !s
 			}
-			for r := 1; r < m.p.Sides; r++ {
-				if who == m.adults {
-					m.addRow(m.fedRow(r, others, nil))
-				} else {
-					m.addRow(m.fedRow(r, nil, others))
-				}
-			}
+			m.seedFed(who, others)
+		}
+	}
+}
+
+// seedFed writes, for every round but the last, what of the set feeds the company.
+func (m *model) seedFed(who *company, set []bool) {
+	for r := 1; r < m.p.Sides; r++ {
+		if who == m.adults {
+			m.addRow(m.fedRow(r, set, nil))
+		} else {
+			m.addRow(m.fedRow(r, nil, set))
 		}
 	}
 }

@@ -13,7 +13,7 @@
 // ([InOrder]).
 //
 // [Solve] works by branch and bound. The linear
-// relaxation runs in fixed-point integers and only advises where to look: every
+// relaxation runs in floating point and only advises where to look: every
 // bound that closes a branch is recomputed from its multipliers in exact
 // integers, and every solution that is kept has been checked row by row. So an
 // answer is proven, or it says that it is not and by how much at most. The same

@@ -7,8 +7,11 @@ import (
 	"slices"
 )
 
-// separations is how often one node's point may bring in new rows.
-const separations = 6
+// How often one node's point may bring in new rows, at the root and below.
+const (
+	rootSeparations = 60
+	separations     = 6
+)
 
 var (
 	// ErrNodeLimit says that a level was not proven for lack of nodes.
@@ -74,7 +77,7 @@ func (s *search) explore(t *tableau, depth int) error {
 	if !s.filter(t) {
 		return nil
 	}
-	status, bound, err := s.settle(t)
+	status, bound, err := s.settle(t, depth)
 	if err != nil || status == closed {
 		return err
 	}
@@ -106,7 +109,11 @@ func (s *search) explore(t *tableau, depth int) error {
 // settle relaxes the node and offers what rounding makes of its point, again
 // while that brings rows to light that were not written before. The status is
 // closed when nothing better is left under the node.
-func (s *search) settle(t *tableau) (status, *big.Int, error) {
+func (s *search) settle(t *tableau, depth int) (status, *big.Int, error) {
+	rounds := separations
+	if depth == 0 {
+		rounds = rootSeparations
+	}
 	for round := 0; ; round++ {
 		st, bound, shut := s.relax(t)
 		if shut {
@@ -120,7 +127,7 @@ func (s *search) settle(t *tableau) (status, *big.Int, error) {
 		if s.done(bound) {
 			return closed, bound, nil
 		}
-		if round == separations {
+		if round == rounds {
 			return st, bound, nil
 		}
 		if st == optimal {

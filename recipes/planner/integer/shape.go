@@ -301,5 +301,5 @@ func (t *tableau) agrees(bound *big.Int) bool {
 	if bound == nil {
 		return false
 	}
-	return scaled(bound, -t.shape.goalBits)-t.claims() < 1.0/4096
+	return scaled(bound, -t.shape.goalBits)-t.claims() < 1.0/256
 }

@@ -87,7 +87,14 @@ func (t *tableau) reoptimise(work *budget) status {
 // dual runs the dual simplex for at most so many pivots. Its objective never
 // rises on the way, so what it claims is a bound whenever it stops.
 func (t *tableau) dual(work *budget, turns int) status {
-	for ; turns > 0 && !t.broken; turns-- {
+	patience := 50 + len(t.basic)
+	for turn := range turns {
+		if t.broken {
+			break
+		}
+		if turn%patience == patience-1 {
+			t.nudge()
+		}
 		r, q, upward := t.choose()
 		if r < 0 {
 			return optimal
@@ -100,6 +107,22 @@ func (t *tableau) dual(work *budget, turns int) status {
 		work.pivots++
 	}
 	return unknown
+}
+
+// nudge sets prices of 0 a little apart: a relaxation with many best points may
+// go round in circles among them. Bounds do not rest on it.
+func (t *tableau) nudge() {
+	for j, d := range t.price {
+		h := uint32(t.outside[j]+1) * 2654435761 // Fibonacci hashing
+		by := hair * (10 + float64(h>>16))
+		switch {
+		case d > by || d < -by:
+		case t.atHigh[j]:
+			t.price[j] += by
+		default:
+			t.price[j] -= by
+		}
+	}
 }
 
 // choose picks the next pivot: the basic unknown furthest outside its bounds
