@@ -76,15 +76,26 @@ func (m *Model) reachable(r Row) *big.Int {
 		return r.Limit
 	}
 	size := uint(limit.Int64()) + 1
-	full := ones(size)
-	sums := big.NewInt(1) // the bit i is set when i can be made
+	sums, with := bitsetOf(size), bitsetOf(size)
+	sums.add(0)
 	var step big.Int
 	for _, t := range r.Terms {
-		if step.Quo(t.Coef, unit); step.IsInt64() && step.Int64() < int64(size) {
-			sums = m.Columns[t.Column].sums(sums, full, uint(step.Int64()), size)
+		c := m.Columns[t.Column]
+		if step.Quo(t.Coef, unit); !step.IsInt64() || step.Int64() >= int64(size) {
+			if c.Least > 0 {
+				return r.Limit
+			}
+			continue
 		}
+		clear(with)
+		c.sums(with, sums, uint64(step.Int64()))
+		sums, with = with, sums
 	}
-	return unit.Mul(unit, big.NewInt(int64(sums.BitLen()-1)))
+	sums.cut(size)
+	if sums.empty() {
+		return r.Limit
+	}
+	return unit.Mul(unit, big.NewInt(int64(sums.highest())))
 }
 
 // groups splits the columns into groups that share no row and no goal that

@@ -72,7 +72,7 @@ func (s *session) promise(o objective) *big.Int {
 }
 
 func (s *session) search(o objective) *search {
-	return &search{ctx: s.ctx, prog: s.prog, columns: s.prog.columns, goal: o, work: s.work}
+	return &search{ctx: s.ctx, prog: s.prog, columns: s.prog.columns, goal: o, work: s.work, began: s.work.nodes}
 }
 
 // mostCuts is how many cuts a relaxation may carry from one question to the next;

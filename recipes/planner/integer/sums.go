@@ -6,21 +6,29 @@ import (
 	"slices"
 )
 
-// mostSums is the largest sum that lists of sums go to.
-const mostSums = 1 << 17
+const (
+	mostSums   = 1 << 17 // the largest sum that lists of sums go to
+	coarseSums = 1 << 14 // and where they are counted coarsely
+	// coarseAfter is how many nodes a search takes before it looks at coarse sums,
+	// which cost more than a node and are seldom needed.
+	coarseAfter = 60
+)
 
 // A span asks that a sum of whole multiples end between two bounds that lie
 // close together: low ≤ Σ steps[k]·x[cols[k]] ≤ high. Linear relaxations are
 // blind to which sums whole numbers can make, so spans are filtered by the sums
 // themselves (M. A. Trick, A dynamic programming approach for consistency and
 // propagation for knapsack constraints, Annals of Operations Research 118,
-// 2003). They follow from what a concave goal must still come to.
+// 2003). They follow from what a concave goal must still come to. Sums too many to
+// list are counted in coarse units: each column's multiple is rounded down, and what
+// that loses at most is taken off the lower bound.
 type span struct {
 	cols    []int
-	steps   []uint
-	minimum int      // whose row this is
-	unit    *big.Int // what one step is worth
-	rest    *big.Int // minimum ≤ rest + unit × sum
+	steps   []uint64
+	minimum int        // whose row this is
+	unit    *big.Int   // what one step is worth
+	lost    []*big.Int // by column, where coarse: what of its coefficient the steps leave out
+	rest    *big.Int   // minimum ≤ rest + unit × sum
 	high    int64
 }
 
@@ -67,17 +75,27 @@ func newSpan(g int, row *Row, most *big.Int) (b span, ok bool) {
 	}
 	unit := row.unit()
 	high := new(big.Int).Quo(most, unit)
-	if !high.IsInt64() || high.Int64() < 0 || high.Int64() > mostSums {
+	if high.Sign() < 0 {
 		return span{}, false
 	}
-	b = span{minimum: g, unit: unit, rest: row.Limit, high: high.Int64()}
+	b = span{minimum: g, unit: unit, rest: row.Limit}
+	coarse := high.Cmp(big.NewInt(mostSums)) > 0
+	if coarse {
+		b.unit = new(big.Int).Rsh(most, 14)
+		b.unit.Add(b.unit, big.NewInt(1))
+		high.Quo(most, b.unit)
+	}
+	b.high = high.Int64()
 	for _, t := range row.Terms {
-		step := new(big.Int).Quo(t.Coef, unit)
-		if !step.IsInt64() || step.Int64() < -mostSums {
+		step, lost := new(big.Int).QuoRem(new(big.Int).Neg(t.Coef), b.unit, new(big.Int))
+		if !step.IsInt64() || step.Int64() > mostSums {
 			return span{}, false
 		}
 		b.cols = append(b.cols, t.Column)
-		b.steps = append(b.steps, uint(-step.Int64()))
+		b.steps = append(b.steps, uint64(step.Int64()))
+		if coarse {
+			b.lost = append(b.lost, lost)
+		}
 	}
 	return b, true
 }
@@ -151,11 +169,11 @@ func (s *search) filter(t *tableau) bool {
 		}
 		for i := range s.prog.spans {
 			b := &s.prog.spans[i]
-			if !slices.Contains(floor.minima, b.minimum) {
+			if !slices.Contains(floor.minima, b.minimum) || b.lost != nil && s.work.nodes-s.began < coarseAfter {
 				continue
 			}
 			low := new(big.Int).Sub(s.prog.reach[b.minimum], spare)
-			if !b.narrow(t, b.sumFor(low)) {
+			if !b.narrow(t, b.sumFor(low.Sub(low, b.loss(t)))) {
 				return false
 			}
 		}
@@ -176,45 +194,73 @@ func (b *span) sumFor(value *big.Int) int64 {
 	return -v.Int64()
 }
 
+// loss is the most that the node's columns leave out of a coarse sum.
+func (b *span) loss(t *tableau) *big.Int {
+	sum := new(big.Int)
+	var part big.Int
+	for k, lost := range b.lost {
+		sum.Add(sum, part.Mul(lost, part.SetInt64(t.high[b.cols[k]])))
+	}
+	return sum
+}
+
 // narrow filters the columns of the span by the sums that end in low…high.
 func (b *span) narrow(t *tableau, low int64) bool {
 	if low > b.high {
 		return false
 	}
-	widest, open := uint(0), false
+	widest, open := uint64(0), false
 	for k, j := range b.cols {
 		if t.low[j] < t.high[j] {
 			open, widest = true, max(widest, b.steps[k])
 		}
 	}
-	if !open || uint(b.high-low) >= widest {
+	if !open || uint64(b.high-low) >= widest {
 		return true // the relaxation sees as much
 	}
 	size := uint(b.high) + 1
-	full := ones(size)
-	ahead := []*big.Int{big.NewInt(1)} // ahead[k]: the sums of the first k columns
-	for k, j := range b.cols {
-		ahead = append(ahead, t.domain(j).sums(ahead[k], full, b.steps[k], size))
+	ahead := make([]bitset, len(b.cols)+1) // ahead[k]: the sums of the first k columns
+	for k := range ahead {
+		ahead[k] = t.room(size, k)
 	}
-	goal := new(big.Int).Lsh(ones(uint(b.high-low)+1), uint(low))
-	if new(big.Int).And(ahead[len(b.cols)], goal).Sign() == 0 {
+	ahead[0].add(0)
+	for k, j := range b.cols {
+		t.domain(j).sums(ahead[k+1], ahead[k], b.steps[k])
+	}
+	goal, before := t.room(size, len(ahead)), t.room(size, len(ahead)+1)
+	goal.addRange(uint(low), uint(b.high))
+	if !goal.meets(ahead[len(b.cols)], 0) {
 		return false
 	}
 	for k := len(b.cols) - 1; k >= 0; k-- {
 		j := b.cols[k]
 		t.trim(j, ahead[k], goal, b.steps[k])
-		goal = t.domain(j).before(goal, b.steps[k])
+		t.domain(j).before(before, goal, b.steps[k])
+		goal, before = before, goal
 	}
 	return true
 }
 
+// room is the scratch set of number k, emptied, for the numbers below size.
+func (t *tableau) room(size uint, k int) bitset {
+	sets := t.shape.sets
+	for len(sets) <= k {
+		sets = append(sets, nil)
+	}
+	t.shape.sets = sets
+	if words := int(size+63) / 64; cap(sets[k]) < words {
+		sets[k] = bitsetOf(size)
+	} else {
+		sets[k] = sets[k][:words]
+		clear(sets[k])
+	}
+	return sets[k]
+}
+
 // trim narrows column j to the values with which one of the sums ahead ends in
 // the goal. There is one.
-func (t *tableau) trim(j int, ahead, goal *big.Int, step uint) {
-	var hit big.Int
-	fits := func(v int64) bool {
-		return uint(v)*step < uint(goal.BitLen()) && hit.And(hit.Lsh(ahead, uint(v)*step), goal).Sign() != 0
-	}
+func (t *tableau) trim(j int, ahead, goal bitset, step uint64) {
+	fits := func(v int64) bool { return goal.meets(ahead, uint64(v)*step) }
 	low, high := t.low[j], t.high[j]
 	batch := t.shape.batch[j]
 	for low < high && !fits(low) {
@@ -232,54 +278,40 @@ func (t *tableau) trim(j int, ahead, goal *big.Int, step uint) {
 	}
 }
 
-// ones is the set of 0…n-1.
-func ones(n uint) *big.Int {
-	set := new(big.Int).Lsh(big.NewInt(1), n)
-	return set.Sub(set, big.NewInt(1))
-}
-
 // domain is column j as the node has it.
 func (t *tableau) domain(j int) Column {
 	return Column{Least: t.low[j], Most: t.high[j], Batch: t.shape.batch[j]}
 }
 
-// sums adds to each of the sums what the column's values, times step, make.
-func (c Column) sums(sums, full *big.Int, step, size uint) *big.Int {
-	first := max(1, c.Batch, c.Least)
-	with := new(big.Int)
-	if first <= c.Most && uint(first)*step < size {
-		with.Lsh(sums, uint(first)*step)
-		more := uint(c.Most - first)
-		for n := uint(1); more > 0; n *= 2 {
+// sums makes with what the column's values, times step, make of each of the sums.
+func (c Column) sums(with, sums bitset, step uint64) {
+	if first := max(1, c.Batch, c.Least); first <= c.Most {
+		with.setRaised(sums, uint64(first)*step)
+		more := uint64(c.Most - first)
+		for n := uint64(1); more > 0; n *= 2 {
 			n = min(n, more)
 			more -= n
-			if n*step >= size {
-				break // all that fits is there
-			}
-			with.Or(with, new(big.Int).Lsh(with, n*step))
-			with.And(with, full)
+			with.raise(n * step)
 		}
-		with.And(with, full)
 	}
-	if c.Least > 0 {
-		return with
+	if c.Least == 0 {
+		with.join(sums)
 	}
-	return with.Or(with, sums)
 }
 
-// before is the set of sums from which the column's values reach the goal.
-func (c Column) before(goal *big.Int, step uint) *big.Int {
-	set := new(big.Int)
-	var part big.Int
-	if c.Least == 0 {
-		set.Set(goal)
-	}
-	for v := max(c.Least, c.Batch, 1); v <= c.Most; v++ {
-		part.Rsh(goal, uint(v)*step)
-		if part.Sign() == 0 {
-			break
+// before makes set the sums from which the column's values reach the goal.
+func (c Column) before(set, goal bitset, step uint64) {
+	clear(set)
+	if first := max(1, c.Batch, c.Least); first <= c.Most {
+		set.setLowered(goal, uint64(first)*step)
+		more := uint64(c.Most - first)
+		for n := uint64(1); more > 0; n *= 2 {
+			n = min(n, more)
+			more -= n
+			set.lower(n * step)
 		}
-		set.Or(set, &part)
 	}
-	return set
+	if c.Least == 0 {
+		set.join(goal)
+	}
 }

@@ -1,0 +1,139 @@
+package integer
+
+import "math/bits"
+
+// A bitset is a set of whole numbers below 64 times its length: bit i%64 of word
+// i/64 says whether i is in it.
+type bitset []uint64
+
+// bitsetOf is an empty set that has room for the numbers below size.
+func bitsetOf(size uint) bitset { return make(bitset, (size+63)/64) }
+
+func (b bitset) add(i uint) { b[i/64] |= 1 << (i % 64) }
+
+// addRange adds low…high.
+func (b bitset) addRange(low, high uint) {
+	for i := low / 64; i <= high/64; i++ {
+		word := ^uint64(0)
+		if i == low/64 {
+			word <<= low % 64
+		}
+		if i == high/64 {
+			word &= ^uint64(0) >> (63 - high%64)
+		}
+		b[i] |= word
+	}
+}
+
+func (b bitset) empty() bool {
+	for _, w := range b {
+		if w != 0 {
+			return false
+		}
+	}
+	return true
+}
+
+// highest is the largest number of the set, which must not be empty.
+func (b bitset) highest() uint {
+	i := len(b) - 1
+	for b[i] == 0 {
+		i--
+	}
+	return uint(i)*64 + 63 - uint(bits.LeadingZeros64(b[i]))
+}
+
+// apart splits a distance into words and bits; one that leads out of the set is all
+// its words.
+func (b bitset) apart(n uint64) (words int, by uint) {
+	if n/64 >= uint64(len(b)) {
+		return len(b), 0
+	}
+	return int(n / 64), uint(n % 64)
+}
+
+// cut takes out the numbers from size on.
+func (b bitset) cut(size uint) {
+	if size%64 > 0 {
+		b[len(b)-1] &= 1<<(size%64) - 1
+	}
+}
+
+// word is word i of the set with all its numbers raised by 64·words + by; by < 64.
+func (b bitset) word(i, words int, by uint) uint64 {
+	i -= words
+	if i < 0 || by == 0 {
+		if i < 0 {
+			return 0
+		}
+		return b[i]
+	}
+	w := b[i] << by
+	if i > 0 {
+		w |= b[i-1] >> (64 - by)
+	}
+	return w
+}
+
+// raise adds the set's own numbers raised by n, as far as there is room.
+func (b bitset) raise(n uint64) {
+	words, by := b.apart(n)
+	for i := len(b) - 1; i >= words; i-- { // downwards: what is read is not yet changed
+		b[i] |= b.word(i, words, by)
+	}
+}
+
+// setRaised makes b the numbers of o raised by n, as far as there is room.
+func (b bitset) setRaised(o bitset, n uint64) {
+	words, by := b.apart(n)
+	for i := range b {
+		b[i] = o.word(i, words, by)
+	}
+}
+
+// below is word i of the set with all its numbers lowered by 64·words + by.
+func (b bitset) below(i, words int, by uint) uint64 {
+	i += words
+	if i >= len(b) {
+		return 0
+	}
+	w := b[i] >> by
+	if by > 0 && i+1 < len(b) {
+		w |= b[i+1] << (64 - by)
+	}
+	return w
+}
+
+// lower adds the set's own numbers lowered by n, those that stay above 0 or at it.
+func (b bitset) lower(n uint64) {
+	words, by := b.apart(n)
+	for i := range max(0, len(b)-words) { // upwards: what is read is not yet changed
+		b[i] |= b.below(i, words, by)
+	}
+}
+
+// setLowered makes b the numbers of o lowered by n.
+func (b bitset) setLowered(o bitset, n uint64) {
+	words, by := b.apart(n)
+	for i := range b {
+		b[i] = o.below(i, words, by)
+	}
+}
+
+// join adds the numbers of o.
+func (b bitset) join(o bitset) {
+	for i, w := range o {
+		b[i] |= w
+	}
+}
+
+// meets reports whether a number of b is one of o raised by n.
+func (b bitset) meets(o bitset, n uint64) bool {
+	words, by := b.apart(n)
+	for i := words; i < len(b); i++ {
+		if b[i] != 0 && b[i]&o.word(i, words, by) != 0 {
+			return true
+		}
+	}
+	return false
+}
