@@ -86,7 +86,7 @@ func TestCoarseSpansLoseNothing(t *testing.T) {
 		p := &program{columns: []Column{{Most: int64(1 + r.IntN(6))}, {Most: int64(2 + r.IntN(6)), Batch: 2}, {Most: int64(1 + r.IntN(6))}}}
 		row := Row{Limit: big.NewInt(r.Int64N(1000))}
 		for j := range p.columns {
-			row.Terms = append(row.Terms, Times(-(1<<40 + r.Int64N(1<<41)), j))
+			row.Terms = append(row.Terms, Times(-(1<<40+r.Int64N(1<<41)), j))
 		}
 		all := everySolution(&Model{Columns: p.columns})
 		aim := all[1+r.IntN(len(all)-1)] // a point that must not be lost
