@@ -13,30 +13,23 @@ type ColdBox struct {
 	HoldsC float64 // how cold it stays while there is ice
 }
 
-// What a cold box of 25 to 30 litres lets through, in W/K: 0.3 to 0.6 (common
-// practice, no source), and what prepared food takes to warm, in J/(kg K).
-const (
-	boxLossWK   = 0.6
-	boxFoodHeat = bedHeat
-)
-
 // Lasts is how many minutes the ice holds a box in air of so many °C, after it
 // has brought food of a weight and a temperature down to what the box holds;
 // +Inf where the air is no warmer than that.
 func (b ColdBox) Lasts(grams, foodC, airC float64) float64 {
 	melts := b.IceG / 1e3 * (iceMeltsJkg + waterHeat*max(0, b.HoldsC))
-	left := melts - grams/1e3*boxFoodHeat*max(0, foodC-b.HoldsC)
+	left := melts - grams/1e3*bedHeat*max(0, foodC-b.HoldsC)
 	switch {
 	case left <= 0:
 		return 0
 	case airC <= b.HoldsC:
 		return math.Inf(1)
 	}
-	return left / (boxLossWK * (airC - b.HoldsC)) / 60
+	return left / (boxLeakWK * (airC - b.HoldsC)) / 60
 }
 
 // Reason says what that rests on.
 func (b ColdBox) Reason(minutes, airC float64) units.Reason {
 	value := fmt.Sprintf("%.0f g of ice hold it at %g °C in air of %g °C for %s", b.IceG, b.HoldsC, airC, hours(minutes))
-	return units.Why("cold box", value, fmt.Sprintf("heat balance: ice melts at %g kJ/kg, a box of 25 to 30 l lets %g W/K through, the most usual; %s", iceMeltsJkg/1e3, boxLossWK, units.NoSource), "computed; practice")
+	return units.Why("cold box", value, fmt.Sprintf("heat balance: ice melts at %g kJ/kg, a box of 25 to 30 l lets %g W/K through; %s", iceMeltsJkg/1e3, boxLeakWK, units.NoSource), "computed; practice")
 }
