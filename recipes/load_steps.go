@@ -45,7 +45,9 @@ func ownMinutes(m strict.Map, c *CropLine) {
 		}
 		return
 	}
-	c.Minutes = mostMinutes(m.Require("takes"))
+	if m.Has("takes") || !c.IsInWater() { // in water heat reckons the minutes where it has figures
+		c.Minutes = mostMinutes(m.Require("takes"))
+	}
 	c.Uses = usesNothing
 	if c.IsInWater() {
 		c.Uses = onRing

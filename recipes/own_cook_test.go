@@ -18,6 +18,8 @@ func TestHowACropIsCooked(t *testing.T) {
 		minutes           int
 	}{
 		{"    cook: boil\n    takes: 15 min\n", "boil", "ring", 15},
+		{"    cook: boil\n", "boil", "ring", 0},
+		{"    cook: blanch\n", "blanch", "ring", 0},
 		{"    cook: own\n    takes: 35-40 min\n    uses: oven\n", "own", "oven", 40},
 		{"    cook: own\n    takes: 1 h\n", "own", "nothing", 60},
 		{"    cook: blanch\n    takes: 3 min\n", "blanch", "ring", 3},
@@ -33,7 +35,7 @@ func TestHowACropIsCooked(t *testing.T) {
 		assert.Equal(t, test.cook == "steam", c.IsSteamed())
 	}
 	for lines, says := range map[string]string{
-		"    cook: boil\n":                                  `the key "takes" is missing`,
+		"    cook: own\n":                                   `the key "takes" is missing`,
 		"    takes: 5 min\n":                                "not with `cook: steam`",
 		"    cook: own\n    takes: 2 kg\n":                  "takes",
 		"    cook: own\n    takes: 900 min\n":               "no time that a step takes",

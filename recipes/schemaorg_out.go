@@ -169,6 +169,8 @@ func (c CropLine) inline() string {
 	m.add("cook", bareNode(c.Cook))
 	if c.Minutes > 0 {
 		m.add("takes", bareNode(fmt.Sprintf("%d min", c.Minutes)))
+	}
+	if c.Uses != "" {
 		m.add("uses", bareNode(c.Uses))
 	}
 	if c.omitted&noUntil == 0 && c.Until != "" {

@@ -192,6 +192,9 @@ func (c *check) cooking() {
 			if part.IsCookedOwn() {
 				c.cookedOwn(PartAt{d, p}, prepared[0], ready)
 			}
+			if part.Pot != nil {
+				c.cookedInPot(PartAt{d, p}, prepared[0], ready)
+			}
 			if part.Steam == nil {
 				continue
 			}

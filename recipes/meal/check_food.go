@@ -30,14 +30,48 @@ func (c *check) cookedOwn(at PartAt, prepared Step, ready time.Time) {
 	}
 }
 
+// cookedInPot makes sure that each filling of the pot boils as long as heat says and
+// as a crop that steam does not make safe has to, once it is prepared and before the
+// dish is finished.
+func (c *check) cookedInPot(at PartAt, prepared Step, ready time.Time) {
+	part := c.plan.Dishes[at.Dish].Parts[at.Part]
+	name := c.plan.Dishes[at.Dish].Name()
+	cooked := c.about(at, schedule.BoilIn)
+	if len(cooked) != part.Pot.Rounds {
+		c.add(name, "the %s is boiled %d times, not %d", part.Line.Crop, len(cooked), part.Pot.Rounds)
+	}
+	for _, step := range cooked {
+		switch {
+		case step.At.Before(prepared.End()):
+			c.add(name, "the %s is cooked before it is prepared", part.Line.Crop)
+		case step.End().After(ready):
+			c.add(name, "it is finished before the %s is done", part.Line.Crop)
+		case step.Length.Minutes() < part.Pot.Longest()-1e-6 || step.Length < part.Pot.AtLeast:
+			c.add(name, "the %s leaves the pot too early", part.Line.Crop)
+		}
+	}
+}
+
 // boiling makes sure that water boils when food goes into it.
 func (c *check) boiling() {
 	for _, step := range c.steps(schedule.BoilIn) {
-		boils := slices.ContainsFunc(c.steps(schedule.Boil), func(s Step) bool { return s.ID == step.AtOnce && s.Length > 0 && s.Ring == step.Ring })
+		boils := slices.ContainsFunc(c.plan.Steps, func(s Step) bool { return s.ID == step.AtOnce && c.leavesItBoiling(s, step) })
 		if !boils {
 			c.add("", "what boils for %v goes into water that does not", step.Dishes)
 		}
 	}
+}
+
+// leavesItBoiling tells that water boils when a step ends: it was brought to the
+// boil, or the filling before was just lifted out of it.
+func (c *check) leavesItBoiling(before, next Step) bool {
+	switch before.Kind {
+	case schedule.Boil:
+		return before.Length > 0 && before.Ring == next.Ring
+	case schedule.LiftOut:
+		return slices.ContainsFunc(c.steps(schedule.BoilIn), func(s Step) bool { return s.ID == before.AtOnce && s.Ring == next.Ring })
+	}
+	return false
 }
 
 // cold makes sure that nothing cooked comes to the table as cold that was not
@@ -51,12 +85,12 @@ func (c *check) cold() {
 		told := c.isToldNotCold([]string{dish.Name()})
 		chilled := false
 		for p, part := range dish.Parts {
-			if part.Steam == nil && !part.IsCookedOwn() || dish.Recipe.Served != recipes.Cold {
+			if !part.IsCooked() || dish.Recipe.Served != recipes.Cold {
 				continue
 			}
 			chills := c.about(PartAt{d, p}, schedule.Chill)
 			chilled = chilled || len(chills) > 0
-			if !told && !c.isColdEnough(part, chills) {
+			if !told && !c.isColdEnough(part, chills) && !c.isIced(PartAt{d, p}, chills) {
 				c.add(dish.Name(), "the %s is called cold and is not", part.Line.Crop)
 			}
 		}
@@ -67,6 +101,21 @@ func (c *check) cold() {
 		}
 	}
 	c.ice()
+}
+
+// isIced asks heat how long a part that is blanched lies in ice water before it goes
+// into the fridge.
+func (c *check) isIced(at PartAt, chills []Step) bool {
+	part := c.plan.Dishes[at.Dish].Parts[at.Part]
+	if part.Pot == nil || part.Pot.Blanched == nil || len(chills) == 0 {
+		return false
+	}
+	ice, err := heat.ChillIn(part.Piece.Crop, part.Piece.Sized, heat.Spread{}, heat.ColdPlace{In: heat.IceWater})
+	if err != nil {
+		return false
+	}
+	takes, ok := ice.MinutesTo(straightFromThePot, coldC)
+	return ok && c.plan.Supplies.IceG > 0 && slices.ContainsFunc(c.about(at, schedule.Cool), func(s Step) bool { return s.Length.Minutes() >= takes-1e-6 })
 }
 
 // ice makes sure that the cold box's ice can take up at least what leaks into the

@@ -97,7 +97,7 @@ func (c *check) water() {
 			if part.Steam != nil {
 				evaporates = max(evaporates, part.Steam.Load.EvaporatesG)
 			}
-			if part.IsCookedOwn() && part.Line.IsInWater() {
+			if part.Line.IsInWater() && part.IsCooked() {
 				pots += part.Prepared.InexactFloat64() // water that covers it, at the least
 			}
 		}

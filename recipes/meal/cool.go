@@ -173,9 +173,13 @@ const hottestRoom = 45
 // cool is the cooling of a dish; ok is false where nothing in it is steamed, or
 // no figure can be given.
 func cool(r *reckoned, k recipes.Kitchen, airC float64, dish Dish) (slowest cooled, ok bool) {
-	fridge := fridgeFor(k)
+	fridge, iced := fridgeFor(k), 0.0
 	for _, part := range dish.Parts {
 		if !part.IsCooked() {
+			continue
+		}
+		if part.Pot != nil && part.Pot.IceMinutes > 0 {
+			iced = max(iced, part.Pot.IceMinutes)
 			continue
 		}
 		crop, piece, err := part.whatCools()
@@ -193,6 +197,9 @@ func cool(r *reckoned, k recipes.Kitchen, airC float64, dish Dish) (slowest cool
 		if !ok || tray.FridgeLatest >= slowest.spread.FridgeLatest {
 			slowest, ok = cooled{spread: tray, heaped: bowl}, true
 		}
+	}
+	if !ok && iced > 0 { // nothing lies on a tray
+		slowest, ok = cooled{spread: heat.Cooling{DressLatest: iced, FridgeLatest: iced, ChilledLatest: leastChill}}, true
 	}
 	return slowest, ok
 }

@@ -1,6 +1,7 @@
 package meal_test
 
 import (
+	"math"
 	"slices"
 	"strings"
 	"testing"
@@ -306,8 +307,9 @@ func TestTheColdBoxKeepsColdAndChillsNothing(t *testing.T) {
 	}
 }
 
-// Boiled potatoes have their water boiled first, on a ring of their own; two
-// dishes of one oven bake one after the other.
+// Boiled potatoes have their water boiled first, on a ring of their own, and boil as
+// long as heat says of this pot, whatever the dish file's minutes; two dishes of one
+// oven bake one after the other.
 func TestWhatIsNotSteamedCompetesToo(t *testing.T) {
 	cook := func(name, how string) recipes.Dish {
 		return loadDish(t, name+".yaml", "name: "+name+"\nportions: 2\nserved: hot\nlargest: 2\ncrops: [{crop: potato, amount: 400 g, prepared: scrubbed, cut: halves, "+how+"}]\nmethod: [Cook.]\n")
@@ -321,7 +323,9 @@ func TestWhatIsNotSteamedCompetesToo(t *testing.T) {
 	for i, step := range plan.Steps {
 		switch {
 		case step.Kind == schedule.BoilIn:
-			assert.Equal(t, 20*time.Minute, step.Length)
+			pot := plan.Dishes[step.Parts[0].Dish].Parts[0].Pot
+			require.NotNil(t, pot)
+			assert.Equal(t, time.Duration(math.Ceil(pot.Longest()))*time.Minute, step.Length)
 			at := slices.IndexFunc(plan.Steps, func(s meal.Step) bool { return s.ID == step.AtOnce })
 			require.GreaterOrEqual(t, at, 0)
 			assert.Equal(t, schedule.Boil, plan.Steps[at].Kind)

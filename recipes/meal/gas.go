@@ -16,7 +16,7 @@ func suppliesOf(p pan, steps []Step, canister float64) Supplies {
 			topUps++
 		}
 	}
-	s := Supplies{WaterML: p.waterML(topUps), StartML: p.startML}
+	s := Supplies{WaterML: p.waterML(topUps), StartML: p.startML, IceG: p.iceG}
 	for _, rings := range burning(steps) {
 		s.GasG += p.gasG * float64(rings)
 	}

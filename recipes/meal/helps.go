@@ -88,7 +88,7 @@ func unloaded(dishes []Dish) []Dish {
 		dishes[d].Parts = slices.Clone(dishes[d].Parts)
 		for p := range dishes[d].Parts {
 			part := &dishes[d].Parts[p]
-			part.Piece, part.Steam, part.Cuts, part.Uneven = Piece{}, nil, nil, Uneven{}
+			part.Piece, part.Steam, part.Pot, part.Cuts, part.Uneven = Piece{}, nil, nil, nil, Uneven{}
 		}
 	}
 	return dishes

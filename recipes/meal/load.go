@@ -30,7 +30,8 @@ func loadUp(q Question, s Scaled, mix mixing) (Loaded, error) {
 	for d := range l.Dishes {
 		l.Dishes[d].Parts = slices.Clone(l.Dishes[d].Parts)
 		for p := range l.Dishes[d].Parts {
-			if err := k.steamAlone(&l.Dishes[d].Parts[p]); err != nil {
+			part := &l.Dishes[d].Parts[p]
+			if err := errors.Join(k.steamAlone(part), k.boil(part, l.Dishes[d].Recipe.Served)); err != nil {
 				return Loaded{}, fmt.Errorf("%s: %w", l.Dishes[d].Name(), err)
 			}
 		}

@@ -118,7 +118,7 @@ func warningsOf(q Question, l Loaded, t Timetable, k Kept) []Warning {
 	warnings = append(warnings, guestsOf(q, l.Dishes)...)
 	for _, dish := range l.Dishes {
 		for _, part := range dish.Parts {
-			if why, must := recipes.MustBoil(part.Line.Crop); must && !part.Line.IsRaw() {
+			if why, must := recipes.MustBoil(part.Line.Crop); must && !part.Line.IsRaw() && !part.boilsFor(why.Boil) {
 				warnings = append(warnings, Warning{Severity: Danger, Concern: SteamIsNotEnough, Dish: dish.Name(), Crop: part.Line.Crop, Rule: why.Rule, Boil: why.Boil})
 			}
 			if part.IsUntimed() {
@@ -127,6 +127,11 @@ func warningsOf(q Question, l Loaded, t Timetable, k Kept) []Warning {
 		}
 	}
 	return warnings
+}
+
+// boilsFor tells a part that boils in water for at least so long.
+func (p Part) boilsFor(least time.Duration) bool {
+	return p.Line.Cook == "boil" && (p.Pot != nil && p.Pot.AtLeast >= least || p.IsCookedOwn() && time.Duration(p.Line.Minutes)*time.Minute >= least)
 }
 
 // guestsOf tells what to ask the guests back, and which of the dishes made are not

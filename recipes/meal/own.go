@@ -11,6 +11,10 @@ import (
 // boiling water, which is brought to the boil first, or the grower's own way, by
 // the minutes of the dish file. Off the heat it goes the way of what is steamed.
 func (w *work) cookOwn(at PartAt) {
+	if w.loaded.part(at).Pot != nil {
+		w.cookInPot(at)
+		return
+	}
 	line := w.loaded.part(at).Line
 	if !w.loaded.part(at).IsCookedOwn() {
 		w.ready[at.Dish] = append(w.ready[at.Dish], w.prepared[at])
@@ -18,7 +22,7 @@ func (w *work) cookOwn(at PartAt) {
 	}
 	step := schedule.Step{Kind: schedule.Own, Crop: line.Crop, Dishes: w.dishesOf([]PartAt{at}), After: []string{w.prepared[at]}}
 	useThe(line.Uses, &step)
-	heats := fmt.Sprint(at)
+	heats := heatsOf(at)
 	key := heats
 	if line.IsInWater() {
 		boil := step
@@ -31,6 +35,9 @@ func (w *work) cookOwn(at PartAt) {
 	w.lags = append(w.lags, w.lagsOf(at, id)...)
 	w.coolAfter(id, []PartAt{at})
 }
+
+// heatsOf is what the cooking of a part is called among what heats.
+func heatsOf(at PartAt) string { return fmt.Sprint(at) }
 
 // useThe tells a step what it keeps busy.
 func useThe(uses string, step *schedule.Step) {

@@ -14,6 +14,7 @@ type pan struct {
 	fillings   int
 	potPerML   float64 // minutes to the boil in a pot
 	potsML     float64 // of water for what is boiled
+	iceG       float64 // for what is blanched
 }
 
 // The pan: how deep it is filled, and what must stay in it (common practice, no
@@ -34,6 +35,10 @@ func panOf(k *kitchen, l Loaded) pan {
 	}
 	for _, dish := range l.Dishes {
 		for _, part := range dish.Parts {
+			if part.Pot != nil {
+				p.potsML += part.Pot.WaterML
+				p.iceG += part.Pot.IceG
+			}
 			if part.IsCookedOwn() && part.Line.IsInWater() {
 				p.potsML += potML(part.Prepared.InexactFloat64())
 			}

@@ -118,20 +118,23 @@ type Part struct {
 	Cooked   decimal.Decimal // grams once steamed, roughly; zero when not known
 	From     []Take
 	Piece    Piece
-	Steam    *Steaming // nil when it is raw or has no figures
+	Steam    *Steaming // nil when it is not steamed or has no figures
+	Pot      *Pot      // nil when it is not boiled or blanched or has no figures
 	Cuts     []Cut     // how to cut each size so that all cook together
 	Uneven   Uneven    // how far apart they end all the same
 }
 
-// IsUntimed tells a part that is steamed, for nobody knows how long.
-func (p Part) IsUntimed() bool { return p.Line.IsSteamed() && p.Steam == nil }
+// IsUntimed tells a part that is cooked, for nobody knows how long.
+func (p Part) IsUntimed() bool { return !p.Line.IsRaw() && !p.IsCooked() }
 
-// IsCookedOwn tells a part that is cooked outside the steamer, by the minutes of
-// its dish file.
-func (p Part) IsCookedOwn() bool { return !p.Line.IsRaw() && !p.Line.IsSteamed() && p.Line.Minutes > 0 }
+// IsCookedOwn tells a part that is cooked by the minutes of its dish file: the
+// grower's own way, or in water where heat has no figures for the crop.
+func (p Part) IsCookedOwn() bool {
+	return !p.Line.IsRaw() && !p.Line.IsSteamed() && p.Pot == nil && p.Line.Minutes > 0
+}
 
 // IsCooked tells a part that the timetable cooks.
-func (p Part) IsCooked() bool { return p.Steam != nil || p.IsCookedOwn() }
+func (p Part) IsCooked() bool { return p.Steam != nil || p.Pot != nil || p.IsCookedOwn() }
 
 // Take is what a dish takes of one lot, in grams of its supply.
 type Take struct {
@@ -330,6 +333,7 @@ type Supplies struct {
 	GasG      float64 // through the timetable as it stands, food not done sooner
 	StartML   float64 // of the water, what goes into the pan before the first boil
 	WaterML   float64 // to have at hand for the pan, what is topped up included
+	IceG      float64 // for what is blanched and served cold
 	TooLong   bool    // something burns more, from its beginning to its end, than a full canister holds
 	Canisters int     // to have at hand; 0 where the kitchen names no canister
 }

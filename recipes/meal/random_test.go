@@ -110,7 +110,8 @@ func randomDish(t testing.TB, random *rand.Rand, d int) recipes.Dish {
 		case random.IntN(8) == 0 && may:
 			cook = "cook: raw"
 		case random.IntN(8) == 0:
-			cook = fmt.Sprintf("cook: boil, takes: %d min", 10+random.IntN(20))
+			takes := 10 + random.IntN(20)
+			cook = []string{fmt.Sprintf("cook: boil, takes: %d min", takes), "cook: boil, until: soft", "cook: blanch"}[takes%3]
 		case random.IntN(8) == 0:
 			cook = fmt.Sprintf("cook: own, takes: %d-%d min, uses: %s", 20+random.IntN(10), 30+random.IntN(30), []string{"ring", "oven", "embers", "nothing"}[random.IntN(4)])
 		}

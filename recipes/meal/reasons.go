@@ -1,6 +1,7 @@
 package meal
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
@@ -24,6 +25,7 @@ func reasonsOf(q Question, plan Plan) []units.Reason {
 	for _, dish := range plan.Dishes {
 		for i, part := range dish.Parts {
 			add(yieldReasons(dish, i)...)
+			add(potReasons(part)...)
 			if part.Steam != nil {
 				for _, reason := range append(part.Steam.Estimate.Reasons(), part.Steam.Load.Reasons()...) {
 					reason.Figure = part.Line.Crop + ": " + reason.Figure
@@ -49,6 +51,27 @@ func reasonsOf(q Question, plan Plan) []units.Reason {
 		add(units.Why("kitchen.yaml", assumed, "not in kitchen.yaml: the default", "practice"))
 	}
 	add(units.Reason{Figure: "damaged lots", Value: "85 % can be used after trimming", Provenance: units.Practice})
+	return list
+}
+
+// potReasons are what the time in boiling water rests on.
+func potReasons(part Part) []units.Reason {
+	if part.Pot == nil {
+		return nil
+	}
+	var list []units.Reason
+	if part.Pot.Blanched != nil {
+		list = part.Pot.Blanched.Reasons()
+	} else {
+		list = part.Pot.Estimate.Reasons()
+	}
+	for i := range list {
+		list[i].Figure = part.Line.Crop + ": " + list[i].Figure
+	}
+	if part.Line.Minutes > 0 {
+		list = append(list, units.Why(part.Line.Crop+": the dish file's minutes", fmt.Sprintf("%d min, not used", part.Line.Minutes),
+			"pot, water and reheating after loading are reckoned; write `cook: own` to keep your own minutes", "practice"))
+	}
 	return list
 }
 

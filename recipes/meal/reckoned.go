@@ -84,6 +84,20 @@ func (k *kitchen) steam(piece Piece, c heat.Conditions) (heat.Estimate, error) {
 	})
 }
 
+func (k *kitchen) boilPlan(piece Piece) (heat.Boiled, error) {
+	question := asked[heat.Boiled]{crop: piece.Crop, cut: piece.Sized, until: piece.Until, grams: piece.Grams, equipment: k.equipment, around: conditionsOf(k.conditions)}
+	return remembered(k.reckoned, question, func() (heat.Boiled, error) {
+		return heat.BoilPlan(piece.Crop, piece.Sized, piece.Until, piece.Grams, k.equipment, heat.Water{}, k.conditions)
+	})
+}
+
+func (k *kitchen) blanch(piece Piece) (heat.Blanched, error) {
+	question := asked[heat.Blanched]{crop: piece.Crop, cut: piece.Sized, grams: piece.Grams, equipment: k.equipment, around: conditionsOf(k.conditions)}
+	return remembered(k.reckoned, question, func() (heat.Blanched, error) {
+		return heat.Blanch(piece.Crop, piece.Sized, piece.Grams, k.equipment, k.conditions)
+	})
+}
+
 func (k *kitchen) planCuts(piece Piece, c heat.Conditions) (heat.CutPlan, error) {
 	question := asked[heat.CutPlan]{crop: piece.Crop, cut: piece.Cut, until: piece.Until, classes: listed(piece.Classes), around: conditionsOf(c)}
 	return remembered(k.reckoned, question, func() (heat.CutPlan, error) {

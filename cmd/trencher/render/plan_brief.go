@@ -26,14 +26,22 @@ func tookWords(p meal.Plan) string {
 
 // atHandWords is what the steamer takes: water, gas and fillings.
 func atHandWords(p meal.Plan) string {
-	if len(p.Runs) == 0 || p.Supplies.WaterML == 0 {
+	if p.Supplies.WaterML+p.Supplies.GasG == 0 {
 		return ""
 	}
-	words := []string{litres(p.Supplies.WaterML) + " of drinking water"}
+	var words []string
+	if p.Supplies.WaterML > 0 {
+		words = append(words, litres(p.Supplies.WaterML)+" of drinking water")
+	}
+	if p.Supplies.IceG > 0 {
+		words = append(words, iceWords(p.Supplies.IceG)+" of ice")
+	}
 	if p.Supplies.GasG > 0 {
 		words = append(words, joinNonEmpty(" ", twoFigures(p.Supplies.GasG)+" g of gas", canisterWords(p)))
 	}
-	words = append(words, count(len(p.Runs), "steaming", "steamings"))
+	if len(p.Runs) > 0 {
+		words = append(words, count(len(p.Runs), "steaming", "steamings"))
+	}
 	return strings.Join(words, ", ") + "."
 }
 
@@ -51,6 +59,9 @@ func bringing(p meal.Plan) []lineView {
 	var list []lineView
 	if p.Supplies.GasG > 0 {
 		list = append(list, lineView{Amount: joinNonEmpty(" ", twoFigures(p.Supplies.GasG)+" g", canisterWords(p)), Item: "gas"})
+	}
+	if p.Supplies.IceG > 0 {
+		list = append(list, lineView{Amount: iceWords(p.Supplies.IceG), Item: "ice"})
 	}
 	if p.Kitchen.Water.Carried && p.Supplies.WaterML > 0 {
 		list = append(list, lineView{Amount: litres(p.Supplies.WaterML), Item: "drinking water"})
@@ -157,6 +168,9 @@ func partBrief(part meal.Part) string {
 		text += fmt.Sprintf("; %s from %s, knife from %d, up to %d",
 			minutes(s.Minutes), sinceWords(s.Estimate), knifeFrom(s.Low), upTo(s.High))
 	}
+	if part.Pot != nil {
+		text += "; " + potWords(part)
+	}
 	return text
 }
 
@@ -191,10 +205,10 @@ func keepByDish(p meal.Plan) []string {
 // of what there is in the plan.
 func briefCautions(p meal.Plan) []string {
 	var says []string
-	if len(p.Runs) > 0 {
-		if p.Supplies.GasG > 0 {
-			says = append(says, "Gas stove outdoors only, lit or warm: carbon monoxide cannot be smelt.")
-		}
+	if p.Supplies.GasG > 0 {
+		says = append(says, "Gas stove outdoors only, lit or warm: carbon monoxide cannot be smelt.")
+	}
+	if p.Supplies.WaterML > 0 {
 		says = append(says, "Steam scalds: lid up far edge first; a scald, 20 min under cool water.")
 	}
 	for _, dish := range p.Dishes {

@@ -67,7 +67,9 @@ func planPart(p *page, plan meal.Plan, at meal.PartAt) {
 	if len(part.Cuts) == 0 && part.Line.Cut != "" {
 		p.row("   ", 22, "", "cut: "+part.Line.Cut)
 	}
-	if own := ownTimeWords(part.Line); own != "" {
+	if part.Pot != nil {
+		p.row("   ", 22, "", potLine(part))
+	} else if own := ownTimeWords(part.Line); own != "" {
 		p.row("   ", 22, "", own+", by the dish's own minutes")
 	}
 	if part.Steam != nil {

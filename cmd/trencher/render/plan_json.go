@@ -23,6 +23,7 @@ type planJSON struct {
 	GasG      float64         `json:"gas_g"`
 	WaterML   float64         `json:"water_ml"`
 	Canisters int             `json:"canisters"`
+	IceG      float64         `json:"ice_g,omitempty"`
 	Lots      []lotJSON       `json:"lots"`
 	SetAside  []setAsideJSON  `json:"set_aside"`
 	Dishes    []dishJSON      `json:"dishes"`
@@ -118,6 +119,7 @@ type cropJSON struct {
 	Cuts        []cutJSON       `json:"cuts,omitempty"`
 	CutNote     string          `json:"cut_note,omitempty"`
 	Steam       *steamJSON      `json:"steam,omitempty"`
+	Boil        *partPotJSON    `json:"boil,omitempty"` // what is boiled or blanched
 }
 
 type takeJSON struct {
@@ -276,7 +278,7 @@ func PlanJSON(w io.Writer, a ask.MealAnswer, why bool) error {
 	plan := a.Plan
 	out := planJSON{
 		Mode: string(plan.Mode), On: plan.On.Format(time.DateOnly), ServeAt: instant(plan.ServeAt), Earliest: instant(plan.EarliestServeAt),
-		GasG: tenth(plan.Supplies.GasG), WaterML: tenth(plan.Supplies.WaterML), Canisters: plan.Supplies.Canisters,
+		GasG: tenth(plan.Supplies.GasG), WaterML: tenth(plan.Supplies.WaterML), Canisters: plan.Supplies.Canisters, IceG: tenth(plan.Supplies.IceG),
 		Lots: each(plan.Lots, lotOf), SetAside: each(plan.SetAside, setAsideOf),
 		LeftOut: each(plan.LeftOut, func(l meal.LeftOut) leftOutJSON { return leftOutJSON{l.Dish, leftOutWords(l)} }),
 		Left:    each(plan.Left, func(l meal.Leftover) leftJSON { return leftJSON{l.ID, l.Grams} }),

@@ -69,7 +69,7 @@ func cropOf(p meal.Part) cropJSON {
 	return cropJSON{
 		Crop: p.Line.Crop, Lifted: p.Lifted, Prepared: p.Prepared, Preparation: p.Line.Prepared, Cooked: aboveZero(p.Cooked),
 		From: each(p.From, func(t meal.Take) takeJSON { return takeJSON{t.Lot.ID, t.Grams} }),
-		Cut:  p.Line.Cut, CutNote: unevenWords(p), Steam: steamOf(p.Steam),
+		Cut:  p.Line.Cut, CutNote: unevenWords(p), Steam: steamOf(p.Steam), Boil: potOf(p.Pot),
 		Cuts: each(p.Cuts, func(c meal.Cut) cutJSON { return cutOf(p, c) }),
 	}
 }

@@ -228,7 +228,11 @@ func worthALine(plan meal.Plan, step meal.Step) bool {
 	switch step.Kind {
 	case schedule.Boil:
 		return step.Length > time.Minute || isFirstBoil(plan, step)
-	case schedule.Load, schedule.Test, schedule.Unload, schedule.Cool, schedule.TopUp, schedule.Serve:
+	case schedule.Cool:
+		return isIced(plan, step)
+	case schedule.LiftOut:
+		return step.Run != ""
+	case schedule.Load, schedule.Test, schedule.Unload, schedule.TopUp, schedule.Serve:
 		return false
 	}
 	return true

@@ -135,7 +135,7 @@ func warningWords(w meal.Warning, p meal.Plan) string {
 	case meal.OutOfWater:
 		return fmt.Sprintf("%s of water are needed for the pan, %s are there", litres(p.Supplies.WaterML), litresOf(p.Kitchen.Water.CarriedML))
 	case meal.Untimed:
-		return fmt.Sprintf("how long %s steams is not known here: no time, water or gas is reckoned for it in %s", w.Crop, w.Dish)
+		return fmt.Sprintf("how long %s %s is not known here: no time, water or gas is reckoned for it in %s", w.Crop, cooksWord(w, p), w.Dish)
 	case meal.SteamIsNotEnough:
 		return fmt.Sprintf("%s: steam alone does not make its %ss safe (%s)", shortened(w.Dish), w.Crop, w.Rule)
 	case meal.AskGuest:
@@ -148,6 +148,18 @@ func warningWords(w meal.Warning, p meal.Plan) string {
 		return joinNonEmpty(": ", w.Dish, "this plan contradicts itself, do not rely on it ("+w.Says+")")
 	}
 	return w.Says
+}
+
+// cooksWord is how the crop of a warning cooks.
+func cooksWord(w meal.Warning, p meal.Plan) string {
+	for _, dish := range p.Dishes {
+		for _, part := range dish.Parts {
+			if dish.Name() == w.Dish && part.Line.Crop == w.Crop && part.Line.IsInWater() {
+				return "takes in boiling water"
+			}
+		}
+	}
+	return "steams"
 }
 
 // poisonWords says what in a dish can poison: of a danger why, with what mends it

@@ -218,7 +218,9 @@ func viewCrop(p meal.Plan, at meal.PartAt) cropView {
 		Cut:      part.Line.Cut,
 		CutNote:  unevenWords(part),
 	}
-	view.Steam = ownTimeWords(part.Line)
+	if view.Steam = ownTimeWords(part.Line); part.Pot != nil {
+		view.Steam = potLine(part)
+	}
 	if part.Line.IsRaw() {
 		view.Steam = "raw"
 	}

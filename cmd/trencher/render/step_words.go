@@ -46,6 +46,9 @@ func stepWords(p meal.Plan, step meal.Step) string {
 	case schedule.Spread:
 		return "Spread out on a tray, one layer: " + dish
 	case schedule.Cool:
+		if isIced(p, step) {
+			return "The " + crop + " for " + dish + " into ice water"
+		}
 		return "Let " + dish + " cool on its tray"
 	case schedule.Chill:
 		return dish + " into the fridge, shallow, covered"
@@ -74,12 +77,26 @@ func stepWords(p meal.Plan, step meal.Step) string {
 
 // ownCookingWords say how a crop is cooked that is not steamed.
 func ownCookingWords(p meal.Plan, step meal.Step) string {
-	line := partOfPlan(p, step.Parts[0]).Line
+	part := partOfPlan(p, step.Parts[0])
+	line := part.Line
 	how := map[string]string{"boil": "Boil", "blanch": "Blanch"}[line.Cook]
 	if how == "" {
 		how = "Cook"
 	}
+	if part.Pot != nil {
+		return joinNonEmpty("; knife ", fmt.Sprintf("%s %s for %s", how, step.Crop, listed(step.Dishes)), potKnife(p, step))
+	}
 	return fmt.Sprintf("%s %s for %s%s; the minutes are yours", how, step.Crop, listed(step.Dishes), onWhat(line))
+}
+
+// potKnife is when a filling of the pot is first tested; "" where it is not.
+func potKnife(p meal.Plan, in meal.Step) string {
+	for _, step := range p.Steps {
+		if step.Kind == schedule.Test && step.Beside == in.ID {
+			return clockOn(step.At, p.On)
+		}
+	}
+	return ""
 }
 
 // onWhat says what a crop keeps busy while it cooks.
@@ -124,6 +141,15 @@ func dressWords(p meal.Plan, step meal.Step) string {
 		return "Dress " + dish + ", cold"
 	}
 	return "Dress " + dish + " while it is warm"
+}
+
+// isIced tells cooling in ice water.
+func isIced(p meal.Plan, step meal.Step) bool {
+	if len(step.Parts) == 0 {
+		return false
+	}
+	pot := partOfPlan(p, step.Parts[0]).Pot
+	return pot != nil && pot.IceMinutes > 0
 }
 
 // pickItems lists what is picked from the plot, each once.
