@@ -15,22 +15,11 @@ const mended = "mending the journal: another entry counts"
 // struck out too. What waits for entries that are not here is left alone. It
 // returns what it wrote; asked again, it has nothing to do.
 func (l *Ledger) Mend(ctx context.Context, clock time.Time) (written []Entry, err error) {
-	years, err := l.journal.Seasons()
+	all, warnings, err := l.readOpen(ctx, clock)
 	if err != nil {
 		return nil, err
 	}
-	for _, year := range years {
-		if err := l.readSeasons(ctx, year); err != nil {
-			return written, err
-		}
-	}
-	all := slices.Clone(l.Entries)
-	l.On = lastOf(all, clock)
-	account, err := l.Account()
-	if err != nil {
-		return nil, err
-	}
-	for _, w := range onceUnlifted(account.Warnings) {
+	for _, w := range onceUnlifted(warnings) {
 		for _, e := range remedy(w, all, clock) {
 			if _, err := l.journal.Write(e); err != nil {
 				return written, err
@@ -39,6 +28,27 @@ func (l *Ledger) Mend(ctx context.Context, clock time.Time) (written []Entry, er
 		}
 	}
 	return written, nil
+}
+
+// readOpen reads all seasons, and returns their entries and what the account
+// warns of.
+func (l *Ledger) readOpen(ctx context.Context, clock time.Time) (all []Entry, warnings []Warning, err error) {
+	years, err := l.journal.Seasons()
+	if err != nil {
+		return nil, nil, err
+	}
+	for _, year := range years {
+		if err := l.readSeasons(ctx, year); err != nil {
+			return nil, nil, err
+		}
+	}
+	all = slices.Clone(l.Entries)
+	l.On = lastOf(all, clock)
+	account, err := l.Account()
+	if err != nil {
+		return nil, nil, err
+	}
+	return all, account.Warnings, nil
 }
 
 // onceUnlifted keeps, of the lots that one entry takes from before they were
