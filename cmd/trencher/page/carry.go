@@ -13,9 +13,12 @@ import (
 
 // carryScreen is what goes to another device and what comes from one.
 type carryScreen struct {
-	Done, Brought []string
+	Brought       []string
+	Open          string // how much does not fit together, now that it is here
 	Mend          []mending
-	Untaken       string // what has not been taken home yet; "" = the page is at home
+	Pocket        bool   // the page is in a phone
+	Untaken       string // what has not been taken home yet
+	Some          bool   // there is something to take
 	All           string
 }
 
@@ -40,7 +43,7 @@ func (p *Page) answerCarry(w http.ResponseWriter, r *http.Request, status int, v
 			p.fail(w, r, err)
 			return
 		}
-		view.Untaken = render.ParcelWords(untaken)
+		view.Pocket, view.Untaken, view.Some = true, render.ParcelWords(untaken), len(untaken.Files) > 0
 	}
 	p.show(w, r, status, "carry", screen{Title: "To and from home", Data: view})
 }
@@ -96,10 +99,21 @@ func (p *Page) takeCarry(w http.ResponseWriter, r *http.Request) {
 		for _, says := range render.BroughtWords(brought) {
 			view.Brought = append(view.Brought, sentence(says))
 		}
+		view.Open = p.open(r)
 	}
 	status := http.StatusOK
 	if err != nil {
 		status = http.StatusUnprocessableEntity
 	}
 	p.answerCarry(w, r, status, view)
+}
+
+// open says how much devices wrote against each other.
+func (p *Page) open(r *http.Request) string {
+	stock, err := ask.Stock(r.Context(), p.ask())
+	if err != nil {
+		return "" // the next screen tells what is wrong
+	}
+	_, open := apart(stock.Warnings)
+	return open
 }

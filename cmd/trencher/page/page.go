@@ -123,6 +123,8 @@ func (p *Page) routes() http.Handler {
 	mux.HandleFunc("GET /share/calendar", p.sendCalendar)
 	mux.HandleFunc("GET /carry/plot", p.sendWholePlot)
 	mux.HandleFunc("POST /carry/home", p.sendUntaken)
+	mux.HandleFunc("GET /settle", p.showSettle)
+	mux.HandleFunc("POST /settle", p.takeSettle)
 	for _, one := range jobs() {
 		path := one.Path
 		if path == "/" {

@@ -18,6 +18,7 @@ type seasonScreen struct {
 	Year     field
 	Answer   string
 	Warnings []harvest.Warning
+	Open     string // how much devices wrote against each other
 	Rows     []seasonRow
 	Fates    []fate
 	Dishes   []string
@@ -59,7 +60,8 @@ func (p *Page) showSeason(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	season := answer.Seasons[0]
-	view.Year.Value, view.Warnings = strconv.Itoa(season.Year), answer.Warnings
+	view.Year.Value = strconv.Itoa(season.Year)
+	view.Warnings, view.Open = apart(answer.Warnings)
 	view.fill(answer, season)
 	p.show(w, r, http.StatusOK, "season", screen{Title: "The season's account", Data: view})
 }

@@ -16,6 +16,7 @@ type stockScreen struct {
 	Done     string // what has just been written
 	Answer   string
 	Warnings []harvest.Warning
+	Open     string // how much devices wrote against each other
 	Lots     []stockLot
 	Lasting  []string // until when there is some of each crop, at the household's own pace
 }
@@ -32,7 +33,8 @@ func (p *Page) showStock(w http.ResponseWriter, r *http.Request) {
 		p.fail(w, r, err)
 		return
 	}
-	view := stockScreen{Done: p.written.of(typed(r, "done")), Warnings: answer.Warnings}
+	view := stockScreen{Done: p.written.of(typed(r, "done"))}
+	view.Warnings, view.Open = apart(answer.Warnings)
 	edible, first := decimal.Zero, decimal.Zero
 	for _, lot := range answer.Lots {
 		view.Lots = append(view.Lots, viewStockLot(lot))
