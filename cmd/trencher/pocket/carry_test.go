@@ -222,3 +222,47 @@ func bring(t *testing.T, dir, file, grams string) {
 	assert.Equal(t, 2, brought.Entries)
 	assert.Equal(t, grams, brought.Net.String())
 }
+
+// A lift is corrected at home while the phone, which knows nothing of it, strikes
+// it out. Brought to the phone the contradiction is told and settled there, with
+// what settles it at home, and both agree.
+func TestContradictionIsSettledOnThePhone(t *testing.T) {
+	needLive(t)
+	home := homePlot(t)
+	b := startPhone(t, servePhone(t, home).URL)
+	weighIn(t, b, "bed-2", "1.46", "0.31", "1.15 kg from bed-2")
+	parcel := takeHome(t, b, "1 entry, 1150 g lifted")
+	brought, err := ask.Bring(t.Context(), ask.PlotRef{Dir: home, Now: time.Now()}, readParcel(t, parcel), journal.KeepOwn)
+	require.NoError(t, err)
+	_, err = ask.Lift(t.Context(), ask.LiftQuestion{PlotRef: ask.PlotRef{Dir: home, Now: time.Now(), Sure: true},
+		LiftWords: harvest.LiftWords{Planting: "bed-2", Weighings: []string{"1.51 kg - 0.31 kg"}, Replaces: filepath.Base(brought.Files[0])}})
+	require.NoError(t, err)
+	visit(t, b, "/undo", "Undo")
+	turn(t, b, func() { b.Click("form[action='/undo'] button") })
+	waitForTitle(t, b, "On hand")
+	assert.Contains(t, b.Text(".done"), "Taken back: lift of bed-2, 1.15 kg")
+
+	newer := filepath.Join(t.TempDir(), "newer.zip")
+	require.NoError(t, os.WriteFile(newer, parcelOf(t, home), 0o644))
+	visit(t, b, "/carry", "To and from home")
+	bringIn(t, b, newer)
+	assert.Contains(t, b.Text(".warning"), "One thing that two devices wrote does not fit together.")
+	assert.Empty(t, b.Violations())
+	turn(t, b, func() { b.Click("a[href='/settle']") })
+	waitForTitle(t, b, "What does not fit together")
+	assert.Contains(t, b.Text("main"), "corrected by one device, struck out by another.")
+	assert.Contains(t, b.Text("main"), "1.20 kg")
+	assert.Empty(t, b.Violations())
+	b.Picture("pocket-settle")
+	turn(t, b, func() { b.Click("button[name=counts]") })
+	waitForTitle(t, b, "What does not fit together")
+	assert.Contains(t, b.Text("main"), "Everything fits together.")
+
+	settled := takeHome(t, b, "2 entries, 1200 g lifted")
+	_, err = ask.Bring(t.Context(), ask.PlotRef{Dir: home, Now: time.Now()}, readParcel(t, settled), journal.KeepOwn)
+	require.NoError(t, err)
+	stock, err := ask.Stock(t.Context(), ask.PlotRef{Dir: home, Now: time.Now()})
+	require.NoError(t, err)
+	assert.Empty(t, stock.Warnings)
+	assert.Equal(t, parcelOf(t, home), readParcel(t, saved(t, b, "a[href='/carry/plot']", parcelNames)), "both hold the same")
+}
