@@ -13,13 +13,13 @@ import (
 
 // carryScreen is what goes to another device and what comes from one.
 type carryScreen struct {
-	Brought       []string
-	Open          string // how much does not fit together, now that it is here
-	Mend          []mending
-	Pocket        bool   // the page is in a phone
-	Untaken       string // what has not been taken home yet
-	Some          bool   // there is something to take
-	All           string
+	Brought []string
+	Open    string // how much does not fit together, now that it is here
+	Mend    []mending
+	Pocket  bool   // the page is in a phone
+	Untaken string // what has not been taken home yet
+	Some    bool   // there is something to take
+	All     string
 }
 
 // maxCarried is the most bytes of a parcel that is sent to the page.

@@ -16,6 +16,7 @@ type settleScreen struct {
 	Contradictions []contradiction
 	Overdrawn      []overdraft
 	Others         []string
+	All            bool // more than one thing can be settled at once
 }
 
 // contradiction is an entry that was corrected in more than one way.
@@ -66,6 +67,7 @@ func (view *settleScreen) fill(open harvest.LeftOpen) {
 	for _, warning := range open.Others {
 		view.Others = append(view.Others, sentence(warning.String()))
 	}
+	view.All = len(view.Others) > 0 || len(view.Contradictions) > 1
 }
 
 // takeSettle settles one thing as the button says, or all as it counts now.

@@ -17,7 +17,7 @@ type Version struct {
 
 // VersionOf tells an entry apart from others about the same thing.
 func VersionOf(e harvest.Entry) Version {
-	v := Version{File: e.Head().File, Says: EntryWords(e)}
+	v := Version{File: e.Head().File, Says: capital(EntryWords(e))}
 	if lift, ok := e.(*harvest.Lift); ok {
 		var grades []string
 		for _, g := range lift.Grades {
