@@ -73,13 +73,12 @@ func (t carrierIndex) add(forms []string, c carrier) {
 	t.putWords(forms, c)
 }
 
-// wordForms cuts a text into its words, folded and in the singular, a hyphen
+// wordForms cuts a text into its words, folded and by their stems, a hyphen
 // being a space.
 func wordForms(text string) []string {
 	words := strings.FieldsFunc(fold(text), func(r rune) bool { return !unicode.IsLetter(r) && r != '\'' })
 	for i, word := range words {
-		forms := measures.Singulars(strings.Trim(word, "'"))
-		words[i] = forms[min(1, len(forms)-1)]
+		words[i] = measures.Stem(strings.Trim(word, "'"))
 	}
 	return words
 }

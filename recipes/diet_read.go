@@ -57,8 +57,10 @@ func spokenWords(text string) []string {
 func singulars(words []string) []string {
 	forms := make([]string, len(words))
 	for i, word := range words {
-		one := measures.Singulars(word)
-		forms[i] = one[min(1, len(one)-1)]
+		forms[i] = word
+		if _, number := counts[word]; !number {
+			forms[i] = measures.Stem(word)
+		}
 	}
 	return forms
 }
@@ -205,7 +207,7 @@ func (r *dietReader) thingAt(at int) (thing, int) {
 		return thingCalled(food), n
 	}
 	for m := min(3, len(rest)); m > 0; m-- {
-		if crop, ok := measures.CropNamed(strings.Join(rest[:m], " ")); ok {
+		if crop, ok := measures.CropNamed(strings.Join(r.heard[at:at+m], " ")); ok {
 			return thingCalled(fold(crop.InKitchen().Name)), m
 		}
 	}

@@ -28,6 +28,8 @@ type Kinds struct {
 	Foods   []string // the one that names it first
 	Because []KindWord
 	Unknown []string // ingredients that were not understood
+
+	spoken []KindWord // as Because, with every phrase of a food, not the first alone
 }
 
 // KindWord is a phrase of a dish and the food it makes of it.
@@ -74,13 +76,12 @@ var kindWords = sync.OnceValue(func() *kindTable {
 	return t
 })
 
-// formsOf cuts a text into its words, folded and in the singular, a hyphen
+// formsOf cuts a text into its words, folded and by their stems, a hyphen
 // being a space.
 func formsOf(text string) []string {
 	words := strings.FieldsFunc(measures.Fold(text), func(r rune) bool { return !unicode.IsLetter(r) && r != '\'' })
 	for i, word := range words {
-		forms := measures.Singulars(strings.Trim(word, "'"))
-		words[i] = forms[min(1, len(forms)-1)]
+		words[i] = measures.Stem(strings.Trim(word, "'"))
 	}
 	return words
 }
@@ -132,6 +133,7 @@ type kindFinder struct {
 }
 
 func (f *kindFinder) add(words, kind string) {
+	f.kinds.spoken = append(f.kinds.spoken, KindWord{words, kind})
 	if !slices.Contains(f.found, kind) {
 		f.found = append(f.found, kind)
 		f.kinds.Because = append(f.kinds.Because, KindWord{words, kind})

@@ -64,3 +64,23 @@ func Singulars(name string) []string {
 	}
 	return forms
 }
+
+// loneEndings are those of single words whose plural [Singulars] takes for
+// another's: "olives" may be of "olif", "quiches" of "quich".
+var loneEndings = [...]struct{ lone, stem string }{
+	{"ve", "f"}, {"ie", "y"}, {"oe", "o"}, {"she", "sh"}, {"che", "ch"}, {"sse", "ss"}, {"xe", "x"},
+}
+
+// Stem is one form for a folded word, single or plural: "olive" and "olives", "leaf"
+// and "leaves", "quiche" and "quiches". It need be no word itself; it is for finding
+// words in a text.
+func Stem(word string) string {
+	forms := Singulars(word)
+	word = forms[min(1, len(forms)-1)]
+	for _, ending := range loneEndings {
+		if stem, ok := strings.CutSuffix(word, ending.lone); ok && len(stem) > 1 {
+			return stem + ending.stem
+		}
+	}
+	return word
+}
