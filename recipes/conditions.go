@@ -25,7 +25,8 @@ const (
 	Baby
 	Vulnerable
 	// AgeUntold marks a child that counts as one under five only because nobody
-	// told its age: what it might choke on is cut and ground for it, not refused.
+	// told its age: what it might choke on is cut and ground for it, not refused,
+	// unless it is left whole or cannot be cut (common practice, no source).
 	AgeUntold
 )
 
@@ -72,7 +73,7 @@ type Unfit struct {
 // conditionWords are the words of the tables.
 var conditionWords = map[string]Conditions{
 	"": 0, "weak": Pregnant | UnderFive | OverSixtyFive | LowImmunity | Baby | Vulnerable, "pregnant": Pregnant | Vulnerable,
-	"child": UnderFive | Vulnerable, "baby": Baby, "small throat": UnderFive | Baby | Vulnerable,
+	"child": UnderFive | Vulnerable, "baby": Baby, "small throat": UnderFive | Baby | Vulnerable, "choking": UnderFive | Baby | Vulnerable,
 }
 
 var unfitIndex = sync.OnceValue(func() *phraseIndex[Unfit] {
@@ -99,12 +100,15 @@ var unfitIndex = sync.OnceValue(func() *phraseIndex[Unfit] {
 })
 
 // UnfitFor lists what in a dish is not for a guest of these conditions, each rule
-// once.
+// once. A word of a step or the name that an ingredient line has is that line's to
+// answer for.
 func (d Dish) UnfitFor(c Conditions) []Unfit {
 	var found []Unfit
-	for _, text := range d.texts() {
+	lines := d.lines()
+	for i, text := range slices.Concat(lines, d.Method, d.Remarks, []string{d.Name}) {
 		for _, one := range unfitIndex().in(text) {
-			if one.whom&c == 0 || one.choking && c&AgeUntold != 0 || slices.ContainsFunc(one.unless, func(word string) bool { return hasWords(text, word) }) {
+			itsLine := func(line string) bool { return hasWords(line, one.Words) && !hasWords(text, "whole") }
+			if one.whom&c == 0 || i >= len(lines) && slices.ContainsFunc(lines, itsLine) || one.choking && c&AgeUntold != 0 && !hasWords(text, "whole") || slices.ContainsFunc(one.unless, func(word string) bool { return hasWords(text, word) }) {
 				continue
 			}
 			if !slices.ContainsFunc(found, func(o Unfit) bool { return o.Words == one.Words }) {
