@@ -2,6 +2,7 @@ package meal
 
 import (
 	"context"
+	"slices"
 
 	"trencher/recipes/planner"
 )
@@ -78,17 +79,55 @@ func shortfalls(q Question, s Solved, shorts []planner.Short) []Shortfall {
 }
 
 // platesOf lists what every guest gets, guests with the same plate together, in
-// the order of the groups.
+// the order of the groups. Nobody gets a portion set apart who could have had
+// another dish as it is made of somebody who could have had this one.
 func platesOf(q Question, s Solved) []Plate {
 	var plates []Plate
-	for _, one := range s.Sharing.Plates {
+	shares := s.Sharing.Plates
+	for i := range shares {
+		for _, d := range slices.Clone(shares[i].Dishes) {
+			exchange(q, shares, i, d)
+		}
+	}
+	for _, one := range shares {
 		plate := Plate{Guest: q.Guests[one.Group], Number: 1, Short: one.Short}
 		for _, d := range one.Dishes {
-			plate.Dishes = append(plate.Dishes, q.Dishes[d].Name)
+			if suits, _ := suitsGuest(q.Dishes[d], plate.Guest); suits {
+				plate.Dishes = append(plate.Dishes, q.Dishes[d].Name)
+			} else {
+				plate.Apart = append(plate.Apart, q.Dishes[d].Name)
+			}
 		}
 		plates = addPlate(plates, plate)
 	}
 	return plates
+}
+
+// exchange gives a dish of one guest to another for one of theirs, where the first
+// then has as it is made what would have to be set apart for them.
+func exchange(q Question, shares []planner.Plate, i, d int) {
+	asMade := func(share, dish int) bool {
+		suits, _ := suitsGuest(q.Dishes[dish], q.Guests[shares[share].Group])
+		return suits
+	}
+	if asMade(i, d) {
+		return
+	}
+	mine := shares[i].Dishes
+	for o := range shares {
+		theirs := shares[o].Dishes
+		if q.Guests[shares[o].Group].Child != q.Guests[shares[i].Group].Child || slices.Contains(theirs, d) || !asMade(o, d) {
+			continue
+		}
+		for at, e := range theirs {
+			if !slices.Contains(mine, e) && asMade(i, e) {
+				theirs[at], mine[slices.Index(mine, d)] = d, e
+				slices.Sort(theirs)
+				slices.Sort(mine)
+				return
+			}
+		}
+	}
 }
 
 func addPlate(plates []Plate, plate Plate) []Plate {

@@ -23,8 +23,9 @@ type Finding struct {
 // busy twice, nothing waits in an occupied place, what is cooked is cooked before
 // it is dressed, water never boils dry, gas and water add up, what is called
 // cold is chilled as long as it takes, every food clock counts from the oldest
-// part and is what keeping says of that history, and neither one that breaks nor
-// hot food that waits is without a warning. It returns nil where all is well.
+// part and is what keeping says of that history, neither one that breaks nor
+// hot food that waits is without a warning, and nobody's plate has what they must
+// not have. It returns nil where all is well.
 func Check(plan Plan) []Finding {
 	c := &check{plan: plan}
 	c.grams()
@@ -37,6 +38,7 @@ func Check(plan Plan) []Finding {
 	c.gas()
 	c.cold()
 	c.clocks()
+	c.plates()
 	return c.found
 }
 

@@ -192,7 +192,7 @@ func (c *check) oldest(d int) (oldest time.Time) {
 
 func (c *check) isWarned(dish string) bool {
 	return slices.ContainsFunc(c.plan.Warnings, func(w Warning) bool {
-		return w.Severity == Danger && w.Concern == ClockBroken && w.Dish == dish
+		return w.Severity == Danger && w.Concern == ClockBroken && w.Dish == dish && w.Apart.Dish == ""
 	})
 }
 

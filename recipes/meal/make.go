@@ -34,6 +34,11 @@ func Make(ctx context.Context, q Question) (Plan, error) {
 	plan.SetAside = solved.Aside
 	plan.LeftOut, plan.Levels, plan.Plates = leftOutOf(q, solved), levelsOf(solved), platesOf(q, solved)
 	plan.Bounds, plan.Partly, plan.Short = explained.bounds, explained.partly, explained.short
+	q.ServeAt = plan.ServeAt
+	if plan.Apart, err = plan.apartsOf(q, plan.Steps); err != nil {
+		return Plan{}, err
+	}
+	plan.Warnings = append(plan.Warnings, plan.apartWarnings(q)...)
 	if solved.Unproven != nil {
 		plan.Warnings = append(plan.Warnings, Warning{Severity: Shortcoming, Concern: Unproven, Says: solved.Unproven.Error()})
 	}
@@ -115,7 +120,7 @@ func warningsOf(q Question, l Loaded, t Timetable, k Kept) []Warning {
 		warnings = append(warnings, Warning{Severity: Notice, Concern: Remark, Says: says})
 	}
 	warnings = append(warnings, poisonsOf(l.Dishes)...)
-	warnings = append(warnings, guestsOf(q, l.Dishes)...)
+	warnings = append(warnings, asksOf(q)...)
 	for _, dish := range l.Dishes {
 		for _, part := range dish.Parts {
 			if why, must := recipes.MustBoil(part.Line.Crop); must && !part.Line.IsRaw() && !part.boilsFor(why.Boil) {
@@ -134,9 +139,8 @@ func (p Part) boilsFor(least time.Duration) bool {
 	return p.Line.Cook == "boil" && (p.Pot != nil && p.Pot.AtLeast >= least || p.IsCookedOwn() && time.Duration(p.Line.Minutes)*time.Minute >= least)
 }
 
-// guestsOf tells what to ask the guests back, and which of the dishes made are not
-// for somebody whom stricter rules hold for: the others have them.
-func guestsOf(q Question, dishes []Dish) []Warning {
+// asksOf tells what to ask the guests back.
+func asksOf(q Question) []Warning {
 	var warnings []Warning
 	for _, g := range q.Guests {
 		if g.Ask != "" {
@@ -144,31 +148,8 @@ func guestsOf(q Question, dishes []Dish) []Warning {
 				warnings = append(warnings, Warning{Severity: Notice, Concern: AskGuest, Guest: g, Says: ask})
 			}
 		}
-		for _, dish := range dishes {
-			if why := unfitFor(dish.Recipe, g); why != "" {
-				warnings = append(warnings, Warning{Severity: Notice, Concern: SetApart, Dish: dish.Name(), Guest: g, Says: why})
-			}
-		}
 	}
 	return warnings
-}
-
-// unfitFor is why a dish that a guest's diet allows is not for them by who they
-// are; "" where it is.
-func unfitFor(dish recipes.Dish, g recipes.Guests) string {
-	if !g.Conditions().Weak() {
-		return ""
-	}
-	anybody := g
-	anybody.Diet.Conditions, anybody.OverFive = 0, true
-	if suits, _ := suitsGuest(dish, anybody); !suits {
-		return ""
-	}
-	if g.Conditions()&recipes.AgeUntold != 0 {
-		g.Diet.Conditions |= recipes.UnderFive // its helping is cut and ground as for one
-	}
-	_, why := suitsGuest(dish, g)
-	return why
 }
 
 // poisonsOf tells what can poison: what does as a dish is written, dish by dish,

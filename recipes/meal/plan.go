@@ -37,6 +37,7 @@ type Plan struct {
 	Bounds []Bound // what held the plan back; none where nothing did, or it is not proven
 	Partly bool    // there may be more bounds than those
 	Plates []Plate
+	Apart  []Apart // what of the dishes is set apart for somebody on the plates
 	Short  []Shortfall
 
 	Loads  []LoadClass // the steamer's, by what is steamed alike
@@ -246,14 +247,15 @@ type Mend struct {
 // Plate is what the guests of one kind get.
 type Plate struct {
 	Guest  recipes.Guests
-	Number int // how many have this same plate
-	Dishes []string
-	Short  int // helpings fewer than the sides asked for
+	Number int      // how many have this same plate
+	Dishes []string // as they are made
+	Apart  []string // of these a portion without what is not for the guest, see Apart
+	Short  int      // helpings fewer than the sides asked for
 }
 
 // isLike tells that two guests are of one kind and get the same.
 func (p Plate) isLike(o Plate) bool {
-	return p.Guest.IsLike(o.Guest) && p.Short == o.Short && slices.Equal(p.Dishes, o.Dishes)
+	return p.Guest.IsLike(o.Guest) && p.Short == o.Short && slices.Equal(p.Dishes, o.Dishes) && slices.Equal(p.Apart, o.Apart)
 }
 
 // Shortfall is guests who get fewer helpings than they might take.

@@ -142,14 +142,26 @@ func eatenRaw(dish recipes.Dish, foods []string) bool {
 		slices.ContainsFunc([]string{"leaf-salad", "coleslaw", "sprouts", "pesto", "raw-vegetables", keeping.RawEggDish}, func(food string) bool { return slices.Contains(foods, food) })
 }
 
-// problemGuests says of each group which dishes suit it, and where not, why.
+// problemGuests says of each group which dishes suit it, and where not, why. What a
+// portion can be set apart of suits as well, where somebody has it as it is made.
 func problemGuests(q Question) []planner.Guest {
 	var guests []planner.Guest
-	for _, group := range q.Guests {
+	asMade := make([]bool, len(q.Dishes))
+	suits := make([][]suiting, len(q.Guests))
+	for g, group := range q.Guests {
+		for d, dish := range q.Dishes {
+			suits[g] = append(suits[g], suitingOf(dish, group))
+			asMade[d] = asMade[d] || suits[g][d].asMade
+		}
+	}
+	for g, group := range q.Guests {
 		guest := planner.Guest{Label: group.Label(), Count: group.Count, Child: group.Child}
-		for _, dish := range q.Dishes {
-			suits, why := suitsGuest(dish, group)
-			guest.Suits, guest.Why = append(guest.Suits, suits), append(guest.Why, why)
+		for d, s := range suits[g] {
+			fits := s.asMade || s.apart && asMade[d]
+			if fits {
+				s.why = ""
+			}
+			guest.Suits, guest.Why = append(guest.Suits, fits), append(guest.Why, s.why)
 		}
 		guests = append(guests, guest)
 	}

@@ -26,7 +26,8 @@ const (
 	SteamIsNotEnough                // a crop would be steamed that has to be boiled first
 	Poisonous                       // something in a dish can poison
 	AskGuest                        // what to ask a guest back
-	SetApart                        // a dish that some at the table must not have
+	SetApart                        // a dish that some at the table must not have as it is made
+	CutSmall                        // a dish that a child of untold age has cut or ground
 	Amiss                           // the plan contradicts itself: see Check
 	Unproven                        // a better plan may exist
 	Late                            // the serving time cannot be met
@@ -52,7 +53,8 @@ type Warning struct {
 	Waited   time.Duration  // Waits: between the heat and serving
 	Boil     time.Duration  // SteamIsNotEnough: the least that it is boiled
 	Poison   recipes.Poison // Poisonous
-	Guest    recipes.Guests // AskGuest, SetApart
+	Guest    recipes.Guests // AskGuest, SetApart, CutSmall
+	Apart    Apart          // SetApart, ClockBroken: what of the dish is set apart; zero where nothing is
 	Says     string         // Amiss, Unproven, Remark: as it was found
 }
 

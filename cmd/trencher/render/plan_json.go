@@ -33,6 +33,7 @@ type planJSON struct {
 	Proven    *bool           `json:"proven,omitempty"`
 	Bounds    []boundJSON     `json:"bounds"`
 	Plates    []plateJSON     `json:"plates,omitempty"`
+	Apart     []setApartJSON  `json:"apart,omitempty"`
 	Short     []boundJSON     `json:"short,omitempty"`
 	Pick      []lineJSON      `json:"pick"`
 	Buy       []lineJSON      `json:"buy"`
@@ -209,6 +210,21 @@ type plateJSON struct {
 	Dishes []string `json:"dishes"`
 	Child  bool     `json:"child"`
 	Short  int      `json:"short"`
+	Apart  []string `json:"apart,omitempty"` // dishes of which they get the portion set apart, never as they are made
+}
+
+// setApartJSON is what of a dish is set apart, before the step's other work.
+type setApartJSON struct {
+	Dish     string          `json:"dish"`
+	Guest    string          `json:"guest"`
+	Number   int             `json:"number"`
+	Portions decimal.Decimal `json:"portions"`
+	Without  []string        `json:"without"`
+	Because  string          `json:"because"`
+	Step     string          `json:"step,omitempty"`
+	LimitAt  string          `json:"limit_at,omitempty"`
+	Rule     string          `json:"rule"`
+	Holds    *bool           `json:"holds,omitempty"`
 }
 
 // runJSON is one filling of the steamer.
@@ -282,7 +298,7 @@ func PlanJSON(w io.Writer, a ask.MealAnswer, why bool) error {
 		Lots: each(plan.Lots, lotOf), SetAside: each(plan.SetAside, setAsideOf),
 		LeftOut: each(plan.LeftOut, func(l meal.LeftOut) leftOutJSON { return leftOutJSON{l.Dish, leftOutWords(l)} }),
 		Left:    each(plan.Left, func(l meal.Leftover) leftJSON { return leftJSON{l.ID, l.Grams} }),
-		Bounds:  boundsOf(plan), Plates: each(plan.Plates, plateOf),
+		Bounds:  boundsOf(plan), Plates: each(plan.Plates, plateOf), Apart: each(plan.Apart, setApartOf),
 		Short: each(plan.Short, func(s meal.Shortfall) boundJSON { return boundJSON{s.Guest.Label(), shortfallWords(s)} }),
 		Pick:  each(plan.Pick, wantOf), Buy: each(plan.Buy, wantOf),
 		Loads: each(plan.Loads, loadClassOf), Rounds: plan.Rounds,

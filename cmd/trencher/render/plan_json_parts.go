@@ -38,7 +38,16 @@ func boundsOf(plan meal.Plan) []boundJSON {
 }
 
 func plateOf(p meal.Plate) plateJSON {
-	return plateJSON{Guest: p.Guest.Label(), Number: p.Number, Dishes: each(p.Dishes, same), Child: p.Guest.Child, Short: p.Short}
+	return plateJSON{Guest: p.Guest.Label(), Number: p.Number, Dishes: each(p.Dishes, same), Child: p.Guest.Child, Short: p.Short, Apart: p.Apart}
+}
+
+func setApartOf(a meal.Apart) setApartJSON {
+	out := setApartJSON{Dish: a.Dish, Guest: a.Guest.Label(), Number: a.People, Portions: units.DecimalOf(a.Portions), Without: a.Without,
+		Because: a.Why, Step: a.Step, Rule: "vulnerable-table"}
+	if a.Clock.Dish != "" {
+		out.LimitAt, out.Holds = instant(a.Clock.LimitAt), &a.Clock.Holds
+	}
+	return out
 }
 
 func dishOf(plan meal.Plan, d int) dishJSON {

@@ -3,6 +3,7 @@ package render
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 	"time"
 
@@ -164,7 +165,7 @@ func planPlates(p *page, plan meal.Plan) {
 	}
 	p.heading("On the plates")
 	for _, plate := range plan.Plates {
-		gets := listed(plate.Dishes)
+		gets := listed(append(slices.Clone(plate.Dishes), apartOnPlate(plan, plate)...))
 		if gets == "" {
 			gets = "nothing"
 		}

@@ -117,7 +117,11 @@ func shortfallWords(short meal.Shortfall) string {
 func warningWords(w meal.Warning, p meal.Plan) string {
 	switch w.Concern {
 	case meal.ClockBroken:
-		return fmt.Sprintf("%s: served %s past its limit (%s)", shortened(w.Dish), lengthWords(w.Clock.Over()), w.Rule)
+		dish := shortened(w.Dish)
+		if w.Apart.Dish != "" {
+			dish += ", set apart"
+		}
+		return fmt.Sprintf("%s: served %s past its limit (%s)", dish, lengthWords(w.Clock.Over()), w.Rule)
 	case meal.Late:
 		why := fmt.Sprintf("the work would have begun at %s, %s ago", clockOn(w.Late.Start, p.On), lengthWords(w.Late.By))
 		if w.Late.Passed {
@@ -141,7 +145,9 @@ func warningWords(w meal.Warning, p meal.Plan) string {
 	case meal.AskGuest:
 		return fmt.Sprintf("ask the guest (%s): %s", w.Guest.Label(), w.Says)
 	case meal.SetApart:
-		return fmt.Sprintf("%s is not for the guest (%s): it %s. The others may have it; set a portion apart before that goes in", w.Dish, w.Guest.Label(), w.Says)
+		return setApartWords(w)
+	case meal.CutSmall:
+		return fmt.Sprintf("%s is cut small for the guest (%s): it %s", w.Dish, w.Guest.Label(), w.Says)
 	case meal.Poisonous:
 		return poisonWords(w)
 	case meal.Amiss:
@@ -328,6 +334,11 @@ func allergenWords(dish meal.Dish) (contains, may []string) {
 func dishCautions(p meal.Plan, dish meal.Dish) []string {
 	cautions := append([]string(nil), dish.Scaled.Cautions...)
 	cautions = append(cautions, dish.Recipe.Tell()...)
+	for _, one := range p.Apart {
+		if one.Dish == dish.Name() {
+			cautions = append(cautions, portionApart(one))
+		}
+	}
 	if p.Mode != meal.One {
 		return cautions
 	}

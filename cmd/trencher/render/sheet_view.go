@@ -117,7 +117,7 @@ func viewPlan(p meal.Plan) planView {
 		}
 	}
 	for _, plate := range p.Plates {
-		view.Plates = append(view.Plates, viewPlate(plate))
+		view.Plates = append(view.Plates, viewPlate(p, plate))
 	}
 	for _, short := range p.Short {
 		view.Short = append(view.Short, sentence(shortfallWords(short)))
@@ -268,12 +268,13 @@ func viewLine(words lineWords) lineView {
 	return view
 }
 
-func viewPlate(plate meal.Plate) plateView {
+func viewPlate(p meal.Plan, plate meal.Plate) plateView {
+	dishes := append(slices.Clone(plate.Dishes), apartOnPlate(p, plate)...)
 	view := plateView{
 		Guests: strconv.Itoa(plate.Number) + " × " + plate.Guest.Label(),
-		Dishes: strings.Join(plate.Dishes, ", "),
+		Dishes: strings.Join(dishes, ", "),
 	}
-	if len(plate.Dishes) == 0 {
+	if len(dishes) == 0 {
 		view.Dishes = "nothing suits"
 	}
 	if plate.Short > 0 {

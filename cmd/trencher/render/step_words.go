@@ -11,8 +11,16 @@ import (
 	"trencher/recipes/schedule"
 )
 
-// stepWords says what to do in a step of the timetable.
+// stepWords says what to do in a step of the timetable, and what is set apart
+// before.
 func stepWords(p meal.Plan, step meal.Step) string {
+	if first := firstApart(p, step); first != "" {
+		return first + uncapital(doWords(p, step))
+	}
+	return doWords(p, step)
+}
+
+func doWords(p meal.Plan, step meal.Step) string {
 	dish, crop := listed(step.Dishes), step.Crop
 	if crop == "" {
 		crop = "crops"
