@@ -70,7 +70,7 @@ func TestEveryFaceTellsWhatIsSetApart(t *testing.T) {
 	require.Equal(t, statusDone, status, errs)
 	printed, err := os.ReadFile(sheet)
 	require.NoError(t, err)
-	faces := map[string]string{"text": text, "sheet": string(printed), "page": pageOf(t, dir, "2 adults, 1 adult pregnant")}
+	faces := map[string]string{"text": text, "sheet": string(printed), "page": sharePage(t, dir, "2 adults, 1 adult pregnant")}
 	for face, words := range faces {
 		words = strings.Join(strings.Fields(words), " ")
 		for _, says := range []string{"First set apart 1 portion without own mayonnaise; then dress Dill potatoes", "Dill potatoes set apart, without own mayonnaise", "for the guest (adult, pregnant)"} {
@@ -79,8 +79,8 @@ func TestEveryFaceTellsWhatIsSetApart(t *testing.T) {
 	}
 }
 
-// pageOf is what the page answers.
-func pageOf(t *testing.T, dir, guests string) string {
+// sharePage is what the page answers.
+func sharePage(t *testing.T, dir, guests string) string {
 	t.Helper()
 	now := time.Date(2031, 7, 12, 17, 0, 0, 0, time.UTC)
 	p, err := page.New(page.Options{Where: ask.PlotRef{Dir: dir, Now: now}, Port: 8080, Now: func() time.Time { return now }})
