@@ -34,8 +34,8 @@ func (j *judging) weightOf(s Spell) int {
 	return j.weightIn(j.Air)
 }
 
-// becauseOfBox tells what the packs of a cool box say of spells without a
-// thermometer.
+// becauseOfBox tells what the packs of a cool box, or nobody's having looked at
+// them, say of spells without a thermometer.
 func (j *judging) becauseOfBox() {
 	switch {
 	case !slices.ContainsFunc(j.Out, func(s Spell) bool { return !s.Air.Known }):
@@ -43,6 +43,8 @@ func (j *judging) becauseOfBox() {
 		j.ours("Packs still partly frozen at the opening kept it cold.", "coolbox-clock", "coolbox-pack", "coolbox-holds-only")
 	case j.Box == PacksMelted:
 		j.ours("With the packs melted it has been out since it was packed.", "coolbox-clock", "coolbox-pack")
+	case !j.Air.Known:
+		j.ours("A cool box without a thermometer, at whose packs nobody looked, counts as out since it was packed.", "coolbox-clock")
 	}
 }
 
@@ -266,11 +268,34 @@ func (j *judging) outClock() *clock {
 	if l := &j.limits; j.hotTold && l.HotEat.IsSet() {
 		l.Eat = shorter(l.Eat, l.HotEat)
 	}
+	j.neverCold()
 	if j.HeatedUp {
 		j.limits.Eat = shorter(j.limits.Eat, j.limits.reheatedOut())
 	}
 	return c
 }
+
+// neverCold narrows the time out of food that did not leave the fridge cold: the
+// UK's four hours are for what did (uk-party-4h, and the law it is read with). In a
+// fridge that is too warm food is as food that was never in one. What a reading
+// showed warm after a power cut goes when it may no longer go back: those who take
+// the reading say so after two hours (power-cut-reading).
+func (j *judging) neverCold() {
+	l := &j.limits
+	eat := l.Eat
+	if j.isFridgeWarm() {
+		l.Eat = shorter(l.Eat, l.StillOut)
+	}
+	if len(j.warmed) > 0 {
+		l.Eat = shorter(l.Eat, l.Back)
+	}
+	if l.Eat.Most < eat.Most {
+		j.because(fmt.Sprintf("It did not leave a cold fridge, so it has %s, not %s.", spanWords(l.Eat.Most), spanWords(eat.Most)), eat.Rules)
+	}
+}
+
+// isFridgeWarm tells a fridge above its limit by a thermometer.
+func (j *judging) isFridgeWarm() bool { return j.Fridge.Known && j.Fridge.C > j.limits.Fridge.C }
 
 // addWarmFridge counts the time in a fridge above its limit as time out. Such
 // a fridge never ended the cooling, so the time before it counts as well; were
@@ -278,7 +303,7 @@ func (j *judging) outClock() *clock {
 // time is not the fridge's.
 func (j *judging) addWarmFridge(c *clock) {
 	l := j.limits
-	if !j.Fridge.Known || j.Fridge.C <= l.Fridge.C {
+	if !j.isFridgeWarm() {
 		return
 	}
 	j.because(fmt.Sprintf("A fridge at %s is warmer than %s, so the time in it is time out.", degrees(j.Fridge.C), degrees(l.Fridge.C)), l.Fridge.Rules)

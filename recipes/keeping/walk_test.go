@@ -312,6 +312,13 @@ func (w *walk) out(start, cold, cooling, frozen, thawed int, fridge func(int) bo
 	if cooling == 2 && w.l.hotNoFour && eat > 120 { // it has been in such air
 		eat, under = 120, false
 	}
+	if warm && w.l.still < eat { // the UK's four hours are for what left the fridge cold
+		eat, under = w.l.still, w.l.stillUnder
+	}
+	if len(w.moved) > 0 { // warm by a reading: over two hours it is thrown out
+		under = w.l.backUnder && w.l.back <= eat || under && eat < w.l.back
+		eat = min(eat, w.l.back)
+	}
 	if warm {
 		// The chilling ends the cooling in a working fridge only: a warm one never did.
 		total = cooling * (cold - start)

@@ -76,7 +76,7 @@ func TestWorkedCases(t *testing.T) {
 	decoder.KnownFields(true)
 	var cases []workedCase
 	require.NoError(t, decoder.Decode(&cases))
-	require.Len(t, cases, 45)
+	require.Len(t, cases, 46)
 	for _, c := range cases {
 		t.Run(c.Name, func(t *testing.T) {
 			v, err := Judge(c.batch(t), c.Authority, clockOf(t, c.Now))
