@@ -20,14 +20,14 @@ type Guidance struct {
 func Guide(food string) (Guidance, error) {
 	f, err := LookupFood(food)
 	if err != nil {
-		called, wrong := nameFood(food)
+		called, wrong := NameFood(food)
 		if wrong != nil {
 			return Guidance{}, wrong
 		}
-		if f, err = LookupFood(called.food); err != nil {
+		if f, err = LookupFood(called.Food); err != nil {
 			return Guidance{}, err
 		}
-		if called.called != "" {
+		if called.Called != "" {
 			f.Short = fmt.Sprintf("No rule knows %q. %s", food, f.Short)
 		}
 	}

@@ -1,6 +1,7 @@
 package keeping
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -8,57 +9,78 @@ import (
 	"trencher/units/measures"
 )
 
-// named is what a person's word for a food was taken for.
-type named struct {
-	food   string
-	also   []string
-	called string // the word, where no rule knows it
+// Named is what a person's word for a food was taken for.
+type Named struct {
+	Food   string
+	Also   []string // what else is in it
+	Called string   // the word, where no rule knows it
 }
 
-// nameFood takes a word for a food: one of the foods by any of its names, a crop,
+// NameFood takes a word for a food: one of the foods by any of its names, a crop,
 // what is in it by the words of a dish ("tuna salad"), and else a food no rule knows,
 // under the strictest limits; "boiled-potatoes + pesto" is a dish of both. What is put up in jars at home is for an authority. A
 // word that is nearly a food's name is more likely a slip: a [*units.FieldError]
 // that names it.
-func nameFood(name string) (named, error) {
-	if first, rest, several := strings.Cut(name, "+"); several {
-		return nameFoods(first, rest)
+func NameFood(name string) (Named, error) {
+	if parts := strings.Split(name, "+"); len(parts) > 1 {
+		return nameFoods(parts)
 	}
 	food, err := LookupFood(name)
 	switch {
 	case err == nil && (food.Cooked || !isCrop(name) || strings.Contains(plain(food.Name), "potato")):
-		return named{food: food.ID}, nil
+		return Named{Food: food.ID}, nil
 	case isCrop(name):
-		kinds := KindsOf(Recipe{Crops: []string{measures.Fold(name)}})
-		return named{food: kinds.Foods[0], also: kinds.Foods[1:]}, nil
+		return cookedCrop(name), nil
 	case slices.ContainsFunc(formsOf(name), func(word string) bool { return slices.Contains(jarWords, word) }):
-		return named{food: "home-canned"}, nil
+		return Named{Food: "home-canned"}, nil
 	}
 	if meant := nearly(name); meant != "" {
-		return named{}, FactFood.wrong(name, "not a food the rules know", meant+", if that is meant; any other food goes by what is in it")
+		return Named{}, FactFood.wrong(name, "not a food the rules know", meant+", if that is meant; any other food goes by what is in it")
 	}
 	kinds := KindsOf(Recipe{Name: name})
 	if kinds.Foods[0] == AnythingElse {
-		return named{food: AnythingElse, called: name}, nil
+		return Named{Food: AnythingElse, Called: name}, nil
 	}
-	return named{food: kinds.Foods[0], also: kinds.Foods[1:]}, nil
+	return Named{Food: kinds.Foods[0], Also: kinds.Foods[1:]}, nil
 }
 
-// nameFoods takes several words joined by "+" for the foods of one dish, each a
-// food by one of its names.
-func nameFoods(first, rest string) (named, error) {
-	var all named
-	for _, word := range append([]string{first}, strings.Split(rest, "+")...) {
-		food, err := LookupBatchFood(strings.TrimSpace(word))
-		switch {
-		case err != nil:
-			return named{}, err
-		case all.food == "":
-			all.food = food.ID
-		default:
-			all.also = append(all.also, food.ID)
-		}
+// NameBatch is [NameFood] for a cooked batch: a crop is cooked. What can be no batch
+// is a [*units.FieldError].
+func NameBatch(word string) (Named, error) {
+	named, err := NameFood(word)
+	if err != nil {
+		return Named{}, err
 	}
+	if food, err := LookupFood(named.Food); err == nil && !food.Cooked && isCrop(word) {
+		return cookedCrop(word), nil
+	}
+	if _, err := LookupBatchFood(named.Food); err != nil {
+		return Named{}, err
+	}
+	return named, nil
+}
+
+func cookedCrop(name string) Named {
+	kinds := KindsOf(Recipe{Crops: []string{measures.Fold(name)}})
+	return Named{Food: kinds.Foods[0], Also: kinds.Foods[1:]}
+}
+
+// nameFoods takes several words for the foods of one dish.
+func nameFoods(words []string) (Named, error) {
+	var all Named
+	for _, word := range words {
+		one, err := NameBatch(strings.TrimSpace(word))
+		if err != nil {
+			return Named{}, err
+		}
+		for _, food := range append([]string{one.Food}, one.Also...) {
+			if !slices.Contains(all.Also, food) {
+				all.Also = append(all.Also, food)
+			}
+		}
+		all.Called = cmp.Or(all.Called, one.Called)
+	}
+	all.Food, all.Also = all.Also[0], all.Also[1:]
 	return all, nil
 }
 

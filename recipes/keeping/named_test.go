@@ -14,25 +14,25 @@ import (
 // A batch by whatever word: a food, a crop, a dish by what is in it, jars for the
 // authority, and a food no rule knows under the strictest limits.
 func TestFoodsByWhateverWord(t *testing.T) {
-	for word, want := range map[string]named{
-		"Boiled Potatoes": {food: "boiled-potatoes"}, "zucchini": {food: "cooked-vegetables"}, "French beans": {food: "cooked-vegetables"},
-		"kohlrabi": {food: "cooked-vegetables"}, "canning": {food: "home-canned"}, "home canned beans": {food: "home-canned"}, "bottled tomatoes": {food: "home-canned"},
-		"elvers": {food: AnythingElse, called: "elvers"}, "rice salad": {food: "cooked-rice"}, "potato and tuna salad": {food: "bound-salad"},
+	for word, want := range map[string]Named{
+		"Boiled Potatoes": {Food: "boiled-potatoes"}, "zucchini": {Food: "cooked-vegetables"}, "French beans": {Food: "cooked-vegetables"},
+		"kohlrabi": {Food: "cooked-vegetables"}, "canning": {Food: "home-canned"}, "home canned beans": {Food: "home-canned"}, "bottled tomatoes": {Food: "home-canned"},
+		"elvers": {Food: AnythingElse, Called: "elvers"}, "rice salad": {Food: "cooked-rice"}, "potato and tuna salad": {Food: "bound-salad"},
 	} {
-		got, err := nameFood(word)
+		got, err := NameFood(word)
 		require.NoError(t, err, word)
-		assert.Equal(t, want.food, got.food, word)
-		assert.Equal(t, want.called, got.called, word)
+		assert.Equal(t, want.Food, got.Food, word)
+		assert.Equal(t, want.Called, got.Called, word)
 	}
 	for _, crop := range measures.Crops() {
-		got, err := nameFood(crop.Name)
+		got, err := NameFood(crop.Name)
 		require.NoError(t, err, crop.Name)
-		assert.NotEqual(t, AnythingElse, got.food, crop.Name)
+		assert.NotEqual(t, AnythingElse, got.Food, crop.Name)
 	}
 	for word, meant := range map[string]string{"boild potatoes": "boiled-potatoes", "cofee soop": "", "hummous": "hummus"} {
-		got, err := nameFood(word)
+		got, err := NameFood(word)
 		if meant == "" {
-			assert.NotEqual(t, "boiled-potatoes", got.food, word)
+			assert.NotEqual(t, "boiled-potatoes", got.Food, word)
 			continue
 		}
 		assert.ErrorContains(t, err, "not a food the rules know", word)

@@ -49,9 +49,9 @@ func (q Words) Batch(clock units.Clock, fridge Temperature) (Batch, error) {
 		Bitter:    r.yes(FactBitter, q.Bitter),
 	}
 	if q.Food != "" && r.err == nil {
-		called, err := nameFood(q.Food)
+		called, err := NameBatch(q.Food)
 		r.fail(err)
-		b.Food, b.Also, b.Called = called.food, called.also, called.called
+		b.Food, b.Also, b.Called = called.Food, called.Also, called.Called
 	}
 	q.household(&r, &b, fridge)
 	return b, r.err

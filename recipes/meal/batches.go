@@ -33,6 +33,9 @@ type Judge struct {
 func (j Judge) history(b *harvest.Batch) keeping.Batch {
 	h := j.Household
 	h.Food, h.Also, h.CookedAt, h.ChilledAt = b.Food, b.Also, b.CookedAt, b.ChilledAt
+	if named, err := keeping.NameBatch(b.Name); err == nil && b.Food == keeping.AnythingElse && b.Dish == "" {
+		h.Called = named.Called
+	}
 	h.Reheated, h.HeatedUp = b.Reheatings, b.State == harvest.HeatedUp
 	for _, s := range b.Out {
 		spell := keeping.Spell{From: s.From, To: s.To}

@@ -68,8 +68,8 @@ func (q EventWords) Read(clock units.Clock, system units.System, dishes func() [
 	return e, q.readFood(e, dishes())
 }
 
-// readFood settles what a cooked batch is: the food given, else the one its dish
-// falls under. A dish goes by a beginning of its name too; but where the food is
+// readFood settles what a cooked batch is: the food given, by any word that
+// [keeping.NameBatch] takes, else the one its dish falls under. A dish goes by a beginning of its name too; but where the food is
 // given, only a whole name makes the batch a dish's.
 func (q EventWords) readFood(e *harvest.BatchEvent, dishes []recipes.Dish) error {
 	e.Food = q.Food
@@ -85,8 +85,7 @@ func (q EventWords) readFood(e *harvest.BatchEvent, dishes []recipes.Dish) error
 			e.Name = e.Dish
 		}
 		kinds := KindsOf(found[0]).Foods
-		e.Food = cmp.Or(e.Food, kinds[0])
-		e.Also = slices.DeleteFunc(slices.Clone(kinds), func(kind string) bool { return kind == e.Food })
+		e.Food, e.Also = cmp.Or(e.Food, kinds[0]), slices.Clone(kinds)
 	case !byName && len(dishes) > 0:
 		_, err := recipes.FindAs("dish", dishes, q.Dish)
 		return err
@@ -94,11 +93,16 @@ func (q EventWords) readFood(e *harvest.BatchEvent, dishes []recipes.Dish) error
 	if e.Food == "" {
 		return units.WrongField("food", "", "missing; "+e.Name+" is no dish of this plot", "what it is: "+strings.Join(keeping.BatchFoods(), ", "))
 	}
-	food, err := keeping.LookupBatchFood(e.Food)
+	if q.Food == "" { // the dish's own
+		e.Also = e.Also[1:]
+		return nil
+	}
+	named, err := keeping.NameBatch(q.Food)
 	if err != nil {
 		return err
 	}
-	e.Food = food.ID
+	e.Food, e.Also = named.Food, append(named.Also, e.Also...)
+	e.Also = slices.DeleteFunc(e.Also, func(kind string) bool { return kind == e.Food })
 	return nil
 }
 

@@ -10,8 +10,10 @@ import (
 
 	"trencher/harvest"
 	"trencher/recipes"
+	"trencher/recipes/keeping"
 	"trencher/recipes/meal"
 	"trencher/units"
+	"trencher/units/measures"
 )
 
 // Several batches in one go: each name with its amount behind it.
@@ -139,4 +141,45 @@ func TestBatchNamesAreShort(t *testing.T) {
 		_, err = meal.EventWords{Event: harvest.KindEaten, Name: name, At: "18:00"}.Read(clock, units.Metric, none)
 		require.NoError(t, err, letters)
 	}
+}
+
+// Whatever word `keep` takes for a food, `cooked` takes too, and the batch it logs is
+// judged as `keep` judges the same history: every food that can be a batch, every
+// crop, a dish by what is in it, several joined, and what no rule knows. Words that
+// keep refuses are refused here.
+func TestABatchMayBeAnyFoodThatKeepTakes(t *testing.T) {
+	words := []string{"rice salad", "tuna salad", "boiled-potatoes + pesto", "leeks + home-made mayonnaise", "eel pie", "elvers", "bottled tomatoes", "Boiled Potatoes", "anything else"}
+	words = append(words, keeping.BatchFoods()...)
+	for _, crop := range measures.Crops() {
+		words = append(words, crop.Name)
+	}
+	clock := units.Clock{Now: clockAt(20, 0), Zone: day.Location()}
+	for _, word := range words {
+		event, err := meal.EventWords{Event: harvest.KindCooked, Name: word, At: "12:00", Food: word}.Read(clock, units.Metric, func() []recipes.Dish { return nil })
+		require.NoError(t, err, word)
+		asked, err := keeping.Words{Food: word, CookedAt: "12:00"}.Batch(clock, keeping.Temperature{})
+		require.NoError(t, err, word)
+		logged := meal.Judge{Authority: keeping.Strictest, Moment: clock.Now}.Kept(&harvest.Batch{Name: event.Name, Food: event.Food, Also: event.Also, CookedAt: event.At}).Verdict
+		want, err := keeping.Judge(asked, keeping.Strictest, clock.Now)
+		require.NoError(t, err, word)
+		assert.Equal(t, want.Head, logged.Head, word)
+		assert.Equal(t, want.Rules(), logged.Rules(), word)
+		assert.Equal(t, want.Says(), logged.Says(), word)
+	}
+	for _, word := range []string{"boild potatoes", "hummous"} {
+		_, err := meal.EventWords{Event: harvest.KindCooked, Name: "x", Food: word}.Read(clock, units.Metric, func() []recipes.Dish { return nil })
+		require.ErrorContains(t, err, "not a food the rules know", word)
+	}
+}
+
+// The food that is given is added to what the words of the dish find, and never
+// makes the batch milder.
+func TestTheFoodGivenAndTheDishOfABatch(t *testing.T) {
+	dish := loadDish(t, "d.yaml", eggSalad)
+	event, err := meal.EventWords{Event: harvest.KindCooked, Name: dish.Name, Food: "boiled-potatoes"}.Read(units.Clock{Now: clockAt(18, 0), Zone: day.Location()},
+		units.Metric, func() []recipes.Dish { return []recipes.Dish{dish} })
+	require.NoError(t, err)
+	assert.Equal(t, "boiled-potatoes", event.Food)
+	assert.Contains(t, event.Also, "dressed-salad-raw-egg")
+	assert.NotContains(t, event.Also, "boiled-potatoes")
 }
