@@ -229,6 +229,17 @@ func TestReheatedBatchesAreEatenOnce(t *testing.T) {
 	assert.Contains(t, strings.Join(strings.Fields(out), " "), "eat it now, by 14:00; what is left goes.")
 }
 
+// What no rule knows is logged under the strictest limits, and that is said.
+func TestAnUnknownFoodIsLoggedByTheStrictestLimits(t *testing.T) {
+	dir := keepPlot(t, "")
+	out, errs, status := keepAt(t, dir, "2031-07-12T13:00", "cooked", "moonrock", "--food", "moonrock")
+	require.Equal(t, statusDone, status, errs)
+	assert.Contains(t, strings.Join(strings.Fields(out), " "), `No rule knows "moonrock"; it has the strictest limits there are. Ask your food authority.`)
+	kept, errs, status := keepAt(t, dir, "2031-07-12T13:00", "keep")
+	require.Equal(t, statusDone, status, errs)
+	assert.Contains(t, kept, "moonrock")
+}
+
 func TestBatchEventsRefuseWhatCannotBe(t *testing.T) {
 	dir := keepPlot(t, "")
 	_, errs, status := keepAt(t, dir, "2031-07-12T13:00", "cooked", "mash", "--food", "mash")
@@ -244,8 +255,8 @@ func TestBatchEventsRefuseWhatCannotBe(t *testing.T) {
 		{"out until before it came out", []string{"out", "mash", "--at", "13:30", "--until", "13:10"}, "before it came out"},
 		{"air with no unit", []string{"out", "mash", "--air", "24"}, "not a temperature"},
 		{"no food", []string{"cooked", "stew"}, "is no dish of this plot"},
-		{"an unknown food", []string{"cooked", "moonrock", "--food", "moonrock"}, "not a food the rules know"},
-		{"raw potatoes", []string{"cooked", "spuds", "--food", "potatoes"}, "not a cooked batch"},
+		{"nearly a food", []string{"cooked", "bowl", "--food", "hummous"}, "not a food the rules know"},
+		{"raw potatoes", []string{"cooked", "spuds", "--food", "raw potatoes"}, "not a cooked batch"},
 		{"an amount of nothing", []string{"eaten", "mash", "--amount", "0"}, "not an amount"},
 		{"an amount in words", []string{"eaten", "mash", "--amount", "most"}, "not an amount"},
 		{"no name", []string{"cooked", " ", "--food", "mash"}, "the batch has no name"},

@@ -51,7 +51,7 @@ func NameBatch(word string) (Named, error) {
 	if err != nil {
 		return Named{}, err
 	}
-	if food, err := LookupFood(named.Food); err == nil && !food.Cooked && isCrop(word) {
+	if food, err := LookupFood(named.Food); err == nil && !food.Cooked && isCrop(word) && !speaks(word, "raw") {
 		return cookedCrop(word), nil
 	}
 	if _, err := LookupBatchFood(named.Food); err != nil {

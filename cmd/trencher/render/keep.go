@@ -189,6 +189,11 @@ func BatchEventsText(w io.Writer, all meal.LoggedEvents) error {
 		if a.Batch != nil {
 			p.wrapped("", a.Batch.Verdict.Head)
 			p.wrapped("", a.Batch.Verdict.Sentence)
+			if a.Batch.Verdict.Food.ID == keeping.AnythingElse {
+				for _, warning := range a.Batch.Verdict.Warnings {
+					p.wrapped("", warning.Says)
+				}
+			}
 			cautions = a.Batch.Verdict.Cautions
 		}
 		p.line("written to " + a.Event.File)
