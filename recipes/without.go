@@ -87,11 +87,3 @@ func mentions(words []string, o OtherLine) int {
 // heats are words of a method by which food is heated.
 var heats = wordSet("bake baked baking boil boiled boiling braise braised cook cooked cooking fry fried frying gratinate gratin grill grilled grilling heat heated " +
 	"heating melt melted oven pan poach poached reheat roast roasted roasting scramble scrambled set simmer simmered simmering steam steamed stew stewed toast toasted warm warmed")
-
-func wordSet(words string) map[string]bool {
-	set := map[string]bool{}
-	for _, word := range strings.Fields(words) {
-		set[word] = true
-	}
-	return set
-}
