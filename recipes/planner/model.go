@@ -20,7 +20,8 @@ type model struct {
 	column   map[int]int // by dish: its column of portions
 	adults   *company
 	children *company
-	pairs    int      // the column of the portions that all children's helpings come to; 0 for none
+	pairs    int // the column of the portions that all children's helpings come to; 0 for none
+	totals   []total
 	layers   []int    // by class of the steamer's load: its column; 0 for none
 	asked    []int64  // by round: the guests to be fed so often in all, summed up; nil where that is a goal
 	fed      []int    // by round but the last: the column of what is fed up to it, where that is a goal
@@ -29,6 +30,12 @@ type model struct {
 	weighing *weighing
 	gramUnit *big.Int
 	wishUnit *big.Int
+}
+
+// A total is the column of all portions of some of the model's dishes.
+type total struct {
+	column int
+	dishes []int
 }
 
 // dishColumns are the columns of one dish; 0 where it has none, column 0 being
@@ -115,6 +122,36 @@ func (m *model) addDishes(most map[int]int64, counted bool) {
 		m.addRow(integer.AtMost(int64(m.p.MostDishes), made...))
 	}
 	m.orderTwins()
+	m.addTotals()
+}
+
+// addTotals writes how many portions there are of dishes that need the same of the
+// same crops, to be branched on before the dishes' own: the lots see no more.
+func (m *model) addTotals() {
+	taken := make([]bool, len(m.dishes))
+	for i := range m.dishes {
+		if taken[i] {
+			continue
+		}
+		t := total{dishes: []int{i}}
+		terms := []integer.Term{integer.Times(1, m.dishes[i].portions)}
+		most := m.dishes[i].most
+		for k := i + 1; k < len(m.dishes); k++ {
+			c := m.dishes[k]
+			if slices.EqualFunc(m.p.Dishes[m.dishes[i].dish].Needs, m.p.Dishes[c.dish].Needs, Need.alike) {
+				taken[k] = true
+				t.dishes, terms, most = append(t.dishes, k), append(terms, integer.Times(1, c.portions)), most+c.most
+			}
+		}
+		if len(t.dishes) == 1 {
+			continue
+		}
+		t.column = m.addColumn(integer.Column{Most: min(most, integer.MostValue)})
+		terms = append(terms, integer.Times(-1, t.column))
+		m.addRow(integer.AtMost(0, terms...))
+		m.addRow(integer.AtLeast(0, terms...))
+		m.totals = append(m.totals, t)
+	}
 }
 
 // orderTwins asks of dishes that are alike in all but their names for as many

@@ -78,6 +78,7 @@ func (m *model) point(e eating) []int64 {
 		}
 	}
 	m.fillLayers(x)
+	m.fillTotals(x)
 	fed := m.fedBy(e)
 	for r, column := range m.fed {
 		x[column] = fed[r]
@@ -95,17 +96,31 @@ func (m *model) sharePoint(portions []int64) []int64 {
 		}
 	}
 	m.fillLayers(x)
+	m.fillTotals(x)
 	return x
+}
+
+// fillTotals sets how many portions there are of the same crops.
+func (m *model) fillTotals(x []int64) {
+	for _, t := range m.totals {
+		x[t.column] = 0
+		for _, i := range t.dishes {
+			x[t.column] += x[m.dishes[i].portions]
+		}
+	}
 }
 
 // fillLayers sets how many layers each class of the load takes.
 func (m *model) fillLayers(x []int64) {
+	if m.p.Layers == 0 {
+		return
+	}
 	portions := make([]int, len(m.p.Dishes))
 	for _, c := range m.dishes {
 		portions[c.dish] = int(x[c.portions])
 	}
 	for i, n := range m.p.layersByClass(portions) {
-		if m.p.Layers > 0 && m.layers[i] > 0 {
+		if m.layers[i] > 0 {
 			x[m.layers[i]] = n
 		}
 	}

@@ -31,7 +31,6 @@ type search struct {
 	any     bool     // stop at the first solution
 	open    *big.Int // after an interruption: the largest bound left unexplored
 	work    *budget
-	began   int // the nodes that were spent before
 	cert    *certifier
 	shape   *shape
 	spare   []*tableau // one a depth, reused

@@ -72,7 +72,7 @@ func (s *session) promise(o objective) *big.Int {
 }
 
 func (s *session) search(o objective) *search {
-	return &search{ctx: s.ctx, prog: s.prog, columns: s.prog.columns, goal: o, work: s.work, began: s.work.nodes}
+	return &search{ctx: s.ctx, prog: s.prog, columns: s.prog.columns, goal: o, work: s.work}
 }
 
 // mostCuts is how many cuts a relaxation may carry from one question to the next;

@@ -9,9 +9,9 @@ import (
 const (
 	mostSums   = 1 << 17 // the largest sum that lists of sums go to
 	coarseSums = 1 << 14 // and where they are counted coarsely
-	// coarseAfter is how many nodes a search takes before it looks at coarse sums,
-	// which cost more than a node and are seldom needed.
-	coarseAfter = 60
+	// coarseAfter is how many nodes are spent before coarse sums are looked at, which
+	// cost more than a node and are seldom needed.
+	coarseAfter = 100
 )
 
 // A span asks that a sum of whole multiples end between two bounds that lie
@@ -169,7 +169,7 @@ func (s *search) filter(t *tableau) bool {
 		}
 		for i := range s.prog.spans {
 			b := &s.prog.spans[i]
-			if !slices.Contains(floor.minima, b.minimum) || b.lost != nil && s.work.nodes-s.began < coarseAfter {
+			if !slices.Contains(floor.minima, b.minimum) || b.lost != nil && s.work.nodes < coarseAfter {
 				continue
 			}
 			low := new(big.Int).Sub(s.prog.reach[b.minimum], spare)
