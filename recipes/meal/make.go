@@ -113,6 +113,9 @@ func warningsOf(q Question, l Loaded, t Timetable, k Kept) []Warning {
 	if t.Box.Warms() {
 		warnings = append(warnings, Warning{Severity: Notice, Concern: BoxWarms})
 	}
+	if q.Rounds > 0 && len(l.Runs) > q.Rounds {
+		warnings = append(warnings, Warning{Severity: Notice, Concern: MoreFillings, Most: q.Rounds})
+	}
 	if t.Supplies.TooLong {
 		warnings = append(warnings, Warning{Severity: Shortcoming, Concern: CanisterEmpties})
 	}

@@ -1,12 +1,14 @@
 package meal_test
 
 import (
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"trencher/recipes"
+	"trencher/recipes/meal"
 	"trencher/recipes/planner"
 )
 
@@ -36,6 +38,25 @@ func TestLoadsFitTheSteamer(t *testing.T) {
 	q.Layers, q.Rounds = 0, 1
 	once := makePlan(t, q)
 	assert.LessOrEqual(t, once.Rounds, 1)
+}
+
+// Fillings asked for bind the portions by their layers; where the timetable takes
+// more all the same, it says so, with the number asked for.
+func TestMoreFillingsThanAskedForAreTold(t *testing.T) {
+	told := 0
+	for rounds := range 4 {
+		q := question(t, twoDishes(t), lot("tub-1/a", "potato", 3000, 20, 45), lot("tub-1/b", "potato", 2000, 45, 65))
+		q.Guests, q.Sides, q.Rounds = []recipes.Guests{{Count: 4}}, 2, rounds
+		plan := makePlan(t, q)
+		assert.True(t, rounds == 0 || plan.Rounds <= rounds, "by layers it fits")
+		at := slices.IndexFunc(plan.Warnings, func(w meal.Warning) bool { return w.Concern == meal.MoreFillings })
+		require.Equal(t, rounds > 0 && len(plan.Runs) > rounds, at >= 0, "%d fillings for %d asked for", len(plan.Runs), rounds)
+		if at >= 0 {
+			told++
+			assert.Equal(t, meal.Warning{Severity: meal.Notice, Concern: meal.MoreFillings, Most: rounds}, plan.Warnings[at])
+		}
+	}
+	assert.Equal(t, 1, told, "a cold and a hot dish steam apart: two fillings where one was asked for")
 }
 
 // Two adults of one side each get two portions of one dish, not ten of five.

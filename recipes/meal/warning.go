@@ -37,6 +37,7 @@ const (
 	CanisterEmpties                 // a full canister does not last for one thing on the stove
 	OutOfWater                      // more is needed than is carried
 	Untimed                         // nobody knows how long a crop steams
+	MoreFillings                    // the steamer is filled more often than was asked for
 	Remark                          // something odd about the plot's files
 )
 
@@ -52,6 +53,7 @@ type Warning struct {
 	NotCold  NotColdCause   // NotCold: why
 	Waited   time.Duration  // Waits: between the heat and serving
 	Boil     time.Duration  // SteamIsNotEnough: the least that it is boiled
+	Most     int            // MoreFillings: the fillings asked for
 	Poison   recipes.Poison // Poisonous
 	Guest    recipes.Guests // AskGuest, SetApart, CutSmall
 	Apart    Apart          // SetApart, ClockBroken: what of the dish is set apart; zero where nothing is

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"math/big"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -138,6 +139,8 @@ func warningWords(w meal.Warning, p meal.Plan) string {
 		return fmt.Sprintf("a full canister of %.0f g does not last for all that is on the stove at once: keep the next at hand, let the stove go out before changing it", p.Kitchen.Stove.CanisterG)
 	case meal.OutOfWater:
 		return fmt.Sprintf("%s of water are needed for the pan, %s are there", litres(p.Supplies.WaterML), litresOf(p.Kitchen.Water.CarriedML))
+	case meal.MoreFillings:
+		return fillingWords(w.Most, p)
 	case meal.Untimed:
 		return fmt.Sprintf("how long %s %s is not known here: no time, water or gas is reckoned for it in %s", w.Crop, cooksWord(w, p), w.Dish)
 	case meal.SteamIsNotEnough:
@@ -167,6 +170,25 @@ func cooksWord(w meal.Warning, p meal.Plan) string {
 	}
 	return "steams"
 }
+
+// fillingWords says how often the steamer is filled, and with what, where it was to
+// be filled so many times at most.
+func fillingWords(most int, p meal.Plan) string {
+	var fillings []string
+	for i, run := range p.Runs {
+		var names []string
+		for _, part := range run.Parts {
+			if name := p.Dishes[part.Dish].Name(); !slices.Contains(names, name) {
+				names = append(names, name)
+			}
+		}
+		fillings = append(fillings, fmt.Sprintf("%d. %s", i+1, strings.Join(names, " and ")))
+	}
+	return fmt.Sprintf("the steamer is filled %s, not %s at most as you asked (%s). By its layers all would fit into %d",
+		times(len(p.Runs)), times(most), strings.Join(fillings, ", "), p.Rounds)
+}
+
+func times(n int) string { return count(n, "time", "times") }
 
 // poisonWords says what in a dish can poison: of a danger why, with what mends it
 // said apart; of a thing to mind both.
