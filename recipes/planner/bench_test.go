@@ -1,6 +1,7 @@
 package planner
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"math/rand/v2"
@@ -44,12 +45,14 @@ func benchmark(b *testing.B, size problemSize) {
 	}
 }
 
-// TestSpread reports, for every kind and both sizes, the median, the 99th
-// percentile (of processor time) and the share proven of so many random problems.
-// It asserts that every plan keeps the rules, never how long it took.
-// TRENCHER_SPREAD says how many problems of each (1,000 for the figures of the
-// guide); then it also tells what the outsiders take for the first of them (on
-// the clock), in the same run.
+// TestSpread reports, for every kind and both sizes, the median and the 99th
+// percentile of processor time and the share proven of so many random problems. It
+// asserts that every plan keeps the rules, never how long it took.
+//
+// TRENCHER_SPREAD says how many problems of each kind (a fiftieth of the large
+// ones), and TRENCHER_SPREAD_FROM from which seed on. With TRENCHER_SPREAD_OUTSIDE
+// the outsiders solve so many of the first of them too, in the same run; one that a
+// question takes longer than ten seconds of processor time leaves it unfinished.
 func TestSpread(t *testing.T) {
 	problems, err := strconv.Atoi(os.Getenv("TRENCHER_SPREAD"))
 	asked := err == nil
@@ -60,69 +63,76 @@ func TestSpread(t *testing.T) {
 		problems = 20
 	}
 	from, _ := strconv.Atoi(os.Getenv("TRENCHER_SPREAD_FROM"))
+	outside, _ := strconv.Atoi(os.Getenv("TRENCHER_SPREAD_OUTSIDE"))
 	sizes := []problemSize{tableSize}
 	if asked || os.Getenv("TRENCHER_LONG") == "full" {
 		sizes = append(sizes, largeSize)
 	}
 	for _, size := range sizes {
 		if size == largeSize {
-			problems = max(4, problems/50)
+			problems, outside = max(4, problems/50), outside/50
 		}
 		for _, kind := range kindsOfProblems {
 			t.Run(kind.name+" "+strconv.Itoa(size.dishes), func(t *testing.T) {
-				took, unproven := spread(t, kind, size, from, problems)
-				slices.Sort(took)
-				n := len(took)
-				t.Logf("median %v, p99 %v, longest %v; %d of %d not proven", took[n/2], took[n*99/100], took[n-1], unproven, n)
-				if asked { // minutes of the outsiders' time
-					compare(t, kind, size, 2)
+				report(t, "planner", spread(t, kind, size, from, problems))
+				if outside > 0 {
+					report(t, "planner, of these", spread(t, kind, size, from, outside))
+				}
+				for _, by := range outsiders {
+					if _, err := exec.LookPath(by.program); err == nil && outside > 0 {
+						report(t, by.name+", of these", spreadOutside(t, by, kind, size, from, outside))
+					}
 				}
 			})
 		}
 	}
 }
 
-func spread(t *testing.T, kind kindOfProblem, size problemSize, from, problems int) (took []time.Duration, unproven int) {
+// A run is what one problem took.
+type run struct {
+	took   time.Duration // of processor time
+	proven bool
+}
+
+func report(t *testing.T, who string, runs []run) {
+	t.Helper()
+	unproven := 0
+	for _, r := range runs {
+		if !r.proven {
+			unproven++
+		}
+	}
+	slices.SortFunc(runs, func(a, b run) int { return cmp.Compare(a.took, b.took) })
+	n, ms := len(runs), func(r run) time.Duration { return r.took.Round(100 * time.Microsecond) }
+	t.Logf("%s: %d problems, median %v, p99 %v, longest %v, %d not proven", who, n, ms(runs[n/2]), ms(runs[n*99/100]), ms(runs[n-1]), unproven)
+}
+
+func spread(t *testing.T, kind kindOfProblem, size problemSize, from, problems int) (runs []run) {
 	for seed := from; seed < from+problems; seed++ {
 		p := benchProblem(kind, size, seed)
 		start := processorTime()
 		plan, err := Solve(context.Background(), p)
-		length := processorTime() - start
-		took = append(took, length)
+		r := run{took: processorTime() - start}
 		var stop *NotProvenError
 		if errors.As(err, &stop) {
-			unproven++
 			plan = stop.Plan
+		} else {
+			r.proven = true
 		}
-		if os.Getenv("TRENCHER_SPREAD_SLOW") != "" && (length > 50*time.Millisecond || err != nil) {
-			t.Logf("seed %d: %v, %d nodes, %d pivots, %v", seed, length, plan.Effort.Nodes, plan.Effort.Pivots, err)
+		runs = append(runs, r)
+		if os.Getenv("TRENCHER_SPREAD_SLOW") != "" && (r.took > 50*time.Millisecond || err != nil) {
+			t.Logf("seed %d: %v, %d nodes, %d pivots, %v", seed, r.took, plan.Effort.Nodes, plan.Effort.Pivots, err)
 		}
 		requireSound(t, p, plan)
 	}
-	return took, unproven
+	return runs
 }
 
-// compare times Solve and the outsiders on the same problems; an outsider is
-// stopped after two seconds a question and then counts as unfinished.
-func compare(t *testing.T, kind kindOfProblem, size problemSize, problems int) {
-	var ours time.Duration
-	for seed := range problems {
-		p, start := benchProblem(kind, size, seed), processorTime()
-		_, _ = Solve(context.Background(), p)
-		ours += processorTime() - start
+func spreadOutside(t *testing.T, by outsider, kind kindOfProblem, size problemSize, from, problems int) (runs []run) {
+	for seed := from; seed < from+problems; seed++ {
+		q := tell(t, benchProblem(kind, size, seed), by, 10)
+		q.climb()
+		runs = append(runs, run{q.took, !q.late})
 	}
-	for _, by := range outsiders {
-		if _, err := exec.LookPath(by.program); err != nil {
-			t.Logf("%s is not installed: no comparison", by.program)
-			continue
-		}
-		unfinished := 0
-		start := time.Now()
-		for seed := range problems {
-			if _, late := answerOf(t, benchProblem(kind, size, seed), by, 2); late {
-				unfinished++
-			}
-		}
-		t.Logf("the first %d: planner %v, %s %v with %d unfinished", problems, ours, by.name, time.Since(start), unfinished)
-	}
+	return runs
 }

@@ -10,6 +10,7 @@ import (
 	"strconv"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/require"
 )
@@ -17,9 +18,9 @@ import (
 // An outsider is a general-purpose solver of integer programs that is not ours.
 type outsider struct {
 	name, program string
-	// solve runs it on a file in the LP format for at most so many seconds, and
-	// returns the values of the unknowns, which stand in the file in that order.
-	solve func(t testing.TB, file string, names []string, seconds int) (values map[string]float64, feasible, late bool)
+	// solve runs it on a file in the LP format, and returns the values of the
+	// unknowns, which stand in the file in the order of their names.
+	solve func(q *told, file string) (values map[string]float64, feasible, late bool)
 }
 
 // The GNU Linear Programming Kit's glpsol, and the COIN-OR project's branch and
@@ -36,7 +37,8 @@ type told struct {
 	t       testing.TB
 	p       Problem
 	by      outsider
-	seconds int // a question
+	seconds int           // of processor time, a question
+	took    time.Duration // processor time of all questions
 	late    bool
 
 	names  []string
@@ -53,11 +55,17 @@ func (s sum) add(name string, coef float64) { s[name] += coef }
 // answerOf takes a problem through all levels. It returns nil when no dish can be
 // made, or everything comes too late.
 func answerOf(t testing.TB, p Problem, by outsider, seconds int) (a *answer, late bool) {
+	q := tell(t, p, by, seconds)
+	a = q.climb()
+	return a, q.late
+}
+
+// tell writes the problem down for an outsider.
+func tell(t testing.TB, p Problem, by outsider, seconds int) *told {
 	q := &told{t: t, p: p, by: by, seconds: seconds, known: map[string]bool{}}
 	q.supply()
 	q.people()
-	a = q.climb()
-	return a, q.late
+	return q
 }
 
 func (q *told) name(format string, args ...any) string {
@@ -373,20 +381,36 @@ func (q *told) ask(goal sum) map[string]float64 {
 	}
 	fmt.Fprintf(&b, "Bounds\n %s\nGeneral\n %s\nEnd\n", strings.Join(q.bounds, "\n "), strings.Join(q.whole, "\n "))
 	require.NoError(q.t, os.WriteFile(file, []byte(b.String()), 0o600))
-	values, feasible, late := q.by.solve(q.t, file, q.names, q.seconds)
+	values, feasible, late := q.by.solve(q, file)
 	q.late = late
 	require.True(q.t, feasible || late, "%s finds no plan at all", q.by.name)
 	return values
 }
 
+// run starts the outsider's program, which has so many seconds of processor time
+// and no more: other work on the machine, or a program that does not look at its
+// own clock, makes no difference. It reports whether the time was not enough.
+func (q *told) run(args ...string) (late bool) {
+	limited := []string{"-c", `ulimit -t "$0" && exec "$@"`, strconv.Itoa(q.seconds), q.by.program}
+	run := exec.Command("sh", append(limited, args...)...)
+	out, err := run.CombinedOutput()
+	q.took += run.ProcessState.UserTime() + run.ProcessState.SystemTime()
+	if run.ProcessState.ExitCode() < 0 {
+		return true // stopped by the limit's signal
+	}
+	require.NoError(q.t, err, "%s", out)
+	return false
+}
+
 // solveByGLPK runs glpsol and reads its solution file: a line "s mip rows columns
 // status objective", and "j number value" for each column.
-func solveByGLPK(t testing.TB, file string, names []string, seconds int) (map[string]float64, bool, bool) {
+func solveByGLPK(q *told, file string) (map[string]float64, bool, bool) {
 	answer := file + ".sol"
-	out, err := exec.Command("glpsol", "--lp", file, "--tmlim", strconv.Itoa(seconds), "-w", answer).CombinedOutput()
-	require.NoError(t, err, "%s", out)
+	if q.run("--lp", file, "-w", answer) {
+		return nil, false, true
+	}
 	data, err := os.ReadFile(answer)
-	require.NoError(t, err, "%s", out)
+	require.NoError(q.t, err)
 	values, feasible, late := map[string]float64{}, true, false
 	for line := range strings.Lines(string(data)) {
 		f := strings.Fields(line)
@@ -396,7 +420,7 @@ func solveByGLPK(t testing.TB, file string, names []string, seconds int) (map[st
 			feasible = f[4] != "n"
 		case len(f) == 3 && f[0] == "j":
 			j, _ := strconv.Atoi(f[1])
-			values[names[j-1]], _ = strconv.ParseFloat(f[2], 64)
+			values[q.names[j-1]], _ = strconv.ParseFloat(f[2], 64)
 		}
 	}
 	return values, feasible, late
@@ -404,12 +428,13 @@ func solveByGLPK(t testing.TB, file string, names []string, seconds int) (map[st
 
 // solveByCBC runs cbc and reads its solution file: how it ended, then a line
 // "number name value cost" for each column that is not 0.
-func solveByCBC(t testing.TB, file string, _ []string, seconds int) (map[string]float64, bool, bool) {
+func solveByCBC(q *told, file string) (map[string]float64, bool, bool) {
 	answer := file + ".sol"
-	out, err := exec.Command("cbc", file, "-sec", strconv.Itoa(seconds), "-ratio", "0", "-allow", "0", "-solve", "-solu", answer).CombinedOutput()
-	require.NoError(t, err, "%s", out)
+	if q.run(file, "-ratio", "0", "-allow", "0", "-solve", "-solu", answer) {
+		return nil, false, true
+	}
 	data, err := os.ReadFile(answer)
-	require.NoError(t, err, "%s", out)
+	require.NoError(q.t, err)
 	head, rest, _ := strings.Cut(string(data), "\n")
 	values := map[string]float64{}
 	for line := range strings.Lines(rest) {

@@ -45,10 +45,10 @@ func TestSolveAgreesWithOutsidersLive(t *testing.T) {
 				unfinished := 0
 				for seed := 0; seed < problems+unfinished; seed++ {
 					p := outsideProblem(kind, 1000+seed)
-					want, late := answerOf(t, p, by, 20)
+					want, late := answerOf(t, p, by, 10)
 					if late {
 						unfinished++
-						t.Logf("%s %d: %s does not finish in 20 s a question", kind.name, seed, by.name)
+						t.Logf("%s %d: %s does not finish in 10 s a question", kind.name, seed, by.name)
 						require.Less(t, unfinished, 3+problems/20)
 						continue
 					}
