@@ -2,8 +2,12 @@ package pocket
 
 import (
 	"context"
+	"encoding/json"
+	"net/http"
+	"net/http/httptest"
 	"os"
 	"path/filepath"
+	"strconv"
 	"testing"
 	"time"
 
@@ -265,4 +269,43 @@ func TestContradictionIsSettledOnThePhone(t *testing.T) {
 	require.NoError(t, err)
 	assert.Empty(t, stock.Warnings)
 	assert.Equal(t, parcelOf(t, home), readParcel(t, saved(t, b, "a[href='/carry/plot']", parcelNames)), "both hold the same")
+}
+
+// The folder is written anew with a newer plot: the phone loads it when it is
+// opened, shows it from the next start on, and keeps what it has written itself.
+func TestNewerEdition(t *testing.T) {
+	needLive(t)
+	home := homePlot(t)
+	program, err := made()
+	require.NoError(t, err)
+	dir := filepath.Join(t.TempDir(), "phone")
+	require.NoError(t, WriteFolder(dir, program, parcelOf(t, home)))
+	server := httptest.NewServer(http.FileServer(http.Dir(dir)))
+	defer server.Close()
+	b := startPhone(t, server.URL)
+	waitFor(t, b, `return navigator.serviceWorker.controller !== null`)
+	weighIn(t, b, "bed-2", "1.46", "0.31", "1.15 kg from bed-2")
+
+	_, err = ask.Lift(t.Context(), ask.LiftQuestion{PlotRef: ask.PlotRef{Dir: home, Now: time.Now(), Sure: true},
+		LiftWords: harvest.LiftWords{Planting: "bed-3", Weighings: []string{"655 g"}}})
+	require.NoError(t, err)
+	require.NoError(t, WriteFolder(dir, program, parcelOf(t, home)))
+	var kept []string
+	b.Eval(`return caches.keys()`, &kept)
+	b.Ask("POST", "/refresh", nil, nil)
+	waitForTitle(t, b, "On hand")
+	waitFor(t, b, `return caches.keys().then(names => names.some(name => name.startsWith("trencher-") && !`+scriptList(kept)+`.includes(name)) && names.length === `+strconv.Itoa(len(kept))+`)`)
+	goOffline(b)
+	b.Ask("POST", "/refresh", nil, nil)
+	waitForTitle(t, b, "On hand")
+	assert.Contains(t, b.Text("main"), "655 g")
+	assert.Contains(t, b.Text("main"), "1.15 kg")
+	visit(t, b, "/carry", "To and from home")
+	assert.Contains(t, b.Text(".answer"), "Not taken home yet: 1 entry, 1150 g lifted.")
+}
+
+// scriptList is a list of texts as a script has it.
+func scriptList(list []string) string {
+	text, _ := json.Marshal(list)
+	return string(text)
 }
