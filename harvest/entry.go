@@ -139,15 +139,21 @@ type Note struct {
 func (*Note) Kind() string { return KindNote }
 
 // Steamed is a knife test: a piece of this size was this far done after so
-// many minutes of full steam.
+// many minutes of full steam. What it was made under is told since it counts; an
+// entry of before does not.
 type Steamed struct {
 	Header
-	Crop    string
-	Texture string // waxy, floury or ""
-	Cut     string // as on the command line: "cube 25 mm"
-	Until   string // just-tender, tender or soft
-	Minutes float64
-	Load    units.Quantity // weight in the steamer at once; none = as usual, 500 g
+	Crop     string
+	Texture  string // waxy, floury or ""
+	Cut      string // as on the command line: "cube 25 mm"
+	Until    string // just-tender, tender or soft
+	Said     string // not-yet or over; "" is just right
+	Minutes  float64
+	Load     units.Quantity // weight in the steamer at once; none = as usual, 500 g
+	Start    units.Quantity // how warm the pieces went in; none = as usual
+	Altitude units.Quantity // above the sea; none = the kitchen's
+	Power    units.Quantity // heat that became steam; none = the kitchen's
+	Tier     int            // that the piece lay on, 1 the lowest; 0 = the uppermost in use
 }
 
 // Kind is "steamed".

@@ -87,8 +87,8 @@ func TestSteamFields(t *testing.T) {
 	var got map[string]any
 	require.NoError(t, json.Unmarshal([]byte(out), &got))
 	assert.InDelta(t, 8.6, got["minutes"], 0.05)
-	assert.InDelta(t, 4.7, got["low"], 0.05)
-	assert.InDelta(t, 13.9, got["high"], 0.05)
+	assert.InDelta(t, 4.9, got["low"], 0.05)
+	assert.InDelta(t, 13.5, got["high"], 0.05)
 	assert.InDelta(t, 2.2, got["come_up_minutes"], 0.11)
 	assert.InDelta(t, 100, got["steam_c"], 0.05)
 	assert.InDelta(t, 95.2, got["centre_c"], 0.4)
@@ -140,6 +140,72 @@ func TestSteamKnifeTests(t *testing.T) {
 		require.Equal(t, statusDone, status, out+errs)
 	}
 	assert.Equal(t, before, ask(mine))
+}
+
+// A knife test is written down with what it was made under, and what the knife said;
+// one of before it was so, with the kitchen's own.
+func TestKnifeTestKeepsWhatItWasMadeUnder(t *testing.T) {
+	dir := steamPlot(t, "altitude: 410 m\nstove: {power: 1.6 kW, gas: butane}\n")
+	run := func(args ...string) string {
+		out, errs, status := trencher("", append([]string{"steam", "--plot", dir, "--cut", "cube 25 mm"}, args...)...)
+		require.Equal(t, statusDone, status, errs)
+		return strings.Join(strings.Fields(out), " ")
+	}
+	out := run("--found", "13 min not-yet just-tender", "--start", "6 C", "--load", "1.2 kg", "--tier", "1")
+	assert.Contains(t, out, "potato, cube 25 mm, not yet just-tender after 13 min")
+	entries, err := filepath.Glob(filepath.Join(dir, "journal", "*", "*steamed*"))
+	require.NoError(t, err)
+	require.Len(t, entries, 1)
+	data, err := os.ReadFile(entries[0])
+	require.NoError(t, err)
+	for _, line := range []string{"said: not-yet\n", "minutes: 13\n", "load: 1200 g\n", "start: 6 C\n", "altitude: 410 m\n", "power: 599 W\n", "tier: 1\n"} {
+		assert.Contains(t, string(data), line)
+	}
+	assert.Contains(t, run(), "Rests on 1 knife test in this kitchen")
+	assert.NotContains(t, run(), "made under")
+
+	// An entry of before says nothing of that.
+	old := filepath.Join(dir, "journal", "2031", "0713-0909-steamed.yaml")
+	require.NoError(t, os.MkdirAll(filepath.Dir(old), 0o755))
+	require.NoError(t, os.WriteFile(old, []byte("kind: steamed\ncrop: potato\ncut: cube 25 mm\nuntil: just-tender\nminutes: 11.5\nat: 2031-07-13T14:00:00+01:00\n"), 0o644))
+	assert.Contains(t, run(), "1 of them does not say what it was made under: taken as it is here now")
+	assert.Contains(t, run("--why"), "taken to have started at 15 °C")
+
+	var got struct {
+		Tests    int `json:"knife_tests"`
+		Modelled float64
+		Learned  struct {
+			Tests, Assumed   int
+			TestsAssumed     int `json:"tests_assumed"`
+			Factor, Doneness float64
+			Offset           float64 `json:"offset_minutes"`
+		}
+		Found struct{ Said, Until string }
+	}
+	require.NoError(t, json.Unmarshal([]byte(run("--found", "9 min over tender", "--json")), &got))
+	assert.Equal(t, "over", got.Found.Said)
+	assert.Equal(t, "tender", got.Found.Until)
+	assert.Equal(t, 3, got.Learned.Tests)
+	assert.Equal(t, 3, got.Tests)
+	assert.Equal(t, 1, got.Learned.TestsAssumed)
+	assert.Positive(t, got.Learned.Factor)
+	assert.Positive(t, got.Learned.Doneness)
+	assert.NotZero(t, got.Learned.Offset)
+}
+
+// Not yet makes the next answer longer, over makes it shorter.
+func TestNotYetAndOverTeach(t *testing.T) {
+	minutes := func(dir string, more ...string) float64 {
+		out, errs, status := trencher("", append([]string{"steam", "--plot", dir, "--cut", "cube 25 mm", "--json"}, more...)...)
+		require.Equal(t, statusDone, status, errs)
+		var got struct{ Minutes float64 }
+		require.NoError(t, json.Unmarshal([]byte(out), &got))
+		return got.Minutes
+	}
+	hard, soft := steamPlot(t, ""), steamPlot(t, "")
+	before := minutes(hard)
+	assert.Greater(t, minutes(hard, "--found", "11 min not-yet just-tender"), before)
+	assert.Less(t, minutes(soft, "--found", "7 min over just-tender"), before)
 }
 
 // A knife test that finds just what was told for a full steamer teaches next
@@ -233,14 +299,22 @@ func TestSteamRefuses(t *testing.T) {
 		assert.Contains(t, errs, says[1], args)
 	}
 	plot := steamPlot(t, "")
-	for _, found := range []string{"9", "9 min", "9 min raw", "-9 min tender", "9 kg tender", "900 min tender", "tender 9 min"} {
+	for _, tier := range []string{"0", "7", "two", "-1"} {
+		_, errs, status := trencher("", "steam", "--cut", "cube 25 mm", "--tier", tier)
+		assert.Equal(t, statusInput, status, tier)
+		assert.Contains(t, errs, `--tier "`+tier+`": no tier of a steamer`+"\n"+`hint: write 1, the lowest, to 6`, tier)
+	}
+	_, errs, status := trencher("", "steam", "--plot", plot, "--cut", "cube 25 mm", "--tier", "2", "--found", "9 min tender")
+	assert.Equal(t, statusInput, status)
+	assert.Contains(t, errs, `--tier "2": nothing lies so high`)
+	for _, found := range []string{"9", "9 min", "9 min raw", "9 min over", "9 min under tender", "-9 min tender", "9 kg tender", "900 min tender", "tender 9 min"} {
 		out, errs, status := trencher("", "steam", "--plot", plot, "--cut", "cube 25 mm", "--found", found)
 		assert.Equal(t, statusInput, status, found)
 		assert.Empty(t, out, found)
 		assert.Contains(t, errs, "--found", found)
 	}
 	assert.NoDirExists(t, filepath.Join(plot, "journal"))
-	_, _, status := trencher("", "steam", "--broil")
+	_, _, status = trencher("", "steam", "--broil")
 	assert.Equal(t, statusUsage, status)
 }
 

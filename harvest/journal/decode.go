@@ -28,7 +28,7 @@ var entryKeys = map[string][]string{
 	harvest.KindEaten:     {"batch", "amount", "says"},
 	harvest.KindBinned:    {"batch", "amount", "says"},
 	harvest.KindNote:      {"dish", "says"},
-	harvest.KindSteamed:   {"crop", "texture", "cut", "until", "minutes", "load"},
+	harvest.KindSteamed:   {"crop", "texture", "cut", "until", "said", "minutes", "load", "start", "altitude", "power", "tier"},
 	harvest.KindVoid:      {"voids", "because"},
 	harvest.KindPlan:      {"plan", "stock", "makes", "uses"},
 }
@@ -348,7 +348,43 @@ func (d *decoder) steamed() *harvest.Steamed {
 			d.m.At("load").Fail("not a load", "the weight in the steamer at once, such as 600 g")
 		}
 	}
+	d.madeUnder(s)
 	return s
+}
+
+// madeUnder reads what a knife test says of how it was made.
+func (d *decoder) madeUnder(s *harvest.Steamed) {
+	if d.m.Has("said") {
+		s.Said = d.m.At("said").Choice("not-yet", "over")
+	}
+	for _, one := range []struct {
+		key       string
+		dimension units.Dimension
+		low, high float64
+		unit      units.Unit
+		accepted  string
+		into      *units.Quantity
+	}{
+		{"start", units.Temperature, 0, 60, units.Celsius, "how warm the pieces went in, 0 to 60 C", &s.Start},
+		{"altitude", units.Length, -430, 5500, units.Metre, "the height above the sea, -430 to 5500 m", &s.Altitude},
+		{"power", units.Power, 50, 10000, units.Watt, "the heat that becomes steam, 50 to 10000 W", &s.Power},
+	} {
+		if !d.m.Has(one.key) {
+			continue
+		}
+		q := d.m.At(one.key).Quantity(d.System, one.dimension)
+		if !q.IsValid() {
+			continue
+		}
+		if x, err := q.Float64(one.unit); err != nil || q.IsRange() || x < one.low || x > one.high {
+			d.m.At(one.key).Fail("out of reach", one.accepted)
+			continue
+		}
+		*one.into = q
+	}
+	if d.m.Has("tier") {
+		s.Tier = d.m.At("tier").Whole(1, 6)
+	}
 }
 
 // weight reads one weight with a finite number of decimals.

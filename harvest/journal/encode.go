@@ -86,8 +86,15 @@ func mappingOf(e harvest.Entry) (*mapping, error) {
 		m.text("texture", e.Texture)
 		m.text("cut", e.Cut)
 		m.text("until", e.Until)
+		m.text("said", e.Said)
 		m.plain("minutes", strconv.FormatFloat(e.Minutes, 'f', -1, 64))
 		m.amount("load", e.Load)
+		m.amount("start", e.Start)
+		m.amount("altitude", e.Altitude)
+		m.amount("power", e.Power)
+		if e.Tier > 0 {
+			m.plain("tier", strconv.Itoa(e.Tier))
+		}
 	case *harvest.Void:
 		m.text("voids", e.Voids)
 		m.text("because", e.Reason)

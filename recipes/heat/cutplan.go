@@ -160,6 +160,7 @@ func (p *cutPlanner) plan() (CutPlan, error) {
 		p.fullS = t.freeS
 	}
 	plan := CutPlan{ComeUp: p.fullS / 60, FreeFirst: t.freeFirst(), PieceMM: edge}
+	p.sensitivity = s.sensitivity(h, t)
 	plan.Minutes, plan.Low, plan.High = s.outlook(h, t, firmingOf(h), p.around)
 	var err error
 	if plan.Rules, plan.Quick, err = p.rules(); err != nil {

@@ -186,7 +186,7 @@ var endless = Conditions{LoadGrams: 1, NetPowerW: 10000}
 func TestPlanAgreesWithSinglePieces(t *testing.T) {
 	waxy := crop(t, "potato", "waxy")
 	learned := endless
-	learned.Learned = learn([]weighedTest{{10, 13}, {10, 12}})
+	learned.Learned = learn([]reading{{minutes: 10, sensitivity: 0.4, at: 13}, {minutes: 10, sensitivity: 0.4, at: 12}})
 	for name, row := range map[string]struct {
 		wish Wish
 		c    Conditions

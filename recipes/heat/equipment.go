@@ -76,6 +76,7 @@ func (f Fuel) isGas() bool { return f.MJPerKg > 0 }
 const (
 	defaultBasketMM = 240.0
 	defaultTiers    = 2
+	mostTiers       = 6
 	defaultPanKg    = 0.8 // at the default basket, as the area goes
 	windyEfficiency = 0.30
 	windyLoss       = 2.0
@@ -127,7 +128,7 @@ func (e Equipment) stove() (stove, error) {
 func (s stove) check() error {
 	for _, err := range []error{
 		within("steamer", s.DiameterMM, 100, 800, "mm"),
-		within("steamer", float64(s.Tiers), 1, 6, "tiers"),
+		within("steamer", float64(s.Tiers), 1, mostTiers, "tiers"),
 		within("stove", s.PowerW, 200, 15000, "W"),
 		within("pan", s.PanKg, 0.1, 20, "kg"),
 		within("stove efficiency", s.efficiency, 0.05, 1, ""),

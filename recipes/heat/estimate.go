@@ -112,9 +112,8 @@ func (s situation) estimate(cut Cut, until Doneness, h *history, freeS *float64,
 // timing, with the band that it lies in nine times in ten.
 func (s situation) outlook(h *history, t timing, f Firming, c Conditions) (minutes, low, high float64) {
 	sensitivity := s.sensitivity(h, t)
-	low, high = prior.band(t.minutes(), sensitivity)
-	low, high = f.widen(t.minutes(), low, high, sensitivity)
-	minutes, low, high = c.Learned.band(t.minutes(), low, high)
+	minutes, low, high = c.Learned.outlook(t.minutes(), sensitivity)
+	low, high = f.widen(minutes, low, high, sensitivity)
 	low, high = widen(minutes, low, high, c.AltitudeM-rangeHighM)
 	return minutes, low, high
 }
@@ -140,20 +139,6 @@ func widen(minutes, low, high, overM float64) (lower, higher float64) {
 	}
 	stretch := 1 + overM/2000
 	return minutes * math.Pow(low/minutes, stretch), minutes * math.Pow(high/minutes, stretch)
-}
-
-// expect is what the model alone says a piece takes, in minutes from full flow:
-// what a knife test is weighed against. It is Steam without the band.
-func expect(crop Crop, cut Cut, until Doneness, c Conditions) (float64, error) {
-	s, err := newSituation(crop, cut, until, c.filled())
-	if err != nil {
-		return 0, err
-	}
-	t := s.time()
-	if !t.done {
-		return 0, fmt.Errorf("%s, %s: %w", crop.Title(), cut, ErrNotDone)
-	}
-	return t.minutes(), nil
 }
 
 // perMMBy is how many minutes one more mm of a size takes when every piece of the

@@ -20,6 +20,8 @@ type cutPlanner struct {
 	base   situation // the wished piece, at the supply that all pieces share
 	goal   float64   // ln of the seconds from loading to bring all to
 	fullS  float64   // what its minutes count from: 0 where steam does not flow freely first
+	// sensitivity is that of the wished piece; it stands for all sizes.
+	sensitivity float64
 }
 
 // pieces says whether the wish is for pieces cut to a size, not for parts.
@@ -85,8 +87,7 @@ func (p *cutPlanner) lnTime(rung int, mm float64) float64 {
 // minutes turns the logarithm of seconds from loading into this kitchen's
 // minutes from full flow.
 func (p *cutPlanner) minutes(lnSeconds float64) float64 {
-	scaled, _, _ := p.around.Learned.band(max(0, math.Exp(lnSeconds)-p.fullS)/60, 0, 0)
-	return scaled
+	return p.around.Learned.expects(max(0, math.Exp(lnSeconds)-p.fullS)/60, p.sensitivity)
 }
 
 // nearest is the rung that ends nearest to a goal at a size, and by how much it

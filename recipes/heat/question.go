@@ -10,6 +10,7 @@ type Question struct {
 	Cut   Cut         // the zero value asks for no time
 	Lots  []SizeClass // the sizes the pieces are cut from; with them, how to cut each
 	Grams *float64    // the load to steam; nil = none
+	Tier  int         // that a tested piece lay on, 1 the lowest; 0 = the uppermost in use
 	// Table asks for the times of TableShape at several sizes, in mm.
 	Table      []float64
 	TableShape Shape

@@ -58,14 +58,14 @@ func TestExpectIsTheMiddleOfTheBand(t *testing.T) {
 		for d := JustTender; d <= Soft; d++ {
 			e, err := Steam(crop(t, "potato", "waxy"), cut(t, text), d, Conditions{})
 			require.NoError(t, err)
-			alone, err := expect(crop(t, "potato", "waxy"), cut(t, text), d, Conditions{})
+			alone, err := KnifeTest{Crop: "potato", Texture: "waxy", Cut: cut(t, text), Until: d}.Expected(Conditions{})
 			require.NoError(t, err)
 			assert.Equal(t, e.Minutes, alone, "%s, %s", text, d)
 		}
 	}
-	_, err := expect(crop(t, "potato", "waxy"), Cut{}, Tender, Conditions{})
+	_, err := KnifeTest{Crop: "potato", Until: Tender}.Expected(Conditions{})
 	assert.Error(t, err)
-	_, err = expect(crop(t, "beetroot", ""), cut(t, "whole 140 mm"), Soft, Conditions{AltitudeM: 4500})
+	_, err = KnifeTest{Crop: "beetroot", Cut: cut(t, "whole 140 mm"), Until: Soft}.Expected(Conditions{AltitudeM: 4500})
 	assert.ErrorIs(t, err, ErrNotDone)
 }
 

@@ -32,8 +32,8 @@ func (e Estimate) Reasons() []units.Reason {
 		film,
 		full,
 		e.whyDone(),
-		units.Why("the band", fmt.Sprintf("nine times in ten: kitchens %s apart, what is called done %s of its target, the clock %g min, a piece and a lot %s and %s of the time",
-			percent(prior.phi), percent(prior.delta), prior.clock, percent(prior.pieces), percent(prior.lot)),
+		units.Why("the band", fmt.Sprintf("nine times in ten: kitchens %s apart, what is called done %s of its target, the clock %g min, a piece and a lot %s each of the time",
+			percent(prior.phi), percent(prior.delta), prior.clock, percent(prior.lot)),
 			"a choice: printed times for the same piece differ by a factor of 1.3 either way from source to source", "judgement"),
 	}
 	return append(list, e.whyChecked()...)
@@ -97,8 +97,13 @@ func (l Learned) Reasons(crop Crop) []units.Reason {
 	if l.Tests == 0 {
 		return nil
 	}
-	return []units.Reason{units.Why("this kitchen's factor", fmt.Sprintf("%.2f, from %.2f to %.2f nine times in ten", l.Factor, l.Low, l.High),
-		fmt.Sprintf("%d of this kitchen's knife tests on %s, weighed against a log-normal prior as wide as the band, wild entries counting little", l.Tests, crop.Name), "practice")}
+	list := []units.Reason{units.Why("this kitchen's minutes", fmt.Sprintf("%.2f times the reckoned (%.2f to %.2f nine times in ten) for %.2f times the cooking, and %+.1f min", l.Factor, l.Low, l.High, l.Doneness, l.Offset),
+		fmt.Sprintf("%d of this kitchen's knife tests on %s, each under what it was made under, weighed against what kitchens are before any test; wild entries count little", l.Tests, crop.Name), "practice")}
+	if l.Assumed > 0 {
+		list = append(list, units.Why("knife tests that do not say what they were made under", fmt.Sprint(l.Assumed),
+			fmt.Sprintf("taken to have started at %g °C, on this kitchen's stove, at its height, on the uppermost tier that was filled", DefaultStartC), "judgement"))
+	}
+	return list
 }
 
 // percent writes a share in per cent: "65 %".

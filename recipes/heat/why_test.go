@@ -26,7 +26,7 @@ func TestReasonsTellTheFiguresInUse(t *testing.T) {
 	waxy := crop(t, "potato", "waxy")
 	a, err := Question{Crop: waxy, Cut: cut(t, "cube 25 mm"), Until: Tender, Grams: new(1200.0),
 		Cool: &Spread{}, RoomC: 20, Equipment: Equipment{PowerW: 1800, Fuel: "propane"},
-		Conditions: Conditions{Learned: learn([]weighedTest{{10, 11}, {10, 12}})}}.Answer()
+		Conditions: Conditions{Learned: learn([]reading{{minutes: 10, sensitivity: 0.4, at: 11}, {minutes: 10, sensitivity: 0.4, at: 12}})}}.Answer()
 	require.NoError(t, err)
 	list := a.Reasons()
 	for _, r := range list {
@@ -42,8 +42,8 @@ func TestReasonsTellTheFiguresInUse(t *testing.T) {
 		{"film of condensing steam", "500 W/m²K", "400 to 12000"},
 		{"full steam", "once 30 % of the steam escapes", "a choice"},
 		{"doneness", "tender at 4.7 minutes of 100 °C at the centre, ten times as fast for 28 K more", "fitted to 9 rows of printed tables"},
-		{"the band", "nine times in ten: kitchens 18 % apart, what is called done 45 % of its target, the clock 1 min", "a factor of 1.3 either way"},
-		{"this kitchen's factor", "1.11, from 0.95 to 1.29 nine times in ten", "2 of this kitchen's knife tests on potato"},
+		{"the band", "nine times in ten: kitchens 18 % apart, what is called done 40 % of its target, the clock 0.9 min, a piece and a lot 8 % each of the time", "a factor of 1.3 either way"},
+		{"this kitchen's minutes", "1.06 times the reckoned (0.85 to 1.32 nine times in ten) for 1.12 times the cooking, and +0.2 min", "2 of this kitchen's knife tests on potato, each under what it was made under"},
 		{"an even layer", "covers 75 % of the basket", "hexagonally packed 91 %"},
 		{"steam made", "689 W: 45 % of 1800 W reach the pan, less 121 W lost", "10 W/m²K over 80 K outside"},
 		{"water", "g a minute, and 1.3 times the longest time, 300 g left, never under 500 g", "2256.5 kJ/kg"},

@@ -2,6 +2,8 @@ package heat
 
 import (
 	"fmt"
+	"strconv"
+	"strings"
 
 	"trencher/units"
 	"trencher/units/strict"
@@ -20,7 +22,8 @@ type Words struct {
 	Tuber                  string   // what the cut is made from: "40 mm"
 	Cool                   string   // "tray", "bowl" or "bowl 60 mm"
 	Room                   string
-	Curve                  bool // follow the temperatures, for a chart
+	Tier                   string // that a tested piece lay on
+	Curve                  bool   // follow the temperatures, for a chart
 }
 
 // Read makes the question of its words in a kitchen: its system of measures,
@@ -48,6 +51,9 @@ func (q Words) Read(kitchen Question, system units.System, fridgeC float64) (que
 		question.Table = UsualSizes(question.Crop, question.TableShape)
 	}
 	if err = q.readFigures(system, &question); err != nil {
+		return question, nil, err
+	}
+	if question.Tier, err = readTier(q.Tier); err != nil {
 		return question, nil, err
 	}
 	for _, text := range q.Lots {
@@ -131,4 +137,16 @@ func (q Words) readFigures(system units.System, into *Question) error {
 	}
 	into.Conditions.Heaped = q.Heaped
 	return nil
+}
+
+// readTier reads a tier's number; "" is none.
+func readTier(text string) (int, error) {
+	if text == "" {
+		return 0, nil
+	}
+	tier, err := strconv.Atoi(strings.TrimSpace(text))
+	if err != nil || tier < 1 || tier > mostTiers {
+		return 0, units.WrongField("tier", text, "no tier of a steamer", fmt.Sprintf("1, the lowest, to %d", mostTiers))
+	}
+	return tier, nil
 }

@@ -55,14 +55,27 @@ func TestLotsOfSizes(t *testing.T) {
 }
 
 func TestFoundByTheKnife(t *testing.T) {
-	for text, want := range map[string]heat.Doneness{"9 min just-tender": heat.JustTender, "9 min just tender": heat.JustTender, "0.15 h soft": heat.Soft} {
-		minutes, until, err := heat.ParseFound(text)
+	for text, want := range map[string]heat.Found{
+		"9 min just-tender":          {Until: heat.JustTender},
+		"9 min just tender":          {Until: heat.JustTender},
+		"0.15 h soft":                {Until: heat.Soft},
+		"9 min Tender":               {Until: heat.Tender},
+		"9 min just-right tender":    {Until: heat.Tender},
+		"9 min not-yet just-tender":  {Until: heat.JustTender, Said: heat.NotYet},
+		"9 min not yet just tender":  {Until: heat.JustTender, Said: heat.NotYet},
+		"9 min over tender":          {Until: heat.Tender, Said: heat.Over},
+		" 9 min   over   soft ":      {Until: heat.Soft, Said: heat.Over},
+		"9 min NOT-YET soft":         {Until: heat.Soft, Said: heat.NotYet},
+		"9 minutes just right  soft": {Until: heat.Soft},
+	} {
+		found, err := heat.ParseFound(text)
 		require.NoError(t, err, text)
-		assert.InDelta(t, 9, minutes, 1e-9, text)
-		assert.Equal(t, want, until, text)
+		assert.InDelta(t, 9, found.Minutes, 1e-9, text)
+		found.Minutes = 0
+		assert.Equal(t, want, found, text)
 	}
-	for _, text := range []string{"", "9", "9 min done", "9 g soft", "0.4 min soft", "181 min soft", "9-10 min soft"} {
-		_, _, err := heat.ParseFound(text)
+	for _, text := range []string{"", "9", "9 min", "9 min done", "9 g soft", "0.4 min soft", "181 min soft", "9-10 min soft", "9 min over", "9 min not-yet", "over tender", "9 min under tender", "9 min over over tender", "tender 9 min"} {
+		_, err := heat.ParseFound(text)
 		requireWrong(t, "found", err, text)
 	}
 }

@@ -17,17 +17,21 @@ func KnifeEntry(q heat.Question, found string) (*harvest.Steamed, error) {
 	if !q.Cut.Sized() {
 		return nil, units.WrongField("found", found, "a knife test is of one size of piece", "a cut with its size, such as cube 25 mm")
 	}
-	minutes, until, err := heat.ParseFound(found)
+	said, err := heat.ParseFound(found)
 	if err != nil {
 		return nil, err
 	}
-	entry := &harvest.Steamed{Until: until.String(), Minutes: minutes, Crop: harvest.CropName(q.Crop.Name), Cut: q.Cut.String()}
+	entry := &harvest.Steamed{Until: said.Until.String(), Minutes: said.Minutes, Crop: harvest.CropName(q.Crop.Name), Cut: q.Cut.String(), Tier: q.Tier}
+	if said.Said != heat.JustRight {
+		entry.Said = said.Said.String()
+	}
 	if q.Crop.Kind == "waxy" || q.Crop.Kind == "floury" {
 		entry.Texture = q.Crop.Kind
 	}
 	if err := noteLoad(entry, q); err != nil {
 		return nil, err
 	}
+	noteMade(entry, q.Conditions)
 	test, err := knifeTest(entry)
 	if err == nil {
 		_, err = test.Expected(q.Conditions)
@@ -46,6 +50,21 @@ func noteLoad(entry *harvest.Steamed, q heat.Question) error {
 	}
 	entry.Load = units.New(decimal.NewFromFloat(load.GramsPerRound).Round(0), units.Gram)
 	return nil
+}
+
+// noteMade keeps with a knife test what it was made under, to the figure that a
+// kitchen knows.
+func noteMade(entry *harvest.Steamed, c heat.Conditions) {
+	start, powerW := heat.DefaultStartC, heat.DefaultNetPowerW
+	if c.StartC != nil {
+		start = *c.StartC
+	}
+	if c.NetPowerW > 0 {
+		powerW = c.NetPowerW
+	}
+	entry.Start = units.New(decimal.NewFromFloat(start).Round(1), units.Celsius)
+	entry.Altitude = units.New(decimal.NewFromFloat(c.AltitudeM).Round(0), units.Metre)
+	entry.Power = units.New(decimal.NewFromFloat(powerW).Round(0), units.Watt)
 }
 
 // KnifeTests are the knife tests among a plot's entries that stand. One that
@@ -81,8 +100,28 @@ func knifeTest(e *harvest.Steamed) (test heat.KnifeTest, err error) {
 	if test.Until, err = heat.ParseDoneness(e.Until); err != nil {
 		return test, err
 	}
-	if e.Load.IsValid() {
-		test.LoadG, err = e.Load.Float64(units.Gram)
+	if test.Said, err = heat.ParseFinding(e.Said); err != nil {
+		return test, err
 	}
-	return test, err
+	test.Made.Tier = e.Tier
+	for _, one := range []struct {
+		from units.Quantity
+		unit units.Unit
+		take func(float64)
+	}{
+		{e.Load, units.Gram, func(x float64) { test.LoadG = x }},
+		{e.Start, units.Celsius, func(x float64) { test.Made.StartC = &x }},
+		{e.Altitude, units.Metre, func(x float64) { test.Made.AltitudeM = &x }},
+		{e.Power, units.Watt, func(x float64) { test.Made.NetPowerW = x }},
+	} {
+		if !one.from.IsValid() {
+			continue
+		}
+		x, err := one.from.Float64(one.unit)
+		if err != nil {
+			return test, err
+		}
+		one.take(x)
+	}
+	return test, nil
 }

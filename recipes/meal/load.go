@@ -68,7 +68,7 @@ func (k *kitchen) around(crop heat.Crop, grams float64) heat.Conditions {
 	c, _ := k.equipment.In(k.conditions)
 	known, done := k.learned[crop.Title()]
 	if !done {
-		known, _ = heat.LearnFrom(k.tests, crop, c)
+		known = k.learnFrom(crop, c)
 		k.learned[crop.Title()] = known
 	}
 	c.LoadGrams, c.Learned = grams, known

@@ -114,3 +114,13 @@ func (r *reckoned) cool(crop heat.Crop, piece heat.Cut, spread heat.Spread, airC
 	question := asked[heat.Cooling]{crop: crop, cut: piece, spread: spread, airC: airC}
 	return remembered(r, question, func() (heat.Cooling, error) { return heat.Cool(crop, piece, spread, airC) })
 }
+
+// learnFrom is what this kitchen's knife tests say of a crop; the tests are the same
+// for the length of one question.
+func (k *kitchen) learnFrom(crop heat.Crop, c heat.Conditions) heat.Learned {
+	learned, _ := remembered(k.reckoned, asked[heat.Learned]{crop: crop, around: conditionsOf(c)}, func() (heat.Learned, error) {
+		learned, _ := heat.LearnFrom(k.tests, crop, c)
+		return learned, nil
+	})
+	return learned
+}

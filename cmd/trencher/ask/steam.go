@@ -68,7 +68,7 @@ func (q SteamQuestion) asTyped(err error) error {
 		return err
 	}
 	typed := map[string]string{"crop": q.Crop, "kind": q.Kind, "cut": q.Cut, "until": q.Until, "start": q.Start, "altitude": q.Altitude,
-		"load": q.Load, "tuber": q.Tuber, "cool": q.Cool, "room": q.Room, "found": q.Found}[wrong.Field]
+		"load": q.Load, "tuber": q.Tuber, "cool": q.Cool, "room": q.Room, "found": q.Found, "tier": q.Tier}[wrong.Field]
 	if typed == "" {
 		return err
 	}

@@ -11,10 +11,10 @@ import (
 
 // knifeForm is what the knife said of the piece that was asked about.
 type knifeForm struct {
-	Once          string
-	Load          string // what was asked about; a test is weighed with it
-	Minutes, Said field
-	Again         []option // the question once more
+	Once                   string
+	Load                   string // what was asked about; a test is weighed with it
+	Minutes, Finding, Said field
+	Again                  []option // the question once more
 }
 
 // readKnife reads the form that goes with an answer for one size of piece.
@@ -23,7 +23,8 @@ func readKnife(r *http.Request, view *steamScreen) knifeForm {
 		Once:    typed(r, "once"),
 		Load:    view.Load.Value,
 		Minutes: field{Name: "minutes", Label: "Minutes from full steam", Keys: "decimal", Hint: "When the knife went in, such as 9 or 9.5."},
-		Said:    field{Name: "said", Label: "How tender it was", Value: view.Until.Value, Options: donenesses},
+		Finding: field{Name: "finding", Label: "Was it done?", Value: findings[0].Value, Options: findings},
+		Said:    field{Name: "said", Label: "How tender it was, or was to be", Value: view.Until.Value, Options: donenesses},
 	}
 	if form.Once == "" {
 		form.Once = newToken()
@@ -37,13 +38,14 @@ func readKnife(r *http.Request, view *steamScreen) knifeForm {
 	return form
 }
 
-func (form *knifeForm) boxes() []*field { return []*field{&form.Minutes, &form.Said} }
+func (form *knifeForm) boxes() []*field { return []*field{&form.Minutes, &form.Finding, &form.Said} }
 
 // check finds what can be seen to be wrong before anything is asked.
 func (form *knifeForm) check() []mending {
 	if form.Minutes.Value == "" {
 		form.Minutes.Wrong = "The minutes are missing."
 	}
+	form.Finding.Wrong = notAmong(form.Finding)
 	form.Said.Wrong = notAmong(form.Said)
 	return wrongs(form.boxes()...)
 }
@@ -88,7 +90,7 @@ func (p *Page) writeKnife(r *http.Request, view *steamScreen) []mending {
 	}
 	q := view.question(p.ask())
 	q.UsualSizes = false // it was answered; the test is of one piece
-	q.Found = withUnit(form.Minutes.Value, "min") + " " + form.Said.Value
+	q.Found = withUnit(form.Minutes.Value, "min") + " " + form.Finding.Value + " " + form.Said.Value
 	err := p.written.do(r, &form.Once, func() (string, error) { return writeKnifeTest(r.Context(), q) })
 	mend := mendings(err, map[string]string{"found": form.Minutes.Name, "cut": view.Size.Name})
 	beside(mend, form.boxes()...)

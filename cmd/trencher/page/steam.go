@@ -37,6 +37,9 @@ var cutWords = words("cube", "slice", "baton", "whole", "halves", "quarters", "e
 
 var donenesses = []option{{"just-tender", "just tender"}, {"tender", "tender"}, {"soft", "soft"}}
 
+// findings are what a knife may say of a piece; the first stands unless another is chosen.
+var findings = []option{{heat.JustRight.String(), "just right"}, {heat.NotYet.String(), "not yet"}, {heat.Over.String(), "over"}}
+
 func readSteam(r *http.Request) steamScreen {
 	view := steamScreen{
 		Crop:  field{Name: "crop", Label: "Crop", Value: "potato, waxy"},

@@ -4,8 +4,10 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"strings"
 
 	"trencher/cmd/trencher/ask"
+	"trencher/harvest"
 	"trencher/recipes/heat"
 )
 
@@ -286,7 +288,15 @@ func coolingPart(p *page, c heat.Cooling) {
 
 // TestWords is a knife test as it was written down, to the minutes as typed.
 func TestWords(t ask.WrittenTest) string {
-	return fmt.Sprintf("%s, %s, %s after %g min", t.Entry.Crop, t.Entry.Cut, t.Entry.Until, t.Entry.Minutes)
+	return fmt.Sprintf("%s, %s, %s after %g min", t.Entry.Crop, t.Entry.Cut, saidWords(*t.Entry), t.Entry.Minutes)
+}
+
+// saidWords is what a knife said: "tender", "not yet tender", "over tender".
+func saidWords(e harvest.Steamed) string {
+	if e.Said == "" {
+		return e.Until
+	}
+	return strings.ReplaceAll(e.Said, "-", " ") + " " + e.Until
 }
 
 // learnedPart says how many knife tests the times rest on.
@@ -302,7 +312,23 @@ func learnedPart(p *page, a ask.SteamAnswer) {
 
 // learnedWords is what this kitchen's knife tests made of the time.
 func learnedWords(l heat.Learned) string {
-	return fmt.Sprintf("Rests on %s in this kitchen: it takes %.2f times the reckoned time (%.2f to %.2f).", count(l.Tests, "knife test", "knife tests"), l.Factor, l.Low, l.High)
+	text := fmt.Sprintf("Rests on %s in this kitchen: it takes %.2f times the reckoned time (%.2f to %.2f), done after %.2f times the usual cooking, by a clock %s.",
+		count(l.Tests, "knife test", "knife tests"), l.Factor, l.Low, l.High, l.Doneness, lateWords(l.Offset))
+	if l.Assumed > 0 {
+		text += fmt.Sprintf(" %s made under: taken as it is here now.", count(l.Assumed, "of them does not say what it was", "of them do not say what they were"))
+	}
+	return text
+}
+
+// lateWords is how a kitchen's clock goes.
+func lateWords(minutes float64) string {
+	switch {
+	case minutes >= 0.05:
+		return fmt.Sprintf("%.1f min late", minutes)
+	case minutes <= -0.05:
+		return fmt.Sprintf("%.1f min early", -minutes)
+	}
+	return "on time"
 }
 
 func millilitres(ml float64) string {

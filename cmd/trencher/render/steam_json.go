@@ -1,6 +1,7 @@
 package render
 
 import (
+	"cmp"
 	"io"
 	"math"
 
@@ -131,15 +132,19 @@ type coolingJSON struct {
 type foundJSON struct {
 	Cut     string  `json:"cut"`
 	Until   string  `json:"until"`
+	Said    string  `json:"said"`
 	Minutes float64 `json:"minutes"`
 	File    string  `json:"file"`
 }
 
 type learnedJSON struct {
-	Factor float64 `json:"factor"`
-	Low    float64 `json:"low"`
-	High   float64 `json:"high"`
-	Tests  int     `json:"tests"`
+	Factor   float64 `json:"factor"`
+	Low      float64 `json:"low"`
+	High     float64 `json:"high"`
+	Offset   float64 `json:"offset_minutes"`
+	Doneness float64 `json:"doneness"`
+	Tests    int     `json:"tests"`
+	Assumed  int     `json:"tests_assumed"`
 }
 
 // SteamJSON writes a steaming answer for scripts; with why, the source of each
@@ -167,7 +172,7 @@ func SteamJSON(w io.Writer, a ask.SteamAnswer, why bool) error {
 		out.Cooling = &coolingJSON{c.Deep, c.DressC, tenth(c.DressExpected), tenth(c.DressLatest), c.FridgeC, tenth(c.FridgeExpected), tenth(c.FridgeLatest), tenth(c.ChilledLatest), c.Notes}
 	}
 	if f := a.Found; f != nil {
-		out.Found = &foundJSON{f.Entry.Cut, f.Entry.Until, f.Entry.Minutes, f.File}
+		out.Found = &foundJSON{f.Entry.Cut, f.Entry.Until, cmp.Or(f.Entry.Said, heat.JustRight.String()), f.Entry.Minutes, f.File}
 	}
 	for _, size := range a.Whole {
 		if out.Whole == nil {
@@ -176,7 +181,7 @@ func SteamJSON(w io.Writer, a ask.SteamAnswer, why bool) error {
 		out.Whole[size.Doneness.String()] = size.LargestMM
 	}
 	if l := a.Learned; l.Tests > 0 {
-		out.Learned = &learnedJSON{hundredth(l.Factor), hundredth(l.Low), hundredth(l.High), l.Tests}
+		out.Learned = &learnedJSON{hundredth(l.Factor), hundredth(l.Low), hundredth(l.High), hundredth(l.Offset), hundredth(l.Doneness), l.Tests, l.Assumed}
 	}
 	return writeJSON(w, out)
 }

@@ -53,7 +53,7 @@ func entryWhat(e harvest.Entry) string {
 	case *harvest.Note:
 		return "note on " + e.Dish + ": " + e.Says
 	case *harvest.Steamed:
-		return fmt.Sprintf("knife test of %s, %s, %g min", e.Crop, e.Cut, e.Minutes)
+		return fmt.Sprintf("knife test of %s, %s, %s after %g min", e.Crop, e.Cut, saidWords(*e), e.Minutes)
 	}
 	return e.Kind()
 }
