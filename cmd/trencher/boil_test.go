@@ -28,6 +28,8 @@ func TestBoilAndBlanchFields(t *testing.T) {
 		assert.Positive(t, blanch[field], field)
 	}
 	assert.Equal(t, 1.5, blanch["printed_minutes"])
+	require.NotEmpty(t, blanch["freezing"], "what keeping says of the freezer")
+	assert.Contains(t, blanch["freezing"].([]any)[0].(map[string]any)["rules"], "freezer-18c")
 
 	steam := answer("steam", "--cut", "cube 25 mm", "--load", "1.2 kg")
 	tiers := steam["tiers"].([]any)

@@ -76,7 +76,7 @@ func steamFlags(cmd *cobra.Command, q *ask.SteamQuestion) {
 	flags.StringVar(&q.Sizes, "sizes", "", "a `table` by size in mm: 15..60, or 6..20:2 by twos")
 	flags.StringArrayVar(&q.Lots, "lot", nil, "`sizes` to cut for one time: \"20-45 mm\", or \"820 g 9 pieces\" (repeatable)")
 	flags.StringVar(&q.Tuber, "tuber", "", "the `tuber` the cut is made from, by thickness or weight: 45 mm, 120 g")
-	flags.StringVar(&q.Cool, "cool", "", `also how long to cool: tray, bowl, "bowl 60 mm"`)
+	flags.StringVar(&q.Cool, "cool", "", `also how long to cool: tray, bowl, "bowl 60 mm", cold water, ice water`)
 	flags.StringVar(&q.Room, "room", "", "how warm it is where they cool (default: the kitchen's)")
 	flags.StringVar(&q.Found, "found", "", "write down a knife `test`: \"9 min just-tender\", \"9 min not-yet tender\", \"9 min over soft\"")
 	flags.StringVar(&q.Tier, "tier", "", "the `tier` the tested piece lay on, 1 the lowest (default: the uppermost in use)")

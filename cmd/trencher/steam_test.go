@@ -87,8 +87,8 @@ func TestSteamFields(t *testing.T) {
 	var got map[string]any
 	require.NoError(t, json.Unmarshal([]byte(out), &got))
 	assert.InDelta(t, 8.6, got["minutes"], 0.05)
-	assert.InDelta(t, 4.9, got["low"], 0.05)
-	assert.InDelta(t, 13.5, got["high"], 0.05)
+	assert.InDelta(t, 5.1, got["low"], 0.05)
+	assert.InDelta(t, 13.1, got["high"], 0.05)
 	assert.InDelta(t, 2.2, got["come_up_minutes"], 0.11)
 	assert.InDelta(t, 100, got["steam_c"], 0.05)
 	assert.InDelta(t, 95.2, got["centre_c"], 0.4)

@@ -18,6 +18,12 @@ const (
 	IceWater
 )
 
+var mediumWords = [...]string{"air", "fridge", "box", "cold water", "ice water"}
+
+// String is the word that scripts read: "air", "fridge", "box", "cold water" or "ice
+// water".
+func (m Medium) String() string { return mediumWords[m] }
+
 // ColdPlace is a place that cools cooked pieces.
 type ColdPlace struct {
 	In Medium
@@ -204,4 +210,20 @@ func (c Chilling) heapFilm() float64 {
 		return filmStillWater
 	}
 	return filmBedDry
+}
+
+// seconds is MinutesTo for a place that does not tire; what never gets there takes two
+// days.
+func (c Chilling) seconds(fromC, toC, _ float64) float64 {
+	minutes, ok := c.MinutesTo(fromC, toC)
+	if !ok {
+		return coolLongestS
+	}
+	return minutes * 60
+}
+
+// iceFor is the ice in g, at 0 °C, that takes up a batch's heat between two
+// temperatures and ends as water of the second.
+func (c Chilling) iceFor(fromC, toC float64) float64 {
+	return c.heatJK * (fromC - toC) / (iceMeltsJkg + waterHeat*toC) * 1e3
 }

@@ -144,7 +144,8 @@ func TestCoolingLimits(t *testing.T) {
 		"the coldest fridge": {Spread{FridgeC: 0.1}, 20, true},
 		"a freezer":          {Spread{FridgeC: -0.1}, 20, false},
 		"a warm fridge":      {Spread{FridgeC: 7.5}, 20, true},
-		"no fridge":          {Spread{FridgeC: 7.6}, 20, false},
+		"a warmer one":       {Spread{FridgeC: 12}, 20, true},
+		"no fridge":          {Spread{FridgeC: 12.1}, 20, false},
 		"a deep pot":         {Spread{Grams: 5000, DepthMM: 400}, 20, true},
 		"a barrel":           {Spread{Grams: 5000, DepthMM: 401}, 20, false},
 		"less than nothing":  {Spread{DepthMM: -1}, 20, false},
@@ -154,4 +155,61 @@ func TestCoolingLimits(t *testing.T) {
 		_, err := Cool(waxy, cubes, row.spread, row.room)
 		assert.Equal(t, row.fine, err == nil, "%s: %v", name, err)
 	}
+}
+
+// Water cools first what then goes into the fridge; in ice water they stay until they
+// are cold, and the ice is what their heat melts: 0.5 kg at 3.71 kJ/(kg K) over 90 K are
+// 167 kJ, and 334 + 4.19 · 8 kJ/kg take up each kilogram's.
+func TestCoolingInWater(t *testing.T) {
+	waxy, cubes := crop(t, "potato", "waxy"), cut(t, "cube 25 mm")
+	cool := func(spread Spread) Cooling {
+		spread.Grams = 500
+		c, err := Cool(waxy, cubes, spread, 33)
+		require.NoError(t, err)
+		return c
+	}
+	air, water, ice := cool(Spread{}), cool(Spread{In: ColdWater}), cool(Spread{In: IceWater})
+	assert.Equal(t, 36.0, air.DressC)
+	assert.Equal(t, 28.0, water.DressC, "a hot room does not hinder")
+	wet := chillIn(t, "cube 25 mm", Spread{}, ColdPlace{In: ColdWater, CelsiusC: TapC})
+	assert.InEpsilon(t, minutesTo(t, wet, 98, 28), water.DressLatest, 1e-9)
+	assert.Less(t, water.DressLatest, air.DressLatest/4)
+	assert.Less(t, ice.DressLatest, water.DressLatest)
+	assert.Equal(t, []Medium{FridgeAir, FridgeAir, IceWater}, []Medium{air.Then, water.Then, ice.Then})
+	assert.InEpsilon(t, minutesTo(t, chillIn(t, "cube 25 mm", Spread{}, ColdPlace{In: IceWater}), 98, 8), ice.FridgeLatest+ice.ChilledLatest, 0.01)
+	assert.InEpsilon(t, 455, ice.IceG, 0.01)
+	assert.Zero(t, water.IceG)
+	bowl := cool(Spread{Bowl: true, In: IceWater})
+	assert.Greater(t, bowl.DressLatest, 3*ice.DressLatest)
+	assert.Less(t, bowl.DressLatest, cool(Spread{Bowl: true}).DressLatest)
+}
+
+// Without a fridge they get cold in a box with ice, as far as the ice goes; else
+// nowhere, and it is said.
+func TestCoolingWithoutAFridge(t *testing.T) {
+	waxy, cubes := crop(t, "potato", "waxy"), cut(t, "cube 25 mm")
+	cool := func(grams, ice float64, spread Spread) Cooling {
+		spread.Grams = grams
+		if ice > 0 {
+			spread.Box = ColdPlace{In: BoxAir, CelsiusC: 5, IceG: ice, RoomC: 20}
+		}
+		c, err := Cool(waxy, cubes, spread, 20)
+		require.NoError(t, err)
+		return c
+	}
+	box := cool(1000, 2000, Spread{NoFridge: true})
+	assert.Equal(t, BoxAir, box.Then)
+	place := chillIn(t, "cube 25 mm", Spread{Grams: 1000}, ColdPlace{In: BoxAir, CelsiusC: 5, IceG: 2000, RoomC: 20})
+	assert.InEpsilon(t, minutesTo(t, place, 35, 8), box.ChilledLatest, 1e-9)
+	for name, c := range map[string]Cooling{
+		"no box":             cool(1000, 0, Spread{NoFridge: true}),
+		"not enough ice":     cool(5000, 1000, Spread{NoFridge: true}),
+		"a warm fridge":      cool(1000, 0, Spread{FridgeC: 9}),
+		"as warm as chilled": cool(1000, 0, Spread{FridgeC: 8}),
+	} {
+		assert.Equal(t, RoomAir, c.Then, name)
+		assert.Zero(t, c.ChilledLatest, name)
+		assert.Contains(t, c.Notes[len(c.Notes)-1], "nothing here brings them to 8 °C", name)
+	}
+	assert.Equal(t, FridgeAir, cool(5000, 2000, Spread{}).Then, "the fridge where there is one")
 }

@@ -35,7 +35,7 @@ func Example() {
 	fmt.Println(answer.Reasons()[0].Figure)
 	// Output:
 	// 8 minutes from full steam, from 4 to 12
-	// 2 layers, 754 ml of water
+	// 2 layers, 744 ml of water
 	// cool enough to dress after 81 minutes
 	// steam temperature
 }
@@ -82,7 +82,7 @@ func ExampleLoadPlan() {
 		return
 	}
 	fmt.Printf("%d layers, %d round, %.0f ml of water, %.0f g of %s\n", load.Layers, load.Rounds, load.WaterML, load.GasG, load.Fuel)
-	// Output: 2 layers, 1 round, 783 ml of water, 54 g of butane
+	// Output: 2 layers, 1 round, 774 ml of water, 53 g of butane
 }
 
 // What this kitchen's own knife tests teach.
@@ -95,5 +95,5 @@ func ExampleLearnFrom() {
 	learned, left := heat.LearnFrom([]heat.KnifeTest{test, slow}, potato, heat.Conditions{})
 	here, _ := heat.Steam(potato, cubes, heat.JustTender, heat.Conditions{Learned: learned})
 	fmt.Printf("%.1f minutes where the model alone has %.1f, from %d tests, %d left out\n", here.Minutes, here.Modelled, learned.Tests, len(left))
-	// Output: 10.6 minutes where the model alone has 8.6, from 2 tests, 0 left out
+	// Output: 10.5 minutes where the model alone has 8.6, from 2 tests, 0 left out
 }

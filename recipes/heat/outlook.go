@@ -6,9 +6,9 @@ import "math"
 // are the model's t, times exp(phi + a·delta), plus the clock's bias; a is how the
 // time goes with the target. A reading scatters about that by the sizes of pieces
 // and the lot, and by what a look at the clock misses, in one kitchen more than in
-// another. Each is normal, with these standard deviations (judgement; together they
-// come to the 0.30 in the logarithm by which printed times miss the model where the
-// style of their source is not known).
+// another. Each is normal, with these standard deviations (judgement; for a cube of
+// 25 mm they come to 0.27 in the logarithm together, by which printed times of one
+// piece differ from source to source).
 type kitchens struct {
 	phi     float64 // of the logarithm: film, diffusivity, power
 	delta   float64 // of the target's logarithm: what a cook calls done, and the crop
@@ -21,7 +21,7 @@ type kitchens struct {
 }
 
 // prior is any kitchen.
-var prior = kitchens{phi: 0.18, delta: 0.40, clock: 0.9, glance: 0.5, pieces: 0.08, lot: 0.08, scatter: 0.5, wild: 0.05}
+var prior = kitchens{phi: 0.16, delta: 0.37, clock: 0.9, glance: 0.5, pieces: 0.08, lot: 0.08, scatter: 0.45, wild: 0.05}
 
 // band is where a time of that many minutes by the model falls nine times in ten:
 // from its twentieth to its last twentieth. Sensitivity is d ln t / d ln C.

@@ -16,7 +16,10 @@ type Question struct {
 	TableShape Shape
 	Cool       *Spread // how the pieces are set out to cool; nil = not asked
 	RoomC      float64 // where they cool
-	Curve      bool    // how the piece heats
+	// NoFridge is a kitchen without one, and Box what it may have of a box with ice.
+	NoFridge bool
+	Box      ColdPlace
+	Curve    bool // how the piece heats
 
 	Equipment  Equipment
 	Conditions Conditions // the equipment's net power among them

@@ -138,17 +138,26 @@ func endsInMM(q units.Quantity) (low, high float64, err error) {
 	return low, high, nil
 }
 
-// ParseSpread reads "tray", "bowl" or either with a depth. Its error is of the field cool.
-func ParseSpread(text string) (Spread, error) {
-	word, depth, _ := strings.Cut(strings.TrimSpace(text), " ")
-	spread := Spread{Bowl: word == "bowl"}
-	if word != "bowl" && word != "tray" {
-		return spread, units.WrongField("cool", text, "not a way to set them out", "tray, bowl, or with a depth: \"bowl 60 mm\"")
+// ParseSpread reads "tray", "bowl" or either with a depth; "cold water" or "ice
+// water" that they lie in, and "bowl in cold water". Its error is of the field cool.
+func ParseSpread(text string) (spread Spread, err error) {
+	said := strings.Join(strings.Fields(strings.ToLower(text)), " ")
+	for words, medium := range map[string]Medium{"cold water": ColdWater, "ice water": IceWater} {
+		if said == words {
+			return Spread{In: medium}, nil
+		}
+		if rest, found := strings.CutSuffix(said, " in "+words); found {
+			said, spread.In = rest, medium
+		}
+	}
+	word, depth, _ := strings.Cut(said, " ")
+	spread.Bowl = word == "bowl"
+	if word != "bowl" && (word != "tray" || spread.In != RoomAir) {
+		return spread, units.WrongField("cool", text, "not a way to set them out", "tray, bowl, cold water, ice water, bowl in ice water, or with a depth: \"bowl 60 mm\"")
 	}
 	if depth == "" {
 		return spread, nil
 	}
-	var err error
 	spread.DepthMM, err = strict.FigureField("cool", depth, units.Metric, units.Millimetre)
 	return spread, err
 }

@@ -84,6 +84,9 @@ func (c Cooling) Reasons() []units.Reason {
 	if c.Deep {
 		how = fmt.Sprintf("a heap as a short cylinder of %g kg/m³ and %g W/mK: %g W/m²K (the latest), %g (expected)", bedDensity, bedConducts, filmBedDry, filmBedMoist)
 	}
+	if c.In != RoomAir {
+		how = fmt.Sprintf("still water at %g °C, %g W/m²K; ice water at %g °C; a bowl through its floor and wall", TapC, filmStillWater, iceC)
+	}
 	return []units.Reason{
 		units.Why("cooling", how, "natural convection and radiation by textbook correlations; the wet share and the heap are a judgement", "memory; judgement"),
 		units.Why("cool enough to dress", fmt.Sprintf("%.0f °C", c.DressC), units.NoSource, "practice"),

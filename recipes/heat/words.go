@@ -20,7 +20,7 @@ type Words struct {
 	UsualSizes             bool     // or by the sizes that the crop and cut are worth a table at
 	Lots                   []string // sizes to cut for one time: "20-45 mm", "820 g 9 pieces"
 	Tuber                  string   // what the cut is made from: "40 mm"
-	Cool                   string   // "tray", "bowl" or "bowl 60 mm"
+	Cool                   string   // "tray", "bowl", "bowl 60 mm", "cold water", "bowl in ice water"
 	Room                   string
 	Tier                   string // that a tested piece lay on
 	Curve                  bool   // follow the temperatures, for a chart
@@ -69,6 +69,7 @@ func (q Words) Read(kitchen Question, system units.System, fridgeC float64) (que
 			return question, nil, err
 		}
 		spread.Grams, spread.FridgeC = DefaultLoadGrams, fridgeC
+		spread.NoFridge, spread.Box = kitchen.NoFridge, kitchen.Box
 		if question.Grams != nil {
 			spread.Grams = *question.Grams
 		}

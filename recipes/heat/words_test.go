@@ -81,12 +81,13 @@ func TestFoundByTheKnife(t *testing.T) {
 }
 
 func TestSpreadsAndTubers(t *testing.T) {
-	for text, want := range map[string]heat.Spread{"tray": {}, "bowl": {Bowl: true}, "bowl 6 cm": {Bowl: true, DepthMM: 60}} {
+	for text, want := range map[string]heat.Spread{"tray": {}, "bowl": {Bowl: true}, "bowl 6 cm": {Bowl: true, DepthMM: 60},
+		"cold water": {In: heat.ColdWater}, "Ice  water": {In: heat.IceWater}, "bowl in ice water": {Bowl: true, In: heat.IceWater}, "bowl 60 mm in cold water": {Bowl: true, DepthMM: 60, In: heat.ColdWater}} {
 		spread, err := heat.ParseSpread(text)
 		require.NoError(t, err, text)
 		assert.Equal(t, want, spread, text)
 	}
-	for _, text := range []string{"", "bucket", "bowl deep", "bowl 3 g"} {
+	for _, text := range []string{"", "bucket", "bowl deep", "bowl 3 g", "tray in ice water", "water", "in cold water"} {
 		_, err := heat.ParseSpread(text)
 		requireWrong(t, "cool", err, text)
 	}

@@ -21,6 +21,7 @@ type book struct {
 	strictest   Limits
 	foods       []Food
 	foodNamed   map[string]int // by every plain name
+	freezing    Section
 }
 
 var library = sync.OnceValue(func() *book {

@@ -65,6 +65,7 @@ func (b *book) readFoods(files fs.FS) error {
 	for _, s := range rows.Sections {
 		sections[s.ID] = Section{Name: s.Name, Lines: r.reasons(s.Lines)}
 	}
+	b.freezing = sections["freeze"]
 	b.foodNamed = map[string]int{}
 	for i, row := range rows.Foods {
 		f := r.food(row, sections)

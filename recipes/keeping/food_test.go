@@ -84,3 +84,15 @@ func TestGuidanceByOneAuthority(t *testing.T) {
 	_, err := Guide("mashh")
 	require.ErrorContains(t, err, "mashh")
 }
+
+// What goes into the freezer is told by the rules, whatever the food.
+func TestFreezingIsGuided(t *testing.T) {
+	freezing := Freezing()
+	assert.NotEmpty(t, freezing.Name)
+	var cited []string
+	for _, line := range freezing.Lines {
+		cited = append(cited, line.Rules...)
+	}
+	assert.Contains(t, cited, "freezer-18c")
+	assert.Contains(t, cited, "thaw-24h")
+}

@@ -5,6 +5,7 @@ import (
 
 	"trencher/recipes"
 	"trencher/recipes/heat"
+	"trencher/recipes/keeping"
 )
 
 // BoilQuestion asks how pieces boil, or are blanched, in the words typed.
@@ -26,6 +27,7 @@ type BoilAnswer struct {
 type BlanchAnswer struct {
 	heat.Blanched
 	PotSays
+	Freezing keeping.Section // what holds once they are in the freezer
 }
 
 // Boiling answers how long pieces boil.
@@ -41,6 +43,7 @@ func Boiling(q BoilQuestion) (a BoilAnswer, err error) {
 func Blanching(q BoilQuestion) (a BlanchAnswer, err error) {
 	question, err := q.read(&a.PotSays, "Blanched %s are not cooked: boil them for at least %d min before they are eaten (%s).")
 	if err == nil {
+		a.Freezing = keeping.Freezing()
 		a.Blanched, err = question.Blanch()
 	}
 	return a, SteamQuestion{Words: q.Words}.asTyped(err)

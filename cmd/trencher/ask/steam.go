@@ -105,6 +105,10 @@ func openSteamKitchen(w PlotRef) (steamKitchen, error) {
 	}
 	k.question = heat.Question{Equipment: kitchen.Equipment(), RoomC: kitchen.RoomC}
 	k.question.Conditions.AltitudeM = kitchen.AltitudeM
+	k.question.NoFridge = kitchen.NoFridge
+	if box := kitchen.ColdBox; box.There {
+		k.question.Box = heat.ColdPlace{In: heat.BoxAir, CelsiusC: box.HoldsC, IceG: box.IceG, RoomC: kitchen.RoomC}
+	}
 	if k.question.Conditions, err = k.question.Equipment.In(k.question.Conditions); err != nil {
 		return k, fmt.Errorf("%s: %w", kitchen.File, err)
 	}

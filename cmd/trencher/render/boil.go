@@ -53,6 +53,8 @@ func BlanchText(w io.Writer, a ask.BlanchAnswer, why bool) error {
 	if a.GasG > 0 {
 		p.wrapped("  ", fmt.Sprintf("Gas: about %.0f g of %s.", a.GasG, a.Fuel))
 	}
+	p.heading(a.Freezing.Name)
+	p.keepReasons(a.Freezing.Lines)
 	return potEnd(&p, w, a.Cautions, a.Assumed, a.Reasons(), why)
 }
 
@@ -104,6 +106,7 @@ type potJSON struct {
 	Notes        []string     `json:"notes"`
 	Assumed      []string     `json:"assumed,omitempty"`
 	Cautions     []string     `json:"cautions"`
+	Freezing     []whyJSON    `json:"freezing,omitempty"`
 	Why          []reasonJSON `json:"why,omitempty"`
 }
 
@@ -134,7 +137,7 @@ func BlanchJSON(w io.Writer, a ask.BlanchAnswer, why bool) error {
 		BackToBoil: tenthOf(a.BackToBoil), CentreC: tenth(a.CentreC), Needed: tenthOf(a.Needed), LogReduction: tenthOf(a.LogReduction),
 		IceG: tenthOf(a.IceG), CoolMinutes: tenthOf(a.CoolMinutes), Limit: tenthOf(a.LimitG), Grams: tenth(a.Grams), Rounds: a.Rounds,
 		PerRound: tenth(a.GramsPerRound), WaterML: math.Round(a.WaterML), ToBoil: tenth(a.ToBoil), GasG: tenth(a.GasG),
-		Notes: append([]string{}, a.Notes...), Assumed: a.Assumed, Cautions: a.Cautions}
+		Freezing: each(a.Freezing.Lines, whyOf), Notes: append([]string{}, a.Notes...), Assumed: a.Assumed, Cautions: a.Cautions}
 	if a.PrintedMinutes > 0 {
 		out.Printed = tenthOf(a.PrintedMinutes)
 	}

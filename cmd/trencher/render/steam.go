@@ -274,16 +274,49 @@ func sizesPart(p *page, rows []heat.SizeRow) {
 
 // coolingPart says how long to cool.
 func coolingPart(p *page, c heat.Cooling) {
-	how := "spread in one layer"
-	if c.Deep {
-		how = "in a heap"
+	p.heading("Cooling, " + coolingWords(c))
+	p.wrapped("  ", fmt.Sprintf("Cool enough to dress (%.0f °C): %s.", c.DressC, untilWords(c.DressExpected, c.DressLatest)))
+	text := fmt.Sprintf("Ready for the cold (%.0f °C): %s", c.FridgeC, untilWords(c.FridgeExpected, c.FridgeLatest))
+	switch c.Then {
+	case heat.FridgeAir:
+		text += fmt.Sprintf("; then %s to %.0f °C in the fridge", minutes(c.ChilledLatest), c.ChilledC)
+	case heat.BoxAir:
+		text += fmt.Sprintf("; then %s to %.0f °C in the box with ice", minutes(c.ChilledLatest), c.ChilledC)
+	case heat.IceWater:
+		text += fmt.Sprintf("; %s to %.0f °C, still in it", minutes(c.ChilledLatest), c.ChilledC)
 	}
-	p.heading("Cooling, " + how)
-	p.wrapped("  ", fmt.Sprintf("Cool enough to dress (%.0f °C): %s, at the latest %s.", c.DressC, minutes(c.DressExpected), minutes(c.DressLatest)))
-	p.wrapped("  ", fmt.Sprintf("Ready for the fridge (%.0f °C): %s, at the latest %s; then %s to %.0f °C in it.", c.FridgeC, minutes(c.FridgeExpected), minutes(c.FridgeLatest), minutes(c.ChilledLatest), c.ChilledC))
+	p.wrapped("  ", text+".")
+	if c.IceG > 0 {
+		p.wrapped("  ", fmt.Sprintf("Ice: %.0f g at least; move them about.", math.Ceil(c.IceG/10)*10))
+	}
 	for _, note := range c.Notes {
 		p.wrapped("  ", capital(note)+".")
 	}
+}
+
+// coolingWords is what pieces cool in, and how they lie.
+func coolingWords(c heat.Cooling) string {
+	switch {
+	case c.In == heat.ColdWater && c.Deep:
+		return "in a bowl that stands in cold water"
+	case c.In == heat.ColdWater:
+		return "in cold water that runs or is changed"
+	case c.In == heat.IceWater && c.Deep:
+		return "in a bowl that stands in ice water"
+	case c.In == heat.IceWater:
+		return "in ice water"
+	case c.Deep:
+		return "in a heap"
+	}
+	return "spread in one layer"
+}
+
+// untilWords is an expected time and the latest.
+func untilWords(expected, latest float64) string {
+	if latest-expected < atOnceMinutes {
+		return minutes(latest)
+	}
+	return fmt.Sprintf("%s, at the latest %s", minutes(expected), minutes(latest))
 }
 
 // TestWords is a knife test as it was written down, to the minutes as typed.

@@ -125,7 +125,10 @@ type coolingJSON struct {
 	FridgeC        float64  `json:"fridge_ready_c"`
 	FridgeExpected float64  `json:"fridge_ready_minutes"`
 	FridgeLatest   float64  `json:"fridge_ready_latest_minutes"`
-	Chilled        float64  `json:"chilled_latest_minutes"`
+	Chilled        float64  `json:"chilled_latest_minutes,omitempty"`
+	In             string   `json:"in"`
+	Then           string   `json:"then"`
+	IceG           float64  `json:"ice_g,omitempty"`
 	Notes          []string `json:"notes,omitempty"`
 }
 
@@ -169,7 +172,7 @@ func SteamJSON(w io.Writer, a ask.SteamAnswer, why bool) error {
 		out.BySize = append(out.BySize, bySizeJSON{row.SizeMM, minutesOf(row.By[0]), minutesOf(row.By[1]), minutesOf(row.By[2]), tenth(row.By[0].ComeUp), row.By[0].InRange()})
 	}
 	if c := a.Cooling; c != nil {
-		out.Cooling = &coolingJSON{c.Deep, c.DressC, tenth(c.DressExpected), tenth(c.DressLatest), c.FridgeC, tenth(c.FridgeExpected), tenth(c.FridgeLatest), tenth(c.ChilledLatest), c.Notes}
+		out.Cooling = &coolingJSON{c.Deep, c.DressC, tenth(c.DressExpected), tenth(c.DressLatest), c.FridgeC, tenth(c.FridgeExpected), tenth(c.FridgeLatest), tenth(c.ChilledLatest), c.In.String(), c.Then.String(), math.Ceil(c.IceG), c.Notes}
 	}
 	if f := a.Found; f != nil {
 		out.Found = &foundJSON{f.Entry.Cut, f.Entry.Until, cmp.Or(f.Entry.Said, heat.JustRight.String()), f.Entry.Minutes, f.File}
