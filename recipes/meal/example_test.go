@@ -42,11 +42,11 @@ func ExampleMake() {
 	fmt.Println("amiss:", len(meal.Check(plan)))
 	// Output:
 	// 6 of Crushed potatoes from 1125 g of tub-1/20-45-sound
-	// 17:30 scrub
-	// 17:32 boil
-	// 17:44 load
-	// 17:46 steam
-	// 18:07 test
+	// 17:32 scrub
+	// 17:35 boil
+	// 17:46 load
+	// 17:48 steam
+	// 18:09 test
 	// 18:19 pick
 	// 18:24 unload
 	// 18:25 finish

@@ -73,10 +73,10 @@ func TestSheetSaysEverything(t *testing.T) {
 	page := sheetOf(t, examplePlan())
 	for _, text := range []string{
 		"Saturday 19 July 2031, on the table at 18:30",
-		"18 portions of 3 dishes from 3.28 kg of the crop. Start at 14:53.",
+		"18 portions of 3 dishes from 3.28 kg of the crop. Start at 14:55.",
 		"Crushed potatoes with chives", "8 portions", "900 g scrubbed", "As lifted 937 g: 810 g of tub-1/20-45-sound + 128 g of tub-1/ungraded-damaged",
 		"60 g", "1½ tbsp", "(exactly 4.5: more than a tenth off)", "or 90 g mayonnaise", "if you like",
-		"8 min (3–14)", "until just tender", "800 ml water", // up to the next 50 ml: never too little
+		"8 min (3–13)", "until just tender", "800 ml water", // up to the next 50 ml: never too little
 		"Contains</b> milk. <b>May contain</b> egg, mustard, sulphites.",
 		"green: bitter and poisonous", "Another 30 g of potato would make one more portion, with more of Cold potato salad with yoghurt.",
 		"in the fridge by 17:30", "Steam scalds",
