@@ -176,10 +176,8 @@ func TestCoverageOfStrangeKitchens(t *testing.T) {
 		kitchens = kitchensCounted
 	}
 	table := [][]string{{"family", "tests", "kitchens", "readings", "covered", "percent", "never_tested", "never_tested_covered", "never_tested_percent", "first_kitchens", "first_readings", "first_covered"}}
-	var again [][4]counted
 	for number, f := range families {
 		found := coverage(t, number, f, kitchens)
-		again = append(again, found)
 		for i, c := range found {
 			row := []string{f.name}
 			for _, x := range []int{testsMade[i], kitchens, c.of, c.covered} {

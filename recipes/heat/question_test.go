@@ -120,7 +120,7 @@ func TestQuestionNamesTheFieldAtFault(t *testing.T) {
 		"frozen":                {Question{Cut: cubes, Conditions: Conditions{StartC: new(-5.0)}}, "start"},
 		"too hot a room":        {Question{Cut: cubes, Cool: &Spread{}, RoomC: 46}, "room"},
 		"too deep a heap":       {Question{Cut: cubes, Cool: &Spread{DepthMM: 401}, RoomC: 20}, "cool"},
-		"too warm a fridge":     {Question{Cut: cubes, Cool: &Spread{FridgeC: 7.6}, RoomC: 20}, "fridge"},
+		"too warm a fridge":     {Question{Cut: cubes, Cool: &Spread{FridgeC: 13}, RoomC: 20}, "fridge"},
 		"a bowl of no weight":   {Question{Cut: cubes, Cool: &Spread{Bowl: true}, RoomC: 20}, "load"},
 		"a bowl of a tonne":     {Question{Cut: cubes, Cool: &Spread{Bowl: true, Grams: 1e6}, RoomC: 20}, "load"},
 		"a stove that is none":  {Question{Cut: cubes, Grams: new(500.0), Equipment: Equipment{PowerW: 300, Windy: true}}, "stove"},
