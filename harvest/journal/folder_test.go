@@ -53,9 +53,9 @@ func TestEveryKindReadsBackAsWritten(t *testing.T) {
 		"0713-1805-out-mash-1":           &harvest.BatchEvent{Event: harvest.KindOut, Name: "Mash 1", Until: at.Add(time.Hour), Air: units.MustParse("31 C")},
 		"0713-1805-eaten-mash-1":         &harvest.BatchEvent{Event: harvest.KindEaten, Name: "Mash 1", Amount: units.MustParse("3"), Says: "all gone"},
 		"0713-1805-note-crème-brûlée-no": &harvest.Note{Dish: "Crème brûlée (no!)", Says: "2031-01-01"},
-		"0713-1805-steamed-potato":       &harvest.Steamed{Crop: "potato", Texture: "waxy", Cut: "cube 25 mm", Until: "tender", Minutes: 11.5, Load: units.MustParse("600 g"),
+		"0713-1805-steamed-potato": &harvest.Steamed{Crop: "potato", Texture: "waxy", Cut: "cube 25 mm", Until: "tender", Minutes: 11.5, Load: units.MustParse("600 g"),
 			Said: "not-yet", Start: units.MustParse("12 C"), Altitude: units.MustParse("410 m"), Power: units.MustParse("640 W"), Tier: 2},
-		"0713-1805-void":                 &harvest.Void{Header: harvest.Header{By: "k3fqab", Logged: at.Add(1482 * time.Millisecond)}, Voids: "journal/2031/0712-1640-lift-tub-3.yaml", Reason: "twice"},
+		"0713-1805-void": &harvest.Void{Header: harvest.Header{By: "k3fqab", Logged: at.Add(1482 * time.Millisecond)}, Voids: "journal/2031/0712-1640-lift-tub-3.yaml", Reason: "twice"},
 	} {
 		t.Run(e.Kind(), func(t *testing.T) {
 			dir := newPlot(t)
