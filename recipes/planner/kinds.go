@@ -17,7 +17,8 @@ type kind struct {
 // see rank.
 type company struct {
 	kinds []kind
-	each  []int64 // by dish of the model: how many may eat it
+	each  []int64  // by dish of the model: how many may eat it
+	seats *seating // scratch: that of the last call of seat
 }
 
 // companyOf gathers the adults or the children who may eat any of the dishes.
@@ -96,16 +97,24 @@ type seating struct {
 	taken [][]float64 // by dish and kind
 	// what the last search reached, and from where
 	dishFrom, kindFrom []int
+	queue              []int // scratch
 }
 
-// seat sends what it can of the helpings given, nobody taking more than rounds.
+// seat sends what it can of the helpings given, nobody taking more than rounds. It
+// overwrites what it returned before.
 func (c *company) seat(helpings []float64, rounds int) *seating {
-	s := &seating{company: c, left: slices.Clone(helpings), room: make([]float64, len(c.kinds)),
-		dishFrom: make([]int, len(helpings)), kindFrom: make([]int, len(c.kinds))}
-	cells := make([]float64, len(helpings)*len(c.kinds))
-	for range helpings {
-		s.taken = append(s.taken, cells[:len(c.kinds):len(c.kinds)])
-		cells = cells[len(c.kinds):]
+	if c.seats == nil {
+		c.seats = &seating{company: c, left: make([]float64, len(helpings)), room: make([]float64, len(c.kinds)),
+			dishFrom: make([]int, len(helpings)), kindFrom: make([]int, len(c.kinds))}
+		for range helpings {
+			c.seats.taken = append(c.seats.taken, make([]float64, len(c.kinds)))
+		}
+	}
+	s := c.seats
+	copy(s.left, helpings)
+	clear(s.room)
+	for _, taken := range s.taken {
+		clear(taken)
 	}
 	for range rounds {
 		s.oneMore()
@@ -176,7 +185,7 @@ const (
 // search goes breadth first from the dishes with helpings left to a kind with
 // room, or returns -1 and leaves in dishFrom which dishes it reached.
 func (s *seating) search() int {
-	queue := make([]int, 0, len(s.left))
+	queue := s.queue[:0]
 	for i := range s.left {
 		s.dishFrom[i] = unreached
 		if s.left[i] > hair {
@@ -187,9 +196,9 @@ func (s *seating) search() int {
 	for k := range s.kindFrom {
 		s.kindFrom[k] = unreached
 	}
-	for len(queue) > 0 {
-		i := queue[0]
-		queue = queue[1:]
+	defer func() { s.queue = queue }()
+	for next := 0; next < len(queue); next++ {
+		i := queue[next]
 		for k := range s.kinds {
 			if s.kindFrom[k] != unreached || !s.kinds[k].suits[i] || float64(s.kinds[k].count)-s.taken[i][k] <= hair {
 				continue

@@ -123,7 +123,7 @@ type attempt struct {
 
 // firstLook is how many nodes are spent on finding out whether everybody can
 // have all helpings with nothing over, which is mostly so.
-const firstLook = 100
+const firstLook = 30
 
 // run solves. When the rows turn out not to say all there is
 // to say, it returns what is missing.

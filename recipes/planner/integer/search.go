@@ -33,9 +33,9 @@ type search struct {
 	work    *budget
 	cert    *certifier
 	shape   *shape
-	spare   []*tableau // one a depth, reused
-	urgent  []float64  // scratch
-	fault   error      // what Separate got wrong
+	spare   *[]*tableau // one a depth, reused by one search after the other
+	urgent  []float64   // scratch
+	fault   error       // what Separate got wrong
 }
 
 // A budget counts the nodes of all searches of one Solve.
@@ -106,8 +106,8 @@ func (s *search) explore(t *tableau, depth int) error {
 	return s.explore(t, depth)
 }
 
-// settle relaxes the node and offers what rounding makes of its point, again
-// while that brings rows to light that were not written before. The status is
+// settle relaxes the node, again while that brings rows to light that were not
+// written before, and offers what rounding makes of its point. The status is
 // closed when nothing better is left under the node.
 func (s *search) settle(t *tableau, depth int) (status, *big.Int, error) {
 	rounds := separations
@@ -120,21 +120,20 @@ func (s *search) settle(t *tableau, depth int) (status, *big.Int, error) {
 			return closed, bound, nil
 		}
 		known := len(s.prog.cuts)
-		s.try(t)
+		if st == optimal && round < rounds {
+			s.separate(t)
+		}
+		if settled := len(s.prog.cuts) == known; settled || depth+round == 0 {
+			s.try(t)
+		}
 		if s.fault != nil {
 			return st, bound, s.fault
 		}
 		if s.done(bound) {
 			return closed, bound, nil
 		}
-		if round == rounds {
+		if len(s.prog.cuts) == known || round == rounds {
 			return st, bound, nil
-		}
-		if st == optimal {
-			s.separate(t)
-		}
-		if len(s.prog.cuts) == known {
-			return st, bound, s.fault
 		}
 	}
 }
@@ -173,11 +172,11 @@ func (s *search) leaveOpen(t *tableau) {
 
 // child copies t into the spare tableau of this depth.
 func (s *search) child(t *tableau, depth int) *tableau {
-	for len(s.spare) <= depth {
-		s.spare = append(s.spare, &tableau{})
+	for len(*s.spare) <= depth {
+		*s.spare = append(*s.spare, &tableau{})
 	}
-	s.spare[depth].copyFrom(t)
-	return s.spare[depth]
+	(*s.spare)[depth].copyFrom(t)
+	return (*s.spare)[depth]
 }
 
 // try rounds the relaxation's point, to the nearest and downwards, and keeps

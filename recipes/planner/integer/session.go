@@ -10,15 +10,16 @@ import (
 // A session is one program taken through the levels, each one's answer held fast
 // before the next.
 type session struct {
-	ctx  context.Context
-	prog *program
-	base *tableau // the relaxation at the root, kept warm from level to level
-	cert *certifier
-	work *budget
-	top  tableau // scratch: the root of a search
-	x    []int64 // the incumbent, which keeps all levels held so far
-	age  int     // the pivots spent when base was built
-	open *big.Int
+	ctx   context.Context
+	prog  *program
+	base  *tableau // the relaxation at the root, kept warm from level to level
+	cert  *certifier
+	work  *budget
+	spare []*tableau // scratch: of the searches
+	top   tableau    // scratch: the root of a search
+	x     []int64    // the incumbent, which keeps all levels held so far
+	age   int        // the pivots spent when base was built
+	open  *big.Int
 }
 
 // newSession starts from x, which must be a solution, or nil.
@@ -72,7 +73,7 @@ func (s *session) promise(o objective) *big.Int {
 }
 
 func (s *session) search(o objective) *search {
-	return &search{ctx: s.ctx, prog: s.prog, columns: s.prog.columns, goal: o, work: s.work}
+	return &search{ctx: s.ctx, prog: s.prog, columns: s.prog.columns, goal: o, work: s.work, spare: &s.spare}
 }
 
 // mostCuts is how many cuts a relaxation may carry from one question to the next;
