@@ -341,3 +341,40 @@ func TestWhatIsNotSteamedCompetesToo(t *testing.T) {
 	assert.GreaterOrEqual(t, plan.Supplies.WaterML, 750.0)
 	assert.Len(t, plan.Clocks, 3)
 }
+
+// The fillings of a dish follow each other at once, unless another between them
+// makes the better timetable: of three fillings of hot food in one tier the shorter
+// comes the later, whichever dish it is of, for then least waits.
+func TestADishIsSplitWhereThatIsBetter(t *testing.T) {
+	dish := func(name, crops string) recipes.Dish {
+		return loadDish(t, name+".yaml", "name: "+name+"\nportions: 2\nserved: hot\nlargest: 2\ncrops:\n"+crops+"method: [Steam.]\n")
+	}
+	part := func(crop, cut string) string {
+		return "  - {crop: " + crop + ", amount: 300 g, prepared: as-lifted, cut: cube " + cut + ", cook: steam, until: tender}\n"
+	}
+	for _, c := range []struct {
+		name   string
+		dishes []recipes.Dish
+		split  bool
+	}{
+		{"a middling filling goes between", []recipes.Dish{dish("Two", part("beetroot", "30 mm")+part("potato", "15 mm")), dish("One", part("potato", "35 mm"))}, true},
+		{"the longest and the shortest stay beside each other", []recipes.Dish{dish("Two", part("beetroot", "30 mm")+part("potato", "35 mm")), dish("One", part("potato", "15 mm"))}, false},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			q := question(t, c.dishes, lot("tub-1/a", "potato", 3000, 40, 60), lot("bed-1/b", "beetroot", 2000, 40, 60))
+			q.Kitchen = loadKitchen(t, "steamer: {diameter: 240 mm, tiers: 1}\n")
+			plan := makePlan(t, q)
+			require.Len(t, plan.Runs, 3)
+			require.True(t, plan.Timing.Proven)
+			var order []string
+			lengths := []time.Duration{}
+			for _, step := range plan.Steps {
+				if step.Kind == schedule.Steam {
+					order, lengths = append(order, step.Dishes...), append(lengths, step.Length)
+				}
+			}
+			assert.Equal(t, c.split, order[1] == "One", order)
+			assert.True(t, slices.IsSortedFunc(lengths, func(a, b time.Duration) int { return int(b - a) }), "the shortest last: %v", lengths)
+		})
+	}
+}

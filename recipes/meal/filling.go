@@ -21,7 +21,7 @@ type lying struct {
 // run adds one filling of the steamer: the water boils, it is loaded, steams,
 // is tested, and all is taken out. What needs less goes in later, or, where it
 // only has to cool, comes out earlier. Fillings with a dish in common follow
-// each other at once: its parts age together.
+// each other at once, for its parts age together, unless the timetable splits them.
 func (w *work) run(run Run, last map[int]string) {
 	dishes := w.dishesOf(run.Parts)
 	in := func(kind schedule.Kind) schedule.Step {
@@ -29,8 +29,12 @@ func (w *work) run(run Run, last map[int]string) {
 	}
 	boil := in(schedule.Boil)
 	for _, at := range run.Parts {
-		if last[at.Dish] != "" {
-			boil.AtOnce = last[at.Dish]
+		switch before := last[at.Dish]; {
+		case before == "":
+		case w.split:
+			boil.After = append(boil.After, before)
+		default:
+			boil.AtOnce = before
 		}
 	}
 	for w.tails[boil.AtOnce] != "" { // something follows that at once already
@@ -38,7 +42,7 @@ func (w *work) run(run Run, last map[int]string) {
 	}
 	follows := boil.AtOnce
 	if w.boil != "" {
-		boil.After = []string{w.boil}
+		boil.After = append(boil.After, w.boil)
 	}
 	lead := w.heat(run.ID, boil, w.pan.reboil())
 	if w.pan.topUp && run.ID != w.first {

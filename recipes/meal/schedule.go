@@ -58,7 +58,7 @@ func Schedule(ctx context.Context, q Question, l Loaded) (Timetable, error) {
 // where that saves a filling and lets no dish wait too long, or costs less; else
 // that without, on the time axis of a serving time that is not yet settled.
 func timetableOf(ctx context.Context, q Question, l Loaded) (Timetable, error) {
-	best, err := place(ctx, q, l)
+	best, err := placeTiedOrSplit(ctx, q, l)
 	if err != nil {
 		return best, err
 	}
@@ -66,12 +66,42 @@ func timetableOf(ctx context.Context, q Question, l Loaded) (Timetable, error) {
 	if err != nil || len(mixed.Runs) >= len(l.Runs) {
 		return best, err
 	}
-	other, err := place(ctx, q, mixed)
+	other, err := placeTiedOrSplit(ctx, q, mixed)
 	saves := other.Timing.Cost.Over <= best.Timing.Cost.Over && len(waitsOf(other.Loaded, other)) <= len(waitsOf(l, best))
 	if err == nil && (saves || other.Timing.Cost.Compare(best.Timing.Cost) < 0) {
 		best = other
 	}
 	return best, err
+}
+
+// placeTiedOrSplit is the timetable in which the fillings of a dish follow each
+// other at once, or that in which others may come between, where it costs less.
+func placeTiedOrSplit(ctx context.Context, q Question, l Loaded) (Timetable, error) {
+	tied, err := place(ctx, q, l, false)
+	if err != nil || !l.canSplit() {
+		return tied, err
+	}
+	split, err := place(ctx, q, l, true)
+	if err == nil && split.Timing.Cost.Compare(tied.Timing.Cost) < 0 {
+		return split, nil
+	}
+	return tied, err
+}
+
+// canSplit tells that another filling could come between those of a dish.
+func (l Loaded) canSplit() bool {
+	for d := range l.Dishes {
+		of := 0
+		for _, run := range l.Runs {
+			if slices.ContainsFunc(run.Parts, func(at PartAt) bool { return at.Dish == d }) {
+				of++
+			}
+		}
+		if of > 1 && of < len(l.Runs) {
+			return true
+		}
+	}
+	return false
 }
 
 // settle moves the timetable to where it belongs.
@@ -120,16 +150,16 @@ const anyFilling = "any"
 
 // place lists the steps of a meal and times them. Where the gas runs out the
 // canister is changed before what it would not last for.
-func place(ctx context.Context, q Question, l Loaded) (Timetable, error) {
+func place(ctx context.Context, q Question, l Loaded, split bool) (Timetable, error) {
 	k := newKitchen(q)
 	cool, err := coolAll(q, l.Dishes)
 	if err != nil {
 		return Timetable{}, err
 	}
 	t := Timetable{Loaded: l, ServeAt: q.On.Add(supper), cool: cool}
-	w, placed := &work{loaded: l, cool: cool, pan: panOf(k, l), changes: map[string]bool{}}, false
+	w, placed := &work{loaded: l, cool: cool, pan: panOf(k, l), split: split, changes: map[string]bool{}}, false
 	for placing := range mostPlacings {
-		w = &work{loaded: l, cool: cool, pan: w.pan, changes: w.changes, first: w.first}
+		w = &work{loaded: l, cool: cool, pan: w.pan, split: split, changes: w.changes, first: w.first}
 		w.list()
 		solved, err := schedule.Solve(ctx, schedule.Problem{Steps: w.steps, Serve: t.ServeAt, Lags: w.lags, NodeLimit: cmp.Or(q.patience, q.NodeLimit),
 			Have: schedule.Have{Hands: q.Kitchen.Hands, Rings: q.Kitchen.Stove.Rings}})

@@ -43,6 +43,7 @@ type work struct {
 	loaded  Loaded
 	cool    coolings
 	pan     pan
+	split   bool              // fillings of one dish need not follow each other at once
 	first   string            // the filling that is first in time, once that is known
 	changes map[string]bool   // before what the canister is changed, by the names in heats
 	heats   map[string]string // what a step on a ring belongs to, by step
