@@ -3,6 +3,7 @@ package recipes
 import (
 	"fmt"
 	"math/big"
+	"strconv"
 
 	"trencher/units"
 )
@@ -141,5 +142,11 @@ func sizeCautions(factor *big.Rat) []string {
 	return nil
 }
 
-// shortFactor writes a factor for a sentence: "4.5", "0.13".
-func shortFactor(factor *big.Rat) string { return decimalText(factor) }
+// shortFactor writes a factor for a sentence, to two figures: "4.5", "0.13", "120".
+func shortFactor(factor *big.Rat) string {
+	x, _ := factor.Float64()
+	if x >= 10 {
+		return strconv.FormatFloat(x, 'f', 0, 64)
+	}
+	return strconv.FormatFloat(x, 'g', 2, 64)
+}

@@ -75,65 +75,12 @@ func planFull(p *page, plan meal.Plan) {
 	}
 }
 
-// planFirst is the first screen: the day, the times, what needs attention, the
-// portions, what to have at hand.
-func planFirst(p *page, a ask.MealAnswer) {
-	plan := a.Plan
-	p.wrapped("", joinNonEmpty(", ", longDate(plan.On), plan.Plot)+".")
-	planWarnings(p, plan, true)
-	if len(plan.Steps) > 0 {
-		p.wrapped("", fmt.Sprintf("Start %s, on the table %s: %s%s.", clockOn(plan.Steps[0].At, plan.On), clockOn(plan.ServeAt, plan.On),
-			minutes(plan.Allow.Minutes()), tookWords(plan)))
-	}
-	planWarnings(p, plan, false)
-	p.line(portionsLine(plan, planID(a.Record)))
-	width := 0
-	for _, dish := range plan.Dishes {
-		width = max(width, len([]rune(dish.Name())))
-	}
-	for _, dish := range plan.Dishes {
-		p.line(fmt.Sprintf("%4d  %s  %s", dish.Portions, pad(dish.Name(), width), joinNonEmpty(", ", servedWord(plan, dish), servedAt(plan))))
-	}
-	for _, out := range plan.LeftOut {
-		p.wrapped("   -  ", out.Dish+": "+leftOutWords(out))
-	}
-	if hand := atHandWords(plan); hand != "" {
-		p.wrapped("Have: ", hand)
-	}
-	if says := timingWords(plan.Timing); says != "" && len(plan.Steps) > 0 {
-		p.wrapped("", says)
-	}
-	for _, aside := range plan.SetAside {
-		p.wrapped("Set aside: ", fmt.Sprintf("%s of %s (%s). %s", grams(aside.Weight), aside.Crop, aside.Name, capital(asideWords(aside))))
-	}
-	for _, bound := range worthTelling(plan) {
-		p.wrapped("", capital(boundWords(bound, plan))+".")
-	}
-}
-
 // servedAt is when the dishes are on the table.
 func servedAt(plan meal.Plan) string {
 	if len(plan.Steps) == 0 {
 		return ""
 	}
 	return clockOn(plan.ServeAt, plan.On)
-}
-
-// planWarnings tells what could harm somebody, or the other warnings.
-func planWarnings(p *page, plan meal.Plan, dangers bool) {
-	for _, warning := range plan.Warnings {
-		if (warning.Severity == meal.Danger) == dangers {
-			p.wrapped(warningSign(warning), joinNonEmpty(" ", sentence(warningWords(warning, plan)), mendWords(warning, plan)))
-		}
-	}
-}
-
-// warningSign stands before a warning.
-func warningSign(w meal.Warning) string {
-	if w.Severity == meal.Danger {
-		return "DANGER "
-	}
-	return "! "
 }
 
 func portionsLine(plan meal.Plan, id string) string {
