@@ -2,8 +2,6 @@ package recipes
 
 import (
 	"errors"
-	"math/big"
-	"strings"
 
 	"trencher/recipes/heat"
 	"trencher/units"
@@ -27,10 +25,4 @@ func checkCut(text string) (cut string, wrong *units.FieldError) {
 		return "", units.WrongField("cut", text, input.Problem, cutForms)
 	}
 	return "", units.WrongField("cut", text, err.Error(), cutForms)
-}
-
-// decimalText writes a number with no more places than it needs, at most two.
-func decimalText(r *big.Rat) string {
-	text := r.FloatString(2)
-	return strings.TrimSuffix(strings.TrimRight(text, "0"), ".")
 }

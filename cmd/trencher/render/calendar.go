@@ -100,13 +100,20 @@ func (c *calendarLines) event(e event, stamp time.Time) {
 		c.add("DESCRIPTION", e.value("SUMMARY"))
 		c.add("END", "VALARM")
 	}
+	if e.ends && !e.cancelled {
+		c.add("BEGIN", "VALARM")
+		c.add("ACTION", "DISPLAY")
+		c.add("TRIGGER;RELATED=END", atStart)
+		c.add("DESCRIPTION", "Take it out: "+e.value("SUMMARY"))
+		c.add("END", "VALARM")
+	}
 	c.add("END", "VEVENT")
 }
 
 // stepEvent is a task. What is finished or served says until when it may be
 // eaten.
 func stepEvent(plan meal.Plan, step meal.Step, id string, dangers []string) event {
-	e := event{uid: id, alarm: atStart}
+	e := event{uid: id, alarm: atStart, ends: isTakenOutByItself(plan, step)}
 	e.add("DTSTART", utc(step.At))
 	if step.Length > 0 {
 		e.add("DTEND", utc(step.End()))
@@ -125,6 +132,13 @@ func stepEvent(plan meal.Plan, step meal.Step, id string, dangers []string) even
 	e.add("TRANSP", transparency(step))
 	e.add(mealDay, plan.On.Format(time.DateOnly))
 	return e
+}
+
+// isTakenOutByItself tells the cooking of a crop after which no step of its own
+// takes it out.
+func isTakenOutByItself(plan meal.Plan, step meal.Step) bool {
+	cooks := step.Crop != "" && (step.Kind == schedule.Own || step.Kind == schedule.BoilIn)
+	return cooks && !slices.ContainsFunc(plan.Steps, func(s meal.Step) bool { return s.Kind == schedule.LiftOut && s.AtOnce == step.ID })
 }
 
 // endEvents are the moments by which dishes are eaten or back in the cold, each

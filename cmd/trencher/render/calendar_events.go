@@ -21,6 +21,7 @@ type event struct {
 	sequence  int
 	cancelled bool
 	alarm     string
+	ends      bool // another goes off at its end
 	lines     []property
 }
 

@@ -3,6 +3,7 @@ package render
 import (
 	"errors"
 	"io"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -239,5 +240,67 @@ func FuzzCalendarText(f *testing.F) {
 		require.NoError(t, Calendar(&text, plan, stamp, ""))
 		_, faults := readCalendar(text.String())
 		assert.Empty(t, faults)
+	})
+}
+
+// The five moments that a cook is called for, each with its alarm: putting in, the
+// first knife test, taking out, dressing, and back in the cold.
+func TestCalendarCallsForEachMoment(t *testing.T) {
+	_, events := rewritten(t, examplePlan(), "")
+	calls := func(t *testing.T, plan meal.Plan, events map[string]*component, moment time.Time, trigger, says string) {
+		t.Helper()
+		for _, e := range events {
+			for _, alarm := range e.all("VALARM") {
+				if e.values("DTSTART")[0] == utc(moment) && slices.Equal(alarm.values("TRIGGER"), []string{trigger}) && strings.Contains(unescape(e.values("SUMMARY")[0]), says) {
+					return
+				}
+			}
+		}
+		t.Errorf("nothing calls at %s for %q", utc(moment), says)
+	}
+	plan := examplePlan()
+	for _, c := range []struct {
+		moment string
+		kinds  []schedule.Kind
+		says   string
+	}{
+		{"putting in", []schedule.Kind{schedule.Load}, "Put "},
+		{"the first knife test", []schedule.Kind{schedule.Test}, "knife"},
+		{"taking out", []schedule.Kind{schedule.Unload, schedule.LiftOut}, "out"},
+		{"dressing", []schedule.Kind{schedule.Dress, schedule.Finish}, ""},
+	} {
+		t.Run(c.moment, func(t *testing.T) {
+			called := 0
+			for _, step := range plan.Steps {
+				if slices.Contains(c.kinds, step.Kind) {
+					called++
+					calls(t, plan, events, step.At, atStart, c.says)
+				}
+			}
+			assert.Positive(t, called)
+		})
+	}
+	t.Run("the first of the knife tests of a filling", func(t *testing.T) {
+		for _, run := range plan.Runs {
+			first := slices.IndexFunc(plan.Steps, func(s meal.Step) bool { return s.Kind == schedule.Test && s.Run == run.ID })
+			require.GreaterOrEqual(t, first, 0, "every filling is tested")
+		}
+	})
+	t.Run("back in the cold by", func(t *testing.T) {
+		for _, clock := range plan.Clocks {
+			calls(t, plan, events, endOf(clock), tenMinutesBefore, clock.Dish)
+		}
+	})
+	t.Run("taking out what bakes", func(t *testing.T) {
+		bake := stepAt(at(17, 0), 40)
+		bake.ID, bake.Kind, bake.Crop, bake.Dishes, bake.Parts = "s1", schedule.Own, "potato", []string{"Baked"}, []meal.PartAt{{}}
+		_, events := rewritten(t, meal.Plan{On: at(0, 0), Steps: []meal.Step{bake}, Dishes: []meal.Dish{{Parts: make([]meal.Part, 1)}}}, "")
+		require.Len(t, events, 1)
+		for _, e := range events {
+			alarms := e.all("VALARM")
+			require.Len(t, alarms, 2)
+			assert.Equal(t, utc(at(17, 40)), e.values("DTEND")[0])
+			assert.Contains(t, alarms[1].values("DESCRIPTION")[0], "Take it out")
+		}
 	})
 }
