@@ -98,7 +98,11 @@ func (c *check) water() {
 				evaporates = max(evaporates, part.Steam.Load.EvaporatesG)
 			}
 			if part.Line.IsInWater() && part.IsCooked() {
-				pots += part.Prepared.InexactFloat64() // water that covers it, at the least
+				covers := part.Prepared.InexactFloat64() // at the least
+				if part.Pot != nil {
+					covers /= float64(max(1, part.Pot.Rounds))
+				}
+				pots += covers
 			}
 		}
 	}

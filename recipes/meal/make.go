@@ -110,6 +110,9 @@ func warningsOf(q Question, l Loaded, t Timetable, k Kept) []Warning {
 	if water := q.Kitchen.Water; water.Carried && t.Supplies.WaterML > water.CarriedML {
 		warnings = append(warnings, Warning{Severity: Shortcoming, Concern: OutOfWater})
 	}
+	if most := q.Rounds; most > 0 && len(t.Loaded.Runs) > most {
+		warnings = append(warnings, Warning{Severity: Shortcoming, Concern: MoreRounds, Rounds: most})
+	}
 	if t.Box.Warms() {
 		warnings = append(warnings, Warning{Severity: Notice, Concern: BoxWarms})
 	}

@@ -129,12 +129,13 @@ func (w *work) cookInPot(at PartAt) {
 		if round == 0 {
 			first = last
 		}
+		if pot.IceMinutes == 0 {
+			w.coolAfter(last, []PartAt{at})
+		}
 	}
 	if pot.IceMinutes > 0 {
 		w.ice(first, at)
-		return
 	}
-	w.coolAfter(last, []PartAt{at})
 }
 
 // ice adds the ice water of a part that is blanched for a cold dish, from when the

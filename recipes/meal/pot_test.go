@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 	"testing"
 	"time"
 
@@ -164,4 +165,55 @@ func TestWaterWithoutFigures(t *testing.T) {
 	untimed := leeks("cook: boil")
 	assert.True(t, untimed.Dishes[0].Parts[0].IsUntimed())
 	assert.Equal(t, meal.Untimed, untimed.Warnings[0].Concern)
+}
+
+// A salad of three fillings is chilled filling by filling: what took longest to the
+// fridge counts, from when the oldest left the heat, and not that the last came hours
+// later.
+func TestASaladOfManyFillingsIsChilledInTime(t *testing.T) {
+	for name, how := range map[string]string{"steamed": "cook: steam", "boiled": "cook: boil"} {
+		t.Run(name, func(t *testing.T) {
+			dish := inWater(t, "cold", "potato", "cube 25 mm", how)
+			dish.Largest, dish.Smallest = 20, 20
+			q := question(t, []recipes.Dish{dish}, lot("tub-1/a", "potato", 9000, 40, 60))
+			q.Kitchen = loadKitchen(t, "steamer: {diameter: 220 mm, tiers: 1}\npot: {volume: 2 l}\n")
+			plan := makePlan(t, q)
+			var ends, chills []time.Time
+			for _, step := range plan.Steps {
+				switch step.Kind {
+				case schedule.Steam, schedule.BoilIn:
+					ends = append(ends, step.End())
+				case schedule.Chill:
+					chills = append(chills, step.At)
+				}
+			}
+			require.Greater(t, len(ends), 2)
+			require.Len(t, chills, len(ends), "each filling goes into the fridge")
+			clock := plan.Clocks[0]
+			assert.Equal(t, ends[0], clock.History.CookedAt)
+			assert.Equal(t, chills[0].Sub(ends[0]), clock.History.ChilledAt.Sub(clock.History.CookedAt), "all take as long")
+			assert.True(t, clock.Holds)
+		})
+	}
+}
+
+// One steaming asked for is one steaming, where no limit breaks for it; else the plan
+// says that it takes more.
+func TestTheFillingsAskedForAreKept(t *testing.T) {
+	warm := loadDish(t, "w.yaml", strings.NewReplacer("Crushed potatoes", "Warm potatoes", "served: hot", "served: warm").Replace(crushed))
+	dishes := []recipes.Dish{loadDish(t, "c.yaml", crushed), warm}
+	for i := range dishes {
+		dishes[i].Smallest, dishes[i].Largest = 2, 2
+	}
+	q := question(t, dishes, lot("tub-1/a", "potato", 3000, 20, 45))
+	q.Rounds, q.MostDishes = 1, 2
+	plan := makePlan(t, q)
+	require.Len(t, plan.Dishes, 2)
+	assert.Len(t, plan.Runs, 1)
+	told := func(plan meal.Plan) bool {
+		return slices.ContainsFunc(plan.Warnings, func(w meal.Warning) bool { return w.Concern == meal.MoreRounds && w.Rounds == 1 })
+	}
+	assert.False(t, told(plan))
+	q.Dishes[1].Served = recipes.Cold
+	assert.Equal(t, len(makePlan(t, q).Runs) > 1, told(makePlan(t, q)))
 }

@@ -33,6 +33,7 @@ const (
 	Late                            // the serving time cannot be met
 	Waits                           // a hot or a warm dish waits longer than it should
 	NotCold                         // a dish meant cold is not: see NotColdCause
+	MoreRounds                      // the steamer is filled more often than was asked for
 	BoxWarms                        // the ice in the cold box is gone before serving
 	CanisterEmpties                 // a full canister does not last for one thing on the stove
 	OutOfWater                      // more is needed than is carried
@@ -51,6 +52,7 @@ type Warning struct {
 	Clock    Clock  // ClockBroken
 	Late     Lateness
 	NotCold  NotColdCause   // NotCold: why
+	Rounds   int            // MoreRounds: so many were asked for
 	Waited   time.Duration  // Waits: between the heat and serving
 	Boil     time.Duration  // SteamIsNotEnough: the least that it is boiled
 	Most     int            // MoreFillings: the fillings asked for

@@ -133,6 +133,8 @@ func warningWords(w meal.Warning, p meal.Plan) string {
 		return fmt.Sprintf("%s waits %s off the heat: keep it warm", w.Dish, lengthWords(w.Waited))
 	case meal.NotCold:
 		return w.Dish + notColdWords(w, p)
+	case meal.MoreRounds:
+		return fmt.Sprintf("%s where %d was asked for: in fewer, food would be past its limits or not fit", count(len(p.Runs), "steaming", "steamings"), w.Rounds)
 	case meal.BoxWarms:
 		return boxWords(p)
 	case meal.CanisterEmpties:
