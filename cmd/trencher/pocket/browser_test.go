@@ -128,6 +128,10 @@ func TestADayWithoutANetwork(t *testing.T) {
 	assert.Contains(t, b.Text("main"), "The timetable")
 	assert.NotEmpty(t, saved(t, b, "a[href^='/share/calendar']", "trencher-*.ics"))
 	b.Picture("pocket-share")
+	turn(t, b, func() { b.Click("a[href^='/share/sheet']") })
+	waitFor(t, b, `return document.querySelector("a.back") !== null`)
+	turn(t, b, func() { b.Click("a.back") })
+	waitForTitle(t, b, "Share out")
 	turn(t, b, func() { b.Click("#record button") })
 	waitForTitle(t, b, "On hand")
 	assert.Contains(t, b.Text(".done"), "Written down as used.")
@@ -184,7 +188,7 @@ func TestScreensOfThePhone(t *testing.T) {
 		var paths []string
 		b.Eval(`return [...document.querySelectorAll("#jobs a")].map(a => a.getAttribute("href"))`, &paths)
 		require.Greater(t, len(paths), 8)
-		for _, path := range append(paths, "/share?go=1&dish=Spring+onion+mash", "/dish?name=Spring+onion+mash&portions=4", "/steam?crop=potato%2C+waxy&cut=cube&size=25&until=tender", "/weigh", "/none") {
+		for _, path := range append(paths, "/settle", "/share/sheet?go=1&dish=Spring+onion+mash", "/share?go=1&dish=Spring+onion+mash", "/dish?name=Spring+onion+mash&portions=4", "/steam?crop=potato%2C+waxy&cut=cube&size=25&until=tender", "/weigh", "/none") {
 			turn(t, b, func() { b.Eval(`location.hash = "#`+path+`"`, nil) })
 			waitFor(t, b, `return !document.getElementById("working")`)
 			assert.Empty(t, b.Violations(), "%s, %s", path, name)

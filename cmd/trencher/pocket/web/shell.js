@@ -72,6 +72,11 @@
   async function show(answer, url) {
     const page = new DOMParser().parseFromString(textOf(answer), "text/html");
     layOut(page, await stylesOf(page));
+    if (!document.querySelector("nav")) { // a sheet to print: a page on the home screen has no other way back
+      const back = element("nav", "", { "aria-label": "Back" });
+      back.append(element("a", "Back", { class: "back", href: url.replace(/\/[^/?]*(?=\?|$)/, "") || "/" }));
+      document.body.prepend(back);
+    }
     if (!lasting) {
       const says = element("p", "Nothing stays here once this page is closed: this browser keeps nothing for it. ", { class: "not-kept", role: "alert" });
       says.append(element("a", "Take home what you have written down", { href: "/carry" }));
