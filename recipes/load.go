@@ -119,9 +119,27 @@ func (l *dishLoader) served(m strict.Map, crops []CropLine) Served {
 	return served
 }
 
+// The most lines of a dish: more than anybody cooks, and few enough that any file
+// is planned in a moment.
+const (
+	mostCrops  = 50
+	mostOthers = 1000
+)
+
+func tooMany(n strict.Node, lines []strict.Node, most int) bool {
+	if len(lines) <= most {
+		return false
+	}
+	n.Fail("too many lines for a dish", fmt.Sprintf("at most %d", most))
+	return true
+}
+
 func (l *dishLoader) crops(m strict.Map) []CropLine {
 	n := m.Require("crops")
 	nodes := n.List()
+	if tooMany(n, nodes, mostCrops) {
+		return nil
+	}
 	if m.Has("crops") && len(nodes) == 0 {
 		n.Fail("the dish has no crop", "at least one weighed crop: - crop: potato, with its amount")
 	}

@@ -2,6 +2,7 @@ package recipes
 
 import (
 	"errors"
+	"fmt"
 	"os"
 	"strings"
 	"testing"
@@ -227,4 +228,28 @@ func TestLoadDishCollectsErrors(t *testing.T) {
 		`dishes/bad.yaml:6:10: cut "cube 25": no unit`,
 		`dishes/bad.yaml:7:5: unknown key "colour"`,
 	}, strings.Split(err.Error(), "\n"))
+}
+
+// Any dish file that is taken is read and planned in a moment.
+func TestDishesHaveABound(t *testing.T) {
+	others := func(count int) string {
+		var text strings.Builder
+		text.WriteString("name: A\nportions: 2\ncrops: [{crop: potato, amount: 1 kg, cut: halves}]\nothers:\n")
+		for n := range count {
+			fmt.Fprintf(&text, "  - {item: thing %d, amount: 5 g}\n", n)
+		}
+		return text.String()
+	}
+	dish, err := LoadDish("d.yaml", []byte(others(1000)), DefaultKitchen(units.Metric))
+	require.NoError(t, err)
+	assert.Len(t, dish.Others, 1000)
+	_, err = LoadDish("d.yaml", []byte(others(1001)), DefaultKitchen(units.Metric))
+	assert.ErrorContains(t, err, "others: too many lines for a dish")
+	var crops strings.Builder
+	crops.WriteString("name: A\nportions: 2\ncrops:\n")
+	for n := range 51 {
+		fmt.Fprintf(&crops, "  - {crop: potato, amount: 1 kg, cut: cube %d mm}\n", 10+n)
+	}
+	_, err = LoadDish("d.yaml", []byte(crops.String()), DefaultKitchen(units.Metric))
+	assert.ErrorContains(t, err, "crops: too many lines for a dish")
 }

@@ -18,7 +18,11 @@ type stated struct {
 func (l *dishLoader) others(m strict.Map) []OtherLine {
 	var lines []OtherLine
 	there := map[string]bool{}
-	for _, node := range m.At("others").List() {
+	nodes := m.At("others").List()
+	if tooMany(m.At("others"), nodes, mostOthers) {
+		return nil
+	}
+	for _, node := range nodes {
 		line := l.other(node)
 		key := fold(line.Item) + "\n" + line.State
 		if line.Item != "" && there[key] {

@@ -23,7 +23,12 @@ func (f *Folder) Plantings(system units.System) ([]harvest.Planting, error) {
 	}
 	r := strict.Parse(source.File, source.Data)
 	var list []harvest.Planting
-	for _, n := range r.Root().List() {
+	nodes := r.Root().List()
+	if len(nodes) > mostPlantings {
+		r.Root().Fail("too many plantings", fmt.Sprintf("at most %d", mostPlantings))
+		nodes = nil
+	}
+	for _, n := range nodes {
 		list = append(list, plantingOf(n, system, list))
 	}
 	if err := r.Err(); err != nil {
@@ -31,6 +36,9 @@ func (f *Folder) Plantings(system units.System) ([]harvest.Planting, error) {
 	}
 	return list, nil
 }
+
+// mostPlantings is beyond a life of gardening, and read within a second.
+const mostPlantings = 3000
 
 func plantingOf(n strict.Node, system units.System, before []harvest.Planting) harvest.Planting {
 	m := n.Map(plantingKeys...)

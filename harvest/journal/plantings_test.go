@@ -1,6 +1,7 @@
 package journal_test
 
 import (
+	"fmt"
 	"os"
 	"path/filepath"
 	"strings"
@@ -138,4 +139,22 @@ func TestBeginLeavesNothingOfAFailure(t *testing.T) {
 func TestNowHasWholeSeconds(t *testing.T) {
 	clock := time.Date(2031, 7, 12, 16, 40, 5, 999, time.FixedZone("", 3600))
 	assert.Equal(t, "2031-07-12T16:40:05+01:00", journal.Now(clock).Format(time.RFC3339Nano))
+}
+
+// Any plantings.yaml that is taken is read in a moment; a longer one is refused.
+func TestPlantingsHaveABound(t *testing.T) {
+	list := func(count int) string {
+		var text strings.Builder
+		for n := range count {
+			fmt.Fprintf(&text, "- {id: tub-%d, crop: potato, planted: 2031-04-02}\n", n)
+		}
+		return text.String()
+	}
+	_, folder := onDisk(t, map[string]string{"plantings.yaml": list(3000)})
+	plantings, err := folder.Plantings(units.Metric)
+	require.NoError(t, err)
+	assert.Len(t, plantings, 3000)
+	_, folder = onDisk(t, map[string]string{"plantings.yaml": list(3001)})
+	_, err = folder.Plantings(units.Metric)
+	assert.EqualError(t, err, "plantings.yaml:1:1: too many plantings")
 }

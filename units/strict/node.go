@@ -83,14 +83,15 @@ type Map struct {
 	self   Node
 	values map[string]Node
 	keys   []string
+	places []*yaml.Node // of the keys
 }
 
 // Map reads a mapping; the keys it may have are listed in known.
 func (n Node) Map(known ...string) Map {
 	m := n.AnyMap()
-	for _, key := range m.keys {
+	for i, key := range m.keys {
 		if !slices.Contains(known, key) {
-			n.unknownKey(key, known)
+			n.unknownKey(m.places[i], known)
 		}
 	}
 	return m
@@ -113,22 +114,17 @@ func (n Node) AnyMap() Map {
 			continue
 		}
 		m.values[key.Value] = Node{reader: n.reader, node: n.node.Content[i+1], key: key.Value}
-		m.keys = append(m.keys, key.Value)
+		m.keys, m.places = append(m.keys, key.Value), append(m.places, key)
 	}
 	return m
 }
 
-func (n Node) unknownKey(key string, known []string) {
-	for i := 0; i+1 < len(n.node.Content); i += 2 {
-		if at := n.node.Content[i]; at.Value == key {
-			accepted := "one of " + strings.Join(known, ", ")
-			if near := nearest(key, known); near != "" {
-				accepted = fmt.Sprintf("%s, if that is meant; the keys here are %s", near, strings.Join(known, ", "))
-			}
-			n.reader.failAt(at, fmt.Sprintf("unknown key %q", key), accepted)
-			return
-		}
+func (n Node) unknownKey(at *yaml.Node, known []string) {
+	accepted := "one of " + strings.Join(known, ", ")
+	if near := nearest(at.Value, known); near != "" {
+		accepted = fmt.Sprintf("%s, if that is meant; the keys here are %s", near, strings.Join(known, ", "))
 	}
+	n.reader.failAt(at, fmt.Sprintf("unknown key %q", at.Value), accepted)
 }
 
 // Has tells whether the key is there, even with nothing behind it.
