@@ -268,7 +268,19 @@ var plainWords = map[string]bool{
 	"home-grown": true, "homegrown": true, "garden": true, "own": true, "organic": true, "free-range": true, "ground": true, "toasted": true,
 	"leaf": true, "leaves": true, "sprig": true, "sprigs": true, "bulb": true, "bulbs": true, "stalk": true, "stalks": true,
 	"stem": true, "stems": true, "bunch": true, "handful": true, "clove": true, "cloves": true, "frond": true, "fronds": true,
-	"head": true, "heads": true, "flower": true, "flowers": true, "petal": true, "petals": true, "half": true, "halves": true,
+	"cubed": true, "cored": true, "strung": true, "floret": true, "florets": true, "cob": true, "cobs": true, "top": true, "tops": true,
+	"deseeded": true, "seeded": true, "stoned": true, "pitted": true, "hulled": true, "topped": true, "tailed": true, "stripped": true, "cube": true,
+	"cubes": true, "chunk": true, "chunks": true, "baton": true, "batons": true, "matchstick": true, "matchsticks": true, "round": true, "rounds": true,
+	"wedge": true, "wedges": true, "ribbon": true, "ribbons": true, "coin": true, "coins": true, "strip": true, "strips": true, "spear": true,
+	"spears": true, "tip": true, "tips": true, "pod": true, "pods": true, "kernel": true, "kernels": true, "crown": true, "crowns": true,
+	"tuber": true, "tubers": true, "shoot": true, "shoots": true, "blossom": true, "blossoms": true, "heart": true, "hearts": true, "heritage": true,
+	"heirloom": true, "bunched": true, "sand": true, "chioggia": true, "chantenay": true, "rainbow": true, "striped": true, "candy-striped": true, "speckled": true,
+	"early": true, "maincrop": true, "dwarf": true, "climbing": true, "stringless": true, "double-podded": true, "unwaxed": true, "unpeeled": true, "wild": true,
+	"winter": true, "summer": true, "autumn": true, "flat": true, "curly": true, "pointed": true, "firm": true, "plump": true, "fat": true,
+	"thin": true, "thick": true, "long": true, "short": true, "slim": true, "even-sized": true, "loose-leaf": true, "outer": true, "inner": true,
+	"unblemished": true, "mature": true, "tiny": true, "giant": true, "big": true, "little": true, "drained": true, "rinsed": true, "thawed": true,
+	"defrosted": true,
+	"head":      true, "heads": true, "flower": true, "flowers": true, "petal": true, "petals": true, "half": true, "halves": true,
 }
 
 // lookupIngredient finds the table's row: by the name as it stands, then with

@@ -137,7 +137,7 @@ func TestNamesSpeakOfTheirAllergens(t *testing.T) {
 }
 
 // standIns are names that only sound like an allergen.
-var standIns = map[string]bool{
+var standIns = map[string]bool{"breadfruit": true,
 	"butternut squash": true, "butterhead lettuce": true, "butter bean": true, "peanut butter": true, "nut butter": true, "almond butter": true,
 	"oat milk": true, "oat cream": true, "soya milk": true, "soy milk": true, "soya cream": true, "soya yoghurt": true, "almond milk": true, "rice milk": true,
 	"coconut milk": true, "coconut cream": true, "cream of tartar": true, "vegan cheese": true, "plant cheese": true, "vegan cream": true, "plant cream": true,

@@ -77,7 +77,7 @@ var troubles = phraseSet("allergy", "allergic", "intolerance", "intolerant", "fr
 // smallWords say nothing of their own.
 var smallWords = phraseSet("and", "or", "nor", "also", "plus", "who", "is", "are", "am", "has", "have", "a", "an", "the", "with", "eats", "eat", "any", "of", "at all",
 	"please", "strictly", "strict", "very", "severe", "severely", "bad", "badly", "serious", "seriously", "mild", "mildly", "slightly", "slight", "they", "he", "she", "them", "we",
-	"whom", "that", "both", "all", "each", "in it", "in them", "of any kind", "kind", "products", "product", "diet", "food", "foods", "as well", "too", "it", "its", "only", "my", "our", "completely", "totally",
+	"whom", "that", "both", "all", "each", "in it", "in them", "of any kind", "kind", "products", "product", "diet", "food", "foods", "as well", "too", "it", "its", "only", "my", "our", "on", "completely", "totally",
 	"year old", "i", "i'm", "she's", "he's", "they're", "their", "his", "her", "either", "neither", "but no", ",")
 
 func phraseSet(phrases ...string) *phraseIndex[bool] {
@@ -126,6 +126,9 @@ func (r *dietReader) step() int {
 		r.said.ages = append(r.said.ages, years)
 		return of
 	}
+	if r.weeksGone() {
+		return 2
+	}
 	_, not := negations.at(rest)
 	if not > 0 {
 		if _, more := r.thingAt(r.at + not); not+more > n {
@@ -139,6 +142,7 @@ func (r *dietReader) step() int {
 	case named > 0 && (r.no || r.troubled(r.at)):
 		r.no, r.fresh = true, false
 		thing.leaveOutOf(&r.said.diet)
+		r.askBack(thing.ask)
 		return named + r.troubleAt(r.at+named)
 	case not > 0:
 		r.no, r.fresh = true, true
@@ -169,19 +173,38 @@ func (r *dietReader) notUnderstood(word string) error {
 type thing struct {
 	marks marks
 	foods []string
+	ask   string // what the table of sayings asks back of who leaves it out
 }
 
 // thingCalled is the thing of a food's name: what there is a saying of is all that
 // the saying rules out.
 func thingCalled(food string) thing {
+	words := guestWords(food)
 	if m, ok := parseMark(food); ok {
-		return thing{marks: m}
+		return thing{marks: m, ask: askOf(words)}
 	}
-	words := append([]string{"no"}, guestWords(food)...)
-	if s, n := sayings().at(words); n == len(words) && !s.decline {
-		return thing{s.out, s.foods}
+	if s, ok := sayingAs(append([]string{"no"}, words...)); ok {
+		return thing{s.out, s.foods, s.ask}
 	}
-	return thing{foods: []string{food}}
+	return thing{foods: []string{food}, ask: askOf(words)}
+}
+
+// sayingAs is the saying that is all of some words, unless it is declined.
+func sayingAs(words []string) (saying, bool) {
+	s, n := sayings().at(words)
+	return s, n == len(words) && !s.decline
+}
+
+// askOf is what is asked of who leaves a food out: "no prawns", "prawn allergy".
+func askOf(food []string) string {
+	s, ok := sayingAs(append([]string{"no"}, food...))
+	if !ok {
+		s, ok = sayingAs(append(slices.Clone(food), "allergy"))
+	}
+	if !ok {
+		return ""
+	}
+	return s.ask
 }
 
 func (t thing) leaveOutOf(d *Diet) {
@@ -200,7 +223,7 @@ func (r *dietReader) thingAt(at int) (thing, int) {
 	food, n := avoidable().at(rest)
 	for m := min(3, len(rest)); m > 0 && m >= n; m-- {
 		if one, ok := parseMark(strings.Join(rest[:m], " ")); ok {
-			return thing{marks: one}, m
+			return thing{marks: one, ask: askOf(rest[:m])}, m
 		}
 	}
 	if n > 0 {
@@ -257,11 +280,26 @@ func (r *dietReader) take(s saying, words []string) {
 	if s.severe {
 		r.grave = s.phrase
 	}
-	if s.ask != "" && !slices.Contains(r.said.asks, s.ask) {
-		r.said.asks = append(r.said.asks, s.ask)
-	}
+	r.askBack(s.ask)
 	_, opens := negations.at(words)
 	r.no, r.fresh = opens > 0, false
+}
+
+// weeksGone tells that what follows is how far a pregnancy is.
+func (r *dietReader) weeksGone() bool {
+	rest := r.words[r.at:]
+	if len(rest) < 3 || !slices.Contains([]string{"month", "week"}, rest[1]) || !slices.Contains([]string{"pregnant", "gone", "along"}, rest[2]) {
+		return false
+	}
+	_, err := strconv.Atoi(rest[0])
+	return err == nil
+}
+
+// askBack notes what to ask, once.
+func (r *dietReader) askBack(ask string) {
+	if ask != "" && !slices.Contains(r.said.asks, ask) {
+		r.said.asks = append(r.said.asks, ask)
+	}
 }
 
 // ageAt reads an age: "85 years old", "aged 3", "over 65", "9 months", or a bare
@@ -278,6 +316,8 @@ func (r *dietReader) ageAt() (age, int) {
 	word := func(i int, words ...string) bool { return i < len(rest) && slices.Contains(words, rest[i]) }
 	if years, ok := number(0); ok {
 		switch {
+		case r.weeksGone(): // of the child to come
+			return age{}, 0
 		case word(1, "month"):
 			return age{years: years / 12}, 2 + btoi(word(2, "old"))
 		case word(1, "year", "yr", "y"):

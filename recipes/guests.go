@@ -147,7 +147,7 @@ func (r *guestReader) begins(at int) bool {
 	if len(rest) == 0 {
 		return false
 	}
-	if slices.Contains([]string{"year", "yr", "month", "y"}, rest[0]) {
+	if slices.Contains([]string{"year", "yr", "month", "week", "y"}, rest[0]) {
 		return false
 	}
 	return whoAt(rest) >= 0 || isOfThem(rest) || word && count > 0 && !slices.Contains([]string{"a", "an", "my", "our"}, r.words[at]) || !word && !slices.Contains([]string{",", "and"}, rest[0])

@@ -1,9 +1,7 @@
 package recipes_test
 
 import (
-	"encoding/csv"
 	"fmt"
-	"os"
 	"slices"
 	"strings"
 	"testing"
@@ -22,13 +20,8 @@ import (
 // "unread" are an error. At least 95 in 100 are read as labelled, and none is
 // misread: taken for less than it rules out.
 func TestGuestsPhrases(t *testing.T) {
-	file, err := os.Open("../testdata/guests/phrases.csv")
-	require.NoError(t, err)
-	defer file.Close()
-	rows, err := csv.NewReader(file).ReadAll()
-	require.NoError(t, err)
-	rows = rows[1:]
-	require.GreaterOrEqual(t, len(rows), 200)
+	rows := labelled(t, "phrases")
+	require.GreaterOrEqual(t, len(rows), 260)
 	right := 0
 	for _, row := range rows {
 		groups, err := recipes.ParseGuests(row[0])
