@@ -18,6 +18,7 @@ type clause struct {
 	more      bool // its minutes come on top
 	apart     bool // it begins something else: "meanwhile"
 	things    []string
+	elsewhere bool // what it speaks of goes to another thing than what cooked: "stir the flour into the leeks"
 }
 
 // imperatives are the words a clause begins with (ordinary English, no source).
@@ -41,9 +42,10 @@ var (
 	clauseEnd   = regexp.MustCompile(`[,;:]$`)
 	othersPan   = regexp.MustCompile(`(?i)\b(?:meanwhile|in the meantime|separately|for the (?:dressing|sauce|topping|crumb|garnish|dip|filling|pesto|salsa|gravy))\b|\bin (?:a|an)(?:other| separate| second| clean| different)\b|^while\b`)
 	newPan      = regexp.MustCompile(`(?i)\b(?:in|into|to) an? (?:[\pL-]+ ){0,3}(?:pan|saucepan|pot|frying pan|skillet|wok|bowl|jug)\b`)
+	intoThe     = regexp.MustCompile(`(?i)\b(?:into|to|over|through) the (.+)$`)
 	wholeLot    = regexp.MustCompile(`(?i)\b(?:everything|together|all|vegetables|veg|roots|greens|mixture|ingredients|slices|pieces|wedges|chunks|cubes|florets|halves|quarters|rounds|discs|strips|dice|chips|batons|parcels?|cakes|patties|fritters|lot)\b`)
-	lastMinutes = regexp.MustCompile(`(?i)\b(?:for )?(?:the )?(?:last|final) (?:[\d–-]+|\pL+) min|\bmin(?:ute)?s? (?:before|from) (?:the end|they|it|serving)|\bwhen .{0,20}\bminutes? (?:left|to go)\b`)
-	moreMinutes = regexp.MustCompile(`(?i)\b(?:another|a further|further|more|longer|again|extra|additional)\b`)
+	lastMinutes = regexp.MustCompile(`(?i)\b(?:the|for) (?:last|final) (?:[\d–-]+|\pL+) min|\bmin(?:ute)?s? (?:before|from) (?:the end|they|it|serving)|\bwhen .{0,20}\bminutes? (?:left|to go)\b`)
+	moreMinutes = regexp.MustCompile(`(?i)\b(?:another|a further|further|more|longer|again|extra|additional|a final|a last)\b`)
 	goingOn     = regexp.MustCompile(`(?i)^(?:\W*(?:then|and) )*(?:turn|cover|give|continue|return|lower|reduce|keep|flip|uncover|for|until|stir|\d)`)
 	noHeat      = regexp.MustCompile(`(?i)\b(?:leave|stand|rest|resting|cool|chill|soak|marinate|steep|refrigerate|freeze|prove|rise|infuse|set aside|ready in|takes|whisk|beat|knead|blend|whizz|sit|salt)\b`)
 	notOfHeat   = regexp.MustCompile(`(?i)\b(?:every|after(?: about| the first)?|first) (?:[\d½–-]+|\pL+)(?: (?:or so|to \d+))? ?min(?:ute)?s?\b`)
@@ -73,6 +75,9 @@ func (im *importer) clauses() []clause {
 				c.minutes *= 2
 			}
 			c.things = index.in(text)
+			if m := intoThe.FindStringSubmatch(text); m != nil {
+				c.elsewhere = len(c.things) > len(index.in(m[1])) && len(index.in(m[1])) > 0
+			}
 			all = append(all, c)
 		}
 		before = sentence
@@ -146,12 +151,14 @@ func (im *importer) cookingOf(d *cropDraft) (c Cooking, loose bool) {
 	names := cropWords(d)
 	var own, free, any []cooked
 	of := nothingYet
+	joins := false // it was put to what cooks already
 	for _, c := range im.clauses() {
 		named := namesAny(c.text, names)
 		of = turnTo(of, c, named, d)
+		joins = of == thisCrop && (joins || named && joining[firstVerb(c.text)] && len(own) == 0 && len(any) > 0)
 		one := cooked{how: c.how, uses: c.uses, minutes: c.minutes, until: c.until}
 		if c.how == "" {
-			own, loose = goOn(own, any, c, of, named, loose)
+			own, loose = goOn(own, any, c, of, named || joins && !c.last, loose)
 			continue
 		}
 		any = append(any, one)
@@ -179,14 +186,14 @@ func (im *importer) cookingOf(d *cropDraft) (c Cooking, loose bool) {
 
 // turnTo is what a clause speaks of, coming from what the one before did.
 func turnTo(of about, c clause, named bool, d *cropDraft) about {
-	first := strings.ToLower(strings.Trim(firstWordOf(c.text), ",.;:"))
+	first := firstVerb(c.text)
 	others := slices.ContainsFunc(c.things, func(thing string) bool { return !slices.Contains(cropWords(d), thing) })
 	switch {
 	case named:
 		return thisCrop
 	case c.apart:
 		return somethingElse
-	case others && joining[first] && !newPan.MatchString(c.text):
+	case others && joining[first] && !newPan.MatchString(c.text) && !c.elsewhere:
 		return of
 	case others:
 		return somethingElse
@@ -196,9 +203,10 @@ func turnTo(of about, c clause, named bool, d *cropDraft) about {
 	return of
 }
 
-func firstWordOf(text string) string {
-	word, _, _ := strings.Cut(text, " ")
-	return word
+// firstVerb is the word that says what a clause does.
+func firstVerb(clause string) string {
+	word, _, _ := strings.Cut(clause, " ")
+	return strings.ToLower(strings.Trim(word, ",.;:"))
 }
 
 // goOn takes the minutes of a clause that names no way of cooking: they go on with

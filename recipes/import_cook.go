@@ -46,11 +46,17 @@ func wayIn(sentence string) (how, uses string) {
 			best, how, uses = found[0], w.how, w.uses
 		}
 	}
-	if how != "" && how != "steam" && inOven.MatchString(sentence) {
+	switch {
+	case how == "" || how == "steam":
+	case inOven.MatchString(sentence):
 		return "own", "oven" // braised, stewed, fried: where it says the oven, there
+	case inCooker.MatchString(sentence):
+		return "own", "nothing"
 	}
 	return how, uses
 }
+
+var inCooker = regexp.MustCompile(`(?i)\b(?:in|with|under) (?:the |a )?(?:microwave|pressure|slow)[- ]?(?:cooker)?\b`)
 
 var inOven = regexp.MustCompile(`(?i)\bin (?:the|a) (?:\w+ ){0,3}oven\b`)
 
@@ -61,7 +67,7 @@ func (im *importer) sentences() []string {
 		if l.As != AsStep || len(all) > mostSentences {
 			continue
 		}
-		for _, one := range sentenceEnd.Split(l.Text, -1) {
+		for _, one := range sentenceEnd.Split(shortWord.ReplaceAllString(l.Text, "$1$2"), -1) {
 			if one = strings.TrimSpace(one); one != "" {
 				all = append(all, one)
 			}
@@ -72,6 +78,9 @@ func (im *importer) sentences() []string {
 
 // mostSentences is how much of a method is read for how its crops are cooked.
 const mostSentences = 150
+
+// shortWord is a word cut short inside a sentence: "1 hr. 10 min. or until set".
+var shortWord = regexp.MustCompile(`\b((?i:hrs?|mins?|secs?|approx|oz|lbs?|tsps?|tbsps?|pkg|qts?|pts?|ins?|deg|temp|mod|c|t))\.( +[\da-z])`)
 
 var sentenceEnd = regexp.MustCompile(`[.;!?]\s+|[.;!?]$|, then |, and then `)
 
@@ -94,6 +103,9 @@ func oneWay(said []cooked) Cooking {
 		if one.minutes > longest {
 			longest = one.minutes
 			c.Uses = one.uses
+			if one.how == "steam" {
+				c.Uses = "ring"
+			}
 		}
 		c.Minutes += one.minutes
 	}

@@ -11,7 +11,7 @@ import (
 
 const (
 	numberSaid = `(?:\d+(?:[.,]\d+)?(?:\s?[¼½¾⅓⅔]|\s\d/\d|-\d/\d)?|[¼½¾⅓⅔]|\d/\d)`
-	inWordSaid = `(?:one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|fifteen|twenty|twenty-five|thirty|thirty-five|forty|forty-five|fifty|sixty|ninety|an?|half an|three[- ]quarters of an)`
+	inWordSaid = `(?:one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|fifteen|twenty|thirty|forty|fifty|sixty|ninety|a quarter of an|quarter of an|three[- ]quarters of an|half an|an?)`
 )
 
 var timeSaid = regexp.MustCompile(`(?i)(?:(` + numberSaid + `|\b` + inWordSaid + `)\s*(?:-|–|to|or)\s*)?(` + numberSaid + `|\b` + inWordSaid + `)(?:\s+or so)?[\s-]*(seconds?|secs?\b\.?|minutes?|mins?\b\.?|hours?|hrs?\b\.?|h\b)(\s+and\s+a\s+half|\s+and\s+a\s+quarter)?(?:\s*(?:and\s*)?(\d+|` + inWordSaid + `)\s*(?:minutes?|mins?\b|m\b))?`)
@@ -19,10 +19,13 @@ var timeSaid = regexp.MustCompile(`(?i)(?:(` + numberSaid + `|\b` + inWordSaid +
 var numberWords = map[string]int{"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10, "eleven": 11, "twelve": 12,
 	"a dozen": 12, "fifteen": 15, "twenty": 20, "twenty-five": 25, "thirty": 30, "thirty-five": 35, "forty": 40, "forty-five": 45, "fifty": 50, "sixty": 60, "ninety": 90}
 
+// tensAndOnes writes in figures what would look like a range: twenty-five.
+var tensAndOnes = strings.NewReplacer("twenty-five", "25", "Twenty-five", "25", "thirty-five", "35", "Thirty-five", "35", "forty-five", "45", "Forty-five", "45")
+
 // minutesIn is the first time a text names, in minutes, of a range the longer end
 // and of seconds the full minute; 0 where it names none.
 func minutesIn(text string) int {
-	m := timeSaid.FindStringSubmatch(text)
+	m := timeSaid.FindStringSubmatch(tensAndOnes.Replace(text))
 	if m == nil {
 		return 0
 	}
@@ -59,6 +62,8 @@ func numberOf(text string) *big.Rat {
 		return nil
 	case "a", "an":
 		return big.NewRat(1, 1)
+	case "a quarter of an", "quarter of an":
+		return big.NewRat(1, 4)
 	case "half an":
 		return big.NewRat(1, 2)
 	case "three-quarters of an", "three quarters of an":

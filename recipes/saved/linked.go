@@ -240,7 +240,7 @@ func ingredients(value any) []string {
 		if parts := partsOf(v); parts != nil {
 			return ingredients(parts)
 		}
-		amount := first(append(texts(v["amount"]), texts(v["requiredQuantity"])...))
+		amount := first(slices.Concat(texts(v["amount"]), texts(v["requiredQuantity"]), texts(v["quantity"]), texts(v["value"])))
 		return []string{strings.TrimSpace(amount + " " + first(append(texts(v["name"]), texts(v["text"])...)))}
 	default:
 		return texts(value)

@@ -23,7 +23,7 @@ func fromNamed(text, name string, weak bool) Recipe {
 }
 
 var (
-	ingredientsHead = regexp.MustCompile(`(?i)^(?:the )?(?:ingredients?|you(?:'|’)?(?: wi)?ll need|you need|what you need|what goes in|shopping list|ingredients list)(?: (?:list|for|\().*)?$`)
+	ingredientsHead = regexp.MustCompile(`(?i)^(?:(?:amount|quantity|qty|how much)\s+(?:ingredients?|items?|what)|(?:ingredients?|items?)\s+(?:amount|quantity|qty|how much)|(?:the )?(?:ingredients?|you(?:'|’)?(?: wi)?ll need|you need|what you need|what goes in|shopping list|ingredients list)(?: (?:list|for|\().*)?)$`)
 	methodHead      = regexp.MustCompile(`(?i)^(?:the )?(?:methods?|directions?|instructions?|steps|preparation|how to (?:make|do|cook) ?(?:it|them)?|what to do|to make(?: it)?|procedure|cooking instructions|to cook)$`)
 	notesHead       = regexp.MustCompile(`(?i)^(?:(?:cook(?:'|’)s |my |the )?notes?|tips?|storage|to store|nutrition(?: .*)?|variations?|p\.?s\.?|source|from)$`)
 	groupHead       = regexp.MustCompile(`(?i)^(?:for |to )(?:the |a )?[\pL -]{2,40}$`)
@@ -34,13 +34,14 @@ var (
 	titleMark       = regexp.MustCompile(`(?i)^(?:recipe|title|name|recipe (?:name|title|for)|dish)\s*:\s*`)
 	amountStart     = regexp.MustCompile(`(?i)^(?:about |approx\.? |~)?(?:\d|[½¼¾⅓⅔⅕⅖⅗⅘⅙⅚⅐⅛⅜⅝⅞⅑⅒]|(?:an?|one|two|three|four|five|six|half|a few|some|several|plenty of|lots of) [\pL]|(?:juice|zest|rind|grated|finely|pinch|handful|knob|splash|glug|drizzle|dash|bunch|salt|pepper|black pepper|freshly|sea salt|olive oil|oil|butter|water)\b)`)
 	measureStart    = regexp.MustCompile(`(?i)^(?:about |approx\.? |~)?(?:\d|[½¼¾⅓⅔⅛⅜⅝⅞]|(?:an?|one|two|three|half an?|a few) (?:\w+ )?(?:pinch|handful|knob|splash|glug|drizzle|dash|bunch|sprig|tin|can|jar|clove|cup|tablespoon|teaspoon|tbsp|tsp|pint|packet|stick|thumb|slice|large|small|medium|few|bit|lemon|onion|egg|lime)s?\b)`)
+	nameUnit        = regexp.MustCompile(`(?i)^\pL[\pL '’&()-]{1,40}? (?:about |approx\.? |~)?[\d½¼¾⅓⅔]+(?:[.,/]\d+)?[½¼¾]?\s?(?:g|kg|ml|l|oz|lbs?|tsps?|tbsps?|pints?|cups?)(?:(?:,| \+| plus) .{0,30})?$`)
 	nameFirst       = regexp.MustCompile(`(?i)^\pL[\pL '’&()/-]{1,40}?(?:\s*:|\s*\.{2,}|\s*…|\s[–-]|,|\s[x×])\s*(?:about |approx\.? |~)?(?:[\d½¼¾⅓⅔⅛]+(?:[.,/]\d+)?\s?[½¼¾]?\s*(?:g|kg|gr?ams?|ml|l|litres?|oz|lbs?|pints?|pt|tsps?|tbsps?|teaspoons?|tablespoons?|cups?|cloves?|small|medium|large|sprigs?|bunch(?:es)?|tins?|cans?|sticks?|slices?|handfuls?|leaves|stalks?|cm|dsp|pinch(?:es)?)?\b[^.]{0,30}|(?:plenty|to taste|some|a little|a bit|half|one|two|three|four|as needed|(?:an? |one |two |three )?(?:good |large |small |generous |big )?(?:pinch(?:es)?|handfuls?|knobs?|bunch(?:es)?|splash|glug|dash|gratings?|sprigs?|squeeze|drizzle)))(?:, .{0,30})?$`)
 	inTheEnd        = regexp.MustCompile(`(?i)\b(?:to taste|for (?:frying|serving|the pan|greasing|dusting|garnish)|to (?:serve|finish|garnish)|as needed|optional\)?)$`)
 )
 
 // doing are the words a step begins with.
 var doing = wordSet(`add adjust allow arrange bake baste beat bind blanch blend blitz boil bring brown brush build carefully char check chill chop
-	coat combine cook cool cover crack crumble crush cut deep-fry dice discard dissolve divide drain dress drizzle drop dry dust enjoy finish fold fill
+	coat combine cook cool cover crack crumble crush cut deep-fry dice discard dissolve divide drain dress drizzle drink drop dry dust eat enjoy finish fold fill
 	flip fry garnish gently gradually grate grease grill halve heat if in keep knead ladle lay layer leave let lift line lower make marinate mash
 	meanwhile melt mix now once parboil pat peel pick pile place plunge poach pop pour preheat prepare press put quarter reduce refrigerate remove
 	reserve rest return rinse roast roll rub sauté saute scald scatter scoop scrape scrub sear season separate serve set shake shape shell shred sift
@@ -145,7 +146,7 @@ func (p *plainReader) titles() (first, above int) {
 		text := heading(p.lines[i].text)
 		switch {
 		case first < 0 && i < 8 && (yieldLine.MatchString(p.lines[i].text) || yieldAfter.MatchString(p.lines[i].text)): // above the title
-		case i > 40, ingredientsHead.MatchString(text), methodHead.MatchString(text), p.lines[i].mark != noMark, measureStart.MatchString(text), nameFirst.MatchString(text),
+		case i > 40, ingredientsHead.MatchString(text), methodHead.MatchString(text), p.lines[i].mark != noMark, measureStart.MatchString(text), isNameFirst(text),
 			yieldLine.MatchString(p.lines[i].text), yieldAfter.MatchString(p.lines[i].text):
 			if last == i-1 {
 				above = last
@@ -175,16 +176,21 @@ func (p *plainReader) settle(i int, role Role) {
 	p.lines[i].role, p.lines[i].settled = role, true
 }
 
+// isNameFirst tells an ingredient whose amount stands behind it.
+func isNameFirst(text string) bool { return nameFirst.MatchString(text) || nameUnit.MatchString(text) }
+
 // isTitle tells whether a line can name a recipe: short, no sentence, no
 // greeting, no address.
 func isTitle(text string) bool {
 	words := strings.Fields(text)
-	if len(words) == 0 || nameFirst.MatchString(text) || len(words) > 12 || utf8.RuneCountInString(text) > 80 || strings.HasSuffix(text, ":") || strings.HasSuffix(text, ",") ||
+	if len(words) == 0 || isNameFirst(text) || len(words) > 12 || utf8.RuneCountInString(text) > 80 || strings.HasSuffix(text, ":") || strings.HasSuffix(text, ",") ||
 		strings.ContainsAny(text, "@?>»★☆|") || strings.Contains(text, "://") || strings.HasSuffix(text, ".") || yieldLine.MatchString(text) || timeLine.MatchString(text) {
 		return false
 	}
 	switch strings.ToLower(strings.Trim(words[0], ",.!")) {
-	case "hi", "hello", "dear", "hey", "thanks", "here", "from", "to", "sent", "date", "subject", "print", "by", "here's", "here’s", "home", "menu", "search", "posted", "published":
+	case "to":
+		return len(words) > 2 && !strings.Contains(text, ":") // "To stew celery"
+	case "hi", "hello", "dear", "hey", "thanks", "here", "from", "sent", "date", "subject", "print", "by", "here's", "here’s", "home", "menu", "search", "posted", "published":
 		return false
 	}
 	return unicode.IsLetter([]rune(words[0])[0]) || unicode.IsDigit([]rune(words[0])[0])
@@ -221,7 +227,7 @@ func (p *plainReader) byLook(i int, part Role) Role {
 		return Heading
 	case l.mark == numberMark && !p.numberedIngredients(i):
 		return Step
-	case measureStart.MatchString(l.text) && !isSentence(l.text), nameFirst.MatchString(l.text) && part != Step:
+	case measureStart.MatchString(l.text) && !isSentence(l.text), isNameFirst(l.text) && part != Step:
 		return Ingredient
 	case part == Step && !amountStart.MatchString(l.text):
 		return Step

@@ -49,20 +49,32 @@ var (
 // wrote it.
 var chatStamp = regexp.MustCompile(`^\[?\d{1,4}[./-]\d{1,2}[./-]\d{1,4},? +\d{1,2}[:.]\d\d(?:[:.]\d\d)?(?: ?[AaPp]\.?[Mm]\.?)?(?:\]| -) *[^:]{1,40}: *`)
 
+// mailLine is a line of the head of a message that was passed on.
+var mailLine = regexp.MustCompile(`(?i)^[>\s]*(?:-{2,} ?(?:forwarded|original) message ?-{2,}|begin forwarded message:|(?:from|to|sent|date|subject|cc|reply-to): .*[@\d].*|subject: .*)\s*$`)
+
 // plainLines splits a text, dropping what only lays it out.
 func plainLines(text string) []plainLine {
 	var lines []plainLine
 	gap := false
 	number := 0
+	begun := 0  // where a message that was passed on begins
 	signed := 0 // where a signature begins
 	steps := 0  // the last step that has a number and no dot
 	for raw := range strings.SplitSeq(text, "\n") {
 		number++
+		if mailLine.MatchString(raw) && number > 1 {
+			lines = append(lines, plainLine{text: strings.TrimSpace(strings.Trim(raw, "-> \r")), number: number, gap: true, settled: true})
+			begun, gap = len(lines), true
+			continue
+		}
 		if strings.TrimRight(raw, " \r") == "--" {
 			signed = len(lines)
 		}
 		text := strings.NewReplacer("**", "", "__", "").Replace(quoting.ReplaceAllString(raw, ""))
-		text = chatStamp.ReplaceAllString(text, "")
+		text = chatStamp.ReplaceAllString(withoutPictures(text), "")
+		if cells := tableRow.FindStringSubmatch(text); cells != nil {
+			text = strings.ReplaceAll(cells[1], "|", "\t")
+		}
 		wide := text
 		inward := strings.HasPrefix(text, "  ") || strings.HasPrefix(text, "\t")
 		text = strings.Join(strings.Fields(strings.Map(printable, text)), " ")
@@ -89,8 +101,23 @@ func plainLines(text string) []plainLine {
 		if l.text == "" {
 			continue
 		}
-		lines = append(lines, withYieldApart(l, wide)...)
+		if head, items, ok := headedInLine(l.text); ok {
+			head.number, head.gap = number, true
+			lines = append(lines, head)
+			for _, item := range items {
+				lines = append(lines, plainLine{text: item, number: number, mark: l.mark})
+			}
+			gap = false
+			continue
+		}
+		lines = append(lines, withYieldApart(l, wide, len(lines) == 0)...)
 		gap = false
+	}
+	for i := range lines[:begun] {
+		lines[i].settled = true // what somebody wrote above it
+	}
+	if n := len(lines) - 1; n > 3 && lines[n].gap && lines[n].mark == noMark && len(strings.Fields(lines[n].text)) <= 3 && !doing[strings.ToLower(strings.Trim(firstWord(lines[n].text), ".,!"))] && !amountStart.MatchString(lines[n].text) && !yieldLine.MatchString(lines[n].text) {
+		lines[n].settled = true // who wrote it
 	}
 	if signed > 0 && len(lines)-signed <= longestSignature {
 		for i := range lines[signed:] {
@@ -98,6 +125,59 @@ func plainLines(text string) []plainLine {
 		}
 	}
 	return lines
+}
+
+// tableRow is a row of a table as notes have it: | 300 g | carrots |. Of the line
+// below its head nothing is left but the rule.
+var tableRow = regexp.MustCompile(`^\s*\|(.*?)\|?\s*$`)
+
+// withoutPictures drops the little pictures that stand around a text, and turns
+// figures in boxes into figures.
+func withoutPictures(text string) string {
+	text = strings.Map(func(c rune) rune {
+		if c == '\ufe0f' || c == '\u20e3' || c == '\u200d' {
+			return -1
+		}
+		return c
+	}, text)
+	return strings.TrimFunc(text, func(c rune) bool {
+		return c > '\u2fff' && unicode.Is(unicode.So, c)
+	})
+}
+
+// headedInLine parts a heading from what stands behind it on its line:
+// "Ingredients: 500 g carrots, 2 tbsp oil", "Method: boil them".
+func headedInLine(text string) (head plainLine, items []string, ok bool) {
+	name, rest, found := strings.Cut(text, ":")
+	rest = strings.TrimSpace(rest)
+	switch {
+	case !found || rest == "":
+		return head, nil, false
+	case timeLine.MatchString(text):
+		return head, nil, false
+	case methodHead.MatchString(heading(name)) && len(strings.Fields(rest)) > 3:
+		return plainLine{text: name + ":"}, []string{rest}, true
+	case !ingredientsHead.MatchString(heading(name)):
+		return head, nil, false
+	}
+	return plainLine{text: name + ":"}, runOn(rest), true
+}
+
+// runOn parts ingredients that stand one behind the other on a line: at each comma
+// before an amount, or before what needs none.
+func runOn(text string) []string {
+	var all []string
+	for _, piece := range strings.FieldsFunc(text, func(c rune) bool { return c == ',' || c == ';' }) {
+		piece = strings.TrimSpace(piece)
+		switch {
+		case piece == "":
+		case len(all) == 0 || amountStart.MatchString(piece) || measureStart.MatchString(piece):
+			all = append(all, strings.TrimSuffix(piece, "."))
+		default:
+			all[len(all)-1] += ", " + strings.TrimSuffix(piece, ".")
+		}
+	}
+	return all
 }
 
 // longestSignature is how many lines may stand below "--" at the end of a message.
@@ -116,22 +196,21 @@ func startsBareStep(text string, next int) bool {
 	return err != nil
 }
 
-var yieldBehind = regexp.MustCompile(`(?i)^(\S.*?)(?:\s*[,;–—-]\s*|\s+)\(?((?:serves|feeds|makes|does|enough for|for|yields?)[:\s]+(?:about |approx\.? |up to )?(?:\d+(?:\s*(?:-|–|to)\s*\d+)?|two|three|four|five|six|eight|ten|twelve)(?:\s+(?:people|persons|portions?|servings?|helpings|as an? [\pL ]+))?|\d+(?:\s*(?:-|–|to)\s*\d+)? (?:portions?|servings?|people|helpings))\)?[.!]?$`)
+var yieldBehind = regexp.MustCompile(`(?i)^(\S.*?)(?:\s*([,;–—/|-])\s*|\s+)\(?((?:serves|feeds|makes|does|enough for|for|yields?)[:\s]+(?:about |approx\.? |up to )?(?:\d+(?:\s*(?:-|–|to)\s*\d+)?|two|three|four|five|six|eight|ten|twelve)(?:\s+(?:people|persons|portions?|servings?|helpings|as an? [\pL ]+))?|\d+(?:\s*(?:-|–|to)\s*\d+)? (?:portions?|servings?|people|helpings))\)?[.!]?$`)
 
 // withYieldApart parts a title from the yield on its line: "Pea salad (serves 4)",
 // or set apart by a wide gap.
-func withYieldApart(l plainLine, wide string) []plainLine {
+func withYieldApart(l plainLine, wide string, begins bool) []plainLine {
 	m := yieldBehind.FindStringSubmatch(l.text)
 	if m == nil || l.mark != noMark || len(l.text) > 100 || yieldLine.MatchString(l.text) || measureStart.MatchString(l.text) || strings.HasSuffix(m[1], ":") {
 		return []plainLine{l}
 	}
-	bracket := strings.Contains(l.text, "("+m[2]+")")
-	gapped := wideGap.MatchString(strings.TrimSpace(wide))
-	if !bracket && !gapped && (doing[strings.ToLower(firstWord(l.text))] || strings.HasPrefix(strings.ToLower(m[2]), "for ")) {
+	apart := m[2] != "" || strings.Contains(l.text, "("+m[3]+")") || wideGap.MatchString(strings.TrimSpace(wide))
+	if !apart && (doing[strings.ToLower(firstWord(l.text))] || strings.HasPrefix(strings.ToLower(m[3]), "for ") && !begins) {
 		return []plainLine{l} // "Simmer for two", "Stock for 4"
 	}
 	first, second := l, l
-	first.text, second.text = strings.TrimRight(m[1], " (,;"), m[2]
+	first.text, second.text = strings.TrimRight(m[1], " (,;"), m[3]
 	second.gap = false
 	return []plainLine{first, second}
 }

@@ -20,10 +20,10 @@ var (
 	countless  = regexp.MustCompile(`(?i)^((?:just )?(?:an? )?(?:good )?(?:few|several|some))(?: more)? (.+)$`)
 	strength   = regexp.MustCompile(`(?i)^(?:an? |one )?(good|generous|scant|fair|fat|big|huge|hefty|heaped|heaping|tiny|mean|healthy|decent|large|small) (.+)$`)
 	wordsLast  = regexp.MustCompile(`(?i)^([\pL][\pL '’&,-]*?)\s*(?:[:–]|\s-\s|\.{2,}|…)\s*((?:plenty|lots|some|a little|a bit|a few|to taste|as needed|enough|a good|a generous|a large|a small|a|an|half|small|large|big|generous|pinch|handful|knob|bunch|splash|drizzle|glug|dash|one|two|three|four|five|six)\b.*)$`)
-	numberLast = regexp.MustCompile(`^([\pL][^` + numberSigns + `:(]*?)(\s*:|\s*\.{2,}|\s*…|\s[–-]|\s*[,(]|\s[x×]|)\s*((?:(?:about|approx\.?|approximately|roughly|around|circa|ca\.?|c\.) ?|~ ?)?[` + numberSigns + `].*)$`)
+	numberLast = regexp.MustCompile(`^([\pL][^` + numberSigns + `:(]*?(?:\([^()` + numberSigns + `]*\))?)(\s*:|\s*\.{2,}|\s*…|\s[–-]|\s*[,(]|\s[x×]|)\s*((?:(?:about|approx\.?|approximately|roughly|around|circa|ca\.?|c\.) ?|~ ?)?[` + numberSigns + `].*)$`)
 	wordRange  = regexp.MustCompile(`(?i)^(one|two|three|four|five|six|seven|eight|nine|ten|\d+) or (one|two|three|four|five|six|seven|eight|nine|ten|\d+)\b`)
 	between    = regexp.MustCompile(`(?i)^between ([` + numberSigns + `./]+) and ([` + numberSigns + `])`)
-	weighing   = regexp.MustCompile(`(?i), ((?:about|approx\.?|approximately|roughly|around|weighing(?: about)?|total weight|circa|ca\.?) [\d½¼¾.,/]+ ?(?:g|kg|grams|lb|lbs|oz|ml|l|litres?))(,|$)`)
+	weighing   = regexp.MustCompile(`(?i)(?:,| -| –) ((?:about|approx\.?|approximately|roughly|around|weighing(?: about)?|total weight|circa|ca\.?) [\d½¼¾.,/]+ ?(?:g|kg|grams|lb|lbs|oz|ml|l|litres?))(,|$)`)
 	eachInside = regexp.MustCompile(`(?i)^(\d+|one|two|three|four|five|six) ([^,()]*?) ?\((?:about |approx\.? |roughly |around )?([\d½¼¾./]+ ?\pL+\.?) each\)(.*)$`)
 	eachBehind = regexp.MustCompile(`(?i)^(\d+|an?|one|two|three|four|five|six) ([^,]+), (?:about |approx\.? |roughly |around )?([\d½¼¾./]+ ?\pL+\.?) each\b(.*)$`)
 )
@@ -62,16 +62,23 @@ func (l *Line) toTheFront(text string, s units.System) string {
 		}
 		tail = inner + rest
 	}
-	amount, rest, _ := strings.Cut(tail, ",")
+	amount, rest := tail, ""
+	if at := plusExtra.FindStringIndex(tail); at != nil {
+		amount, rest = tail[:at[0]], tail[at[0]:]
+	}
+	amount, more, _ := strings.Cut(amount, ",")
+	rest = strings.Trim(more+rest, " ,")
 	if open := strings.IndexByte(amount, '('); open > 0 && !strings.HasSuffix(strings.TrimSpace(amount), ")") {
 		return text
 	}
 	q, err := units.Parse(aboutWords.ReplaceAllString(amount, ""), s)
-	if _, known := FoodNamed(m[1]); err != nil && !ambiguous(err) || err == nil && !usable(q) || !known && (mark == "" || mark == "," || mark == "(") {
+	if _, known := FoodNamed(plainSpaces(bracketed.ReplaceAllString(m[1], ""))); err != nil && !ambiguous(err) || err == nil && !usable(q) || !known && (mark == "" || mark == "," || mark == "(") {
 		return text
 	}
 	return amount + " " + m[1] + after(rest)
 }
+
+var plusExtra = regexp.MustCompile(`(?i),? *(?:\+|plus) (?:a little |some )?(?:extra|more)\b`)
 
 // inFigures is a small number in figures.
 func inFigures(word string) string {

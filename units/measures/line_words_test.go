@@ -1,0 +1,91 @@
+package measures_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+
+	"trencher/units"
+	"trencher/units/measures"
+)
+
+// However a cook puts an amount, before its ingredient or behind it, in figures or
+// in words, it is read; and where no number is said, none is invented. "?" stands
+// before a reading that is to be checked.
+func TestAmountsInEveryPlace(t *testing.T) {
+	for text, want := range map[string]string{
+		"Potatoes 1kg":                         "1 kg | Potatoes",
+		"Butter: 50 g, melted":                 "50 g | Butter | melted",
+		"Butter 60g + extra to serve":          "60 g | Butter",
+		"Swede - 750 g":                        "750 g | Swede",
+		"Potatoes ........ 2 lb":               "2 lb | Potatoes",
+		"Potatoes (floury), 900g":              "900 g | Potatoes",
+		"carrots, 3 large":                     "3 large | carrots",
+		"Onion x 2":                            "2 | Onion",
+		"Onions (2)":                           "2 | Onions",
+		"Egg: one":                             "1 | Egg",
+		"Salt: to taste":                       "to taste | Salt",
+		"Black pepper: plenty":                 "to taste | Black pepper",
+		"Nutmeg: a good grating":               "1 grating | Nutmeg",
+		"Parsley - small bunch":                "1 bunch | Parsley | small",
+		"1-1/2 teaspoons kosher salt":          "1.5 tsp metric | kosher salt",
+		"1/2 a lemon, juiced":                  "0.5 | lemon | juiced",
+		"juice 1/2 lemon":                      "0.5 | lemon | juice",
+		"two or three carrots":                 "2-3 | carrots",
+		"between 1 and 2 tbsp oil":             "1-2 tbsp metric | oil",
+		"a couple of carrots":                  "2 | carrots",
+		"a good pinch of salt":                 "1 pinch | salt",
+		"a large knob of butter":               "1 knob | butter",
+		"2 big handfuls of spinach":            "2 handful | spinach",
+		"a scant pint of milk":                 "1 pt UK | milk",
+		"2 tins chopped tomatoes (400g each)":  "800 g | chopped tomatoes | tinned",
+		"a few sprigs of thyme":                "? to taste | thyme",
+		"some carrots":                         "? to taste | carrots",
+		"Lemon (juice of half)":                "? none | Lemon",
+		"Lemon (zest only)":                    "? none | Lemon",
+		"2 smidges of flour":                   "? none | smidges of flour",
+		"a mug of rice":                        "? none | mug of rice",
+		"3 gratings of nutmeg":                 "3 grating | nutmeg",
+		"potatoes, cut into 2 cm cubes":        "? none | potatoes | cut into 2 cm cubes",
+		"1 butternut squash - approx. 900 g":   "1 | butternut squash",
+		"2 courgettes, about 200g each, diced": "2 | courgettes | diced",
+	} {
+		t.Run(text, func(t *testing.T) {
+			assert.Equal(t, want, readInWords(text))
+		})
+	}
+}
+
+func readInWords(text string) string {
+	l := measures.ReadLine(text, units.UK)
+	out := "none"
+	if l.Amount.IsValid() {
+		out = l.Amount.String()
+	}
+	if out += " | " + l.Item; l.State != "" {
+		out += " | " + l.State
+	}
+	if !l.Sure() {
+		out = "? " + out
+	}
+	return out
+}
+
+// What so many pieces weigh together is kept beside their number: of each where
+// it says each.
+func TestWeightOfPieces(t *testing.T) {
+	for text, grams := range map[string]string{
+		"2 courgettes (about 200g each)":       "400 g",
+		"2 courgettes, about 200g each, diced": "400 g",
+		"4 salmon fillets, about 150g each":    "600 g",
+		"1 butternut squash, about 1kg":        "1 kg",
+		"3 medium potatoes, about 500 g":       "500 g",
+		"3-4 medium potatoes (about 600 g)":    "600 g",
+	} {
+		l := measures.ReadLine(text, units.UK)
+		if assert.Len(t, l.Also, 1, text) {
+			assert.Equal(t, grams, l.Also[0].String(), text)
+		}
+		assert.True(t, l.Sure(), text)
+	}
+}
