@@ -67,7 +67,8 @@ func (im *importer) sentences() []string {
 		if l.As != AsStep || len(all) > mostSentences {
 			continue
 		}
-		for _, one := range sentenceEnd.Split(shortWord.ReplaceAllString(l.Text, "$1$2"), -1) {
+		text := l.Text[:min(len(l.Text), mostOfStep)]
+		for _, one := range sentenceEnd.Split(shortWord.ReplaceAllString(text, "$1$2"), mostSentences) {
 			if one = strings.TrimSpace(one); one != "" {
 				all = append(all, one)
 			}
@@ -78,6 +79,9 @@ func (im *importer) sentences() []string {
 
 // mostSentences is how much of a method is read for how its crops are cooked.
 const mostSentences = 150
+
+// mostOfStep is how much of one step is read for it, in bytes.
+const mostOfStep = 10_000
 
 // shortWord is a word cut short inside a sentence: "1 hr. 10 min. or until set".
 var shortWord = regexp.MustCompile(`\b((?i:hrs?|mins?|secs?|approx|oz|lbs?|tsps?|tbsps?|pkg|qts?|pts?|ins?|deg|temp|mod|c|t))\.( +[\da-z])`)
@@ -108,6 +112,9 @@ func oneWay(said []cooked) Cooking {
 			}
 		}
 		c.Minutes += one.minutes
+	}
+	if c.Minutes > mostOwnMinutes {
+		c.Minutes = 0 // more than a step may take: the cook says how long
 	}
 	return c
 }

@@ -17,6 +17,7 @@ func (im *importer) readServed(cooked bool) {
 		return
 	}
 	text := strings.ToLower(strings.Join(append(im.recipe.Of(saved.Step), im.recipe.Of(saved.Yield)...), ". "))
+	text = text[max(0, len(text)-mostOfStep):] // how it is served stands at the end
 	text = leftovers.ReplaceAllString(text, " ")
 	var said []Served
 	atOnce := false

@@ -26,17 +26,17 @@ func manyWeights(rows int) []byte {
 	return []byte(out.String())
 }
 
-// BenchmarkImportTable brings an old table of 7,990 rows into an empty journal,
+// BenchmarkImportTable brings an old table of as many rows as are taken into an empty journal,
 // synced.
 func BenchmarkImportTable(b *testing.B) {
-	data := manyWeights(7990)
+	data := manyWeights(tables.MostRows)
 	dir := newPlot(b)
 	folder, err := journal.Open(dir)
 	require.NoError(b, err)
 	for b.Loop() {
 		done, err := folder.Import(context.Background(), journal.Source{File: "weights.csv", Data: data}, tables.Words{}, options, afterTheSeason)
 		require.NoError(b, err)
-		require.Len(b, done.Written, 7990)
+		require.Len(b, done.Written, tables.MostRows)
 		require.NoError(b, os.RemoveAll(filepath.Join(dir, "journal")))
 	}
 }

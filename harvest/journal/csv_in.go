@@ -36,7 +36,7 @@ type Imported struct {
 }
 
 // LargestTable bounds the size, in bytes, of a table to bring in.
-const LargestTable = 16 << 20
+const LargestTable = 4 << 20
 
 // Import reads a table of Columns, or an old table by its layout, and writes what
 // is not in the journal yet. Bad rows are named and left out; the good ones go in.
@@ -174,6 +174,7 @@ func (t *importing) read(data []byte) error {
 		return err
 	}
 	byName := map[string]*rowGroup{}
+	rows := 0
 	for {
 		fields, err := in.Read()
 		if err == io.EOF {
@@ -181,10 +182,15 @@ func (t *importing) read(data []byte) error {
 		}
 		var broken *csv.ParseError
 		if errors.As(err, &broken) {
-			t.bad(broken.Line, broken.Column, broken.Err.Error(), "comma-separated values as RFC 4180 has them")
+			if t.bad(broken.Line, broken.Column, broken.Err.Error(), "comma-separated values as RFC 4180 has them"); len(t.result.Bad) > tables.MostRows {
+				return tables.TooMany(t.file)
+			}
 			continue
 		}
 		line, _ := in.FieldPos(0)
+		if rows++; rows > tables.MostRows {
+			return tables.TooMany(t.file)
+		}
 		if len(fields) != len(header) {
 			t.bad(line, 1, fmt.Sprintf("%d cells where the header has %d", len(fields), len(header)), "a cell for every column, quoted if it holds a comma")
 			continue

@@ -21,7 +21,7 @@ func (t *importing) settle(ctx context.Context) error {
 		return err
 	}
 	t.matchExisting(existing)
-	for {
+	for range mostRounds {
 		entries := append([]harvest.Entry(nil), existing...)
 		for _, r := range t.records {
 			if !r.already {
@@ -33,7 +33,12 @@ func (t *importing) settle(ctx context.Context) error {
 			return err
 		}
 	}
+	return &strict.Error{File: t.file, Problem: "its rows contradict each other, and leaving out those that do leaves others without what they rest on, again and again",
+		Accepted: "the rows in smaller tables, the first first"}
 }
+
+// mostRounds is how often rows are left out for those left out before them.
+const mostRounds = 12
 
 // existing reads the seasons the records belong to.
 func (t *importing) existing(ctx context.Context) ([]harvest.Entry, error) {

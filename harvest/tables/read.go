@@ -49,8 +49,23 @@ type Table struct {
 	Bad    strict.Errors // rows that should hold a weighing and cannot be read
 }
 
-// MostRows bounds a table: twenty years of daily weights.
-const MostRows = 8_000
+// What bounds a table, of any kind: its rows, the weighings they hold, and the
+// columns of one row. Ten years of a plot weighed every week are some 2,000 rows; a
+// column for every week of a year is well within the columns.
+const (
+	MostRows    = 2_500
+	MostColumns = 80
+)
+
+// TooMany is the error of a table that is larger than that.
+func TooMany(file string) error {
+	return &strict.Error{File: file, Problem: fmt.Sprintf("more than %d rows or weighings", MostRows), Accepted: "a table of a few seasons at a time"}
+}
+
+// TooWide is the error of a row of more columns than that.
+func TooWide(file string, line int) error {
+	return &strict.Error{File: file, Line: line, Column: 1, Problem: fmt.Sprintf("more than %d columns", MostColumns), Accepted: "a table of fewer columns, one season at a time"}
+}
 
 // Read reads an old table. Its error is [Open], where the layout has to say
 // more; or a [strict.Error], where no table can be found.
@@ -66,6 +81,9 @@ func Read(file, text string, layout Layout, plantings []harvest.Planting) (Table
 	r.findMarks()
 	if len(r.open) == 0 {
 		r.readRows()
+	}
+	if len(r.table.Rows)+len(r.table.Bad) > MostRows {
+		return Table{}, TooMany(file)
 	}
 	if len(r.open) > 0 {
 		return Table{}, r.open
@@ -120,13 +138,18 @@ func (r *reader) split(text string) error {
 		}
 		var broken *csv.ParseError
 		if errors.As(err, &broken) {
-			r.bad(broken.Line, broken.Column, broken.Err.Error(), "cells in straight quotes, or none")
+			if r.bad(broken.Line, broken.Column, broken.Err.Error(), "cells in straight quotes, or none"); len(r.table.Bad) > MostRows {
+				return TooMany(r.file)
+			}
 			continue
 		}
-		if len(r.rows) >= MostRows {
-			return &strict.Error{File: r.file, Problem: fmt.Sprintf("more than %d rows", MostRows), Accepted: "a table of a few seasons at a time"}
-		}
 		line, _ := in.FieldPos(0)
+		switch {
+		case len(r.rows) >= MostRows:
+			return TooMany(r.file)
+		case len(cells) > MostColumns:
+			return TooWide(r.file, line)
+		}
 		row := rawRow{line: line}
 		for i, cell := range cells {
 			_, at := in.FieldPos(i)

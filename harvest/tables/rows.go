@@ -107,6 +107,9 @@ func (r *reader) settleDecimal(comma, point, open bool, text string) {
 func (r *reader) readRows() {
 	above := make([]string, len(r.columns))
 	for _, row := range r.rows[r.head:] {
+		if len(r.table.Rows)+len(r.table.Bad) > MostRows {
+			return // more than is taken
+		}
 		text := joined(row)
 		switch {
 		case slices.Equal(row.cells, r.rows[r.head].cells):

@@ -125,7 +125,9 @@ func TestTablesThatAreNone(t *testing.T) {
 		"a letter":            {"Dear all,\nit rained.\n", "t.csv:1:1: no head of a table"},
 		"nothing":             {"", "t.csv:1:1: no head of a table"},
 		"two weights":         {"date,bed,kg,lb\n2031-07-12,bed-3,1,2.2\n", "t.csv:1:1: 2 columns of weights: which of them counts?"},
-		"more than a library": {"date,bed,kg\n" + strings.Repeat("2031-07-12,bed-3,1\n", tables.MostRows), "more than 8000 rows"},
+		"more than a wall":    {"date,bed,kg" + strings.Repeat(",x", tables.MostColumns) + "\n2031-07-12,bed-3,1\n", "t.csv:1:1: more than 80 columns"},
+		"more than a season":  {"Weights 2031\nplot" + weeks(52) + "\n" + strings.Repeat("bed-3"+strings.Repeat(",1 kg", 52)+"\n", 60), "more than 2500 rows or weighings"},
+		"more than a library": {"date,bed,kg\n" + strings.Repeat("2031-07-12,bed-3,1\n", tables.MostRows), "more than 2500 rows or weighings"},
 	} {
 		t.Run(name, func(t *testing.T) {
 			_, err := tables.Read("t.csv", row.text, tables.Layout{}, plantings)
@@ -248,4 +250,13 @@ func ExampleRead() {
 	}
 	fmt.Println(table.Rows[0].At, table.Rows[0].Cells["planting"], table.Rows[0].Cells["weight"])
 	// Output: 2031-07-13 bed-3 1.25 kg
+}
+
+// weeks is a head for each of so many weeks.
+func weeks(n int) string {
+	var out strings.Builder
+	for week := range n {
+		fmt.Fprintf(&out, ",week %d", week+1)
+	}
+	return out.String()
 }

@@ -27,7 +27,8 @@ func fromJSON(file, text string, o Options) (Recipe, error) {
 		}
 		return Recipe{}, at(file, line, column, "this is not JSON: "+err.Error(), forms)
 	}
-	return choose(file, recipesOf(value, text), o.Choice)
+	recipe, err := choose(file, recipesOf(value), o.Choice)
+	return recipe.placed(text), err
 }
 
 // readJSON reads JSON as it is found in pages: strictly, and where that fails
@@ -45,12 +46,15 @@ func readJSON(text string) (any, error) {
 }
 
 // recipesOf takes the recipes of one JSON-LD document apart.
-func recipesOf(value any, text string) []Recipe {
+func recipesOf(value any) []Recipe {
 	d := document{byID: map[string]map[string]any{}, names: map[string]string{}}
 	d.index(value, 0)
 	var all []Recipe
 	for _, n := range d.find(value, 0) {
-		all = append(all, n.recipe(&finder{text: text}))
+		all = append(all, n.recipe())
+		if len(all) > mostRecipes {
+			break
+		}
 	}
 	return all
 }
@@ -59,7 +63,12 @@ func recipesOf(value any, text string) []Recipe {
 type document struct {
 	byID  map[string]map[string]any // objects others refer to
 	names map[string]string         // the context's own names for properties
+	spent int                       // things followed so far
 }
+
+// mostThings bounds what references lead to: a few lines can refer to each other
+// without end.
+const mostThings = 100_000
 
 // mostDeep bounds how deep a recipe is looked for.
 const mostDeep = 40
@@ -98,7 +107,7 @@ func lastName(text string) string { return text[strings.LastIndexAny(text, "/#:"
 // plain is an object with its properties by plain name, its references
 // followed.
 func (d *document) plain(value any, depth int) any {
-	if depth > mostDeep {
+	if d.spent++; depth > mostDeep || d.spent > mostThings {
 		return nil
 	}
 	switch v := value.(type) {
@@ -171,7 +180,7 @@ func keysOf(m map[string]any) func(func(string) bool) {
 }
 
 // recipe takes a Recipe of the vocabulary apart into lines.
-func (n node) recipe(where *finder) Recipe {
+func (n node) recipe() Recipe {
 	r := Recipe{Name: first(texts(n["name"])), Method: first(texts(n["cookingMethod"]))}
 	r.CookTime = first(texts(n["cookTime"]))
 	if r.CookTime == "" {
@@ -179,7 +188,7 @@ func (n node) recipe(where *finder) Recipe {
 	}
 	add := func(role Role, text string) {
 		if text != "" {
-			r.Lines = append(r.Lines, Line{Text: text, Role: role, Line: where.line(text)})
+			r.Lines = append(r.Lines, Line{Text: text, Role: role})
 		}
 	}
 	add(Title, r.Name)
@@ -403,6 +412,15 @@ func printable(c rune) rune {
 		return -1
 	}
 	return c
+}
+
+// placed is the recipe with the line of the file that each of its lines stands in.
+func (r Recipe) placed(text string) Recipe {
+	where := finder{text: text}
+	for i := range r.Lines {
+		r.Lines[i].Line = where.line(r.Lines[i].Text)
+	}
+	return r
 }
 
 // finder finds the lines of a recipe in the file it came from. It only looks

@@ -41,6 +41,9 @@ func fromMail(file string, data []byte, o Options) (Recipe, error) {
 	if err != nil {
 		return Recipe{}, err
 	}
+	if len(text) > MostText && kind != "text/html" {
+		return Recipe{}, at(file, 0, 0, "a message of more than 1 MB of text", "the recipe's text alone")
+	}
 	subject, err := new(mime.WordDecoder).DecodeHeader(message.Header.Get("Subject"))
 	if err != nil {
 		subject = message.Header.Get("Subject")

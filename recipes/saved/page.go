@@ -27,7 +27,7 @@ func fromPage(file, text string, o Options) (Recipe, error) {
 	if !anyIngredient(all) {
 		for _, way := range []func(*html.Node) []node{microdata, rdfa} {
 			for _, n := range way(root) {
-				all = append(all, n.recipe(&finder{text: text}))
+				all = append(all, n.recipe())
 			}
 			if anyIngredient(all) {
 				break
@@ -45,7 +45,8 @@ func fromPage(file, text string, o Options) (Recipe, error) {
 	if len(all) == 0 {
 		return Recipe{}, at(file, 1, 1, "no recipe is marked in this page", "a page that carries its recipe as JSON-LD, microdata or RDFa Lite; or the recipe's words copied into a text file")
 	}
-	return choose(file, all, o.Choice)
+	recipe, err := choose(file, all, o.Choice)
+	return recipe.placed(text), err
 }
 
 func anyIngredient(all []Recipe) bool {
@@ -64,10 +65,13 @@ func linkedBlocks(file string, root *html.Node, text string) (all []Recipe, brok
 		if n.Type != html.ElementNode || n.Data != "script" || !strings.HasPrefix(strings.ToLower(strings.TrimSpace(attr(n, "type"))), "application/ld+json") || n.FirstChild == nil {
 			continue
 		}
+		if len(n.FirstChild.Data) > MostText {
+			continue
+		}
 		value, err := readJSON(n.FirstChild.Data)
 		switch {
 		case err == nil:
-			all = append(all, recipesOf(value, text)...)
+			all = append(all, recipesOf(value)...)
 		case broken == nil:
 			line, column := charset.Place([]byte(text), max(strings.Index(text, n.FirstChild.Data), 0))
 			broken = at(file, line, column, "this is not JSON: "+err.Error(), forms)

@@ -18,7 +18,7 @@ func microdata(root *html.Node) []node {
 		}
 	}
 	for n := range root.Descendants() {
-		if hasAttr(n, "itemscope") && isRecipe(attr(n, "itemtype")) {
+		if len(found) <= mostRecipes && hasAttr(n, "itemscope") && isRecipe(attr(n, "itemtype")) {
 			found = append(found, item(n, ids, 0))
 		}
 	}
@@ -39,8 +39,10 @@ func item(n *html.Node, ids map[string]*html.Node, depth int) node {
 		itemProperties(thing, child, ids, depth)
 	}
 	others := strings.Fields(attr(n, "itemref"))
+	used := map[string]bool{}
 	for _, id := range others[:min(len(others), mostDeep)] {
-		if other := ids[id]; other != nil {
+		if other := ids[id]; other != nil && !used[id] {
+			used[id] = true
 			itemProperties(thing, other, ids, depth+1)
 		}
 	}
@@ -70,7 +72,7 @@ func itemProperties(thing node, n *html.Node, ids map[string]*html.Node, depth i
 func rdfa(root *html.Node) []node {
 	var found []node
 	for n := range root.Descendants() {
-		if isRecipe(attr(n, "typeof")) {
+		if len(found) <= mostRecipes && isRecipe(attr(n, "typeof")) {
 			found = append(found, typed(n, 0))
 		}
 	}

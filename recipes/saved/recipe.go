@@ -61,11 +61,18 @@ type Options struct {
 	Choice  string // which of several recipes: its number from 1, or its name
 }
 
-// MostBytes bounds the size of a file.
-const MostBytes = 4 << 20
+// MostBytes bounds the size of a file: of a page with all that stands around its
+// recipe, and MostText that of a recipe alone, as text or JSON-LD.
+const (
+	MostBytes = 4 << 20
+	MostText  = 1 << 20
+)
+
+// mostRecipes bounds the recipes of one file.
+const mostRecipes = 200
 
 // mostLines bounds the lines of one recipe: a book is no recipe.
-const mostLines = 3500
+const mostLines = 1000
 
 // Read finds the recipe of a file. Its errors are [strict.Error]s with the
 // place in the file; an unknown character set, and a choice among several
@@ -80,7 +87,11 @@ func Read(file string, data []byte, o Options) (Recipe, error) {
 		return Recipe{}, err
 	}
 	var recipe Recipe
-	switch body := strings.TrimSpace(text); {
+	body := strings.TrimSpace(text)
+	if len(body) > MostText && !strings.HasPrefix(body, "<") && !isMail(body) {
+		return Recipe{}, at(file, 0, 0, "a recipe of more than 1 MB", "the recipe's text alone")
+	}
+	switch {
 	case body == "":
 		return Recipe{}, at(file, 1, 1, "nothing is in this file", forms)
 	case strings.HasPrefix(body, "<"):
@@ -137,6 +148,8 @@ func choose(file string, all []Recipe, choice string) (Recipe, error) {
 		full = all
 	}
 	switch {
+	case len(full) > mostRecipes:
+		return Recipe{}, at(file, 0, 0, "more than 200 recipes in one file", "a file of one recipe, or of a few")
 	case len(full) == 0:
 		return Recipe{}, at(file, 1, 1, "no recipe in this file", forms)
 	case len(full) == 1:

@@ -148,6 +148,10 @@ func (l *Line) either(first, other string, s units.System) string {
 	if allBeside(first) { // "fresh or frozen peas"
 		return first + " or " + other
 	}
+	if strings.Contains(other, " or ") {
+		l.doubt("item", first+" or "+other, "one of several things", "one ingredient; or an amount before each of two", nil)
+		return first + " or " + other
+	}
 	for rest := other; ; { // "chicken or vegetable stock" is chicken stock or vegetable stock
 		_, tail, more := strings.Cut(rest, " ")
 		if !more {
