@@ -67,14 +67,19 @@ func (im *importer) sentences() []string {
 		if l.As != AsStep || len(all) > mostSentences {
 			continue
 		}
-		text := l.Text[:min(len(l.Text), mostOfStep)]
-		for _, one := range sentenceEnd.Split(shortWord.ReplaceAllString(text, "$1$2"), mostSentences) {
+		for _, one := range sentencesOf(l.Text) {
 			if one = strings.TrimSpace(one); one != "" {
 				all = append(all, one)
 			}
 		}
 	}
 	return all
+}
+
+// sentencesOf parts a step where a sentence ends, but not behind a word cut short.
+func sentencesOf(step string) []string {
+	step = step[:min(len(step), mostOfStep)]
+	return sentenceEnd.Split(shortWord.ReplaceAllString(step, "$1$2"), mostSentences)
 }
 
 // mostSentences is how much of a method is read for how its crops are cooked.

@@ -102,7 +102,6 @@ var textDecisionsAllowed = []textAllowed{
 	{"Line.settle", `strings.Contains(" "+l.Text+" ", " each ")`, "a recipe is in words: its writer's are read here, none of ours"},
 	{"Line.wholePacks", `strings.Index(l.Text, "(")`, "a recipe is in words: its writer's are read here, none of ours"},
 	{"Line.wholePacks", `strings.Index(l.Text, l.Item)`, "a recipe is in words: its writer's are read here, none of ours"},
-	{"importer.sentences", `sentenceEnd.Split(l.Text, -1)`, "a recipe is in words: its writer's are read here, none of ours"},
 	{"importer.readDish", `d.cooking.How != "raw"`, "a recipe is in words: its writer's are read here, none of ours"},
 	{"importer.readCooking", `c.How == "boil"`, "a recipe is in words: its writer's are read here, none of ours"},
 	{"importer.readCooking", `c.How == "blanch"`, "a recipe is in words: its writer's are read here, none of ours"},
