@@ -42,6 +42,28 @@ func TestPlansHoldTogether(t *testing.T) {
 	}
 }
 
+// The same where one to four fillings of the steamer are asked for, which the plan
+// keeps to or says that it does not.
+func TestPlansOfSoManyFillingsHoldTogether(t *testing.T) {
+	kept := 0
+	for n := range volume(16, 300, 2_000) {
+		q := randomQuestion(t, rand.New(rand.NewPCG(17, uint64(n))))
+		q.Rounds = 1 + n%4
+		plan, err := meal.Make(context.Background(), q)
+		if errors.Is(err, heat.ErrNotDone) {
+			continue
+		}
+		require.NoError(t, err)
+		require.Empty(t, meal.Check(plan), n)
+		told := slices.ContainsFunc(plan.Warnings, func(w meal.Warning) bool { return w.Concern == meal.MoreRounds })
+		require.Equal(t, len(plan.Runs) > q.Rounds, told, "evening %d: %d fillings where %d were asked for", n, len(plan.Runs), q.Rounds)
+		if !told && len(plan.Runs) > 0 {
+			kept++
+		}
+	}
+	assert.Positive(t, kept)
+}
+
 // Evenings that were once planned wrongly, whatever the volume.
 func TestEveningsOnceWrong(t *testing.T) {
 	for n, wrong := range map[int]string{
