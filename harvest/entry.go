@@ -26,6 +26,7 @@ type Header struct {
 	Replaces string    // the file of the entry this one corrects, or ""
 	By       string    // the device it was written on, "" where that is not known
 	Logged   time.Time // when it was written; zero is at At
+	Form     string    // what it was written by, so that it is not written twice; see [Ledger.WrittenBy]
 	File     string    // journal/2031/0712-1640-lift-tub-3.yaml; "" until written
 	Places   Places    // where each key stands in the file
 }
@@ -84,12 +85,13 @@ const (
 	KindSteamed   = "steamed"
 	KindVoid      = "void"
 	KindPlan      = "plan"
+	KindStep      = "step"
 )
 
 // Kinds lists every kind of entry.
 func Kinds() []string {
 	return []string{KindLift, KindPlan, KindUse, KindGive, KindCompost, KindStore, KindReweighed, KindCooked, KindChilled,
-		KindOut, KindReheated, KindEaten, KindBinned, KindNote, KindSteamed, KindVoid}
+		KindOut, KindReheated, KindEaten, KindBinned, KindNote, KindSteamed, KindStep, KindVoid}
 }
 
 // Move takes grams out of a lot: to the kitchen (use), to somebody (give), to
@@ -158,6 +160,29 @@ type Steamed struct {
 
 // Kind is "steamed".
 func (*Steamed) Kind() string { return KindSteamed }
+
+// Told is what a cook said of a step of a recorded plan while cooking it.
+type Told struct {
+	Header
+	Plan string // the ID of the plan
+	Step string // the ID of its step; "" where it is of none
+	Says string // one of [Sayings]
+}
+
+// Kind is "step".
+func (*Told) Kind() string { return KindStep }
+
+// What a cook can say. NotYet and Over are what a knife says of food on the heat;
+// FiveLate is of no step: the rest is to be five minutes later.
+const (
+	SaysDone     = "done"
+	SaysNotYet   = "not-yet"
+	SaysOver     = "over"
+	SaysFiveLate = "five-late"
+)
+
+// Sayings lists what a cook can say of a step.
+func Sayings() []string { return []string{SaysDone, SaysNotYet, SaysOver, SaysFiveLate} }
 
 // Void strikes out the entry it names, which stays on the disk.
 type Void struct {

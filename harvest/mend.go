@@ -132,6 +132,8 @@ func copied(e Entry) Entry {
 		return copyOf(e)
 	case *Planned:
 		return copyOf(e)
+	case *Told:
+		return copyOf(e)
 	case *Void:
 		return copyOf(e)
 	}

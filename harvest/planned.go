@@ -27,7 +27,11 @@ type Planned struct {
 	Stock string // the fingerprint of the stock it was made from, as [StockList.Fingerprint]
 	Makes []Making
 	Uses  []Use
+	Asked []Asked // what was asked for, so that its timetable can be made again
 }
+
+// Asked is one field of a question, as it was typed.
+type Asked struct{ Field, Says string }
 
 // Making is a dish that a plan makes.
 type Making struct {

@@ -110,3 +110,11 @@ func dayOf(t time.Time) time.Time {
 	year, month, day := t.Date()
 	return time.Date(year, month, day, 0, 0, 0, 0, time.UTC)
 }
+
+// CropsOf lists what is planted, crop by crop as plantings.yaml names them.
+func CropsOf(plantings []Planting) (crops []string) {
+	for _, p := range plantings {
+		crops = append(crops, p.Crop)
+	}
+	return crops
+}

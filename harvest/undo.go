@@ -15,10 +15,15 @@ import (
 type Author struct {
 	Device string // a short name, the device's own
 	Now    time.Time
+	Form   string // what it is written by; see [Header]
 }
 
-// Sign notes who writes an entry and when, unless that is noted already.
+// Sign notes who writes an entry, when and by what form, unless that is noted
+// already.
 func (a Author) Sign(h *Header) {
+	if h.Form == "" {
+		h.Form = a.Form
+	}
 	if a.Device != "" && h.By == "" {
 		h.By, h.Logged = a.Device, a.Now.Truncate(time.Millisecond)
 	}
@@ -87,6 +92,42 @@ func (l *Ledger) Undo(ctx context.Context, file string, clock time.Time) (Undone
 	case file != "" && !isCalled(last, file):
 		return Undone{}, units.WrongField("entry", file, "not the last entry of this device any more; nothing was taken back", "the last one: "+last.Head().File)
 	}
+	return l.takeBack(ctx, last, clock)
+}
+
+// TakeBack takes back any entry of this device that stands, by its file, as
+// [Ledger.Undo] does. Its errors are those of [Ledger.Undo].
+func (l *Ledger) TakeBack(ctx context.Context, file string, clock time.Time) (Undone, error) {
+	e, season, err := l.find(ctx, "", file)
+	switch {
+	case err != nil:
+		return Undone{}, err
+	case e == nil || e.Head().By != l.Author.Device || e.Kind() == KindVoid:
+		return Undone{}, units.WrongField("entry", file, "no entry that this device wrote", "one of the latest entries")
+	}
+	if err := stillStands(e, season); err != nil {
+		return Undone{}, err
+	}
+	return l.takeBack(ctx, e, clock)
+}
+
+// takeBack takes an entry back, and with it what else was written by the same
+// form: they were one thing to whoever sent it.
+func (l *Ledger) takeBack(ctx context.Context, last Entry, clock time.Time) (Undone, error) {
+	done, err := l.takeBackAlone(ctx, last, clock)
+	if err != nil || last.Head().Form == "" {
+		return done, err
+	}
+	with, err := l.writtenBy(ctx, last.Head().Form)
+	for _, e := range slices.Backward(with) {
+		if err == nil && e.Head().File != last.Head().File && e.Kind() != KindVoid {
+			_, err = l.takeBackAlone(ctx, e, clock)
+		}
+	}
+	return done, err
+}
+
+func (l *Ledger) takeBackAlone(ctx context.Context, last Entry, clock time.Time) (Undone, error) {
 	before, season, err := l.corrected(ctx, last)
 	if err != nil {
 		return Undone{}, err

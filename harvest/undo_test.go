@@ -14,7 +14,7 @@ import (
 // at is the ledger of a device at a moment, over a shared journal.
 func (s shelf) at(device string, clock time.Time) *Ledger {
 	l := NewLedger(s, plot(), true)
-	l.Author = Author{device, clock}
+	l.Author = Author{Device: device, Now: clock}
 	return l
 }
 

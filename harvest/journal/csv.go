@@ -22,8 +22,9 @@ import (
 //     of one entry share it.
 //   - part: bowl or grade, for the rows of a lift that hold one of its bowls
 //     (gross, tare) or grades (weight, sizes, count, condition); make or use,
-//     for the rows of a plan that hold one of its dishes (dish, portions) or
-//     one of its uses (lot, weight, dish).
+//     for the rows of a plan that hold one of its dishes (dish, portions),
+//     one of its uses (lot, weight, dish); asked, for those of what was asked
+//     for (field, says).
 //   - at: a moment, or a bare date.
 //
 // An old table of weights needs three columns alone: at (or date), planting and
@@ -32,7 +33,7 @@ import (
 // weight_oz holds numbers in that unit.
 var Columns = []string{"entry", "kind", "at", "planting", "part", "gross", "tare", "weight", "sizes", "count", "condition",
 	"lot", "dish", "portions", "plan", "stock", "whom", "where", "because", "says", "mothers", "soil", "left", "called", "rotten",
-	"batch", "food", "also", "amount", "until", "air", "crop", "texture", "cut", "minutes", "load", "voids", "replaces", "by", "logged"}
+	"batch", "food", "also", "amount", "until", "air", "crop", "texture", "cut", "minutes", "load", "voids", "replaces", "by", "logged", "step", "form", "field"}
 
 // TableHead is how every table written by [Export] begins.
 func TableHead() string { return strings.Join(Columns[:3], ",") }
@@ -43,6 +44,7 @@ const (
 	partGrade = "grade"
 	partMake  = "make"
 	partUse   = "use"
+	partAsked = "asked"
 )
 
 // Export writes entries as comma-separated values under Columns, one row for an

@@ -34,6 +34,7 @@ var partColumns = map[string][]string{
 	partGrade: {"sizes", "weight", "count", "condition"},
 	partMake:  {"dish", "portions"},
 	partUse:   {"lot", "weight", "dish"},
+	partAsked: {"field", "says"},
 }
 
 // writeGroup writes the rows of one entry as YAML. A plain row, with neither an
@@ -67,6 +68,7 @@ func writeGroup(g *rowGroup) *groupText {
 	case harvest.KindPlan:
 		t.parts(g, "makes:", partMake)
 		t.parts(g, "uses:", partUse)
+		t.parts(g, "asked:", partAsked)
 		return t
 	}
 	if value, column := first.weight("weight"); column != "weight" && value != "" {
@@ -78,7 +80,7 @@ func writeGroup(g *rowGroup) *groupText {
 // partsOf are the parts that entries of a kind are spread over.
 var partsOf = map[string][]string{
 	harvest.KindLift: {partBowl, partGrade},
-	harvest.KindPlan: {partMake, partUse},
+	harvest.KindPlan: {partMake, partUse, partAsked},
 }
 
 // isPart tells whether a column is of a part of such an entry.

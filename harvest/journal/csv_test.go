@@ -155,6 +155,8 @@ func TestJournalGoesOutAndComesBack(t *testing.T) {
 		"0713-0902-store-tub-3.yaml":  "kind: store\nlot: " + lot + "\nweight: 100 g\nat: 2031-07-13T09:02:00+01:00\nwhere: shed\n",
 		"0713-0903-comp-tub-3.yaml":   "kind: compost\nlot: " + lot + "\nweight: 10 g\nat: 2031-07-13T09:03:00+01:00\nbecause: soft\n",
 		"0713-0904-use-tub-3.yaml":    "kind: use\nlot: " + lot + "\nweight: 90 g\nat: 2031-07-13T09:00:00+01:00\nreplaces: 0713-0900-use-tub-3.yaml\n",
+		"0713-0930-plan.yaml":         "kind: plan\nplan: k3fqa\nstock: tiskgzzx7q\nmakes: [{dish: Mash, portions: 2}]\nuses: [{lot: " + lot + ", weight: 10 g, dish: Mash}]\nasked: [{field: for, says: \"2 adults, 1 child\"}, {field: serve-at, says: \"18:30\"}]\nat: 2031-07-13T09:30:00+01:00\n",
+		"0713-0931-step-s7.yaml":      "kind: step\nplan: k3fqa\nstep: s7\nsays: not-yet\nform: abcd-efgh\nat: 2031-07-13T09:31:00+01:00\n",
 		"0713-0905-void.yaml":         "kind: void\nvoids: 0713-0901-give-tub-3.yaml\nat: 2031-07-13T09:05:00+01:00\n",
 		"0713-0906-cooked.yaml":       "kind: cooked\nbatch: Mash 1\nfood: mash\namount: 1.2 kg\nat: 2031-07-13T13:00:00+01:00\n",
 		"0713-0907-out.yaml":          "kind: out\nbatch: Mash 1\nuntil: 2031-07-13T15:00:00+01:00\nair: 31 C\nat: 2031-07-13T14:00:00+01:00\n",
@@ -166,13 +168,13 @@ func TestJournalGoesOutAndComesBack(t *testing.T) {
 	}
 	entries, _, err := folder.Season(context.Background(), 2031, options)
 	require.NoError(t, err)
-	require.Len(t, entries, 14)
+	require.Len(t, entries, 16)
 
 	out := exported(t, dir)
 	assert.True(t, strings.HasPrefix(out, strings.Join(journal.Columns, ",")+"\r\n"))
 	rows, err := csv.NewReader(strings.NewReader(out)).ReadAll()
 	require.NoError(t, err)
-	assert.Len(t, rows, 1+2*6+1+4+10, "two lifts of two bowls and four grades, one of one bowl, a plan of two dishes and two uses, ten others")
+	assert.Len(t, rows, 1+2*6+1+4+10, "two lifts of two bowls and four grades, one of one bowl, a plan of two dishes and two uses, one of a dish, a use and two words asked, eleven others")
 
 	again := newPlot(t)
 	result, err := importInto(t, again, out)

@@ -30,10 +30,11 @@ var entryKeys = map[string][]string{
 	harvest.KindNote:      {"dish", "says"},
 	harvest.KindSteamed:   {"crop", "texture", "cut", "until", "said", "minutes", "load", "start", "altitude", "power", "tier"},
 	harvest.KindVoid:      {"voids", "because"},
-	harvest.KindPlan:      {"plan", "stock", "makes", "uses"},
+	harvest.KindPlan:      {"plan", "stock", "makes", "uses", "asked"},
+	harvest.KindStep:      {"plan", "step", "says"},
 }
 
-var commonKeys = []string{"kind", "at", "replaces", "by", "logged"}
+var commonKeys = []string{"kind", "at", "replaces", "by", "logged", "form"}
 
 // decodeEntry reads one entry. season is the year of the folder it lies in. It
 // returns strict.Errors naming everything that is wrong in the file.
@@ -100,6 +101,8 @@ func (d *decoder) entry() harvest.Entry {
 		e = &harvest.Note{Dish: d.m.Require("dish").Text(), Says: d.m.Require("says").Text()}
 	case harvest.KindSteamed:
 		e = d.steamed()
+	case harvest.KindStep:
+		e = &harvest.Told{Plan: d.m.Require("plan").Text(), Step: d.m.At("step").Text(), Says: d.m.Require("says").Choice(harvest.Sayings()...)}
 	case harvest.KindVoid:
 		e = &harvest.Void{Voids: d.m.Require("voids").Text(), Reason: d.m.At("because").Text()}
 	default:
@@ -116,6 +119,7 @@ func (d *decoder) head(e harvest.Entry) {
 	h.At = d.m.Require("at").Time(d.Zone)
 	h.Replaces = d.m.At("replaces").Text()
 	h.By = d.m.At("by").Text()
+	h.Form = d.m.At("form").Text()
 	if d.m.Has("logged") {
 		h.Logged = d.m.At("logged").Time(d.Zone)
 	}
@@ -279,6 +283,10 @@ func (d *decoder) planned() (*harvest.Planned, harvest.Places) {
 		d.isLot(u.At("lot"), use.Lot)
 		places[fmt.Sprintf("uses[%d]", i)] = placeOf(n)
 		p.Uses = append(p.Uses, use)
+	}
+	for _, n := range d.m.At("asked").List() {
+		a := n.Map("field", "says")
+		p.Asked = append(p.Asked, harvest.Asked{Field: a.Require("field").Text(), Says: a.Require("says").Text()})
 	}
 	return p, places
 }

@@ -57,6 +57,7 @@ func mappingOf(e harvest.Entry) (*mapping, error) {
 	if logged := e.Head().Logged; !logged.IsZero() && !logged.Equal(e.When()) {
 		m.plain("logged", logged.Format("2006-01-02T15:04:05.999Z07:00"))
 	}
+	m.text("form", e.Head().Form)
 	switch e := e.(type) {
 	case *harvest.Lift:
 		m.lift(e)
@@ -95,6 +96,10 @@ func mappingOf(e harvest.Entry) (*mapping, error) {
 		if e.Tier > 0 {
 			m.plain("tier", strconv.Itoa(e.Tier))
 		}
+	case *harvest.Told:
+		m.text("plan", e.Plan)
+		m.text("step", e.Step)
+		m.text("says", e.Says)
 	case *harvest.Void:
 		m.text("voids", e.Voids)
 		m.text("because", e.Reason)
@@ -196,6 +201,16 @@ func (m *mapping) planned(p *harvest.Planned) {
 		m.add("makes", makes)
 	}
 	m.add("uses", uses)
+	asked := &yaml.Node{Kind: yaml.SequenceNode}
+	for _, each := range p.Asked {
+		var line mapping
+		line.text("field", each.Field)
+		line.text("says", each.Says)
+		asked.Content = append(asked.Content, line.node(yaml.FlowStyle))
+	}
+	if len(p.Asked) > 0 {
+		m.add("asked", asked)
+	}
 }
 
 func (m *mapping) batch(b *harvest.BatchEvent) {

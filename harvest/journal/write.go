@@ -157,6 +157,8 @@ func thing(e harvest.Entry) string {
 		return e.Dish
 	case *harvest.Steamed:
 		return e.Crop
+	case *harvest.Told:
+		return e.Step
 	}
 	return ""
 }
