@@ -1,6 +1,8 @@
 package recipes
 
 import (
+	"slices"
+
 	"trencher/units"
 	"trencher/units/measures"
 )
@@ -15,6 +17,16 @@ func CropName(name string) string {
 		return crop.InKitchen().Name
 	}
 	return measures.Fold(name)
+}
+
+// CropNames are crops by their names in the kitchen, each once.
+func CropNames(crops []string) (names []string) {
+	for _, crop := range crops {
+		if name := CropName(crop); !slices.Contains(names, name) {
+			names = append(names, name)
+		}
+	}
+	return names
 }
 
 // fold brings a name to the form that names are compared in.
