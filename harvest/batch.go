@@ -271,3 +271,13 @@ func (b *Batch) lessen(amount units.Quantity) {
 		b.State = Gone
 	}
 }
+
+// Fitting are the events that can be of the batch as it is now.
+func (b *Batch) Fitting() (events []string) {
+	for _, event := range []string{KindChilled, KindOut, KindReheated, KindEaten, KindBinned} {
+		if b.refuses(&BatchEvent{Event: event, Name: b.Name}) == nil {
+			events = append(events, event)
+		}
+	}
+	return events
+}

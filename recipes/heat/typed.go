@@ -14,7 +14,7 @@ func (w Words) AsTyped(err error, found string) error {
 		return err
 	}
 	typed := map[string]string{"crop": w.Crop, "kind": w.Kind, "cut": w.Cut, "until": w.Until, "start": w.Start, "altitude": w.Altitude,
-		"load": w.Load, "tuber": w.Tuber, "cool": w.Cool, "room": w.Room, "found": found}[wrong.Field]
+		"load": w.Load, "tuber": w.Tuber, "cool": w.Cool, "room": w.Room, "tier": w.Tier, "found": found}[wrong.Field]
 	if typed == "" {
 		return err
 	}

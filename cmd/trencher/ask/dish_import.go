@@ -1,9 +1,9 @@
 package ask
 
 import (
-	"slices"
 	"strings"
 
+	"trencher/harvest"
 	"trencher/recipes"
 )
 
@@ -27,7 +27,9 @@ func ImportDish(q ImportQuestion) (recipes.Imported, error) {
 	if err != nil {
 		return recipes.Imported{}, err
 	}
-	options.Grown = grown(q.PlotRef)
+	if plantings, err := Plantings(q.PlotRef); err == nil {
+		options.Grown = recipes.CropNames(harvest.CropsOf(plantings))
+	}
 	if q.Text != nil {
 		return recipes.ImportText(q.File, q.Text, options, kitchen)
 	}
@@ -50,22 +52,6 @@ func AddDish(q ImportQuestion) (recipes.Imported, error) {
 	}
 	imported.File, err = plot.folder.WriteDish(imported.Dish.Stem(), imported.Text)
 	return imported, err
-}
-
-// grown lists the crops of the plot, by their names in the kitchen, each once;
-// nil where there is no plot.
-func grown(w PlotRef) []string {
-	plantings, err := Plantings(w)
-	if err != nil {
-		return nil
-	}
-	var crops []string
-	for _, p := range plantings {
-		if name := recipes.CropName(p.Crop); !slices.Contains(crops, name) {
-			crops = append(crops, name)
-		}
-	}
-	return crops
 }
 
 // ExportDish is a dish of the plot as a schema.org Recipe in JSON-LD.

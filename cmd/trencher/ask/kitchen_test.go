@@ -92,20 +92,20 @@ func TestOneDish(t *testing.T) {
 func TestTakingAPlan(t *testing.T) {
 	w := garden(t)
 	before := entries(t, w)
-	plan, err := ask.Share(t.Context(), ask.ShareWords{Plot: w, Take: true, Only: []string{"spring"}})
+	plan, err := ask.Share(t.Context(), ask.ShareWords{Plot: w, Take: true, PlanWords: meal.PlanWords{Only: []string{"spring"}}})
 	require.NoError(t, err)
 	require.NotEmpty(t, plan.Record.File)
 	assert.Equal(t, before+1, entries(t, w), "one entry for the whole plan")
 	assert.Equal(t, meal.Uses(plan.Plan), plan.Record.Uses)
 	w.On = "2031-07-19"
-	again, err := ask.Share(t.Context(), ask.ShareWords{Plot: w, Take: true, Without: []string{"spring"}})
+	again, err := ask.Share(t.Context(), ask.ShareWords{Plot: w, Take: true, PlanWords: meal.PlanWords{Without: []string{"spring"}}})
 	require.NoError(t, err)
 	assert.NotEmpty(t, again.Record.File)
 }
 
 func TestWrongWordsOfAMeal(t *testing.T) {
 	w := garden(t)
-	for field, q := range map[string]ask.ShareWords{
+	for field, words := range map[string]meal.PlanWords{
 		"only":      {Only: []string{"spring", "spring"}},
 		"without":   {Only: []string{"spring"}, Without: []string{"spring"}},
 		"serve-at":  {ServeAt: "25:00"},
@@ -113,11 +113,10 @@ func TestWrongWordsOfAMeal(t *testing.T) {
 		"limit":     {Limits: []string{"butter"}},
 		"keep-back": {KeepBack: []string{"potato"}},
 	} {
-		q.Plot = w
-		_, err := ask.Share(t.Context(), q)
+		_, err := ask.Share(t.Context(), ask.ShareWords{Plot: w, PlanWords: words})
 		requireField(t, field, err)
 	}
-	for field, q := range map[string]ask.ShareWords{
+	for field, words := range map[string]meal.PlanWords{
 		"guests": {},
 		"for":    {Eaters: meal.EaterWords{For: "some"}},
 		"sides":  {Eaters: meal.EaterWords{Guests: []string{"2 adults"}, Sides: "0"}},
@@ -125,8 +124,7 @@ func TestWrongWordsOfAMeal(t *testing.T) {
 		"rounds": {Eaters: meal.EaterWords{For: "2", Rounds: "one"}},
 		"layers": {Eaters: meal.EaterWords{For: "2", Layers: "-1"}},
 	} {
-		q.Plot = w
-		_, err := ask.Table(t.Context(), q)
+		_, err := ask.Table(t.Context(), ask.ShareWords{Plot: w, PlanWords: words})
 		requireField(t, field, err)
 	}
 	w.On = "2031-05-01"

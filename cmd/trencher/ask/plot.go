@@ -24,6 +24,7 @@ type PlotRef struct {
 	Now         time.Time // the clock; its zone is the plot's
 
 	Device func() string // the name of this device, asked for when something is written; nil is none
+	Form   string        // what a new entry is written by, see harvest.FormOf
 }
 
 // zone is where times without a zone are local.
@@ -75,6 +76,7 @@ type Plot struct {
 	folder   *journal.Folder
 	guessed  bool            // kitchen.yaml tells no measures that can be read
 	entries  []harvest.Entry // of the seasons read
+	asOf     harvest.Entry   // the journal is read as it was when this one was written; nil: as it is
 	problems []error
 }
 
@@ -125,10 +127,11 @@ func openMeasures(w PlotRef) (*Plot, error) {
 
 // author is who writes now.
 func (w PlotRef) author() harvest.Author {
-	if w.Device == nil {
-		return harvest.Author{}
+	author := harvest.Author{Now: w.Now, Form: w.Form}
+	if w.Device != nil {
+		author.Device = w.Device()
 	}
-	return harvest.Author{Device: w.Device(), Now: w.Now}
+	return author
 }
 
 // openToWrite opens a plot to add to its journal.
@@ -188,6 +191,9 @@ func (p *Plot) Ledger(ctx context.Context, seasons ...int) (*harvest.Ledger, err
 // empty.
 func (p *Plot) Account(ctx context.Context) *harvest.Account {
 	ledger, err := p.Ledger(ctx)
+	if err == nil && p.asOf != nil {
+		ledger = ledger.AsOf(p.asOf)
+	}
 	if err == nil {
 		var account *harvest.Account
 		if account, err = ledger.Account(); err == nil {

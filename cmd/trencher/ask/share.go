@@ -12,18 +12,11 @@ import (
 
 // ShareWords is a question about the day's harvest, as it was typed.
 type ShareWords struct {
-	Plot     PlotRef
-	Only     []string // only these dishes, in this order; none = all in file-name order
-	Without  []string // none of these
-	Limits   []string // "butter=150 g"
-	KeepBack []string // "500 g potato"
-	ServeAt  string   // "18:30"; "" = as soon as can be
-	Air      string   // where the food stands: "24 C"; "" = the kitchen's room
-	Eaters   meal.EaterWords
-	Given    meal.GivenWords
-	Take     bool   // write the plan into the journal as carried out
-	Shown    string // take it only if it is still the plan of this ID
-	Stock    string // and made from the stock of this fingerprint
+	Plot PlotRef
+	meal.PlanWords
+	Take  bool   // write the plan into the journal as carried out
+	Shown string // take it only if it is still the plan of this ID
+	Stock string // and made from the stock of this fingerprint
 
 	NodeLimit int // the search's patience; 0 = the planner's own
 }
@@ -53,10 +46,11 @@ func answerMeal(ctx context.Context, w ShareWords, mode meal.Mode) (MealAnswer, 
 	if err != nil {
 		return MealAnswer{}, err
 	}
-	question, err := plot.readShare(ctx, w, mode)
+	question, err := plot.readShare(ctx, w.PlanWords, mode)
 	if err != nil {
 		return MealAnswer{}, err
 	}
+	question.NodeLimit = w.NodeLimit
 	plan, err := meal.Make(ctx, question)
 	if err == nil && len(plan.Dishes) == 0 {
 		err = &NothingMadeError{plan}
@@ -65,6 +59,7 @@ func answerMeal(ctx context.Context, w ShareWords, mode meal.Mode) (MealAnswer, 
 		return MealAnswer{Plan: plan}, err
 	}
 	answer := MealAnswer{plan, meal.Planned(plan, harvest.StockList{Lots: question.Lots})}
+	answer.Record.Asked = meal.Recorded{PlanWords: w.PlanWords, Mode: mode, Now: question.Now}.Asked()
 	if w.Take {
 		err = plot.record(ctx, answer.Record, w)
 	}
@@ -73,14 +68,14 @@ func answerMeal(ctx context.Context, w ShareWords, mode meal.Mode) (MealAnswer, 
 
 // readShare reads the words into a question about this plot. Everything wrong in
 // the plot's files is told before anything wrong in the words.
-func (p *Plot) readShare(ctx context.Context, w ShareWords, mode meal.Mode) (meal.Question, error) {
+func (p *Plot) readShare(ctx context.Context, w meal.PlanWords, mode meal.Mode) (meal.Question, error) {
 	all := p.Dishes()
 	account := p.Account(ctx)
 	if err := p.Err(); err != nil {
 		return meal.Question{}, err
 	}
 	q := p.question(mode)
-	q.Lots, q.NodeLimit = account.Stock().Lots, w.NodeLimit
+	q.Lots = account.Stock().Lots
 	if len(w.Only) == 0 {
 		q.Made = harvest.LastMade(p.entries, p.On.AddDate(0, 0, 1)) // else ties go as they were named
 	}

@@ -30,7 +30,7 @@ type SteamAnswer struct {
 // to the plot's journal, and answers by it.
 func Steaming(ctx context.Context, q SteamQuestion) (SteamAnswer, error) {
 	a, err := q.answer(ctx)
-	return a, q.asTyped(err)
+	return a, q.AsTyped(err, q.Found)
 }
 
 func (q SteamQuestion) answer(ctx context.Context) (SteamAnswer, error) {
@@ -58,23 +58,6 @@ func (q SteamQuestion) answer(ctx context.Context) (SteamAnswer, error) {
 		a.Cautions = append([]string{fmt.Sprintf("Steam alone does not make %s safe: boil them in water for %d min (%s).", question.Crop.Name, int(why.Boil.Minutes()), why.Rule)}, a.Cautions...)
 	}
 	return a, nil
-}
-
-// asTyped has the error of a field show what was typed into it, where the
-// domain shows the value it was read as.
-func (q SteamQuestion) asTyped(err error) error {
-	wrong, ok := err.(*units.FieldError)
-	if !ok {
-		return err
-	}
-	typed := map[string]string{"crop": q.Crop, "kind": q.Kind, "cut": q.Cut, "until": q.Until, "start": q.Start, "altitude": q.Altitude,
-		"load": q.Load, "tuber": q.Tuber, "cool": q.Cool, "room": q.Room, "found": q.Found, "tier": q.Tier}[wrong.Field]
-	if typed == "" {
-		return err
-	}
-	shown := *wrong
-	shown.Value = typed
-	return &shown
 }
 
 // steamKitchen is where a steaming question is asked: the plot's kitchen, or

@@ -50,7 +50,7 @@ func (p *Page) readFridge(r *http.Request) fridgeScreen {
 		At:     field{Name: "at", Label: "When", Type: "datetime-local", Hint: "Leave it empty for now."},
 	}
 	if view.Once == "" {
-		view.Once = newToken()
+		view.Once = p.written.token()
 	}
 	for _, f := range view.boxes() {
 		f.read(r)
@@ -91,7 +91,7 @@ func (p *Page) fill(ctx context.Context, view *fridgeScreen) error {
 
 func (p *Page) showFridge(w http.ResponseWriter, r *http.Request) {
 	view := p.readFridge(r)
-	view.Done = p.written.of(typed(r, "done"))
+	view.Done = p.written.of(r)
 	p.answerFridge(w, r, http.StatusOK, view)
 }
 
@@ -115,10 +115,10 @@ func (p *Page) takeFridge(w http.ResponseWriter, r *http.Request) {
 	}
 	view.Mend = wrongs(view.boxes()...)
 	if len(view.Mend) == 0 {
-		err := p.written.do(r, &view.Once, func() (string, error) {
+		err := p.written.do(r, &view.Once, func(form string) (string, error) {
 			return insisting(r, func(sure bool) (string, error) {
 				where := p.ask()
-				where.Sure = sure
+				where.Sure, where.Form = sure, form
 				return logEvent(r.Context(), where, q)
 			})
 		})

@@ -48,7 +48,7 @@ func FuzzForms(f *testing.F) {
 		if !write {
 			asked.URL.RawQuery = form.Encode()
 		}
-		w := serve(p.Handler(), asked)
+		w := follow(p.Handler(), serve(p.Handler(), asked))
 		switch w.Code {
 		case http.StatusOK, http.StatusUnprocessableEntity, http.StatusNotFound, http.StatusRequestEntityTooLarge, http.StatusBadRequest:
 		default:

@@ -62,5 +62,5 @@ func (p *Page) fail(w http.ResponseWriter, r *http.Request, err error) {
 		return
 	}
 	p.show(w, r, http.StatusInternalServerError, "fault", screen{Title: "Something in the plot needs mending",
-		Data: fault{Done: p.written.of(typed(r, "done")), Mend: mendings(err, nil)}})
+		Data: fault{Done: p.written.of(r), Mend: mendings(err, nil)}})
 }

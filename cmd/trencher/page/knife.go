@@ -18,7 +18,7 @@ type knifeForm struct {
 }
 
 // readKnife reads the form that goes with an answer for one size of piece.
-func readKnife(r *http.Request, view *steamScreen) knifeForm {
+func (p *Page) readKnife(r *http.Request, view *steamScreen) knifeForm {
 	form := knifeForm{
 		Once:    typed(r, "once"),
 		Load:    view.Load.Value,
@@ -27,7 +27,7 @@ func readKnife(r *http.Request, view *steamScreen) knifeForm {
 		Said:    field{Name: "said", Label: "How tender it was, or was to be", Value: view.Until.Value, Options: donenesses},
 	}
 	if form.Once == "" {
-		form.Once = newToken()
+		form.Once = p.written.token()
 	}
 	for _, f := range form.boxes() {
 		f.read(r)
@@ -91,7 +91,10 @@ func (p *Page) writeKnife(r *http.Request, view *steamScreen) []mending {
 	q := view.question(p.ask())
 	q.UsualSizes = false // it was answered; the test is of one piece
 	q.Found = withUnit(form.Minutes.Value, "min") + " " + form.Finding.Value + " " + form.Said.Value
-	err := p.written.do(r, &form.Once, func() (string, error) { return writeKnifeTest(r.Context(), q) })
+	err := p.written.do(r, &form.Once, func(form string) (string, error) {
+		q.Form = form
+		return writeKnifeTest(r.Context(), q)
+	})
 	mend := mendings(err, map[string]string{"found": form.Minutes.Name, "cut": view.Size.Name})
 	beside(mend, form.boxes()...)
 	beside(mend, view.boxes()...)

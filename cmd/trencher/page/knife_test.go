@@ -135,7 +135,7 @@ func TestDemoTakesNoKnifeTest(t *testing.T) {
 	body := serve(p.Handler(), request("GET", "/steam?size=25", nil, nil)).Body.String()
 	assert.Contains(t, body, "from full steam; try a knife from")
 	assert.NotContains(t, body, "What the knife said")
-	w := serve(p.Handler(), request("POST", "/steam", aKnifeTest(), nil))
+	w := follow(p.Handler(), serve(p.Handler(), request("POST", "/steam", aKnifeTest(), nil)))
 	assert.Equal(t, http.StatusUnprocessableEntity, w.Code)
 	assert.Contains(t, w.Body.String(), "only to look at")
 }

@@ -50,6 +50,7 @@ type Page struct {
 	serveAt  string
 	pocket   bool
 	written  once
+	answers  answers
 	planning chan struct{} // holds a place for each planner run
 	patience time.Duration
 	handler  http.Handler
@@ -65,15 +66,19 @@ func New(options Options) (*Page, error) {
 	if p.pocket {
 		p.patience = maxWorking // an answer comes whole; the shell around it says that it is worked out
 	}
+	p.written = once{born: newToken()[:bornLetters], where: p.ask}
 	if options.Phone {
 		p.door = newDoor(options.Announce, p.now)
 	}
 	if err := p.load(); err != nil {
 		return nil, err
 	}
-	p.handler = p.guard(p.routes())
+	p.handler = p.guard(p.showAnswers(p.routes()))
 	return p, nil
 }
+
+// bornLetters tell the forms of one run of the page from those of another.
+const bornLetters = 8
 
 // Handler answers the page's requests, guarded.
 func (p *Page) Handler() http.Handler { return p.handler }
@@ -178,7 +183,17 @@ func (p *Page) show(w http.ResponseWriter, r *http.Request, status int, name str
 		http.Error(w, "The page could not be laid out: "+err.Error(), http.StatusInternalServerError)
 		return
 	}
+	one := answered{status, text.String()}
+	if r.Method == http.MethodPost && (status == http.StatusOK || status == http.StatusUnprocessableEntity) {
+		http.Redirect(w, r, p.answers.keep(r, one), http.StatusSeeOther)
+		return
+	}
+	sendScreen(w, one)
+}
+
+// sendScreen sends a screen as it was laid out.
+func sendScreen(w http.ResponseWriter, one answered) {
 	w.Header().Set("Content-Type", "text/html; charset=utf-8")
-	w.WriteHeader(status)
-	io.WriteString(w, text.String()) // an error here means the browser has gone
+	w.WriteHeader(one.status)
+	io.WriteString(w, one.text) // an error here means the browser has gone
 }

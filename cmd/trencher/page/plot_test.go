@@ -120,7 +120,16 @@ func (g *gardener) get(target string) *httptest.ResponseRecorder {
 }
 
 func (g *gardener) post(target string, form url.Values) *httptest.ResponseRecorder {
-	return serve(g.handler, request("POST", target, form, nil))
+	return follow(g.handler, serve(g.handler, request("POST", target, form, nil)))
+}
+
+// follow goes on to the screen that answers a form, where it has an address of
+// its own.
+func follow(handler http.Handler, w *httptest.ResponseRecorder) *httptest.ResponseRecorder {
+	if to := w.Header().Get("Location"); strings.Contains(to, "answer=") {
+		return serve(handler, request("GET", to, nil, nil))
+	}
+	return w
 }
 
 // entries counts the journal's files.

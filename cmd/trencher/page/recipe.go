@@ -34,7 +34,7 @@ type recipeLine struct {
 // mostRecipeLines bounds the corrections a form may hold.
 const mostRecipeLines = 400
 
-func readRecipe(r *http.Request) recipeForm {
+func (p *Page) readRecipe(r *http.Request) recipeForm {
 	form := recipeForm{
 		Once:     typed(r, "once"),
 		Text:     field{Name: "text", Label: "The recipe, as it is written", Hint: "Its name, for how many, what goes in, what is done."},
@@ -44,7 +44,7 @@ func readRecipe(r *http.Request) recipeForm {
 		Served:   field{Name: "served", Label: "Comes to the table", Options: []option{{"", "as the recipe reads"}, {"hot", "hot"}, {"warm", "warm"}, {"cold", "cold"}}},
 	}
 	if form.Once == "" {
-		form.Once = newToken()
+		form.Once = p.written.token()
 	}
 	for _, f := range form.boxes() {
 		f.read(r)
@@ -98,13 +98,13 @@ func (form *recipeForm) readBack(r *http.Request, read recipes.Imported) {
 var recipeFields = map[string]string{"portions": "portions", "amount": "amount", "cook": "cook", "served": "served", "name": "text"}
 
 func (p *Page) askRecipe(w http.ResponseWriter, r *http.Request) {
-	p.show(w, r, http.StatusOK, "recipe", screen{Title: "A recipe of yours", Data: readRecipe(r)})
+	p.show(w, r, http.StatusOK, "recipe", screen{Title: "A recipe of yours", Data: p.readRecipe(r)})
 }
 
 // takeRecipe reads the recipe back, or keeps it where that is asked and nothing
 // is open.
 func (p *Page) takeRecipe(w http.ResponseWriter, r *http.Request) {
-	form := readRecipe(r)
+	form := p.readRecipe(r)
 	q := form.question(r, p.ask())
 	if form.Text.Value == "" {
 		form.Text.Wrong = "Nothing is written here yet."
@@ -118,7 +118,7 @@ func (p *Page) takeRecipe(w http.ResponseWriter, r *http.Request) {
 			form.readBack(r, read)
 		}
 		if err == nil && r.Form.Has("keep") && form.Ready {
-			err = p.written.do(r, &form.Once, func() (string, error) {
+			err = p.written.do(r, &form.Once, func(string) (string, error) {
 				kept, err := ask.AddDish(q)
 				return kept.Name + " is one of your dishes now.", err
 			})

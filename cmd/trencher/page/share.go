@@ -48,7 +48,7 @@ func (p *Page) readShare(r *http.Request) (shareForm, error) {
 		return shareForm{}, err
 	}
 	form := shareForm{
-		Once:     newToken(),
+		Once:     p.written.token(),
 		Asked:    r.Form.Has("go"),
 		Serve:    field{Name: "serve", Label: "On the table at", Type: "time", Value: p.serveAt, Hint: "Empty for as soon as can be."},
 		Guests:   field{Name: "guests", Label: "Who eats", Hint: "One kind a line: 6 adults; 2 adults no milk, egg; 3 children vegetarian. Empty for the household of kitchen.yaml, or else to make as many portions as there are."},
@@ -79,9 +79,9 @@ func (form *shareForm) boxes() []*field {
 // question is the form as package ask asks it. Dish names are those of the
 // plot, whatever was sent.
 func (form *shareForm) question(where ask.PlotRef) ask.ShareWords {
-	q := ask.ShareWords{Plot: where, ServeAt: form.Serve.Value, Air: form.Air.Value,
+	q := ask.ShareWords{Plot: where, PlanWords: meal.PlanWords{ServeAt: form.Serve.Value, Air: form.Air.Value,
 		Eaters: meal.EaterWords{Guests: lines(form.Guests.Value), Sides: form.Sides.Value, Dishes: form.Many.Value, Rounds: form.Rounds.Value},
-		Limits: lines(form.Limits.Value), KeepBack: lines(form.KeepBack.Value)}
+		Limits: lines(form.Limits.Value), KeepBack: lines(form.KeepBack.Value)}}
 	chosen := 0
 	for _, dish := range form.Dishes {
 		if dish.Chosen {
@@ -137,7 +137,7 @@ func (p *Page) showShare(w http.ResponseWriter, r *http.Request) {
 		p.fail(w, r, err)
 		return
 	}
-	form.Done = p.written.of(typed(r, "done"))
+	form.Done = p.written.of(r)
 	p.showSlowly(w, r, "share", screen{Title: "Share out"}, func() (int, any) {
 		return form.answer(p, r), form
 	})
@@ -201,7 +201,8 @@ func (p *Page) recordShare(w http.ResponseWriter, r *http.Request) {
 	q.Take, q.Shown, q.Stock = true, typed(r, "plan"), typed(r, "stock")
 	token := typed(r, "once")
 	if len(form.Mend) == 0 {
-		err = p.written.do(r, &token, func() (string, error) {
+		err = p.written.do(r, &token, func(form string) (string, error) {
+			q.Plot.Form = form
 			answer, err := p.plan(r.Context(), q)
 			return render.PlanAnswer(answer.Plan) + " Written down as used.", err
 		})

@@ -70,7 +70,7 @@ func cropValue(crop heat.Crop) string {
 
 func (p *Page) showSteam(w http.ResponseWriter, r *http.Request) {
 	view := readSteam(r)
-	view.Done = p.written.of(typed(r, "done"))
+	view.Done = p.written.of(r)
 	p.answerSteam(r, &view)
 	p.showSteaming(w, r, view)
 }
@@ -95,7 +95,7 @@ func (p *Page) answerSteam(r *http.Request, view *steamScreen) {
 	}
 	view.fill(answer)
 	if view.Answer != "" && !p.where.Demo {
-		knife := readKnife(r, view)
+		knife := p.readKnife(r, view)
 		view.Knife = &knife
 	}
 }

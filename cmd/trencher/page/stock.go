@@ -33,7 +33,7 @@ func (p *Page) showStock(w http.ResponseWriter, r *http.Request) {
 		p.fail(w, r, err)
 		return
 	}
-	view := stockScreen{Done: p.written.of(typed(r, "done"))}
+	view := stockScreen{Done: p.written.of(r)}
 	view.Warnings, view.Open = apart(answer.Warnings)
 	edible, first := decimal.Zero, decimal.Zero
 	for _, lot := range answer.Lots {

@@ -42,7 +42,7 @@ func (p *Page) readTake(r *http.Request) (takeForm, error) {
 		When:   field{Name: "at", Label: "When", Type: "datetime-local", Hint: "Leave it empty for now."},
 	}
 	if form.Once == "" {
-		form.Once = newToken()
+		form.Once = p.written.token()
 	}
 	for _, lot := range stock.Lots {
 		view := viewStockLot(lot)
@@ -111,9 +111,9 @@ func (p *Page) takeTake(w http.ResponseWriter, r *http.Request) {
 	q := form.question(p.ask())
 	form.Mend = wrongs(form.boxes()...)
 	if len(form.Mend) == 0 {
-		err = p.written.do(r, &form.Once, func() (string, error) {
+		err = p.written.do(r, &form.Once, func(once string) (string, error) {
 			return insisting(r, func(sure bool) (string, error) {
-				q.Sure = sure
+				q.Sure, q.Form = sure, once
 				if q.To == harvest.KindReweighed {
 					return p.reweigh(r.Context(), form.reweighing(q.PlotRef))
 				}

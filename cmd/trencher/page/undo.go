@@ -19,7 +19,7 @@ func (p *Page) askUndo(w http.ResponseWriter, r *http.Request) {
 }
 
 func (p *Page) answerUndo(w http.ResponseWriter, r *http.Request, status int, mend []mending) {
-	view := undoScreen{Mend: mend, Once: newToken()}
+	view := undoScreen{Mend: mend, Once: p.written.token()}
 	ledger, err := ask.Ledger(p.ask())
 	if errors.Is(err, ask.ErrReadOnly) { // nobody writes to the demo
 		p.show(w, r, status, "undo", screen{Title: "Undo", Data: view})
@@ -43,7 +43,8 @@ func (p *Page) answerUndo(w http.ResponseWriter, r *http.Request, status int, me
 // takeUndo takes back the entry that stood on the screen, and no other.
 func (p *Page) takeUndo(w http.ResponseWriter, r *http.Request) {
 	token, where := typed(r, "once"), p.ask()
-	err := p.written.do(r, &token, func() (string, error) {
+	err := p.written.do(r, &token, func(form string) (string, error) {
+		where.Form = form
 		ledger, err := ask.Ledger(where)
 		if err != nil {
 			return "", err

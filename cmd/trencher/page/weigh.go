@@ -50,7 +50,7 @@ func (p *Page) readWeigh(r *http.Request) (weighForm, error) {
 		At:       field{Name: "at", Label: "When", Type: "datetime-local", Hint: "Leave it empty for now."},
 	}
 	if form.Once == "" {
-		form.Once = newToken()
+		form.Once = p.written.token()
 	}
 	form.Planting.read(r)
 	form.At.read(r)
@@ -241,9 +241,9 @@ func (p *Page) takeWeigh(w http.ResponseWriter, r *http.Request) {
 	q := form.question(p.ask())
 	form.Mend = wrongs(form.boxes()...)
 	if len(form.Mend) == 0 {
-		err = p.written.do(r, &form.Once, func() (string, error) {
+		err = p.written.do(r, &form.Once, func(once string) (string, error) {
 			return insisting(r, func(sure bool) (string, error) {
-				q.Sure = sure
+				q.Sure, q.Form = sure, once
 				return p.lift(r.Context(), q)
 			})
 		})

@@ -20,7 +20,7 @@ func at(hour, minute int) time.Time {
 
 // examplePlan is the demo's evening: five dishes, on the table at 18:30.
 func examplePlan() meal.Plan {
-	answer, err := ask.Share(context.Background(), ask.ShareWords{Plot: ask.PlotRef{Demo: true}, ServeAt: demo.ServeAt})
+	answer, err := ask.Share(context.Background(), ask.ShareWords{Plot: ask.PlotRef{Demo: true}, PlanWords: meal.PlanWords{ServeAt: demo.ServeAt}})
 	if err != nil {
 		panic(err) // the demo plot is embedded
 	}
