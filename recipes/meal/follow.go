@@ -1,6 +1,7 @@
 package meal
 
 import (
+	"math"
 	"slices"
 	"time"
 
@@ -22,15 +23,16 @@ type Cooking struct {
 	// Amiss is what was said of steps that the plan has not.
 	Amiss []*harvest.Told
 
-	over  map[string]bool
-	again map[string]time.Time // by step: when the knife is tried next, after a "not yet"
+	planned time.Time // when it was to be served
+	over    map[string]bool
+	again   map[string]time.Time // by step: when the knife is tried next, after a "not yet"
 }
 
 // Follow is a plan at a moment, after what the cook has said, in that order. The
 // rest of the timetable moves as [schedule.Later] does. The same words give the
 // same answer. Its error is of keeping, as that of [Keep].
 func Follow(plan Plan, told []*harvest.Told, now time.Time) (Cooking, error) {
-	c := Cooking{Plan: plan, Now: now, over: map[string]bool{}, again: map[string]time.Time{}}
+	c := Cooking{Plan: plan, Now: now, planned: plan.ServeAt, over: map[string]bool{}, again: map[string]time.Time{}}
 	c.Plan.Steps = slices.Clone(plan.Steps)
 	for _, one := range told {
 		c.hear(one)
@@ -212,18 +214,49 @@ func (c Cooking) KnifeAt(step Step) (at time.Time) {
 	if again, said := c.again[step.ID]; said {
 		return again
 	}
-	if step.Kind != schedule.Steam {
-		return time.Time{}
-	}
-	for _, part := range step.Parts {
-		steam := c.Plan.Dishes[part.Dish].Parts[part.Part].Steam
-		try := step.At.Add(minutes(steam.Estimate.ComeUp + steam.Low)).Truncate(time.Minute)
-		if at.IsZero() || try.Before(at) {
-			at = try
+	return c.Plan.KnifeAt(step)
+}
+
+// KnifeAt is when a knife is first tried in what a step steams: at the whole
+// minute by which the soonest of it may be done, the first at the earliest. Zero
+// where it steams nothing that has a time.
+func (p Plan) KnifeAt(step Step) time.Time {
+	least := math.Inf(1)
+	for _, at := range step.Parts {
+		if steam := p.Dishes[at.Dish].Parts[at.Part].Steam; steam != nil && step.Kind == schedule.Steam {
+			least = min(least, steam.Estimate.ComeUp+steam.Low)
 		}
 	}
-	return at
+	if math.IsInf(least, 1) {
+		return time.Time{}
+	}
+	return step.At.Add(time.Duration(max(1, math.Floor(least+slip))) * time.Minute)
 }
+
+// slip is what a sum of floating point may be off by, in minutes.
+const slip = 1e-6
+
+// Next is when something changes by the clock alone: the next step's time, a
+// knife's, the end of what goes on by itself; zero where nothing does any more.
+func (c Cooking) Next() (next time.Time) {
+	sooner := func(at time.Time) {
+		if at.After(c.Now) && (next.IsZero() || at.Before(next)) {
+			next = at
+		}
+	}
+	for _, step := range c.UnderWay() {
+		sooner(c.KnifeAt(step))
+		sooner(step.End())
+	}
+	for _, step := range c.Coming() {
+		sooner(step.At)
+	}
+	return next
+}
+
+// Lateness is by how much serving is later than it was planned; below nothing
+// where it is sooner.
+func (c Cooking) Lateness() time.Duration { return c.Plan.ServeAt.Sub(c.planned) }
 
 // Tier is what lies in one tier of the steamer, and until when.
 type Tier struct {

@@ -16,6 +16,7 @@ func jobs() []job {
 		{Path: "/weigh", Name: "Weigh in", About: "log a lift", answer: (*Page).askWeigh, write: (*Page).takeWeigh},
 		{Path: "/take", Name: "Take out", About: "to the kitchen, given, stored, composted", answer: (*Page).askTake, write: (*Page).takeTake},
 		{Path: "/share", Name: "Share out", About: "today's crop among the dishes and people", answer: (*Page).showShare, write: (*Page).recordShare},
+		{Path: "/cook", Name: "Cook it", About: "what to do now and next, by the plan written down", answer: (*Page).showCook, write: (*Page).takeCook},
 		{Path: "/dish", Name: "One dish", About: "scaled to a weight or to portions", answer: (*Page).showDish},
 		{Path: "/recipe", Name: "A recipe of yours", About: "pasted, read back and kept as a dish", answer: (*Page).askRecipe, write: (*Page).takeRecipe},
 		{Path: "/steam", Name: "Steaming times", About: "by size, and for a load", answer: (*Page).showSteam, write: (*Page).takeSteam},

@@ -90,7 +90,7 @@ func (p *Page) load() error {
 		return fmt.Errorf("the page's own style sheet: %w", err)
 	}
 	p.style = render.PlanStyle() + string(own)
-	frame, err := template.ParseFS(files, "screens/frame.gohtml")
+	frame, err := template.New("frame.gohtml").Funcs(template.FuncMap{"saying": saying}).ParseFS(files, "screens/frame.gohtml")
 	if err != nil {
 		return fmt.Errorf("the page's own frame: %w", err)
 	}
@@ -124,6 +124,7 @@ type job struct {
 func (p *Page) routes() http.Handler {
 	mux := http.NewServeMux()
 	mux.HandleFunc("GET /style.css", p.sendStyle)
+	mux.HandleFunc("GET /cook.js", p.sendScript)
 	mux.HandleFunc("GET /share/sheet", p.sendSheet)
 	mux.HandleFunc("GET /share/calendar", p.sendCalendar)
 	mux.HandleFunc("GET /carry/plot", p.sendWholePlot)
@@ -157,6 +158,7 @@ func send(w http.ResponseWriter, kind, text string) {
 type screen struct {
 	Title string
 	Bare  bool // without the list of jobs
+	Again int  // seconds after which the screen is to be loaded again, where no script does it; 0 = never
 	Data  any
 
 	Failed bool // nothing was done: filled in by show, as what follows

@@ -39,7 +39,7 @@ func (p *Page) showSettle(w http.ResponseWriter, r *http.Request) {
 }
 
 func (p *Page) answerSettle(w http.ResponseWriter, r *http.Request, status int, mend []mending) {
-	view := settleScreen{Done: p.written.of(typed(r, "done")), Once: newToken(), Mend: mend}
+	view := settleScreen{Done: p.written.of(r), Once: p.written.token(), Mend: mend}
 	ledger, err := ask.Ledger(p.ask())
 	if err == nil {
 		var open harvest.LeftOpen
@@ -73,7 +73,7 @@ func (view *settleScreen) fill(open harvest.LeftOpen) {
 // takeSettle settles one thing as the button says, or all as it counts now.
 func (p *Page) takeSettle(w http.ResponseWriter, r *http.Request) {
 	token := typed(r, "once")
-	err := p.written.do(r, &token, func() (string, error) { return p.settle(r) })
+	err := p.written.do(r, &token, func(form string) (string, error) { return p.settle(r, form) })
 	if err != nil {
 		p.answerSettle(w, r, http.StatusUnprocessableEntity, mendings(err, nil))
 		return
@@ -81,8 +81,9 @@ func (p *Page) takeSettle(w http.ResponseWriter, r *http.Request) {
 	http.Redirect(w, r, "/settle?done="+token, http.StatusSeeOther)
 }
 
-func (p *Page) settle(r *http.Request) (says string, err error) {
+func (p *Page) settle(r *http.Request, form string) (says string, err error) {
 	where := p.ask()
+	where.Form = form
 	if typed(r, "all") != "" {
 		done, err := ask.Mend(r.Context(), where)
 		return render.MendedWords(done), err

@@ -2,9 +2,7 @@ package render
 
 import (
 	"fmt"
-	"math"
 	"slices"
-	"time"
 
 	"trencher/recipes"
 	"trencher/recipes/meal"
@@ -188,12 +186,7 @@ func prepareWords(p meal.Plan, step meal.Step) string {
 
 // steamStepWords says what is steamed for which dishes, and when to try a knife.
 func steamStepWords(p meal.Plan, step meal.Step) string {
-	low := math.Inf(1)
-	for _, at := range step.Parts {
-		steam := partOfPlan(p, at).Steam
-		low = min(low, steam.Estimate.ComeUp+steam.Low)
-	}
-	says := fmt.Sprintf("Steam %s for %s; knife %s", step.Crop, listed(step.Dishes), clock(step.At.Add(time.Duration(knifeFrom(low))*time.Minute)))
+	says := fmt.Sprintf("Steam %s for %s; knife %s", step.Crop, listed(step.Dishes), clock(p.KnifeAt(step)))
 	if run := runOfStep(p, step); run.Of > 1 {
 		says += fmt.Sprintf(", round %d of %d", run.Number, run.Of)
 	}

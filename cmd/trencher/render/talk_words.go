@@ -39,13 +39,16 @@ func EventQuestion(event string, more bool) string {
 	if more {
 		what = "What else"
 	}
-	did := map[string]string{harvest.KindCooked: "was cooked", harvest.KindChilled: "went into the fridge", harvest.KindOut: "came out of the fridge",
-		harvest.KindReheated: "was heated up", harvest.KindEaten: "was eaten", harvest.KindBinned: "was thrown out"}[event]
+	did := batchVerbs[event]
 	if more {
 		return what + " " + did + " (Enter: nothing)?"
 	}
 	return what + " " + did + "?"
 }
+
+// batchVerbs say what happened to a cooked batch.
+var batchVerbs = map[string]string{harvest.KindCooked: "was cooked", harvest.KindChilled: "went into the fridge", harvest.KindOut: "came out of the fridge",
+	harvest.KindReheated: "was heated up", harvest.KindEaten: "was eaten", harvest.KindBinned: "was thrown out"}
 
 // WhenQuestion asks when an event was.
 func WhenQuestion(event string) string {

@@ -1,0 +1,105 @@
+package page
+
+import (
+	_ "embed"
+	"errors"
+	"net/http"
+	"net/url"
+
+	"trencher/cmd/trencher/ask"
+	"trencher/cmd/trencher/render"
+	"trencher/harvest"
+	"trencher/units"
+)
+
+// script counts down, sounds when a moment has come, keeps the screen on and
+// asks for the cooking screen anew. Every screen works without it.
+//
+//go:embed cook.js
+var script string
+
+// Script is the page's script, for whoever shows its screens elsewhere.
+func Script() string { return script }
+
+func (p *Page) sendScript(w http.ResponseWriter, r *http.Request) {
+	send(w, "text/javascript; charset=utf-8", script)
+}
+
+// cookScreen is the plan that is being cooked.
+type cookScreen struct {
+	Done string
+	Mend []mending
+	None string // why there is nothing to follow; "" = there is
+	Once string
+	render.CookView
+}
+
+func (p *Page) showCook(w http.ResponseWriter, r *http.Request) {
+	p.answerCook(w, r, http.StatusOK, nil)
+}
+
+// answerCook shows the plan that an address names, or the last.
+func (p *Page) answerCook(w http.ResponseWriter, r *http.Request, status int, mend []mending) {
+	view := cookScreen{Done: p.written.of(r), Mend: mend, Once: p.written.token()}
+	log, err := ask.Cook(r.Context(), p.ask(), planAsked(r))
+	var wrong *units.FieldError
+	switch {
+	case errors.Is(err, ask.ErrReadOnly):
+		view.None = "Nobody writes to the demo, so nothing of it can be cooked."
+	case errors.As(err, &wrong):
+		view.None = sentence(wrong.Problem)
+	case err != nil:
+		p.fail(w, r, err)
+		return
+	default:
+		cooking, err := log.Cooking()
+		if err != nil {
+			p.fail(w, r, err)
+			return
+		}
+		view.CookView = render.Cook(cooking, log.Record.ID)
+	}
+	p.show(w, r, status, "cook", screen{Title: "Cooking", Again: view.Again, Data: view})
+}
+
+// cookPolicy also lets in the page's own script, which asks for this screen
+// again.
+const cookPolicy = policy + "; script-src 'self'; connect-src 'self'"
+
+func planAsked(r *http.Request) string {
+	if id := typed(r, "plan"); id != "" {
+		return id
+	}
+	return harvest.LastPlan
+}
+
+// takeCook writes down what the cook says of a step.
+func (p *Page) takeCook(w http.ResponseWriter, r *http.Request) {
+	token := typed(r, "once")
+	err := p.written.do(r, &token, func(form string) (string, error) {
+		where := p.ask()
+		where.Form = form
+		log, err := ask.Cook(r.Context(), where, planAsked(r))
+		if err != nil {
+			return "", err
+		}
+		heard, err := log.Tell(r.Context(), typed(r, "step"), typed(r, "says"))
+		if err != nil {
+			return "", err
+		}
+		return render.HeardWords(heard), nil
+	})
+	if err != nil {
+		p.answerCook(w, r, http.StatusUnprocessableEntity, mendings(err, nil))
+		return
+	}
+	http.Redirect(w, r, "/cook?"+url.Values{"plan": {planAsked(r)}, "done": {token}}.Encode(), http.StatusSeeOther)
+}
+
+// said is one button of the cooking screen.
+type said struct{ Once, Plan, ID, Says, Button string }
+
+// saying is the button with which a cook says something of a step.
+func saying(view cookScreen, step render.CookStep, says, button string) said {
+	return said{view.Once, view.Plan, step.ID, says, button}
+}
