@@ -30,7 +30,10 @@ func serveUntilEnd(t *testing.T, options Options) (address string) {
 	t.Helper()
 	listener, err := Listen(0, false)
 	require.NoError(t, err)
-	options.Port, options.Now = PortOf(listener), func() time.Time { return testNow }
+	options.Port = PortOf(listener)
+	if options.Now == nil {
+		options.Now = func() time.Time { return testNow }
+	}
 	p, err := New(options)
 	require.NoError(t, err)
 	ctx, stop := context.WithCancel(context.Background())

@@ -112,6 +112,10 @@
   }
   document.addEventListener("visibilitychange", () => { if (cooking()) keepAwake(); });
 
+  // Without this script the browser loads the screen again, as its header asks;
+  // with it that is not wanted.
+  addEventListener("load", () => { if (cooking()) stop(); });
+
   setInterval(tick, 500);
   document.addEventListener("DOMContentLoaded", tick);
 })();

@@ -1,12 +1,14 @@
 package page
 
 import (
+	"fmt"
 	"html"
 	"net/http"
 	"net/url"
 	"os"
 	"regexp"
 	"strings"
+	"sync/atomic"
 	"testing"
 	"time"
 
@@ -14,6 +16,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"trencher/cmd/trencher/ask"
+	"trencher/cmd/trencher/webdriver"
 )
 
 // cook is a kitchen with a plan written down, and a clock that is put forward.
@@ -67,6 +70,49 @@ var (
 	tried    = regexp.MustCompile(`knife at <time datetime="([^"]+)"`)
 )
 
+// goOn cooks by the screen: each step that has come is told as done; of what the
+// knife is to be tried in, by section and how often it was tried, what tries says
+// of it, "" to stop there.
+func (c *cook) goOn(knife func(section string, tries int) string) {
+	c.t.Helper()
+	for touches, tries := 0, 0; touches < 200; {
+		if touches%3 == 0 {
+			c.start() // whatever was said is in the journal
+		}
+		body := c.get("/cook").Body.String()
+		if strings.Contains(body, "Everything is on the table.") {
+			return
+		}
+		said := false
+		for _, section := range sections.FindAllString(body, -1) {
+			id, says := whatID.FindStringSubmatch(section), ""
+			require.NotNil(c.t, id)
+			if try := tried.FindStringSubmatch(section); try != nil {
+				at, err := time.Parse(time.RFC3339, html.UnescapeString(try[1]))
+				require.NoError(c.t, err)
+				if c.now.Before(at) {
+					continue
+				}
+				if says = knife(section, tries); says == "" {
+					return
+				}
+				tries++
+			} else if strings.HasPrefix(section, `<section class="step now"`) {
+				says = "done"
+			}
+			if says != "" {
+				require.Equal(c.t, http.StatusSeeOther, c.says(body, id[1], says).StatusCode, "%s %s", says, section)
+				said, touches = true, touches+1
+				break
+			}
+		}
+		if !said {
+			c.now = c.now.Add(2 * time.Minute)
+		}
+	}
+	c.t.Fatal("it is never over")
+}
+
 // Cooking a plan from the first step to the table by the screen's own buttons:
 // batches begin, the knife is written down, and a page that is started anew in
 // the middle has lost nothing.
@@ -77,48 +123,15 @@ func TestCookingAPlan(t *testing.T) {
 	assert.Contains(t, sheet, "Nothing for your hands.", "it is an hour and a half too early")
 	assert.Contains(t, sheet, "<h2>Next</h2>")
 	assert.Contains(t, sheet, "Five minutes late")
-	assert.Regexp(t, `<noscript><meta http-equiv="refresh" content="\d+"></noscript>`, sheet)
+	assert.Equal(t, "60", c.get("/cook").Header().Get("Refresh"), "it loads itself again")
 
-	knives, touches := 0, 0
-	for range 300 {
-		if touches%3 == 0 {
-			c.start() // whatever was said is in the journal
+	c.goOn(func(section string, tries int) string {
+		if tries == 0 {
+			return "not-yet"
 		}
-		body := c.get("/cook").Body.String()
-		if strings.Contains(body, "Everything is on the table.") {
-			break
-		}
-		said := false
-		for _, section := range sections.FindAllString(body, -1) {
-			id := whatID.FindStringSubmatch(section)
-			require.NotNil(t, id)
-			knife := tried.FindStringSubmatch(section)
-			isNow := strings.HasPrefix(section, `<section class="step now"`)
-			if knife != nil {
-				at, err := time.Parse(time.RFC3339, html.UnescapeString(knife[1]))
-				require.NoError(t, err)
-				isNow = !c.now.Before(at)
-				assert.Contains(t, body, "In the steamer")
-				assert.Contains(t, body, "Tier 1, the lowest")
-			}
-			if isNow {
-				says := "done"
-				if knife != nil && knives == 0 {
-					says, knives = "not-yet", 1
-				}
-				answer := c.says(body, id[1], says)
-				require.Equal(t, http.StatusSeeOther, answer.StatusCode, "%s %s", says, section)
-				said, touches = true, touches+1
-				break
-			}
-		}
-		if !said {
-			c.now = c.now.Add(2 * time.Minute)
-		}
-	}
-	body := c.get("/cook").Body.String()
-	require.Contains(t, body, "Everything is on the table.")
-	assert.Equal(t, 1, knives)
+		return "done"
+	})
+	assert.Contains(t, c.get("/cook").Body.String(), "Everything is on the table.")
 
 	var kinds []string
 	for _, file := range c.files() {
@@ -175,4 +188,57 @@ func TestOnlyCookingRunsTheScript(t *testing.T) {
 	assert.Contains(t, w.Body.String(), `<script src="/cook.js" defer></script>`)
 	assert.NotContains(t, c.get("/").Header().Get("Content-Security-Policy"), "script-src")
 	assert.Equal(t, "text/javascript; charset=utf-8", c.get("/cook.js").Header().Get("Content-Type"))
+}
+
+// The cooking screen in a browser, with the script and without: it counts down,
+// keeps to the page's policy, and its buttons write.
+func TestCookingInTheBrowser(t *testing.T) {
+	for name, how := range map[string]webdriver.Look{
+		"phone":      {Width: 390, Height: 844, Scripts: true},
+		"phone-dark": {Width: 390, Height: 844, Dark: true},
+		"desk":       {Width: 1280},
+	} {
+		t.Run(name, func(t *testing.T) {
+			if name != "phone" {
+				needLive(t)
+			}
+			c := newCook(t)
+			b := webdriver.Start(t, how)
+			var clock atomic.Int64
+			clock.Store(c.now.Unix())
+			address := serveUntilEnd(t, Options{Where: ask.PlotRef{Dir: c.dir, Device: func() string { return "aaaaaa" }},
+				Now: func() time.Time { return time.Unix(clock.Load(), 0).In(testNow.Location()) }})
+			look := func(what string) {
+				t.Helper()
+				b.Picture("cook-" + name + "-" + what)
+				assertAccessible(t, b, name+" "+what)
+			}
+			b.Open(address + "/cook")
+			look("before")
+			c.goOn(func(string, int) string { return "" })
+			clock.Store(c.now.Add(-3 * time.Minute).Unix())
+			b.Open(address + "/cook")
+			look("steaming")
+			assert.Equal(t, []string{"Done", "Not yet", "Over"}, textsOf(b, ".step:has([value=not-yet]) button"))
+			if how.Scripts {
+				require.Eventually(t, func() (counts bool) {
+					b.Eval(`return /^in \d+:\d\d/.test(document.querySelector("[data-until]").textContent)`, &counts)
+					return counts
+				}, 20*time.Second, 200*time.Millisecond, "it counts down")
+			}
+			before := c.entries()
+			b.Follow("[value=not-yet]")
+			assert.Contains(t, b.Text(".done"), "Not yet tender.")
+			assert.Equal(t, before+1, c.entries())
+			look("not-yet")
+		})
+	}
+}
+
+func countOf(b *webdriver.Browser, selector string) int { return len(textsOf(b, selector)) }
+
+// textsOf are the texts of all that a selector finds.
+func textsOf(b *webdriver.Browser, selector string) (texts []string) {
+	b.Eval(fmt.Sprintf(`return [...document.querySelectorAll(%q)].map(e => e.textContent.trim())`, selector), &texts)
+	return texts
 }

@@ -11,6 +11,7 @@ import (
 	"html/template"
 	"io"
 	"net/http"
+	"strconv"
 	"strings"
 	"time"
 
@@ -158,7 +159,7 @@ func send(w http.ResponseWriter, kind, text string) {
 type screen struct {
 	Title string
 	Bare  bool // without the list of jobs
-	Again int  // seconds after which the screen is to be loaded again, where no script does it; 0 = never
+	Again int  // seconds after which the browser is to load the screen again; 0 = never
 	Data  any
 
 	Failed bool // nothing was done: filled in by show, as what follows
@@ -189,6 +190,9 @@ func (p *Page) show(w http.ResponseWriter, r *http.Request, status int, name str
 	if r.Method == http.MethodPost && (status == http.StatusOK || status == http.StatusUnprocessableEntity) {
 		http.Redirect(w, r, p.answers.keep(r, one), http.StatusSeeOther)
 		return
+	}
+	if s.Again > 0 {
+		w.Header().Set("Refresh", strconv.Itoa(s.Again))
 	}
 	sendScreen(w, one)
 }
