@@ -166,23 +166,26 @@ type Told struct {
 	Header
 	Plan string // the ID of the plan
 	Step string // the ID of its step; "" where it is of none
-	Says string // one of [Sayings]
+	What Telling
 }
 
 // Kind is "step".
 func (*Told) Kind() string { return KindStep }
 
+// Telling is what a cook says.
+type Telling string
+
 // What a cook can say. NotYet and Over are what a knife says of food on the heat;
 // FiveLate is of no step: the rest is to be five minutes later.
 const (
-	SaysDone     = "done"
-	SaysNotYet   = "not-yet"
-	SaysOver     = "over"
-	SaysFiveLate = "five-late"
+	ToldDone     Telling = "done"
+	ToldNotYet   Telling = "not-yet"
+	ToldOver     Telling = "over"
+	ToldFiveLate Telling = "five-late"
 )
 
-// Sayings lists what a cook can say of a step.
-func Sayings() []string { return []string{SaysDone, SaysNotYet, SaysOver, SaysFiveLate} }
+// Tellings lists what a cook can say.
+func Tellings() []Telling { return []Telling{ToldDone, ToldNotYet, ToldOver, ToldFiveLate} }
 
 // Void strikes out the entry it names, which stays on the disk.
 type Void struct {

@@ -20,7 +20,14 @@ import (
 // journal; a lenient ledger is the one to ask, so that what is damaged never
 // keeps a new entry out.
 func (l *Ledger) Fits(ctx context.Context, e *BatchEvent, clock time.Time) (*Batch, error) {
-	date(e, nil, clock)
+	original, _, err := l.original(ctx, e)
+	if err != nil {
+		return nil, err
+	}
+	date(e, original, clock)
+	if original != nil && e.At.Year() != seasonOf(original) {
+		return nil, units.WrongField("at", e.At.Format(time.DateOnly), "in another year than "+original.Head().File, "a time of the same year, or undo that entry")
+	}
 	if err := e.checkTimes(clock); err != nil {
 		return nil, err
 	}
@@ -32,6 +39,9 @@ func (l *Ledger) Fits(ctx context.Context, e *BatchEvent, clock time.Time) (*Bat
 	standing, _, err := Correct(l.Entries)
 	if err != nil {
 		return nil, err
+	}
+	if original != nil { // it stands in its place
+		standing = slices.DeleteFunc(standing, func(o Entry) bool { return o.Head().File == original.Head().File })
 	}
 	now := lastOf([]Entry{e}, clock)
 	before := foldBatches(standing, now)

@@ -84,6 +84,13 @@ func (l *Ledger) Latest(ctx context.Context, most int, clock time.Time) ([]Entry
 	return latest, nil
 }
 
+// EntryOf is an entry by its file, whether it stands or not; nil where there is
+// none.
+func (l *Ledger) EntryOf(ctx context.Context, file string) (Entry, error) {
+	e, _, err := l.find(ctx, "", file)
+	return e, err
+}
+
 // AsOf is the ledger as it was when one of its entries was written: without that
 // entry and all that was written after it.
 func (l *Ledger) AsOf(e Entry) *Ledger {

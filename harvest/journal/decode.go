@@ -102,7 +102,7 @@ func (d *decoder) entry() harvest.Entry {
 	case harvest.KindSteamed:
 		e = d.steamed()
 	case harvest.KindStep:
-		e = &harvest.Told{Plan: d.m.Require("plan").Text(), Step: d.m.At("step").Text(), Says: d.m.Require("says").Choice(harvest.Sayings()...)}
+		e = &harvest.Told{Plan: d.m.Require("plan").Text(), Step: d.m.At("step").Text(), What: harvest.Telling(d.m.Require("says").Choice("done", "not-yet", "over", "five-late"))}
 	case harvest.KindVoid:
 		e = &harvest.Void{Voids: d.m.Require("voids").Text(), Reason: d.m.At("because").Text()}
 	default:

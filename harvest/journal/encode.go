@@ -99,7 +99,7 @@ func mappingOf(e harvest.Entry) (*mapping, error) {
 	case *harvest.Told:
 		m.text("plan", e.Plan)
 		m.text("step", e.Step)
-		m.text("says", e.Says)
+		m.text("says", string(e.What))
 	case *harvest.Void:
 		m.text("voids", e.Voids)
 		m.text("because", e.Reason)

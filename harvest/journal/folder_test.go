@@ -50,7 +50,7 @@ func TestEveryKindReadsBackAsWritten(t *testing.T) {
 		"0713-1805-plan-k3fqa": &harvest.Planned{ID: "k3fqa", Stock: "tiskgzzx7q", Makes: []harvest.Making{{Dish: "Mash: no. 1", Portions: 4}},
 			Uses:  []harvest.Use{{Lot: lot, Weight: units.MustParse("59.134 g"), Dish: "Mash: no. 1"}, {Lot: lot, Weight: units.MustParse("1 lb")}},
 			Asked: []harvest.Asked{{Field: "for", Says: "2 adults, 1 child"}, {Field: "serve-at", Says: "18:30"}}},
-		"0713-1805-step-s7":              &harvest.Told{Header: harvest.Header{Form: "abcd-efgh"}, Plan: "k3fqa", Step: "s7", Says: harvest.SaysNotYet},
+		"0713-1805-step-s7":              &harvest.Told{Header: harvest.Header{Form: "abcd-efgh"}, Plan: "k3fqa", Step: "s7", What: harvest.ToldNotYet},
 		"0713-1805-cooked-mash-1":        &harvest.BatchEvent{Event: harvest.KindCooked, Name: "Mash 1", Food: "mash", Also: []string{"pesto", "rice"}, Dish: "Mash", Plan: "k3fqa", Amount: units.MustParse("1.2 kg")},
 		"0713-1805-out-mash-1":           &harvest.BatchEvent{Event: harvest.KindOut, Name: "Mash 1", Until: at.Add(time.Hour), Air: units.MustParse("31 C")},
 		"0713-1805-eaten-mash-1":         &harvest.BatchEvent{Event: harvest.KindEaten, Name: "Mash 1", Amount: units.MustParse("3"), Says: "all gone"},

@@ -25,6 +25,8 @@ type EventWords struct {
 	Until  string // out
 	Air    string // out
 	Says   string
+
+	Replaces string // the file of the event this one corrects
 }
 
 // longestBatch is how many letters the name of a batch may have when it is
@@ -35,6 +37,7 @@ const longestBatch = 120
 // of the plot's dishes. Its error is a [units.FieldError].
 func (q EventWords) Read(clock units.Clock, system units.System, dishes func() []recipes.Dish) (*harvest.BatchEvent, error) {
 	e := &harvest.BatchEvent{Event: q.Event, Name: strings.TrimSpace(q.Name), Says: q.Says, Dish: q.Dish, Plan: q.Plan}
+	e.Replaces = q.Replaces
 	if e.Name == "" {
 		return nil, units.WrongField("batch", "", "the batch has no name", `a name to know it by, such as "potato salad"`)
 	}
@@ -42,8 +45,10 @@ func (q EventWords) Read(clock units.Clock, system units.System, dishes func() [
 		return nil, units.WrongField("batch", e.Name, "too long for a name", fmt.Sprintf(`at most %d letters, such as "potato salad"`, longestBatch))
 	}
 	var err error
-	if e.At, err = clock.Moment("at", q.At); err != nil {
-		return nil, err
+	if q.At != "" || q.Replaces == "" { // else it is of the moment of what it corrects
+		if e.At, err = clock.Moment("at", q.At); err != nil {
+			return nil, err
+		}
 	}
 	if q.Until != "" {
 		if e.Until, err = clock.Moment("until", q.Until); err != nil {

@@ -42,7 +42,7 @@ func Follow(plan Plan, told []*harvest.Told, now time.Time) (Cooking, error) {
 
 // hear takes in one thing that the cook said.
 func (c *Cooking) hear(one *harvest.Told) {
-	if one.Says == harvest.SaysFiveLate {
+	if one.What == harvest.ToldFiveLate {
 		longer := map[string]time.Duration{}
 		for _, step := range c.Plan.Steps {
 			if step.Hands > 0 && !c.over[step.ID] && c.began(step, one.At) {
@@ -61,7 +61,7 @@ func (c *Cooking) hear(one *harvest.Told) {
 		return // said twice
 	}
 	step := &c.Plan.Steps[i]
-	if one.Says == harvest.SaysNotYet {
+	if one.What == harvest.ToldNotYet {
 		c.again[step.ID] = one.At.Add(knifeAgain)
 		if longer := c.again[step.ID].Sub(step.End()); longer > 0 {
 			c.shift(one.At, schedule.Progress{Longer: map[string]time.Duration{step.ID: roundUp(longer)}}, 0)

@@ -56,7 +56,7 @@ func (l CookLog) Tell(ctx context.Context, step, says string) (Heard, error) {
 	if err != nil {
 		return Heard{}, err
 	}
-	one := &harvest.Told{Plan: l.Record.ID, Step: step, Says: says}
+	one := &harvest.Told{Plan: l.Record.ID, Step: step, What: harvest.Telling(says)}
 	one.At = l.Clock.Now.Truncate(time.Second)
 	if err := c.fits(one); err != nil {
 		return Heard{}, err
@@ -103,10 +103,10 @@ func (l CookLog) event(ctx context.Context, words EventWords) *harvest.BatchEven
 
 // fits makes sure that something can be said of a step of the plan.
 func (c Cooking) fits(one *harvest.Told) error {
-	if !slices.Contains(harvest.Sayings(), one.Says) {
-		return units.WrongField("says", one.Says, "nothing a cook says here", "done, not-yet, over or five-late")
+	if !slices.Contains(harvest.Tellings(), one.What) {
+		return units.WrongField("says", string(one.What), "nothing a cook says here", "done, not-yet, over or five-late")
 	}
-	if one.Says == harvest.SaysFiveLate {
+	if one.What == harvest.ToldFiveLate {
 		return nil
 	}
 	i := slices.IndexFunc(c.Plan.Steps, func(s Step) bool { return s.ID == one.Step })
@@ -115,8 +115,8 @@ func (c Cooking) fits(one *harvest.Told) error {
 		return units.WrongField("step", one.Step, "the plan has no such step", "a step of the plan")
 	case c.over[one.Step]:
 		return units.WrongField("step", one.Step, "it is done already", "what is still to do")
-	case one.Says != harvest.SaysDone && !cooks(c.Plan.Steps[i]):
-		return units.WrongField("says", one.Says, "said of food on the heat alone", harvest.SaysDone)
+	case one.What != harvest.ToldDone && !cooks(c.Plan.Steps[i]):
+		return units.WrongField("says", string(one.What), "said of food on the heat alone", string(harvest.ToldDone))
 	}
 	return nil
 }
@@ -126,7 +126,7 @@ func (c Cooking) fits(one *harvest.Told) error {
 // and comes out onto the table. plan is the ID of the plan that is cooked.
 func (c Cooking) Events(one *harvest.Told, plan string) []EventWords {
 	i := slices.IndexFunc(c.Plan.Steps, func(s Step) bool { return s.ID == one.Step })
-	if i < 0 || one.Says != harvest.SaysDone && one.Says != harvest.SaysOver {
+	if i < 0 || one.What != harvest.ToldDone && one.What != harvest.ToldOver {
 		return nil
 	}
 	step := c.Plan.Steps[i]
@@ -170,7 +170,7 @@ func (c Cooking) portions(dish string) int {
 // from. The largest load of its parts counts.
 func (c Cooking) KnifeTest(one *harvest.Told) (*harvest.Steamed, error) {
 	i := slices.IndexFunc(c.Plan.Steps, func(s Step) bool { return s.ID == one.Step })
-	if i < 0 || c.Plan.Steps[i].Kind != schedule.Steam || one.Says == harvest.SaysFiveLate {
+	if i < 0 || c.Plan.Steps[i].Kind != schedule.Steam || one.What == harvest.ToldFiveLate {
 		return nil, nil
 	}
 	step := c.Plan.Steps[i]
@@ -179,8 +179,8 @@ func (c Cooking) KnifeTest(one *harvest.Told) (*harvest.Steamed, error) {
 		return nil, nil
 	}
 	said := part.Piece.Until.String()
-	if one.Says != harvest.SaysDone {
-		said = one.Says + " " + said
+	if one.What != harvest.ToldDone {
+		said = string(one.What) + " " + said
 	}
 	since := one.At.Sub(step.At) - minutes(part.Steam.Estimate.ComeUp)
 	if since < leastTest {

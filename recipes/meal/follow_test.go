@@ -16,8 +16,8 @@ import (
 )
 
 // said is something a cook says at a moment.
-func said(at time.Time, step, says string) *harvest.Told {
-	told := &harvest.Told{Step: step, Says: says}
+func said(at time.Time, step string, what harvest.Telling) *harvest.Told {
+	told := &harvest.Told{Step: step, What: what}
 	told.At = at
 	return told
 }
@@ -55,7 +55,7 @@ func aPlan(t *testing.T) meal.Plan {
 func punctual(plan meal.Plan, until time.Time) (told []*harvest.Told) {
 	for _, step := range plan.Steps {
 		if step.Kind != schedule.Test && !step.End().After(until) {
-			told = append(told, said(step.End(), step.ID, harvest.SaysDone))
+			told = append(told, said(step.End(), step.ID, harvest.ToldDone))
 		}
 	}
 	slices.SortStableFunc(told, func(a, b *harvest.Told) int { return a.At.Compare(b.At) })
@@ -101,12 +101,12 @@ func TestFollowOnTime(t *testing.T) {
 func TestFollowLate(t *testing.T) {
 	plan := aPlan(t)
 	at := plan.Steps[0].At.Add(time.Minute)
-	c := follow(t, plan, at, said(at, "", harvest.SaysFiveLate))
+	c := follow(t, plan, at, said(at, "", harvest.ToldFiveLate))
 	assert.Equal(t, plan.ServeAt.Add(5*time.Minute), c.Plan.ServeAt)
 	assert.Equal(t, plan.Steps[0].At, c.Plan.Steps[0].At, "what is under way has begun when it did")
 	assert.Equal(t, plan.Steps[0].End().Add(5*time.Minute), c.Plan.Steps[0].End())
 	assert.Empty(t, meal.Check(c.Plan))
-	twice := follow(t, plan, at, said(at, "", harvest.SaysFiveLate), said(at, "", harvest.SaysFiveLate))
+	twice := follow(t, plan, at, said(at, "", harvest.ToldFiveLate), said(at, "", harvest.ToldFiveLate))
 	assert.Equal(t, plan.ServeAt.Add(10*time.Minute), twice.Plan.ServeAt)
 }
 
@@ -124,7 +124,7 @@ func TestFollowTheKnife(t *testing.T) {
 	assert.Equal(t, steam.Tier, tiers[0].Number)
 	require.Len(t, tiers[0].Steams, 1)
 
-	late := follow(t, plan, steam.End(), append(before, said(steam.End(), steam.ID, harvest.SaysNotYet))...)
+	late := follow(t, plan, steam.End(), append(before, said(steam.End(), steam.ID, harvest.ToldNotYet))...)
 	longer := stepOf(t, late.Plan.Steps, schedule.Steam)
 	assert.Equal(t, steam.End().Add(3*time.Minute), longer.End())
 	assert.Equal(t, steam.End().Add(3*time.Minute), late.KnifeAt(longer), "and the knife is tried again then")
@@ -135,7 +135,7 @@ func TestFollowTheKnife(t *testing.T) {
 	}
 
 	soon := steam.End().Add(-2 * time.Minute)
-	early := follow(t, plan, soon, append(before, said(soon, steam.ID, harvest.SaysDone))...)
+	early := follow(t, plan, soon, append(before, said(soon, steam.ID, harvest.ToldDone))...)
 	assert.NotContains(t, idsOf(early.UnderWay()), steam.ID)
 	assert.Contains(t, idsOf(early.ToDo()), stepOf(t, plan.Steps, schedule.Unload).ID, "it is taken out at once")
 }
@@ -145,10 +145,10 @@ func TestFollowTheKnife(t *testing.T) {
 func TestFollowHearsOddThings(t *testing.T) {
 	plan := aPlan(t)
 	at := plan.Steps[0].At
-	c := follow(t, plan, at, said(at, "s99", harvest.SaysDone))
+	c := follow(t, plan, at, said(at, "s99", harvest.ToldDone))
 	require.Len(t, c.Amiss, 1)
-	once := follow(t, plan, at.Add(time.Minute), said(at, plan.Steps[0].ID, harvest.SaysDone))
-	twice := follow(t, plan, at.Add(time.Minute), said(at, plan.Steps[0].ID, harvest.SaysDone), said(at.Add(time.Minute), plan.Steps[0].ID, harvest.SaysDone))
+	once := follow(t, plan, at.Add(time.Minute), said(at, plan.Steps[0].ID, harvest.ToldDone))
+	twice := follow(t, plan, at.Add(time.Minute), said(at, plan.Steps[0].ID, harvest.ToldDone), said(at.Add(time.Minute), plan.Steps[0].ID, harvest.ToldDone))
 	assert.Equal(t, once.Plan.Steps, twice.Plan.Steps)
 }
 
@@ -184,9 +184,9 @@ func cookAnyhow(t *testing.T, random *rand.Rand, plan meal.Plan) {
 		open := slices.Concat(c.ToDo(), c.UnderWay())
 		switch {
 		case random.IntN(30) == 0:
-			told = append(told, said(now, "", harvest.SaysFiveLate))
+			told = append(told, said(now, "", harvest.ToldFiveLate))
 		case len(open) > 0 && random.IntN(3) > 0:
-			step, says := open[random.IntN(len(open))], harvest.SaysDone
+			step, says := open[random.IntN(len(open))], harvest.ToldDone
 			if !early && now.Before(step.End()) {
 				break
 			}
@@ -194,7 +194,7 @@ func cookAnyhow(t *testing.T, random *rand.Rand, plan meal.Plan) {
 				if now.Before(step.End().Add(-3 * time.Minute)) {
 					break // nobody tries yet
 				}
-				says = []string{harvest.SaysDone, harvest.SaysNotYet, harvest.SaysOver}[random.IntN(3)]
+				says = []harvest.Telling{harvest.ToldDone, harvest.ToldNotYet, harvest.ToldOver}[random.IntN(3)]
 			}
 			told = append(told, said(now, step.ID, says))
 		}

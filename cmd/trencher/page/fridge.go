@@ -18,16 +18,33 @@ type fridgeScreen struct {
 	Done, Answer                  string
 	Warnings                      []harvest.Warning
 	Batches                       []keptBatch
+	Planned                       []plannedBatch
 	Cautions                      []string
 	Mend                          []mending
-	Once                          string
+	Once, Replaces                string
 	Event, Name, Food, Amount, At field
 }
+
+// plannedBatch is a dish of the plan written down last that nobody has logged as
+// cooked.
+type plannedBatch struct{ Once, Name, Dish, Plan, Amount string }
 
 type keptBatch struct {
 	Title, Head, Sentence string
 	Warnings              []string
 	Out                   bool // to be thrown out
+
+	Once, Name string
+	Touches    []option // what can happen to it now, each one touch
+}
+
+// touches are what a button says of a whole batch.
+var touches = map[string]string{
+	harvest.KindChilled:  "Into the fridge",
+	harvest.KindOut:      "Onto the table",
+	harvest.KindReheated: "Heated up",
+	harvest.KindEaten:    "All eaten",
+	harvest.KindBinned:   "Thrown out",
 }
 
 // happenings are what can happen to a cooked batch.
@@ -40,7 +57,7 @@ var happenings = []option{
 	{harvest.KindBinned, "was thrown out"},
 }
 
-func (p *Page) readFridge(r *http.Request) fridgeScreen {
+func (p *Page) readFridge(r *http.Request) (fridgeScreen, error) {
 	view := fridgeScreen{
 		Once:   typed(r, "once"),
 		Name:   field{Name: "name", Label: "What", Hint: "A name to know it by, such as potato salad."},
@@ -52,10 +69,15 @@ func (p *Page) readFridge(r *http.Request) fridgeScreen {
 	if view.Once == "" {
 		view.Once = p.written.token()
 	}
+	view.Replaces = correctedFile(r)
+	before, err := p.corrected(r.Context(), view.Replaces)
+	if event, ok := before.(*harvest.BatchEvent); ok {
+		view.fillFrom(event)
+	}
 	for _, f := range view.boxes() {
 		f.read(r)
 	}
-	return view
+	return view, err
 }
 
 func (view *fridgeScreen) boxes() []*field {
@@ -80,17 +102,31 @@ func (p *Page) fill(ctx context.Context, view *fridgeScreen) error {
 	for _, batch := range answer.Batches {
 		kept := keptBatch{Title: render.BatchTitle(batch), Head: batch.Verdict.Head, Sentence: batch.Verdict.Sentence,
 			Out: batch.Verdict.Kind == keeping.Discard || batch.Verdict.Kind == keeping.Unknown}
+		kept.Once, kept.Name = p.written.token(), batch.Name
+		for _, event := range batch.Fitting() {
+			kept.Touches = append(kept.Touches, option{event, touches[event]})
+		}
 		for _, warning := range batch.Verdict.Warnings {
 			kept.Warnings = append(kept.Warnings, warning.Says)
 		}
 		view.Batches = append(view.Batches, kept)
 		view.Cautions, view.Answer = batch.Verdict.Cautions, ""
 	}
+	if log, err := ask.BatchLog(p.ask()); err == nil { // nobody writes to the demo
+		_, words := log.Planned(ctx)
+		for _, w := range words {
+			view.Planned = append(view.Planned, plannedBatch{p.written.token(), w.Name, w.Dish, w.Plan, w.Amount})
+		}
+	}
 	return nil
 }
 
 func (p *Page) showFridge(w http.ResponseWriter, r *http.Request) {
-	view := p.readFridge(r)
+	view, err := p.readFridge(r)
+	if err != nil {
+		p.fail(w, r, err)
+		return
+	}
 	view.Done = p.written.of(r)
 	p.answerFridge(w, r, http.StatusOK, view)
 }
@@ -104,10 +140,14 @@ func (p *Page) answerFridge(w http.ResponseWriter, r *http.Request, status int, 
 }
 
 func (p *Page) takeFridge(w http.ResponseWriter, r *http.Request) {
-	view := p.readFridge(r)
-	q := meal.EventWords{Event: view.Event.Value, Name: view.Name.Value, At: view.At.Value, Amount: view.Amount.Value}
+	view, err := p.readFridge(r)
+	if err != nil {
+		p.fail(w, r, err)
+		return
+	}
+	q := meal.EventWords{Replaces: view.Replaces, Event: view.Event.Value, Name: view.Name.Value, At: view.At.Value, Amount: view.Amount.Value}
 	if q.Event == harvest.KindCooked {
-		q.Food = view.Food.Value
+		q.Food, q.Dish, q.Plan = view.Food.Value, typed(r, "dish"), typed(r, "plan")
 	}
 	view.Event.Wrong = notAmong(view.Event)
 	if view.Name.Value == "" {

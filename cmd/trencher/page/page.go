@@ -91,7 +91,7 @@ func (p *Page) load() error {
 		return fmt.Errorf("the page's own style sheet: %w", err)
 	}
 	p.style = render.PlanStyle() + string(own)
-	frame, err := template.New("frame.gohtml").Funcs(template.FuncMap{"saying": saying}).ParseFS(files, "screens/frame.gohtml")
+	frame, err := template.New("frame.gohtml").Funcs(template.FuncMap{"saying": saying, "enter": enter}).ParseFS(files, "screens/frame.gohtml")
 	if err != nil {
 		return fmt.Errorf("the page's own frame: %w", err)
 	}
@@ -162,6 +162,9 @@ type screen struct {
 	Again int  // seconds after which the browser is to load the screen again; 0 = never
 	Data  any
 
+	Latest []latestEntry // what was written last: filled in by frame
+	Folded bool          // they stand folded, for room
+
 	Failed bool // nothing was done: filled in by show, as what follows
 
 	Jobs []job
@@ -174,6 +177,7 @@ func (p *Page) frame(r *http.Request, s *screen) {
 	s.Here, s.Plot = r.URL.Path, p.plotName()
 	if !s.Bare {
 		s.Jobs = jobs()
+		s.Latest, s.Folded = p.latest(r), r.URL.Path == "/share" || r.URL.Path == "/cook"
 	}
 }
 

@@ -13,7 +13,7 @@ import (
 // takeForm is something taken out of a lot.
 type takeForm struct {
 	Mend                                        []mending
-	Once                                        string
+	Once, Replaces                              string
 	Lot, To, Weight, Unit, Rotten, Detail, When field
 }
 
@@ -48,6 +48,14 @@ func (p *Page) readTake(r *http.Request) (takeForm, error) {
 		view := viewStockLot(lot)
 		form.Lot.Options = append(form.Lot.Options, option{lot.ID, strings.Join([]string{view.Weight, view.What, lot.Planting}, " ")})
 	}
+	form.Replaces = correctedFile(r)
+	before, err := p.corrected(r.Context(), form.Replaces)
+	if err != nil {
+		return takeForm{}, err
+	}
+	if before != nil {
+		form.fillFrom(before)
+	}
 	for _, f := range form.boxes() {
 		f.read(r)
 	}
@@ -56,7 +64,7 @@ func (p *Page) readTake(r *http.Request) (takeForm, error) {
 
 // question puts the detail where the way it went has a place for it.
 func (form *takeForm) question(where ask.PlotRef) ask.MoveQuestion {
-	q := ask.MoveQuestion{PlotRef: where, MoveWords: harvest.MoveWords{To: form.To.Value, Lot: form.Lot.Value, Weight: withUnit(form.Weight.Value, form.Unit.Value), At: form.When.Value}}
+	q := ask.MoveQuestion{PlotRef: where, MoveWords: harvest.MoveWords{To: form.To.Value, Lot: form.Lot.Value, Weight: withUnit(form.Weight.Value, form.Unit.Value), At: form.When.Value, Replaces: form.Replaces}}
 	switch q.To {
 	case harvest.KindUse:
 		q.Dish = form.Detail.Value
@@ -77,7 +85,7 @@ func (form *takeForm) question(where ask.PlotRef) ask.MoveQuestion {
 
 // reweighing is the form where it says that the lot was weighed again.
 func (form *takeForm) reweighing(where ask.PlotRef) ask.ReweighQuestion {
-	return ask.ReweighQuestion{PlotRef: where, ReweighWords: harvest.ReweighWords{Lot: form.Lot.Value, At: form.When.Value, Lies: form.Detail.Value,
+	return ask.ReweighQuestion{PlotRef: where, ReweighWords: harvest.ReweighWords{Lot: form.Lot.Value, At: form.When.Value, Lies: form.Detail.Value, Replaces: form.Replaces,
 		Weight: withUnit(form.Weight.Value, form.Unit.Value), Rotten: withUnit(form.Rotten.Value, form.Unit.Value)}}
 }
 

@@ -49,7 +49,7 @@ func (p *Page) takeUndo(w http.ResponseWriter, r *http.Request) {
 		if err != nil {
 			return "", err
 		}
-		taken, err := ledger.Undo(r.Context(), typed(r, "entry"), where.Now)
+		taken, err := ledger.TakeBack(r.Context(), typed(r, "entry"), where.Now)
 		if err != nil {
 			return "", err
 		}
@@ -59,5 +59,9 @@ func (p *Page) takeUndo(w http.ResponseWriter, r *http.Request) {
 		p.answerUndo(w, r, http.StatusUnprocessableEntity, mendings(err, nil))
 		return
 	}
-	http.Redirect(w, r, "/?done="+token, http.StatusSeeOther)
+	back := "/"
+	if from := typed(r, "from"); showsLatest[from] {
+		back = from
+	}
+	http.Redirect(w, r, back+"?done="+token, http.StatusSeeOther)
 }

@@ -21,7 +21,8 @@ const (
 // weighForm is a lift being weighed in.
 type weighForm struct {
 	Mend               []mending
-	Once               string
+	Once, Replaces     string // Replaces: the file of the lift that is corrected
+	Net                string // of the bowls so far; "" = not added up
 	Planting, Unit, At field
 	Bowls              []bowl
 	Grades             []grade
@@ -52,6 +53,16 @@ func (p *Page) readWeigh(r *http.Request) (weighForm, error) {
 	if form.Once == "" {
 		form.Once = p.written.token()
 	}
+	form.Replaces = correctedFile(r)
+	before, err := p.corrected(r.Context(), form.Replaces)
+	if err != nil {
+		return weighForm{}, err
+	}
+	lift, _ := before.(*harvest.Lift)
+	whole := lift != nil
+	if !r.Form.Has("planting") && lift == nil {
+		lift = p.lastLift(r.Context())
+	}
 	form.Planting.read(r)
 	form.At.read(r)
 	for i := range rows(r, "bowl", leastBowls) {
@@ -59,6 +70,9 @@ func (p *Page) readWeigh(r *http.Request) (weighForm, error) {
 	}
 	for i := range rows(r, "grade", leastGrades) {
 		form.Grades = append(form.Grades, readGrade(r, i+1))
+	}
+	if lift != nil && !r.Form.Has("planting") {
+		form.fillFrom(lift, whole)
 	}
 	return form, nil
 }
@@ -93,13 +107,17 @@ func rowName(kind string, row int, part string) string {
 }
 
 func readBowl(r *http.Request, row int) bowl {
-	b := bowl{
-		Full:  field{Name: rowName("bowl", row, "full"), Label: fmt.Sprintf("Bowl %d, full", row), Keys: "decimal"},
-		Empty: field{Name: rowName("bowl", row, "empty"), Label: fmt.Sprintf("Bowl %d, empty", row), Keys: "decimal"},
-	}
+	b := newBowl(row)
 	b.Full.read(r)
 	b.Empty.read(r)
 	return b
+}
+
+func newBowl(row int) bowl {
+	return bowl{
+		Full:  field{Name: rowName("bowl", row, "full"), Label: fmt.Sprintf("Bowl %d, full", row), Keys: "decimal"},
+		Empty: field{Name: rowName("bowl", row, "empty"), Label: fmt.Sprintf("Bowl %d, empty", row), Keys: "decimal"},
+	}
 }
 
 // conditions are what a crop can be like, in the words of the trade.
@@ -112,7 +130,15 @@ var conditions = []option{
 }
 
 func readGrade(r *http.Request, row int) grade {
-	g := grade{
+	g := newGrade(row)
+	for _, f := range []*field{&g.Weight, &g.Low, &g.High, &g.Count, &g.Condition} {
+		f.read(r)
+	}
+	return g
+}
+
+func newGrade(row int) grade {
+	return grade{
 		Number:    row,
 		Weight:    field{Name: rowName("grade", row, "weight"), Label: "Weight", Keys: "decimal"},
 		Low:       field{Name: rowName("grade", row, "low"), Label: "From mm", Keys: "numeric"},
@@ -120,10 +146,6 @@ func readGrade(r *http.Request, row int) grade {
 		Count:     field{Name: rowName("grade", row, "count"), Label: "Pieces", Keys: "numeric"},
 		Condition: field{Name: rowName("grade", row, "condition"), Label: "Condition", Value: string(harvest.Sound), Options: conditions},
 	}
-	for _, f := range []*field{&g.Weight, &g.Low, &g.High, &g.Count, &g.Condition} {
-		f.read(r)
-	}
-	return g
 }
 
 // question turns the form into a lift to log, putting each fault it can tell
@@ -234,11 +256,21 @@ func (p *Page) takeWeigh(w http.ResponseWriter, r *http.Request) {
 		p.fail(w, r, err)
 		return
 	}
-	if r.Form.Has("more") {
+	if r.Form.Has("same") {
+		form.sameBowl()
+	}
+	if r.Form.Has("more") || r.Form.Has("same") || r.Form.Has("net") {
+		form.addUp(p.ask())
 		p.show(w, r, http.StatusOK, "weigh", screen{Title: "Weigh in", Data: form})
 		return
 	}
 	q := form.question(p.ask())
+	before, err := p.corrected(r.Context(), form.Replaces)
+	if err != nil {
+		p.fail(w, r, err)
+		return
+	}
+	keepRest(&q.LiftWords, before)
 	form.Mend = wrongs(form.boxes()...)
 	if len(form.Mend) == 0 {
 		err = p.written.do(r, &form.Once, func(once string) (string, error) {

@@ -130,7 +130,7 @@ func tierView(c meal.Cooking, tier meal.Tier) TierView {
 
 // HeardWords tell what was written down of something a cook said.
 func HeardWords(h meal.Heard) string {
-	says := capital(sayingWords[h.Told.Says]) + "."
+	says := capital(tellingWords[h.Told.What]) + "."
 	for _, event := range h.Events {
 		says += " " + capital(event.Name) + " " + batchVerbs[event.Event] + "."
 	}

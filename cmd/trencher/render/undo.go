@@ -53,13 +53,13 @@ func entryWhat(e harvest.Entry) string {
 	case *harvest.Note:
 		return "note on " + e.Dish + ": " + e.Says
 	case *harvest.Told:
-		return joinNonEmpty(" ", sayingWords[e.Says], "in the cooking of plan "+e.Plan)
+		return joinNonEmpty(" ", tellingWords[e.What], "in the cooking of plan "+e.Plan)
 	case *harvest.Steamed:
 		return fmt.Sprintf("knife test of %s, %s, %s after %g min", e.Crop, e.Cut, saidWords(*e), e.Minutes)
 	}
 	return e.Kind()
 }
 
-// sayingWords are what a cook said of a step.
-var sayingWords = map[string]string{harvest.SaysDone: "a step done", harvest.SaysNotYet: "not yet tender", harvest.SaysOver: "past tender",
-	harvest.SaysFiveLate: "five minutes late"}
+// tellingWords are what a cook said of a step.
+var tellingWords = map[harvest.Telling]string{harvest.ToldDone: "a step done", harvest.ToldNotYet: "not yet tender", harvest.ToldOver: "past tender",
+	harvest.ToldFiveLate: "five minutes late"}
