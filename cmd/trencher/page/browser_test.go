@@ -161,7 +161,7 @@ func TestADayInTheBrowser(t *testing.T) {
 
 			b.Open(address + "/fridge")
 			b.Fill("#name", "Crushed potatoes with lovage")
-			b.Follow("form button")
+			b.Follow("#write button")
 			assert.Contains(t, b.Text(".done"), "Written down: Crushed potatoes with lovage.")
 			check("fridge")
 			assert.Equal(t, recorded+1, countEntries(t, dir))
