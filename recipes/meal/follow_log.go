@@ -191,7 +191,7 @@ func (c Cooking) KnifeTest(one *harvest.Told) (*harvest.Steamed, error) {
 	if err != nil {
 		return nil, nil // no answer could rest on it
 	}
-	entry.At = one.At
+	entry.At, entry.Tier = one.At, step.Tier
 	entry.Load = units.New(decimal.NewFromFloat(part.Steam.AtOnceG).Round(0), units.Gram)
 	return entry, nil
 }

@@ -9,10 +9,9 @@ import (
 	"trencher/units"
 )
 
-// Cook opens the log of a recorded plan that is being cooked: the plan of that
-// ID, or the last. The plan is made again from the journal as it was. Its errors
-// are those of [harvest.Ledger.PlanCalled], [meal.ReadRecorded] and [Share], and
-// a [units.FieldError] of plan where a dish or the kitchen has changed since.
+// Cook opens the log of a recorded plan, the one of that ID or the last, made again
+// from the journal as it was. Its errors are those of [harvest.Ledger.PlanCalled],
+// [meal.ReadRecorded] and [Share], and a [units.FieldError] of plan if it differs.
 func Cook(ctx context.Context, w PlotRef, id string) (meal.CookLog, error) {
 	log, err := BatchLog(w)
 	if err != nil {
