@@ -31,7 +31,7 @@ func demoEvening(tb testing.TB, dishes int) (meal.Question, meal.Loaded) {
 	tb.Helper()
 	plot, err := Open(PlotRef{Demo: true})
 	require.NoError(tb, err)
-	q, err := plot.readShare(context.Background(), ShareWords{Plot: PlotRef{Demo: true}, ServeAt: demo.ServeAt}, meal.Share)
+	q, err := plot.readShare(context.Background(), meal.PlanWords{ServeAt: demo.ServeAt}, meal.Share)
 	require.NoError(tb, err)
 	own := q.Dishes
 	for n := len(own); n < dishes; n++ {
