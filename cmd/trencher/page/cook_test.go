@@ -235,8 +235,6 @@ func TestCookingInTheBrowser(t *testing.T) {
 	}
 }
 
-func countOf(b *webdriver.Browser, selector string) int { return len(textsOf(b, selector)) }
-
 // textsOf are the texts of all that a selector finds.
 func textsOf(b *webdriver.Browser, selector string) (texts []string) {
 	b.Eval(fmt.Sprintf(`return [...document.querySelectorAll(%q)].map(e => e.textContent.trim())`, selector), &texts)
