@@ -16,19 +16,19 @@ type recipeForm struct {
 	Once                                 string
 	Text, Portions, Weight, Cook, Served field
 	Read                                 string // what it was read as, in a line; "" before it was
-	Lines                                []recipeLine
-	Crops                                []string
+	Doubtful, Certain                    []recipeLine
+	Crops, Checks                        []string
 	Ready                                bool // nothing is open: it can be kept
 }
 
-// recipeLine is a line read back, with a box to correct it where it is to be
-// checked.
+// recipeLine is a line read back, with a box to correct it, and where its place in
+// the recipe is not clear, a choice of what it is.
 type recipeLine struct {
 	Number      int
 	Text, Means string
 	As          string
 	Why         string
-	Other       *field
+	Other, Use  *field
 }
 
 // mostRecipeLines bounds the corrections a form may hold.
@@ -72,6 +72,9 @@ func (form *recipeForm) question(r *http.Request, where ask.PlotRef) ask.ImportQ
 		if r.Form.Has(name) && typed(r, name) != typed(r, name+"-was") {
 			q.Lines = append(q.Lines, fmt.Sprintf("%d=%s", n, typed(r, name)))
 		}
+		if use := typed(r, fmt.Sprintf("as-%d", n)); use != "" {
+			q.As = append(q.As, fmt.Sprintf("%d=%s", n, use))
+		}
 	}
 	return q
 }
@@ -80,19 +83,39 @@ func (form *recipeForm) question(r *http.Request, where ask.PlotRef) ask.ImportQ
 func (form *recipeForm) readBack(r *http.Request, read recipes.Imported) {
 	form.Read, form.Ready = render.ImportedTitle(read), len(read.Open) == 0
 	for _, l := range read.Lines {
-		line := recipeLine{Number: l.Number, Text: l.Text, Means: render.ReadBack(l), As: l.As.String(), Why: l.Why()}
-		name := fmt.Sprintf("line-%d", l.Number)
-		if (l.As == recipes.AsCrop || l.As == recipes.AsOther) && !l.Sure() || r.Form.Has(name) && l.Number <= mostRecipeLines {
-			line.Other = &field{Name: name, Label: "In other words", Value: l.Text}
-			line.Other.read(r)
+		line := form.line(r, l)
+		if l.Sure() && line.Use == nil {
+			form.Certain = append(form.Certain, line)
+		} else {
+			form.Doubtful = append(form.Doubtful, line)
 		}
-		form.Lines = append(form.Lines, line)
+	}
+	for _, c := range read.Checks {
+		form.Checks = append(form.Checks, render.RecipeCheck(c))
 	}
 	for _, crop := range read.Dish.Crops {
 		form.Crops = append(form.Crops, render.ReadCrop(crop))
 	}
 	form.Mend = append(form.Mend, mendings(read.Open.Err(), recipeFields)...)
 	beside(form.Mend, form.boxes()...)
+}
+
+// line is one line of the read-back with its boxes.
+func (form *recipeForm) line(r *http.Request, l recipes.ImportedLine) recipeLine {
+	line := recipeLine{Number: l.Number, Text: l.Text, Means: render.ReadBack(l), As: l.As.String(), Why: l.Why()}
+	if l.Number > mostRecipeLines {
+		return line
+	}
+	if l.As == recipes.AsCrop || l.As == recipes.AsOther {
+		line.Other = &field{Name: fmt.Sprintf("line-%d", l.Number), Label: "In other words", Value: l.Text, Hint: "Empty: leave it out."}
+		line.Other.read(r)
+	}
+	name := fmt.Sprintf("as-%d", l.Number)
+	if l.As == recipes.AsHeading && !l.Sure() || typed(r, name) != "" {
+		line.Use = &field{Name: name, Label: "What it is", Options: []option{{"", "a remark"}, {"other", "an ingredient"}, {"step", "something to do"}}}
+		line.Use.read(r)
+	}
+	return line
 }
 
 var recipeFields = map[string]string{"portions": "portions", "amount": "amount", "cook": "cook", "served": "served", "name": "text"}

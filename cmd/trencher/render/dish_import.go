@@ -36,7 +36,7 @@ func ImportedText(w io.Writer, d recipes.Imported) error {
 		p.line(ReadCrop(crop))
 	}
 	for _, c := range d.Checks {
-		p.line(fmt.Sprintf("check: %s %s (%s)", c.Key, c.Value, c.Accepted))
+		p.line("check: " + RecipeCheck(c))
 	}
 	for _, open := range d.Open {
 		p.line("open: " + openWords(open))
@@ -51,6 +51,10 @@ func ImportedText(w io.Writer, d recipes.Imported) error {
 	}
 	return p.writeTo(w)
 }
+
+// RecipeCheck is something that a recipe does not settle, as it was taken and what
+// else it may be.
+func RecipeCheck(c recipes.Check) string { return fmt.Sprintf("%s %s (%s)", c.Key, c.Value, c.Accepted) }
 
 // ImportedTitle is what a recipe was read as, in a line.
 func ImportedTitle(d recipes.Imported) string {
