@@ -41,24 +41,35 @@ var (
 
 // after is what is believed of a kitchen after its readings, in whatever order.
 func (k kitchens) after(readings []reading) belief {
-	var b belief
-	top := math.Inf(-1)
+	b := belief{make([]kitchenNode, 0, len(scatterNodes)*phiStops*deltaStops*clockStops)}
 	for s, share := range scatterWeights {
 		for i := range phiStops {
 			for j := range deltaStops {
 				for l := range clockStops {
 					x, y, z := stop(i, phiStops), stop(j, deltaStops), stop(l, clockStops)
-					n := kitchenNode{x * k.phi, y * k.delta, z * k.clock, s, math.Log(share) - (x*x+y*y+z*z)/2}
-					for _, r := range readings {
-						n.weight += k.likely(r, n)
-					}
-					top = max(top, n.weight)
-					b.nodes = append(b.nodes, n)
+					b.nodes = append(b.nodes, kitchenNode{x * k.phi, y * k.delta, z * k.clock, s, math.Log(share) - (x*x+y*y+z*z)/2})
 				}
 			}
 		}
 	}
-	return b.weighed(top)
+	for _, r := range readings {
+		b.weigh(k, r)
+	}
+	return b.weighed()
+}
+
+// weigh adds how likely a reading is to the weight of every node. Nodes that differ
+// by their clock alone lie side by side: what their pieces take is reckoned once.
+func (b belief) weigh(k kitchens, r reading) {
+	for i := 0; i < len(b.nodes); i += clockStops {
+		first := b.nodes[i]
+		cooked := first.cooks(r.minutes, r.sensitivity)
+		sd := k.spread(cooked, first.scatter)
+		for l := range clockStops {
+			n := &b.nodes[i+l]
+			n.weight += k.likely(r, cooked+n.clock, sd)
+		}
+	}
 }
 
 // stop is where a stop of a grid lies, in standard deviations.
@@ -66,7 +77,11 @@ func stop(i, of int) float64 { return beliefReach * (2*float64(i)/float64(of-1) 
 
 // weighed turns the logarithms of weights into weights that add up to 1, and forgets
 // what is next to impossible.
-func (b belief) weighed(top float64) belief {
+func (b belief) weighed() belief {
+	top := math.Inf(-1)
+	for _, n := range b.nodes {
+		top = max(top, n.weight)
+	}
 	kept, sum := b.nodes[:0], 0.0
 	for _, n := range b.nodes {
 		if n.weight = math.Exp(n.weight - top); n.weight >= forgotten {
@@ -80,21 +95,23 @@ func (b belief) weighed(top float64) belief {
 	return belief{kept}
 }
 
-// likely is the logarithm of how likely a reading is in a kitchen, but for a
-// constant.
-func (k kitchens) likely(r reading, n kitchenNode) float64 {
-	cooked := n.cooks(r.minutes, r.sensitivity)
-	sd := k.spread(cooked, n.scatter)
-	miss := (r.at - cooked - n.clock) / sd
+// likely is the logarithm of how likely a reading is where it is expected at mean, with
+// that standard deviation.
+func (k kitchens) likely(r reading, mean, sd float64) float64 {
+	miss := (r.at - mean) / sd
 	switch r.said {
 	case NotYet:
 		return math.Log(k.wild + (1-k.wild)*0.5*math.Erfc(miss/math.Sqrt2))
 	case Over:
 		return math.Log(k.wild + (1-k.wild)*0.5*math.Erfc(-miss/math.Sqrt2))
 	}
-	anywhere := 1 / (r.at * math.Log(longestTest/leastTest))
-	return math.Log((1-k.wild)*math.Exp(-miss*miss/2)/(sd*math.Sqrt(2*math.Pi)) + k.wild*anywhere)
+	const ofNormal = 0.3989422804014327 // 1 over the root of 2 pi
+	return math.Log((1-k.wild)*ofNormal/sd*math.Exp(-miss*miss/2) + k.wild/(r.at*anywhere))
 }
+
+// anywhere is the logarithm of the longest time that is read over the shortest: a
+// reading that says nothing is as likely in any doubling.
+var anywhere = math.Log(longestTest / leastTest)
 
 // cooks is what the model's minutes are in such a kitchen, before its clock.
 func (n kitchenNode) cooks(minutes, sensitivity float64) float64 {

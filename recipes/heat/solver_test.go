@@ -126,3 +126,17 @@ func BenchmarkCuttingPlan(b *testing.B) {
 		}
 	}
 }
+
+// A kitchen's ten knife tests weighed, each run through the model.
+func BenchmarkLearnFrom(b *testing.B) {
+	waxy := crop(b, "potato", "waxy")
+	var tests []KnifeTest
+	for i := range 10 {
+		tests = append(tests, KnifeTest{Crop: "potato", Cut: Cut{Shape: Cube, SizeMM: 20 + float64(i)}, Until: Tender, Minutes: 10 + float64(i)})
+	}
+	for b.Loop() {
+		if learned, _ := LearnFrom(tests, waxy, Conditions{}); learned.Tests != 10 {
+			b.Fatal(learned.Tests)
+		}
+	}
+}
