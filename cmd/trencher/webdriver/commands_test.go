@@ -8,6 +8,8 @@ import (
 	"net/http/httptest"
 	"os"
 	"path/filepath"
+	"runtime"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -157,5 +159,22 @@ func TestViolations(t *testing.T) {
 func TestDriverPort(t *testing.T) {
 	out, in := io.Pipe()
 	go io.WriteString(in, "Starting\nChromeDriver was started successfully on port 34567.\n")
-	assert.Equal(t, "34567", driverPort(t, out))
+	port, _ := driverPort(out)
+	assert.Equal(t, "34567", port)
+	port, said := driverPort(strings.NewReader("Starting\nUnable to start\n"))
+	assert.Empty(t, port)
+	assert.Equal(t, "Starting\nUnable to start\n", said)
+}
+
+// A driver that ends before it can be spoken to is begun anew.
+func TestDriverIsBegunAnew(t *testing.T) {
+	if runtime.GOOS == "windows" {
+		t.Skip("a shell's program stands for the driver")
+	}
+	folder := t.TempDir()
+	program := filepath.Join(folder, "driver")
+	require.NoError(t, os.WriteFile(program, []byte("#!/bin/sh\nif [ -e "+folder+"/second ]; then echo was started successfully on port 7; exec sleep 60; fi\n: >"+folder+"/second\n"), 0o755))
+	driver, port := startDriver(t, program)
+	assert.Equal(t, "7", port)
+	assert.Nil(t, driver.ProcessState, "it runs")
 }

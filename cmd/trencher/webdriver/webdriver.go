@@ -63,15 +63,8 @@ type Look struct {
 // Start begins a driver and a browser that end with the test.
 func Start(t *testing.T, how Look) *Browser {
 	t.Helper()
-	driver := exec.Command(Need(t), "--port=0")
-	out, err := driver.StdoutPipe()
-	require.NoError(t, err)
-	require.NoError(t, driver.Start())
-	t.Cleanup(func() {
-		driver.Process.Kill()
-		driver.Wait()
-	})
-	b := &Browser{t: t, driver: driver, session: fmt.Sprintf("http://127.0.0.1:%s/session", driverPort(t, out))}
+	driver, port := startDriver(t, Need(t))
+	b := &Browser{t: t, driver: driver, session: fmt.Sprintf("http://127.0.0.1:%s/session", port)}
 	var opened struct {
 		SessionID    string `json:"sessionId"`
 		Capabilities struct {
@@ -91,17 +84,41 @@ func Start(t *testing.T, how Look) *Browser {
 	return b
 }
 
-func driverPort(t *testing.T, out io.Reader) string {
+// startDriver begins a driver that ends with the test. The free port it looks for
+// may be taken from it by another, so it is begun anew a few times.
+func startDriver(t *testing.T, program string) (driver *exec.Cmd, port string) {
+	t.Helper()
+	var said string
+	for range 5 {
+		driver := exec.Command(program, "--port=0")
+		out, err := driver.StdoutPipe()
+		require.NoError(t, err)
+		require.NoError(t, driver.Start())
+		t.Cleanup(func() {
+			driver.Process.Kill()
+			driver.Wait()
+		})
+		if port, said = driverPort(out); port != "" {
+			return driver, port
+		}
+	}
+	t.Fatal("the driver did not start: ", said)
+	return nil, ""
+}
+
+// driverPort reads the port off what a driver says; where it ends without one,
+// all that it said is told.
+func driverPort(out io.Reader) (port, said string) {
 	started := regexp.MustCompile(`started successfully on port (\d+)`)
 	lines := bufio.NewScanner(out)
 	for lines.Scan() {
 		if found := started.FindStringSubmatch(lines.Text()); found != nil {
 			go io.Copy(io.Discard, out)
-			return found[1]
+			return found[1], said
 		}
+		said += lines.Text() + "\n"
 	}
-	t.Fatal("the driver did not start")
-	return ""
+	return "", said
 }
 
 func capabilities(t *testing.T, how Look) map[string]any {
