@@ -46,18 +46,22 @@
   }
 
   // again asks for the screen anew and puts it in the place of the old one. A
-  // shell around the page that shows it otherwise says so.
+  // shell around the page, which has it from elsewhere, says so and shows it.
   async function again(root) {
     if (asking) return;
     loadedAt = performance.now();
     root.dataset.now = Number(root.dataset.now) + 1000 * Number(root.dataset.again);
-    if (!document.dispatchEvent(new Event("stale", { cancelable: true }))) return;
+    const show = text => {
+      const fresh = new DOMParser().parseFromString(text, "text/html").querySelector("[data-cooking]");
+      if (fresh && root.isConnected) replace(root, fresh);
+    };
+    if (!document.dispatchEvent(new CustomEvent("stale", { cancelable: true, detail: { show } }))) return;
     asking = true;
     try {
-      const answer = await fetch(location.href.replace(/[?&]done=[^&#]*/, ""), { cache: "no-store" });
-      const page = new DOMParser().parseFromString(await answer.text(), "text/html");
-      const fresh = page.querySelector("[data-cooking]");
-      if (answer.ok && fresh) replace(root, fresh);
+      const address = new URL(location.href);
+      address.searchParams.delete("done"); // that was said once
+      const answer = await fetch(address, { cache: "no-store" });
+      if (answer.ok) show(await answer.text());
     } catch {
       // no network for now: what stands there is still the plan
     } finally {

@@ -16,6 +16,7 @@ import (
 	"slices"
 	"strings"
 
+	"trencher/cmd/trencher/page"
 	"trencher/harvest/journal"
 	"trencher/units"
 )
@@ -97,12 +98,13 @@ func folderFiles(program Program, parcel []byte) ([]file, error) {
 <link rel="icon" href="icon.svg" type="image/svg+xml">
 <link rel="apple-touch-icon" href="icon.png">
 <link rel="stylesheet" href="pocket.css">`,
-		Foot: `<script src="shell.js"></script>`,
+		Foot: `<script src="page.js"></script>
+<script src="shell.js"></script>`,
 	})
 	if err != nil {
 		return nil, err
 	}
-	files := []file{{programFile, program.Wasm}, {"go.js", program.Go}, {"plot.zip", parcel}}
+	files := []file{{programFile, program.Wasm}, {"go.js", program.Go}, {"plot.zip", parcel}, {"page.js", []byte(page.Script())}}
 	for _, name := range []string{"engine.js", "shell.js", "pocket.css", "icon.svg", "icon.png", "app.webmanifest"} {
 		data, err := web.ReadFile("web/" + name)
 		if err != nil {
@@ -187,15 +189,16 @@ func WriteOneFile(w io.Writer, program Program, parcel []byte) error {
 		parts[name] = string(data)
 	}
 	engine := inScript(string(program.Go) + "\n" + parts["engine.js"])
-	shell := inScript(parts["shell.js"])
+	shell, script := inScript(parts["shell.js"]), inScript(page.Script())
 	packed := base64.StdEncoding.EncodeToString
 	index, err := layOut("index.html", firstPage{
-		Policy: policy(hashOf(shell), hashOf(parts["pocket.css"]), "blob:"),
+		Policy: policy(hashOf(script)+" "+hashOf(shell), hashOf(parts["pocket.css"]), "blob:"),
 		Head:   template.HTML("<style>" + parts["pocket.css"] + "</style>"),
 		Foot: template.HTML(`<script type="application/octet-stream" id="program">` + packed(program.Wasm) + "</script>\n" +
 			`<script type="application/octet-stream" id="plot">` + packed(parcel) + "</script>\n" +
 			`<script type="text/plain" id="engine">` + engine + "</script>\n" +
-			`<script>` + shell + `</script>`),
+			`<script>` + script + `</script>
+<script>` + shell + `</script>`),
 	})
 	if err != nil {
 		return err

@@ -38,6 +38,7 @@ func ExampleWriteFolder() {
 	// icon.png
 	// icon.svg
 	// index.html
+	// page.js
 	// plot.zip
 	// pocket.css
 	// program.wasm.gz
@@ -129,5 +130,5 @@ func TestOneFileNamesItsScripts(t *testing.T) {
 	for _, inline := range regexp.MustCompile(`(?s)<(script|style)>(.*?)</(?:script|style)>`).FindAllStringSubmatch(page, -1) {
 		assert.Contains(t, page, hashOf(inline[2]), inline[1])
 	}
-	assert.Equal(t, 4, strings.Count(one.String(), "</script>"), "no script ends early")
+	assert.Equal(t, 5, strings.Count(one.String(), "</script>"), "no script ends early")
 }

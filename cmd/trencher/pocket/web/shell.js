@@ -119,7 +119,7 @@
   // for its moment alone, and is not kept.
   const screens = {
     last: null,
-    of: url => url.replace(/[?&]done=[^&#]*/, "").replace(/#.*/, ""),
+    of: url => withoutDone(url).replace(/#.*/, ""),
     opened: null,
     open() {
       this.opened ||= new Promise((resolve, reject) => {
@@ -177,6 +177,9 @@
 
   // ---- links, forms, back and forth ----
 
+  // withoutDone is an address that does not ask what was just written down.
+  const withoutDone = url => url.replace(/([?&])done=[^&#]*&?/, "$1").replace(/[?&](?=#|$)/, "");
+
   const here = () => (location.hash.startsWith("#/") ? decodeURI(location.hash.slice(1)) : "/");
 
   document.addEventListener("click", event => {
@@ -213,6 +216,13 @@
     navigator.storage?.persist?.(); // what is written down from here on is to stay
     const sent = new Response(form.enctype === "multipart/form-data" ? values : new URLSearchParams(values));
     go(url, { method, type: sent.headers.get("Content-Type"), body: await sent.arrayBuffer() });
+  });
+
+  // The page's own script asks for what has become stale: here the engine makes it.
+  document.addEventListener("stale", event => {
+    event.preventDefault();
+    if (busy) return;
+    ask("GET", withoutDone(here())).then(answer => { if (!busy && answer.status === 200) event.detail.show(textOf(answer)); }, () => {});
   });
 
   addEventListener("popstate", () => go(here(), { moved: true }));
