@@ -116,7 +116,7 @@ func TestADayWithoutANetwork(t *testing.T) {
 	b.Fill("[name=bowl-1-full]", "1.46")
 	b.Fill("[name=bowl-1-empty]", "0.31")
 	b.Picture("pocket-weigh")
-	b.Click("form button:not([name])")
+	b.Click("#write button:not([name])")
 	waitForTitle(t, b, "On hand")
 	assert.Contains(t, b.Text(".done"), "1.15 kg from bed-2 written down.")
 	b.Picture("pocket-stock")

@@ -98,7 +98,7 @@ func weighIn(t *testing.T, b *webdriver.Browser, planting, full, empty, says str
 	b.Choose("#planting", planting)
 	b.Fill("[name=bowl-1-full]", full)
 	b.Fill("[name=bowl-1-empty]", empty)
-	b.Click("form button:not([name])")
+	b.Click("#write button:not([name])")
 	waitForTitle(t, b, "On hand")
 	assert.Contains(t, b.Text(".done"), says)
 }
@@ -109,7 +109,7 @@ func takeOut(t *testing.T, b *webdriver.Browser, lot, kilograms string) {
 	visit(t, b, "/take", "Take out")
 	b.Choose("#lot", lot)
 	b.Fill("[name=weight]", kilograms)
-	b.Click("form button")
+	b.Click("#write button")
 	waitForTitle(t, b, "On hand")
 	assert.Contains(t, b.Text(".done"), "taken out")
 }
@@ -242,7 +242,7 @@ func TestContradictionIsSettledOnThePhone(t *testing.T) {
 		LiftWords: harvest.LiftWords{Planting: "bed-2", Weighings: []string{"1.51 kg - 0.31 kg"}, Replaces: filepath.Base(brought.Files[0])}})
 	require.NoError(t, err)
 	visit(t, b, "/undo", "Undo")
-	turn(t, b, func() { b.Click("form[action='/undo'] button") })
+	turn(t, b, func() { b.Click("main > form[action='/undo'] button") })
 	waitForTitle(t, b, "On hand")
 	assert.Contains(t, b.Text(".done"), "Taken back: lift of bed-2, 1.15 kg")
 

@@ -224,7 +224,7 @@ func TestOneFileFromDisk(t *testing.T) {
 	b.Choose("#planting", "bed-2")
 	b.Fill("[name=bowl-1-full]", "1.46")
 	b.Fill("[name=bowl-1-empty]", "0.31")
-	b.Click("form button:not([name])")
+	b.Click("#write button:not([name])")
 	waitForTitle(t, b, "On hand")
 	b.Ask("POST", "/refresh", nil, nil)
 	waitForTitle(t, b, "On hand")
