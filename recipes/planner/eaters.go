@@ -52,6 +52,9 @@ func (m *model) addEaten(i int, w wanting) {
 	c.odd = m.addColumn(integer.Column{Most: 1, Rank: 2})
 	half := []integer.Term{integer.Times(-1, c.odd)}
 	m.addRow(integer.AtLeast(0, joined(c.pairs, half)...))
+	if children%2 == 1 { // when all of an odd number have it, a half is left: no fraction of it is not
+		m.addRow(integer.AtMost(children/2, joined(c.pairs, half)...))
+	}
 	c.children = joined(c.pairs, c.pairs, half)
 }
 
