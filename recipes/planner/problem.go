@@ -113,8 +113,8 @@ type Guest struct {
 
 const (
 	// DefaultNodeLimit is the search's patience when a Problem sets none: some
-	// seconds, which only a few in a thousand large random problems ask for.
-	DefaultNodeLimit = 50_000
+	// seconds, which few in a thousand random problems ask for.
+	DefaultNodeLimit = 200_000
 	// MostPortions is the largest batch of one dish the planner counts with.
 	MostPortions = 100_000
 	mostGuests   = 100_000
