@@ -115,6 +115,8 @@ func requireSoundEvening(t *testing.T, n int) (s seen) {
 	assert.Empty(t, meal.Check(plan))
 	s.planned = 1
 	requireDangersFirst(t, plan)
+	require.LessOrEqual(t, plan.Timing.Bound.Compare(plan.Timing.Cost), 0, "no timetable costs less than its bound")
+	require.Equal(t, plan.Timing.Proven || len(plan.Steps) == 0, plan.Timing.Bound == plan.Timing.Cost, "what is proven is at its bound, and only that")
 	for _, clock := range plan.Clocks {
 		s.timed++
 		if !clock.Holds {

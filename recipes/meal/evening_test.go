@@ -366,6 +366,11 @@ func TestADishIsSplitWhereThatIsBetter(t *testing.T) {
 			plan := makePlan(t, q)
 			require.Len(t, plan.Runs, 3)
 			require.True(t, plan.Timing.Proven)
+			hasty := q
+			hasty.NodeLimit = 1
+			rough := makePlan(t, hasty)
+			assert.LessOrEqual(t, rough.Timing.Bound.Compare(plan.Timing.Cost), 0, "given up early, it does not claim more than is so")
+			assert.Equal(t, rough.Timing.Proven, rough.Timing.Cost == rough.Timing.Bound)
 			var order []string
 			lengths := []time.Duration{}
 			for _, step := range plan.Steps {

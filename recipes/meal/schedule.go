@@ -88,6 +88,10 @@ func placeTiedOrSplit(ctx context.Context, q Question, l Loaded) (Timetable, err
 	if err == nil && split.Timing.Cost.Compare(tied.Timing.Cost) < 0 {
 		return split, nil
 	}
+	if !split.Timing.Proven { // what may come between the fillings was not tried to the end
+		tied.Timing.Proven = tied.Timing.Cost == split.Timing.Bound
+		tied.Timing.Bound = split.Timing.Bound
+	}
 	return tied, err
 }
 

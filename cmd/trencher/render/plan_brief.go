@@ -70,12 +70,12 @@ func bringing(p meal.Plan) []lineView {
 }
 
 // timingWords say how far a timetable that is not proven could be from the best;
-// "" of one that is.
-func timingWords(t meal.Timing) string {
-	if t.Proven {
+// "" of one that is, and where nothing is to be done.
+func timingWords(p meal.Plan) string {
+	if p.Timing.Proven || len(p.Steps) == 0 {
 		return ""
 	}
-	goal, found, least := t.Open()
+	goal, found, least := p.Timing.Open()
 	return fmt.Sprintf("Not proven the best timetable: %s %s, no order brings it under %s.", goalWords[goal], minutes(float64(found)), minutes(float64(least)))
 }
 

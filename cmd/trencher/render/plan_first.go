@@ -76,7 +76,7 @@ func afterwards(p *page, plan meal.Plan, c crowding) {
 	if c > roomy {
 		planLeftOut(p, plan)
 	}
-	if says := timingWords(plan.Timing); says != "" && len(plan.Steps) > 0 {
+	if says := timingWords(plan); says != "" {
 		p.wrapped("", says)
 	}
 	for _, aside := range plan.SetAside {

@@ -88,7 +88,7 @@ func viewPlan(p meal.Plan) planView {
 		Title:    planTitle(p),
 		Answer:   planAnswer(p),
 		Plot:     p.Plot,
-		Have:     joinNonEmpty(" ", atHandWords(p), timingWords(p.Timing)),
+		Have:     joinNonEmpty(" ", atHandWords(p), timingWords(p)),
 		Strip:    viewStrip(p),
 		Tasks:    viewTasks(p),
 		Pick:     viewWants(p.Pick),

@@ -54,6 +54,8 @@ func TestTheBoundOfATimetableIsTold(t *testing.T) {
 			assert.Equal(t, *costOf(plan.Timing.Bound), told.Bound)
 		})
 	}
+	nothing := uglyPlans()["nothing to share"]
+	assert.NotContains(t, sheetOf(t, nothing)+textOf(t, nothing, true, true), "Not proven", "there is no timetable")
 	proven := examplePlan()
 	require.True(t, proven.Timing.Proven)
 	assert.NotContains(t, textOf(t, proven, false, true), "Not proven")
