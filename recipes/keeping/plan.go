@@ -13,6 +13,7 @@ type PlanFacts struct {
 	TableFrom  time.Time   // the serving time; zero when none is planned
 	Air        Temperature // at the table; unknown counts as mild
 	Fridge     Temperature
+	NoFridge   bool // there is none: nothing is kept
 	Vulnerable bool // somebody at the table is
 	Authority  Authority
 }

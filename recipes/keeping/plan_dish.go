@@ -153,7 +153,7 @@ func (p *planning) straightNote() (on bool, err error) {
 	if err != nil || d.Verdict.KeepBy.IsZero() {
 		return p.plainly(NoteStraight, d), err
 	}
-	m := matter{kind: NoteStraight, cooked: p.CookedAt, at: d.Verdict.KeepBy, limit: p.limits.Hot.C, air: p.airOf(p.Air)}
+	m := matter{kind: NoteStraight, cooked: p.CookedAt, at: d.Verdict.KeepBy, limit: p.limits.Hot.C, air: p.airOf(p.Air), none: p.facts.NoFridge}
 	if eat, _ := d.Clock(); m.at.Before(eat) {
 		m.by = eat
 	}
@@ -161,7 +161,7 @@ func (p *planning) straightNote() (on bool, err error) {
 		m.late, m.danger = p.facts.TableFrom, true
 	}
 	p.add(m, p.limits.Cooling.Rules, p.limits.StillOut.Rules, p.limits.Hot.Rules, p.hotAirRules(p.Air))
-	return !m.danger, nil
+	return !m.danger && !p.facts.NoFridge, nil
 }
 
 // leftOverNote is about what is left over and goes back into the fridge at once.

@@ -31,6 +31,14 @@ func TestAllNotesOfADish(t *testing.T) {
 			"on the table from 18:30; eaten or back in the fridge before 20:30, else thrown out.",
 			left + ", heated up once, to 75 °C in the middle, steaming all through.",
 		}},
+		{"no fridge, nothing is kept", mash, func(f *PlanFacts) {
+			f.NoFridge, f.TableFrom, f.Dishes[0].History.ChilledAt = true, at("16:30"), time.Time{}
+		}, []string{
+			"cooked at 15:40; eaten by 17:40, unless it is kept at 63 °C or hotter.",
+		}},
+		{"no fridge and served too late", mash, func(f *PlanFacts) { f.NoFridge, f.Dishes[0].History.ChilledAt = true, time.Time{} }, []string{
+			"cooked at 15:40; eaten by 17:40, unless it is kept at 63 °C or hotter. The plan has it on the table at 18:30 only, too late to eat.",
+		}},
 		{"chilled too late, nothing is left", mash, func(f *PlanFacts) { f.Dishes[0].History.ChilledAt = at("17:41") }, []string{
 			"cooked at 15:40, in the fridge by 17:40. The plan has it there at 17:41 only, too late to keep.",
 			"not for the table at 18:30: its time ran out at 17:40. It took 2 h 1 min to get into the fridge; 2 h is the most.",

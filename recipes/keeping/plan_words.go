@@ -23,6 +23,7 @@ type matter struct {
 	air   airMatter
 
 	fridge Temperature // warmer than limit
+	none   bool        // there is no fridge
 	limit  float64     // °C
 	heatTo string      // how hot what is left is heated up
 
@@ -171,10 +172,26 @@ func (w wording) onTable() string {
 }
 
 func (w wording) straight() string {
+	if w.none {
+		return w.unkept()
+	}
 	says := fmt.Sprintf("cooked at %s; eaten or in the fridge by %s%s, unless it is kept at %s or hotter.", w.clock(w.cooked), w.clock(w.at), w.airWords(), degrees(w.limit))
 	if !w.by.IsZero() {
 		says += fmt.Sprintf(" After that it may be eaten until %s, but not kept.", w.clock(w.by))
 	}
+	if !w.late.IsZero() {
+		says += fmt.Sprintf(" The plan has it on the table at %s only, too late to eat.", w.clock(w.late))
+	}
+	return says
+}
+
+// unkept is straight where there is no fridge.
+func (w wording) unkept() string {
+	by := w.at
+	if !w.by.IsZero() {
+		by = w.by
+	}
+	says := fmt.Sprintf("cooked at %s; eaten by %s%s, unless it is kept at %s or hotter.", w.clock(w.cooked), w.clock(by), w.airWords(), degrees(w.limit))
 	if !w.late.IsZero() {
 		says += fmt.Sprintf(" The plan has it on the table at %s only, too late to eat.", w.clock(w.late))
 	}

@@ -80,7 +80,7 @@ func (q Question) feedsWeak(dish Dish) bool {
 // facts are what the plan's keeping rests on, on the table at a moment.
 func (q Question) facts(table time.Time) keeping.PlanFacts {
 	return keeping.PlanFacts{TableFrom: table, Authority: keeping.Authority(q.Kitchen.Authority),
-		Air: keeping.Celsius(q.AirC), Fridge: keeping.Celsius(q.Kitchen.FridgeC)}
+		Air: keeping.Celsius(q.AirC), Fridge: keeping.Celsius(q.Kitchen.FridgeC), NoFridge: q.Kitchen.NoFridge}
 }
 
 func minutes(m float64) time.Duration { return time.Duration(m * float64(time.Minute)) }
