@@ -1,7 +1,7 @@
 // Package page is the local web page: the same jobs as the commands, asked
-// with forms and answered with the same answers. It runs no script, holds no
-// state but the phone's visit, and writes through the same journal as the
-// command line. Only package ask is asked; no path from a request reaches
+// with forms and answered with the same answers. It needs no script, and runs one
+// of its own on the cooking screen alone; it holds no state but the phone's visit,
+// and writes through the same journal as the command line. Only package ask is asked; no path from a request reaches
 // the disk.
 package page
 

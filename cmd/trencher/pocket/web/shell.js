@@ -50,6 +50,7 @@
       }
       if (method === "GET" && !moved && url !== here()) history.pushState({ url }, "", "#" + url);
       await show(answer, url);
+      comeAgain(answer);
       if (method === "GET" && answer.status === 200) screens.keep(url);
     } catch (error) {
       trouble("This screen could not be made: " + error.message + " What was written down before is kept.");
@@ -58,6 +59,15 @@
       document.getElementById("working")?.remove();
       busy = false;
     }
+  }
+
+  // comeAgain asks for a screen once more after as many seconds as it says, so that
+  // it stays true; the reader stays where it was read.
+  let again;
+  function comeAgain(answer) {
+    clearTimeout(again);
+    const seconds = Number(header(answer, "Refresh"));
+    if (seconds > 0) again = setTimeout(() => { stood = true; go(here(), { moved: true }); }, 1000 * seconds);
   }
 
   function working() {
