@@ -93,3 +93,22 @@ func sharePage(t *testing.T, dir, guests string) string {
 	require.Equal(t, http.StatusOK, w.Code, w.Body.String())
 	return w.Body.String()
 }
+
+// The plot's hygiene stands in a plan where it matters, once and in a line each, and
+// whole in `keep plot`.
+func TestHygieneStandsOnceInAPlan(t *testing.T) {
+	short, errs, status := trencher("", "share", "--demo")
+	require.Equal(t, statusDone, status, errs)
+	full, errs, status := trencher("", "share", "--demo", "--full")
+	require.Equal(t, statusDone, status, errs)
+	whole, errs, status := trencher("", "keep", "plot")
+	require.Equal(t, statusDone, status, errs)
+	for _, says := range []string{"butt and dip tank", "small slugs", "120 days", "rats gnawed", "flies away"} {
+		for name, text := range map[string]string{"short": short, "full": full} {
+			assert.Equal(t, 1, strings.Count(strings.Join(strings.Fields(text), " "), says), "%s in the %s plan", says, name)
+		}
+		assert.Contains(t, strings.Join(strings.Fields(whole), " "), says)
+	}
+	assert.NotContains(t, short, "Soap and running", "the demo has a tap")
+	assert.Contains(t, whole, "Soap and running")
+}

@@ -15,6 +15,7 @@ const (
 	NoteWarning  NoteKind = "warning"   // what to mind with this food or fridge
 	NoteNarrowed NoteKind = "narrowed"  // the plan keeps one authority's rules
 	NoteStanding NoteKind = "standing"  // of the stove and the sink, with any plan
+	NotePlot     NoteKind = "plot"      // of the plot's hygiene, where it matters
 )
 
 // Note is one thing a plan's rules ask for.

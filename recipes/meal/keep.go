@@ -65,8 +65,18 @@ func Keep(q Question, l Loaded, t Timetable) (Kept, error) {
 	if err != nil {
 		return Kept{}, err
 	}
-	kept.Notes = append(notes, keeping.StandingNotes()...)
+	kept.Notes = slices.Concat(notes, keeping.PlotNotes(plotFacts(q, l, t)), keeping.StandingNotes())
 	return kept, nil
+}
+
+// plotFacts are what of a plan the plot's hygiene is about.
+func plotFacts(q Question, l Loaded, t Timetable) keeping.PlotFacts {
+	f := keeping.PlotFacts{Carried: q.Kitchen.Water.Carried, Lifted: len(l.Dishes) > 0, Raw: len(fromPlot(l.Dishes)) > 0}
+	for _, dish := range l.Dishes {
+		f.Raw = f.Raw || slices.ContainsFunc(dish.Parts, func(p Part) bool { return p.Line.IsRaw() })
+	}
+	f.Cools = slices.ContainsFunc(t.Steps, func(s Step) bool { return s.Kind == schedule.Cool })
+	return f
 }
 
 // feedsWeak tells that somebody may eat a dish whom stricter rules hold for.

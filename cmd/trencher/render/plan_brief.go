@@ -209,7 +209,8 @@ func briefCautions(p meal.Plan) []string {
 		says = append(says, "Gas stove outdoors only, lit or warm: carbon monoxide cannot be smelt.")
 	}
 	if p.Supplies.WaterML > 0 {
-		says = append(says, "Steam scalds: lid up far edge first; a scald, 20 min under cool water.")
+		says = append(says, "Drinking water for steam, hands and herbs; butt and dip tank are for roots.",
+			"Steam scalds: lid up far edge first; a scald, 20 min under cool water.")
 	}
 	for _, dish := range p.Dishes {
 		if slices.ContainsFunc(dish.Parts, func(part meal.Part) bool { return part.Line.Crop == potato }) {
