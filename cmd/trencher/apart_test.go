@@ -94,21 +94,26 @@ func sharePage(t *testing.T, dir, guests string) string {
 	return w.Body.String()
 }
 
-// The plot's hygiene stands in a plan where it matters, once and in a line each, and
-// whole in `keep plot`.
+// The plot's hygiene stands in a plan where it matters, once and in a line each, in
+// all of it as in what scripts read, and whole in `keep plot`; the short plan has no
+// room for it and says where there is more.
 func TestHygieneStandsOnceInAPlan(t *testing.T) {
 	short, errs, status := trencher("", "share", "--demo")
 	require.Equal(t, statusDone, status, errs)
-	full, errs, status := trencher("", "share", "--demo", "--full")
-	require.Equal(t, statusDone, status, errs)
+	faces := map[string]string{}
+	for name, args := range map[string][]string{"full": {"share", "--demo", "--full"}, "json": {"share", "--demo", "--json"}} {
+		faces[name], errs, status = trencher("", args...)
+		require.Equal(t, statusDone, status, errs)
+	}
 	whole, errs, status := trencher("", "keep", "plot")
 	require.Equal(t, statusDone, status, errs)
 	for _, says := range []string{"butt and dip tank", "small slugs", "120 days", "rats gnawed", "flies away"} {
-		for name, text := range map[string]string{"short": short, "full": full} {
-			assert.Equal(t, 1, strings.Count(strings.Join(strings.Fields(text), " "), says), "%s in the %s plan", says, name)
+		for name, text := range faces {
+			assert.Equal(t, 1, strings.Count(strings.Join(strings.Fields(text), " "), says), "%s in the plan, %s", says, name)
 		}
 		assert.Contains(t, strings.Join(strings.Fields(whole), " "), says)
 	}
-	assert.NotContains(t, short, "Soap and running", "the demo has a tap")
+	assert.Contains(t, short, "More: --full.")
+	assert.NotContains(t, faces["full"], "Soap and running", "the demo has a tap")
 	assert.Contains(t, whole, "Soap and running")
 }

@@ -190,7 +190,7 @@ func keepByDish(p meal.Plan) []string {
 	var about []string
 	for _, note := range p.Keep {
 		switch {
-		case len(note.Dishes) == 0 && note.Kind == keeping.NoteStanding:
+		case note.Kind == keeping.NoteStanding || note.Kind == keeping.NotePlot: // in full, or in a line of briefCautions
 		case len(note.Dishes) > 0 && slices.Equal(note.Dishes, about):
 			all[len(all)-1] += " " + capital(note.Says)
 		default:
@@ -209,8 +209,7 @@ func briefCautions(p meal.Plan) []string {
 		says = append(says, "Gas stove outdoors only, lit or warm: carbon monoxide cannot be smelt.")
 	}
 	if p.Supplies.WaterML > 0 {
-		says = append(says, "Drinking water for steam, hands and herbs; butt and dip tank are for roots.",
-			"Steam scalds: lid up far edge first; a scald, 20 min under cool water.")
+		says = append(says, "Steam scalds: lid up far edge first; a scald, 20 min under cool water.")
 	}
 	for _, dish := range p.Dishes {
 		if slices.ContainsFunc(dish.Parts, func(part meal.Part) bool { return part.Line.Crop == potato }) {
