@@ -47,10 +47,11 @@ type Estimate struct {
 	// and Target the cook value to reach, in minutes at 100 °C.
 	Properties Properties
 	Target     float64
-	// KnifeTests is how many tests of this kitchen the figures rest on, and
-	// Modelled the minutes that the model alone would say.
+	// KnifeTests is how many tests of this kitchen the figures rest on, Modelled the
+	// minutes that the model alone would say, and Learned what those tests have shown.
 	KnifeTests int
 	Modelled   float64
+	Learned    Learned
 }
 
 // Clock is the expected time and its band by the clock there is: from when steam
@@ -93,7 +94,7 @@ func (s situation) estimate(cut Cut, until Doneness, h *history, freeS *float64,
 	t := timing{done, *freeS}
 	e := Estimate{Crop: s.crop, Cut: cut, Doneness: max(until, JustTender), FreeFirst: t.freeFirst(),
 		SteamC: s.steam, CentreC: done.centreC, LayersDeep: s.layers,
-		EdgeMM: s.body.EdgeMM(), KnifeTests: c.Learned.Tests, Properties: s.props, Target: s.target}
+		EdgeMM: s.body.EdgeMM(), KnifeTests: c.Learned.Tests, Learned: c.Learned, Properties: s.props, Target: s.target}
 	e.Outer = outerOf(h, done.seconds, s.crop)
 	e.Firming = firmingOf(h)
 	e.Modelled = t.minutes()

@@ -232,9 +232,15 @@ func TestKnifeTestsCount(t *testing.T) {
 	for range 5 {
 		q.KnifeTests = append(q.KnifeTests, heat.KnifeTest{Crop: "potato", Cut: cut, Until: heat.Tender, Minutes: 2 * before.Minutes})
 	}
-	after := makePlan(t, q).Dishes[0].Parts[0].Steam.Estimate
+	plan := makePlan(t, q)
+	after := plan.Dishes[0].Parts[0].Steam.Estimate
 	assert.Greater(t, after.Minutes, 1.2*before.Minutes)
 	assert.Equal(t, 5, after.KnifeTests)
+	var figures []string
+	for _, reason := range plan.Reasons {
+		figures = append(figures, reason.Figure)
+	}
+	assert.Contains(t, figures, "potato: this kitchen's minutes")
 }
 
 // Every figure of a plan has its source.

@@ -27,7 +27,8 @@ func reasonsOf(q Question, plan Plan) []units.Reason {
 			add(yieldReasons(dish, i)...)
 			add(potReasons(part)...)
 			if part.Steam != nil {
-				for _, reason := range append(part.Steam.Estimate.Reasons(), part.Steam.Load.Reasons()...) {
+				estimate := part.Steam.Estimate
+				for _, reason := range slices.Concat(estimate.Reasons(), estimate.Learned.Reasons(estimate.Crop), part.Steam.Load.Reasons()) {
 					reason.Figure = part.Line.Crop + ": " + reason.Figure
 					add(reason)
 				}
