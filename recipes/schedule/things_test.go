@@ -297,3 +297,19 @@ func TestWaitingForWhatIsFollowedAtOnce(t *testing.T) {
 	begins, _ := beginsOf(t, schedule.Problem{Steps: []schedule.Step{step("a", 5), step("b", 5, atOnce("a"), after("a"))}})
 	assert.Equal(t, map[string]int{"a": 10, "b": 5}, begins)
 }
+
+// Work for two that takes both of two people bounds the evening as work for one that
+// takes the only one: the first timetable found is proven, after as many orders as
+// there are steps.
+func TestWorkForTwoBoundsTheEvening(t *testing.T) {
+	for _, each := range []int{2, 3} {
+		var steps []schedule.Step
+		for n := range 6 {
+			steps = append(steps, step(fmt.Sprint("s", n), 5+n, hands(each)))
+		}
+		_, got := beginsOf(t, schedule.Problem{Steps: steps, Have: schedule.Have{Hands: each}})
+		assert.Equal(t, schedule.Cost{Length: 5 + 6 + 7 + 8 + 9 + 10}, got.Cost)
+		assert.True(t, got.Proven)
+		assert.Equal(t, len(steps), got.Nodes)
+	}
+}
