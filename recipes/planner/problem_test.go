@@ -3,6 +3,7 @@ package planner
 import (
 	"context"
 	"math/big"
+	"slices"
 	"testing"
 	"trencher/units"
 
@@ -80,6 +81,43 @@ func TestReasonsForLeavingOut(t *testing.T) {
 				c.want.Short, got.Short = nil, nil
 			}
 			require.Equal(t, c.want, got)
+		})
+	}
+}
+
+// A dish that could be made is left out for a reason of its own: because as many are
+// fed without it, because as many dishes are made as may be, or because what comes
+// first goes further without it. Worked by hand: 1,000 g in portions of 400 and 500 g.
+func TestReasonsForLeavingOutWhatCouldBeMade(t *testing.T) {
+	two := Problem{
+		Lots: []Lot{{ID: "a", Crop: "potato", Supply: decimal.NewFromInt(1000)}},
+		Dishes: []Dish{
+			{Name: "small", Largest: 9, Wish: decimal.NewFromInt(1), Needs: []Need{{Crop: "potato", PerPortion: ratInt(400)}}},
+			{Name: "large", Largest: 9, Wish: decimal.NewFromInt(1), Needs: []Need{{Crop: "potato", PerPortion: ratInt(500)}}},
+		},
+	}
+	guest := []Guest{{Count: 1, Suits: []bool{true, true}}}
+	for _, c := range []struct {
+		name  string
+		ask   func(p *Problem)
+		made  []int
+		want  Reason
+		which int
+	}{
+		{"one guest eats one", func(p *Problem) { p.Guests, p.Sides = guest, 1 }, []int{1, 0}, NotNeeded, 1},
+		{"one dish asked for", func(p *Problem) { p.Guests, p.Sides, p.MostDishes, p.ManyDishes = guest, 2, 1, true }, []int{1, 0}, EnoughDishes, 1},
+		{"nobody in particular, one dish", func(p *Problem) { p.MostDishes = 1 }, []int{2, 0}, EnoughDishes, 1},
+		{"many wanted, one helping only", func(p *Problem) { p.Guests, p.Sides, p.ManyDishes = guest, 1, true }, []int{1, 0}, Outweighed, 1},
+		{"all of it used today", func(p *Problem) { p.Lots[0].First = true }, []int{0, 2}, Outweighed, 0},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			p := two
+			p.Lots, p.Dishes = slices.Clone(two.Lots), slices.Clone(two.Dishes)
+			c.ask(&p)
+			plan, err := Solve(context.Background(), p)
+			require.NoError(t, err)
+			require.Equal(t, c.made, plan.Portions)
+			require.Equal(t, []LeftOut{{Dish: c.which, Reason: c.want}}, plan.LeftOut)
 		})
 	}
 }
