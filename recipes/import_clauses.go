@@ -43,6 +43,7 @@ var (
 	othersPan   = regexp.MustCompile(`(?i)\b(?:meanwhile|in the meantime|separately|for the (?:dressing|sauce|topping|crumb|garnish|dip|filling|pesto|salsa|gravy))\b|\bin (?:a|an)(?:other| separate| second| clean| different)\b|^while\b`)
 	newPan      = regexp.MustCompile(`(?i)\b(?:in|into|to) an? (?:[\pL-]+ ){0,3}(?:pan|saucepan|pot|frying pan|skillet|wok|bowl|jug)\b`)
 	intoThe     = regexp.MustCompile(`(?i)\b(?:into|to|over|through) the (.+)$`)
+	movedOn     = regexp.MustCompile(`(?i)^(?:and |then )*(?:put|place|lay|layer|arrange|transfer|tip|spoon|return|toss) (?:back |it |them |everything )?(?:in|into|on|onto|to|with|over|back)\b`)
 	wholeLot    = regexp.MustCompile(`(?i)\b(?:everything|together|all|vegetables|veg|roots|greens|mixture|ingredients|slices|pieces|wedges|chunks|cubes|florets|halves|quarters|rounds|discs|strips|dice|chips|batons|parcels?|cakes|patties|fritters|lot)\b`)
 	lastMinutes = regexp.MustCompile(`(?i)\b(?:the|for) (?:last|final) (?:[\d–-]+|\pL+) min|\bmin(?:ute)?s? (?:before|from) (?:the end|they|it|serving)|\bwhen .{0,20}\bminutes? (?:left|to go)\b`)
 	moreMinutes = regexp.MustCompile(`(?i)\b(?:another|a further|further|more|longer|again|extra|additional|a final|a last)\b`)
@@ -193,6 +194,8 @@ func turnTo(of about, c clause, named bool, d *cropDraft) about {
 		return thisCrop
 	case c.apart:
 		return somethingElse
+	case others && movedOn.MatchString(c.text):
+		return of
 	case others && joining[first] && !newPan.MatchString(c.text) && !c.elsewhere:
 		return of
 	case others:

@@ -24,7 +24,7 @@ func fromNamed(text, name string, weak bool) Recipe {
 
 var (
 	ingredientsHead = regexp.MustCompile(`(?i)^(?:(?:amount|quantity|qty|how much)\s+(?:ingredients?|items?|what)|(?:ingredients?|items?)\s+(?:amount|quantity|qty|how much)|(?:the )?(?:ingredients?|you(?:'|’)?(?: wi)?ll need|you need|what you need|what goes in|shopping list|ingredients list)(?: (?:list|for|\().*)?)$`)
-	methodHead      = regexp.MustCompile(`(?i)^(?:the )?(?:methods?|directions?|instructions?|steps|preparation|how to (?:make|do|cook) ?(?:it|them)?|what to do|to make(?: it)?|procedure|cooking instructions|to cook)$`)
+	methodHead      = regexp.MustCompile(`(?i)^(?:the )?(?:methods?|directions?|instructions?|steps|preparation|how(?: to(?: (?:make|do|cook) ?(?:it|them)?)?)?|making it|what to do|to make(?: it)?|procedure|cooking instructions|to cook)$`)
 	notesHead       = regexp.MustCompile(`(?i)^(?:(?:cook(?:'|’)s |my |the )?notes?|tips?|storage|to store|nutrition(?: .*)?|variations?|p\.?s\.?|source|from)$`)
 	groupHead       = regexp.MustCompile(`(?i)^(?:for |to )(?:the |a )?[\pL -]{2,40}$`)
 	yieldLine       = regexp.MustCompile(`(?i)^\(?(?:this |it )?(?:serves?|serving|servings|yield|yields|makes|feeds|does|for|portions?|enough for|is enough for|quantity)\b[:\s]*(?:about |approx\.? |approximately |up to )?(?:\d|one|two|three|four|five|six|seven|eight|nine|ten|twelve|a dozen)`)
@@ -33,9 +33,9 @@ var (
 	timeLine        = regexp.MustCompile(`(?i)^(?:prep(?:aration)?|cook(?:ing)?|total|ready|takes|time|oven|chill|rest(?:ing)?|hands[- ]on)\b(?: time)?(?: in)?\s*:?\s*(?:about |approx\.? )?\d.*\b(?:min(?:ute)?s?|hours?|hrs?|h|°?[CF]|degrees|mark \d)\b`)
 	titleMark       = regexp.MustCompile(`(?i)^(?:recipe|title|name|recipe (?:name|title|for)|dish)\s*:\s*`)
 	amountStart     = regexp.MustCompile(`(?i)^(?:about |approx\.? |~)?(?:\d|[½¼¾⅓⅔⅕⅖⅗⅘⅙⅚⅐⅛⅜⅝⅞⅑⅒]|(?:an?|one|two|three|four|five|six|half|a few|some|several|plenty of|lots of) [\pL]|(?:juice|zest|rind|grated|finely|pinch|handful|knob|splash|glug|drizzle|dash|bunch|salt|pepper|black pepper|freshly|sea salt|olive oil|oil|butter|water)\b)`)
-	measureStart    = regexp.MustCompile(`(?i)^(?:about |approx\.? |~)?(?:\d|[½¼¾⅓⅔⅛⅜⅝⅞]|(?:an?|one|two|three|half an?|a few) (?:\w+ )?(?:pinch|handful|knob|splash|glug|drizzle|dash|bunch|sprig|tin|can|jar|clove|cup|tablespoon|teaspoon|tbsp|tsp|pint|packet|stick|thumb|slice|large|small|medium|few|bit|lemon|onion|egg|lime)s?\b)`)
+	measureStart    = regexp.MustCompile(`(?i)^(?:about |approx\.? |~)?(?:\d|(?:pinch|handful|knob|splash|glug|drizzle|dash|bunch|sprig|squeeze|grating|twist|slice|stick)s? of\b|[½¼¾⅓⅔⅛⅜⅝⅞]|(?:an?|one|two|three|half an?|a few) (?:\w+ )?(?:pinch|handful|knob|splash|glug|drizzle|dash|bunch|sprig|tin|can|jar|clove|cup|tablespoon|teaspoon|tbsp|tsp|pint|packet|stick|thumb|slice|large|small|medium|few|bit|lemon|onion|egg|lime)s?\b)`)
 	nameUnit        = regexp.MustCompile(`(?i)^\pL[\pL '’&()-]{1,40}? (?:about |approx\.? |~)?[\d½¼¾⅓⅔]+(?:[.,/]\d+)?[½¼¾]?\s?(?:g|kg|ml|l|oz|lbs?|tsps?|tbsps?|pints?|cups?)(?:(?:,| \+| plus) .{0,30})?$`)
-	nameFirst       = regexp.MustCompile(`(?i)^\pL[\pL '’&()/-]{1,40}?(?:\s*:|\s*\.{2,}|\s*…|\s[–-]|,|\s[x×])\s*(?:about |approx\.? |~)?(?:[\d½¼¾⅓⅔⅛]+(?:[.,/]\d+)?\s?[½¼¾]?\s*(?:g|kg|gr?ams?|ml|l|litres?|oz|lbs?|pints?|pt|tsps?|tbsps?|teaspoons?|tablespoons?|cups?|cloves?|small|medium|large|sprigs?|bunch(?:es)?|tins?|cans?|sticks?|slices?|handfuls?|leaves|stalks?|cm|dsp|pinch(?:es)?)?\b[^.]{0,30}|(?:plenty|to taste|some|a little|a bit|half|one|two|three|four|as needed|(?:an? |one |two |three )?(?:good |large |small |generous |big )?(?:pinch(?:es)?|handfuls?|knobs?|bunch(?:es)?|splash|glug|dash|gratings?|sprigs?|squeeze|drizzle)))(?:, .{0,30})?$`)
+	nameFirst       = regexp.MustCompile(`(?i)^\pL[\pL '’&(),/-]{1,40}?(?:\s*:|\s*\.{2,}|\s*…|\s[–-]|,|\s[x×])\s*(?:about |approx\.? |~)?(?:[\d½¼¾⅓⅔⅛]+(?:[.,/]\d+)?\s?[½¼¾]?\s*(?:g|kg|gr?ams?|ml|l|litres?|oz|lbs?|pints?|pt|tsps?|tbsps?|teaspoons?|tablespoons?|cups?|cloves?|small|medium|large|sprigs?|bunch(?:es)?|tins?|cans?|sticks?|slices?|handfuls?|leaves|stalks?|cm|dsp|pinch(?:es)?)?(?:\b[^.]{0,30}|$)|(?:plenty|to taste|some|a little|a bit|half|one|two|three|four|as needed|(?:an? |one |two |three )?(?:good |large |small |generous |big )?(?:pinch(?:es)?|handfuls?|knobs?|bunch(?:es)?|splash|glug|dash|gratings?|sprigs?|squeeze|drizzle)))(?:, .{0,30})?$`)
 	inTheEnd        = regexp.MustCompile(`(?i)\b(?:to taste|for (?:frying|serving|the pan|greasing|dusting|garnish)|to (?:serve|finish|garnish)|as needed|optional\)?)$`)
 )
 
@@ -146,7 +146,7 @@ func (p *plainReader) titles() (first, above int) {
 		text := heading(p.lines[i].text)
 		switch {
 		case first < 0 && i < 8 && (yieldLine.MatchString(p.lines[i].text) || yieldAfter.MatchString(p.lines[i].text)): // above the title
-		case i > 40, ingredientsHead.MatchString(text), methodHead.MatchString(text), p.lines[i].mark != noMark, measureStart.MatchString(text), isNameFirst(text),
+		case i > 40, ingredientsHead.MatchString(text), methodHead.MatchString(text), p.lines[i].mark != noMark, startsAmount(text), isNameFirst(text),
 			yieldLine.MatchString(p.lines[i].text), yieldAfter.MatchString(p.lines[i].text):
 			if last == i-1 {
 				above = last
@@ -176,8 +176,21 @@ func (p *plainReader) settle(i int, role Role) {
 	p.lines[i].role, p.lines[i].settled = role, true
 }
 
+// startsAmount tells a line that begins with an amount, and not with a time: "3
+// minutes later, squeeze over the lemon".
+func startsAmount(text string) bool {
+	return measureStart.MatchString(text) && !timeStart.MatchString(text)
+}
+
+var timeStart = regexp.MustCompile(`(?i)^(?:about |after )?(?:[\d½–-]+|an?|two|three|five|ten) (?:minutes?|mins?|hours?|hrs?|seconds?|secs?)\b`)
+
 // isNameFirst tells an ingredient whose amount stands behind it.
-func isNameFirst(text string) bool { return nameFirst.MatchString(text) || nameUnit.MatchString(text) }
+func isNameFirst(text string) bool {
+	if doing[strings.ToLower(firstWord(text))] && !strings.ContainsAny(text, ":–") && !strings.Contains(text, " - ") {
+		return false // "Fry in spoonfuls, 3 min a side"
+	}
+	return nameFirst.MatchString(text) || nameUnit.MatchString(text)
+}
 
 // isTitle tells whether a line can name a recipe: short, no sentence, no
 // greeting, no address.
@@ -215,7 +228,8 @@ func (p *plainReader) underHeading(i int, part Role) Role {
 // numberedIngredients tells whether ingredients are numbered too: what follows
 // the number is an amount.
 func (p *plainReader) numberedIngredients(i int) bool {
-	return measureStart.MatchString(dropNumber(p.lines[i].text))
+	text := dropNumber(p.lines[i].text)
+	return startsAmount(text) || isNameFirst(text)
 }
 
 // byLook is the role of a line in a text without headings.
@@ -227,7 +241,7 @@ func (p *plainReader) byLook(i int, part Role) Role {
 		return Heading
 	case l.mark == numberMark && !p.numberedIngredients(i):
 		return Step
-	case measureStart.MatchString(l.text) && !isSentence(l.text), isNameFirst(l.text) && part != Step:
+	case startsAmount(l.text) && !isSentence(l.text), isNameFirst(l.text) && part != Step:
 		return Ingredient
 	case part == Step && !amountStart.MatchString(l.text):
 		return Step
@@ -245,7 +259,7 @@ func (p *plainReader) byLook(i int, part Role) Role {
 // begins with "for the", and stands before other lines.
 func (p *plainReader) isGroupHead(i int) bool {
 	text := p.lines[i].text
-	if i+1 >= len(p.lines) || p.lines[i].mark == numberMark || len(strings.Fields(text)) > 7 || measureStart.MatchString(text) {
+	if i+1 >= len(p.lines) || p.lines[i].mark == numberMark || len(strings.Fields(text)) > 7 || startsAmount(text) {
 		return false
 	}
 	return strings.HasSuffix(text, ":") || groupHead.MatchString(heading(text)) && p.lines[i].mark == noMark && !inTheEnd.MatchString(text)
@@ -262,7 +276,7 @@ func isSentence(text string) bool {
 	words := strings.Fields(text)
 	word := strings.ToLower(strings.TrimRight(firstWord(dropNumber(text)), ",.:;"))
 	ends := strings.ContainsAny(text[len(text)-1:], ".!?")
-	return ends && (len(words) > 5 && !measureStart.MatchString(text) || doing[word]) || len(words) > 20 || doing[word] && len(words) > 3 && !amountStart.MatchString(text)
+	return ends && (len(words) > 5 && !startsAmount(text) || doing[word]) || len(words) > 20 || doing[word] && len(words) > 3 && !amountStart.MatchString(text)
 }
 
 // join puts lines together that were broken for the width of a page.
@@ -296,7 +310,7 @@ func continues(before, l plainLine) bool {
 	case goesOn[last] || strings.HasSuffix(last, ","):
 		return true
 	}
-	return unicode.IsLower(initial) && !measureStart.MatchString(l.text) && before.mark == bulletMark
+	return unicode.IsLower(initial) && !startsAmount(l.text) && before.mark == bulletMark
 }
 
 // goesOn are the words an ingredient does not end on.

@@ -171,7 +171,7 @@ func runOn(text string) []string {
 		piece = strings.TrimSpace(piece)
 		switch {
 		case piece == "":
-		case len(all) == 0 || amountStart.MatchString(piece) || measureStart.MatchString(piece):
+		case len(all) == 0 || amountStart.MatchString(piece) || startsAmount(piece):
 			all = append(all, strings.TrimSuffix(piece, "."))
 		default:
 			all[len(all)-1] += ", " + strings.TrimSuffix(piece, ".")
@@ -202,7 +202,7 @@ var yieldBehind = regexp.MustCompile(`(?i)^(\S.*?)(?:\s*([,;–—/|-])\s*|\s+)\
 // or set apart by a wide gap.
 func withYieldApart(l plainLine, wide string, begins bool) []plainLine {
 	m := yieldBehind.FindStringSubmatch(l.text)
-	if m == nil || l.mark != noMark || len(l.text) > 100 || yieldLine.MatchString(l.text) || measureStart.MatchString(l.text) || strings.HasSuffix(m[1], ":") {
+	if m == nil || l.mark != noMark || len(l.text) > 100 || yieldLine.MatchString(l.text) || startsAmount(l.text) || strings.HasSuffix(m[1], ":") {
 		return []plainLine{l}
 	}
 	apart := m[2] != "" || strings.Contains(l.text, "("+m[3]+")") || wideGap.MatchString(strings.TrimSpace(wide))

@@ -13,6 +13,7 @@ var (
 	optional  = regexp.MustCompile(`(?i)[,;]?\s*\boptional\b:?\s*`)
 	taste     = regexp.MustCompile(`(?i)[,;]?\s*\b(to taste|as needed|to season|for seasoning|as required|if liked|if you like|if needed)\b[.]?`)
 	purpose   = regexp.MustCompile(`(?i)[,;]?\s*\b((?:plus (?:a little |some )?(?:extra|more)(?: .*)?)|(?:(?:to|for) (?:serve|serving|garnish|garnishing|decorate|decoration|finish|finishing|grease|greasing|dust|dusting|fry|frying|brush|brushing|drizzle|drizzling|sprinkle|sprinkling|coat|coating|roll|rolling|deep-frying|shallow frying|the tin|the pan|the top|the water)\b(?: [^,;]*)?))`)
+	inAll     = regexp.MustCompile(`(?i)\s+(?:in (?:all|total)|total|altogether)$`)
 	vagueLead = regexp.MustCompile(`(?i)^(a little|a bit of|plenty of|lots of|extra)\s+`)
 	plusMore  = regexp.MustCompile(`(?i)[,;]?\s+(?:plus|\+) (\S.*)$`)
 	plusFor   = regexp.MustCompile(`(?i)[,;]?\s+(?:plus|\+) ([\d½¼¾⅓⅔]\S* .*\b(?:for|to) .*)$`)
@@ -22,7 +23,7 @@ var (
 // a remark. A bracket that belongs to the amount stays.
 func (l *Line) asides(text string) string {
 	text = bracketed.ReplaceAllStringFunc(text, func(whole string) string {
-		inner := strings.TrimSpace(bracketed.FindStringSubmatch(whole)[1])
+		inner := inAll.ReplaceAllString(strings.TrimSpace(bracketed.FindStringSubmatch(whole)[1]), "")
 		at := strings.Index(text, whole)
 		switch {
 		case strings.EqualFold(inner, "optional"):

@@ -54,7 +54,9 @@ func ImportedText(w io.Writer, d recipes.Imported) error {
 
 // RecipeCheck is something that a recipe does not settle, as it was taken and what
 // else it may be.
-func RecipeCheck(c recipes.Check) string { return fmt.Sprintf("%s %s (%s)", c.Key, c.Value, c.Accepted) }
+func RecipeCheck(c recipes.Check) string {
+	return fmt.Sprintf("%s %s (%s)", c.Key, c.Value, c.Accepted)
+}
 
 // ImportedTitle is what a recipe was read as, in a line.
 func ImportedTitle(d recipes.Imported) string {
