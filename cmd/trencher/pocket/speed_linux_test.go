@@ -14,7 +14,7 @@ import (
 
 // mostDownload is the most bytes a phone has to load the first time (a goal of
 // ours: a minute on a slow line).
-const mostDownload = 6 << 20
+const mostDownload = 6_000_000
 
 func TestDownloadIsSmall(t *testing.T) {
 	needLive(t)
@@ -26,7 +26,7 @@ func TestDownloadIsSmall(t *testing.T) {
 	for _, each := range files {
 		total += len(each.data)
 	}
-	t.Logf("%.2f MB to load", float64(total)/(1<<20))
+	t.Logf("%.2f MB to load", float64(total)/1e6)
 	assert.LessOrEqual(t, total, mostDownload)
 }
 
