@@ -106,6 +106,7 @@ func (c *Cooking) shift(at time.Time, p schedule.Progress, by time.Duration) {
 	for i := range c.Plan.Steps {
 		c.stretch(&c.Plan.Steps[i])
 	}
+	slices.SortStableFunc(c.Plan.Steps, func(a, b Step) int { return a.At.Compare(b.At) })
 }
 
 // stretch lets what lies in the cold lie until it is wanted, and what is lifted
@@ -161,13 +162,13 @@ func (c *Cooking) judge() error {
 	if serve := slices.IndexFunc(p.Steps, func(s Step) bool { return s.Kind == schedule.Serve }); serve >= 0 {
 		p.ServeAt = p.Steps[serve].End()
 	}
-	facts := Question{Kitchen: p.Kitchen, AirC: p.AirC}.facts(p.ServeAt)
 	p.Clocks = slices.Clone(p.Clocks)
 	p.Warnings = slices.DeleteFunc(slices.Clone(p.Warnings), func(w Warning) bool { return w.Concern == ClockBroken })
 	for i, before := range p.Clocks {
 		d := slices.IndexFunc(p.Dishes, func(dish Dish) bool { return dish.Name() == before.Dish })
 		history := planned(p.Dishes[d], p.Steps, p.Kitchen.ColdBox)
 		history.History.Vulnerable = before.History.Vulnerable
+		facts := Question{Kitchen: p.Kitchen, AirC: p.AirC}.facts(c.tableAt(before.Dish))
 		clock, err := clockOf(facts, history)
 		if err != nil {
 			return err
@@ -179,6 +180,18 @@ func (c *Cooking) judge() error {
 	}
 	sortWarnings(p.Warnings)
 	return nil
+}
+
+// tableAt is when a dish is on the table: with the others, or once all of it is
+// done where the cook served before.
+func (c *Cooking) tableAt(dish string) time.Time {
+	at := c.Plan.ServeAt
+	for _, step := range c.Plan.Steps {
+		if slices.Contains(step.Dishes, dish) && step.End().After(at) {
+			at = step.End()
+		}
+	}
+	return at
 }
 
 // ToDo are the steps for hands whose time has come, what waits longest first.
