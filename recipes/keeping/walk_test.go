@@ -379,7 +379,7 @@ func stricterByChoice(b keeping.Batch) bool {
 		if cold.IsZero() {
 			cold = b.FrozenAt
 		}
-		if cut.From.Before(cold) && ends(b.CookedAt) {
+		if !cut.From.After(cold) && ends(b.CookedAt) {
 			return true
 		}
 		for _, s := range b.Out {
