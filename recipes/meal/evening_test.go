@@ -1,6 +1,7 @@
 package meal_test
 
 import (
+	"cmp"
 	"math"
 	"slices"
 	"strings"
@@ -379,7 +380,7 @@ func TestADishIsSplitWhereThatIsBetter(t *testing.T) {
 				}
 			}
 			assert.Equal(t, c.split, order[1] == "One", order)
-			assert.True(t, slices.IsSortedFunc(lengths, func(a, b time.Duration) int { return int(b - a) }), "the shortest last: %v", lengths)
+			assert.True(t, slices.IsSortedFunc(lengths, func(a, b time.Duration) int { return cmp.Compare(b, a) }), "the shortest last: %v", lengths)
 		})
 	}
 }
