@@ -149,7 +149,11 @@ func (o outcome) quantile(share, minutes float64) float64 {
 		to = max(to, p.mean+4*p.sd)
 	}
 	for to-from > 1e-3*minutes {
-		if half := (from + to) / 2; o.below(half) < share {
+		half := (from + to) / 2
+		if half <= from || half >= to {
+			break // no number lies between
+		}
+		if o.below(half) < share {
 			from = half
 		} else {
 			to = half

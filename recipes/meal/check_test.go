@@ -71,6 +71,7 @@ func TestEveningsOnceWrong(t *testing.T) {
 		83:   "more changes of the canister than placings",
 		579:  "two fillings each came first when the other was topped up for",
 		1345: "the first boil went on on another ring, which was taken",
+		3531: "a time of next to nothing with a band of years, of which heat looked for the end for ever",
 		1590: "what burns more than a canister was followed by a pause, and nothing was found to change it before",
 	} {
 		t.Run(fmt.Sprint(n, " ", wrong), func(t *testing.T) { requireSoundEvening(t, n) })
