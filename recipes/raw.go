@@ -75,6 +75,13 @@ func EatenRaw(crop string) (row RawRow, may bool) {
 	return row, row.May || !known
 }
 
+// RawIsKnown tells whether the table says of a crop, by any of its names, whether
+// it may be eaten raw. Of another nobody here knows: cassava and taro poison raw.
+func RawIsKnown(crop string) bool {
+	_, known := rawByCrop()[CropName(crop)]
+	return known
+}
+
 // MustBoil tells whether a crop, by any of its names, is boiled in water first
 // because steam alone is not trusted to make it safe; and how long, by the
 // strictest published rule.

@@ -116,9 +116,6 @@ func warningsOf(q Question, l Loaded, t Timetable, k Kept) []Warning {
 	if t.Box.Warms() {
 		warnings = append(warnings, Warning{Severity: Notice, Concern: BoxWarms})
 	}
-	if q.Rounds > 0 && len(l.Runs) > q.Rounds {
-		warnings = append(warnings, Warning{Severity: Notice, Concern: MoreFillings, Most: q.Rounds})
-	}
 	if t.Supplies.TooLong {
 		warnings = append(warnings, Warning{Severity: Shortcoming, Concern: CanisterEmpties})
 	}
@@ -131,6 +128,9 @@ func warningsOf(q Question, l Loaded, t Timetable, k Kept) []Warning {
 		for _, part := range dish.Parts {
 			if why, must := recipes.MustBoil(part.Line.Crop); must && !part.Line.IsRaw() && !part.boilsFor(why.Boil) {
 				warnings = append(warnings, Warning{Severity: Danger, Concern: SteamIsNotEnough, Dish: dish.Name(), Crop: part.Line.Crop, Rule: why.Rule, Boil: why.Boil})
+			}
+			if part.Line.IsRaw() && !recipes.RawIsKnown(part.Line.Crop) {
+				warnings = append(warnings, Warning{Severity: Danger, Concern: RawUnknown, Dish: dish.Name(), Crop: part.Line.Crop})
 			}
 			if part.IsUntimed() {
 				warnings = append(warnings, Warning{Severity: Notice, Concern: Untimed, Dish: dish.Name(), Crop: part.Line.Crop})

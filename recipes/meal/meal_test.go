@@ -3,6 +3,7 @@ package meal_test
 import (
 	"context"
 	"math/big"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -220,6 +221,23 @@ func TestSteamIsNotEnoughForBeans(t *testing.T) {
 		assert.Equal(t, meal.Warning{Severity: meal.Danger, Concern: meal.SteamIsNotEnough, Dish: "Beans", Crop: first.Crop, Rule: rule, Boil: 30 * time.Minute}, first)
 		_, known := keeping.LookupRule(rule)
 		assert.True(t, known, rule)
+	}
+}
+
+// A crop that no table knows may poison raw, as cassava does: the plan says so
+// first. What is known to be eaten raw passes without a word.
+func TestRawIsNeverTakenForGranted(t *testing.T) {
+	for crop, known := range map[string]bool{"cassava": false, "taro": false, "cucumber": true, "carrot": true} {
+		dish := loadDish(t, "d.yaml", "name: Salad\nportions: 2\nserved: cold\ncrops: [{crop: "+crop+", amount: 300 g, prepared: as-lifted, cook: raw}]\nmethod: [Slice.]\n")
+		plan := makePlan(t, question(t, []recipes.Dish{dish}, lot("bed-1/c", crop, 900, 0, 0)))
+		var told []meal.Concern
+		for _, w := range plan.Warnings {
+			told = append(told, w.Concern)
+		}
+		assert.Equal(t, known, !slices.Contains(told, meal.RawUnknown), crop)
+		if !known {
+			assert.Equal(t, meal.Warning{Severity: meal.Danger, Concern: meal.RawUnknown, Dish: "Salad", Crop: crop}, plan.Warnings[0])
+		}
 	}
 }
 

@@ -49,11 +49,11 @@ func TestMoreFillingsThanAskedForAreTold(t *testing.T) {
 		q.Guests, q.Sides, q.Rounds = []recipes.Guests{{Count: 4}}, 2, rounds
 		plan := makePlan(t, q)
 		assert.True(t, rounds == 0 || plan.Rounds <= rounds, "by layers it fits")
-		at := slices.IndexFunc(plan.Warnings, func(w meal.Warning) bool { return w.Concern == meal.MoreFillings })
+		at := slices.IndexFunc(plan.Warnings, func(w meal.Warning) bool { return w.Concern == meal.MoreRounds })
 		require.Equal(t, rounds > 0 && len(plan.Runs) > rounds, at >= 0, "%d fillings for %d asked for", len(plan.Runs), rounds)
 		if at >= 0 {
 			told++
-			assert.Equal(t, meal.Warning{Severity: meal.Notice, Concern: meal.MoreFillings, Most: rounds}, plan.Warnings[at])
+			assert.Equal(t, meal.Warning{Severity: meal.Shortcoming, Concern: meal.MoreRounds, Rounds: rounds}, plan.Warnings[at])
 		}
 	}
 	assert.Equal(t, 1, told, "a cold and a hot dish steam apart: two fillings where one was asked for")

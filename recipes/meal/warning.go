@@ -38,7 +38,7 @@ const (
 	CanisterEmpties                 // a full canister does not last for one thing on the stove
 	OutOfWater                      // more is needed than is carried
 	Untimed                         // nobody knows how long a crop steams
-	MoreFillings                    // the steamer is filled more often than was asked for
+	RawUnknown                      // nobody here knows whether a crop may be eaten raw
 	Remark                          // something odd about the plot's files
 )
 
@@ -47,7 +47,7 @@ type Warning struct {
 	Severity Severity
 	Concern  Concern
 	Dish     string // "" where it is about all
-	Crop     string // Untimed, SteamIsNotEnough
+	Crop     string // Untimed, SteamIsNotEnough, RawUnknown
 	Rule     string // the keeping rule it rests on, or ""
 	Clock    Clock  // ClockBroken
 	Late     Lateness
@@ -55,7 +55,6 @@ type Warning struct {
 	Rounds   int            // MoreRounds: so many were asked for
 	Waited   time.Duration  // Waits: between the heat and serving
 	Boil     time.Duration  // SteamIsNotEnough: the least that it is boiled
-	Most     int            // MoreFillings: the fillings asked for
 	Poison   recipes.Poison // Poisonous
 	Guest    recipes.Guests // AskGuest, SetApart, CutSmall
 	Apart    Apart          // SetApart, ClockBroken: what of the dish is set apart; zero where nothing is

@@ -17,6 +17,6 @@ func TestFillingWords(t *testing.T) {
 		Dishes: []meal.Dish{{Recipe: recipes.Dish{Name: "Cold salad"}}, {Recipe: recipes.Dish{Name: "Mash"}}},
 		Runs:   []meal.Run{{Parts: []meal.PartAt{{Dish: 0}, {Dish: 0, Part: 1}}}, {Parts: []meal.PartAt{{Dish: 1}, {Dish: 0}}}},
 	}
-	assert.Equal(t, "the steamer is filled 2 times, not 1 time at most as you asked (1. Cold salad, 2. Mash and Cold salad). "+
-		"By its layers all would fit into 1", warningWords(meal.Warning{Concern: meal.MoreFillings, Most: 1}, plan))
+	assert.Equal(t, "the steamer is filled 2 times, not 1 time at most as you asked (1. Cold salad, 2. Mash and Cold salad): "+
+		"in fewer, food would be past its limits or not fit", warningWords(meal.Warning{Concern: meal.MoreRounds, Rounds: 1}, plan))
 }

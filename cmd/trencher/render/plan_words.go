@@ -134,15 +134,15 @@ func warningWords(w meal.Warning, p meal.Plan) string {
 	case meal.NotCold:
 		return w.Dish + notColdWords(w, p)
 	case meal.MoreRounds:
-		return fmt.Sprintf("%s where %d was asked for: in fewer, food would be past its limits or not fit", count(len(p.Runs), "steaming", "steamings"), w.Rounds)
+		return fillingWords(w.Rounds, p)
 	case meal.BoxWarms:
 		return boxWords(p)
 	case meal.CanisterEmpties:
 		return fmt.Sprintf("a full canister of %.0f g does not last for all that is on the stove at once: keep the next at hand, let the stove go out before changing it", p.Kitchen.Stove.CanisterG)
 	case meal.OutOfWater:
 		return fmt.Sprintf("%s of water are needed for the pan, %s are there", litres(p.Supplies.WaterML), litresOf(p.Kitchen.Water.CarriedML))
-	case meal.MoreFillings:
-		return fillingWords(w.Most, p)
+	case meal.RawUnknown:
+		return fmt.Sprintf("%s: whether %s may be eaten raw is not known here", shortened(w.Dish), shortened(w.Crop))
 	case meal.Untimed:
 		return fmt.Sprintf("how long %s %s is not known here: no time, water or gas is reckoned for it in %s", w.Crop, cooksWord(w, p), w.Dish)
 	case meal.SteamIsNotEnough:
@@ -186,8 +186,8 @@ func fillingWords(most int, p meal.Plan) string {
 		}
 		fillings = append(fillings, fmt.Sprintf("%d. %s", i+1, strings.Join(names, " and ")))
 	}
-	return fmt.Sprintf("the steamer is filled %s, not %s at most as you asked (%s). By its layers all would fit into %d",
-		times(len(p.Runs)), times(most), strings.Join(fillings, ", "), p.Rounds)
+	return fmt.Sprintf("the steamer is filled %s, not %s at most as you asked (%s): in fewer, food would be past its limits or not fit",
+		times(len(p.Runs)), times(most), strings.Join(fillings, ", "))
 }
 
 func times(n int) string { return count(n, "time", "times") }
@@ -248,6 +248,9 @@ func mendWords(w meal.Warning, p meal.Plan) string {
 	}
 	if w.Concern == meal.SteamIsNotEnough {
 		return fmt.Sprintf("Boil them in water for %s, whatever the steaming time; or leave the dish out.", lengthWords(w.Boil))
+	}
+	if w.Concern == meal.RawUnknown {
+		return "Some crops poison raw: cook it, or ask a food authority first."
 	}
 	if w.Concern != meal.ClockBroken {
 		return ""
