@@ -72,6 +72,7 @@ func TestEveningsOnceWrong(t *testing.T) {
 		579:  "two fillings each came first when the other was topped up for",
 		1345: "the first boil went on on another ring, which was taken",
 		3531: "a time of next to nothing with a band of years, of which heat looked for the end for ever",
+		6445: "the steamer was brought back to the boil on one ring while it still stood on another",
 		1590: "what burns more than a canister was followed by a pause, and nothing was found to change it before",
 	} {
 		t.Run(fmt.Sprint(n, " ", wrong), func(t *testing.T) { requireSoundEvening(t, n) })

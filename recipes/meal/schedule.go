@@ -262,7 +262,7 @@ func (t *Timetable) stretch(w *work) {
 		}
 		before, free := time.Time{}, time.Time{}
 		for _, other := range t.Steps {
-			if other.Ring == step.Ring && !other.End().After(step.At) {
+			if (other.Ring == step.Ring || other.Steamer) && !other.End().After(step.At) {
 				free = later(free, other.End())
 				if other.Steamer {
 					before = later(before, other.End())
