@@ -152,10 +152,6 @@ func offHeat(steps []Step, from Step) time.Time {
 	return from.At
 }
 
-// FoodOf is the food whose keeping rules name a dish, whichever of its
-// alternatives is taken.
-func FoodOf(d recipes.Dish) string { return KindsOf(d).Foods[0] }
-
 // KindsOf are all the foods a dish is made of, whichever of its alternatives is
 // taken; the strictest of them sets each limit.
 func KindsOf(d recipes.Dish) keeping.Kinds {
