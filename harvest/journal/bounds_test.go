@@ -61,7 +61,9 @@ func TestBoundsOfTables(t *testing.T) {
 			large, err := look(table(tables.MostRows - 10))
 			require.NoError(t, err)
 			t.Logf("%.1f MB for a quarter, %.1f MB for all", small, large)
-			assert.Less(t, large, 200.0, "MB")
+			if !raced {
+				assert.Less(t, large, 200.0, "MB")
+			}
 			assert.Less(t, large, 6*small+1, "in step")
 			refused, err := look(table(3 * tables.MostRows))
 			require.ErrorContains(t, err, "more than")

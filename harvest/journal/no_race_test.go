@@ -1,0 +1,5 @@
+//go:build !race
+
+package journal_test
+
+const raced = false
