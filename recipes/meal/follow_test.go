@@ -157,7 +157,7 @@ func TestFollowHearsOddThings(t *testing.T) {
 // before what it waits for, hands and rings are in no two places at once; and
 // whoever goes on to the end gets everything onto the table.
 func TestFollowAnyEvening(t *testing.T) {
-	evenings := volume(5, 50, 1000)
+	evenings := volume(2, 50, 1000)
 	followed := 0
 	for seed := range evenings {
 		random := rand.New(rand.NewPCG(uint64(seed), 19))
