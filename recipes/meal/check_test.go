@@ -71,6 +71,7 @@ func TestEveningsOnceWrong(t *testing.T) {
 		83:   "more changes of the canister than placings",
 		579:  "two fillings each came first when the other was topped up for",
 		1345: "the first boil went on on another ring, which was taken",
+		7783: "what comes between fillings needs a top-up more, and its bound was taken for that of both ways",
 		3531: "a time of next to nothing with a band of years, of which heat looked for the end for ever",
 		6445: "the steamer was brought back to the boil on one ring while it still stood on another",
 		1590: "what burns more than a canister was followed by a pause, and nothing was found to change it before",

@@ -89,8 +89,10 @@ func placeTiedOrSplit(ctx context.Context, q Question, l Loaded) (Timetable, err
 		return split, nil
 	}
 	if !split.Timing.Proven { // what may come between the fillings was not tried to the end
-		tied.Timing.Proven = tied.Timing.Cost == split.Timing.Bound
-		tied.Timing.Bound = split.Timing.Bound
+		if split.Timing.Bound.Compare(tied.Timing.Bound) < 0 {
+			tied.Timing.Bound = split.Timing.Bound
+		}
+		tied.Timing.Proven = tied.Timing.Cost == tied.Timing.Bound
 	}
 	return tied, err
 }
