@@ -196,17 +196,19 @@ func (c *check) isWarned(dish string) bool {
 	})
 }
 
-// history compares the history that was judged with the steps: chilled as long after
-// it was cooked as any of its fillings, out of it from when it is dressed, but for the
+// history compares the history that was judged with the steps: chilled when the
+// last of it goes into the fridge, out of it from when it is dressed, but for the
 // time in the cold box.
 func (c *check) history(d int, clock Clock) {
-	var dressed time.Time
-	chilled := c.chilled(d, clock)
+	var chilled, dressed time.Time
 	for _, step := range c.plan.Steps {
 		if !slices.Contains(step.Dishes, clock.Dish) {
 			continue
 		}
-		if step.Kind == schedule.Dress {
+		switch step.Kind {
+		case schedule.Chill:
+			chilled = step.At
+		case schedule.Dress:
 			if c.plan.Dishes[d].Recipe.Served == recipes.Cold {
 				dressed = step.At
 			}
@@ -233,22 +235,4 @@ func (c *check) history(d int, clock Clock) {
 			c.add(clock.Dish, "its clock has it colder than it stands")
 		}
 	}
-}
-
-// chilled is when a dish counts as in the fridge: part by part, filling by filling,
-// what took longest from the heat to the fridge counts for all of it.
-func (c *check) chilled(d int, clock Clock) time.Time {
-	longest := time.Duration(0)
-	for p := range c.plan.Dishes[d].Parts {
-		cooked := c.about(PartAt{d, p}, schedule.Steam, schedule.BoilIn, schedule.Own)
-		for i, chill := range c.about(PartAt{d, p}, schedule.Chill) {
-			if i < len(cooked) {
-				longest = max(longest, chill.At.Sub(cooked[i].End()))
-			}
-		}
-	}
-	if longest == 0 {
-		return time.Time{}
-	}
-	return clock.History.CookedAt.Add(longest)
 }

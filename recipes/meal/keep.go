@@ -107,11 +107,11 @@ func clockOf(facts keeping.PlanFacts, planned keeping.PlanDish) (Clock, error) {
 }
 
 // planned reads the planned history of a dish off the steps. What of it came off
-// the heat first counts for all of it, and what took longest to the fridge.
+// the heat first counts for all of it, and what goes into the fridge last: one
+// bowl is what it comes to, and what keep is asked about later.
 func planned(dish Dish, steps []Step, box recipes.ColdBox) keeping.PlanDish {
 	kinds := KindsOf(dish.Recipe)
 	p := keeping.PlanDish{Name: dish.Name(), History: keeping.Batch{Food: kinds.Foods[0], Also: kinds.Foods[1:]}}
-	var cooled time.Duration
 	for _, step := range steps {
 		if !slices.Contains(step.Dishes, dish.Name()) {
 			continue
@@ -122,7 +122,7 @@ func planned(dish Dish, steps []Step, box recipes.ColdBox) keeping.PlanDish {
 				p.History.CookedAt = step.End()
 			}
 		case step.Kind == schedule.Chill:
-			cooled = max(cooled, step.At.Sub(offHeat(steps, step)))
+			p.History.ChilledAt = step.At
 		case step.Kind == schedule.ColdBox:
 			p.History.Out = []keeping.Spell{{From: p.DressedAt, To: step.At}, {From: step.At, To: step.End(), Air: keeping.Celsius(box.HoldsC)}, {From: step.End()}}
 		case step.Kind == schedule.Dress:
@@ -131,25 +131,7 @@ func planned(dish Dish, steps []Step, box recipes.ColdBox) keeping.PlanDish {
 			}
 		}
 	}
-	if cooled > 0 {
-		p.History.ChilledAt = p.History.CookedAt.Add(cooled)
-	}
 	return p
-}
-
-// offHeat is when that left the heat which a step follows at once, by way of the
-// tray or of ice water.
-func offHeat(steps []Step, from Step) time.Time {
-	for from.AtOnce != "" && from.Kind != schedule.Unload && from.Kind != schedule.LiftOut {
-		at := slices.IndexFunc(steps, func(s Step) bool { return s.ID == from.AtOnce })
-		if at < 0 {
-			break
-		}
-		if from = steps[at]; cooks(from) {
-			return from.End()
-		}
-	}
-	return from.At
 }
 
 // KindsOf are all the foods a dish is made of, whichever of its alternatives is
