@@ -38,7 +38,6 @@ func StandingNotes() []Note {
 		{"steam-lid", "Steam scalds: flame down, lid up far edge first, face and arms back; top up with hot water only."},
 		{"scald-20min", "A scald goes under cool running water for 20 minutes."},
 		{"green-bitter-discard", "Throw out green, bitter or strongly sprouted potatoes, and pour the steaming water away."},
-		{"water-potable", "Drinking water for steam, washing and hands; butt and dip tank are for the roots of plants."},
 		{"wash-soil-off", "Scrub the soil off away from food that is ready to eat; then wash hands, board and sink."},
 	} {
 		notes = append(notes, Note{Kind: NoteStanding, Rule: one.rule, Rules: []string{one.rule}, Says: one.says})

@@ -6,6 +6,7 @@ import (
 	"strings"
 	"time"
 
+	"trencher/harvest"
 	"trencher/recipes"
 	"trencher/recipes/keeping"
 	"trencher/recipes/schedule"
@@ -71,12 +72,21 @@ func Keep(q Question, l Loaded, t Timetable) (Kept, error) {
 
 // plotFacts are what of a plan the plot's hygiene is about.
 func plotFacts(q Question, l Loaded, t Timetable) keeping.PlotFacts {
-	f := keeping.PlotFacts{Carried: q.Kitchen.Water.Carried, Lifted: len(l.Dishes) > 0, Raw: len(fromPlot(l.Dishes)) > 0}
+	f := keeping.PlotFacts{Made: len(l.Dishes) > 0, Carried: q.Kitchen.Water.Carried, Raw: len(fromPlot(l.Dishes)) > 0}
 	for _, dish := range l.Dishes {
 		f.Raw = f.Raw || slices.ContainsFunc(dish.Parts, func(p Part) bool { return p.Line.IsRaw() })
+		f.Lay = f.Lay || slices.ContainsFunc(dish.Parts, func(p Part) bool { return p.lay(q.On) })
 	}
 	f.Cools = slices.ContainsFunc(t.Steps, func(s Step) bool { return s.Kind == schedule.Cool })
 	return f
+}
+
+// lay tells that some of a part was lifted on a day before, is damaged, or comes
+// from nobody knows where.
+func (p Part) lay(on time.Time) bool {
+	return len(p.From) == 0 || slices.ContainsFunc(p.From, func(t Take) bool {
+		return t.Lot.Condition == harvest.Damaged || t.Lot.Lifted.Before(on)
+	})
 }
 
 // feedsWeak tells that somebody may eat a dish whom stricter rules hold for.

@@ -44,8 +44,10 @@ func reasonsOf(q Question, plan Plan) []units.Reason {
 		add(ice.Reason(box.Lasts, q.AirC))
 	}
 	for _, note := range plan.Keep {
-		if rule, ok := keeping.LookupRule(note.Rule); ok {
-			add(units.Reason{Figure: "rule " + rule.ID, Value: rule.Says, Provenance: rule.Provenance})
+		for _, id := range note.Rules {
+			if rule, ok := keeping.LookupRule(id); ok {
+				add(units.Reason{Figure: "rule " + rule.ID, Value: rule.Says, Provenance: rule.Provenance})
+			}
 		}
 	}
 	for _, assumed := range q.Kitchen.Assumed {

@@ -190,7 +190,8 @@ func keepByDish(p meal.Plan) []string {
 	var about []string
 	for _, note := range p.Keep {
 		switch {
-		case note.Kind == keeping.NoteStanding || note.Kind == keeping.NotePlot: // in full, or in a line of briefCautions
+		case note.Kind == keeping.NoteStanding: // in full, or in a line of briefCautions
+		case note.Kind == keeping.NotePlot: // a line each of plotLines
 		case len(note.Dishes) > 0 && slices.Equal(note.Dishes, about):
 			all[len(all)-1] += " " + capital(note.Says)
 		default:
@@ -199,6 +200,17 @@ func keepByDish(p meal.Plan) []string {
 		}
 	}
 	return all
+}
+
+// plotLines are what of the plot's hygiene matters to a plan, a line each.
+func plotLines(p meal.Plan) []string {
+	var lines []string
+	for _, note := range p.Keep {
+		if note.Kind == keeping.NotePlot {
+			lines = append(lines, note.Says)
+		}
+	}
+	return lines
 }
 
 // briefCautions are the stove's, the sink's and the general ones in a line each,

@@ -210,13 +210,14 @@ func planKeep(p *page, plan meal.Plan, full bool) {
 		}
 		return
 	}
-	for _, says := range keepByDish(plan) {
-		p.wrapped("  - ", says)
-	}
+	dishes := keepByDish(plan)
 	if plan.Kitchen.NoFridge {
-		p.wrapped("  - ", "No fridge here: what is not eaten by then is thrown out.")
+		dishes = append(dishes, "No fridge: what is left then is thrown out.")
 	}
-	for _, says := range briefCautions(plan) {
+	if plan.Kitchen.NoFridge && len(dishes) == 2 { // one line on all the dishes: room beside it
+		dishes = []string{strings.Join(dishes, " ")}
+	}
+	for _, says := range slices.Concat(dishes, plotLines(plan), briefCautions(plan)) {
 		p.wrapped("  - ", says)
 	}
 }

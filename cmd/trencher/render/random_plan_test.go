@@ -73,6 +73,9 @@ func randomDish(t testing.TB, random *rand.Rand, d int) recipes.Dish {
 		text += fmt.Sprintf("  - {item: %s, amount: %d g}\n",
 			[]string{"butter", "plain yoghurt", "capers", "walnuts", "feta", "olives", "cooked rice", "tinned tomatoes", "pumpkin seeds"}[i], 5+random.IntN(200))
 	}
+	if d == 2 {
+		text += "  - {item: chives, amount: 2 tbsp, from: plot}\n"
+	}
 	text += "method:\n"
 	for range 1 + random.IntN(9) {
 		text += "  - " + oneOf(random, "Steam.", "Turn the warm roots over in the dressing and leave them for a while.",

@@ -8,6 +8,7 @@ import (
 
 	"github.com/shopspring/decimal"
 
+	"trencher/recipes/keeping"
 	"trencher/recipes/meal"
 )
 
@@ -34,6 +35,7 @@ type planView struct {
 	Buy      []lineView
 	Cupboard []lineView // of what is to buy, what most kitchens have
 	Keep     []string
+	Clean    []string // of the plot's hygiene
 	Cautions []string
 	Found    []string // the dishes, to write down how each went
 }
@@ -96,6 +98,7 @@ func viewPlan(p meal.Plan) planView {
 		Cupboard: viewWants(p.InCupboard()),
 		Cautions: p.Cautions,
 		Keep:     viewKeep(p),
+		Clean:    plotLines(p),
 	}
 	view.Dangers, view.Warnings = viewWarnings(p)
 	for _, lot := range p.Lots {
@@ -141,17 +144,20 @@ func viewWarnings(p meal.Plan) (dangers, others []string) {
 	return dangers, others
 }
 
-// viewKeep puts the notes about the same dishes behind one mention of them.
+// viewKeep puts the notes about the same dishes behind one mention of them; the
+// plot's hygiene stands by itself.
 func viewKeep(p meal.Plan) []string {
 	var all []string
 	var about []string
 	for _, note := range p.Keep {
-		if len(note.Dishes) > 0 && slices.Equal(note.Dishes, about) {
+		switch {
+		case note.Kind == keeping.NotePlot: // a line each of plotLines
+		case len(note.Dishes) > 0 && slices.Equal(note.Dishes, about):
 			all[len(all)-1] += " " + capital(note.Says)
-			continue
+		default:
+			about = note.Dishes
+			all = append(all, noteWithDishes(note))
 		}
-		about = note.Dishes
-		all = append(all, noteWithDishes(note))
 	}
 	return all
 }
