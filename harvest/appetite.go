@@ -2,7 +2,6 @@ package harvest
 
 import (
 	"math"
-	"regexp"
 	"strconv"
 	"strings"
 
@@ -10,6 +9,7 @@ import (
 
 	"trencher/units"
 	"trencher/units/measures"
+	"trencher/units/pattern"
 )
 
 // Appetite is how often a household means to eat a crop: what is planned for
@@ -40,7 +40,7 @@ func PortionOf(crop string) Portion {
 
 const appetiteForm = "a crop, how often, how long: late maincrop potato, 3 a week, 26 weeks"
 
-var appetiteWords = regexp.MustCompile(`^(.+?)[,:]?\s+(\d+(?:\.\d+)?)\s*(?:times|x)?\s*(?:a|per)\s*week[,:]?\s*(?:for\s*)?(\d+)\s*weeks?$`)
+var appetiteWords = pattern.New(`^(.+?)[,:]?\s+(\d+(?:\.\d+)?)\s*(?:times|x)?\s*(?:a|per)\s*week[,:]?\s*(?:for\s*)?(\d+)\s*weeks?$`)
 
 // ParseAppetite reads "late maincrop potato, 3 a week, 26 weeks". Who eats, and
 // what preparing takes, is still to be filled in. Its error is a

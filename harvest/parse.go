@@ -2,16 +2,16 @@ package harvest
 
 import (
 	"fmt"
-	"regexp"
 	"strconv"
 	"strings"
 
 	"trencher/units"
+	"trencher/units/pattern"
 )
 
 const weighingForm = `the full bowl less the empty one, such as "1.46 kg - 0.31 kg"`
 
-var minus = regexp.MustCompile(`\s*[-−–]\s*`)
+var minus = pattern.New(`\s*[-−–]\s*`)
 
 // ParseWeighing reads a bowl: "1.46 kg - 0.31 kg", gross less tare, or a gross
 // weight alone. A unit said once holds for both: "1.46 - 0.31 kg".
@@ -42,8 +42,8 @@ func ParseWeighing(text string, system units.System) (Weighing, error) {
 const scaleNumber = `(?:\d*[.,]?\d+|\d+\s*[½¼¾⅓⅔⅛]|[½¼¾⅓⅔⅛]|(?:\d+\s+)?\d+/\d+)`
 
 var (
-	bareNumber = regexp.MustCompile(`^\s*` + scaleNumber + `\s*$`)
-	numberUnit = regexp.MustCompile(`^\s*` + scaleNumber + `\s*(\pL+)\s*$`)
+	bareNumber = pattern.New(`^\s*` + scaleNumber + `\s*$`)
+	numberUnit = pattern.New(`^\s*` + scaleNumber + `\s*(\pL+)\s*$`)
 )
 
 // oneUnit gives the unit of one weight to the other, where that is a number
@@ -84,8 +84,8 @@ func parseWeight(part, whole string, system units.System) (units.Quantity, error
 const gradeForm = `weight, sizes, how many and condition, such as "820 g 20-45 mm 9 pieces scabby"`
 
 var (
-	bandPart  = regexp.MustCompile(`\d{1,4}\s*(?:mm)?\s*(?:-|–|to)\s*\d{1,4}\s*mm\b`)
-	countPart = regexp.MustCompile(`\b(\d{1,6})\s*(?:pieces?|tubers?|roots?)\b`)
+	bandPart  = pattern.New(`\d{1,4}\s*(?:mm)?\s*(?:-|–|to)\s*\d{1,4}\s*mm\b`)
+	countPart = pattern.New(`\b(\d{1,6})\s*(?:pieces?|tubers?|roots?)\b`)
 )
 
 // ParseGrade reads a grade in one line, its parts in any order: "820 g 20-45 mm

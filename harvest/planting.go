@@ -1,13 +1,13 @@
 package harvest
 
 import (
-	"regexp"
 	"slices"
 	"strings"
 	"time"
 	"unicode/utf8"
 
 	"trencher/units"
+	"trencher/units/pattern"
 )
 
 // Planting is one tub or bed with one crop in it, for one season. The zero
@@ -33,7 +33,7 @@ type Planting struct {
 // Textures lists the textures a planting may state.
 func Textures() []string { return []string{"waxy", "floury"} }
 
-var plantingID = regexp.MustCompile(`^[\pL\pN][\pL\pN_.-]*$`)
+var plantingID = pattern.New(`^[\pL\pN][\pL\pN_.-]*$`)
 
 // LongestID is how many letters the name of a planting may have. It becomes
 // part of a file's name, which some disks hold to 255 bytes.

@@ -6,13 +6,13 @@ import (
 	"encoding/csv"
 	"fmt"
 	"math/bits"
-	"regexp"
 	"slices"
 	"strings"
 	"sync"
 
 	"trencher/units"
 	"trencher/units/measures"
+	"trencher/units/pattern"
 )
 
 // Allergen is one of the fourteen substances of Regulation (EU) No 1169/2011,
@@ -103,7 +103,7 @@ func Allergens(item string) Composition {
 	return Composition{Item: item, may: everything}
 }
 
-var jointWords = regexp.MustCompile(` (and|&|or) `)
+var jointWords = pattern.New(` (and|&|or) `)
 
 // together is the composition of a name that joins ingredients of the table:
 // with "and" both are in it, with "or" either may be.

@@ -2,14 +2,15 @@ package recipes
 
 import (
 	"fmt"
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 	"unicode"
 
 	"trencher/units"
 	"trencher/units/measures"
+	"trencher/units/pattern"
 )
 
 // ParseDiet reads a diet as a host would say it: "vegetarian", "vegan no
@@ -36,7 +37,7 @@ type age struct {
 }
 
 // joiningHyphens are those after a letter or a number; before one it is a minus.
-var joiningHyphens = regexp.MustCompile(`([\pL\pN])-`)
+var joiningHyphens = pattern.New(`([\pL\pN])-`)
 
 // guestWords cuts what is said into its words, folded and in the singular.
 func guestWords(text string) []string { return singulars(spokenWords(text)) }
@@ -80,12 +81,14 @@ var smallWords = phraseSet("and", "or", "nor", "also", "plus", "who", "is", "are
 	"whom", "that", "both", "all", "each", "in it", "in them", "of any kind", "kind", "products", "product", "diet", "food", "foods", "as well", "too", "it", "its", "only", "my", "our", "on", "completely", "totally",
 	"year old", "i", "i'm", "she's", "he's", "they're", "their", "his", "her", "either", "neither", "but no", ",")
 
-func phraseSet(phrases ...string) *phraseIndex[bool] {
-	index := newPhraseIndex[bool]()
-	for _, phrase := range phrases {
-		index.putWords(guestWords(phrase), true)
-	}
-	return index
+func phraseSet(phrases ...string) func() *phraseIndex[bool] {
+	return sync.OnceValue(func() *phraseIndex[bool] {
+		index := newPhraseIndex[bool]()
+		for _, phrase := range phrases {
+			index.putWords(guestWords(phrase), true)
+		}
+		return index
+	})
 }
 
 // dietReader goes through the words about one guest.
@@ -129,7 +132,7 @@ func (r *dietReader) step() int {
 	if r.weeksGone() {
 		return 2
 	}
-	_, not := negations.at(rest)
+	_, not := negations().at(rest)
 	if not > 0 {
 		if _, more := r.thingAt(r.at + not); not+more > n {
 			n = 0 // "no butter beans" is more than "no butter"
@@ -151,7 +154,7 @@ func (r *dietReader) step() int {
 		r.wrong = unknownDiet("%q alone does not say whether they eat it", strings.Join(r.heard[r.at:r.at+named], " "))
 		return named
 	}
-	if _, small := smallWords.at(rest); small > 0 {
+	if _, small := smallWords().at(rest); small > 0 {
 		return small
 	}
 	r.wrong = r.notUnderstood(r.heard[r.at])
@@ -262,7 +265,7 @@ func (r *dietReader) troubleAt(at int) int {
 	if at >= len(r.words) {
 		return 0
 	}
-	_, n := troubles.at(r.words[at:])
+	_, n := troubles().at(r.words[at:])
 	return n
 }
 
@@ -281,7 +284,7 @@ func (r *dietReader) take(s saying, words []string) {
 		r.grave = s.phrase
 	}
 	r.askBack(s.ask)
-	_, opens := negations.at(words)
+	_, opens := negations().at(words)
 	r.no, r.fresh = opens > 0, false
 }
 

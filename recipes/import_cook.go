@@ -2,33 +2,34 @@ package recipes
 
 import (
 	"fmt"
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
+
+	"trencher/units/pattern"
 )
 
 // way is one way of cooking by the words a recipe uses for it.
 type way struct {
 	how, uses string
-	words     *regexp.Regexp
+	words     *pattern.Pattern
 }
 
 // ways are the ways of cooking, the plainest words first. The words are ordinary
 // English, no source.
 var ways = []way{
-	{"steam", "", regexp.MustCompile(`(?i)\bsteam(?:s|ed|er|ing)?\b`)},
-	{"own", "oven", regexp.MustCompile(`(?i)\b(?:roast(?:s|ed|ing)?|bak(?:e|es|ed|ing)|oven)\b`)},
-	{"own", "grill", regexp.MustCompile(`(?i)\b(?:grill(?:s|ed|ing)?|barbecue[ds]?|griddle[ds]?|broil(?:ed|ing)?|char(?:red)?)\b`)},
-	{"own", "embers", regexp.MustCompile(`(?i)\b(?:embers|ashes|campfire)\b`)},
-	{"own", "nothing", regexp.MustCompile(`(?i)\b(?:microwav(?:e|ed|ing)|pressure[- ]cook(?:er|ed)?|slow[- ]cook(?:er|ed)?)\b`)},
-	{"own", "ring", regexp.MustCompile(`(?i)\b(?:fr(?:y|ies|ied|ying)|saut[ée](?:s|ed|ing)?|sweat(?:s|ed|ing)?|stir-?fr(?:y|ied|ying)|brown(?:ed|ing)?|stew(?:s|ed|ing)?|brais(?:e|ed|ing)|casserole|soften(?:s|ed|ing)?|wilt(?:s|ed|ing)?|gently cook)\b`)},
-	{"blanch", "ring", regexp.MustCompile(`(?i)\bblanch(?:es|ed|ing)?\b`)},
-	{"boil", "ring", regexp.MustCompile(`(?i)\b(?:(?:par-?)?boil(?:s|ed|ing)?|simmer(?:s|ed|ing)?|bubbl(?:e|es|ed|ing)|poach(?:es|ed|ing)?|cook(?:s|ed|ing)? (?:\w+ ){0,6}(?:in|with) (?:\w+ ){0,4}(?:water|stock|milk|broth)|salted water)\b`)},
+	{"steam", "", pattern.New(`(?i)\bsteam(?:s|ed|er|ing)?\b`)},
+	{"own", "oven", pattern.New(`(?i)\b(?:roast(?:s|ed|ing)?|bak(?:e|es|ed|ing)|oven)\b`)},
+	{"own", "grill", pattern.New(`(?i)\b(?:grill(?:s|ed|ing)?|barbecue[ds]?|griddle[ds]?|broil(?:ed|ing)?|char(?:red)?)\b`)},
+	{"own", "embers", pattern.New(`(?i)\b(?:embers|ashes|campfire)\b`)},
+	{"own", "nothing", pattern.New(`(?i)\b(?:microwav(?:e|ed|ing)|pressure[- ]cook(?:er|ed)?|slow[- ]cook(?:er|ed)?)\b`)},
+	{"own", "ring", pattern.New(`(?i)\b(?:fr(?:y|ies|ied|ying)|saut[ée](?:s|ed|ing)?|sweat(?:s|ed|ing)?|stir-?fr(?:y|ied|ying)|brown(?:ed|ing)?|stew(?:s|ed|ing)?|brais(?:e|ed|ing)|casserole|soften(?:s|ed|ing)?|wilt(?:s|ed|ing)?|gently cook)\b`)},
+	{"blanch", "ring", pattern.New(`(?i)\bblanch(?:es|ed|ing)?\b`)},
+	{"boil", "ring", pattern.New(`(?i)\b(?:(?:par-?)?boil(?:s|ed|ing)?|simmer(?:s|ed|ing)?|bubbl(?:e|es|ed|ing)|poach(?:es|ed|ing)?|cook(?:s|ed|ing)? (?:\w+ ){0,6}(?:in|with) (?:\w+ ){0,4}(?:water|stock|milk|broth)|salted water)\b`)},
 }
 
 // notCooking are words that only sound like a way of cooking.
-var notCooking = regexp.MustCompile(`(?i)\b(?:boiled (?:egg|water|kettle)s?|boiling water from|roasting (?:tin|tray|pan)|baking (?:powder|soda|tray|sheet|paper|parchment|dish|tin)|frying pan|bring (?:a|the) (?:\w+ )?pan of (?:\w+ )?water to (?:the|a) boil|(?:pre)?heat (?:the )?(?:oven|grill)[^.;]*|bring (?:\w+ ){0,6}to (?:the|a) boil|baked beans|grilled cheese|steamed rice|brown (?:sugar|rice|bread|onion|onions|sauce)|oven gloves)\b`)
+var notCooking = pattern.New(`(?i)\b(?:boiled (?:egg|water|kettle)s?|boiling water from|roasting (?:tin|tray|pan)|baking (?:powder|soda|tray|sheet|paper|parchment|dish|tin)|frying pan|bring (?:a|the) (?:\w+ )?pan of (?:\w+ )?water to (?:the|a) boil|(?:pre)?heat (?:the )?(?:oven|grill)[^.;]*|bring (?:\w+ ){0,6}to (?:the|a) boil|baked beans|grilled cheese|steamed rice|brown (?:sugar|rice|bread|onion|onions|sauce)|oven gloves)\b`)
 
 // cooked is one thing a recipe does to a crop over heat.
 type cooked struct {
@@ -56,9 +57,9 @@ func wayIn(sentence string) (how, uses string) {
 	return how, uses
 }
 
-var inCooker = regexp.MustCompile(`(?i)\b(?:in|with|under) (?:the |a )?(?:microwave|pressure|slow)[- ]?(?:cooker)?\b`)
+var inCooker = pattern.New(`(?i)\b(?:in|with|under) (?:the |a )?(?:microwave|pressure|slow)[- ]?(?:cooker)?\b`)
 
-var inOven = regexp.MustCompile(`(?i)\bin (?:the|a) (?:\w+ ){0,3}oven\b`)
+var inOven = pattern.New(`(?i)\bin (?:the|a) (?:\w+ ){0,3}oven\b`)
 
 // sentences are the sentences of the steps, in their order.
 func (im *importer) sentences() []string {
@@ -89,9 +90,9 @@ const mostSentences = 150
 const mostOfStep = 10_000
 
 // shortWord is a word cut short inside a sentence: "1 hr. 10 min. or until set".
-var shortWord = regexp.MustCompile(`\b((?i:hrs?|mins?|secs?|approx|oz|lbs?|tsps?|tbsps?|pkg|qts?|pts?|ins?|deg|temp|mod|c|t))\.( +[\da-z])`)
+var shortWord = pattern.New(`\b((?i:hrs?|mins?|secs?|approx|oz|lbs?|tsps?|tbsps?|pkg|qts?|pts?|ins?|deg|temp|mod|c|t))\.( +[\da-z])`)
 
-var sentenceEnd = regexp.MustCompile(`[.;!?]\s+|[.;!?]$|, then |, and then `)
+var sentenceEnd = pattern.New(`[.;!?]\s+|[.;!?]$|, then |, and then `)
 
 // oneWay is one way of cooking for what a recipe does one after the other: in
 // one way its longest, in several the cook's own with all their minutes.
@@ -296,4 +297,4 @@ func isoMinutes(text string) int {
 	return 0
 }
 
-var isoTime = regexp.MustCompile(`^P(?:0D)?T(?:(\d{1,3})H)?(?:(\d{1,4})M)?(?:\d+S)?$`)
+var isoTime = pattern.New(`^P(?:0D)?T(?:(\d{1,3})H)?(?:(\d{1,4})M)?(?:\d+S)?$`)

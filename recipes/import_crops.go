@@ -3,13 +3,13 @@ package recipes
 import (
 	"fmt"
 	"math/big"
-	"regexp"
 	"slices"
 	"strings"
 
 	"trencher/recipes/heat"
 	"trencher/units"
 	"trencher/units/measures"
+	"trencher/units/pattern"
 )
 
 // cropDraft is a line that becomes a weighed crop, with what its recipe says of
@@ -227,8 +227,8 @@ func (d *cropDraft) saysMore() bool {
 }
 
 var (
-	cutSized = regexp.MustCompile(`(?i)(\d+(?:[.,]\d+)?|[¼½¾]|1\s?½|1 1/2|1/2|3/4|1/4)\s*-?\s*(mm|cm|in\b|inch(?:es)?|")[- ]*(?:thick |long |wide )?\s*(dice|cubes?|chunks?|pieces?|slices?|rounds?|discs?|batons?|sticks?|chips?|matchsticks?|strips?)`)
-	cutThick = regexp.MustCompile(`(?i)\b(slice[ds]?|rounds|discs)\b.{0,20}?(\d+(?:[.,]\d+)?)\s*(mm|cm)`)
+	cutSized = pattern.New(`(?i)(\d+(?:[.,]\d+)?|[¼½¾]|1\s?½|1 1/2|1/2|3/4|1/4)\s*-?\s*(mm|cm|in\b|inch(?:es)?|")[- ]*(?:thick |long |wide )?\s*(dice|cubes?|chunks?|pieces?|slices?|rounds?|discs?|batons?|sticks?|chips?|matchsticks?|strips?)`)
+	cutThick = pattern.New(`(?i)\b(slice[ds]?|rounds|discs)\b.{0,20}?(\d+(?:[.,]\d+)?)\s*(mm|cm)`)
 )
 
 // cutForm is the word of a cut in a recipe as a dish file has it, with the size
@@ -307,7 +307,7 @@ func millimetres(number, unit string) string {
 	return fmt.Sprintf("%.0f", whole)
 }
 
-var amountLast = regexp.MustCompile(`^([\pL][\pL '’-]*?)(?:\s*[,:–-]\s*|\s+)((?:about |approx\.? )?[\d½¼¾⅓⅔].*)$`)
+var amountLast = pattern.New(`^([\pL][\pL '’-]*?)(?:\s*[,:–-]\s*|\s+)((?:about |approx\.? )?[\d½¼¾⅓⅔].*)$`)
 
 // amountInFront turns "butter 50 g" into "50 g butter".
 func amountInFront(text string) (string, bool) {

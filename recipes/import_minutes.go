@@ -2,11 +2,11 @@ package recipes
 
 import (
 	"math/big"
-	"regexp"
 	"strconv"
 	"strings"
 
 	"trencher/units"
+	"trencher/units/pattern"
 )
 
 const (
@@ -14,7 +14,7 @@ const (
 	inWordSaid = `(?:one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|fifteen|twenty|thirty|forty|fifty|sixty|ninety|a quarter of an|quarter of an|three[- ]quarters of an|half an|an?)`
 )
 
-var timeSaid = regexp.MustCompile(`(?i)(?:(` + numberSaid + `|\b` + inWordSaid + `)\s*(?:-|–|to|or)\s*)?(` + numberSaid + `|\b` + inWordSaid + `)(?:\s+or so)?[\s-]*(seconds?|secs?\b\.?|minutes?|mins?\b\.?|hours?|hrs?\b\.?|h\b)(\s+and\s+a\s+half|\s+and\s+a\s+quarter)?(?:\s*(?:and\s*)?(\d+|` + inWordSaid + `)\s*(?:minutes?|mins?\b|m\b))?`)
+var timeSaid = pattern.New(`(?i)(?:(` + numberSaid + `|\b` + inWordSaid + `)\s*(?:-|–|to|or)\s*)?(` + numberSaid + `|\b` + inWordSaid + `)(?:\s+or so)?[\s-]*(seconds?|secs?\b\.?|minutes?|mins?\b\.?|hours?|hrs?\b\.?|h\b)(\s+and\s+a\s+half|\s+and\s+a\s+quarter)?(?:\s*(?:and\s*)?(\d+|` + inWordSaid + `)\s*(?:minutes?|mins?\b|m\b))?`)
 
 var numberWords = map[string]int{"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10, "eleven": 11, "twelve": 12,
 	"a dozen": 12, "fifteen": 15, "twenty": 20, "twenty-five": 25, "thirty": 30, "thirty-five": 35, "forty": 40, "forty-five": 45, "fifty": 50, "sixty": 60, "ninety": 90}

@@ -2,12 +2,12 @@ package recipes
 
 import (
 	"fmt"
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
 
 	"trencher/recipes/saved"
+	"trencher/units/pattern"
 )
 
 // readServed settles how the dish comes to the table: as the recipe says it is
@@ -53,9 +53,9 @@ var (
 	servedWords = map[string]Served{"hot": Hot, "piping hot": Hot, "steaming": Hot,
 		"straight from the oven": Hot, "straight from the pan": Hot, "straight from the grill": Hot, "warm": Warm, "lukewarm": Warm, "tepid": Warm, "room temperature": Warm,
 		"cold": Cold, "chilled": Cold, "cool": Cold, "well chilled": Cold}
-	servedSaid  = regexp.MustCompile(`\b(?:serv(?:e|es|ed|ing)|eat|eaten|enjoy|dish up|to the table|on the table|go out|best|good)\b[^.]{0,30}?\b` + servedWord + `\b(?:[^.]{0,14}\b(?:or|and) (?:at |just )?` + servedWord + `\b)?|(?:^|[.,] )` + servedWord + `[.!]?(?:$|\. )`)
-	cooledWords = regexp.MustCompile(`\b(?:until (?:quite |completely )?cold|go(?:es)? (?:quite )?cold|keep (?:it )?cold|chill(?:ed)?|refrigerate|in the fridge|cool completely|(?:leave|left|allow(?:ed)?) to (?:cool|go cold)|let (?:it|them) (?:cool|go cold))\b`)
-	leftovers   = regexp.MustCompile(`[^.]*\b(?:leftovers?|left over|keeps? (?:for|in|well)|store[ds]?|freez(?:e|es|er)|cool(?:ed)? (?:slightly|a little|a bit|for|down|enough)|cold water|hot (?:water|stock|oil|pan|oven|ring|grill)|warm (?:water|jars|place|oven))\b`)
+	servedSaid  = pattern.New(`\b(?:serv(?:e|es|ed|ing)|eat|eaten|enjoy|dish up|to the table|on the table|go out|best|good)\b[^.]{0,30}?\b` + servedWord + `\b(?:[^.]{0,14}\b(?:or|and) (?:at |just )?` + servedWord + `\b)?|(?:^|[.,] )` + servedWord + `[.!]?(?:$|\. )`)
+	cooledWords = pattern.New(`\b(?:until (?:quite |completely )?cold|go(?:es)? (?:quite )?cold|keep (?:it )?cold|chill(?:ed)?|refrigerate|in the fridge|cool completely|(?:leave|left|allow(?:ed)?) to (?:cool|go cold)|let (?:it|them) (?:cool|go cold))\b`)
+	leftovers   = pattern.New(`[^.]*\b(?:leftovers?|left over|keeps? (?:for|in|well)|store[ds]?|freez(?:e|es|er)|cool(?:ed)? (?:slightly|a little|a bit|for|down|enough)|cold water|hot (?:water|stock|oil|pan|oven|ring|grill)|warm (?:water|jars|place|oven))\b`)
 )
 
 // readPortions reads for how many the recipe is.
@@ -82,9 +82,9 @@ func (im *importer) readPortions() {
 }
 
 var (
-	countSaid     = regexp.MustCompile(`(\d+)(?:\s*(?:-|–|to|or)\s*(\d+))?`)
-	yieldOfPieces = regexp.MustCompile(`(?i)\bmakes?\b|\b(?:loaf|loaves|jars?|cakes?|fritters?|pieces|patties|litres?|kg|g|ml)\b`)
-	unitAfter     = regexp.MustCompile(`^\s*(?:g|kg|ml|l|litres?|pints?|cups?|oz|lb|cm|-?inch)\b`)
+	countSaid     = pattern.New(`(\d+)(?:\s*(?:-|–|to|or)\s*(\d+))?`)
+	yieldOfPieces = pattern.New(`(?i)\bmakes?\b|\b(?:loaf|loaves|jars?|cakes?|fritters?|pieces|patties|litres?|kg|g|ml)\b`)
+	unitAfter     = pattern.New(`^\s*(?:g|kg|ml|l|litres?|pints?|cups?|oz|lb|cm|-?inch)\b`)
 )
 
 // portionsIn is the number of portions a text names, and the larger end of a

@@ -1,13 +1,14 @@
 package recipes
 
 import (
-	"regexp"
 	"strings"
+
+	"trencher/units/pattern"
 )
 
 // ofIngredient are the lines of a dish file beside which a comment is about an
 // ingredient.
-var ofIngredient = regexp.MustCompile(`^[\s-]*(crop|item|amount|state)\s*:`)
+var ofIngredient = pattern.New(`^[\s-]*(crop|item|amount|state)\s*:`)
 
 // remarksIn are the comments beside the ingredients of a dish file: what an imported
 // recipe says of one and no key holds ("chopped, and fried in butter"). A comment

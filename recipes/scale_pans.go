@@ -4,12 +4,13 @@ import (
 	"fmt"
 	"math"
 	"math/big"
-	"regexp"
 	"strconv"
+
+	"trencher/units/pattern"
 )
 
 // A pan of stated size in the method: "a 23 cm tin", "20 cm square dish".
-var pans = regexp.MustCompile(`(?i)\b(\d{1,2})(?: ?cm|-cm)(?: [a-z-]+){0,3}? (tin|dish|pan|tray|mould)\b`)
+var pans = pattern.New(`(?i)\b(\d{1,2})(?: ?cm|-cm)(?: [a-z-]+){0,3}? (tin|dish|pan|tray|mould)\b`)
 
 // Between these factors the same pan will do: a fifth less or a quarter more in it
 // changes its depth by a few millimetres (common practice, no source).

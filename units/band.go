@@ -2,8 +2,9 @@ package units
 
 import (
 	"fmt"
-	"regexp"
 	"strconv"
+
+	"trencher/units/pattern"
 )
 
 // Band is a riddle band in whole millimetres: what falls through the upper
@@ -35,7 +36,7 @@ func (b Band) String() string {
 // largestMesh is beyond any riddle and any vegetable measured across.
 const largestMesh = 500
 
-var bandText = regexp.MustCompile(`^\s*(\d{1,4})\s*(?:mm)?\s*(?:-|–|to)\s*(\d{1,4})\s*mm\s*$`)
+var bandText = pattern.New(`^\s*(\d{1,4})\s*(?:mm)?\s*(?:-|–|to)\s*(\d{1,4})\s*mm\s*$`)
 
 // ParseBand reads a riddle band: "20-45 mm" or "20 to 45 mm". Its error is a
 // [*FieldError] without a field.

@@ -209,7 +209,7 @@ func (r *textReader) look(node ast.Node) bool {
 	case *ast.CallExpr:
 		pkg, name := r.called(node)
 		_, method := r.info.Selections[asSelector(node.Fun)]
-		if (slices.Contains(wordCuts[pkg], name) || pkg == "regexp" && method) && slices.ContainsFunc(node.Args, r.shown) {
+		if (slices.Contains(wordCuts[pkg], name) || isPattern(pkg) && method) && slices.ContainsFunc(node.Args, r.shown) {
 			r.note(node)
 		}
 	case *ast.BinaryExpr:
@@ -257,3 +257,6 @@ func (r *textReader) note(node ast.Expr) {
 	place, _ := filepath.Rel(root, at.Filename)
 	r.found = append(r.found, textDecision{fmt.Sprintf("%s:%d", filepath.ToSlash(place), at.Line), r.function, oneLine(code.String())})
 }
+
+// isPattern tells the packages whose methods look into a text.
+func isPattern(pkg string) bool { return pkg == "regexp" || pkg == "trencher/units/pattern" }

@@ -10,7 +10,6 @@ import (
 	"io/fs"
 	"path"
 	"path/filepath"
-	"regexp"
 	"slices"
 	"strings"
 	"time"
@@ -18,6 +17,7 @@ import (
 	"trencher/harvest"
 	"trencher/harvest/tables"
 	"trencher/units"
+	"trencher/units/pattern"
 	"trencher/units/strict"
 )
 
@@ -223,7 +223,7 @@ func (r tableRow) isEmpty() bool {
 }
 
 // weightColumn is a column of bare numbers in one unit.
-var weightColumn = regexp.MustCompile(`^(gross|tare|weight)[ _]\(?(g|kg|lb|oz)\)?$`)
+var weightColumn = pattern.New(`^(gross|tare|weight)[ _]\(?(g|kg|lb|oz)\)?$`)
 
 func (t *importing) header(in *csv.Reader) ([]string, error) {
 	names, err := in.Read()

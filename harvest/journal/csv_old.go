@@ -3,13 +3,13 @@ package journal
 import (
 	"bytes"
 	"encoding/csv"
-	"regexp"
 	"slices"
 	"strings"
 
 	"trencher/harvest"
 	"trencher/harvest/tables"
 	"trencher/units/charset"
+	"trencher/units/pattern"
 )
 
 // isOwn tells a table in the journal's own columns and words: its first row
@@ -42,7 +42,7 @@ func (t *importing) isOwn(data []byte) bool {
 }
 
 // ownDay is a day as the journal writes it.
-var ownDay = regexp.MustCompile(`^\d{4}-\d{2}-\d{2}`)
+var ownDay = pattern.New(`^\d{4}-\d{2}-\d{2}`)
 
 // readOld reads a table kept elsewhere into groups of one row.
 func (t *importing) readOld(data []byte, words tables.Words) error {

@@ -6,8 +6,9 @@ import (
 	"encoding/base32"
 	"os"
 	"path/filepath"
-	"regexp"
 	"strings"
+
+	"trencher/units/pattern"
 )
 
 // DeviceName finds the name that this device signs entries with, so that undo
@@ -33,7 +34,7 @@ func DeviceName(settings func() (string, error)) string {
 
 const deviceLetters = 6
 
-var deviceName = regexp.MustCompile(`^[a-z2-7]{6}$`)
+var deviceName = pattern.New(`^[a-z2-7]{6}$`)
 
 func readDevice(file string) (name string, ok bool) {
 	data, err := os.ReadFile(file)

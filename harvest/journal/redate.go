@@ -3,13 +3,14 @@ package journal
 import (
 	"io/fs"
 	"path"
-	"regexp"
 	"time"
+
+	"trencher/units/pattern"
 )
 
 var (
-	datesIn   = regexp.MustCompile(`\b\d{4}-\d\d-\d\d(T\d\d:\d\d:\d\d[+-]\d\d:\d\d)?`)
-	entryName = regexp.MustCompile(`^(\d{4})-(\d{4})-(.*)$`)
+	datesIn   = pattern.New(`\b\d{4}-\d\d-\d\d(T\d\d:\d\d:\d\d[+-]\d\d:\d\d)?`)
+	entryName = pattern.New(`^(\d{4})-(\d{4})-(.*)$`)
 )
 
 // Redated reads the files of an example plot with every date in them, and in

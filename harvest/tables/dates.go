@@ -2,10 +2,11 @@ package tables
 
 import (
 	"fmt"
-	"regexp"
 	"strconv"
 	"strings"
 	"time"
+
+	"trencher/units/pattern"
 )
 
 // date is a date as a cell has it, not settled yet.
@@ -17,13 +18,13 @@ type date struct {
 }
 
 var (
-	weekday   = regexp.MustCompile(`(?i)^(?:mon|tue|wed|thu|fri|sat|sun)[a-z]*\.?[, ]+`)
-	timeAfter = regexp.MustCompile(`[T ](\d{1,2}:\d{2})(?::\d{2})?$`)
-	inNumbers = regexp.MustCompile(`^(\d{1,4})\s*([/. -])\s*(\d{1,2})(?:\s*[/. -]\s*(\d{2,4}))?\.?$`)
-	dayName   = regexp.MustCompile(`(?i)^(\d{1,2})(?:st|nd|rd|th)?[ /.-]*([a-z]{3,9})\.?(?:[ ,/-]+(\d{2,4}))?$`)
-	nameDay   = regexp.MustCompile(`(?i)^([a-z]{3,9})\.? (\d{1,2})(?:st|nd|rd|th)?(?:,? +(\d{2,4}))?$`)
-	isoWeek   = regexp.MustCompile(`(?i)^(?:week|wk|w)\.?\s*(\d{1,2})$`)
-	yearAlone = regexp.MustCompile(`\b(?:19|20)\d\d\b`)
+	weekday   = pattern.New(`(?i)^(?:mon|tue|wed|thu|fri|sat|sun)[a-z]*\.?[, ]+`)
+	timeAfter = pattern.New(`[T ](\d{1,2}:\d{2})(?::\d{2})?$`)
+	inNumbers = pattern.New(`^(\d{1,4})\s*([/. -])\s*(\d{1,2})(?:\s*[/. -]\s*(\d{2,4}))?\.?$`)
+	dayName   = pattern.New(`(?i)^(\d{1,2})(?:st|nd|rd|th)?[ /.-]*([a-z]{3,9})\.?(?:[ ,/-]+(\d{2,4}))?$`)
+	nameDay   = pattern.New(`(?i)^([a-z]{3,9})\.? (\d{1,2})(?:st|nd|rd|th)?(?:,? +(\d{2,4}))?$`)
+	isoWeek   = pattern.New(`(?i)^(?:week|wk|w)\.?\s*(\d{1,2})$`)
+	yearAlone = pattern.New(`\b(?:19|20)\d\d\b`)
 )
 
 // readDate reads a cell as a date, or as a week where weeks are columns.

@@ -1,10 +1,10 @@
 package tables
 
 import (
-	"regexp"
 	"strings"
 
 	"trencher/units/measures"
+	"trencher/units/pattern"
 )
 
 // column is one column of a table by its head.
@@ -31,7 +31,7 @@ var headWords = map[string][]string{
 	"nothing":   {"total", "totals", "sum", "running total", "cumulative", "average", "mean", "week total", "season total", "grand total", "#", "nr"},
 }
 
-var headUnit = regexp.MustCompile(`(?i)^(.*?)[\s_]*[\[(]?\b(kilo(?:gram)?s?|kgs?|grams?|gms?|g|pounds?|lbs?|ounces?|oz)\b[\])]?\.?$`)
+var headUnit = pattern.New(`(?i)^(.*?)[\s_]*[\[(]?\b(kilo(?:gram)?s?|kgs?|grams?|gms?|g|pounds?|lbs?|ounces?|oz)\b[\])]?\.?$`)
 
 // unitWords bring the words for a unit to the unit.
 func unitWord(word string) string {
@@ -88,7 +88,7 @@ func kindOf(text string) string {
 	return ""
 }
 
-var totalRow = regexp.MustCompile(`(?i)^(?:(?:grand|sub|season|week|month|year|running)[ -]?)?(?:totals?|sum|average|avg|mean|subtotals?)\b`)
+var totalRow = pattern.New(`(?i)^(?:(?:grand|sub|season|week|month|year|running)[ -]?)?(?:totals?|sum|average|avg|mean|subtotals?)\b`)
 
 // isTotal tells a row of totals by its first word.
 func isTotal(cells []string) bool {

@@ -1,14 +1,15 @@
 package tables
 
 import (
-	"regexp"
 	"strings"
+
+	"trencher/units/pattern"
 )
 
 var (
-	plainWeight = regexp.MustCompile(`^[-+]?[\d.,' ]*\d(?:[.,]\d*)?$`)
-	threeAfter  = regexp.MustCompile(`^[-+]?\d{1,3}([.,])\d{3}$`)
-	weightParts = regexp.MustCompile(`^([-+]?[\d.,]*\d)\s*([^\d]*)$`)
+	plainWeight = pattern.New(`^[-+]?[\d.,' ]*\d(?:[.,]\d*)?$`)
+	threeAfter  = pattern.New(`^[-+]?\d{1,3}([.,])\d{3}$`)
+	weightParts = pattern.New(`^([-+]?[\d.,]*\d)\s*([^\d]*)$`)
 )
 
 // isNumber tells a cell of figures alone.

@@ -1,6 +1,9 @@
 package heat
 
-import "math"
+import (
+	"math"
+	"sync"
+)
 
 // radial holds the first zero and the lag factor of the radial body of shape
 // exponent g (0 slab, 1 cylinder, 2 sphere, anything between): with
@@ -142,8 +145,8 @@ func centreTheta(terms []term, fo float64) float64 {
 
 // Series of bodies whose surface takes the surroundings' temperature at once.
 var (
-	slabAtOnce     = slab.series(math.Inf(1), 12)
-	cylinderAtOnce = cylinder.series(math.Inf(1), 12)
+	slabAtOnce     = sync.OnceValue(func() []term { return slab.series(math.Inf(1), 12) })
+	cylinderAtOnce = sync.OnceValue(func() []term { return cylinder.series(math.Inf(1), 12) })
 )
 
 // noSooner is the time (times diffusivity over half thickness or radius squared)
@@ -151,8 +154,8 @@ var (
 // more than the first terms of a series can say.
 const noSooner = 0.01
 
-func slabCentre(fo float64) float64     { return atOnce(slabAtOnce, fo) }
-func cylinderCentre(fo float64) float64 { return atOnce(cylinderAtOnce, fo) }
+func slabCentre(fo float64) float64     { return atOnce(slabAtOnce(), fo) }
+func cylinderCentre(fo float64) float64 { return atOnce(cylinderAtOnce(), fo) }
 
 func atOnce(terms []term, fo float64) float64 {
 	if fo < noSooner {

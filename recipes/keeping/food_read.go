@@ -3,8 +3,9 @@ package keeping
 import (
 	"fmt"
 	"io/fs"
-	"regexp"
 	"strings"
+
+	"trencher/units/pattern"
 )
 
 // foodRow is a food as foods.yaml has it.
@@ -135,7 +136,7 @@ func (r *reader) known(ids []string) {
 	}
 }
 
-var braces = regexp.MustCompile(`\{[^}]+\}`)
+var braces = pattern.New(`\{[^}]+\}`)
 
 // text puts the rules' figures in the place of "{rule figure}".
 func (r *reader) text(template string) string {

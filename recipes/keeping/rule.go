@@ -2,7 +2,6 @@ package keeping
 
 import (
 	"fmt"
-	"regexp"
 	"slices"
 	"strconv"
 	"time"
@@ -10,6 +9,7 @@ import (
 	"gopkg.in/yaml.v3"
 
 	"trencher/units"
+	"trencher/units/pattern"
 )
 
 // Rule is one published rule, fact or habit. See the package comment for what
@@ -76,7 +76,7 @@ type Value struct {
 	number    bool
 }
 
-var figure = regexp.MustCompile(`^(-?\d+(?:\.\d+)?)(?:\.\.(-?\d+(?:\.\d+)?))?(?: (\S+))?$`)
+var figure = pattern.New(`^(-?\d+(?:\.\d+)?)(?:\.\.(-?\d+(?:\.\d+)?))?(?: (\S+))?$`)
 
 // UnmarshalYAML reads "2 h", "0..3 Cel", "1" or words.
 func (v *Value) UnmarshalYAML(node *yaml.Node) error {

@@ -4,13 +4,13 @@ import (
 	"encoding/json"
 	"fmt"
 	"html"
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
 	"unicode"
 
 	"trencher/units/charset"
+	"trencher/units/pattern"
 )
 
 // node is a thing of the vocabulary with its properties by plain name:
@@ -378,8 +378,8 @@ func properties(value any) []Property {
 }
 
 var (
-	lineBreak = regexp.MustCompile(`(?i)<(?:br|/?p|/?li|/?div|/?h[1-6]|/?[uo]l)\b[^<>]*>`)
-	markup    = regexp.MustCompile(`</?[A-Za-z][^<>]*>|<!--.*?-->`)
+	lineBreak = pattern.New(`(?i)<(?:br|/?p|/?li|/?div|/?h[1-6]|/?[uo]l)\b[^<>]*>`)
+	markup    = pattern.New(`</?[A-Za-z][^<>]*>|<!--.*?-->`)
 )
 
 // textLines are the lines of a text that may hold markup.

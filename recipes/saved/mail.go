@@ -8,13 +8,13 @@ import (
 	"mime/multipart"
 	"mime/quotedprintable"
 	"net/mail"
-	"regexp"
 	"strings"
 
 	"trencher/units/charset"
+	"trencher/units/pattern"
 )
 
-var mailHead = regexp.MustCompile(`(?i)^(from|to|subject|date|sent|message-id|mime-version|return-path|received|content-type|delivered-to|x-[\w-]+):[ \t]`)
+var mailHead = pattern.New(`(?i)^(from|to|subject|date|sent|message-id|mime-version|return-path|received|content-type|delivered-to|x-[\w-]+):[ \t]`)
 
 // isMail tells a saved e-mail by two lines of its head.
 func isMail(text string) bool {
@@ -58,7 +58,7 @@ func fromMail(file string, data []byte, o Options) (Recipe, error) {
 	return fromNamed(text, name, name != subject || !isTitle(name) || strings.HasSuffix(name, "!")), nil
 }
 
-var replyMarks = regexp.MustCompile(`(?i)^(\s*(re|fwd?|aw|wg)\s*:)+\s*`)
+var replyMarks = pattern.New(`(?i)^(\s*(re|fwd?|aw|wg)\s*:)+\s*`)
 
 // mostParts bounds the parts of parts of a message.
 const mostParts = 5

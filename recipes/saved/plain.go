@@ -1,10 +1,11 @@
 package saved
 
 import (
-	"regexp"
 	"strings"
 	"unicode"
 	"unicode/utf8"
+
+	"trencher/units/pattern"
 )
 
 // fromPlain takes a typed or pasted recipe apart: its title, what goes in,
@@ -23,20 +24,20 @@ func fromNamed(text, name string, weak bool) Recipe {
 }
 
 var (
-	ingredientsHead = regexp.MustCompile(`(?i)^(?:(?:amount|quantity|qty|how much)\s+(?:ingredients?|items?|what)|(?:ingredients?|items?)\s+(?:amount|quantity|qty|how much)|(?:the )?(?:ingredients?|you(?:'|’)?(?: wi)?ll need|you need|what you need|what goes in|shopping list|ingredients list)(?: (?:list|for|\().*)?)$`)
-	methodHead      = regexp.MustCompile(`(?i)^(?:the )?(?:methods?|directions?|instructions?|steps|preparation|how(?: to(?: (?:make|do|cook) ?(?:it|them)?)?)?|making it|what to do|to make(?: it)?|procedure|cooking instructions|to cook)$`)
-	notesHead       = regexp.MustCompile(`(?i)^(?:(?:cook(?:'|’)s |my |the )?notes?|tips?|storage|to store|nutrition(?: .*)?|variations?|p\.?s\.?|source|from)$`)
-	groupHead       = regexp.MustCompile(`(?i)^(?:for |to )(?:the |a )?[\pL -]{2,40}$`)
-	yieldLine       = regexp.MustCompile(`(?i)^\(?(?:this |it )?(?:serves?|serving|servings|yield|yields|makes|feeds|does|for|portions?|enough for|is enough for|quantity)\b[:\s]*(?:about |approx\.? |approximately |up to )?(?:\d|one|two|three|four|five|six|seven|eight|nine|ten|twelve|a dozen)`)
-	yieldAtEnd      = regexp.MustCompile(`(?i)^\(?(?:(?:this |it )?(?:serves|feeds|makes|does|yields?|portions?|servings)|(?:this |it )?is enough for|enough for|quantity)\b[:\s]*(?:about |approx\.? |approximately |up to )?(?:\d+|two|three|four|five|six|seven|eight|nine|ten|twelve|a dozen)\b[^.]{0,40}[.!]?\)?$`)
-	yieldAfter      = regexp.MustCompile(`(?i)^\(?(?:about )?(?:\d+(?:\s*(?:-|–|to)\s*\d+)?|two|three|four|five|six|eight|ten|twelve) (?:portions?|servings?|people|persons?|helpings?)\b.{0,20}$`)
-	timeLine        = regexp.MustCompile(`(?i)^(?:prep(?:aration)?|cook(?:ing)?|total|ready|takes|time|oven|chill|rest(?:ing)?|hands[- ]on)\b(?: time)?(?: in)?\s*:?\s*(?:about |approx\.? )?\d.*\b(?:min(?:ute)?s?|hours?|hrs?|h|°?[CF]|degrees|mark \d)\b`)
-	titleMark       = regexp.MustCompile(`(?i)^(?:recipe|title|name|recipe (?:name|title|for)|dish)\s*:\s*`)
-	amountStart     = regexp.MustCompile(`(?i)^(?:about |approx\.? |~)?(?:\d|[½¼¾⅓⅔⅕⅖⅗⅘⅙⅚⅐⅛⅜⅝⅞⅑⅒]|(?:an?|one|two|three|four|five|six|half|a few|some|several|plenty of|lots of) [\pL]|(?:juice|zest|rind|grated|finely|pinch|handful|knob|splash|glug|drizzle|dash|bunch|salt|pepper|black pepper|freshly|sea salt|olive oil|oil|butter|water)\b)`)
-	measureStart    = regexp.MustCompile(`(?i)^(?:about |approx\.? |~)?(?:\d|(?:pinch|handful|knob|splash|glug|drizzle|dash|bunch|sprig|squeeze|grating|twist|slice|stick)s? of\b|[½¼¾⅓⅔⅛⅜⅝⅞]|(?:an?|one|two|three|half an?|a few) (?:\w+ )?(?:pinch|handful|knob|splash|glug|drizzle|dash|bunch|sprig|tin|can|jar|clove|cup|tablespoon|teaspoon|tbsp|tsp|pint|packet|stick|thumb|slice|large|small|medium|few|bit|lemon|onion|egg|lime)s?\b)`)
-	nameUnit        = regexp.MustCompile(`(?i)^\pL[\pL '’&()-]{1,40}? (?:about |approx\.? |~)?[\d½¼¾⅓⅔]+(?:[.,/]\d+)?[½¼¾]?\s?(?:g|kg|ml|l|oz|lbs?|tsps?|tbsps?|pints?|cups?)(?:(?:,| \+| plus) .{0,30})?$`)
-	nameFirst       = regexp.MustCompile(`(?i)^\pL[\pL '’&(),/-]{1,40}?(?:\s*:|\s*\.{2,}|\s*…|\s[–-]|,|\s[x×])\s*(?:about |approx\.? |~)?(?:[\d½¼¾⅓⅔⅛]+(?:[.,/]\d+)?\s?[½¼¾]?\s*(?:g|kg|gr?ams?|ml|l|litres?|oz|lbs?|pints?|pt|tsps?|tbsps?|teaspoons?|tablespoons?|cups?|cloves?|small|medium|large|sprigs?|bunch(?:es)?|tins?|cans?|sticks?|slices?|handfuls?|leaves|stalks?|cm|dsp|pinch(?:es)?)?(?:\b[^.]{0,30}|$)|(?:plenty|to taste|some|a little|a bit|half|one|two|three|four|as needed|(?:an? |one |two |three )?(?:good |large |small |generous |big )?(?:pinch(?:es)?|handfuls?|knobs?|bunch(?:es)?|splash|glug|dash|gratings?|sprigs?|squeeze|drizzle)))(?:, .{0,30})?$`)
-	inTheEnd        = regexp.MustCompile(`(?i)\b(?:to taste|for (?:frying|serving|the pan|greasing|dusting|garnish)|to (?:serve|finish|garnish)|as needed|optional\)?)$`)
+	ingredientsHead = pattern.New(`(?i)^(?:(?:amount|quantity|qty|how much)\s+(?:ingredients?|items?|what)|(?:ingredients?|items?)\s+(?:amount|quantity|qty|how much)|(?:the )?(?:ingredients?|you(?:'|’)?(?: wi)?ll need|you need|what you need|what goes in|shopping list|ingredients list)(?: (?:list|for|\().*)?)$`)
+	methodHead      = pattern.New(`(?i)^(?:the )?(?:methods?|directions?|instructions?|steps|preparation|how(?: to(?: (?:make|do|cook) ?(?:it|them)?)?)?|making it|what to do|to make(?: it)?|procedure|cooking instructions|to cook)$`)
+	notesHead       = pattern.New(`(?i)^(?:(?:cook(?:'|’)s |my |the )?notes?|tips?|storage|to store|nutrition(?: .*)?|variations?|p\.?s\.?|source|from)$`)
+	groupHead       = pattern.New(`(?i)^(?:for |to )(?:the |a )?[\pL -]{2,40}$`)
+	yieldLine       = pattern.New(`(?i)^\(?(?:this |it )?(?:serves?|serving|servings|yield|yields|makes|feeds|does|for|portions?|enough for|is enough for|quantity)\b[:\s]*(?:about |approx\.? |approximately |up to )?(?:\d|one|two|three|four|five|six|seven|eight|nine|ten|twelve|a dozen)`)
+	yieldAtEnd      = pattern.New(`(?i)^\(?(?:(?:this |it )?(?:serves|feeds|makes|does|yields?|portions?|servings)|(?:this |it )?is enough for|enough for|quantity)\b[:\s]*(?:about |approx\.? |approximately |up to )?(?:\d+|two|three|four|five|six|seven|eight|nine|ten|twelve|a dozen)\b[^.]{0,40}[.!]?\)?$`)
+	yieldAfter      = pattern.New(`(?i)^\(?(?:about )?(?:\d+(?:\s*(?:-|–|to)\s*\d+)?|two|three|four|five|six|eight|ten|twelve) (?:portions?|servings?|people|persons?|helpings?)\b.{0,20}$`)
+	timeLine        = pattern.New(`(?i)^(?:prep(?:aration)?|cook(?:ing)?|total|ready|takes|time|oven|chill|rest(?:ing)?|hands[- ]on)\b(?: time)?(?: in)?\s*:?\s*(?:about |approx\.? )?\d.*\b(?:min(?:ute)?s?|hours?|hrs?|h|°?[CF]|degrees|mark \d)\b`)
+	titleMark       = pattern.New(`(?i)^(?:recipe|title|name|recipe (?:name|title|for)|dish)\s*:\s*`)
+	amountStart     = pattern.New(`(?i)^(?:about |approx\.? |~)?(?:\d|[½¼¾⅓⅔⅕⅖⅗⅘⅙⅚⅐⅛⅜⅝⅞⅑⅒]|(?:an?|one|two|three|four|five|six|half|a few|some|several|plenty of|lots of) [\pL]|(?:juice|zest|rind|grated|finely|pinch|handful|knob|splash|glug|drizzle|dash|bunch|salt|pepper|black pepper|freshly|sea salt|olive oil|oil|butter|water)\b)`)
+	measureStart    = pattern.New(`(?i)^(?:about |approx\.? |~)?(?:\d|(?:pinch|handful|knob|splash|glug|drizzle|dash|bunch|sprig|squeeze|grating|twist|slice|stick)s? of\b|[½¼¾⅓⅔⅛⅜⅝⅞]|(?:an?|one|two|three|half an?|a few) (?:\w+ )?(?:pinch|handful|knob|splash|glug|drizzle|dash|bunch|sprig|tin|can|jar|clove|cup|tablespoon|teaspoon|tbsp|tsp|pint|packet|stick|thumb|slice|large|small|medium|few|bit|lemon|onion|egg|lime)s?\b)`)
+	nameUnit        = pattern.New(`(?i)^\pL[\pL '’&()-]{1,40}? (?:about |approx\.? |~)?[\d½¼¾⅓⅔]+(?:[.,/]\d+)?[½¼¾]?\s?(?:g|kg|ml|l|oz|lbs?|tsps?|tbsps?|pints?|cups?)(?:(?:,| \+| plus) .{0,30})?$`)
+	nameFirst       = pattern.New(`(?i)^\pL[\pL '’&(),/-]{1,40}?(?:\s*:|\s*\.{2,}|\s*…|\s[–-]|,|\s[x×])\s*(?:about |approx\.? |~)?(?:[\d½¼¾⅓⅔⅛]+(?:[.,/]\d+)?\s?[½¼¾]?\s*(?:g|kg|gr?ams?|ml|l|litres?|oz|lbs?|pints?|pt|tsps?|tbsps?|teaspoons?|tablespoons?|cups?|cloves?|small|medium|large|sprigs?|bunch(?:es)?|tins?|cans?|sticks?|slices?|handfuls?|leaves|stalks?|cm|dsp|pinch(?:es)?)?(?:\b[^.]{0,30}|$)|(?:plenty|to taste|some|a little|a bit|half|one|two|three|four|as needed|(?:an? |one |two |three )?(?:good |large |small |generous |big )?(?:pinch(?:es)?|handfuls?|knobs?|bunch(?:es)?|splash|glug|dash|gratings?|sprigs?|squeeze|drizzle)))(?:, .{0,30})?$`)
+	inTheEnd        = pattern.New(`(?i)\b(?:to taste|for (?:frying|serving|the pan|greasing|dusting|garnish)|to (?:serve|finish|garnish)|as needed|optional\)?)$`)
 )
 
 // doing are the words a step begins with.
@@ -170,7 +171,7 @@ func (p *plainReader) isChatter(i int) bool {
 	return unicode.IsLower(initial) || chatter.MatchString(text)
 }
 
-var chatter = regexp.MustCompile(`(?i)\b(?:i|i'm|i’m|we|you|me|my|it's|it’s|that's|that’s|lol|ok|okay|thanks|love|promised|asked|here)\b|!$|[>»|★☆]`)
+var chatter = pattern.New(`(?i)\b(?:i|i'm|i’m|we|you|me|my|it's|it’s|that's|that’s|lol|ok|okay|thanks|love|promised|asked|here)\b|!$|[>»|★☆]`)
 
 func (p *plainReader) settle(i int, role Role) {
 	p.lines[i].role, p.lines[i].settled = role, true
@@ -182,7 +183,7 @@ func startsAmount(text string) bool {
 	return measureStart.MatchString(text) && !timeStart.MatchString(text)
 }
 
-var timeStart = regexp.MustCompile(`(?i)^(?:about |after )?(?:[\d½–-]+|an?|two|three|five|ten) (?:minutes?|mins?|hours?|hrs?|seconds?|secs?)\b`)
+var timeStart = pattern.New(`(?i)^(?:about |after )?(?:[\d½–-]+|an?|two|three|five|ten) (?:minutes?|mins?|hours?|hrs?|seconds?|secs?)\b`)
 
 // isNameFirst tells an ingredient whose amount stands behind it.
 func isNameFirst(text string) bool {

@@ -1,12 +1,12 @@
 package saved
 
 import (
-	"regexp"
 	"strconv"
 	"strings"
 	"unicode"
 
 	"trencher/units"
+	"trencher/units/pattern"
 )
 
 // plainLine is a line on its way to a role.
@@ -36,21 +36,21 @@ type plainReader struct {
 }
 
 var (
-	bullets    = regexp.MustCompile(`^[*•·▢☐▪◦‣●○–—-]\s*|^\[[ xX]?\]\s*`)
-	bareStep   = regexp.MustCompile(`^\d{1,2}\s+`)
-	numbers    = regexp.MustCompile(`(?i)^(?:step\s*)?(\d{1,2})\s*(?:[.):]|\s-)\s+`)
-	stepWord   = regexp.MustCompile(`(?i)^step\s*\d{1,2}\s*[.):-]?\s*`)
-	emphasis   = regexp.MustCompile(`^[*_]([^\s*_][^*_]*)[*_]$`)
-	quoting    = regexp.MustCompile(`^(?:>\s?)+`)
-	decoration = regexp.MustCompile(`^[#=*_~\s-]+|[#=*_~\s-]+$`)
+	bullets    = pattern.New(`^[*•·▢☐▪◦‣●○–—-]\s*|^\[[ xX]?\]\s*`)
+	bareStep   = pattern.New(`^\d{1,2}\s+`)
+	numbers    = pattern.New(`(?i)^(?:step\s*)?(\d{1,2})\s*(?:[.):]|\s-)\s+`)
+	stepWord   = pattern.New(`(?i)^step\s*\d{1,2}\s*[.):-]?\s*`)
+	emphasis   = pattern.New(`^[*_]([^\s*_][^*_]*)[*_]$`)
+	quoting    = pattern.New(`^(?:>\s?)+`)
+	decoration = pattern.New(`^[#=*_~\s-]+|[#=*_~\s-]+$`)
 )
 
 // chatStamp stands before each line of a saved conversation: its moment, and who
 // wrote it.
-var chatStamp = regexp.MustCompile(`^\[?\d{1,4}[./-]\d{1,2}[./-]\d{1,4},? +\d{1,2}[:.]\d\d(?:[:.]\d\d)?(?: ?[AaPp]\.?[Mm]\.?)?(?:\]| -) *[^:]{1,40}: *`)
+var chatStamp = pattern.New(`^\[?\d{1,4}[./-]\d{1,2}[./-]\d{1,4},? +\d{1,2}[:.]\d\d(?:[:.]\d\d)?(?: ?[AaPp]\.?[Mm]\.?)?(?:\]| -) *[^:]{1,40}: *`)
 
 // mailLine is a line of the head of a message that was passed on.
-var mailLine = regexp.MustCompile(`(?i)^[>\s]*(?:-{2,} ?(?:forwarded|original) message ?-{2,}|begin forwarded message:|(?:from|to|sent|date|subject|cc|reply-to): .*[@\d].*|subject: .*)\s*$`)
+var mailLine = pattern.New(`(?i)^[>\s]*(?:-{2,} ?(?:forwarded|original) message ?-{2,}|begin forwarded message:|(?:from|to|sent|date|subject|cc|reply-to): .*[@\d].*|subject: .*)\s*$`)
 
 // plainLines splits a text, dropping what only lays it out.
 func plainLines(text string) []plainLine {
@@ -129,7 +129,7 @@ func plainLines(text string) []plainLine {
 
 // tableRow is a row of a table as notes have it: | 300 g | carrots |. Of the line
 // below its head nothing is left but the rule.
-var tableRow = regexp.MustCompile(`^\s*\|(.*?)\|?\s*$`)
+var tableRow = pattern.New(`^\s*\|(.*?)\|?\s*$`)
 
 // withoutPictures drops the little pictures that stand around a text, and turns
 // figures in boxes into figures.
@@ -183,7 +183,7 @@ func runOn(text string) []string {
 // longestSignature is how many lines may stand below "--" at the end of a message.
 const longestSignature = 6
 
-var bareNumber = regexp.MustCompile(`^(\d{1,2})\s+(\pL+)\b`)
+var bareNumber = pattern.New(`^(\d{1,2})\s+(\pL+)\b`)
 
 // startsBareStep tells the next of steps that are numbered without a dot: "1 Boil
 // the beetroot." A word that counts something is no step: "1 slice bread".
@@ -196,7 +196,7 @@ func startsBareStep(text string, next int) bool {
 	return err != nil
 }
 
-var yieldBehind = regexp.MustCompile(`(?i)^(\S.*?)(?:\s*([,;–—/|-])\s*|\s+)\(?((?:serves|feeds|makes|does|enough for|for|yields?)[:\s]+(?:about |approx\.? |up to )?(?:\d+(?:\s*(?:-|–|to)\s*\d+)?|two|three|four|five|six|eight|ten|twelve)(?:\s+(?:people|persons|portions?|servings?|helpings|as an? [\pL ]+))?|\d+(?:\s*(?:-|–|to)\s*\d+)? (?:portions?|servings?|people|helpings))\)?[.!]?$`)
+var yieldBehind = pattern.New(`(?i)^(\S.*?)(?:\s*([,;–—/|-])\s*|\s+)\(?((?:serves|feeds|makes|does|enough for|for|yields?)[:\s]+(?:about |approx\.? |up to )?(?:\d+(?:\s*(?:-|–|to)\s*\d+)?|two|three|four|five|six|eight|ten|twelve)(?:\s+(?:people|persons|portions?|servings?|helpings|as an? [\pL ]+))?|\d+(?:\s*(?:-|–|to)\s*\d+)? (?:portions?|servings?|people|helpings))\)?[.!]?$`)
 
 // withYieldApart parts a title from the yield on its line: "Pea salad (serves 4)",
 // or set apart by a wide gap.
@@ -215,7 +215,7 @@ func withYieldApart(l plainLine, wide string, begins bool) []plainLine {
 	return []plainLine{first, second}
 }
 
-var wideGap = regexp.MustCompile(`\S(?:\s{3,}|\t)\S`)
+var wideGap = pattern.New(`\S(?:\s{3,}|\t)\S`)
 
 // dropNumber takes the number off a numbered step.
 func dropNumber(text string) string {

@@ -7,7 +7,6 @@ import (
 	"bytes"
 	"encoding/binary"
 	"fmt"
-	"regexp"
 	"strings"
 	"unicode/utf16"
 	"unicode/utf8"
@@ -15,6 +14,7 @@ import (
 	"golang.org/x/text/encoding/charmap"
 
 	"trencher/units"
+	"trencher/units/pattern"
 	"trencher/units/strict"
 )
 
@@ -121,8 +121,8 @@ func setOf(data []byte, given string) (set, []byte, error) {
 }
 
 var (
-	xmlHead  = regexp.MustCompile(`(?i)^\s*<\?xml[^>]*\bencoding\s*=\s*["']([\w.:-]+)`)
-	metaHead = regexp.MustCompile(`(?i)<meta\s[^>]*\bcharset\s*=\s*["']?\s*([\w.:-]+)`)
+	xmlHead  = pattern.New(`(?i)^\s*<\?xml[^>]*\bencoding\s*=\s*["']([\w.:-]+)`)
+	metaHead = pattern.New(`(?i)<meta\s[^>]*\bcharset\s*=\s*["']?\s*([\w.:-]+)`)
 )
 
 // declared is the character set a page names in its first 4 kilobytes.
@@ -131,7 +131,7 @@ func declared(data []byte) string {
 	if !bytes.HasPrefix(bytes.TrimSpace(head), []byte("<")) {
 		return ""
 	}
-	for _, form := range []*regexp.Regexp{xmlHead, metaHead} {
+	for _, form := range []*pattern.Pattern{xmlHead, metaHead} {
 		if found := form.FindSubmatch(head); found != nil {
 			return strings.ToLower(string(found[1]))
 		}

@@ -2,21 +2,21 @@ package measures
 
 import (
 	"math/big"
-	"regexp"
 	"strings"
 
 	"trencher/units"
+	"trencher/units/pattern"
 )
 
 var (
-	bracketed = regexp.MustCompile(`[(\[]([^()\[\]]*)[)\]]`)
-	optional  = regexp.MustCompile(`(?i)[,;]?\s*\boptional\b:?\s*`)
-	taste     = regexp.MustCompile(`(?i)[,;]?\s*\b(to taste|as needed|to season|for seasoning|as required|if liked|if you like|if needed)\b[.]?`)
-	purpose   = regexp.MustCompile(`(?i)[,;]?\s*\b((?:plus (?:a little |some )?(?:extra|more)(?: .*)?)|(?:(?:to|for) (?:serve|serving|garnish|garnishing|decorate|decoration|finish|finishing|grease|greasing|dust|dusting|fry|frying|brush|brushing|drizzle|drizzling|sprinkle|sprinkling|coat|coating|roll|rolling|deep-frying|shallow frying|the tin|the pan|the top|the water)\b(?: [^,;]*)?))`)
-	inAll     = regexp.MustCompile(`(?i)\s+(?:in (?:all|total)|total|altogether)$`)
-	vagueLead = regexp.MustCompile(`(?i)^(a little|a bit of|plenty of|lots of|extra)\s+`)
-	plusMore  = regexp.MustCompile(`(?i)[,;]?\s+(?:plus|\+) (\S.*)$`)
-	plusFor   = regexp.MustCompile(`(?i)[,;]?\s+(?:plus|\+) ([\d½¼¾⅓⅔]\S* .*\b(?:for|to) .*)$`)
+	bracketed = pattern.New(`[(\[]([^()\[\]]*)[)\]]`)
+	optional  = pattern.New(`(?i)[,;]?\s*\boptional\b:?\s*`)
+	taste     = pattern.New(`(?i)[,;]?\s*\b(to taste|as needed|to season|for seasoning|as required|if liked|if you like|if needed)\b[.]?`)
+	purpose   = pattern.New(`(?i)[,;]?\s*\b((?:plus (?:a little |some )?(?:extra|more)(?: .*)?)|(?:(?:to|for) (?:serve|serving|garnish|garnishing|decorate|decoration|finish|finishing|grease|greasing|dust|dusting|fry|frying|brush|brushing|drizzle|drizzling|sprinkle|sprinkling|coat|coating|roll|rolling|deep-frying|shallow frying|the tin|the pan|the top|the water)\b(?: [^,;]*)?))`)
+	inAll     = pattern.New(`(?i)\s+(?:in (?:all|total)|total|altogether)$`)
+	vagueLead = pattern.New(`(?i)^(a little|a bit of|plenty of|lots of|extra)\s+`)
+	plusMore  = pattern.New(`(?i)[,;]?\s+(?:plus|\+) (\S.*)$`)
+	plusFor   = pattern.New(`(?i)[,;]?\s+(?:plus|\+) ([\d½¼¾⅓⅔]\S* .*\b(?:for|to) .*)$`)
 )
 
 // asides takes out what stands in brackets: optional, the same amount again, or

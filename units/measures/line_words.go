@@ -1,10 +1,10 @@
 package measures
 
 import (
-	"regexp"
 	"strings"
 
 	"trencher/units"
+	"trencher/units/pattern"
 )
 
 // A line need not begin with its amount in figures. What is put before it or
@@ -14,18 +14,18 @@ import (
 const numberSigns = `\d½¼¾⅓⅔⅛⅜⅝⅞⅕⅖⅗⅘⅙⅚⅐⅑⅒`
 
 var (
-	partOfOne  = regexp.MustCompile(`(?i)^((?:\d+ )?\d+/\d+|[½¼¾⅓⅔]) (?:of )?an? (\pL)`)
-	juiceOf    = regexp.MustCompile(`(?i)^((?:the )?(?:(?:finely|freshly) )?(?:grated |squeezed )?(?:juice and zest|zest and juice|juice|zest|rind)) ([` + numberSigns + `].*|half .*|an? .*|one .*)$`)
-	couple     = regexp.MustCompile(`(?i)^(?:an? )?couple (?:of )?(.+)$`)
-	countless  = regexp.MustCompile(`(?i)^((?:just )?(?:an? )?(?:good )?(?:few|several|some))(?: more)? (.+)$`)
-	strength   = regexp.MustCompile(`(?i)^(?:an? |one )?(good|generous|scant|fair|fat|big|huge|hefty|heaped|heaping|tiny|mean|healthy|decent|large|small) (.+)$`)
-	wordsLast  = regexp.MustCompile(`(?i)^([\pL][\pL '’&,-]*?)\s*(?:[:–]|\s-\s|\.{2,}|…)\s*((?:plenty|lots|some|a little|a bit|a few|to taste|as needed|enough|a good|a generous|a large|a small|a|an|half|small|large|big|generous|pinch|handful|knob|bunch|splash|drizzle|glug|dash|one|two|three|four|five|six)\b.*)$`)
-	numberLast = regexp.MustCompile(`^([\pL][^` + numberSigns + `:(]*?(?:\([^()` + numberSigns + `]*\))?)(\s*:|\s*\.{2,}|\s*…|\s[–-]|\s*[,(]|\s[x×]|)\s*((?:(?:about|approx\.?|approximately|roughly|around|circa|ca\.?|c\.) ?|~ ?)?[` + numberSigns + `].*)$`)
-	wordRange  = regexp.MustCompile(`(?i)^(one|two|three|four|five|six|seven|eight|nine|ten|\d+) or (one|two|three|four|five|six|seven|eight|nine|ten|\d+)\b`)
-	between    = regexp.MustCompile(`(?i)^between ([` + numberSigns + `./]+) and ([` + numberSigns + `])`)
-	weighing   = regexp.MustCompile(`(?i)(?:,| -| –) ((?:about|approx\.?|approximately|roughly|around|weighing(?: about)?|total weight|circa|ca\.?) [\d½¼¾.,/]+ ?(?:g|kg|grams|lb|lbs|oz|ml|l|litres?))(,|$)`)
-	eachInside = regexp.MustCompile(`(?i)^(\d+|one|two|three|four|five|six) ([^,()]*?) ?\((?:about |approx\.? |roughly |around )?([\d½¼¾./]+ ?\pL+\.?) each\)(.*)$`)
-	eachBehind = regexp.MustCompile(`(?i)^(\d+|an?|one|two|three|four|five|six) ([^,]+), (?:about |approx\.? |roughly |around )?([\d½¼¾./]+ ?\pL+\.?) each\b(.*)$`)
+	partOfOne  = pattern.New(`(?i)^((?:\d+ )?\d+/\d+|[½¼¾⅓⅔]) (?:of )?an? (\pL)`)
+	juiceOf    = pattern.New(`(?i)^((?:the )?(?:(?:finely|freshly) )?(?:grated |squeezed )?(?:juice and zest|zest and juice|juice|zest|rind)) ([` + numberSigns + `].*|half .*|an? .*|one .*)$`)
+	couple     = pattern.New(`(?i)^(?:an? )?couple (?:of )?(.+)$`)
+	countless  = pattern.New(`(?i)^((?:just )?(?:an? )?(?:good )?(?:few|several|some))(?: more)? (.+)$`)
+	strength   = pattern.New(`(?i)^(?:an? |one )?(good|generous|scant|fair|fat|big|huge|hefty|heaped|heaping|tiny|mean|healthy|decent|large|small) (.+)$`)
+	wordsLast  = pattern.New(`(?i)^([\pL][\pL '’&,-]*?)\s*(?:[:–]|\s-\s|\.{2,}|…)\s*((?:plenty|lots|some|a little|a bit|a few|to taste|as needed|enough|a good|a generous|a large|a small|a|an|half|small|large|big|generous|pinch|handful|knob|bunch|splash|drizzle|glug|dash|one|two|three|four|five|six)\b.*)$`)
+	numberLast = pattern.New(`^([\pL][^` + numberSigns + `:(]*?(?:\([^()` + numberSigns + `]*\))?)(\s*:|\s*\.{2,}|\s*…|\s[–-]|\s*[,(]|\s[x×]|)\s*((?:(?:about|approx\.?|approximately|roughly|around|circa|ca\.?|c\.) ?|~ ?)?[` + numberSigns + `].*)$`)
+	wordRange  = pattern.New(`(?i)^(one|two|three|four|five|six|seven|eight|nine|ten|\d+) or (one|two|three|four|five|six|seven|eight|nine|ten|\d+)\b`)
+	between    = pattern.New(`(?i)^between ([` + numberSigns + `./]+) and ([` + numberSigns + `])`)
+	weighing   = pattern.New(`(?i)(?:,| -| –) ((?:about|approx\.?|approximately|roughly|around|weighing(?: about)?|total weight|circa|ca\.?) [\d½¼¾.,/]+ ?(?:g|kg|grams|lb|lbs|oz|ml|l|litres?))(,|$)`)
+	eachInside = pattern.New(`(?i)^(\d+|one|two|three|four|five|six) ([^,()]*?) ?\((?:about |approx\.? |roughly |around )?([\d½¼¾./]+ ?\pL+\.?) each\)(.*)$`)
+	eachBehind = pattern.New(`(?i)^(\d+|an?|one|two|three|four|five|six) ([^,]+), (?:about |approx\.? |roughly |around )?([\d½¼¾./]+ ?\pL+\.?) each\b(.*)$`)
 )
 
 // toTheFront brings an amount that stands behind its ingredient before it:
@@ -78,7 +78,7 @@ func (l *Line) toTheFront(text string, s units.System) string {
 	return amount + " " + m[1] + after(rest)
 }
 
-var plusExtra = regexp.MustCompile(`(?i),? *(?:\+|plus) (?:a little |some )?(?:extra|more)\b`)
+var plusExtra = pattern.New(`(?i),? *(?:\+|plus) (?:a little |some )?(?:extra|more)\b`)
 
 // inFigures is a small number in figures.
 func inFigures(word string) string {
@@ -126,7 +126,7 @@ func (l *Line) inWords(text string, s units.System) string {
 	return text
 }
 
-var manyStrong = regexp.MustCompile(`(?i)^([` + numberSigns + `-]+|two|three|four|an?) (good|generous|fat|big|huge|hefty|tiny|decent|healthy|fair) (.+)$`)
+var manyStrong = pattern.New(`(?i)^([` + numberSigns + `-]+|two|three|four|an?) (good|generous|fat|big|huge|hefty|tiny|decent|healthy|fair) (.+)$`)
 
 func firstOf(text string) string {
 	word, _, _ := strings.Cut(text, " ")

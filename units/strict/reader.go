@@ -5,12 +5,13 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"regexp"
 	"strconv"
 	"strings"
 	"unicode/utf8"
 
 	"gopkg.in/yaml.v3"
+
+	"trencher/units/pattern"
 )
 
 // Bounds on a file: far above what a person writes, and low enough that no
@@ -119,7 +120,7 @@ func placeOf(text []byte, at int) (line, column int) {
 	return line, utf8.RuneCount(before[bytes.LastIndexByte(before, '\n')+1:]) + 1
 }
 
-var syntaxLine = regexp.MustCompile(`^yaml: line (\d+): (.*)$`)
+var syntaxLine = pattern.New(`^yaml: line (\d+): (.*)$`)
 
 // syntax names a mistake that the YAML reader stumbled over. A tab in the
 // indentation is the usual one and is named as such.

@@ -5,13 +5,13 @@ import (
 	"maps"
 	"net/http"
 	"net/url"
-	"regexp"
 	"slices"
 	"strings"
 
 	"trencher/cmd/trencher/ask"
 	"trencher/harvest"
 	"trencher/units"
+	"trencher/units/pattern"
 )
 
 // field is one box of a form with what was typed into it.
@@ -142,7 +142,7 @@ func sentence(text string) string {
 	return text + "."
 }
 
-var bareNumber = regexp.MustCompile(`^[-–\d.,/ ½¼¾⅓⅔⅛]+$`)
+var bareNumber = pattern.New(`^[-–\d.,/ ½¼¾⅓⅔⅛]+$`)
 
 // withUnit adds the form's unit to a bare number.
 func withUnit(text, unit string) string {

@@ -6,6 +6,7 @@ import (
 	"io"
 	"math"
 	"strings"
+	"sync"
 
 	"trencher/harvest"
 )
@@ -49,7 +50,8 @@ func groundOf(c harvest.NextCrop, plants float64) float64 {
 	return math.Ceil(plants) / c.Row.Spacing.PlantsPerM2()
 }
 
-var nextSheet = template.Must(template.New("next").Parse(`<!DOCTYPE html>
+var nextSheet = sync.OnceValue(func() *template.Template {
+	return template.Must(template.New("next").Parse(`<!DOCTYPE html>
 <html lang="en">
 <head>
 <meta charset="utf-8">
@@ -67,6 +69,7 @@ var nextSheet = template.Must(template.New("next").Parse(`<!DOCTYPE html>
 </body>
 </html>
 `))
+})
 
 // NextSheet writes what to plant as one page to print: the picture, and the
 // words beside it.
@@ -75,7 +78,7 @@ func NextSheet(w io.Writer, a harvest.NextSeason) error {
 	if err := NextText(&text, a); err != nil {
 		return err
 	}
-	return nextSheet.Execute(w, struct {
+	return nextSheet().Execute(w, struct {
 		Title   string
 		Made    template.HTML
 		Style   template.CSS

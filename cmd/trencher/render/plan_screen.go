@@ -6,6 +6,7 @@ import (
 	"html/template"
 	"strconv"
 	"strings"
+	"sync"
 	"time"
 
 	"trencher/harvest"
@@ -16,7 +17,9 @@ import (
 var planScreenFile embed.FS
 
 // planScreenTemplates add the screen of a plan to the parts it shares with the sheet.
-var planScreenTemplates = template.Must(template.Must(sheetTemplates.Clone()).ParseFS(planScreenFile, "plan_screen.gohtml"))
+var planScreenTemplates = sync.OnceValue(func() *template.Template {
+	return template.Must(template.Must(template.ParseFS(sheetFiles, "plan.gohtml", "sheet.gohtml")).ParseFS(planScreenFile, "plan_screen.gohtml"))
+})
 
 // Screen is a plan as a phone shows it, in two parts with room between them
 // for buttons: what is to be known at once, and the rest, folded.
@@ -28,7 +31,7 @@ func PlanScreen(plan meal.Plan, now time.Time) (Screen, error) {
 	view := viewPlanScreen(plan, now)
 	var head, rest strings.Builder
 	for name, to := range map[string]*strings.Builder{"head": &head, "rest": &rest} {
-		if err := planScreenTemplates.ExecuteTemplate(to, name, view); err != nil {
+		if err := planScreenTemplates().ExecuteTemplate(to, name, view); err != nil {
 			return Screen{}, err
 		}
 	}

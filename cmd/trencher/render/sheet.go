@@ -5,6 +5,7 @@ import (
 	"html/template"
 	"io"
 	"strings"
+	"sync"
 
 	"trencher/recipes/meal"
 )
@@ -14,7 +15,9 @@ var sheetFiles embed.FS
 
 // sheetTemplates holds the document "sheet", to be printed, and the parts of a plan
 // that a screen has too.
-var sheetTemplates = template.Must(template.ParseFS(sheetFiles, "plan.gohtml", "sheet.gohtml"))
+var sheetTemplates = sync.OnceValue(func() *template.Template {
+	return template.Must(template.ParseFS(sheetFiles, "plan.gohtml", "sheet.gohtml"))
+})
 
 // Sheet writes the plan as one self-contained HTML page to print on A4 and take
 // apart: a summary with a strip to shop by, a timetable for the wall, a card for
@@ -57,7 +60,7 @@ func styleOf(names ...string) string {
 
 func execute(w io.Writer, name string, data any) error {
 	var text strings.Builder
-	if err := sheetTemplates.ExecuteTemplate(&text, name, data); err != nil {
+	if err := sheetTemplates().ExecuteTemplate(&text, name, data); err != nil {
 		return err
 	}
 	_, err := io.WriteString(w, text.String())
