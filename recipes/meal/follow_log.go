@@ -26,19 +26,33 @@ type CookLog struct {
 // Cooking is the plan as it stands at the clock's moment. Its errors are those of
 // [harvest.Correct] and [Follow].
 func (l CookLog) Cooking() (Cooking, error) {
-	standing, _, err := harvest.Correct(l.Ledger.Entries)
+	told, _, err := l.said()
 	if err != nil {
 		return Cooking{}, err
 	}
+	return Follow(l.Plan, told, l.Clock.Now)
+}
+
+// said is what stands of what the cook has said of the plan, in that order, and
+// of all knife tests.
+func (l CookLog) said() (told []*harvest.Told, tests []*harvest.Steamed, err error) {
+	standing, _, err := harvest.Correct(l.Ledger.Entries)
+	if err != nil {
+		return nil, nil, err
+	}
 	harvest.SortEntries(standing)
-	var told []*harvest.Told
 	for _, e := range standing {
-		if one, ok := e.(*harvest.Told); ok && one.Plan == l.Record.ID {
-			told = append(told, one)
+		switch e := e.(type) {
+		case *harvest.Told:
+			if e.Plan == l.Record.ID {
+				told = append(told, e)
+			}
+		case *harvest.Steamed:
+			tests = append(tests, e)
 		}
 	}
 	slices.SortStableFunc(told, func(a, b *harvest.Told) int { return a.LoggedAt().Compare(b.LoggedAt()) })
-	return Follow(l.Plan, told, l.Clock.Now)
+	return told, tests, nil
 }
 
 // Heard is what was written down of something the cook said.
@@ -70,6 +84,11 @@ func (l CookLog) Tell(ctx context.Context, step, says string) (Heard, error) {
 	if heard.Knife, err = c.KnifeTest(one); err != nil {
 		return Heard{}, err
 	}
+	if known, err := l.isTested(step, heard.Knife); err != nil {
+		return Heard{}, err
+	} else if known {
+		heard.Knife = nil
+	}
 	return heard, l.write(heard)
 }
 
@@ -99,6 +118,22 @@ func (l CookLog) event(ctx context.Context, words EventWords) *harvest.BatchEven
 		return nil
 	}
 	return event
+}
+
+// isTested tells a knife test that the journal has been told already, by hand or
+// by a writing that was cut off before what was said: it found the same a moment
+// ago, and nothing was said of the step since.
+func (l CookLog) isTested(step string, knife *harvest.Steamed) (bool, error) {
+	if knife == nil {
+		return false, nil
+	}
+	told, tests, err := l.said()
+	return slices.ContainsFunc(tests, func(before *harvest.Steamed) bool {
+		ago := knife.At.Sub(before.At)
+		return ago >= 0 && ago < knifeAgain && before.Crop == knife.Crop && before.Texture == knife.Texture &&
+			before.Cut == knife.Cut && before.Until == knife.Until && before.Said == knife.Said &&
+			!slices.ContainsFunc(told, func(one *harvest.Told) bool { return one.Step == step && !one.At.Before(before.At) })
+	}), err
 }
 
 // fits makes sure that something can be said of a step of the plan.
