@@ -19,20 +19,24 @@
       return;
     }
     if (root !== shown) {
+      const first = !shown;
       shown = root;
       loadedAt = performance.now();
-      for (const each of timers(root)) if (left(root, each) <= 0) rung.add(nameOf(each));
+      if (first) for (const each of timers(root)) if (left(root, each) <= 0) rung.add(nameOf(each));
       keepAwake();
+      if (navigator.userActivation?.hasBeenActive) listen();
     }
+    let come = false;
     for (const each of timers(root)) {
       const seconds = Math.ceil(left(root, each) / 1000);
       each.textContent = seconds <= 0 ? "now" : "in " + clock(seconds);
       if (seconds <= 0 && !rung.has(nameOf(each))) {
         rung.add(nameOf(each));
-        ring();
+        come = true;
       }
     }
-    if (performance.now() - loadedAt > 1000 * Number(root.dataset.again)) again(root);
+    if (come) ring();
+    if (come || performance.now() - loadedAt > 1000 * Number(root.dataset.again)) again(root);
   }
 
   const timers = root => root.querySelectorAll("[data-until]");
@@ -49,8 +53,8 @@
   // shell around the page, which has it from elsewhere, says so and shows it.
   async function again(root) {
     if (asking) return;
+    root.dataset.now = now(root);
     loadedAt = performance.now();
-    root.dataset.now = Number(root.dataset.now) + 1000 * Number(root.dataset.again);
     const show = text => {
       const fresh = new DOMParser().parseFromString(text, "text/html").querySelector("[data-cooking]");
       if (fresh && root.isConnected) replace(root, fresh);
@@ -83,11 +87,19 @@
 
   // A browser sounds only for somebody who has touched the page.
   addEventListener("pointerdown", () => {
-    if (!cooking() || !window.AudioContext) return;
-    sound ||= new AudioContext();
-    sound.resume();
+    if (!cooking()) return;
+    listen();
     keepAwake();
   });
+
+  function listen() {
+    try {
+      sound ||= new AudioContext();
+      sound.resume().catch(() => {});
+    } catch {
+      sound = null; // it has none; the screen tells as much
+    }
+  }
 
   function ring() {
     navigator.vibrate?.([300, 150, 300]);
