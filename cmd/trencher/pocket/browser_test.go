@@ -73,14 +73,14 @@ func servePhone(t *testing.T, home string) *httptest.Server {
 // waitFor waits until a script says true.
 func waitFor(t *testing.T, b *webdriver.Browser, script string) {
 	t.Helper()
-	var last string
 	for until := time.Now().Add(90 * time.Second); time.Now().Before(until); time.Sleep(50 * time.Millisecond) {
 		var got bool
 		if b.Try("POST", "/execute/sync", map[string]any{"script": script, "args": []any{}}, &got) == nil && got {
 			return
 		}
-		b.Eval("return document.body.innerText", &last)
 	}
+	var last string
+	b.Eval("return document.body.innerText", &last)
 	t.Fatal("never came true: ", script, "\n", last)
 }
 

@@ -80,20 +80,26 @@ func do(t *testing.T, b *webdriver.Browser, step string) {
 	require.Equal(t, "done", title)
 }
 
-// The browser is killed at random moments while lifts are weighed in. Nothing
-// that was answered as written is lost, nothing is there twice or torn.
+// The browser is killed at random moments while lifts are weighed in, in rounds
+// that each begin with a phone of their own. Nothing that was answered as written
+// is lost, nothing is there twice or torn.
 func TestKilledBrowserLosesNothing(t *testing.T) {
 	needLive(t)
-	kills := 5
+	rounds, kills := 1, 5
 	switch os.Getenv("TRENCHER_LONG") {
 	case "1":
 		kills = 40
 	case "full":
-		kills = 200
+		rounds, kills = 4, 50
 	}
+	for round := range rounds {
+		t.Run(fmt.Sprint("round ", round+1), func(t *testing.T) { killWhileWriting(t, rand.New(rand.NewPCG(21, uint64(round+1))), kills) })
+	}
+}
+
+func killWhileWriting(t *testing.T, random *rand.Rand, kills int) {
 	d := serveDriven(t, homePlot(t))
 	profile := t.TempDir()
-	random := rand.New(rand.NewPCG(21, 1))
 	for kill := range kills {
 		b := webdriver.Start(t, webdriver.Look{Width: 600, Scripts: true, Profile: profile})
 		b.Open(d.URL + "/drive.html")
@@ -109,6 +115,7 @@ func TestKilledBrowserLosesNothing(t *testing.T) {
 	do(t, b, "await startEngine(); await sendHome()")
 	weights := liftsIn(t, d.parcel)
 	require.Greater(t, len(d.acked), kills-1)
+	t.Logf("%d kills, %d lifts answered as written, %d there", kills, len(d.acked), len(weights))
 	for grams := range d.acked {
 		assert.Equal(t, 1, weights[grams], "%d g was answered as written", grams)
 	}

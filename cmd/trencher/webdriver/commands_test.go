@@ -178,3 +178,22 @@ func TestDriverIsBegunAnew(t *testing.T) {
 	assert.Equal(t, "7", port)
 	assert.Nil(t, driver.ProcessState, "it runs")
 }
+
+// A browser that does not come up is begun anew.
+func TestBrowserIsBegunAnew(t *testing.T) {
+	asked := 0
+	server := httptest.NewServer(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		if asked++; asked == 1 {
+			w.WriteHeader(http.StatusInternalServerError)
+			io.WriteString(w, `{"value":{"error":"session not created"}}`)
+			return
+		}
+		io.WriteString(w, `{"value":{"sessionId":"s1","capabilities":{"goog:processID":42}}}`)
+	}))
+	defer server.Close()
+	b := &Browser{t: t, session: server.URL}
+	b.begin(capabilities(t, Look{}))
+	assert.Equal(t, 2, asked)
+	assert.Equal(t, server.URL+"/s1", b.session)
+	assert.Equal(t, 42, b.process)
+}

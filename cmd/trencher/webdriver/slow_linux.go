@@ -3,7 +3,6 @@ package webdriver
 import (
 	"fmt"
 	"os"
-	"path/filepath"
 	"strconv"
 	"strings"
 	"sync"
@@ -43,26 +42,6 @@ func (b *Browser) Slow(times int) (end func()) {
 		close(stop)
 		over.Wait()
 	}
-}
-
-// processes are a process and all that it has started.
-func processes(first int) []int {
-	family := []int{first}
-	for n := 0; n < len(family); n++ {
-		threads, _ := filepath.Glob(fmt.Sprintf("/proc/%d/task/*/children", family[n]))
-		for _, thread := range threads {
-			children, err := os.ReadFile(thread)
-			if err != nil {
-				continue // it has ended
-			}
-			for _, each := range strings.Fields(string(children)) {
-				if id, err := strconv.Atoi(each); err == nil {
-					family = append(family, id)
-				}
-			}
-		}
-	}
-	return family
 }
 
 // signal sends a signal to each; those that have ended need none.

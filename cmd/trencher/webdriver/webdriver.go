@@ -16,6 +16,7 @@ import (
 	"os"
 	"os/exec"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -65,15 +66,7 @@ func Start(t *testing.T, how Look) *Browser {
 	t.Helper()
 	driver, port := startDriver(t, Need(t))
 	b := &Browser{t: t, driver: driver, session: fmt.Sprintf("http://127.0.0.1:%s/session", port)}
-	var opened struct {
-		SessionID    string `json:"sessionId"`
-		Capabilities struct {
-			Process int `json:"goog:processID"`
-		}
-	}
-	b.Ask("POST", "", map[string]any{"capabilities": map[string]any{"alwaysMatch": capabilities(t, how)}}, &opened)
-	b.session += "/" + opened.SessionID
-	b.process = opened.Capabilities.Process
+	b.begin(capabilities(t, how))
 	b.scripts = how.Scripts
 	b.letScripts(how.Scripts)
 	t.Cleanup(func() {
@@ -84,13 +77,46 @@ func Start(t *testing.T, how Look) *Browser {
 	return b
 }
 
-// startDriver begins a driver that ends with the test. The free port it looks for
-// may be taken from it by another, so it is begun anew a few times.
+// mostStarts is how often a driver or a browser is begun that does not come up.
+const mostStarts = 5
+
+// begin has the driver start the browser, anew where it does not come up: on a
+// machine with much to do the driver gives it up too early.
+func (b *Browser) begin(capabilities map[string]any) {
+	b.t.Helper()
+	var opened struct {
+		SessionID    string `json:"sessionId"`
+		Capabilities struct {
+			Process int `json:"goog:processID"`
+		}
+	}
+	question := map[string]any{"capabilities": map[string]any{"alwaysMatch": capabilities}}
+	var err error
+	for n := range mostStarts {
+		time.Sleep(time.Duration(n) * 200 * time.Millisecond)
+		if err = b.Try("POST", "", question, &opened); err == nil {
+			b.session += "/" + opened.SessionID
+			b.process = opened.Capabilities.Process
+			return
+		}
+	}
+	b.t.Fatal("the browser did not start: ", err)
+}
+
+// startDriver begins a driver that ends with the test, and with it what it and its
+// browser leave behind. The free port it looks for may be taken from it by
+// another, so it is begun anew a few times.
 func startDriver(t *testing.T, program string) (driver *exec.Cmd, port string) {
 	t.Helper()
+	// Not the test's own folder: a browser's socket has no room for a long path.
+	left, err := os.MkdirTemp("", "browser-")
+	require.NoError(t, err)
+	t.Cleanup(func() { os.RemoveAll(left) })
 	var said string
-	for range 5 {
+	for n := range mostStarts {
+		time.Sleep(time.Duration(n) * 200 * time.Millisecond)
 		driver := exec.Command(program, "--port=0")
+		driver.Env = append(os.Environ(), "TMPDIR="+left)
 		out, err := driver.StdoutPipe()
 		require.NoError(t, err)
 		require.NoError(t, driver.Start())
@@ -189,15 +215,19 @@ func (b *Browser) letScripts(run bool) {
 	b.Ask("POST", "/goog/cdp/execute", map[string]any{"cmd": "Emulation.setScriptExecutionDisabled", "params": map[string]any{"value": !run}}, nil)
 }
 
-// Kill ends the browser at once, as a power cut does (SIGKILL), and its driver.
+// Kill ends the browser at once, as a power cut does (SIGKILL), and its driver. It
+// returns when all that the browser had started is gone, so that the next one
+// finds the profile nobody's.
 func (b *Browser) Kill() {
 	b.t.Helper()
 	b.killed = true
 	require.NotZero(b.t, b.process, "the driver does not say which process the browser is")
 	browser, err := os.FindProcess(b.process)
 	require.NoError(b.t, err)
+	family := processes(b.process)
 	require.NoError(b.t, browser.Kill())
 	b.driver.Process.Kill()
+	require.Eventually(b.t, func() bool { return !slices.ContainsFunc(family, runs) }, 20*time.Second, 5*time.Millisecond, "the browser's processes end with it")
 }
 
 // Open goes to an address.
