@@ -62,11 +62,12 @@
   }
 
   // comeAgain asks for a screen once more after as many seconds as it says, so that
-  // it stays true; the reader stays where it was read.
+  // it stays true; the reader stays where it was read. The page's own script does
+  // so itself while a plan is cooked.
   let again;
   function comeAgain(answer) {
     clearTimeout(again);
-    const seconds = Number(header(answer, "Refresh"));
+    const seconds = document.querySelector("[data-cooking]") ? 0 : Number(header(answer, "Refresh"));
     if (seconds > 0) again = setTimeout(() => { stood = true; go(here(), { moved: true }); }, 1000 * seconds);
   }
 
@@ -125,8 +126,8 @@
   // ---- the screens as they stood ----
 
   // The screens shown last are kept, to be read at once while the program
-  // starts. Nothing can be written on them. What is said of cooked food holds
-  // for its moment alone, and is not kept.
+  // starts. Nothing can be written on them. What is said of cooked food, and what
+  // to do now while cooking, holds for its moment alone, and is not kept.
   const screens = {
     last: null,
     of: url => withoutDone(url).replace(/#.*/, ""),
@@ -153,7 +154,7 @@
       }
     },
     async keep(url) {
-      if (url.startsWith("/fridge")) return;
+      if (/^\/(fridge|cook)\b/.test(url)) return;
       if (await this.use("readonly", kept => kept.count()) >= 20) await this.forget();
       await this.use("readwrite", kept => kept.put({ ...this.last, at: Date.now() }, this.of(url)));
     },
