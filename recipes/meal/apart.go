@@ -136,18 +136,9 @@ func (p *Plan) apartWarnings(q Question) []Warning {
 	var warnings []Warning
 	for _, g := range q.Guests {
 		for _, dish := range p.Dishes {
-			why := unfitFor(dish.Recipe, g)
-			if why == "" {
-				if why = cutFor(dish.Recipe, g); why != "" {
-					warnings = append(warnings, Warning{Severity: Notice, Concern: CutSmall, Dish: dish.Name(), Guest: g, Rule: "vulnerable-who", Says: why})
-				}
-				continue
+			if w, amiss := p.apartWarning(dish, g); amiss {
+				warnings = append(warnings, w)
 			}
-			w := Warning{Severity: Notice, Concern: SetApart, Dish: dish.Name(), Guest: g, Rule: "vulnerable-table", Says: why}
-			if at := slices.IndexFunc(p.Apart, func(a Apart) bool { return a.Dish == w.Dish && a.Guest.IsLike(g) }); at >= 0 {
-				w.Apart = p.Apart[at]
-			}
-			warnings = append(warnings, w)
 		}
 	}
 	for _, one := range p.Apart {
@@ -156,4 +147,19 @@ func (p *Plan) apartWarnings(q Question) []Warning {
 		}
 	}
 	return warnings
+}
+
+// apartWarning tells that a dish is not for a guest as it is made; amiss is false
+// where it is.
+func (p *Plan) apartWarning(dish Dish, g recipes.Guests) (w Warning, amiss bool) {
+	w = Warning{Severity: Notice, Dish: dish.Name(), Guest: g}
+	if w.Says = unfitFor(dish.Recipe, g); w.Says == "" {
+		w.Concern, w.Rule, w.Says = CutSmall, "vulnerable-who", cutFor(dish.Recipe, g)
+		return w, w.Says != ""
+	}
+	w.Concern, w.Rule = SetApart, "vulnerable-table"
+	if at := slices.IndexFunc(p.Apart, func(a Apart) bool { return a.Dish == w.Dish && a.Guest.IsLike(g) }); at >= 0 {
+		w.Apart = p.Apart[at]
+	}
+	return w, true
 }

@@ -50,23 +50,10 @@ func causeOf(c planner.Cause, q Question) Cause {
 // shortfalls names the guests who get fewer helpings than they might take.
 func shortfalls(q Question, s Solved, shorts []planner.Short) []Shortfall {
 	var list []Shortfall
-	for g, group := range q.Guests {
-		short := Shortfall{Guest: group, Sides: q.Sides}
-		for _, plate := range s.Sharing.Plates {
-			if plate.Group == g && plate.Short > 0 {
-				short.Helpings += plate.Short
-				short.People++
-			}
-		}
+	for g := range q.Guests {
+		short := shortfall(q, s, g)
 		if short.Helpings == 0 {
 			continue
-		}
-		for d, suits := range s.Problem.Guests[g].Suits {
-			if suits {
-				short.Suiting++
-			} else {
-				short.Not = append(short.Not, NotFor{Dish: q.Dishes[d].Name, Why: s.Problem.Guests[g].Why[d]})
-			}
 		}
 		for _, known := range shorts {
 			if known.Group == g && known.Mend != nil {
@@ -76,6 +63,26 @@ func shortfalls(q Question, s Solved, shorts []planner.Short) []Shortfall {
 		list = append(list, short)
 	}
 	return list
+}
+
+// shortfall counts what a group is short of, and the dishes that are and are not for
+// them.
+func shortfall(q Question, s Solved, g int) Shortfall {
+	short := Shortfall{Guest: q.Guests[g], Sides: q.Sides}
+	for _, plate := range s.Sharing.Plates {
+		if plate.Group == g && plate.Short > 0 {
+			short.Helpings += plate.Short
+			short.People++
+		}
+	}
+	for d, suits := range s.Problem.Guests[g].Suits {
+		if suits {
+			short.Suiting++
+		} else {
+			short.Not = append(short.Not, NotFor{Dish: q.Dishes[d].Name, Why: s.Problem.Guests[g].Why[d]})
+		}
+	}
+	return short
 }
 
 // platesOf lists what every guest gets, guests with the same plate together, in

@@ -55,20 +55,19 @@ func (c *check) add(dish, format string, values ...any) {
 // grams adds up what the dishes take of every lot.
 func (c *check) grams() {
 	taken := map[string]decimal.Decimal{}
-	for _, dish := range c.plan.Dishes {
-		for _, part := range dish.Parts {
-			if part.From == nil {
-				continue // one dish alone is not taken from lots
+	for at, part := range eachPart(c.plan.Dishes) {
+		if part.From == nil {
+			continue // one dish alone is not taken from lots
+		}
+		name := c.plan.Dishes[at.Dish].Name()
+		for _, take := range part.From {
+			taken[take.Lot.ID] = taken[take.Lot.ID].Add(take.Grams)
+			if !take.Grams.IsPositive() {
+				c.add(name, "takes %s g of %s", take.Grams, take.Lot.Name)
 			}
-			for _, take := range part.From {
-				taken[take.Lot.ID] = taken[take.Lot.ID].Add(take.Grams)
-				if !take.Grams.IsPositive() {
-					c.add(dish.Name(), "takes %s g of %s", take.Grams, take.Lot.Name)
-				}
-			}
-			if sum := sumOf(part.From); !sum.Equal(part.Lifted) {
-				c.add(dish.Name(), "takes %s g of %s where it lifts %s g", sum, part.Line.Crop, part.Lifted)
-			}
+		}
+		if sum := sumOf(part.From); !sum.Equal(part.Lifted) {
+			c.add(name, "takes %s g of %s where it lifts %s g", sum, part.Line.Crop, part.Lifted)
 		}
 	}
 	left := map[string]decimal.Decimal{}
@@ -76,14 +75,19 @@ func (c *check) grams() {
 		left[rest.ID] = rest.Grams
 	}
 	for _, lot := range c.plan.Lots {
-		switch {
-		case !taken[lot.ID].Equal(lot.Taken):
-			c.add("", "%s g of %s are taken where %s g are told", taken[lot.ID], lot.Name, lot.Taken)
-		case !lot.Taken.Add(left[lot.ID]).Equal(lot.Supply):
-			c.add("", "%s: %s g taken and %s g left are not its %s g", lot.Name, lot.Taken, left[lot.ID], lot.Supply)
-		case left[lot.ID].IsNegative():
-			c.add("", "%s gives more than it has", lot.Name)
-		}
+		c.lot(lot, taken[lot.ID], left[lot.ID])
+	}
+}
+
+// lot compares what a lot is told to give with what the dishes take and what is left.
+func (c *check) lot(lot LotUse, taken, left decimal.Decimal) {
+	switch {
+	case !taken.Equal(lot.Taken):
+		c.add("", "%s g of %s are taken where %s g are told", taken, lot.Name, lot.Taken)
+	case !lot.Taken.Add(left).Equal(lot.Supply):
+		c.add("", "%s: %s g taken and %s g left are not its %s g", lot.Name, lot.Taken, left, lot.Supply)
+	case left.IsNegative():
+		c.add("", "%s gives more than it has", lot.Name)
 	}
 }
 
@@ -101,23 +105,29 @@ func (c *check) order() {
 		if i > 0 && step.At.Before(c.plan.Steps[i-1].At) {
 			c.add("", "%s of %v is told after a later step", step.Kind, step.Dishes)
 		}
-		for _, id := range step.After {
-			before, ok := byID[id]
-			if !ok || before.End().After(step.At) {
-				c.add("", "%s of %v begins before what it waits for has ended", step.Kind, step.Dishes)
-			}
-		}
-		if at, tied := byID[step.AtOnce]; tied && !at.End().Equal(step.At) {
-			c.add("", "%s of %v does not follow at once", step.Kind, step.Dishes)
-		}
-		if at, tied := byID[step.Beside]; tied && !at.At.Add(step.Offset).Equal(step.At) {
-			c.add("", "%s of %v is not at its minute", step.Kind, step.Dishes)
-		}
+		c.ties(step, byID)
 	}
-	c.ends()
+	c.follows()
+	c.waits()
 	serves := c.steps(schedule.Serve)
 	if len(c.plan.Steps) > 0 && (len(serves) != 1 || !serves[0].End().Equal(c.plan.ServeAt)) {
 		c.add("", "serving does not end at the serving time")
+	}
+}
+
+// ties makes sure that a step keeps to the steps it rests on.
+func (c *check) ties(step Step, byID map[string]Step) {
+	for _, id := range step.After {
+		before, ok := byID[id]
+		if !ok || before.End().After(step.At) {
+			c.add("", "%s of %v begins before what it waits for has ended", step.Kind, step.Dishes)
+		}
+	}
+	if at, tied := byID[step.AtOnce]; tied && !at.End().Equal(step.At) {
+		c.add("", "%s of %v does not follow at once", step.Kind, step.Dishes)
+	}
+	if at, tied := byID[step.Beside]; tied && !at.At.Add(step.Offset).Equal(step.At) {
+		c.add("", "%s of %v is not at its minute", step.Kind, step.Dishes)
 	}
 }
 
@@ -131,17 +141,12 @@ func (c *check) steps(kinds ...schedule.Kind) (found []Step) {
 	return found
 }
 
-// ends makes sure that nothing waits in an occupied place: what steams is taken
-// out, what is spread cools and what cools is chilled at once; that every
-// filling has its boil, its water and its load; and that what should be hot or
-// warm on the table is, or is told not to be.
-func (c *check) ends() {
-	follows := map[schedule.Kind]schedule.Kind{schedule.Spread: schedule.Cool}
+// follows makes sure that nothing waits in an occupied place: what steams is taken
+// out, what is spread cools and what cools is chilled at once; and that every
+// filling has its boil.
+func (c *check) follows() {
 	for _, step := range c.plan.Steps {
-		next, must := follows[step.Kind]
-		if step.Kind == schedule.Cool && !c.isToldNotCold(step.Dishes) {
-			next, must = schedule.Chill, true
-		}
+		next, must := c.next(step)
 		if must && !slices.ContainsFunc(c.plan.Steps, func(s Step) bool { return s.Kind == next && s.AtOnce == step.ID && s.At.Equal(step.End()) }) {
 			c.add("", "%s of %v is not followed at once", step.Kind, step.Dishes)
 		}
@@ -155,6 +160,22 @@ func (c *check) ends() {
 			c.add("", "no water boils for %s", run.ID)
 		}
 	}
+}
+
+// next is what has to follow a step at once; must is false where nothing has to.
+func (c *check) next(step Step) (next schedule.Kind, must bool) {
+	switch {
+	case step.Kind == schedule.Spread:
+		return schedule.Cool, true
+	case step.Kind == schedule.Cool && !c.isToldNotCold(step.Dishes):
+		return schedule.Chill, true
+	}
+	return next, false
+}
+
+// waits makes sure that what should be hot or warm on the table is, or is told not
+// to be.
+func (c *check) waits() {
 	for d, dish := range c.plan.Dishes {
 		most := map[recipes.Served]time.Duration{recipes.Hot: hotWait, recipes.Warm: warmWait}[dish.Recipe.Served]
 		left := c.oldest(d)
@@ -177,44 +198,49 @@ func (c *check) isTakenOut(steam Step) bool {
 	})
 }
 
-// cooking makes sure that every part is prepared, then steamed in each of its
+// cooking makes sure that every part is prepared, then cooked in each of its
 // fillings, and only then dressed or finished.
 func (c *check) cooking() {
 	if c.plan.ServeAt.IsZero() {
 		return
 	}
-	for d, dish := range c.plan.Dishes {
+	for at, part := range eachPart(c.plan.Dishes) {
+		dish := c.plan.Dishes[at.Dish]
+		prepared := c.about(at, schedule.Scrub, schedule.Peel)
+		if len(prepared) == 0 {
+			c.add(dish.Name(), "nobody prepares the %s", part.Line.Crop)
+			continue
+		}
 		ready := c.readyAt(dish)
-		for p, part := range dish.Parts {
-			prepared := c.about(PartAt{d, p}, schedule.Scrub, schedule.Peel)
-			if len(prepared) == 0 {
-				c.add(dish.Name(), "nobody prepares the %s", part.Line.Crop)
-				continue
-			}
-			if part.IsCookedOwn() {
-				c.cookedOwn(PartAt{d, p}, prepared[0], ready)
-			}
-			if part.Pot != nil {
-				c.cookedInPot(PartAt{d, p}, prepared[0], ready)
-			}
-			if part.Steam == nil {
-				continue
-			}
-			steamed := c.about(PartAt{d, p}, schedule.Steam)
-			if len(steamed) != len(part.Steam.Runs) {
-				c.add(dish.Name(), "the %s is steamed %d times, not %d", part.Line.Crop, len(steamed), len(part.Steam.Runs))
-			}
-			for _, steam := range steamed {
-				if steam.At.Before(prepared[0].End()) {
-					c.add(dish.Name(), "the %s is steamed before it is prepared", part.Line.Crop)
-				}
-				if ready.Before(steam.End()) {
-					c.add(dish.Name(), "it is finished before the %s is done", part.Line.Crop)
-				}
-				if steam.Length < time.Duration(part.Steam.Longest()*float64(time.Minute)) {
-					c.add(dish.Name(), "the %s leaves the steamer too early", part.Line.Crop)
-				}
-			}
+		if part.IsCookedOwn() {
+			c.cookedOwn(at, prepared[0], ready)
+		}
+		if part.Pot != nil {
+			c.cookedInPot(at, prepared[0], ready)
+		}
+		if part.Steam != nil {
+			c.steamed(at, prepared[0], ready)
+		}
+	}
+}
+
+// steamed makes sure that a part steams in each of its fillings for as long as it
+// takes, once it is prepared and before the dish is finished.
+func (c *check) steamed(at PartAt, prepared Step, ready time.Time) {
+	name, part := c.plan.Dishes[at.Dish].Name(), c.plan.Dishes[at.Dish].Parts[at.Part]
+	steamed := c.about(at, schedule.Steam)
+	if len(steamed) != len(part.Steam.Runs) {
+		c.add(name, "the %s is steamed %d times, not %d", part.Line.Crop, len(steamed), len(part.Steam.Runs))
+	}
+	for _, steam := range steamed {
+		if steam.At.Before(prepared.End()) {
+			c.add(name, "the %s is steamed before it is prepared", part.Line.Crop)
+		}
+		if ready.Before(steam.End()) {
+			c.add(name, "it is finished before the %s is done", part.Line.Crop)
+		}
+		if steam.Length < time.Duration(part.Steam.Longest()*float64(time.Minute)) {
+			c.add(name, "the %s leaves the steamer too early", part.Line.Crop)
 		}
 	}
 }

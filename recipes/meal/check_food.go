@@ -81,23 +81,23 @@ func (c *check) cold() {
 	if len(c.plan.Steps) == 0 {
 		return
 	}
-	for d, dish := range c.plan.Dishes {
-		told := c.isToldNotCold([]string{dish.Name()})
-		chilled := false
-		for p, part := range dish.Parts {
-			if !part.IsCooked() || dish.Recipe.Served != recipes.Cold {
-				continue
-			}
-			chills := c.about(PartAt{d, p}, schedule.Chill)
-			chilled = chilled || len(chills) > 0
-			if !told && !c.isColdEnough(part, chills) && !c.isIced(PartAt{d, p}, chills) {
-				c.add(dish.Name(), "the %s is called cold and is not", part.Line.Crop)
-			}
+	chilled := map[int]bool{}
+	for at, part := range eachPart(c.plan.Dishes) {
+		dish := c.plan.Dishes[at.Dish]
+		if !part.IsCooked() || dish.Recipe.Served != recipes.Cold {
+			continue
 		}
-		for _, box := range c.steps(schedule.ColdBox) {
-			if slices.Contains(box.Dishes, dish.Name()) && (!chilled || c.plan.Kitchen.ColdBox.HoldsC > coldC) {
-				c.add(dish.Name(), "it goes into the cold box warm")
-			}
+		chills := c.about(at, schedule.Chill)
+		chilled[at.Dish] = chilled[at.Dish] || len(chills) > 0
+		told := c.isToldNotCold([]string{dish.Name()})
+		if !told && !c.isColdEnough(part, chills) && !c.isIced(at, chills) {
+			c.add(dish.Name(), "the %s is called cold and is not", part.Line.Crop)
+		}
+	}
+	for d, dish := range c.plan.Dishes {
+		boxed := slices.ContainsFunc(c.steps(schedule.ColdBox), func(s Step) bool { return slices.Contains(s.Dishes, dish.Name()) })
+		if boxed && (!chilled[d] || c.plan.Kitchen.ColdBox.HoldsC > coldC) {
+			c.add(dish.Name(), "it goes into the cold box warm")
 		}
 	}
 	c.ice()
@@ -200,19 +200,10 @@ func (c *check) isWarned(dish string) bool {
 // last of it goes into the fridge, out of it from when it is dressed, but for the
 // time in the cold box.
 func (c *check) history(d int, clock Clock) {
-	var chilled, dressed time.Time
-	for _, step := range c.plan.Steps {
-		if !slices.Contains(step.Dishes, clock.Dish) {
-			continue
-		}
-		switch step.Kind {
-		case schedule.Chill:
-			chilled = step.At
-		case schedule.Dress:
-			if c.plan.Dishes[d].Recipe.Served == recipes.Cold {
-				dressed = step.At
-			}
-		}
+	chilled := c.last(clock.Dish, schedule.Chill)
+	var dressed time.Time
+	if c.plan.Dishes[d].Recipe.Served == recipes.Cold {
+		dressed = c.last(clock.Dish, schedule.Dress)
 	}
 	if !clock.History.ChilledAt.Equal(chilled) || !clock.DressedAt.Equal(dressed) {
 		c.add(clock.Dish, "its clock and its steps differ on when it was chilled and dressed")
@@ -225,14 +216,23 @@ func (c *check) history(d int, clock Clock) {
 		c.add(clock.Dish, "its clock does not run from when it leaves the fridge")
 	}
 	for _, spell := range out {
-		if cooled := spell.Air.Known && spell.Air.C < c.plan.AirC; !cooled {
-			continue
-		}
+		cooled := spell.Air.Known && spell.Air.C < c.plan.AirC
 		boxed := slices.ContainsFunc(c.steps(schedule.ColdBox), func(s Step) bool {
 			return slices.Contains(s.Dishes, clock.Dish) && s.At.Equal(spell.From) && s.End().Equal(spell.To)
 		})
-		if !boxed {
+		if cooled && !boxed {
 			c.add(clock.Dish, "its clock has it colder than it stands")
 		}
 	}
+}
+
+// last is when the last step of a kind begins that is about a dish; zero where none
+// is.
+func (c *check) last(dish string, kind schedule.Kind) (at time.Time) {
+	for _, step := range c.steps(kind) {
+		if slices.Contains(step.Dishes, dish) {
+			at = step.At
+		}
+	}
+	return at
 }

@@ -16,8 +16,9 @@ func (c *check) places() {
 	}
 }
 
+// busy makes sure that a step finds hands, ring, steamer and tiers free.
 func (c *check) busy(begins Step) {
-	hands, rings, held := 0, map[int]string{}, map[string]string{}
+	hands, held := 0, map[string]string{}
 	hold := func(place, by string) {
 		if other, taken := held[place]; taken && other != by {
 			c.add("", "%s of %v: the %s is taken", begins.Kind, begins.Dishes, place)
@@ -29,34 +30,37 @@ func (c *check) busy(begins Step) {
 			continue
 		}
 		hands += step.Hands
-		who := step.Run
-		if who == "" {
-			who = c.leads(step)
-		}
-		if step.Ring > 0 {
-			hold(fmt.Sprintf("ring %d", step.Ring), who)
-			rings[step.Ring] = who
-		}
-		if step.Steamer {
-			hold("steamer", who)
-		}
-		if step.Place != "" {
-			hold(step.Place, step.ID)
-		}
-		if step.Kind == schedule.Steam {
-			hold(fmt.Sprintf("tier %d", step.Tier), step.ID)
+		c.holds(step, hold)
+		if most := max(1, c.plan.Kitchen.Stove.Rings); step.Ring > most {
+			c.add("", "%s of %v: ring %d burns where %d are there", begins.Kind, begins.Dishes, step.Ring, most)
 		}
 	}
 	if most := max(1, c.plan.Kitchen.Hands); hands > most {
 		c.add("", "%s of %v: %d pairs of hands are busy where %d are there", begins.Kind, begins.Dishes, hands, most)
 	}
-	for ring := range rings {
-		if most := max(1, c.plan.Kitchen.Stove.Rings); ring > most {
-			c.add("", "%s of %v: ring %d burns where %d are there", begins.Kind, begins.Dishes, ring, most)
-		}
-	}
 	if tiers := c.tiersAt(begins); tiers > max(1, c.plan.Kitchen.Steamer.Tiers) {
 		c.add("", "%s of %v: %d tiers are full", begins.Kind, begins.Dishes, tiers)
+	}
+}
+
+// holds tells what a step keeps busy, and by whom: a filling keeps its ring and its
+// steamer from step to step, and a chain of steps its pot.
+func (c *check) holds(step Step, hold func(place, by string)) {
+	who := step.Run
+	if who == "" {
+		who = c.leads(step)
+	}
+	if step.Ring > 0 {
+		hold(fmt.Sprintf("ring %d", step.Ring), who)
+	}
+	if step.Steamer {
+		hold("steamer", who)
+	}
+	if step.Place != "" {
+		hold(step.Place, step.ID)
+	}
+	if step.Kind == schedule.Steam {
+		hold(fmt.Sprintf("tier %d", step.Tier), step.ID)
 	}
 }
 
@@ -91,21 +95,7 @@ func (c *check) tiersAt(begins Step) int {
 // told to be at hand.
 func (c *check) water() {
 	supplies := c.plan.Supplies
-	evaporates, pots := 0.0, 0.0
-	for _, dish := range c.plan.Dishes {
-		for _, part := range dish.Parts {
-			if part.Steam != nil {
-				evaporates = max(evaporates, part.Steam.Load.EvaporatesG)
-			}
-			if part.Line.IsInWater() && part.IsCooked() {
-				covers := part.Prepared.InexactFloat64() // at the least
-				if part.Pot != nil {
-					covers /= float64(max(1, part.Pot.Rounds))
-				}
-				pots += covers
-			}
-		}
-	}
+	evaporates, pots := c.waterUsed()
 	level, spare := supplies.StartML, supplies.WaterML-supplies.StartML-pots
 	if len(c.plan.Steps) > 0 && spare < -1e-6 {
 		c.add("", "%.0f ml of water are told where more is used", supplies.WaterML)
@@ -118,17 +108,39 @@ func (c *check) water() {
 			level, spare = level+adds, spare-adds
 		case step.Kind == schedule.Steam && !seen[step.Run]:
 			seen[step.Run] = true
-			end := step.End()
-			for _, other := range c.steps(schedule.Steam) {
-				if other.Run == step.Run && other.End().After(end) {
-					end = other.End()
-				}
-			}
-			if level -= evaporates * end.Sub(step.At).Minutes(); level <= 0 {
+			if level -= evaporates * c.steamsUntil(step.Run).Sub(step.At).Minutes(); level <= 0 {
 				c.add("", "the pan boils dry in %s", step.Run)
 			}
 		}
 	}
+}
+
+// waterUsed is how many grams a minute evaporate at the most, and how many ml of
+// water the pots take at the least: as much as what boils in them weighs.
+func (c *check) waterUsed() (evaporates, pots float64) {
+	for _, part := range eachPart(c.plan.Dishes) {
+		if part.Steam != nil {
+			evaporates = max(evaporates, part.Steam.Load.EvaporatesG)
+		}
+		if part.Line.IsInWater() && part.IsCooked() {
+			covers := part.Prepared.InexactFloat64()
+			if part.Pot != nil {
+				covers /= float64(max(1, part.Pot.Rounds))
+			}
+			pots += covers
+		}
+	}
+	return evaporates, pots
+}
+
+// steamsUntil is when the last of a filling is done.
+func (c *check) steamsUntil(run string) (end time.Time) {
+	for _, step := range c.steps(schedule.Steam) {
+		if step.Run == run {
+			end = later(end, step.End())
+		}
+	}
+	return end
 }
 
 // gas adds up every minute that a ring burns, and makes sure that no canister is

@@ -47,6 +47,23 @@ func (c *check) apart(one Apart) {
 		c.add(one.Dish, "a portion is set apart of what is not made")
 		return
 	}
+	c.apartPortions(one)
+	left := slices.DeleteFunc(slices.Clone(dish.Recipe.Others), func(o recipes.OtherLine) bool { return slices.Contains(one.Without, o.Item) })
+	rest := recipes.Dish{Crops: dish.Recipe.Crops, Others: left, Served: dish.Recipe.Served}
+	if suits, why := suitsGuest(rest, one.Guest); !suits {
+		c.add(one.Dish, "what is set apart for the guest (%s) %s", one.Guest.Label(), why)
+	}
+	mixes := c.steps(schedule.Dress, schedule.Finish)
+	if len(c.plan.Steps) > 0 && !slices.ContainsFunc(mixes, func(s Step) bool { return s.ID == one.Step && slices.Contains(s.Dishes, one.Dish) }) {
+		c.add(one.Dish, "no step sets its portion apart")
+	}
+	if one.Clock.Dish != "" {
+		c.apartClock(one)
+	}
+}
+
+// apartPortions counts whom a portion is set apart for.
+func (c *check) apartPortions(one Apart) {
 	people := 0
 	for _, plate := range c.plan.Plates {
 		if plate.Guest.IsLike(one.Guest) && slices.Contains(plate.Apart, one.Dish) {
@@ -57,18 +74,10 @@ func (c *check) apart(one Apart) {
 	if people != one.People || one.Portions.Cmp(portions) != 0 {
 		c.add(one.Dish, "%s portions are set apart for %d where %d get one", one.Portions.RatString(), one.People, people)
 	}
-	left := slices.DeleteFunc(slices.Clone(dish.Recipe.Others), func(o recipes.OtherLine) bool { return slices.Contains(one.Without, o.Item) })
-	rest := recipes.Dish{Crops: dish.Recipe.Crops, Others: left, Served: dish.Recipe.Served}
-	if suits, why := suitsGuest(rest, one.Guest); !suits {
-		c.add(one.Dish, "what is set apart for the guest (%s) %s", one.Guest.Label(), why)
-	}
-	mixes := c.steps(schedule.Dress, schedule.Finish)
-	if len(c.plan.Steps) > 0 && !slices.ContainsFunc(mixes, func(s Step) bool { return s.ID == one.Step && slices.Contains(s.Dishes, one.Dish) }) {
-		c.add(one.Dish, "no step sets its portion apart")
-	}
-	if one.Clock.Dish == "" {
-		return
-	}
+}
+
+// apartClock has the history of what is set apart judged anew.
+func (c *check) apartClock(one Apart) {
 	verdict, err := keeping.Judge(one.Clock.History, keeping.Authority(c.plan.Kitchen.Authority), c.plan.ServeAt)
 	if err != nil || !one.Clock.History.Vulnerable || one.Clock.Holds == (verdict.Kind == keeping.Discard) {
 		c.add(one.Dish, "the clock of what is set apart and keeping's verdict differ")

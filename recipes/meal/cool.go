@@ -55,7 +55,6 @@ func (c coolings) of(dish Dish) (cooled, bool) {
 func coolAll(q Question, dishes []Dish) (coolings, error) {
 	all := coolings{map[string]cooled{}, map[string]time.Duration{}}
 	for _, dish := range dishes {
-		c, ok := cool(q.reckoned, q.Kitchen, min(hottestRoom, max(q.Kitchen.RoomC, q.AirC)), dish)
 		if !isCooked(dish) {
 			continue
 		}
@@ -63,24 +62,33 @@ func coolAll(q Question, dishes []Dish) (coolings, error) {
 		if err != nil {
 			return all, err
 		}
-		if ok = ok && dish.Recipe.Served == recipes.Cold; ok {
-			c.most = lasts.Minutes() - toTheTable
-			if onTime := c.spread.FridgeLatest+unloadSteamer+spreadOnTray <= keepBy.Minutes(); onTime && !q.Kitchen.NoFridge {
-				inFridge, err := q.chill(&c, dish)
-				if err != nil {
-					return all, err
-				}
-				if c.chill > 0 {
-					lasts = inFridge
-				}
+		c, ok := cool(q.reckoned, q.Kitchen, min(hottestRoom, max(q.Kitchen.RoomC, q.AirC)), dish)
+		if ok && dish.Recipe.Served == recipes.Cold {
+			if lasts, err = q.coolIn(&c, dish, lasts, keepBy); err != nil {
+				return all, err
 			}
 			all.dishes[dish.Name()] = c
 		}
-		if !ok || c.chill == 0 || !c.believed {
+		if c.chill == 0 || !c.believed {
 			all.lasts[dish.Name()] = lasts
 		}
 	}
 	return all, nil
+}
+
+// coolIn settles whether a cold dish goes into the fridge, which it does where it can
+// be there in time to be kept, and tells how long it may be eaten.
+func (q Question) coolIn(c *cooled, dish Dish, lasts, keepBy time.Duration) (time.Duration, error) {
+	c.most = lasts.Minutes() - toTheTable
+	onTime := c.spread.FridgeLatest+unloadSteamer+spreadOnTray <= keepBy.Minutes()
+	if !onTime || q.Kitchen.NoFridge {
+		return lasts, nil
+	}
+	inFridge, err := q.chill(c, dish)
+	if err != nil || c.chill == 0 {
+		return lasts, err
+	}
+	return inFridge, nil
 }
 
 // chill settles how long a dish lies in the fridge, and tells how long after it
@@ -173,7 +181,7 @@ const hottestRoom = 45
 // cool is the cooling of a dish; ok is false where nothing in it is steamed, or
 // no figure can be given.
 func cool(r *reckoned, k recipes.Kitchen, airC float64, dish Dish) (slowest cooled, ok bool) {
-	fridge, iced := fridgeFor(k), 0.0
+	iced := 0.0
 	for _, part := range dish.Parts {
 		if !part.IsCooked() {
 			continue
@@ -182,26 +190,32 @@ func cool(r *reckoned, k recipes.Kitchen, airC float64, dish Dish) (slowest cool
 			iced = max(iced, part.Pot.IceMinutes)
 			continue
 		}
-		crop, piece, err := part.whatCools()
+		one, err := r.coolPart(part, fridgeFor(k), airC)
 		if err != nil {
 			return cooled{}, false
 		}
-		tray, err := r.cool(crop, piece, heat.Spread{FridgeC: fridge}, airC)
-		if err != nil {
-			return cooled{}, false
-		}
-		bowl, err := r.cool(crop, piece, heat.Spread{Bowl: true, Grams: part.Prepared.InexactFloat64(), FridgeC: fridge}, airC)
-		if err != nil {
-			return cooled{}, false
-		}
-		if !ok || tray.FridgeLatest >= slowest.spread.FridgeLatest {
-			slowest, ok = cooled{spread: tray, heaped: bowl}, true
+		if !ok || one.spread.FridgeLatest >= slowest.spread.FridgeLatest {
+			slowest, ok = one, true
 		}
 	}
 	if !ok && iced > 0 { // nothing lies on a tray
 		slowest, ok = cooled{spread: heat.Cooling{DressLatest: iced, FridgeLatest: iced, ChilledLatest: leastChill}}, true
 	}
 	return slowest, ok
+}
+
+// coolPart is the cooling of a part, on a tray and in a bowl. The error tells that
+// heat has no figures for it.
+func (r *reckoned) coolPart(part Part, fridgeC, airC float64) (one cooled, err error) {
+	crop, piece, err := part.whatCools()
+	if err != nil {
+		return one, err
+	}
+	if one.spread, err = r.cool(crop, piece, heat.Spread{FridgeC: fridgeC}, airC); err != nil {
+		return one, err
+	}
+	one.heaped, err = r.cool(crop, piece, heat.Spread{Bowl: true, Grams: part.Prepared.InexactFloat64(), FridgeC: fridgeC}, airC)
+	return one, err
 }
 
 // whatCools is the crop and its largest piece. The error tells that nothing is

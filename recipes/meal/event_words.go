@@ -44,28 +44,11 @@ func (q EventWords) Read(clock units.Clock, system units.System, dishes func() [
 	if utf8.RuneCountInString(e.Name) > longestBatch && q.Event == harvest.KindCooked {
 		return nil, units.WrongField("batch", e.Name, "too long for a name", fmt.Sprintf(`at most %d letters, such as "potato salad"`, longestBatch))
 	}
-	var err error
-	if q.At != "" || q.Replaces == "" { // else it is of the moment of what it corrects
-		if e.At, err = clock.Moment("at", q.At); err != nil {
-			return nil, err
-		}
+	if err := q.readTimes(e, clock); err != nil {
+		return nil, err
 	}
-	if q.Until != "" {
-		if e.Until, err = clock.Moment("until", q.Until); err != nil {
-			return nil, err
-		}
-	}
-	if q.Amount != "" {
-		e.Amount, err = units.Parse(q.Amount, system)
-		if err != nil || e.Amount.Sign() <= 0 || e.Amount.IsRange() || e.Amount.IsToTaste() {
-			return nil, units.WrongField("amount", q.Amount, "not an amount", `portions, as "4", or a weight, as "1.2 kg"`)
-		}
-	}
-	if q.Air != "" {
-		if _, err = keeping.ParseTemperature("air", q.Air); err != nil {
-			return nil, err
-		}
-		e.Air, _ = units.Parse(q.Air, units.Metric) // it has just been read
+	if err := q.readMeasures(e, system); err != nil {
+		return nil, err
 	}
 	if q.Event != harvest.KindCooked {
 		return e, nil
@@ -73,9 +56,40 @@ func (q EventWords) Read(clock units.Clock, system units.System, dishes func() [
 	return e, q.readFood(e, dishes())
 }
 
+// readTimes reads when the event was, and until when.
+func (q EventWords) readTimes(e *harvest.BatchEvent, clock units.Clock) (err error) {
+	if q.At != "" || q.Replaces == "" { // else it is of the moment of what it corrects
+		if e.At, err = clock.Moment("at", q.At); err != nil {
+			return err
+		}
+	}
+	if q.Until != "" {
+		e.Until, err = clock.Moment("until", q.Until)
+	}
+	return err
+}
+
+// readMeasures reads how much it is about, and how warm the air was.
+func (q EventWords) readMeasures(e *harvest.BatchEvent, system units.System) (err error) {
+	if q.Amount != "" {
+		e.Amount, err = units.Parse(q.Amount, system)
+		if err != nil || e.Amount.Sign() <= 0 || e.Amount.IsRange() || e.Amount.IsToTaste() {
+			return units.WrongField("amount", q.Amount, "not an amount", `portions, as "4", or a weight, as "1.2 kg"`)
+		}
+	}
+	if q.Air != "" {
+		if _, err = keeping.ParseTemperature("air", q.Air); err != nil {
+			return err
+		}
+		e.Air, _ = units.Parse(q.Air, units.Metric) // it has just been read
+	}
+	return nil
+}
+
 // readFood settles what a cooked batch is: the food given, by any word that
-// [keeping.NameBatch] takes, else the one its dish falls under. A dish goes by a beginning of its name too; but where the food is
-// given, only a whole name makes the batch a dish's.
+// [keeping.NameBatch] takes, else the one its dish falls under. A dish goes by a
+// beginning of its name too; but where the food is given, only a whole name makes
+// the batch a dish's.
 func (q EventWords) readFood(e *harvest.BatchEvent, dishes []recipes.Dish) error {
 	e.Food = q.Food
 	found := recipes.Matching(dishes, cmp.Or(q.Dish, e.Name))
@@ -143,6 +157,7 @@ func (q EventWords) EachOf(words []string) (events []EventWords, err error) {
 	return events, nil
 }
 
+// TakesAmount tells that an event may say how much it is about.
 func (q EventWords) TakesAmount() bool {
 	return q.Event == harvest.KindCooked || q.Event == harvest.KindEaten || q.Event == harvest.KindBinned
 }

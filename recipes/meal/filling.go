@@ -28,6 +28,28 @@ func (w *work) run(run Run, last map[int]string) {
 		return schedule.Step{Kind: kind, Run: run.ID, Ring: theRing, Steamer: true, Dishes: dishes}
 	}
 	boil := in(schedule.Boil)
+	follows := w.afterLast(&boil, run, last)
+	lead := w.heat(run.ID, boil, w.pan.reboil())
+	if w.pan.topUp && run.ID != w.first {
+		w.add(schedule.Step{Kind: schedule.TopUp, Run: run.ID, Hands: 1, Dishes: dishes, Beside: lead}, topUpPan)
+	}
+	all := w.lying(run)
+	// What is done to a filling while it steams leaves ring and tier to it.
+	aside := func(kind schedule.Kind) schedule.Step {
+		return schedule.Step{Kind: kind, Run: run.ID, Hands: 1, Dishes: dishes}
+	}
+	load := in(schedule.Load)
+	load.Hands, load.AtOnce = 1, lead
+	steamed := w.steam(all, w.loadFirst(all, load), in, aside)
+	w.takeOut(all, in, aside, steamed, last)
+	if follows != "" {
+		w.tails[follows] = last[run.Parts[0].Dish]
+	}
+}
+
+// afterLast lets the boil of a filling wait for the fillings before that share a dish
+// with it, and gives which step it follows at once; "" where it follows none.
+func (w *work) afterLast(boil *schedule.Step, run Run, last map[int]string) (follows string) {
 	for _, at := range run.Parts {
 		switch before := last[at.Dish]; {
 		case before == "":
@@ -40,21 +62,15 @@ func (w *work) run(run Run, last map[int]string) {
 	for w.tails[boil.AtOnce] != "" { // something follows that at once already
 		boil.AtOnce = w.tails[boil.AtOnce]
 	}
-	follows := boil.AtOnce
+	follows = boil.AtOnce
 	if w.boil != "" {
 		boil.After = append(boil.After, w.boil)
 	}
-	lead := w.heat(run.ID, boil, w.pan.reboil())
-	if w.pan.topUp && run.ID != w.first {
-		w.add(schedule.Step{Kind: schedule.TopUp, Run: run.ID, Hands: 1, Dishes: dishes, Beside: lead}, topUpPan)
-	}
-	all := w.lying(run)
-	// What is done to a filling while it steams leaves ring and tier to it.
-	aside := func(kind schedule.Kind) schedule.Step {
-		return schedule.Step{Kind: kind, Run: run.ID, Hands: 1, Dishes: dishes}
-	}
-	load := in(schedule.Load)
-	load.Hands, load.AtOnce, load.Crop = 1, lead, ""
+	return follows
+}
+
+// loadFirst adds loading what lies in the steamer from the start.
+func (w *work) loadFirst(all []lying, load schedule.Step) string {
 	var first []PartAt
 	for _, l := range all {
 		if l.from == 0 {
@@ -65,20 +81,29 @@ func (w *work) run(run Run, last map[int]string) {
 		load.After = append(load.After, w.prepared[at])
 	}
 	load.Crop, load.Dishes = w.cropOf(first), w.dishesOf(first)
-	loaded := w.add(load, loadSteamer, first...)
-	var steamed string
+	return w.add(load, loadSteamer, first...)
+}
+
+// steam adds the steaming of each class of a filling, with what goes in later and the
+// knife tests. It gives the step of the class that lies there longest.
+func (w *work) steam(all []lying, loaded string, in, aside func(schedule.Kind) schedule.Step) (steamed string) {
 	for i, l := range all {
 		steam := in(schedule.Steam)
 		steam.Tier, steam.Crop, steam.Dishes = l.tier, w.cropOf(l.parts), w.dishesOf(l.parts)
+		// beside is a step about the same, so many minutes after the first goes in.
+		beside := func(kind schedule.Kind, minute int) schedule.Step {
+			step := aside(kind)
+			step.Crop, step.Dishes = steam.Crop, steam.Dishes
+			step.Beside, step.Offset = steamed, time.Duration(minute)*time.Minute
+			return step
+		}
 		switch {
 		case l.from == 0 && i == 0:
 			steam.AtOnce = loaded
 		case l.from == 0:
 			steam.Beside = steamed
 		default:
-			later := aside(schedule.Load)
-			later.Crop, later.Dishes = steam.Crop, steam.Dishes
-			later.Beside, later.Offset = steamed, time.Duration(l.from-1)*time.Minute
+			later := beside(schedule.Load, l.from-1)
 			for _, at := range l.parts {
 				later.After = append(later.After, w.prepared[at])
 			}
@@ -89,19 +114,13 @@ func (w *work) run(run Run, last map[int]string) {
 			steamed = id
 		}
 		if l.test > 0 {
-			test := aside(schedule.Test)
-			test.Crop, test.Dishes = steam.Crop, steam.Dishes
-			test.Beside, test.Offset = steamed, time.Duration(l.test)*time.Minute
-			w.add(test, 1, l.parts...)
+			w.add(beside(schedule.Test, l.test), 1, l.parts...)
 		}
 		for _, at := range l.parts {
 			w.lags = append(w.lags, w.lagsOf(at, id)...)
 		}
 	}
-	w.takeOut(all, in, aside, steamed, last)
-	if follows != "" {
-		w.tails[follows] = last[run.Parts[0].Dish]
-	}
+	return steamed
 }
 
 // takeOut adds lifting out what is done early, taking out the rest, and what has

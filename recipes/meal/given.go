@@ -24,41 +24,62 @@ const mostHands = 8
 // Give reads what is given into the question; clock reads the start. Its errors
 // are *units.FieldError.
 func (q *Question) Give(w GivenWords, clock units.Clock) error {
-	if w.Start != "" {
-		if !q.ServeAt.IsZero() {
-			return units.WrongField("start", w.Start, "a serving time is given as well", "one of them")
+	gives := []struct {
+		word string
+		read func(string) error
+	}{
+		{w.Start, func(word string) error { return q.giveStart(word, clock) }},
+		{w.Hands, q.giveHands},
+		{w.Gas, q.giveGas},
+		{w.Water, q.giveWater},
+	}
+	for _, given := range gives {
+		if given.word == "" {
+			continue
 		}
-		start, err := clock.OnDay("start", w.Start, q.On)
-		if err != nil {
+		if err := given.read(given.word); err != nil {
 			return err
 		}
-		q.Start = start
 	}
-	if w.Hands != "" {
-		hands, err := strconv.Atoi(strings.TrimSpace(w.Hands))
-		if err != nil || hands < 1 || hands > mostHands {
-			return units.WrongField("hands", w.Hands, "not a number of people", fmt.Sprintf("a whole number from 1 to %d", mostHands))
-		}
-		q.Kitchen.Hands = hands
+	return nil
+}
+
+func (q *Question) giveStart(word string, clock units.Clock) (err error) {
+	if !q.ServeAt.IsZero() {
+		return units.WrongField("start", word, "a serving time is given as well", "one of them")
 	}
-	if w.Gas != "" {
-		gas, err := units.Parse(w.Gas, q.Kitchen.Measures)
-		if err != nil {
-			return units.InField("gas", w.Gas, err)
-		}
-		grams, err := gas.Float64(units.Gram)
-		if err != nil || gas.IsRange() || !(grams >= leastCanisterG && grams <= mostCanisterG) {
-			return units.WrongField("gas", w.Gas, "no canister", "the gas in a full one, as 100 g")
-		}
-		q.Kitchen.Stove.CanisterG = grams
+	q.Start, err = clock.OnDay("start", word, q.On)
+	return err
+}
+
+func (q *Question) giveHands(word string) error {
+	hands, err := strconv.Atoi(strings.TrimSpace(word))
+	if err != nil || hands < 1 || hands > mostHands {
+		return units.WrongField("hands", word, "not a number of people", fmt.Sprintf("a whole number from 1 to %d", mostHands))
 	}
-	if w.Water != "" {
-		water, ok := recipes.ParseWater(w.Water, q.Kitchen.Measures)
-		if !ok {
-			return units.WrongField("water", w.Water, "no amount of water", "what is carried, as 2 l; or tap")
-		}
-		q.Kitchen.Water = water
+	q.Kitchen.Hands = hands
+	return nil
+}
+
+func (q *Question) giveGas(word string) error {
+	gas, err := units.Parse(word, q.Kitchen.Measures)
+	if err != nil {
+		return units.InField("gas", word, err)
 	}
+	grams, err := gas.Float64(units.Gram)
+	if err != nil || gas.IsRange() || !(grams >= leastCanisterG && grams <= mostCanisterG) {
+		return units.WrongField("gas", word, "no canister", "the gas in a full one, as 100 g")
+	}
+	q.Kitchen.Stove.CanisterG = grams
+	return nil
+}
+
+func (q *Question) giveWater(word string) error {
+	water, ok := recipes.ParseWater(word, q.Kitchen.Measures)
+	if !ok {
+		return units.WrongField("water", word, "no amount of water", "what is carried, as 2 l; or tap")
+	}
+	q.Kitchen.Water = water
 	return nil
 }
 

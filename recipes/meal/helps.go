@@ -23,49 +23,51 @@ const (
 // again in full; those that bring the most are told.
 func changes(ctx context.Context, q Question, t Timetable) ([]Change, error) {
 	var found []Change
-	l := t.Loaded
 	q.patience = quickLook
-	try := func(change Change, q Question, dishes []Dish) error {
-		with, err := LoadUp(q, Scaled{Dishes: dishes})
+	for _, trial := range trials(q, t.Loaded) {
+		with, err := LoadUp(trial.q, Scaled{Dishes: trial.dishes})
 		if err != nil {
-			return nil // what heat cannot reckon helps nobody
+			continue // what heat cannot reckon helps nobody
 		}
-		other, err := timetableOf(ctx, q, with)
+		other, err := timetableOf(ctx, trial.q, with)
 		if err != nil {
-			return err
+			return nil, err
 		}
+		change := trial.change
 		if change.Saves = t.Allow - other.Allow; change.Saves >= worthIt {
 			change.Serve = nextMinute(q.Now).Add(other.Allow)
 			found = append(found, change)
 		}
-		return nil
 	}
+	slices.SortStableFunc(found, func(a, b Change) int { return cmp.Compare(b.Saves, a.Saves) })
+	return found[:min(mostHelps, len(found))], nil
+}
+
+// trial is a change with the question and the dishes that it leads to.
+type trial struct {
+	change Change
+	q      Question
+	dishes []Dish
+}
+
+func trials(q Question, l Loaded) []trial {
 	helped := q
 	helped.Kitchen.Hands = max(1, q.Kitchen.Hands) + 1
-	if err := try(Change{Kind: MoreHands}, helped, unloaded(l.Dishes)); err != nil {
-		return nil, err
-	}
+	all := []trial{{Change{Kind: MoreHands}, helped, unloaded(l.Dishes)}}
 	for d, dish := range l.Dishes {
 		if dish.Recipe.Served == recipes.Cold {
 			warm := unloaded(l.Dishes)
 			warm[d].Recipe.Served = recipes.Warm
-			if err := try(Change{Kind: ServeWarm, Dish: dish.Name()}, q, warm); err != nil {
-				return nil, err
-			}
+			all = append(all, trial{Change{Kind: ServeWarm, Dish: dish.Name()}, q, warm})
 		}
 		if less, size, ok := cutSmaller(l, d); ok {
-			if err := try(Change{Kind: CutSmaller, Dish: dish.Name(), SizeMM: size}, q, less); err != nil {
-				return nil, err
-			}
+			all = append(all, trial{Change{Kind: CutSmaller, Dish: dish.Name(), SizeMM: size}, q, less})
 		}
 		if len(l.Dishes) > 1 {
-			if err := try(Change{Kind: LeaveOut, Dish: dish.Name()}, q, slices.Delete(unloaded(l.Dishes), d, d+1)); err != nil {
-				return nil, err
-			}
+			all = append(all, trial{Change{Kind: LeaveOut, Dish: dish.Name()}, q, slices.Delete(unloaded(l.Dishes), d, d+1)})
 		}
 	}
-	slices.SortStableFunc(found, func(a, b Change) int { return cmp.Compare(b.Saves, a.Saves) })
-	return found[:min(mostHelps, len(found))], nil
+	return all
 }
 
 // cutSmaller is the meal with the cubes of one dish four fifths as large, and

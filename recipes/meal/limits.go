@@ -18,17 +18,11 @@ func addLimits(p *planner.Problem, q Question) error {
 		item, unit := strings.ToLower(limit.Item), limit.Amount.Unit()
 		found := false
 		for i, dish := range q.Dishes {
-			for _, other := range dish.Others {
-				if !sameItem(other.Item, item) {
-					continue
-				}
-				found = true
-				per, err := perPortionIn(unit, dish, other, q.Kitchen)
-				if err != nil {
-					return units.InField("limit", limit.String(), err)
-				}
-				setOther(&p.Dishes[i], planner.Other{Item: item, PerPortion: per, Unit: unit.Code()})
+			uses, err := limitDish(&p.Dishes[i], dish, item, unit, q.Kitchen)
+			if err != nil {
+				return units.InField("limit", limit.String(), err)
 			}
+			found = found || uses
 		}
 		if !found {
 			return units.WrongField("limit", limit.String(), "no dish here uses "+item, "one of "+strings.Join(otherItems(q.Dishes), ", "))
@@ -36,6 +30,23 @@ func addLimits(p *planner.Problem, q Question) error {
 		p.Limits = append(p.Limits, planner.Limit{Item: item, Amount: limit.Amount.Rat(), Unit: unit.Code()})
 	}
 	return nil
+}
+
+// limitDish brings a dish's amount of an ingredient to a unit, and tells whether it
+// uses any.
+func limitDish(planned *planner.Dish, dish recipes.Dish, item string, unit units.Unit, kitchen recipes.Kitchen) (uses bool, err error) {
+	for _, other := range dish.Others {
+		if !sameItem(other.Item, item) {
+			continue
+		}
+		per, err := perPortionIn(unit, dish, other, kitchen)
+		if err != nil {
+			return true, err
+		}
+		setOther(planned, planner.Other{Item: item, PerPortion: per, Unit: unit.Code()})
+		uses = true
+	}
+	return uses, nil
 }
 
 // String writes the limit as it is asked for: "butter=150 g".

@@ -107,6 +107,21 @@ func warningsOf(q Question, l Loaded, t Timetable, k Kept) []Warning {
 	}
 	warnings = append(warnings, waitsOf(l, t)...)
 	warnings = append(warnings, notColdOf(q.Kitchen, l, t)...)
+	warnings = append(warnings, shortOf(q, t)...)
+	for _, says := range q.Remarks {
+		warnings = append(warnings, Warning{Severity: Notice, Concern: Remark, Says: says})
+	}
+	warnings = append(warnings, poisonsOf(l.Dishes)...)
+	warnings = append(warnings, asksOf(q)...)
+	for at, part := range eachPart(l.Dishes) {
+		warnings = append(warnings, part.warnings(l.Dishes[at.Dish].Name())...)
+	}
+	return warnings
+}
+
+// shortOf tells what the kitchen has too little of: water, fillings, ice, gas.
+func shortOf(q Question, t Timetable) []Warning {
+	var warnings []Warning
 	if water := q.Kitchen.Water; water.Carried && t.Supplies.WaterML > water.CarriedML {
 		warnings = append(warnings, Warning{Severity: Shortcoming, Concern: OutOfWater})
 	}
@@ -119,23 +134,21 @@ func warningsOf(q Question, l Loaded, t Timetable, k Kept) []Warning {
 	if t.Supplies.TooLong {
 		warnings = append(warnings, Warning{Severity: Shortcoming, Concern: CanisterEmpties})
 	}
-	for _, says := range q.Remarks {
-		warnings = append(warnings, Warning{Severity: Notice, Concern: Remark, Says: says})
+	return warnings
+}
+
+// warnings tell what is amiss with how a part of a dish is cooked.
+func (p Part) warnings(dish string) []Warning {
+	var warnings []Warning
+	crop := p.Line.Crop
+	if why, must := recipes.MustBoil(crop); must && !p.Line.IsRaw() && !p.boilsFor(why.Boil) {
+		warnings = append(warnings, Warning{Severity: Danger, Concern: SteamIsNotEnough, Dish: dish, Crop: crop, Rule: why.Rule, Boil: why.Boil})
 	}
-	warnings = append(warnings, poisonsOf(l.Dishes)...)
-	warnings = append(warnings, asksOf(q)...)
-	for _, dish := range l.Dishes {
-		for _, part := range dish.Parts {
-			if why, must := recipes.MustBoil(part.Line.Crop); must && !part.Line.IsRaw() && !part.boilsFor(why.Boil) {
-				warnings = append(warnings, Warning{Severity: Danger, Concern: SteamIsNotEnough, Dish: dish.Name(), Crop: part.Line.Crop, Rule: why.Rule, Boil: why.Boil})
-			}
-			if part.Line.IsRaw() && !recipes.RawIsKnown(part.Line.Crop) {
-				warnings = append(warnings, Warning{Severity: Danger, Concern: RawUnknown, Dish: dish.Name(), Crop: part.Line.Crop})
-			}
-			if part.IsUntimed() {
-				warnings = append(warnings, Warning{Severity: Notice, Concern: Untimed, Dish: dish.Name(), Crop: part.Line.Crop})
-			}
-		}
+	if p.Line.IsRaw() && !recipes.RawIsKnown(crop) {
+		warnings = append(warnings, Warning{Severity: Danger, Concern: RawUnknown, Dish: dish, Crop: crop})
+	}
+	if p.IsUntimed() {
+		warnings = append(warnings, Warning{Severity: Notice, Concern: Untimed, Dish: dish, Crop: crop})
 	}
 	return warnings
 }

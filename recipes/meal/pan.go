@@ -33,18 +33,24 @@ func panOf(k *kitchen, l Loaded) pan {
 	if toBoil, err := k.equipment.PotToBoil(potLeastML, k.conditions.AltitudeM); err == nil {
 		p.potPerML = toBoil / potLeastML
 	}
-	for _, dish := range l.Dishes {
-		for _, part := range dish.Parts {
-			if part.Pot != nil {
-				p.potsML += part.Pot.WaterML
-				p.iceG += part.Pot.IceG
-			}
-			if part.IsCookedOwn() && part.Line.IsInWater() {
-				p.potsML += potML(part.Prepared.InexactFloat64())
-			}
+	for _, part := range eachPart(l.Dishes) {
+		if part.Pot != nil {
+			p.potsML += part.Pot.WaterML
+			p.iceG += part.Pot.IceG
+		}
+		if part.IsCookedOwn() && part.Line.IsInWater() {
+			p.potsML += potML(part.Prepared.InexactFloat64())
 		}
 	}
-	sum, longest := 0.0, 0.0
+	if p.fillings > 0 {
+		p.fill(l, k.equipment.DiameterMM)
+	}
+	return p
+}
+
+// fill reckons what goes into the pan for the fillings of the steamer.
+func (p *pan) fill(l Loaded, diameterMM float64) {
+	sum, longest, perML := 0.0, 0.0, 0.0
 	for _, run := range l.Runs {
 		takes := 0.0
 		for _, at := range run.Parts {
@@ -52,16 +58,12 @@ func panOf(k *kitchen, l Loaded) pan {
 			takes = max(takes, math.Ceil(steam.Longest())+loadSteamer+1)
 			p.evaporates = max(p.evaporates, steam.Load.EvaporatesG)
 			// The time to the boil goes with the water nearly in step.
-			p.toBoil = max(p.toBoil, steam.Load.ToBoil/steam.Load.WaterML)
+			perML = max(perML, steam.Load.ToBoil/steam.Load.WaterML)
 		}
 		sum, longest = sum+takes, max(longest, takes)
 	}
-	perML := p.toBoil
-	holds := math.Pi / 4 * k.equipment.DiameterMM * k.equipment.DiameterMM * panDepthMM / 1e3
+	holds := math.Pi / 4 * diameterMM * diameterMM * panDepthMM / 1e3
 	p.startML = max(panLeastML, spare*p.evaporates*sum+panLeftML)
-	if p.fillings == 0 {
-		p.startML = 0
-	}
 	if p.fillings > 1 && p.startML > holds {
 		p.topUp = true
 		p.startML = max(panLeastML, spare*p.evaporates*longest+panLeftML)
@@ -69,7 +71,6 @@ func panOf(k *kitchen, l Loaded) pan {
 		p.again = perML * p.topUpML
 	}
 	p.toBoil = perML * p.startML
-	return p
 }
 
 // reboil is how long the water takes to boil before a filling.

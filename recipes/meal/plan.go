@@ -1,6 +1,7 @@
 package meal
 
 import (
+	"iter"
 	"math/big"
 	"slices"
 	"time"
@@ -274,6 +275,19 @@ type NotFor struct{ Dish, Why string }
 
 // PartAt is one part of the plan, by dish and part.
 type PartAt struct{ Dish, Part int }
+
+// eachPart walks the parts of all dishes, in their order.
+func eachPart(dishes []Dish) iter.Seq2[PartAt, Part] {
+	return func(yield func(PartAt, Part) bool) {
+		for d, dish := range dishes {
+			for p, part := range dish.Parts {
+				if !yield(PartAt{d, p}, part) {
+					return
+				}
+			}
+		}
+	}
+}
 
 // Run is one filling of the steamer.
 type Run struct {

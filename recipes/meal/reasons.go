@@ -26,18 +26,10 @@ func reasonsOf(q Question, plan Plan) []units.Reason {
 		for i, part := range dish.Parts {
 			add(yieldReasons(dish, i)...)
 			add(potReasons(part)...)
-			if part.Steam != nil {
-				estimate := part.Steam.Estimate
-				for _, reason := range slices.Concat(estimate.Reasons(), estimate.Learned.Reasons(estimate.Crop), part.Steam.Load.Reasons()) {
-					reason.Figure = part.Line.Crop + ": " + reason.Figure
-					add(reason)
-				}
-			}
+			add(steamReasons(part)...)
 		}
 		add(lineReasons(dish, q.Kitchen)...)
-		for _, assumed := range dish.Recipe.Assumed {
-			add(units.Why(dish.Recipe.File, assumed, "left out of the dish file, so taken for granted", "practice"))
-		}
+		add(assumed(dish.Recipe.File, dish.Recipe.Assumed, "left out of the dish file, so taken for granted")...)
 	}
 	if box := plan.Box; box.Lasts > 0 {
 		ice := heat.ColdBox{IceG: box.IceG, HoldsC: q.Kitchen.ColdBox.HoldsC}
@@ -50,10 +42,29 @@ func reasonsOf(q Question, plan Plan) []units.Reason {
 			}
 		}
 	}
-	for _, assumed := range q.Kitchen.Assumed {
-		add(units.Why("kitchen.yaml", assumed, "not in kitchen.yaml: the default", "practice"))
-	}
+	add(assumed("kitchen.yaml", q.Kitchen.Assumed, "not in kitchen.yaml: the default")...)
 	add(units.Reason{Figure: "damaged lots", Value: "85 % can be used after trimming", Provenance: units.Practice})
+	return list
+}
+
+// assumed are the figures that a file does not give.
+func assumed(file string, figures []string, why string) (list []units.Reason) {
+	for _, figure := range figures {
+		list = append(list, units.Why(file, figure, why, "practice"))
+	}
+	return list
+}
+
+// steamReasons are what the time in steam rests on.
+func steamReasons(part Part) []units.Reason {
+	if part.Steam == nil {
+		return nil
+	}
+	estimate := part.Steam.Estimate
+	list := slices.Concat(estimate.Reasons(), estimate.Learned.Reasons(estimate.Crop), part.Steam.Load.Reasons())
+	for i := range list {
+		list[i].Figure = part.Line.Crop + ": " + list[i].Figure
+	}
 	return list
 }
 

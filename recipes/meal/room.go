@@ -55,21 +55,28 @@ func (q *Question) layers() map[string]decimal.Decimal {
 			if class == "" {
 				continue
 			}
-			piece, err := pieceOf(Part{Line: line})
-			if err != nil {
-				continue
-			}
-			grams, err := heat.LayerGrams(piece.Crop, piece.Sized, piece.Until, k.equipment, k.conditions)
-			if err != nil || !(grams > 0) || math.IsInf(grams, 0) {
-				continue
-			}
-			layer := decimal.NewFromFloat(grams).RoundFloor(layerPlaces)
-			if known, ok := holds[class]; layer.IsPositive() && (!ok || layer.LessThan(known)) {
+			layer, known := k.layer(line)
+			if least, ok := holds[class]; known && (!ok || layer.LessThan(least)) {
 				holds[class] = layer
 			}
 		}
 	}
 	return holds
+}
+
+// layer is what one layer holds of a crop line; known is false of one without
+// figures.
+func (k *kitchen) layer(line recipes.CropLine) (holds decimal.Decimal, known bool) {
+	piece, err := pieceOf(Part{Line: line})
+	if err != nil {
+		return holds, false
+	}
+	grams, err := heat.LayerGrams(piece.Crop, piece.Sized, piece.Until, k.equipment, k.conditions)
+	if err != nil || !(grams > 0) || math.IsInf(grams, 0) {
+		return holds, false
+	}
+	holds = decimal.NewFromFloat(grams).RoundFloor(layerPlaces)
+	return holds, holds.IsPositive()
 }
 
 // preparedPerPortion is the grams a portion takes of a crop line once prepared.

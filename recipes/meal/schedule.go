@@ -258,41 +258,48 @@ func (t *Timetable) joinFirstBoil(id string) {
 // is chilled stay cold until it is dressed.
 func (t *Timetable) stretch(w *work) {
 	for i := range t.Steps {
-		step := &t.Steps[i]
-		if step.Kind != schedule.Boil || step.Run == "" {
-			continue
-		}
-		before, free := time.Time{}, time.Time{}
-		for _, other := range t.Steps {
-			if (other.Ring == step.Ring || other.Steamer) && !other.End().After(step.At) {
-				free = later(free, other.End())
-				if other.Steamer {
-					before = later(before, other.End())
-				}
-			}
-		}
-		pause := step.At.Sub(before)
-		if before.IsZero() || pause <= coolsAfter {
-			continue
-		}
-		longer := min(step.At.Sub(free), wholeMinutes(w.pan.toBoil)-step.Length)
-		if step.AtOnce == "" && longer > 0 {
-			step.At, step.Length = step.At.Add(-longer), step.Length+longer
-			t.later(step.ID, longer)
+		if t.Steps[i].Kind == schedule.Boil && t.Steps[i].Run != "" {
+			t.boilLonger(&t.Steps[i], w.pan)
 		}
 	}
 	for i := range t.Steps {
-		step := &t.Steps[i]
-		if step.Kind != schedule.Chill {
-			continue
-		}
-		for _, other := range t.Steps {
-			if slices.Contains(other.After, step.ID) {
-				step.Length = other.At.Sub(step.At)
-			}
+		if t.Steps[i].Kind == schedule.Chill {
+			t.chillLonger(&t.Steps[i])
 		}
 	}
 	t.sort()
+}
+
+// boilLonger gives a boil after a long pause as much of the time a cold pan takes as
+// its ring is free for.
+func (t *Timetable) boilLonger(step *Step, pan pan) {
+	before, free := time.Time{}, time.Time{}
+	for _, other := range t.Steps {
+		if !(other.Ring == step.Ring || other.Steamer) || other.End().After(step.At) {
+			continue
+		}
+		free = later(free, other.End())
+		if other.Steamer {
+			before = later(before, other.End())
+		}
+	}
+	if before.IsZero() || step.At.Sub(before) <= coolsAfter {
+		return
+	}
+	longer := min(step.At.Sub(free), wholeMinutes(pan.toBoil)-step.Length)
+	if step.AtOnce == "" && longer > 0 {
+		step.At, step.Length = step.At.Add(-longer), step.Length+longer
+		t.later(step.ID, longer)
+	}
+}
+
+// chillLonger leaves what is chilled in the fridge until what waits for it.
+func (t *Timetable) chillLonger(step *Step) {
+	for _, other := range t.Steps {
+		if slices.Contains(other.After, step.ID) {
+			step.Length = other.At.Sub(step.At)
+		}
+	}
 }
 
 // keepCold puts what was dressed cold into the cold box, where there is one that
