@@ -7,7 +7,7 @@ import (
 )
 
 // The things that steps keep busy, in the order in which the search settles who
-// has them when: the steamer is the bottleneck.
+// has them when: the steamer is the bottleneck. Steps of a block share the first two.
 const (
 	steamer = iota
 	rings
@@ -61,19 +61,9 @@ func newModel(p Problem) (*model, error) {
 		return nil, err
 	}
 	m.into = make([][]arc, len(m.lengths))
-	for i, step := range p.Steps {
-		for _, id := range step.After {
-			before, ok := byID[id]
-			if !ok {
-				return nil, fmt.Errorf("%s waits for %s: %w", step.ID, id, ErrUnknownStep)
-			}
-			a := arc{m.block[before], m.block[i], m.end(before) - m.offset[i]}
-			if a.from == a.to && a.lag > 0 {
-				return nil, fmt.Errorf("%s and %s: %w", step.ID, id, ErrCircle)
-			}
-			if a.from != a.to {
-				m.into[a.to] = append(m.into[a.to], a)
-			}
+	for i := range p.Steps {
+		if err := m.wait(i, byID); err != nil {
+			return nil, err
 		}
 	}
 	for _, lag := range p.Lags {
@@ -84,6 +74,25 @@ func newModel(p Problem) (*model, error) {
 		m.lags = append(m.lags, lagging{m.block[at], m.end(at), wholeMinutes(lag.Most), lag.Goal})
 	}
 	return m, m.occupy()
+}
+
+// wait puts what a step waits for into arcs between blocks.
+func (m *model) wait(i int, byID map[string]int) error {
+	step := m.steps[i]
+	for _, id := range step.After {
+		before, ok := byID[id]
+		if !ok {
+			return fmt.Errorf("%s waits for %s: %w", step.ID, id, ErrUnknownStep)
+		}
+		a := arc{m.block[before], m.block[i], m.end(before) - m.offset[i]}
+		if a.from == a.to && a.lag > 0 {
+			return fmt.Errorf("%s and %s: %w", step.ID, id, ErrCircle)
+		}
+		if a.from != a.to {
+			m.into[a.to] = append(m.into[a.to], a)
+		}
+	}
+	return nil
 }
 
 // end is how long after its block begins a step ends.
@@ -136,26 +145,31 @@ func (m *model) occupy() error {
 		if r == trays && m.have[r] < 1 {
 			continue
 		}
-		uses := make([][]span, len(m.lengths))
-		for i, step := range m.steps {
-			if amount := m.wants(step, r); amount > 0 && step.Length > 0 {
-				b := m.block[i]
-				uses[b] = append(uses[b], span{b, m.offset[i], m.end(i), amount})
-			}
-		}
-		for _, of := range uses {
-			if r == rings && len(of) > 0 {
+		for _, of := range m.uses(r) {
+			if r == rings {
 				of = whole(of)
 			}
-			for _, u := range levels(of, r == steamer || r == rings) {
-				if u.amount > m.have[r] {
-					return fmt.Errorf("%s: %w", m.steps[slices.Index(m.block, u.block)].ID, ErrTooLittle)
-				}
-				m.spans[r] = append(m.spans[r], u)
+			m.spans[r] = append(m.spans[r], levels(of, r <= rings)...)
+		}
+		for _, u := range m.spans[r] {
+			if u.amount > m.have[r] {
+				return fmt.Errorf("%s: %w", m.steps[slices.Index(m.block, u.block)].ID, ErrTooLittle)
 			}
 		}
 	}
 	return nil
+}
+
+// uses are when a thing is kept busy, by block.
+func (m *model) uses(thing int) [][]span {
+	uses := make([][]span, len(m.lengths))
+	for i, step := range m.steps {
+		if amount := m.wants(step, thing); amount > 0 && step.Length > 0 {
+			b := m.block[i]
+			uses[b] = append(uses[b], span{b, m.offset[i], m.end(i), amount})
+		}
+	}
+	return uses
 }
 
 // name lists the places that steps keep; there is one of each.
@@ -186,6 +200,9 @@ func (m *model) wants(s Step, thing int) int {
 
 // whole is a ring's use by one block without its pauses: its pan stays on it.
 func whole(uses []span) []span {
+	if len(uses) == 0 {
+		return nil
+	}
 	all := uses[0]
 	for _, u := range uses {
 		all.from, all.to = min(all.from, u.from), max(all.to, u.to)

@@ -59,19 +59,7 @@ func (s *search) work(spans []span, have int, latest []int) int {
 // interrupting only helps (L. Schrage, Operations Research 16, 1968; known_by:
 // memory). Time runs backward from serving here.
 func (s *search) queue(latest []int) int {
-	type filling struct{ release, left int }
-	var waiting []filling
-	sum, counted := 0, map[int]bool{}
-	for _, lag := range s.lags {
-		at := slices.IndexFunc(s.spans[steamer], func(u span) bool { return u.block == lag.block })
-		if lag.goal != HotWaits || lag.most > 0 || at < 0 || counted[lag.block] {
-			continue
-		}
-		u := s.spans[steamer][at]
-		counted[lag.block] = true
-		waiting = append(waiting, filling{-(latest[lag.block] + u.to), u.to - u.from})
-		sum -= -(latest[lag.block] + u.from)
-	}
+	waiting, sum := s.hotFillings(latest)
 	for now := 0; len(waiting) > 0; {
 		next, change := -1, 1<<30
 		for i, f := range waiting {
@@ -95,4 +83,24 @@ func (s *search) queue(latest []int) int {
 		}
 	}
 	return sum
+}
+
+// filling is a use of the steamer: from when it may have it, and for how long yet.
+type filling struct{ release, left int }
+
+// hotFillings are the fillings of hot food, and, negative, what their own latest
+// moments say that they wait.
+func (s *search) hotFillings(latest []int) (waiting []filling, sum int) {
+	counted := map[int]bool{}
+	for _, lag := range s.lags {
+		at := slices.IndexFunc(s.spans[steamer], func(u span) bool { return u.block == lag.block })
+		if lag.goal != HotWaits || lag.most > 0 || at < 0 || counted[lag.block] {
+			continue
+		}
+		u := s.spans[steamer][at]
+		counted[lag.block] = true
+		waiting = append(waiting, filling{-(latest[lag.block] + u.to), u.to - u.from})
+		sum += latest[lag.block] + u.from
+	}
+	return waiting, sum
 }

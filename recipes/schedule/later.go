@@ -172,27 +172,29 @@ func (l *later) earliest(i int) (ready time.Time) {
 
 // taken tells that a step of a group wants what another step keeps busy then.
 func (l *later) taken(group []int) bool {
-	for _, i := range group {
-		hands, trays := l.all[i].Hands, l.all[i].Tray
-		for j, other := range l.all {
-			if !l.placed[j] || !overlap(l.all[i], other) {
-				continue // those of the group keep their distance, wherever it goes
-			}
-			hands += other.Hands
-			trays += other.Tray
-			if l.root[i] == l.root[j] {
-				continue // tied steps share steamer, ring and place
-			}
-			step := l.all[i]
-			if step.Steamer && other.Steamer || step.Ring > 0 && step.Ring == other.Ring || step.Place != "" && step.Place == other.Place {
-				return true
-			}
+	return slices.ContainsFunc(group, l.isTaken)
+}
+
+func (l *later) isTaken(i int) bool {
+	step := l.all[i]
+	hands, trays := step.Hands, step.Tray
+	for j, other := range l.all {
+		if !l.placed[j] || !overlap(step, other) {
+			continue // those of the group keep their distance, wherever it goes
 		}
-		if hands > max(1, l.have.Hands, l.all[i].Hands) && l.all[i].Hands > 0 || l.have.Trays > 0 && l.all[i].Tray > 0 && trays > max(l.have.Trays, l.all[i].Tray) {
+		hands += other.Hands
+		trays += other.Tray
+		if l.root[i] != l.root[j] && shareAThing(step, other) { // tied steps share theirs
 			return true
 		}
 	}
-	return false
+	tooManyHands := step.Hands > 0 && hands > max(1, l.have.Hands, step.Hands)
+	return tooManyHands || step.Tray > 0 && l.have.Trays > 0 && trays > max(l.have.Trays, step.Tray)
+}
+
+// shareAThing tells that two steps want the same steamer, ring or place.
+func shareAThing(a, b Timed) bool {
+	return a.Steamer && b.Steamer || a.Ring > 0 && a.Ring == b.Ring || a.Place != "" && a.Place == b.Place
 }
 
 // rootOf is the step that a chain of tied steps begins with.

@@ -35,12 +35,7 @@ func (m *model) hurry(all []Timed) {
 		if !step.Soon {
 			continue
 		}
-		var ready time.Time
-		for _, other := range all {
-			if slices.Contains(step.After, other.ID) && other.End().After(ready) {
-				ready = other.End()
-			}
-		}
+		ready := readyFor(step, all)
 		for at := ready; !ready.IsZero() && at.Before(step.At); at = at.Add(time.Minute) {
 			if m.handsFree(all, i, at) {
 				all[i].At = at
@@ -48,6 +43,17 @@ func (m *model) hurry(all []Timed) {
 			}
 		}
 	}
+}
+
+// readyFor is when all that a step waits for has ended; zero where it waits for
+// nothing.
+func readyFor(step Timed, all []Timed) (ready time.Time) {
+	for _, other := range all {
+		if slices.Contains(step.After, other.ID) && other.End().After(ready) {
+			ready = other.End()
+		}
+	}
+	return ready
 }
 
 // handsFree tells that a step could begin at a moment, for its hands.

@@ -33,10 +33,10 @@ func (s *search) clone(w window) window {
 func (s *search) drop(w window) { s.spare = append(s.spare, w) }
 
 // narrow draws windows closer until nothing more follows. What it cuts off holds
-// no timetable within the limits; false where none is left (arc consistency of precedences, of pairs on one thing and of sums of
-// waits, and the overload of a stretch of time: P. Baptiste, C. Le Pape and W.
-// Nuijten, Constraint-Based Scheduling, 2001, chapters 2 to 4; known_by:
-// memory).
+// no timetable within the limits; false where none is left (arc consistency of
+// precedences, of pairs on one thing and of sums of waits, and the overload of a
+// stretch of time: P. Baptiste, C. Le Pape and W. Nuijten, Constraint-Based
+// Scheduling, 2001, chapters 2 to 4; known_by: memory).
 func (s *search) narrow(w window, most Cost) bool {
 	for {
 		changed := false
@@ -58,22 +58,34 @@ func (s *search) byWaits(w window, _ Cost) (changed, ok bool) {
 	for again := true; again; {
 		again = false
 		for to, arcs := range s.into {
-			for _, a := range arcs {
-				if by := w.high[to] - a.lag; by < w.high[a.from] {
-					if w.high[a.from], again = by, true; by < w.low[a.from] {
-						return true, false
-					}
-				}
-				if by := w.low[a.from] + a.lag; by > w.low[to] {
-					if w.low[to], again = by, true; by > w.high[to] {
-						return true, false
-					}
-				}
+			drawn, left := w.keep(to, arcs)
+			if !left {
+				return true, false
 			}
+			again = again || drawn
 		}
 		changed = changed || again
 	}
 	return changed, true
+}
+
+// keep draws windows closer by the arcs that lead to a block; left is false where one
+// of them closes.
+func (w window) keep(to int, arcs []arc) (drawn, left bool) {
+	low, high := w.low, w.high
+	for _, a := range arcs {
+		if by := high[to] - a.lag; by < high[a.from] {
+			if high[a.from], drawn = by, true; by < low[a.from] {
+				return true, false
+			}
+		}
+		if by := low[a.from] + a.lag; by > low[to] {
+			if low[to], drawn = by, true; by > high[to] {
+				return true, false
+			}
+		}
+	}
+	return drawn, true
 }
 
 // byGoals leaves no lag more than the others leave of its goal's limit.
@@ -181,18 +193,26 @@ func (s *search) fits(w window) bool {
 		}
 		s.jobs = jobs
 		for i, from := range jobs {
-			if slices.ContainsFunc(jobs[:i], func(j job) bool { return j.begin == from.begin }) {
-				continue // that stretch was looked at
-			}
-			sum := 0
-			for _, j := range jobs {
-				if j.begin >= from.begin {
-					if sum += j.work; sum > (j.end-from.begin)*s.have[r] {
-						return false
-					}
-				}
+			seen := slices.ContainsFunc(jobs[:i], func(j job) bool { return j.begin == from.begin })
+			if !seen && overloads(jobs, from.begin, s.have[r]) {
+				return false
 			}
 		}
 	}
 	return true
+}
+
+// overloads tells that jobs, sorted by their ends, that begin no sooner than a
+// moment are more than a thing can do by one of their ends.
+func overloads(jobs []job, begin, have int) bool {
+	sum := 0
+	for _, j := range jobs {
+		if j.begin < begin {
+			continue
+		}
+		if sum += j.work; sum > (j.end-begin)*have {
+			return true
+		}
+	}
+	return false
 }
