@@ -66,38 +66,42 @@ func onceUnlifted(warnings []Warning) []Warning {
 // remedy is what settles a warning; nothing for one that only time or a person
 // settles.
 func remedy(w Warning, all []Entry, clock time.Time) (entries []Entry) {
-	strike := func(file string) {
-		if e := entryIn(all, file); e != nil && e.Kind() != KindVoid {
-			v := voiding(e, clock.Truncate(time.Second), mended)
-			v.File = ""
-			entries = append(entries, v)
-		}
-	}
 	switch w := w.(type) {
 	case LeftOut:
 		switch e := entryIn(all, w.File).(type) {
 		case *Move, *Reweighed:
-			strike(w.File)
+			return struck(e, clock)
 		case *Planned:
 			if less := e.lessUse(w.Err); less != nil {
-				entries = append(entries, less)
+				return []Entry{less}
 			}
 		}
 	case Unlifted:
 		if early := entryIn(all, w.File); early != nil {
 			e := again(early)
 			e.Head().At = w.Lifted
-			entries = append(entries, e)
+			return []Entry{e}
 		}
 	case Conflict:
 		for _, file := range w.Instead {
-			strike(file)
+			entries = append(entries, struck(entryIn(all, file), clock)...)
 		}
 		if counts := entryIn(all, w.Counts); w.Voided && counts != nil {
 			entries = append(entries, again(counts))
 		}
 	}
 	return entries
+}
+
+// struck is the entry that strikes another out; nothing where there is none, or it
+// strikes one out itself.
+func struck(e Entry, clock time.Time) []Entry {
+	if e == nil || e.Kind() == KindVoid {
+		return nil
+	}
+	v := voiding(e, clock.Truncate(time.Second), mended)
+	v.File = ""
+	return []Entry{v}
 }
 
 func entryIn(all []Entry, file string) Entry {

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"context"
 	"fmt"
+	"maps"
 	"math"
 	"slices"
 	"strconv"
@@ -79,23 +80,15 @@ const (
 // Where other people will eat, all appetite is that many times what it was; a
 // crop in eat is planned for what is said there instead.
 func (l *Ledger) Next(ctx context.Context, q NextQuestion) (NextSeason, error) {
-	year := q.Year
-	years, err := l.journal.Seasons()
+	years, err := l.readBefore(ctx, q.Year)
 	if err != nil {
 		return NextSeason{}, err
-	}
-	years = slices.DeleteFunc(years, func(y int) bool { return y >= year })
-	if err := l.readSeasons(ctx, years...); err != nil {
-		return NextSeason{}, err
-	}
-	if l.On.IsZero() || len(years) > 0 {
-		l.On = lastOf(l.Entries, l.On)
 	}
 	account, err := l.Account()
 	if err != nil {
 		return NextSeason{}, err
 	}
-	next := NextSeason{Year: year, People: cmp.Or(q.People, 1), Warnings: account.Warnings}
+	next := NextSeason{Year: q.Year, People: cmp.Or(q.People, 1), Warnings: account.Warnings}
 	records := map[string]*record{}
 	for _, y := range years {
 		season := account.Season(y)
@@ -105,34 +98,57 @@ func (l *Ledger) Next(ctx context.Context, q NextQuestion) (NextSeason, error) {
 		for _, row := range season.Rows {
 			key := row.Planting.Crop + "/" + row.Planting.Class
 			if records[key] == nil {
-				records[key] = &record{crop: row.Planting.Crop, class: row.Planting.Class}
+				records[key] = &record{crop: row.Planting.Crop, class: row.Planting.Class, people: next.People}
 			}
 			records[key].add(y, row)
 		}
 	}
 	if len(next.Seasons) == 0 && len(q.Eat) == 0 {
-		return NextSeason{}, units.WrongField("season", strconv.Itoa(year), "nothing was lifted before it", "a season after one with lifts in the journal")
+		return NextSeason{}, units.WrongField("season", strconv.Itoa(q.Year), "nothing was lifted before it", "a season after one with lifts in the journal")
 	}
-	portions := eatenPortions(l.Plantings, l.Entries)
-	for _, r := range records {
-		r.people = next.People
-		crop := r.plan()
-		crop.Portions = portions[r.crop] / float64(crop.Seasons)
-		if i := slices.IndexFunc(q.Eat, func(a Appetite) bool { return a.Crop == r.crop && (a.Class == r.class || a.Class == "") }); i >= 0 {
-			q.Eat[i].Class = r.class
-			crop = q.Eat[i].plan(*r, crop)
-			q.Eat = slices.Delete(slices.Clone(q.Eat), i, i+1)
-		}
-		next.Crops = append(next.Crops, crop)
-	}
-	for _, a := range q.Eat {
-		next.Crops = append(next.Crops, a.plan(record{class: a.Class}, NextCrop{Crop: a.Crop, Class: a.Class}))
-	}
+	next.Crops = cropsOf(records, q.Eat, eatenPortions(l.Plantings, l.Entries))
 	for i := range next.Crops {
-		next.Crops[i].layOut(year, l.Site.Known())
+		next.Crops[i].layOut(q.Year, l.Site.Known())
 	}
 	slices.SortFunc(next.Crops, func(a, b NextCrop) int { return cmp.Or(cmp.Compare(a.Crop, b.Crop), cmp.Compare(a.Class, b.Class)) })
 	return next, nil
+}
+
+// readBefore reads the seasons before a year, and lists them.
+func (l *Ledger) readBefore(ctx context.Context, year int) ([]int, error) {
+	years, err := l.journal.Seasons()
+	if err != nil {
+		return nil, err
+	}
+	years = slices.DeleteFunc(years, func(y int) bool { return y >= year })
+	if err := l.readSeasons(ctx, years...); err != nil {
+		return nil, err
+	}
+	if l.On.IsZero() || len(years) > 0 {
+		l.On = lastOf(l.Entries, l.On)
+	}
+	return years, nil
+}
+
+// cropsOf plans each crop: for what is to be eaten of it where that is said, else for
+// what was.
+func cropsOf(records map[string]*record, eat []Appetite, portions map[string]float64) (crops []NextCrop) {
+	for _, key := range slices.Sorted(maps.Keys(records)) {
+		r := records[key]
+		crop := r.plan()
+		crop.Portions = portions[r.crop] / float64(crop.Seasons)
+		if i := slices.IndexFunc(eat, func(a Appetite) bool { return a.Crop == r.crop && (a.Class == r.class || a.Class == "") }); i >= 0 {
+			said := eat[i]
+			said.Class = r.class
+			crop = said.plan(*r, crop)
+			eat = slices.Delete(slices.Clone(eat), i, i+1)
+		}
+		crops = append(crops, crop)
+	}
+	for _, a := range eat {
+		crops = append(crops, a.plan(record{class: a.Class}, NextCrop{Crop: a.Crop, Class: a.Class}))
+	}
+	return crops
 }
 
 // NextQuestion asks what to plant.
@@ -309,16 +325,7 @@ func (r *record) yield(n *NextCrop) (guess, bool) {
 // went into, by the journal: a portion of two crops counts for both.
 func eatenPortions(plantings []Planting, entries []Entry) map[string]float64 {
 	standing, _, _ := Correct(entries)
-	eaten, dishOf := map[string]float64{}, map[string]string{}
-	for _, e := range lifeOrder(standing) {
-		name := measures.Fold(e.Name)
-		if e.Event == KindCooked {
-			dishOf[name] = measures.Fold(cmp.Or(e.Dish, e.Name))
-		}
-		if count, err := e.Amount.Float64(units.Piece); e.Event == KindEaten && e.Amount.IsValid() && err == nil {
-			eaten[dishOf[name]] += count
-		}
-	}
+	eaten := eatenByDish(standing)
 	of, counted := map[string]float64{}, map[[2]string]bool{}
 	for _, e := range standing {
 		for _, m := range movesOf(e) {
@@ -334,6 +341,21 @@ func eatenPortions(plantings []Planting, entries []Entry) map[string]float64 {
 		}
 	}
 	return of
+}
+
+// eatenByDish is how many portions of each dish were eaten.
+func eatenByDish(standing []Entry) map[string]float64 {
+	eaten, dishOf := map[string]float64{}, map[string]string{}
+	for _, e := range lifeOrder(standing) {
+		name := measures.Fold(e.Name)
+		if e.Event == KindCooked {
+			dishOf[name] = measures.Fold(cmp.Or(e.Dish, e.Name))
+		}
+		if count, err := e.Amount.Float64(units.Piece); e.Event == KindEaten && e.Amount.IsValid() && err == nil {
+			eaten[dishOf[name]] += count
+		}
+	}
+	return eaten
 }
 
 // Reasons says what a plan rests on.

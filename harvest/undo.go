@@ -57,17 +57,25 @@ func (l *Ledger) Last(ctx context.Context) (Entry, error) {
 		if err != nil {
 			return nil, err
 		}
-		standing, _, _ := Correct(season)
-		for _, e := range standing {
-			if e.Head().By == l.Author.Device && (last == nil || isWrittenAfter(e, last)) {
-				last = e
-			}
+		if e := lastBy(l.Author.Device, season); e != nil && (last == nil || isWrittenAfter(e, last)) {
+			last = e
 		}
 		if last != nil && i < len(years)-1 {
 			break // what leaves the store in January lies with the season before
 		}
 	}
 	return last, nil
+}
+
+// lastBy is what a device wrote last of what stands; nil where it wrote nothing.
+func lastBy(device string, entries []Entry) (last Entry) {
+	standing, _, _ := Correct(entries)
+	for _, e := range standing {
+		if e.Head().By == device && (last == nil || isWrittenAfter(e, last)) {
+			last = e
+		}
+	}
+	return last
 }
 
 func isWrittenAfter(e, other Entry) bool {

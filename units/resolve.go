@@ -30,15 +30,11 @@ func resolve(phrase string, s System) (*entry, error) {
 		return w.pick(s, NoSystem)
 	}
 	rest, named := takeQualifier(folded)
-	if rest != folded {
-		if w := table.words[rest]; w != nil {
-			return w.pick(s, named)
-		}
+	if w := table.words[rest]; w != nil && rest != folded {
+		return w.pick(s, named)
 	}
-	if size, ok := withoutPack(phrase); ok {
-		if e, err := resolve(size, s); err == nil && (e.dimension == Mass || e.dimension == Volume || e.dimension == Length) {
-			return e, nil
-		}
+	if e := packed(phrase, s); e != nil {
+		return e, nil
 	}
 	if first, _, more := strings.Cut(phrase, " "); more {
 		if w := table.words[fold(first)]; w != nil {
@@ -46,6 +42,20 @@ func resolve(phrase string, s System) (*entry, error) {
 		}
 	}
 	return nil, unknownUnit(phrase, suggest(rest))
+}
+
+// packed is the unit of a phrase that names a pack after it, as in 400 g tin; nil
+// where it names none.
+func packed(phrase string, s System) *entry {
+	size, ok := withoutPack(phrase)
+	if !ok {
+		return nil
+	}
+	e, err := resolve(size, s)
+	if err != nil || e.dimension != Mass && e.dimension != Volume && e.dimension != Length {
+		return nil
+	}
+	return e
 }
 
 // withMore is the error of a phrase that goes on after a word that is known:

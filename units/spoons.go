@@ -21,39 +21,43 @@ func (k Kitchen) spoons() spoonSet {
 	}
 	s.size = s.teaspoon.entry.factor
 	s.perTablespoon = s.tablespoon.entry.factor.quo(s.size)
-	s.finest = ratio(1, 8)
-	owns := func(n number) bool { return true }
-	if len(k.Spoons) > 0 {
-		owns = func(n number) bool { return k.ownsSpoon(n.mul(s.size)) }
-		s.finest = s.perTablespoon
-		for _, spoon := range k.Spoons {
-			if spoon.Dimension() == Volume && spoon.low.sign() > 0 {
-				s.finest = smaller(s.finest, in(spoon, Millilitre).quo(s.size))
-			}
-		}
-	}
-	for _, n := range []number{ratio(1, 8), ratio(1, 4)} {
-		if owns(n) {
-			s.below = append(s.below, n)
-		}
-	}
+	s.finest = k.finestSpoon(s)
+	owns := func(n number) bool { return len(k.Spoons) == 0 || k.ownsSpoon(n.mul(s.size)) }
 	third := len(k.Spoons) > 0 && owns(ratio(1, 3)) // few sets have one
-	if third {
-		s.below = append(s.below, ratio(1, 3))
-	}
-	if owns(ratio(1, 2)) {
-		s.below = append(s.below, ratio(1, 2))
-	}
-	if third {
-		s.below = append(s.below, ratio(2, 3))
-	}
-	if owns(ratio(1, 4)) || owns(ratio(3, 4)) {
-		s.below = append(s.below, ratio(3, 4))
+	for _, part := range []struct {
+		of  number
+		has bool
+	}{
+		{ratio(1, 8), owns(ratio(1, 8))},
+		{ratio(1, 4), owns(ratio(1, 4))},
+		{ratio(1, 3), third},
+		{ratio(1, 2), owns(ratio(1, 2))},
+		{ratio(2, 3), third},
+		{ratio(3, 4), owns(ratio(1, 4)) || owns(ratio(3, 4))},
+	} {
+		if part.has {
+			s.below = append(s.below, part.of)
+		}
 	}
 	if owns(whole(1)) || len(s.below) > 0 {
 		s.below = append(s.below, whole(1))
 	}
 	return s
+}
+
+// finestSpoon is the smallest spoon of a kitchen, in teaspoons: an eighth where none
+// is named.
+func (k Kitchen) finestSpoon(s spoonSet) number {
+	if len(k.Spoons) == 0 {
+		return ratio(1, 8)
+	}
+	finest := s.perTablespoon
+	for _, spoon := range k.Spoons {
+		if spoon.Dimension() == Volume && spoon.low.sign() > 0 {
+			finest = smaller(finest, in(spoon, Millilitre).quo(s.size))
+		}
+	}
+	return finest
 }
 
 // ownsSpoon tells whether a spoon of that many ml hangs in the drawer.

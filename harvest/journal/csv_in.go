@@ -195,22 +195,34 @@ func (t *importing) read(data []byte) error {
 			t.bad(line, 1, fmt.Sprintf("%d cells where the header has %d", len(fields), len(header)), "a cell for every column, quoted if it holds a comma")
 			continue
 		}
-		row := tableRow{line: line, cells: csvRow{}, column: map[string]int{}}
-		for i, name := range header {
-			row.cells[name] = strings.TrimSpace(tables.Plain(fields[i]))
-			_, row.column[name] = in.FieldPos(i)
-		}
-		if row.isEmpty() {
-			continue
-		}
-		group := byName[row.cells["entry"]]
-		if group == nil || row.cells["entry"] == "" {
-			group = &rowGroup{name: row.cells["entry"]}
-			byName[group.name] = group
-			t.groups = append(t.groups, group)
-		}
-		group.rows = append(group.rows, row)
+		t.group(rowOf(in, header, fields), byName)
 	}
+}
+
+// rowOf is the row that was read last, by the names of its columns.
+func rowOf(in *csv.Reader, header, fields []string) tableRow {
+	row := tableRow{cells: csvRow{}, column: map[string]int{}}
+	row.line, _ = in.FieldPos(0)
+	for i, name := range header {
+		row.cells[name] = strings.TrimSpace(tables.Plain(fields[i]))
+		_, row.column[name] = in.FieldPos(i)
+	}
+	return row
+}
+
+// group puts a row with the others of its entry; a row that names none is an entry
+// of its own.
+func (t *importing) group(row tableRow, byName map[string]*rowGroup) {
+	if row.isEmpty() {
+		return
+	}
+	group := byName[row.cells["entry"]]
+	if group == nil || row.cells["entry"] == "" {
+		group = &rowGroup{name: row.cells["entry"]}
+		byName[group.name] = group
+		t.groups = append(t.groups, group)
+	}
+	group.rows = append(group.rows, row)
 }
 
 func (r tableRow) isEmpty() bool {

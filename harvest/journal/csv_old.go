@@ -30,13 +30,20 @@ func (t *importing) isOwn(data []byte) bool {
 		if !slices.Contains(Columns, name) && !weightColumn.MatchString(name) {
 			return false
 		}
-		if err != nil || i >= len(row) {
-			continue
-		}
-		cell := strings.TrimSpace(row[i])
-		if name == "at" && !ownDay.MatchString(cell) || name == "planting" && cell != "" && !slices.Contains(harvest.IDs(t.plantings), cell) {
+		if err == nil && i < len(row) && !t.isOwnCell(name, strings.TrimSpace(row[i])) {
 			return false
 		}
+	}
+	return true
+}
+
+// isOwnCell tells that a cell of a column may be the journal's own.
+func (t *importing) isOwnCell(column, cell string) bool {
+	switch column {
+	case "at":
+		return ownDay.MatchString(cell)
+	case "planting":
+		return cell == "" || slices.Contains(harvest.IDs(t.plantings), cell)
 	}
 	return true
 }

@@ -39,25 +39,9 @@ func (f *Folder) Mend(ctx context.Context, o Options, clock time.Time) (done Men
 	if err := f.finish(&done, o, clock); err != nil {
 		return done, err
 	}
-	years, err := f.Seasons()
-	if err != nil {
-		return done, err
-	}
 	o.SkipDamaged = true
-	for _, year := range years {
-		_, left, err := f.Season(ctx, year, o)
-		if err != nil {
-			return done, err
-		}
-		for _, one := range left {
-			var copied *harvest.Copied
-			if !errors.As(one.Err, &copied) {
-				continue
-			}
-			if err := f.moveAside(&done, one.File); err != nil {
-				return done, err
-			}
-		}
+	if err := f.moveCopies(ctx, &done, o); err != nil {
+		return done, err
 	}
 	plantings, err := f.Plantings(o.System)
 	if err != nil {
@@ -68,6 +52,30 @@ func (f *Folder) Mend(ctx context.Context, o Options, clock time.Time) (done Men
 		done.Written = append(done.Written, e.Head().File)
 	}
 	return done, err
+}
+
+// moveCopies moves second copies of entries out of the way.
+func (f *Folder) moveCopies(ctx context.Context, done *Mended, o Options) error {
+	years, err := f.Seasons()
+	if err != nil {
+		return err
+	}
+	for _, year := range years {
+		_, left, err := f.Season(ctx, year, o)
+		if err != nil {
+			return err
+		}
+		for _, one := range left {
+			var copied *harvest.Copied
+			if !errors.As(one.Err, &copied) {
+				continue
+			}
+			if err := f.moveAside(done, one.File); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
 }
 
 // finish brings unfinished files to their names where they hold a whole entry.
@@ -81,25 +89,31 @@ func (f *Folder) finish(done *Mended, o Options, clock time.Time) error {
 		if err != nil || clock.Sub(info.ModTime()) < stillWriting {
 			continue
 		}
-		e, err := f.whole(file, o)
-		if err != nil {
-			if err := f.moveAside(done, file); err != nil {
-				return err
-			}
-			continue
-		}
-		if err := f.moveBeginnings(done, file); err != nil {
+		if err := f.finishOne(done, o, file); err != nil {
 			return err
 		}
-		name, err := f.Write(e)
-		if err != nil {
-			return err
-		}
-		if err := f.disk.Remove(filepath.Join(f.dir, file)); err != nil {
-			return notWritten(file, err)
-		}
-		done.Finished = append(done.Finished, name)
 	}
+	return nil
+}
+
+// finishOne brings an unfinished file to its name, or moves it out of the way where
+// it holds no whole entry.
+func (f *Folder) finishOne(done *Mended, o Options, file string) error {
+	e, err := f.whole(file, o)
+	if err != nil {
+		return f.moveAside(done, file)
+	}
+	if err := f.moveBeginnings(done, file); err != nil {
+		return err
+	}
+	name, err := f.Write(e)
+	if err != nil {
+		return err
+	}
+	if err := f.disk.Remove(filepath.Join(f.dir, file)); err != nil {
+		return notWritten(file, err)
+	}
+	done.Finished = append(done.Finished, name)
 	return nil
 }
 

@@ -56,29 +56,45 @@ func (q Words) Read(kitchen Question, system units.System, fridgeC float64) (que
 	if question.Tier, err = readTier(q.Tier); err != nil {
 		return question, nil, err
 	}
-	for _, text := range q.Lots {
-		class, err := ParseSizeClass(text, question.Crop, system)
-		if err != nil {
-			return question, nil, err
-		}
-		question.Lots = append(question.Lots, class)
+	if question.Lots, err = q.readLots(question.Crop, system); err != nil {
+		return question, nil, err
 	}
-	if q.Cool != "" {
-		spread, err := ParseSpread(q.Cool)
-		if err != nil {
-			return question, nil, err
-		}
-		spread.Grams, spread.FridgeC = DefaultLoadGrams, fridgeC
-		spread.NoFridge, spread.Box = kitchen.NoFridge, kitchen.Box
-		if question.Grams != nil {
-			spread.Grams = *question.Grams
-		}
-		question.Cool = &spread
+	if question.Cool, err = q.readCool(question, fridgeC); err != nil {
+		return question, nil, err
 	}
 	if q.Curve && question.Cut.Shape == 0 {
 		return question, nil, units.WrongField("chart", q.Cut, "a chart is of one cut", "a cut, such as cube 25 mm")
 	}
 	return question, assumed, nil
+}
+
+// readLots reads the sizes to cut for one time.
+func (q Words) readLots(crop Crop, system units.System) (lots []SizeClass, err error) {
+	for _, text := range q.Lots {
+		class, err := ParseSizeClass(text, crop, system)
+		if err != nil {
+			return nil, err
+		}
+		lots = append(lots, class)
+	}
+	return lots, nil
+}
+
+// readCool reads what it cools in; nil where that was not asked.
+func (q Words) readCool(question Question, fridgeC float64) (*Spread, error) {
+	if q.Cool == "" {
+		return nil, nil
+	}
+	spread, err := ParseSpread(q.Cool)
+	if err != nil {
+		return nil, err
+	}
+	spread.Grams, spread.FridgeC = DefaultLoadGrams, fridgeC
+	spread.NoFridge, spread.Box = question.NoFridge, question.Box
+	if question.Grams != nil {
+		spread.Grams = *question.Grams
+	}
+	return &spread, nil
 }
 
 // readCut reads the cut; for a table of sizes its bare word will do, and is the
