@@ -105,14 +105,11 @@ func (t *batchTalk) one() (more bool, err error) {
 	if len(lines) == 0 && len(t.words) > 0 {
 		return false, nil
 	}
-	question, offered := render.EventQuestion(t.event.Event, len(t.words) > 0), "1"
-	if len(t.words) > 0 {
-		offered = ""
+	question, offered := render.EventQuestion(t.event.Event, len(t.words) > 0), ""
+	if len(t.words) == 0 && len(lines) > 0 {
+		offered = "1"
 	}
-	if len(lines) == 0 {
-		offered = ""
-	}
-	q, left := t.event, ""
+	q := t.event
 	err = t.Choose(question, lines, offered, func(choice int, name string) error {
 		q = t.event
 		q.Name = name
@@ -122,13 +119,7 @@ func (t *batchTalk) one() (more bool, err error) {
 		if name == "" || wholePlan && choice == 0 {
 			return nil
 		}
-		err := t.check(&q, "batch", "dish")
-		for _, known := range take {
-			if known.Name == q.Name {
-				left = known.Amount
-			}
-		}
-		return err
+		return t.check(&q, "batch", "dish")
 	})
 	switch {
 	case err != nil || q.Name == "" && !wholePlan:
@@ -138,7 +129,17 @@ func (t *batchTalk) one() (more bool, err error) {
 	case q.Name == "":
 		return false, nil
 	}
-	return true, t.details(q, left)
+	return true, t.details(q, amountOf(q.Name, take))
+}
+
+// amountOf is what there is of a batch; "" where none of those listed is called so.
+func amountOf(name string, take []meal.EventWords) (amount string) {
+	for _, known := range take {
+		if known.Name == name {
+			amount = known.Amount
+		}
+	}
+	return amount
 }
 
 // takePlan takes all that is left of the plan, cooked at one time.

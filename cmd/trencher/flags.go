@@ -7,6 +7,7 @@ import (
 
 	"trencher/cmd/trencher/ask"
 	"trencher/cmd/trencher/render"
+	"trencher/harvest/journal"
 	"trencher/units"
 )
 
@@ -62,4 +63,23 @@ func show[A reasoned](env *environment, answer A, face faceFlags, text, json fun
 // not make.
 func addForce(cmd *cobra.Command, force *bool) {
 	cmd.Flags().BoolVar(force, "force", false, "let a file asked for replace one that trencher did not make")
+}
+
+// writing is an output with what to write to it.
+type writing struct {
+	to    journal.Output
+	write func(io.Writer) error
+}
+
+// writeEach writes the outputs that were asked for, one after another.
+func writeEach(all ...writing) error {
+	for _, one := range all {
+		if one.to.Path == "" {
+			continue
+		}
+		if err := one.to.Write(one.write); err != nil {
+			return err
+		}
+	}
+	return nil
 }

@@ -43,15 +43,11 @@ kitchen.yaml as it was.`,
 				return err
 			}
 			warn(env, answer.Warnings)
-			if picture != "" {
-				if err := drawing.Write(func(w io.Writer) error { return render.NextPicture(w, answer) }); err != nil {
-					return err
-				}
-			}
-			if sheet != "" {
-				if err := page.Write(func(w io.Writer) error { return render.NextSheet(w, answer) }); err != nil {
-					return err
-				}
+			err = writeEach(
+				writing{drawing, func(w io.Writer) error { return render.NextPicture(w, answer) }},
+				writing{page, func(w io.Writer) error { return render.NextSheet(w, answer) }})
+			if err != nil {
+				return err
 			}
 			if face.json {
 				return render.NextJSON(env.out, answer) // each crop has its own reasons

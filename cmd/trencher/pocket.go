@@ -34,20 +34,9 @@ file: trencher journal bring FILE. Whoever has the folder has the plot.`,
   trencher pocket --one-file phone.html
   trencher pocket phone --serve --port 8470`,
 		RunE: func(cmd *cobra.Command, args []string) error {
-			if len(args) > 1 || (len(args) == 0) == (oneFile == "") {
-				return usagef("name one folder, as: trencher pocket phone; or one file, as: trencher pocket --one-file phone.html")
-			}
-			if serve && oneFile != "" {
-				return usagef("--serve shows a folder; leave --one-file out")
-			}
 			one := journal.Output{Field: "one-file", Path: oneFile, Made: pocket.Made, Force: force}
-			if err := journal.CheckOutputs(one); err != nil {
+			if err := checkPocket(args, one, serve); err != nil {
 				return err
-			}
-			if oneFile == "" {
-				if err := pocket.CheckFolder(args[0]); err != nil {
-					return err
-				}
 			}
 			program, parcel, err := packPocket(cmd.Context(), env, plot.ask(env))
 			if err != nil {
@@ -69,6 +58,20 @@ file: trencher journal bring FILE. Whoever has the folder has the plot.`,
 	flags.IntVar(&port, "port", defaultPort, "with --serve, the `port`; 0 takes any free one")
 	addForce(cmd, &force)
 	return cmd
+}
+
+// checkPocket tells whether the folder or the one file can be written, before
+// anything is made for it.
+func checkPocket(folder []string, one journal.Output, serve bool) error {
+	switch {
+	case len(folder) > 1 || (len(folder) == 0) == (one.Path == ""):
+		return usagef("name one folder, as: trencher pocket phone; or one file, as: trencher pocket --one-file phone.html")
+	case serve && one.Path != "":
+		return usagef("--serve shows a folder; leave --one-file out")
+	case one.Path != "":
+		return journal.CheckOutputs(one)
+	}
+	return pocket.CheckFolder(folder[0])
 }
 
 // packPocket is what goes into a phone: the program and the plot. It says on

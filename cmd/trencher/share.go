@@ -45,20 +45,15 @@ func (f *planFlags) show(env *environment, answer ask.MealAnswer) error {
 		return usagef("--calendar needs a timetable, and there is nothing to do")
 	}
 	sheet, calendar := f.outputs()
-	if sheet.Path != "" {
-		if err := sheet.Write(func(w io.Writer) error { return render.Sheet(w, plan) }); err != nil {
-			return err
-		}
+	stamp, earlier := env.now(), calendar.Earlier()
+	if f.plot.where.Demo { // its clock stands on its own day
+		stamp = plan.On
 	}
-	if calendar.Path != "" {
-		stamp := env.now()
-		if f.plot.where.Demo { // its clock stands on its own day
-			stamp = plan.On
-		}
-		earlier := calendar.Earlier()
-		if err := calendar.Write(func(w io.Writer) error { return render.Calendar(w, plan, stamp, earlier) }); err != nil {
-			return err
-		}
+	err := writeEach(
+		writing{sheet, func(w io.Writer) error { return render.Sheet(w, plan) }},
+		writing{calendar, func(w io.Writer) error { return render.Calendar(w, plan, stamp, earlier) }})
+	if err != nil {
+		return err
 	}
 	if f.face.json {
 		return render.PlanJSON(env.out, answer, f.face.why)

@@ -44,15 +44,11 @@ stand apart and are no yield.`,
 				return err
 			}
 			warn(env, answer.Warnings)
-			if picture != "" {
-				if err := output.Write(func(w io.Writer) error { return render.TallyPicture(w, answer) }); err != nil {
-					return err
-				}
-			}
-			if yields != "" {
-				if err := against.Write(func(w io.Writer) error { return render.YieldPicture(w, answer) }); err != nil {
-					return err
-				}
+			err = writeEach(
+				writing{output, func(w io.Writer) error { return render.TallyPicture(w, answer) }},
+				writing{against, func(w io.Writer) error { return render.YieldPicture(w, answer) }})
+			if err != nil {
+				return err
 			}
 			if face.json {
 				return render.TallyJSON(env.out, answer)

@@ -64,17 +64,11 @@ func Cook(c meal.Cooking, id string) CookView {
 		view.Do = append(view.Do, cookStep(c, step, "since", step.At))
 	}
 	for _, step := range c.UnderWay() {
-		if !step.IsCooking() {
+		if step.IsCooking() {
+			view.Heat = append(view.Heat, onHeat(c, step))
+		} else {
 			view.Alone = append(view.Alone, cookStep(c, step, "until", step.End()))
-			continue
 		}
-		what, at := "done at about", step.End()
-		if knife := c.KnifeAt(step); !knife.IsZero() {
-			what, at = "knife at", knife
-		}
-		one := cookStep(c, step, what, at)
-		one.Heat = true
-		view.Heat = append(view.Heat, one)
 	}
 	for i, step := range c.Coming() {
 		one := cookStep(c, step, "at", step.At)
@@ -88,6 +82,17 @@ func Cook(c meal.Cooking, id string) CookView {
 		view.Tiers = append(view.Tiers, tierView(c, tier))
 	}
 	return view
+}
+
+// onHeat is food on the heat, with when the knife is tried.
+func onHeat(c meal.Cooking, step meal.Step) CookStep {
+	what, at := "done at about", step.End()
+	if knife := c.KnifeAt(step); !knife.IsZero() {
+		what, at = "knife at", knife
+	}
+	one := cookStep(c, step, what, at)
+	one.Heat = true
+	return one
 }
 
 // againIn is how long a screen stays true.

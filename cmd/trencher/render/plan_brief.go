@@ -118,21 +118,9 @@ func planBrief(p *page, plan meal.Plan) {
 		for _, part := range dish.Parts {
 			p.wrapped("   ", partBrief(part))
 		}
-		var items []string
-		for _, line := range dish.Scaled.Others {
-			words := scaledWords(line)
-			text := words.Item + " " + words.Measured
-			if words.Exact != "" {
-				text += " (exactly " + words.Exact + ")"
-			}
-			for _, instead := range words.Instead {
-				text += " or " + instead
-			}
-			items = append(items, text)
-		}
 		method := strings.Join(dish.Recipe.Method, " ")
-		if len(items) > 0 {
-			method = strings.Join(items, "; ") + ". " + method
+		if items := itemsBrief(dish); items != "" {
+			method = items + ". " + method
 		}
 		p.wrapped("   ", method)
 		p.wrapped("   ", allergensLine(dish))
@@ -143,6 +131,23 @@ func planBrief(p *page, plan meal.Plan) {
 			p.wrapped("   ! ", strings.Join(cautions, "; "))
 		}
 	}
+}
+
+// itemsBrief is what else goes into a dish, in one line.
+func itemsBrief(dish meal.Dish) string {
+	var items []string
+	for _, line := range dish.Scaled.Others {
+		words := scaledWords(line)
+		text := words.Item + " " + words.Measured
+		if words.Exact != "" {
+			text += " (exactly " + words.Exact + ")"
+		}
+		for _, instead := range words.Instead {
+			text += " or " + instead
+		}
+		items = append(items, text)
+	}
+	return strings.Join(items, "; ")
 }
 
 // partBrief is one crop in a line: how much, from which lots, how cut, how long.

@@ -18,30 +18,7 @@ func SteamText(w io.Writer, a ask.SteamAnswer, why bool) error {
 		p.wrapped("", fmt.Sprintf("Written down in %s: %s.", a.Found.File, TestWords(*a.Found)))
 		p.gap()
 	}
-	if a.Estimate != nil {
-		estimatePart(&p, *a.Estimate, "")
-	}
-	if a.Estimate != nil && a.Load == nil {
-		p.wrapped("  ", fmt.Sprintf("Reckoned for %.0f g in the steamer; --load for another weight.", heat.DefaultLoadGrams))
-	}
-	if len(a.Whole) > 0 {
-		wholePart(&p, a.Whole)
-	}
-	if a.Load != nil {
-		loadPart(&p, *a.Load)
-		if a.Load.Series != nil {
-			tiersPart(&p, *a.Load.Series)
-		}
-	}
-	if a.Plan != nil {
-		cutsPart(&p, *a.Plan)
-	}
-	if len(a.Table) > 0 {
-		sizesPart(&p, a.Table)
-	}
-	if a.Cooling != nil {
-		coolingPart(&p, *a.Cooling)
-	}
+	steamParts(&p, a)
 	learnedPart(&p, a)
 	p.gap()
 	for _, text := range a.Cautions {
@@ -55,6 +32,34 @@ func SteamText(w io.Writer, a ask.SteamAnswer, why bool) error {
 	}
 	reasons(&p, a.Reasons(), why)
 	return p.writeTo(w)
+}
+
+// steamParts writes what was asked for of an answer, one after another.
+func steamParts(p *page, a ask.SteamAnswer) {
+	if a.Estimate != nil {
+		estimatePart(p, *a.Estimate, "")
+	}
+	if a.Estimate != nil && a.Load == nil {
+		p.wrapped("  ", fmt.Sprintf("Reckoned for %.0f g in the steamer; --load for another weight.", heat.DefaultLoadGrams))
+	}
+	if len(a.Whole) > 0 {
+		wholePart(p, a.Whole)
+	}
+	if a.Load != nil {
+		loadPart(p, *a.Load)
+	}
+	if a.Load != nil && a.Load.Series != nil {
+		tiersPart(p, *a.Load.Series)
+	}
+	if a.Plan != nil {
+		cutsPart(p, *a.Plan)
+	}
+	if len(a.Table) > 0 {
+		sizesPart(p, a.Table)
+	}
+	if a.Cooling != nil {
+		coolingPart(p, *a.Cooling)
+	}
 }
 
 // estimatePart says how long; how is the way of cooking where it is not steam:

@@ -168,17 +168,12 @@ func besides(p *page, seasons []harvest.Season) {
 		} {
 			abreastHead(p, each.title, table.Years)
 			for _, row := range each.rows {
-				var cells []string
-				for _, g := range each.of(row) {
-					cells = append(cells, grams(g))
-				}
-				abreastLine(p, row.Name, cells)
+				abreastLine(p, row.Name, eachGrams(each.of(row)))
 			}
 		}
-		if len(table.Dishes) == 0 {
-			continue
+		if len(table.Dishes) > 0 {
+			abreastHead(p, "Dishes: portions eaten of those cooked", table.Years)
 		}
-		abreastHead(p, "Dishes: portions eaten of those cooked", table.Years)
 		for _, row := range table.Dishes {
 			var cells []string
 			for i := range row.Eaten {
@@ -187,6 +182,13 @@ func besides(p *page, seasons []harvest.Season) {
 			abreastLine(p, row.Name, cells)
 		}
 	}
+}
+
+func eachGrams(all []decimal.Decimal) (cells []string) {
+	for _, g := range all {
+		cells = append(cells, grams(g))
+	}
+	return cells
 }
 
 func abreastHead(p *page, title string, years []int) {
