@@ -53,29 +53,40 @@ func readHead(head string, told map[string]string) column {
 	if kind, ok := told[measures.Fold(head)]; ok {
 		c.kind = kind
 	}
-	if u := headUnit.FindStringSubmatch(text); u != nil {
-		base := strings.TrimRight(u[1], " :.,/-")
-		if kind := kindOf(base); c.kind == "" && (base == "" || kind == "weight" || kind == "gross" || kind == "tare") {
-			c.kind = kind
-			if base == "" {
-				c.kind = "weight"
-			}
-		}
-		if c.kind == "weight" || c.kind == "gross" || c.kind == "tare" {
-			c.unit = unitWord(u[2])
-		}
-	}
+	c.readUnit(text)
 	if c.kind == "" {
 		c.kind = kindOf(text)
 	}
-	if c.kind == "" {
-		if day, ok := readDate(head); ok {
-			c.day = day
-			c.kind = "day"
-		}
+	if c.kind != "" {
+		return c
+	}
+	if day, ok := readDate(head); ok {
+		c.day, c.kind = day, "day"
 	}
 	return c
 }
+
+// readUnit reads the unit that a head ends with; a head that is nothing else is of
+// weights.
+func (c *column) readUnit(text string) {
+	u := headUnit.FindStringSubmatch(text)
+	if u == nil {
+		return
+	}
+	base := strings.TrimRight(u[1], " :.,/-")
+	kind := kindOf(base)
+	if base == "" {
+		kind = "weight"
+	}
+	if c.kind == "" && isWeight(kind) {
+		c.kind = kind
+	}
+	if isWeight(c.kind) {
+		c.unit = unitWord(u[2])
+	}
+}
+
+func isWeight(kind string) bool { return kind == "weight" || kind == "gross" || kind == "tare" }
 
 func kindOf(text string) string {
 	for kind, words := range headWords {

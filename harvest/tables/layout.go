@@ -106,14 +106,19 @@ func (w Words) Layout(plantings []harvest.Planting) (Layout, error) {
 		}
 		l.Plantings[measures.Fold(name)] = found
 	}
+	return l, w.readColumns(l.Columns)
+}
+
+// readColumns reads what columns hold by their heads.
+func (w Words) readColumns(columns map[string]string) error {
 	for _, text := range w.Columns {
 		head, kind, _ := strings.Cut(text, "=")
 		if kind = strings.TrimSpace(kind); !slices.Contains(kinds, kind) {
-			return l, units.WrongField("column", text, "what does that column hold?", "its head and one of "+strings.Join(kinds, ", ")+", as picked by=says")
+			return units.WrongField("column", text, "what does that column hold?", "its head and one of "+strings.Join(kinds, ", ")+", as picked by=says")
 		}
-		l.Columns[measures.Fold(head)] = kind
+		columns[measures.Fold(head)] = kind
 	}
-	return l, nil
+	return nil
 }
 
 func first(list []string, otherwise string) string {

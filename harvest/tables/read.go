@@ -143,22 +143,26 @@ func (r *reader) split(text string) error {
 			}
 			continue
 		}
-		line, _ := in.FieldPos(0)
+		row := rawRowOf(in, cells)
 		switch {
 		case len(r.rows) >= MostRows:
 			return TooMany(r.file)
 		case len(cells) > MostColumns:
-			return TooWide(r.file, line)
-		}
-		row := rawRow{line: line}
-		for i, cell := range cells {
-			_, at := in.FieldPos(i)
-			row.cells, row.columns = append(row.cells, Plain(strings.Join(strings.Fields(cell), " "))), append(row.columns, at)
-		}
-		if strings.Join(row.cells, "") != "" {
+			return TooWide(r.file, row.line)
+		case strings.Join(row.cells, "") != "":
 			r.rows = append(r.rows, row)
 		}
 	}
+}
+
+// rawRowOf is the row that was read last.
+func rawRowOf(in *csv.Reader, cells []string) (row rawRow) {
+	row.line, _ = in.FieldPos(0)
+	for i, cell := range cells {
+		_, at := in.FieldPos(i)
+		row.cells, row.columns = append(row.cells, Plain(strings.Join(strings.Fields(cell), " "))), append(row.columns, at)
+	}
+	return row
 }
 
 // separatorOf is what parts the cells of most of the first lines.
@@ -215,29 +219,27 @@ func (r *reader) isHead(columns []column) bool {
 	for i := range columns {
 		n[columns[i].kind]++
 	}
-	if n["date"] == 1 && n["weight"]+n["gross"] > 0 {
+	switch {
+	case n["date"] == 1 && n["weight"]+n["gross"] > 0:
 		return true
-	}
-	if n["day"] >= 2 {
+	case n["day"] >= 2:
 		if n["planting"] == 0 && (columns[0].kind == "" || columns[0].kind == "weight") {
 			columns[0].kind = "planting" // the corner of the table says something else, or nothing
 		}
 		return columns[0].kind == "planting" || n["planting"] == 1
 	}
-	if n["date"] != 1 {
-		return false
-	}
-	named := 0
-	for i := range columns {
-		if columns[i].kind == "" && columns[i].head != "" && r.means(columns[i].head) != nil {
-			named++
-		}
-	}
-	if named == 0 {
+	return n["date"] == 1 && r.nameColumns(columns)
+}
+
+// nameColumns takes columns whose heads are none of the words known for plantings,
+// where one of them at least is the name of one; named tells whether it is so.
+func (r *reader) nameColumns(columns []column) (named bool) {
+	other := func(c column) bool { return c.kind == "" && c.head != "" }
+	if !slices.ContainsFunc(columns, func(c column) bool { return other(c) && r.means(c.head) != nil }) {
 		return false
 	}
 	for i := range columns {
-		if columns[i].kind == "" && columns[i].head != "" {
+		if other(columns[i]) {
 			columns[i].kind, columns[i].name = "named", columns[i].head
 		}
 	}

@@ -24,77 +24,89 @@ func (r *reader) body() []rawRow {
 // findMarks settles the order of dates and the decimal mark, by the cells that
 // leave no choice.
 func (r *reader) findMarks() {
-	seen := map[Order]int{}
-	openDate, noYear := "", false
-	note := func(d date, text string) {
-		if order := d.shows(); order != AnyOrder {
-			seen[order]++
-		} else if d.order == AnyOrder && !d.week && openDate == "" && d.parts[0] != d.parts[1] {
-			openDate = text
-		}
-		if d.order != YearFirst && d.parts[2] == 0 {
-			noYear = true
-		}
-	}
-	var comma, point, open bool
-	openWeight := ""
+	var m marks
+	body := r.body()
 	for i, c := range r.columns {
 		if c.kind == "day" {
-			note(c.day, c.head)
+			m.date(c.day, c.head)
 		}
-		for _, row := range r.body() {
-			text := row.cell(i)
-			switch {
-			case c.kind == "date":
-				if d, ok := readDate(text); ok {
-					note(d, text)
-				}
-			case holdsWeight(c.kind):
-				isComma, isPoint, isOpen := decimalMarks(text)
-				comma, point, open = comma || isComma, point || isPoint, open || isOpen
-				if isOpen && openWeight == "" {
-					openWeight = text
-				}
-			}
+		for _, row := range body {
+			m.cell(c.kind, row.cell(i))
 		}
 	}
-	r.settleDates(seen, openDate, noYear)
-	r.settleDecimal(comma, point, open, openWeight)
+	r.settleDates(m)
+	r.settleDecimal(m)
 }
 
-func holdsWeight(kind string) bool {
-	return kind == "weight" || kind == "gross" || kind == "tare" || kind == "day" || kind == "named"
+// marks are what the cells of a table show of how its dates and weights are written.
+type marks struct {
+	dayFirst, monthFirst bool
+	openDate             string // the first date that may be either
+	noYear               bool
+	comma, point         bool
+	openWeight           string // the first weight that may be either
 }
 
-func (r *reader) settleDates(seen map[Order]int, open string, noYear bool) {
+func (m *marks) cell(kind, text string) {
+	switch {
+	case kind == "date":
+		if d, ok := readDate(text); ok {
+			m.date(d, text)
+		}
+	case holdsWeight(kind):
+		comma, point, open := decimalMarks(text)
+		m.comma, m.point = m.comma || comma, m.point || point
+		if open && m.openWeight == "" {
+			m.openWeight = text
+		}
+	}
+}
+
+func (m *marks) date(d date, text string) {
+	switch d.shows() {
+	case DayFirst:
+		m.dayFirst = true
+	case MonthFirst:
+		m.monthFirst = true
+	case AnyOrder:
+		if d.order == AnyOrder && !d.week && m.openDate == "" && d.parts[0] != d.parts[1] {
+			m.openDate = text
+		}
+	}
+	if d.order != YearFirst && d.parts[2] == 0 {
+		m.noYear = true
+	}
+}
+
+func holdsWeight(kind string) bool { return isWeight(kind) || kind == "day" || kind == "named" }
+
+func (r *reader) settleDates(m marks) {
 	layout := &r.table.Layout
-	if noYear && layout.Year == 0 {
+	if m.noYear && layout.Year == 0 {
 		r.ask("year", "", "the table does not say of which year its dates are", "the year, as 2031")
 	}
 	switch {
 	case layout.Dates != AnyOrder:
-	case seen[DayFirst] > 0 && seen[MonthFirst] == 0:
-		layout.Dates = DayFirst
-	case seen[MonthFirst] > 0 && seen[DayFirst] == 0:
-		layout.Dates = MonthFirst
-	case seen[DayFirst] > 0:
+	case m.dayFirst && m.monthFirst:
 		r.ask("dates", "", "some dates have the day first, others the month", "dmy or mdy, for those that may be either; the others are left out")
-	case open != "":
-		r.ask("dates", open, "day or month first?", "dmy for day/month/year, or mdy for month/day/year")
+	case m.dayFirst:
+		layout.Dates = DayFirst
+	case m.monthFirst:
+		layout.Dates = MonthFirst
+	case m.openDate != "":
+		r.ask("dates", m.openDate, "day or month first?", "dmy for day/month/year, or mdy for month/day/year")
 	}
 }
 
-func (r *reader) settleDecimal(comma, point, open bool, text string) {
+func (r *reader) settleDecimal(m marks) {
 	layout := &r.table.Layout
-	switch {
+	switch text := m.openWeight; {
 	case layout.Decimal != 0:
-	case comma && !point:
+	case m.comma && !m.point:
 		layout.Decimal = ','
-	case comma:
+	case m.comma:
 		r.ask("decimal", "", "some weights have a decimal comma, others a point", "point or comma, and mend the others")
-	case point && open && strings.Contains(text, ","), !open:
-		layout.Decimal = '.'
-	case point && strings.Contains(text, "."):
+	case m.point || text == "":
 		layout.Decimal = '.'
 	case strings.Contains(text, "."):
 		layout.Decimal = '.' // 1.250 with no comma anywhere: a scale's three places
@@ -119,14 +131,7 @@ func (r *reader) readRows() {
 			r.table.Passed = append(r.table.Passed, Passed{row.line, IsTotal, text})
 			continue
 		}
-		for i := range row.cells {
-			if i < len(above) && isDitto(row.cells[i]) {
-				row.cells[i] = above[i]
-			}
-			if i < len(above) {
-				above[i] = row.cells[i]
-			}
-		}
+		takeDittos(row, above)
 		before := len(r.table.Rows) + len(r.table.Bad) + len(r.open)
 		r.readRow(row)
 		if before == len(r.table.Rows)+len(r.table.Bad)+len(r.open) {
@@ -135,48 +140,21 @@ func (r *reader) readRows() {
 	}
 }
 
+// takeDittos puts what stands above in the place of ditto marks.
+func takeDittos(row rawRow, above []string) {
+	for i := range row.cells[:min(len(row.cells), len(above))] {
+		if isDitto(row.cells[i]) {
+			row.cells[i] = above[i]
+		}
+		above[i] = row.cells[i]
+	}
+}
+
 // readRow reads the weighings of one row: one, or one for each day or planting
 // that has a column.
 func (r *reader) readRow(row rawRow) {
-	common := Row{Line: row.line, Cells: map[string]string{}, From: map[string]int{}}
-	var day date
-	dayColumn, dated := 0, false
-	for i, c := range r.columns {
-		text := row.cell(i)
-		if text == "" {
-			continue
-		}
-		switch c.kind {
-		case "date":
-			day, dated = readDate(text)
-			dayColumn = i
-		case "planting":
-			common.Name = strings.TrimSpace(common.Name + " " + text)
-			common.From["planting"] = row.column(i)
-		case "remark":
-			r.says(&common, row, i, c.head+": "+text)
-		case "says":
-			r.says(&common, row, i, text)
-		case "sizes", "count", "condition":
-			common.Cells[c.kind], common.From[c.kind] = text, row.column(i)
-		}
-	}
-	wide := false
-	for i, c := range r.columns {
-		text := row.cell(i)
-		if (c.kind == "day" || c.kind == "named") && !isNothing(text) {
-			wide = true
-			one, when := common.copied(), day
-			if c.kind == "day" {
-				when = c.day
-			} else {
-				one.Name = c.name
-			}
-			one.Cells["weight"], one.From["weight"] = r.weight(row, i, c), row.column(i)
-			r.settle(one, when, c.kind == "day" || dated, row, dayColumn)
-		}
-	}
-	if wide {
+	common, when := r.common(row)
+	if r.readWide(row, common, when) {
 		return
 	}
 	for _, kind := range []string{"weight", "gross", "tare"} {
@@ -192,8 +170,61 @@ func (r *reader) readRow(row rawRow) {
 		}
 	}
 	if common.Cells["weight"]+common.Cells["gross"] != "" {
-		r.settle(common, day, dated, row, dayColumn)
+		r.settle(common, when, row)
 	}
+}
+
+// rowDate is the date of a row.
+type rowDate struct {
+	day    date
+	column int
+	there  bool
+}
+
+// common reads what holds for all weighings of a row.
+func (r *reader) common(row rawRow) (common Row, when rowDate) {
+	common = Row{Line: row.line, Cells: map[string]string{}, From: map[string]int{}}
+	for i, c := range r.columns {
+		text := row.cell(i)
+		if text == "" {
+			continue
+		}
+		switch c.kind {
+		case "date":
+			when.column = i
+			when.day, when.there = readDate(text)
+		case "planting":
+			common.Name = strings.TrimSpace(common.Name + " " + text)
+			common.From["planting"] = row.column(i)
+		case "remark":
+			r.says(&common, row, i, c.head+": "+text)
+		case "says":
+			r.says(&common, row, i, text)
+		case "sizes", "count", "condition":
+			common.Cells[c.kind], common.From[c.kind] = text, row.column(i)
+		}
+	}
+	return common, when
+}
+
+// readWide reads the weighings in the columns of days or plantings, and tells whether
+// there are any.
+func (r *reader) readWide(row rawRow, common Row, when rowDate) (wide bool) {
+	for i, c := range r.columns {
+		if c.kind != "day" && c.kind != "named" || isNothing(row.cell(i)) {
+			continue
+		}
+		wide = true
+		one, on := common.copied(), when
+		if c.kind == "day" {
+			on.day, on.there = c.day, true
+		} else {
+			one.Name = c.name
+		}
+		one.Cells["weight"], one.From["weight"] = r.weight(row, i, c), row.column(i)
+		r.settle(one, on, row)
+	}
+	return wide
 }
 
 func (r *reader) says(row *Row, raw rawRow, i int, text string) {
@@ -258,18 +289,19 @@ func (r *reader) unitOfTitles() string {
 }
 
 // settle gives a weighing its day and its planting.
-func (r *reader) settle(row Row, day date, dated bool, raw rawRow, dayColumn int) {
-	if !dated {
-		if text := raw.cell(dayColumn); text != "" {
-			r.bad(row.Line, raw.column(dayColumn), fmt.Sprintf("%q: not a day", text), "a day, as 12/7/2031, 2031-07-12 or 12 July 2031")
+func (r *reader) settle(row Row, when rowDate, raw rawRow) {
+	column := raw.column(when.column)
+	if !when.there {
+		if text := raw.cell(when.column); text != "" {
+			r.bad(row.Line, column, fmt.Sprintf("%q: not a day", text), "a day, as 12/7/2031, 2031-07-12 or 12 July 2031")
 		} else {
-			r.bad(row.Line, raw.column(dayColumn), "no day", "the day of the weighing, or the ditto mark \" for the one above")
+			r.bad(row.Line, column, "no day", "the day of the weighing, or the ditto mark \" for the one above")
 		}
 		return
 	}
-	on, text, ok := day.in(r.table.Layout.Dates, r.table.Layout.Year)
+	on, text, ok := when.day.in(r.table.Layout.Dates, r.table.Layout.Year)
 	if !ok {
-		r.bad(row.Line, raw.column(dayColumn), fmt.Sprintf("%q: no such day with the dates read as %s", raw.cell(dayColumn), r.table.Layout.Dates), "a day there is, or the other order of dates")
+		r.bad(row.Line, column, fmt.Sprintf("%q: no such day with the dates read as %s", raw.cell(when.column), r.table.Layout.Dates), "a day there is, or the other order of dates")
 		return
 	}
 	id, ok := r.planting(row.Name, on, row.Line, row.From["planting"])

@@ -15,13 +15,7 @@ import (
 // steaming, allergens, measures, rules, the kitchen's defaults.
 func reasonsOf(q Question, plan Plan) []units.Reason {
 	var list []units.Reason
-	add := func(reasons ...units.Reason) {
-		for _, reason := range reasons {
-			if !slices.Contains(list, reason) {
-				list = append(list, reason)
-			}
-		}
-	}
+	add := func(reasons ...units.Reason) { list = withNew(list, reasons) }
 	for _, dish := range plan.Dishes {
 		for i, part := range dish.Parts {
 			add(yieldReasons(dish, i)...)
@@ -44,6 +38,16 @@ func reasonsOf(q Question, plan Plan) []units.Reason {
 	}
 	add(assumed("kitchen.yaml", q.Kitchen.Assumed, "not in kitchen.yaml: the default")...)
 	add(units.Reason{Figure: "damaged lots", Value: "85 % can be used after trimming", Provenance: units.Practice})
+	return list
+}
+
+// withNew is a list with those of others that it does not hold yet.
+func withNew(list, others []units.Reason) []units.Reason {
+	for _, reason := range others {
+		if !slices.Contains(list, reason) {
+			list = append(list, reason)
+		}
+	}
 	return list
 }
 
