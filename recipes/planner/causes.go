@@ -54,8 +54,9 @@ func (p *Problem) causes() []Cause {
 	if p.Layers > 0 {
 		list = append(list, Cause{Kind: SteamerFull})
 	}
+	alone := p.alone()
 	for d := range p.Dishes {
-		if p.Dishes[d].Largest < p.roomFor(d) {
+		if room, _ := alone.mostOf(d, MostPortions); int64(p.Dishes[d].Largest) < room {
 			list = append(list, Cause{Kind: LargestBatch, Dish: d})
 		}
 	}
@@ -65,14 +66,6 @@ func (p *Problem) causes() []Cause {
 		}
 	}
 	return list
-}
-
-// roomFor is the most portions of a dish that could be made alone and eaten, were
-// it not for its largest batch.
-func (p *Problem) roomFor(d int) int {
-	free := p.with(Cause{Kind: LargestBatch, Dish: d}, nil)
-	most, _ := free.eligible()
-	return int(most[d])
 }
 
 // with is the problem with one cause relaxed: wholly, or by an amount, in whole

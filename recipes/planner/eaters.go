@@ -1,6 +1,8 @@
 package planner
 
 import (
+	"slices"
+
 	"trencher/recipes/planner/integer"
 )
 
@@ -22,7 +24,7 @@ func (m *model) addGuests(w wanting) {
 		m.askFed(w.fed)
 	}
 	if w.fed != nil && w.over > 0 {
-		m.addRow(integer.AtMost(w.over, m.over()...))
+		m.addRow(integer.AtMost(w.over, m.terms(m.over())...))
 	}
 	m.seedRows()
 }
@@ -33,7 +35,7 @@ func (m *model) addGuests(w wanting) {
 // That nobody takes more than there are people is told by [model.broken].
 func (m *model) addEaten(i int, w wanting) {
 	c := &m.dishes[i]
-	c.eaten = []integer.Term{integer.Times(1, c.portions)}
+	c.eaten = columns{{c.portions, 1}}
 	if !m.exact && c.least > 1 {
 		m.addOver(c, w)
 	}
@@ -45,17 +47,17 @@ func (m *model) addEaten(i int, w wanting) {
 	c.pairs, c.adults = c.eaten, nil
 	if m.adults.each[i] > 0 {
 		c.shared = m.addColumn(integer.Column{Most: min((children+1)/2, c.most), Rank: 2})
-		c.pairs = []integer.Term{integer.Times(1, c.shared)}
-		c.adults = joined(c.eaten, minus(c.pairs))
-		m.addRow(integer.AtLeast(0, c.adults...))
+		c.pairs = columns{{c.shared, 1}}
+		c.adults = slices.Concat(c.eaten, minus(c.pairs))
+		m.addRow(integer.AtLeast(0, m.terms(c.adults)...))
 	}
 	c.odd = m.addColumn(integer.Column{Most: 1, Rank: 2})
-	half := []integer.Term{integer.Times(-1, c.odd)}
-	m.addRow(integer.AtLeast(0, joined(c.pairs, half)...))
+	half := columns{{c.odd, -1}}
+	m.addRow(integer.AtLeast(0, m.terms(c.pairs, half)...))
 	if children%2 == 1 { // when all of an odd number have it, a half is left: no fraction of it is not
-		m.addRow(integer.AtMost(children/2, joined(c.pairs, half)...))
+		m.addRow(integer.AtMost(children/2, m.terms(c.pairs, half)...))
 	}
-	c.children = joined(c.pairs, c.pairs, half)
+	c.children = slices.Concat(c.pairs, c.pairs, half)
 }
 
 // addOver writes the portions of a dish that nobody takes: less than its smallest
@@ -65,7 +67,7 @@ func (m *model) addOver(c *dishColumns, w wanting) {
 	c.over = m.addColumn(integer.Column{Most: c.least - 1, Rank: 2})
 	over, x := integer.Times(c.least, c.over), integer.Times(1-c.least, c.portions)
 	m.addRow(integer.AtMost(0, over, x))
-	c.eaten = append(c.eaten, integer.Times(-1, c.over))
+	c.eaten = append(c.eaten, times{c.over, -1})
 	if w.fed == nil || w.fewest {
 		return
 	}
@@ -78,41 +80,42 @@ func (m *model) addOver(c *dishColumns, w wanting) {
 // dishes, to be branched on first: which dish has the odd half is no choice worth
 // making before.
 func (m *model) addPairs() {
-	var all [][]integer.Term
-	most := int64(0)
+	var all columns
+	most, dishes := int64(0), 0
 	for i, c := range m.dishes {
 		if len(c.pairs) > 0 {
-			all = append(all, c.pairs)
+			all = append(all, c.pairs...)
 			most += (m.children.each[i] + 1) / 2
+			dishes++
 		}
 	}
-	if len(all) < 2 {
+	if dishes < 2 {
 		return
 	}
 	m.pairs = m.addColumn(integer.Column{Most: most, Rank: -1})
-	total := joined(append(all, []integer.Term{integer.Times(-1, m.pairs)})...)
+	total := m.terms(all, columns{{m.pairs, -1}})
 	m.addRow(integer.AtMost(0, total...))
 	m.addRow(integer.AtLeast(0, total...))
 }
 
 // over is the whole portions that nobody eats, over all dishes.
-func (m *model) over() []integer.Term {
-	var sum []integer.Term
+func (m *model) over() columns {
+	var all columns
 	for _, c := range m.dishes {
 		if c.over > 0 {
-			sum = append(sum, integer.Times(1, c.over))
+			all = append(all, times{c.over, 1})
 		}
 	}
-	return sum
+	return all
 }
 
 // helpings is all helpings, of adults and of children.
-func (m *model) helpings() []integer.Term {
-	var sums [][]integer.Term
+func (m *model) helpings() columns {
+	var all columns
 	for _, c := range m.dishes {
-		sums = append(sums, c.adults, c.children)
+		all = append(append(all, c.adults...), c.children...)
 	}
-	return joined(sums...)
+	return all
 }
 
 // addFed asks for the most guests fed once, then twice, and so on, and then for
@@ -124,16 +127,16 @@ func (m *model) addFed() {
 		most := m.adults.rank(all, r) + m.children.rank(all, r)
 		fed := m.addColumn(integer.Column{Most: most, Rank: 3})
 		m.fed = append(m.fed, fed)
-		m.addLevel(Fed, integer.Linear{Terms: []integer.Term{integer.Times(1, fed)}})
-		m.addRow(integer.AtMost(0, append([]integer.Term{integer.Times(1, fed)}, minus(m.helpings())...)...))
+		m.addLevel(Fed, integer.Linear{Terms: m.terms(columns{{fed, 1}})})
+		m.addRow(integer.AtMost(0, m.terms(columns{{fed, 1}}, minus(m.helpings()))...))
 	}
-	m.addLevel(Fed, integer.Linear{Terms: m.helpings()})
-	m.addLevel(Over, integer.Linear{Terms: minus(m.over())})
+	m.addLevel(Fed, integer.Linear{Terms: m.terms(m.helpings())})
+	m.addLevel(Over, integer.Linear{Terms: m.terms(minus(m.over()))})
 }
 
 // askFed asks for so many helpings in all.
 func (m *model) askFed(fed []int64) {
-	m.addRow(integer.AtLeast(fed[len(fed)-1], m.helpings()...))
+	m.addRow(integer.AtLeast(fed[len(fed)-1], m.terms(m.helpings())...))
 }
 
 // everybody is the set of all dishes.
@@ -185,17 +188,17 @@ func (m *model) seedFed(who *company, set []bool) {
 
 // takenRow says that the helpings of a set of dishes find takers.
 func (m *model) takenRow(who *company, set []bool) integer.Row {
-	var sums [][]integer.Term
+	var all columns
 	for i, in := range set {
 		if in {
-			sums = append(sums, m.takenOf(who, i))
+			all = append(all, m.takenOf(who, i)...)
 		}
 	}
-	return integer.AtMost(who.rank(set, m.p.Sides), joined(sums...)...)
+	return integer.AtMost(who.rank(set, m.p.Sides), m.terms(all)...)
 }
 
 // takenOf is the helpings of a dish that the company takes.
-func (m *model) takenOf(who *company, i int) []integer.Term {
+func (m *model) takenOf(who *company, i int) columns {
 	if who == m.adults {
 		return m.dishes[i].adults
 	}
@@ -205,21 +208,20 @@ func (m *model) takenOf(who *company, i int) []integer.Term {
 // fedRow says that what is fed up to a round, or asked to be, is at most the
 // helpings of the dishes outside the sets plus the sets' ranks.
 func (m *model) fedRow(round int, ofAdults, ofChildren []bool) integer.Row {
-	var sums [][]integer.Term
+	var all columns
 	for i := range m.dishes {
 		if ofAdults == nil || !ofAdults[i] {
-			sums = append(sums, minus(m.dishes[i].adults))
+			all = append(all, m.dishes[i].adults...)
 		}
 		if ofChildren == nil || !ofChildren[i] {
-			sums = append(sums, minus(m.dishes[i].children))
+			all = append(all, m.dishes[i].children...)
 		}
 	}
 	limit := m.adults.rank(ofAdults, round) + m.children.rank(ofChildren, round)
 	if m.asked != nil {
-		return integer.AtMost(limit-m.asked[round-1], joined(sums...)...)
+		return integer.AtMost(limit-m.asked[round-1], m.terms(minus(all))...)
 	}
-	sums = append(sums, []integer.Term{integer.Times(1, m.fed[round-1])})
-	return integer.AtMost(limit, joined(sums...)...)
+	return integer.AtMost(limit, m.terms(minus(all), columns{{m.fed[round-1], 1}})...)
 }
 
 // broken lists the rows about takers that x breaks, and of rounded ones.
@@ -266,7 +268,7 @@ func (m *model) takenAt(who *company, x []float64) []float64 {
 	list := make([]float64, len(m.dishes))
 	for i := range list {
 		for _, t := range m.takenOf(who, i) {
-			list[i] += float64(t.Coef.Int64()) * x[t.Column]
+			list[i] += float64(t.n) * x[t.column]
 		}
 		list[i] = max(0, list[i])
 	}

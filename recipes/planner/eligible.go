@@ -2,6 +2,7 @@ package planner
 
 import (
 	"math/big"
+	"slices"
 	"sort"
 )
 
@@ -9,41 +10,61 @@ import (
 // each could have by itself, and why the others are out.
 func (p *Problem) eligible() (most map[int]int64, out map[int]LeftOut) {
 	most, out = map[int]int64{}, map[int]LeftOut{}
-	limits := p.limitRows()
+	a := p.alone()
 	for d := range p.Dishes {
-		dish := &p.Dishes[d]
-		eaters, suits := p.eaters(d)
-		if !suits {
-			out[d] = LeftOut{Dish: d, Reason: SuitsNobody}
-			continue
+		if n, why := a.mostOf(d, p.Dishes[d].Largest); why != nil {
+			out[d] = *why
+		} else {
+			most[d] = n
 		}
-		top := dish.Largest
-		if p.Guests != nil {
-			top = min(top, max(dish.least(), eaters))
-		}
-		tight := p.tightest(d, limits)
-		if tight.limit != nil {
-			top = int(min(int64(top), tight.most))
-		}
-		if top >= dish.least() && !p.hasRoom(d, dish.least()) {
-			out[d] = LeftOut{Dish: d, Reason: NoRoom}
-			continue
-		}
-		top = sort.Search(top, func(n int) bool { return !p.hasRoom(d, n+1) })
-		if top < dish.least() {
-			out[d] = p.whyOut(d, tight)
-			continue
-		}
-		most[d] = int64(top)
 	}
 	return most, out
 }
 
+// An alone is what a dish that is made alone has to keep.
+type alone struct {
+	*Problem
+	stores []*store
+	limits []ratRow
+	loads  []ratRow
+}
+
+func (p *Problem) alone() *alone {
+	return &alone{p, p.stores(func(int) bool { return true }), p.limitRows(), p.loadRows()}
+}
+
+// mostOf is the most portions up to largest that a dish could have by itself, or
+// why it has none.
+func (p *alone) mostOf(d, largest int) (int64, *LeftOut) {
+	dish := &p.Dishes[d]
+	eaters, suits := p.eaters(d)
+	if !suits {
+		return 0, &LeftOut{Dish: d, Reason: SuitsNobody}
+	}
+	top := largest
+	if p.Guests != nil {
+		top = min(top, max(dish.least(), eaters))
+	}
+	tight := p.tightest(d)
+	if tight.limit != nil {
+		top = int(min(int64(top), tight.most))
+	}
+	if top >= dish.least() && !p.hasRoom(d, dish.least()) {
+		return 0, &LeftOut{Dish: d, Reason: NoRoom}
+	}
+	top = sort.Search(top, func(n int) bool { return !p.hasRoom(d, n+1) })
+	if top < dish.least() {
+		why := p.whyOut(d, tight)
+		return 0, &why
+	}
+	return int64(top), nil
+}
+
 // eaters is how many whole portions the guests whom the dish suits could eat
-// of it, and whether it suits anyone; a share has no such bound.
+// of it, and whether it suits anyone; without guests any number.
 func (p *Problem) eaters(d int) (portions int, suits bool) {
 	if p.Guests == nil {
-		return p.Dishes[d].Largest, true
+		return MostPortions, true
 	}
 	halves := 0
 	for _, g := range p.Guests {
@@ -59,13 +80,17 @@ func (p *Problem) eaters(d int) (portions int, suits bool) {
 }
 
 // hasRoom reports whether so many portions of one dish alone fit the steamer.
-func (p *Problem) hasRoom(d, n int) bool {
+func (p *alone) hasRoom(d, n int) bool {
 	if p.Layers == 0 {
 		return true
 	}
-	portions := make([]int, len(p.Dishes))
-	portions[d] = n
-	return p.layers(portions) <= int64(p.Layers)
+	layers := int64(0)
+	for _, r := range p.loads {
+		if per := r.coefs[d]; per != nil {
+			layers += roundedUp(new(big.Rat).Mul(per, ratInt(n)))
+		}
+	}
+	return layers <= int64(p.Layers)
 }
 
 // A tightness is the row that bounds a dish made alone most.
@@ -75,11 +100,11 @@ type tightness struct {
 }
 
 // tightest finds the row that allows the fewest portions of dish d by itself.
-func (p *Problem) tightest(d int, limits []ratRow) tightness {
+func (p *alone) tightest(d int) tightness {
 	var tight tightness
-	rows := limits
-	for _, s := range p.stores(func(o int) bool { return o == d }) {
-		rows = append(rows[:len(rows):len(rows)], s.supplyRows()...)
+	rows := slices.Clip(p.limits)
+	for _, s := range p.stores {
+		rows = append(rows, s.only(d).supplyRows()...)
 	}
 	for _, r := range rows {
 		per := r.coefs[d]

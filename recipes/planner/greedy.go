@@ -48,6 +48,9 @@ func (m *model) weigh(rows []ratRow) *weighing {
 	return w
 }
 
+// layers is how many whole layers a load takes.
+func (r *weighed) layers(load float64) int64 { return int64(math.Ceil(load/r.limit - hair)) }
+
 // fits reports whether the portions keep all rows.
 func (w *weighing) fits(portions []int64) bool {
 	made, layers := 0, 0
@@ -68,7 +71,7 @@ func (w *weighing) fits(portions []int64) bool {
 			sum += r.coefs[i] * float64(n)
 		}
 		if r.class {
-			layers += int(math.Ceil(sum/r.limit - hair))
+			layers += int(r.layers(sum))
 			continue
 		}
 		if sum > r.limit*(1+hair)+hair {

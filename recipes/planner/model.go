@@ -45,12 +45,12 @@ type dishColumns struct {
 	dish             int
 	least, most      int64
 	portions, made   int
-	over             int            // portions that nobody takes
-	beyond           int            // more than the smallest batch
-	shared, odd      int            // portions for children of a dish that adults take too; whether a half of these is left
-	eaten            []integer.Term // whole portions that are taken, halves rounded up
-	pairs            []integer.Term // of these, the children's
-	adults, children []integer.Term // helpings
+	over             int     // portions that nobody takes
+	beyond           int     // more than the smallest batch
+	shared, odd      int     // portions for children of a dish that adults take too; whether a half of these is left
+	eaten            columns // whole portions that are taken, halves rounded up
+	pairs            columns // of these, the children's
+	adults, children columns // helpings
 }
 
 // A wanting is what a model asks for before its goals.
@@ -216,28 +216,37 @@ func (m *model) addLayers() {
 	}
 }
 
-// minus is the negative of a sum.
-func minus(terms []integer.Term) []integer.Term {
-	var list []integer.Term
-	for _, t := range terms {
-		list = append(list, integer.Term{Column: t.Column, Coef: new(big.Int).Neg(t.Coef)})
-	}
-	return list
+// Columns are a sum of columns, each some times; one may stand in it again.
+type columns []times
+
+type times struct {
+	column int
+	n      int64
 }
 
-// joined adds sums up.
-func joined(sums ...[]integer.Term) []integer.Term {
-	var list []integer.Term
-	at := map[int]int{}
-	for _, terms := range sums {
-		for _, t := range terms {
-			i, ok := at[t.Column]
-			if !ok {
-				at[t.Column] = len(list)
-				list = append(list, integer.Term{Column: t.Column, Coef: new(big.Int).Set(t.Coef)})
-				continue
-			}
-			list[i].Coef.Add(list[i].Coef, t.Coef)
+// minus is the negative of a sum.
+func minus(s columns) columns {
+	negative := make(columns, len(s))
+	for i, t := range s {
+		negative[i] = times{t.column, -t.n}
+	}
+	return negative
+}
+
+// terms are a sum's columns in their order, each once.
+func (m *model) terms(sums ...columns) []integer.Term {
+	in := make([]int64, len(m.prog.Columns))
+	count := 0
+	for _, s := range sums {
+		for _, t := range s {
+			in[t.column] += t.n
+		}
+		count += len(s)
+	}
+	list := make([]integer.Term, 0, count)
+	for column, n := range in {
+		if n != 0 {
+			list = append(list, integer.Times(n, column))
 		}
 	}
 	return list
@@ -281,23 +290,24 @@ func (m *model) addFirst(stores []*store, extra []ratRow) {
 
 // addRest writes the levels after the lots to be used first.
 func (m *model) addRest() {
-	var made, portions []integer.Term
+	var made, portions columns
 	for _, c := range m.dishes {
-		made = append(made, integer.Times(1, c.made))
-		portions = append(portions, integer.Times(1, c.portions))
+		made = append(made, times{c.made, 1})
+		portions = append(portions, times{c.portions, 1})
 	}
+	most := func(s columns) integer.Linear { return integer.Linear{Terms: m.terms(s)} }
 	switch {
 	case m.p.Guests == nil:
-		m.addLevel(Dishes, integer.Linear{Terms: made})
+		m.addLevel(Dishes, most(made))
 		m.addBalance()
-		m.addLevel(Portions, integer.Linear{Terms: portions})
+		m.addLevel(Portions, most(portions))
 	case m.p.ManyDishes:
-		m.addLevel(Dishes, integer.Linear{Terms: made})
-		m.addLevel(Portions, integer.Linear{Terms: minus(portions)})
+		m.addLevel(Dishes, most(made))
+		m.addLevel(Portions, most(minus(portions)))
 		m.addBalance()
 	default:
-		m.addLevel(Dishes, integer.Linear{Terms: minus(made)})
-		m.addLevel(Portions, integer.Linear{Terms: minus(portions)})
+		m.addLevel(Dishes, most(minus(made)))
+		m.addLevel(Portions, most(minus(portions)))
 		m.addBalance()
 	}
 	m.addTies()

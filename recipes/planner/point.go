@@ -9,10 +9,10 @@ func (m *model) meal(x []int64) eating {
 	e := eating{make([]int64, len(m.dishes)), make([]int64, len(m.dishes)), make([]int64, len(m.dishes))}
 	for i, c := range m.dishes {
 		for _, t := range c.adults {
-			e.adults[i] += t.Coef.Int64() * x[t.Column]
+			e.adults[i] += t.n * x[t.column]
 		}
 		for _, t := range c.children {
-			e.children[i] += t.Coef.Int64() * x[t.Column]
+			e.children[i] += t.n * x[t.column]
 		}
 		if e.adults[i]+e.children[i] > 0 {
 			e.portions[i] = max(c.least, e.eaten(i))
@@ -112,16 +112,18 @@ func (m *model) fillTotals(x []int64) {
 
 // fillLayers sets how many layers each class of the load takes.
 func (m *model) fillLayers(x []int64) {
-	if m.p.Layers == 0 {
-		return
-	}
-	portions := make([]int, len(m.p.Dishes))
-	for _, c := range m.dishes {
-		portions[c.dish] = int(x[c.portions])
-	}
-	for i, n := range m.p.layersByClass(portions) {
-		if m.layers[i] > 0 {
-			x[m.layers[i]] = n
+	class := 0
+	for _, r := range m.weighing.rows {
+		if !r.class {
+			continue
 		}
+		sum := 0.0
+		for i, c := range m.dishes {
+			sum += r.coefs[i] * float64(x[c.portions])
+		}
+		if column := m.layers[class]; column > 0 {
+			x[column] = r.layers(sum)
+		}
+		class++
 	}
 }

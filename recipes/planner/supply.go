@@ -101,6 +101,18 @@ func compareKeeps(a, b time.Time) int {
 	return a.Compare(b)
 }
 
+// only is the store as one dish sees it.
+func (s *store) only(dish int) *store {
+	one := *s
+	one.demands = nil
+	for _, d := range s.demands {
+		if d.dish == dish {
+			one.demands = append(one.demands, d)
+		}
+	}
+	return &one
+}
+
 func (s *store) accepted(lots []Lot, n Need) *big.Int {
 	set := new(big.Int)
 	for k, i := range s.lots {
@@ -248,31 +260,6 @@ func (p *Problem) loadRows() []ratRow {
 	}
 	slices.SortFunc(rows, func(a, b ratRow) int { return strings.Compare(a.class, b.class) })
 	return rows
-}
-
-// layers is how many layers of the steamer the portions take.
-func (p *Problem) layers(portions []int) int64 {
-	total := int64(0)
-	for _, n := range p.layersByClass(portions) {
-		total += n
-	}
-	return total
-}
-
-// layersByClass is how many layers each class of the load takes, in the classes'
-// order.
-func (p *Problem) layersByClass(portions []int) []int64 {
-	var list []int64
-	for _, r := range p.loadRows() {
-		sum := new(big.Rat)
-		for d, n := range portions {
-			if per := r.coefs[d]; per != nil {
-				sum.Add(sum, new(big.Rat).Mul(per, ratInt(n)))
-			}
-		}
-		list = append(list, roundedUp(sum))
-	}
-	return list
 }
 
 // roundedUp is the smallest whole number not below r, or the largest int64.

@@ -11,20 +11,6 @@ func bitsetOf(size uint) bitset { return make(bitset, (size+63)/64) }
 
 func (b bitset) add(i uint) { b[i/64] |= 1 << (i % 64) }
 
-// addRange adds low…high.
-func (b bitset) addRange(low, high uint) {
-	for i := low / 64; i <= high/64; i++ {
-		word := ^uint64(0)
-		if i == low/64 {
-			word <<= low % 64
-		}
-		if i == high/64 {
-			word &= ^uint64(0) >> (63 - high%64)
-		}
-		b[i] |= word
-	}
-}
-
 func (b bitset) empty() bool {
 	for _, w := range b {
 		if w != 0 {
@@ -91,49 +77,9 @@ func (b bitset) setRaised(o bitset, n uint64) {
 	}
 }
 
-// below is word i of the set with all its numbers lowered by 64·words + by.
-func (b bitset) below(i, words int, by uint) uint64 {
-	i += words
-	if i >= len(b) {
-		return 0
-	}
-	w := b[i] >> by
-	if by > 0 && i+1 < len(b) {
-		w |= b[i+1] << (64 - by)
-	}
-	return w
-}
-
-// lower adds the set's own numbers lowered by n, those that stay above 0 or at it.
-func (b bitset) lower(n uint64) {
-	words, by := b.apart(n)
-	for i := range max(0, len(b)-words) { // upwards: what is read is not yet changed
-		b[i] |= b.below(i, words, by)
-	}
-}
-
-// setLowered makes b the numbers of o lowered by n.
-func (b bitset) setLowered(o bitset, n uint64) {
-	words, by := b.apart(n)
-	for i := range b {
-		b[i] = o.below(i, words, by)
-	}
-}
-
 // join adds the numbers of o.
 func (b bitset) join(o bitset) {
 	for i, w := range o {
 		b[i] |= w
 	}
-}
-
-// meets reports whether a number of b is one of o raised by n.
-func (b bitset) meets(o bitset, n uint64) bool {
-	words, by := b.apart(n)
-	for i := words; i < len(b); i++ {
-		if b[i] != 0 && b[i]&o.word(i, words, by) != 0 {
-			return true
-		}
-	}
-	return false
 }

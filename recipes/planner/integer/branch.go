@@ -44,17 +44,17 @@ func (s *search) asking(t *tableau) (list []int, fallback int) {
 		if t.low[j] == t.high[j] {
 			continue
 		}
-		if fallback < 0 || c.Rank < s.columns[fallback].Rank {
+		if fallback < 0 || s.rank(j) < s.rank(fallback) {
 			fallback = j
 		}
-		if len(list) > 0 && c.Rank > s.columns[list[0]].Rank {
+		if len(list) > 0 && s.rank(j) > s.rank(list[0]) {
 			continue
 		}
 		w := urgency(c, t.value(j), t.low[j])
 		if w == 0 {
 			continue
 		}
-		if len(list) > 0 && c.Rank < s.columns[list[0]].Rank {
+		if len(list) > 0 && s.rank(j) < s.rank(list[0]) {
 			list, urgent = list[:0], urgent[:0]
 		}
 		at := len(list)
@@ -65,6 +65,15 @@ func (s *search) asking(t *tableau) (list []int, fallback int) {
 	}
 	s.urgent = urgent
 	return list, fallback
+}
+
+// rank is the order in which column j is branched on: those first whose sums are
+// listed.
+func (s *search) rank(j int) int {
+	if s.prog.listed[j] {
+		return math.MinInt
+	}
+	return s.columns[j].Rank
 }
 
 // probe tries both branches of column j for a few pivots and returns how much

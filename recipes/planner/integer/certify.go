@@ -17,6 +17,8 @@ type certifier struct {
 	total      big.Int
 	scale      uint // total and reduced are the true values times 2^scale
 	term       big.Int
+	// scratch of squeeze
+	spare, steps, price big.Int
 }
 
 // newCertifier makes the scratch numbers for programs of shape s.
@@ -59,9 +61,9 @@ func (c *certifier) judge(t *tableau, st status, worth *big.Int) (bound *big.Int
 // by the bound judge has just computed: moving a column off the bound on which
 // it stands costs its reduced price a step.
 func (c *certifier) squeeze(t *tableau, worth *big.Int) {
-	var spare, steps, price big.Int
-	spare.Set(t.shape.goal.above(worth))
-	spare.Sub(&c.total, spare.Lsh(&spare, c.scale))
+	spare, steps, price := &c.spare, &c.steps, &c.price
+	spare.Lsh(t.shape.goal.above(worth), c.scale)
+	spare.Sub(&c.total, spare)
 	if spare.Sign() < 0 {
 		return
 	}
@@ -70,7 +72,7 @@ func (c *certifier) squeeze(t *tableau, worth *big.Int) {
 		if low == high || c.reduced[j].Sign() == 0 {
 			continue
 		}
-		steps.Quo(&spare, price.Abs(&c.reduced[j]))
+		steps.Quo(spare, price.Abs(&c.reduced[j]))
 		if !steps.IsInt64() || steps.Int64() >= high-low {
 			continue
 		}

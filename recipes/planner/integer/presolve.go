@@ -2,6 +2,9 @@ package integer
 
 import "math/big"
 
+// mostSums is the largest sum that rows are tightened to.
+const mostSums = 1 << 17
+
 // presolve returns the model with its domains and rows as tight as whole
 // numbers allow, without the rows that cannot bind, and reports false when one
 // of them cannot be kept at all.
@@ -167,4 +170,20 @@ func (m Minimum) terms() []Term {
 		all = append(all, r.Terms...)
 	}
 	return all
+}
+
+// sums makes with what the column's values, times step, make of each of the sums.
+func (c Column) sums(with, sums bitset, step uint64) {
+	if first := max(1, c.Batch, c.Least); first <= c.Most {
+		with.setRaised(sums, uint64(first)*step)
+		more := uint64(c.Most - first)
+		for n := uint64(1); more > 0; n *= 2 {
+			n = min(n, more)
+			more -= n
+			with.raise(n * step)
+		}
+	}
+	if c.Least == 0 {
+		with.join(sums)
+	}
 }

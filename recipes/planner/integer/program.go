@@ -8,11 +8,13 @@ import "math/big"
 type program struct {
 	columns  []Column
 	rows     []Row
-	minima   []Minimum  // of all concave goals
-	floors   []floor    // one for each concave goal
-	reach    []*big.Int // by minimum: the most it can come to
+	minima   []Minimum // of all concave goals
+	floors   []floor   // one for each concave goal
+	reach    []int64   // by minimum: the most it can come to, where it has spans
 	spans    []span
-	cuts     []Row // that Separate gave
+	listed   []bool  // by column: all sums it is part of in some span are listed
+	halves   [2]half // scratch
+	cuts     []Row   // that Separate gave
 	repair   func(x []int64)
 	separate func(x []float64) []Row
 }

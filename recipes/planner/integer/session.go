@@ -2,6 +2,7 @@ package integer
 
 import (
 	"context"
+	"errors"
 	"maps"
 	"math/big"
 	"slices"
@@ -36,16 +37,58 @@ func (s *session) rebuild() {
 	s.age = s.work.pivots
 }
 
-// maximise finds the best value of the objective, exactly.
+// firstTry is how many nodes a goal of which only whole multiples count is looked
+// for in the common way.
+const firstTry = 300
+
+// maximise finds the best value of the objective, exactly. Where only whole
+// multiples count, and it is not soon found, the largest that the relaxation allows
+// are asked for by themselves: little of the box comes to so much.
 func (s *session) maximise(o objective) (*big.Int, error) {
+	worth := s.prog.value(o, s.x)
+	if o.whole == nil {
+		worth, _, err := s.climb(o, s.x, worth)
+		return worth, err
+	}
+	lift := s.work.capped(firstTry)
+	worth, _, err := s.climb(o, s.x, worth)
+	lift()
+	if !errors.Is(err, ErrNodeLimit) || s.work.spent() {
+		return worth, err
+	}
+	top := s.open
+	for step := o.whole; ; step = new(big.Int).Lsh(step, 1) {
+		below := new(big.Int).Sub(top, step)
+		if below.Cmp(worth) <= 0 {
+			worth, _, err = s.climb(o, s.x, worth)
+			return worth, err
+		}
+		best, found, err := s.climb(o, nil, below)
+		switch {
+		case found:
+			return best, err
+		case err != nil:
+			s.open = top
+			return worth, err
+		}
+	}
+}
+
+// climb finds the best value above worth, and whether there is one; x is a solution
+// that has it, if any is known.
+func (s *session) climb(o objective, x []int64, worth *big.Int) (best *big.Int, found bool, err error) {
 	run := s.search(o)
-	run.best, run.worth = s.x, s.prog.value(o, s.x)
-	err := run.explore(s.root(run), 0)
-	s.x, s.open = run.best, run.open
+	run.best, run.worth = x, worth
+	err = run.explore(s.root(run), 0)
+	s.open = run.open
+	if run.best == nil {
+		return worth, false, err
+	}
+	s.x = run.best
 	if err == nil && !run.allows(s.x) {
 		err = errCorrupt
 	}
-	return run.worth, err
+	return run.worth, true, err
 }
 
 // root is where a search starts: the relaxation's best for its goal, of which a

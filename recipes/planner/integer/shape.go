@@ -18,7 +18,6 @@ type shape struct {
 	entries     [][]entry  // by row: it as the relaxation has it
 	limits      []float64  // by row: start, scaled
 	minimumBits int        // minima are counted in units of 2^minimumBits
-	sets        []bitset   // scratch: lists of sums
 	goal        objective
 	goalBits    int
 }

@@ -36,12 +36,13 @@ type tableau struct {
 	at      []float64 // by row: the basic unknown's value
 	broken  bool      // an overflow: start afresh or give up
 	stuck   int
-	columns []int32   // scratch: where the pivot row's cells are not zero
-	values  []float64 // scratch: and what they are
-	able    []int     // scratch: columns that can mend a row
-	skip    []int     // scratch: rows that have only small cells to mend them
-	point   []float64 // scratch: the value of each column and minimum
-	upward  bool      // the stuck row lacks (true) or exceeds (false)
+	columns []int32    // scratch: where the pivot row's cells are not zero
+	values  []float64  // scratch: and what they are
+	able    []int      // scratch: columns that can mend a row
+	skip    []int      // scratch: rows that have only small cells to mend them
+	point   []float64  // scratch: the value of each column and minimum
+	ways    []interval // scratch: what a span's columns may still be
+	upward  bool       // the stuck row lacks (true) or exceeds (false)
 }
 
 // width is the number of columns of the tableau.
@@ -58,6 +59,9 @@ func (t *tableau) copyFrom(o *tableau) {
 	t.outside = append(t.outside[:0], o.outside...)
 	t.where = append(t.where[:0], o.where...)
 	t.atHigh = append(t.atHigh[:0], o.atHigh...)
+	if cap(t.cells) < len(o.cells) {
+		t.cells = make([]float64, 0, len(o.cells)+len(o.cells)/2) // rows will come in
+	}
 	t.cells = append(t.cells[:0], o.cells...)
 	t.price = append(t.price[:0], o.price...)
 	t.at = append(t.at[:0], o.at...)

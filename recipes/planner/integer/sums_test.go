@@ -56,64 +56,13 @@ func TestBitsets(t *testing.T) {
 		}
 		try(func(b bitset) { b.raise(n) }, moved(int64(n), true))
 		try(func(b bitset) { b.setRaised(set, n) }, moved(int64(n), false))
-		try(func(b bitset) { b.lower(n) }, moved(-int64(n), true))
-		try(func(b bitset) { b.setLowered(set, n) }, moved(-int64(n), false))
 
 		set.cut(uint(size))
-		require.Equal(t, slices.ContainsFunc(moved(int64(n), false), func(v int64) bool { return slices.Contains(members(other, size), v) }),
-			other.meets(set, n), seed)
 		require.Equal(t, len(members(set, size)) == 0, set.empty())
 		if list := members(set, size); list != nil {
 			require.Equal(t, uint(list[len(list)-1]), set.highest())
 		}
-		low := r.IntN(size)
-		high := low + r.IntN(size-low)
-		whole := bitsetOf(uint(size))
-		whole.addRange(uint(low), uint(high))
-		for _, v := range members(whole, size) {
-			require.True(t, int(v) >= low && int(v) <= high)
-		}
-		require.Len(t, members(whole, size), high-low+1)
 	}
-}
-
-// Sums too many to list are counted coarsely: no point that comes to the value is
-// lost.
-func TestCoarseSpansLoseNothing(t *testing.T) {
-	narrower := 0
-	for seed := range uint64(400) {
-		r := rand.New(rand.NewPCG(seed, 29))
-		p := &program{columns: []Column{{Most: int64(1 + r.IntN(6))}, {Most: int64(2 + r.IntN(6)), Batch: 2}, {Most: int64(1 + r.IntN(6))}}}
-		row := Row{Limit: big.NewInt(r.Int64N(1000))}
-		for j := range p.columns {
-			row.Terms = append(row.Terms, Times(-(1<<40+r.Int64N(1<<41)), j))
-		}
-		all := everySolution(&Model{Columns: p.columns})
-		aim := all[1+r.IntN(len(all)-1)] // a point that must not be lost
-		value := row.slack(aim, new(big.Int), new(big.Int))
-		value = new(big.Int).Sub(value, big.NewInt(r.Int64N(1<<30)))
-		most := new(big.Int).Add(new(big.Int).Sub(value, row.Limit), big.NewInt(1<<31))
-		b, ok := newSpan(0, &row, most)
-		require.True(t, ok)
-		require.NotNil(t, b.lost)
-		tab := newTableau(p)
-		wide := tab.high[0] + tab.high[1] + tab.high[2]
-		low := new(big.Int).Sub(value, b.loss(tab))
-		require.True(t, b.narrow(tab, b.sumFor(low)), seed)
-		for _, x := range all {
-			sum := new(big.Int).Sub(row.slack(x, new(big.Int), new(big.Int)), row.Limit)
-			if sum.Cmp(most) > 0 || sum.Cmp(new(big.Int).Sub(value, row.Limit)) < 0 {
-				continue
-			}
-			for j := range x {
-				require.True(t, x[j] >= tab.low[j] && x[j] <= tab.high[j], "seed %d: %v", seed, x)
-			}
-		}
-		if tab.high[0]+tab.high[1]+tab.high[2] < wide {
-			narrower++
-		}
-	}
-	require.Greater(t, narrower, 100, "and most that do not are")
 }
 
 func TestSumsOfOneColumn(t *testing.T) {
@@ -159,48 +108,93 @@ func TestReachableAgreesWithEnumeration(t *testing.T) {
 	}
 }
 
+// aSpan draws a span of a few columns whose steps are below most.
+func aSpan(r *rand.Rand, columns []Column, most int64) span {
+	b := span{ways: listing{tried: -1}}
+	for j := range columns {
+		b.cols, b.steps = append(b.cols, j), append(b.steps, 1+r.Int64N(most))
+	}
+	return b
+}
+
 // A column keeps the values with which some point of the box comes to a sum
-// within the span, and no other.
+// within the span, and no other; the largest of these sums is told.
 func TestSpansAgreeWithEnumeration(t *testing.T) {
 	for seed := range uint64(1_000) {
 		r := rand.New(rand.NewPCG(seed, 26))
 		p := &program{columns: []Column{{Most: int64(r.IntN(6))}, {Most: int64(2 + r.IntN(6)), Batch: 2}, {Least: 1, Most: int64(1 + r.IntN(4))}}}
-		b := span{cols: []int{0, 1, 2}}
-		for range b.cols {
-			b.steps = append(b.steps, uint64(1+r.IntN(9)))
-		}
-		low := int64(r.IntN(60))
-		b.high = low + int64(r.IntN(3))
-		seen := make([][]int64, 3)
-		for _, x := range everySolution(&Model{Columns: p.columns}) {
-			sum := int64(0)
+		p.listed = make([]bool, len(p.columns))
+		b := aSpan(r, p.columns, 1+r.Int64N(1<<40))
+		all := everySolution(&Model{Columns: p.columns})
+		sumOf := func(x []int64) (sum int64) {
 			for k, s := range b.steps {
-				sum += int64(s) * x[k]
+				sum += s * x[k]
 			}
-			if sum < low || sum > b.high {
+			return sum
+		}
+		low := max(0, sumOf(all[r.IntN(len(all))])-r.Int64N(9))
+		b.high = low + r.Int64N(b.steps[0]+3)
+		require.True(t, p.list(&b, low))
+		require.Equal(t, []bool{true, true, true}, p.listed, "these are branched on first")
+
+		tab := newTableau(p)
+		j := r.IntN(3)
+		tab.restrict(j, tab.low[j], tab.high[j]-r.Int64N(tab.high[j]-tab.low[j]+1)) // deeper in the search
+		low += r.Int64N(b.high - low + 1)
+		seen, most := make([][]int64, 3), int64(-1)
+		for _, x := range all {
+			if sum := sumOf(x); x[j] > tab.high[j] || sum < low || sum > b.high {
 				continue
 			}
+			most = max(most, sumOf(x))
 			for k := range x {
 				seen[k] = append(seen[k], x[k])
 			}
 		}
-		tab := newTableau(p)
-		narrowed := b.narrow(tab, low)
-		widest := uint64(0)
-		for k, s := range b.steps {
-			if p.columns[k].Least < p.columns[k].Most {
-				widest = max(widest, s)
-			}
-		}
-		if uint64(b.high-low) >= widest {
-			continue // left to the relaxation
-		}
-		require.Equal(t, seen[0] != nil, narrowed, seed)
+		best, ok := b.keep(tab, low)
+		require.Equal(t, seen[0] != nil, ok, seed)
 		for k := range seen {
-			if narrowed {
+			if ok {
+				require.Equal(t, most, best, seed)
 				require.Equal(t, slices.Min(seen[k]), tab.low[k], seed)
 				require.Equal(t, slices.Max(seen[k]), tab.high[k], seed)
 			}
 		}
+	}
+}
+
+// What is too much to list is left to the relaxation, until enough is ruled out.
+func TestSpansTooWide(t *testing.T) {
+	p := &program{columns: slices.Repeat([]Column{{Most: 30}}, 4), listed: make([]bool, 4)}
+	b := aSpan(rand.New(rand.NewPCG(1, 1)), p.columns, 1000)
+	b.high = 30 * (b.steps[0] + b.steps[1] + b.steps[2] + b.steps[3])
+	require.False(t, p.list(&b, 0))
+	require.Equal(t, make([]bool, 4), p.listed)
+	require.False(t, p.list(&b, b.high/2), "not yet")
+	require.Zero(t, b.ways.tried)
+	require.False(t, p.list(&b, b.high/2+1), "tried, and too many still")
+	require.Equal(t, b.high/2+1, b.ways.tried)
+	require.True(t, p.list(&b, b.high-b.steps[0]))
+	require.Equal(t, []int32{30, 30, 30, 30}, b.ways.values[:4], "the largest sum first")
+	require.True(t, p.list(&b, b.high), "once listed they stay so")
+}
+
+// What a span's minimum must come to is asked of its sum, rounded the right way.
+func TestSumsFor(t *testing.T) {
+	b := span{rest: 10, unit: 7}
+	require.Equal(t, []int64{0, 0, 1, 1, 2}, []int64{b.sumFor(-99), b.sumFor(10), b.sumFor(11), b.sumFor(17), b.sumFor(18)})
+	require.Equal(t, int64(24), b.worth(2))
+}
+
+// Numbers too large to count with are no span, and nothing is filtered by them.
+func TestSpansOfHugeNumbers(t *testing.T) {
+	for _, bits := range []uint{30, 45, 60, 90} {
+		coef := new(big.Int).Lsh(big.NewInt(-1), bits)
+		limit := new(big.Int).Mul(coef, big.NewInt(-4))
+		p := &program{columns: []Column{{Most: 3}, {Most: 3}}}
+		p.minima = []Minimum{{{Terms: []Term{{0, coef}, {1, new(big.Int).Add(coef, big.NewInt(1))}}, Limit: new(big.Int)}, {Limit: limit}}}
+		p.floors = []floor{{minima: []int{0}, least: new(big.Int)}}
+		p.addSpans()
+		require.Equal(t, bits == 30, len(p.spans) == 1, bits)
 	}
 }

@@ -1,0 +1,42 @@
+package planner
+
+import (
+	"context"
+	"strconv"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+)
+
+// Problems that once took the nodes named, some without a proof: the work of a
+// search is the same on every machine, and has to stay about what it is.
+func TestWorkStaysSmall(t *testing.T) {
+	for _, c := range []struct {
+		kind        string
+		seed        int
+		once, nodes int
+	}{
+		{"hard", 40076, 66_778, 1_000},
+		{"hard", 40154, 86_118, 400},
+		{"hard", 40222, 34_711, 350},
+		{"hard", 40470, 1_878, 1_200},
+		{"hard", 40828, 133_691, 200},
+		{"household", 40436, 66_788, 900},
+	} {
+		t.Run(c.kind+" "+strconv.Itoa(c.seed), func(t *testing.T) {
+			plan, err := Solve(context.Background(), benchProblem(kindNamed(c.kind), tableSize, c.seed))
+			require.NoError(t, err)
+			require.LessOrEqual(t, plan.Effort.Nodes, c.nodes)
+			require.Less(t, c.nodes, c.once)
+		})
+	}
+}
+
+func kindNamed(name string) kindOfProblem {
+	for _, k := range kindsOfProblems {
+		if k.name == name {
+			return k
+		}
+	}
+	panic("no kind of problem is called " + name)
+}
