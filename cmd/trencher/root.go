@@ -245,7 +245,7 @@ func chapters(env *environment) []chapter {
 		{"plate", "From the bed to the plate:", []*cobra.Command{
 			newReadyCommand(env), newLiftCommand(env), newStockCommand(env),
 			newShareCommand(env), newTableCommand(env), newDishCommand(env)}},
-		{"stove", "At the stove:", []*cobra.Command{newSteamCommand(env), newBoilCommand(env), newBlanchCommand(env), newConvertCommand(env)}},
+		{"stove", "At the stove:", []*cobra.Command{newSteamCommand(env), newBoilCommand(env), newBlanchCommand(env), newConvertCommand(env), newReckonerCommand(env)}},
 		{"batch", "What is cooked already:", append([]*cobra.Command{newKeepCommand(env)}, batchCommands(env)...)},
 		{"account", "The season's account:", []*cobra.Command{
 			newUseCommand(env), newGiveCommand(env), newCompostCommand(env), newStoreCommand(env), newReweighCommand(env),

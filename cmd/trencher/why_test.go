@@ -49,6 +49,7 @@ var questions = []struct{ before, ask, source string }{
 	{ask: `steam --cut "cube 25 mm"`, source: "Choi & Okos (1986)"},
 	{ask: `boil --cut "cube 25 mm"`, source: "Canterbury District Health Board"},
 	{ask: `blanch --crop carrot --cut "cube 8 mm"`, source: "US extension services"},
+	{ask: "reckoner shed.html", source: "Food Standards Agency"},
 	{ask: `note "Spring onion mash" "more pepper"`, source: "the plot's dishes folder"},
 	{before: `note "Spring onion mash" "more pepper"`, ask: "undo", source: "the last entry of this device"},
 	{ask: "share", source: "Food Standards Agency"},

@@ -8,9 +8,40 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
+	"time"
 
 	"trencher/units"
 )
+
+// Begun is a new plot: the files that stand in it.
+type Begun struct {
+	Dir   string
+	Files []string
+}
+
+// BeginLike makes a new plot folder from an example plot, whose lifts are of one
+// day, its dates moved so that they are on the day of now, or on the day before
+// where their hour is still to come. It refuses what [Begin] does.
+func BeginLike(dir string, example fs.FS, of, now time.Time) (Begun, error) {
+	day := now
+	if lifted := time.Date(now.Year(), now.Month(), now.Day(), 11, 0, 0, 0, now.Location()); now.Before(lifted) {
+		day = now.AddDate(0, 0, -1)
+	}
+	files, err := Redated(example, of, day)
+	if err != nil {
+		return Begun{}, err
+	}
+	written, err := Begin(dir, files)
+	return Begun{Dir: dir, Files: written}, err
+}
+
+// Reasons says where the files of a new plot come from.
+func (b Begun) Reasons() []units.Reason {
+	return []units.Reason{
+		units.Why("example plot", fmt.Sprintf("%d files", len(b.Files)), "the built-in demo plot, an invented scenario: nobody's garden", "computed"),
+		units.Why("dates", "the lift stands on the last day whose lift is past", "the demo's, all moved by the same number of days", "computed"),
+	}
+}
 
 // Begin makes a new plot folder from example files and returns their paths in
 // it. It refuses to touch a folder that has anything in it, and leaves nothing

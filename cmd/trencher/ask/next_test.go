@@ -13,6 +13,7 @@ import (
 
 	"trencher/cmd/trencher/ask"
 	"trencher/harvest"
+	"trencher/recipes/meal"
 )
 
 // nothingYet is a plot whose journal is empty.
@@ -27,7 +28,7 @@ func nothingYet(t *testing.T) ask.PlotRef {
 
 func planned(t *testing.T, w ask.PlotRef, who, eat string) harvest.NextCrop {
 	t.Helper()
-	next, err := ask.Next(t.Context(), ask.NextWords{PlotRef: w, For: who, Eat: []string{eat}})
+	next, err := ask.Next(t.Context(), ask.NextWords{PlotRef: w, NextWords: meal.NextWords{For: who, Eat: []string{eat}}})
 	require.NoError(t, err, eat)
 	require.Len(t, next.Crops, 1, eat)
 	return next.Crops[0]
@@ -99,7 +100,7 @@ func TestNextForOtherPeople(t *testing.T) {
 	_, err := ask.Move(t.Context(), ask.MoveQuestion{PlotRef: w, MoveWords: harvest.MoveWords{To: harvest.KindUse, Lot: "bed-3"}})
 	require.NoError(t, err)
 	beetroot := func(who string) float64 {
-		next, err := ask.Next(t.Context(), ask.NextWords{PlotRef: w, For: who})
+		next, err := ask.Next(t.Context(), ask.NextWords{PlotRef: w, NextWords: meal.NextWords{For: who}})
 		require.NoError(t, err)
 		for _, c := range next.Crops {
 			if c.Crop == "beetroot" {
@@ -113,12 +114,12 @@ func TestNextForOtherPeople(t *testing.T) {
 	require.NoError(t, os.WriteFile(w.Dir+"/kitchen.yaml", append(kitchen, "household: 2 adults\n"...), 0o644))
 	assert.InDelta(t, 1.5*beetroot(""), beetroot("2 adults, 2 children"), 1e-6)
 	for field, words := range map[string]ask.NextWords{
-		"for": {For: "some people"}, "eat": {Eat: []string{"potatoes"}},
+		"for": {NextWords: meal.NextWords{For: "some people"}}, "eat": {NextWords: meal.NextWords{Eat: []string{"potatoes"}}},
 	} {
 		words.PlotRef = w
 		_, err := ask.Next(t.Context(), words)
 		requireField(t, field, err)
 	}
-	_, err = ask.Next(t.Context(), ask.NextWords{PlotRef: nothingYet(t), Eat: []string{"potato, 3 a week, 26 weeks"}})
+	_, err = ask.Next(t.Context(), ask.NextWords{PlotRef: nothingYet(t), NextWords: meal.NextWords{Eat: []string{"potato, 3 a week, 26 weeks"}}})
 	requireField(t, "eat", err)
 }

@@ -24,6 +24,7 @@ func jobs() []job {
 		{Path: "/boil", Name: "Boil and blanch", About: "minutes in boiling water, or for the freezer", answer: (*Page).showBoil},
 		{Path: "/keep", Name: "How it keeps", About: "raw or cooked: what to do, and by when", answer: (*Page).showKeep},
 		{Path: "/fridge", Name: "In the fridge", About: "what is cooked, and until when it is good", answer: (*Page).showFridge, write: (*Page).takeFridge},
+		{Path: "/reckoner", Name: "Ready reckoner", About: "two sides of paper for the shed", answer: (*Page).sendReckoner},
 		{Path: "/season", Name: "The season's account", About: "what each tub and bed gave", answer: (*Page).showSeason},
 		{Path: "/next", Name: "What to plant", About: "next season, for what is really eaten", answer: (*Page).showNext},
 		{Path: "/undo", Name: "Undo", About: "take the latest entry back", answer: (*Page).askUndo, write: (*Page).takeUndo},

@@ -4,11 +4,11 @@ import (
 	"fmt"
 	"io"
 
-	"trencher/cmd/trencher/ask"
+	"trencher/harvest/journal"
 )
 
 // BegunText says what stands in the new plot and what to do with it.
-func BegunText(w io.Writer, begun ask.Begun) error {
+func BegunText(w io.Writer, begun journal.Begun) error {
 	p := &page{}
 	p.line(fmt.Sprintf("Your plot stands in %s:", begun.Dir))
 	for _, file := range begun.Files {
@@ -21,7 +21,7 @@ func BegunText(w io.Writer, begun ask.Begun) error {
 }
 
 // BegunJSON is the same for scripts.
-func BegunJSON(w io.Writer, begun ask.Begun) error {
+func BegunJSON(w io.Writer, begun journal.Begun) error {
 	return writeJSON(w, struct {
 		Dir   string   `json:"dir"`
 		Files []string `json:"files"`

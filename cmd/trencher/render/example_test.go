@@ -4,13 +4,13 @@ import (
 	"fmt"
 	"os"
 
-	"trencher/cmd/trencher/ask"
 	"trencher/cmd/trencher/render"
+	"trencher/harvest/journal"
 )
 
 // An answer is laid out as text for people or as JSON for scripts.
 func ExampleBegunJSON() {
-	begun := ask.Begun{Dir: "mine", Files: []string{"kitchen.yaml", "plantings.yaml"}}
+	begun := journal.Begun{Dir: "mine", Files: []string{"kitchen.yaml", "plantings.yaml"}}
 	if err := render.BegunJSON(os.Stdout, begun); err != nil {
 		fmt.Println(err)
 	}

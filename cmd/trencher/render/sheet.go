@@ -10,13 +10,13 @@ import (
 	"trencher/recipes/meal"
 )
 
-//go:embed colours.css plan.gohtml plan.css sheet.gohtml sheet.css
+//go:embed colours.css plan.gohtml plan.css sheet.gohtml sheet.css reckoner.gohtml reckoner.css
 var sheetFiles embed.FS
 
 // sheetTemplates holds the document "sheet", to be printed, and the parts of a plan
 // that a screen has too.
 var sheetTemplates = sync.OnceValue(func() *template.Template {
-	return template.Must(template.ParseFS(sheetFiles, "plan.gohtml", "sheet.gohtml"))
+	return template.Must(template.ParseFS(sheetFiles, "plan.gohtml", "sheet.gohtml", "reckoner.gohtml"))
 })
 
 // Sheet writes the plan as one self-contained HTML page to print on A4 and take

@@ -1,0 +1,34 @@
+package ask
+
+import (
+	"context"
+	"fmt"
+
+	"trencher/recipes"
+	"trencher/recipes/meal"
+)
+
+// Reckoner works out dishes of the plot beforehand: those named, else all. Its
+// errors are what is wrong in the plot's files, all together, and a dish there is
+// not.
+func Reckoner(ctx context.Context, w PlotRef, only []string) (meal.Reckoner, error) {
+	plot, err := Open(w)
+	if err != nil {
+		return meal.Reckoner{}, err
+	}
+	all, options := plot.Dishes(), w.options(plot.Kitchen.Measures)
+	entries, skipped, err := plot.folder.EverySeason(ctx, options)
+	plot.note(err)
+	if err := plot.Err(); err != nil {
+		return meal.Reckoner{}, err
+	}
+	plot.entries = entries
+	for _, one := range skipped {
+		plot.Warnings = append(plot.Warnings, fmt.Sprintf("left out %s: %v", one.File, one.Err))
+	}
+	q := plot.question(meal.One)
+	if q.Dishes, err = recipes.Choose(all, only, nil); err != nil {
+		return meal.Reckoner{}, err
+	}
+	return meal.Reckon(q)
+}
