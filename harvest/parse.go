@@ -38,6 +38,17 @@ func ParseWeighing(text string, system units.System) (Weighing, error) {
 	return w, nil
 }
 
+// Bowls are the bowls that words tell of: each word one, as "2.1kg" or "1.46 kg -
+// 0.31 kg", where each can be read as one; else all of them together, as 2.1 kg.
+func Bowls(words []string, system units.System) []string {
+	for _, word := range words {
+		if _, err := ParseWeighing(word, system); err != nil {
+			return []string{strings.Join(words, " ")}
+		}
+	}
+	return words
+}
+
 // scaleNumber is one as a scale or a person says it: 2.29, 0,31, .5, 1½, 1 1/2.
 const scaleNumber = `(?:\d*[.,]?\d+|\d+\s*[½¼¾⅓⅔⅛]|[½¼¾⅓⅔⅛]|(?:\d+\s+)?\d+/\d+)`
 

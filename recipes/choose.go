@@ -15,7 +15,7 @@ import (
 // [units.FieldError], or says that the plot has no dishes.
 func Choose(all []Dish, only, without []string) ([]Dish, error) {
 	if len(all) == 0 {
-		return nil, &strict.Error{Problem: "this plot has no dishes", Accepted: "one file for each of your recipes into dishes/, as dishes/mash.yaml"}
+		return nil, &strict.Error{Problem: "this plot has no dishes", Accepted: "one file for each of your recipes into dishes/, as dishes/mash.yaml, or bring one in: trencher dish import card.txt"}
 	}
 	left := slices.Clone(all)
 	if len(only) > 0 {

@@ -13,7 +13,7 @@ func newBoilCommand(env *environment) *cobra.Command {
 	var face faceFlags
 	var q ask.BoilQuestion
 	cmd := &cobra.Command{
-		Use:   "boil",
+		Use:   "boil [CROP [CUT]]",
 		Short: "How long pieces take in boiling water, and what water and gas",
 		Long: `How long pieces of a size take in boiling water: from when the water boils
 again, and from putting them in, with the range to test by knife; how much water
@@ -21,9 +21,11 @@ and gas. --simmer keeps the water below the boil, for large whole ones.`,
 		Example: `  trencher boil --crop potato --cut "cube 25 mm"
   trencher boil --crop potato --cut "whole 60 mm" --simmer "94 C" --until tender
   trencher boil --crop carrot --cut "slice 10 mm" --load "1 kg"`,
-		Args: cobra.NoArgs,
-		RunE: func(*cobra.Command, []string) error {
+		RunE: func(cmd *cobra.Command, words []string) error {
 			q.PlotRef = plot.ask(env)
+			if err := takeCropWords(cmd, words, &q.Crop, &q.Cut); err != nil {
+				return err
+			}
 			answer, err := ask.Boiling(q)
 			if err != nil {
 				return err
@@ -50,16 +52,18 @@ func newBlanchCommand(env *environment) *cobra.Command {
 	var face faceFlags
 	var q ask.BoilQuestion
 	cmd := &cobra.Command{
-		Use:   "blanch",
+		Use:   "blanch [CROP [CUT]]",
 		Short: "How to blanch pieces for the freezer: minutes, loads, ice",
 		Long: `How to blanch pieces for the freezer: the minutes that are printed, or those
 their middle needs where that is longer; the load this stove brings back to the
 boil within a minute; ice and cooling.`,
 		Example: `  trencher blanch --crop "green beans" --load "2 kg"
   trencher blanch --crop carrot --cut "cube 8 mm"`,
-		Args: cobra.NoArgs,
-		RunE: func(*cobra.Command, []string) error {
+		RunE: func(cmd *cobra.Command, words []string) error {
 			q.PlotRef = plot.ask(env)
+			if err := takeCropWords(cmd, words, &q.Crop, &q.Cut); err != nil {
+				return err
+			}
 			answer, err := ask.Blanching(q)
 			if err != nil {
 				return err

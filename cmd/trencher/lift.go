@@ -2,12 +2,14 @@ package main
 
 import (
 	"context"
+	"strings"
 
 	"github.com/spf13/cobra"
 
 	"trencher/cmd/trencher/ask"
 	"trencher/cmd/trencher/render"
 	"trencher/harvest"
+	"trencher/units"
 )
 
 func newLiftCommand(env *environment) *cobra.Command {
@@ -15,16 +17,20 @@ func newLiftCommand(env *environment) *cobra.Command {
 	var face faceFlags
 	var q ask.LiftQuestion
 	cmd := &cobra.Command{
-		Use:   "lift",
+		Use:   "lift [PLANTING [BOWL...]]",
 		Short: "Log a weighed lift: bowls with their tare, sizes, conditions",
-		Long: `Log a weighed lift. Each bowl is one --weighing: the full bowl less the empty
-one. Grades are parts of the net weight; the rest is one ungraded sound lot.
-Run bare on a terminal, it asks for everything in turn.`,
-		Example: `  trencher lift --planting tub-1 --weighing "1.46 kg - 0.31 kg" \
+		Long: `Log a weighed lift: the planting, and each bowl as the full one less the empty
+one; or the same by --planting and --weighing. Grades are parts of the net
+weight; the rest is one ungraded sound lot. Run bare on a terminal, it asks for
+everything in turn.`,
+		Example: `  trencher lift tub-1 "1.2 kg - 250 g"
+  trencher lift --planting tub-1 --weighing "1.46 kg - 0.31 kg" \
     --weighing "0.98 kg - 0.31 kg" --grade "820 g 20-45 mm scabby"`,
-		Args: cobra.NoArgs,
-		RunE: func(cmd *cobra.Command, _ []string) error {
+		RunE: func(cmd *cobra.Command, words []string) error {
 			q.PlotRef = plot.ask(env)
+			if err := takeLiftWords(&q, words); err != nil {
+				return err
+			}
 			if len(q.Weighings) == 0 && q.Planting == "" && env.isPersonAsked() {
 				if err := askLift(cmd.Context(), env, &q); err != nil {
 					return err
@@ -68,4 +74,22 @@ Run bare on a terminal, it asks for everything in turn.`,
 	})
 	complete(cmd, "left", func() []string { return []string{"some", "none"} })
 	return cmd
+}
+
+// takeLiftWords takes the planting and its bowls from words that stand without flags.
+func takeLiftWords(q *ask.LiftQuestion, words []string) error {
+	if len(words) == 0 {
+		return nil
+	}
+	if q.Planting != "" {
+		return usagef("the planting is named twice: %s, and --planting %s", words[0], q.Planting)
+	}
+	q.Planting = words[0]
+	if len(words) > 1 && len(q.Weighings) > 0 {
+		return usagef("the bowls are given twice: as %s, and by --weighing", strings.Join(words[1:], " "))
+	}
+	if len(words) > 1 {
+		q.Weighings = harvest.Bowls(words[1:], units.NoSystem)
+	}
+	return nil
 }

@@ -229,8 +229,17 @@ func guardWords(cmd *cobra.Command) {
 		if err == nil || errors.As(err, &usage) {
 			return err
 		}
-		return usagef("`%s` cannot use the words %q; `%s --help` shows how it is used", cmd.CommandPath(), words, cmd.CommandPath())
+		return usagef("`%s` cannot use the words %s; `%s --help` shows how it is used", cmd.CommandPath(), quoted(words), cmd.CommandPath())
 	}
+}
+
+// quoted writes words so that nothing hides in them: "barrel", "2.1 kg".
+func quoted(words []string) string {
+	var list []string
+	for _, word := range words {
+		list = append(list, strconv.Quote(word))
+	}
+	return strings.Join(list, ", ")
 }
 
 // chapter is a part of the command list that `--help` shows under one heading.

@@ -1,7 +1,9 @@
 package main
 
 import (
+	"cmp"
 	"io"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -18,20 +20,23 @@ func newSteamCommand(env *environment) *cobra.Command {
 	var chart string
 	var force bool
 	cmd := &cobra.Command{
-		Use:   "steam",
+		Use:   "steam [CROP [CUT]]",
 		Short: "How long pieces steam, how to cut mixed sizes, what a load takes",
 		Long: `How long pieces of a size take in steam, with the range to test by knife; how to
 cut mixed sizes (--lot) so that one time fits all; what a load takes in layers,
 rounds, water and gas (--load); how long they cool (--cool). A knife test
 written down with --found makes the next answer this kitchen's own.`,
 		Example: `  trencher steam --crop potato --cut "cube 25 mm"
+  trencher steam carrot slice 5 mm
   trencher steam --crop potato --cut halves --lot "20-45 mm" --lot "45-65 mm"
   trencher steam --crop potato --cut "cube 25 mm" --load "1.2 kg" --cool tray
   trencher steam --crop carrot --cut slice --sizes 6..20:2
   trencher steam --crop potato --cut "cube 25 mm" --found "9 min just-tender"`,
-		Args: cobra.NoArgs,
-		RunE: func(cmd *cobra.Command, _ []string) error {
+		RunE: func(cmd *cobra.Command, words []string) error {
 			q.PlotRef, q.Curve = plot.ask(env), chart != ""
+			if err := takeCropWords(cmd, words, &q.Crop, &q.Cut); err != nil {
+				return err
+			}
 			output := journal.Output{Field: "chart", Path: chart, Made: render.MadeSVG, Force: force}
 			if err := journal.CheckOutputs(output); err != nil {
 				return err
@@ -81,4 +86,17 @@ func steamFlags(cmd *cobra.Command, q *ask.SteamQuestion) {
 	flags.StringVar(&q.Found, "found", "", "write down a knife `test`: \"9 min just-tender\", \"9 min not-yet tender\", \"9 min over soft\"")
 	flags.StringVar(&q.Tier, "tier", "", "the `tier` the tested piece lay on, 1 the lowest (default: the uppermost in use)")
 	flags.StringVar(&q.At, "at", "", "when the knife test was (default: now)")
+}
+
+// takeCropWords takes the crop and the cut from words that stand without flags.
+func takeCropWords(cmd *cobra.Command, words []string, crop, cut *string) error {
+	if len(words) == 0 {
+		return nil
+	}
+	if cmd.Flags().Changed("crop") || cmd.Flags().Changed("cut") {
+		return usagef("the crop and its cut are given twice: as %s, and by --crop or --cut", strings.Join(words, " "))
+	}
+	named, piece := heat.CropAndCut(words)
+	*crop, *cut = cmp.Or(named, *crop), piece
+	return nil
 }

@@ -2,12 +2,14 @@ package journal
 
 import (
 	"fmt"
+	"math/big"
 	"slices"
 	"strings"
 	"time"
 
 	"trencher/harvest"
 	"trencher/units"
+	"trencher/units/pattern"
 	"trencher/units/strict"
 )
 
@@ -48,7 +50,7 @@ func plantingOf(n strict.Node, system units.System, before []harvest.Planting) h
 		Variety: m.At("variety").Text(),
 		Class:   strings.ToLower(m.At("class").Text()),
 		Tub:     amount(m.At("tub"), system, units.Volume),
-		Bed:     amount(m.At("bed"), system, units.Area),
+		Bed:     bedOf(m.At("bed"), system),
 		Feed:    m.At("feed").Text(),
 		Mulch:   m.At("mulch").Text(),
 		Notes:   m.At("notes").Text(),
@@ -59,6 +61,10 @@ func plantingOf(n strict.Node, system units.System, before []harvest.Planting) h
 		p.Texture = m.At("texture").Choice(harvest.Textures()...)
 	}
 	if m.Has("seed") {
+		if !m.At("seed").IsMap() {
+			m.At("seed").Fail("how many, or their weight?", "{count: 5}, {weight: 300 g}, or both: {count: 5, weight: 300 g}")
+			return p
+		}
 		seed := m.At("seed").Map("count", "weight")
 		if seed.Has("count") {
 			p.SeedCount = seed.At("count").Whole(1, 100_000)
@@ -115,6 +121,44 @@ func amount(n strict.Node, system units.System, dims ...units.Dimension) units.Q
 		n.Fail("not one amount above nothing", "one amount, such as 30 l, 2 m2 or 190 g")
 	}
 	return q
+}
+
+// sides are a bed's two sides: "2 m x 1 m", or "2 x 1 m".
+var sides = pattern.New(`(?i)^(.*?[\d\pL½¼¾])\s*(?:x|×|\bby\b)\s*([\d.½¼¾].*)$`)
+
+// bedOf reads a bed: its area, or its sides. A unit said once holds for both sides.
+func bedOf(n strict.Node, system units.System) units.Quantity {
+	if !n.IsValid() || n.IsList() || n.IsMap() {
+		return amount(n, system, units.Area)
+	}
+	parts := sides.FindStringSubmatch(n.Text())
+	if parts == nil {
+		return amount(n, system, units.Area)
+	}
+	long, short := parts[1], parts[2]
+	width, err := units.Parse(short, system)
+	length, lengthErr := units.Parse(long, system)
+	if lengthErr == nil && err == nil && length.Dimension() == units.Count {
+		length, lengthErr = units.Parse(long+" "+width.Unit().Code(), system)
+	}
+	area, ok := areaOf(length, width)
+	if err != nil || lengthErr != nil || !ok {
+		n.Fail("not the sides of a bed", "its sides, as 2 m x 1.2 m, or its area, as 2.4 m2")
+	}
+	return area
+}
+
+// areaOf is what two sides enclose; ok is false of what is no side.
+func areaOf(length, width units.Quantity) (area units.Quantity, ok bool) {
+	product := big.NewRat(1, 1)
+	for _, side := range []units.Quantity{length, width} {
+		metres, err := side.In(units.Metre)
+		if err != nil || side.IsRange() || side.Sign() <= 0 {
+			return area, false
+		}
+		product.Mul(product, metres.Rat())
+	}
+	return units.FromRat(product, units.SquareMetre), true
 }
 
 func placeOf(n strict.Node) harvest.Place {

@@ -28,6 +28,10 @@ func TestPlantingsThatCannotBe(t *testing.T) {
 		{"the same twice", "id: bed-1\n  crop: beetroot\n  planted: '2031-04-20'", "id: tub-3\n  crop: beetroot\n  planted: 2031-04-02", `:9:7: id "tub-3": stands on line 1 already`, "another id"},
 		{"a tub of nothing", "tub: 30 l", "tub: 0 l", `:7:8: tub "0 l": not one amount above nothing`, "such as 30 l"},
 		{"a bed between two sizes", "bed: 2 m2", "bed: 1-2 m2", `:12:8: bed "1-2 m2": not one amount above nothing`, "such as 30 l"},
+		{"one side of a bed", "bed: 2 m2", "bed: 2 m x much", `:12:8: bed "2 m x much": `, "sq yd"},
+		{"sides by weight", "bed: 2 m2", "bed: 2 kg x 1 kg", `:12:8: bed "2 kg x 1 kg": not the sides of a bed`, "as 2 m x 1.2 m"},
+		{"no side at all", "bed: 2 m2", "bed: 0 m x 1 m", `:12:8: bed "0 m x 1 m": not the sides of a bed`, "as 2 m x 1.2 m"},
+		{"seed without a key", "seed: {count: 3, weight: 190 g}", "seed: 190 g", `:6:9: seed "190 g": how many, or their weight?`, "{weight: 300 g}"},
 		{"seed by the litre", "weight: 190 g", "weight: 190 ml", `:6:28: weight "190 ml"`, ""},
 		{"half a seed", "count: 3", "count: 0.5", `:6:17: count "0.5": not a whole number`, ""},
 		{"a texture unheard of", "texture: waxy", "texture: soapy", `:8:12: texture "soapy"`, "waxy"},
@@ -61,6 +65,22 @@ func TestPlantingsRead(t *testing.T) {
 	assert.Equal(t, "carrot", list[2].Crop)
 	assert.Equal(t, []string{"seaweed", "straw", "late"}, []string{list[2].Feed, list[2].Mulch, list[2].Notes})
 	assert.Equal(t, 13, list[2].Place.Line)
+}
+
+// A bed is read by its area or by its sides, as it is measured.
+func TestBedBySides(t *testing.T) {
+	for written, area := range map[string]string{
+		"2 m x 1.2 m": "2.4 m2", "2 x 1.2 m": "2.4 m2", "200cm×120cm": "2.4 m2", "1 m by 50 cm": "0.5 m2", "10 ft x 3 ft": "30 sq ft", "2.4 m2": "2.4 m2",
+	} {
+		text := strings.Replace(plantings, "bed: 2 m2", "bed: "+written, 1)
+		list, err := journal.Embedded(plot(map[string]string{"plantings.yaml": text}), "test").Plantings(units.Metric)
+		require.NoError(t, err, written)
+		want, err := units.MustParse(area).In(units.SquareMetre)
+		require.NoError(t, err)
+		got, err := list[1].Bed.In(units.SquareMetre)
+		require.NoError(t, err)
+		assert.True(t, got.Equal(want), "%s: %s", written, list[1].Bed)
+	}
 }
 
 // A planting has the date of its sowing where that is what the grower knows.

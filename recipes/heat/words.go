@@ -68,6 +68,23 @@ func (q Words) Read(kitchen Question, system units.System, fridgeC float64) (que
 	return question, assumed, nil
 }
 
+// CropAndCut parts the words of a question, such as carrot slice 5 mm, into the crop,
+// by as many words as name one, and the cut. Words that are a cut alone name no crop;
+// of others that name none the first is taken for it.
+func CropAndCut(words []string) (crop, cut string) {
+	all := strings.Fields(strings.Join(words, " "))
+	if _, err := ParseCut(strings.Join(all, " ")); err == nil || len(all) == 0 {
+		return "", strings.Join(all, " ")
+	}
+	named := 1
+	for n := range all {
+		if _, err := LookupCrop(strings.Join(all[:n+1], " "), ""); err == nil {
+			named = n + 1
+		}
+	}
+	return strings.Join(all[:named], " "), strings.Join(all[named:], " ")
+}
+
 // readLots reads the sizes to cut for one time.
 func (q Words) readLots(crop Crop, system units.System) (lots []SizeClass, err error) {
 	for _, text := range q.Lots {

@@ -1,0 +1,74 @@
+package main
+
+import (
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// What matters most needs no flags: words that stand alone say the same as flags do.
+func TestWordsSayWhatFlagsDo(t *testing.T) {
+	for _, row := range []struct{ words, flags []string }{
+		{[]string{"steam", "carrot", "slice", "5", "mm"}, []string{"steam", "--crop", "carrot", "--cut", "slice 5 mm"}},
+		{[]string{"steam", "carrot", "slice 5 mm", "--until", "soft"}, []string{"steam", "--crop", "carrot", "--cut", "slice 5 mm", "--until", "soft"}},
+		{[]string{"steam", "cube", "25", "mm"}, []string{"steam", "--cut", "cube 25 mm"}},
+		{[]string{"boil", "sweet", "potato", "cube", "20", "mm"}, []string{"boil", "--crop", "sweet potato", "--cut", "cube 20 mm"}},
+		{[]string{"blanch", "green", "beans"}, []string{"blanch", "--crop", "green beans"}},
+		{[]string{"steam", "spaghetti", "5", "mm"}, []string{"steam", "--crop", "spaghetti", "--cut", "5 mm"}},
+	} {
+		out, errs, status := trencher("", row.words...)
+		wantOut, wantErrs, wantStatus := trencher("", row.flags...)
+		assert.Equal(t, []any{wantOut, wantErrs, wantStatus}, []any{out, errs, status}, strings.Join(row.words, " "))
+	}
+}
+
+// Bowls stand behind their planting, each a word, or one in several words.
+func TestBowlsBehindTheirPlanting(t *testing.T) {
+	for _, row := range []struct {
+		words []string
+		net   string
+	}{
+		{[]string{"tub-1", "2.1 kg"}, "2.10 kg lifted"},
+		{[]string{"tub-1", "2.1", "kg"}, "2.10 kg lifted"},
+		{[]string{"tub-1", "1.46 kg - 0.31 kg", "0.98 kg - 0.31 kg"}, "1.82 kg lifted"},
+		{[]string{"tub-1", "1.46", "-", "0.31", "kg"}, "1.15 kg lifted"},
+	} {
+		out, errs, status := trencher("", append([]string{"lift", "--sure", "--plot", begunPlot(t)}, row.words...)...)
+		require.Zero(t, status, errs)
+		assert.Contains(t, out, row.net, strings.Join(row.words, " "))
+	}
+}
+
+// What is said twice, or cannot be read, is told and nothing is written.
+func TestWordsRefused(t *testing.T) {
+	plot := begunPlot(t)
+	stock, _, _ := trencher("", "stock", "--plot", plot)
+	for _, row := range []struct {
+		words []string
+		says  string
+	}{
+		{[]string{"lift", "tub-1", "--planting", "bed-2", "--weighing", "1 kg"}, "named twice: tub-1, and --planting bed-2"},
+		{[]string{"lift", "tub-1", "1 kg", "--weighing", "1 kg"}, "given twice: as 1 kg, and by --weighing"},
+		{[]string{"lift", "tub-1"}, "--weighing is missing"},
+		{[]string{"lift", "tub-1", "a", "few"}, `"a few"`},
+		{[]string{"steam", "carrot", "--crop", "potato"}, "given twice: as carrot, and by --crop or --cut"},
+		{[]string{"stock", "potato", "2 kg"}, "cannot use the words \"potato\", \"2 kg\""},
+	} {
+		_, errs, status := trencher("", append(row.words, "--plot", plot)...)
+		require.NotZero(t, status, strings.Join(row.words, " "))
+		assert.Contains(t, errs, row.says)
+	}
+	after, _, _ := trencher("", "stock", "--plot", plot)
+	assert.Equal(t, stock, after)
+}
+
+// begunPlot is a plot as it is begun.
+func begunPlot(t *testing.T) string {
+	dir := filepath.Join(t.TempDir(), "garden")
+	_, errs, status := trencher("", "begin", dir)
+	require.Zero(t, status, errs)
+	return dir
+}
