@@ -173,3 +173,17 @@ func choose(file string, all []Recipe, choice string) (Recipe, error) {
 
 // mostNamed is how many recipes of a collection an error lists.
 const mostNamed = 20
+
+// String is the recipe for a person to look at: each line with its role.
+func (r Recipe) String() string {
+	var out strings.Builder
+	for _, line := range r.Lines {
+		fmt.Fprintf(&out, "%-10s %s\n", line.Role, line.Text)
+	}
+	return out.String()
+}
+
+// String is the role in a word.
+func (r Role) String() string {
+	return [...]string{"note", "title", "yield", "heading", "ingredient", "step"}[r]
+}
