@@ -156,6 +156,7 @@ func ImportRecipe(file string, data []byte, o ImportOptions, kitchen Kitchen) (I
 	if recipe.Unmarked {
 		im.check("page", "read as plain text", "its words as they are shown: nothing in the page marks the recipe")
 	}
+	im.checkWhole()
 	if len(im.result.Open) == 0 {
 		im.result.Text = im.dishFile()
 	}

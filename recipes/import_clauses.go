@@ -3,8 +3,8 @@ package recipes
 import (
 	"slices"
 	"strings"
-
-	"trencher/units/pattern"
+	"unicode"
+	"unicode/utf8"
 )
 
 // clause is one thing a recipe does: "fry the garlic in the butter for 1 minute".
@@ -40,21 +40,22 @@ func wordSet(text string) map[string]bool {
 var joining = wordSet(`add stir pour tip toss mix drizzle sprinkle scatter season fold crumble grate squeeze dot top spoon return spread dress cover finish splash combine throw baste brush shake dust drop`)
 
 var (
-	clauseEnd   = pattern.New(`[,;:]$`)
-	othersPan   = pattern.New(`(?i)\b(?:meanwhile|in the meantime|separately|for the (?:dressing|sauce|topping|crumb|garnish|dip|filling|pesto|salsa|gravy))\b|\bin (?:a|an)(?:other| separate| second| clean| different)\b|^while\b`)
-	newPan      = pattern.New(`(?i)\b(?:in|into|to) an? (?:[\pL-]+ ){0,3}(?:pan|saucepan|pot|frying pan|skillet|wok|bowl|jug)\b`)
-	intoThe     = pattern.New(`(?i)\b(?:into|to|over|through) the (.+)$`)
-	movedOn     = pattern.New(`(?i)^(?:and |then )*(?:put|place|lay|layer|arrange|transfer|tip|spoon|return|toss) (?:back |it |them |everything )?(?:in|into|on|onto|to|with|over|back)\b`)
-	wholeLot    = pattern.New(`(?i)\b(?:everything|together|all|vegetables|veg|roots|greens|mixture|ingredients|slices|pieces|wedges|chunks|cubes|florets|halves|quarters|rounds|discs|strips|dice|chips|batons|parcels?|cakes|patties|fritters|lot)\b`)
-	lastMinutes = pattern.New(`(?i)\b(?:the|for) (?:last|final) (?:[\d–-]+|\pL+) min|\bmin(?:ute)?s? (?:before|from) (?:the end|they|it|serving)|\bwhen .{0,20}\bminutes? (?:left|to go)\b`)
-	moreMinutes = pattern.New(`(?i)\b(?:another|a further|further|more|longer|again|extra|additional|a final|a last)\b`)
-	goingOn     = pattern.New(`(?i)^(?:\W*(?:then|and) )*(?:turn|cover|give|continue|return|lower|reduce|keep|flip|uncover|for|until|stir|\d)`)
-	noHeat      = pattern.New(`(?i)\b(?:leave|stand|rest|resting|cool|chill|soak|marinate|steep|refrigerate|freeze|prove|rise|infuse|set aside|ready in|takes|whisk|beat|knead|blend|whizz|sit|salt)\b`)
-	notOfHeat   = pattern.New(`(?i)\b(?:every|after(?: about| the first)?|first) (?:[\d½–-]+|\pL+)(?: (?:or so|to \d+))? ?min(?:ute)?s?\b`)
-	eachSide    = pattern.New(`(?i)\b(?:each|per|either|every|a|both|on each|on both|on either) sides?\b`)
-	fatAround   = pattern.New(`(?i)\b(?:butter|oil|fat|dripping|lard|ghee|frying pan|skillet|wok)\b`)
-	wetAround   = pattern.New(`(?i)\b(?:water|stock|broth|milk|boil|boiling|simmering)\b`)
-	onlyCook    = pattern.New(`(?i)\bcook(?:s|ed|ing)?\b`)
+	clauseEnd    = regexp.MustCompile(`[,;:]$`)
+	othersPan    = regexp.MustCompile(`(?i)\b(?:meanwhile|in the meantime|separately|for the (?:dressing|sauce|topping|crumb|garnish|dip|filling|pesto|salsa|gravy))\b|\bin (?:a|an)(?:other| separate| second| clean| different)\b|^while\b`)
+	newPan       = regexp.MustCompile(`(?i)\b(?:in|into|to) an? (?:[\pL-]+ ){0,3}(?:pan|saucepan|pot|frying pan|skillet|wok|bowl|jug)\b`)
+	intoThe      = regexp.MustCompile(`(?i)\b(?:into|to|over|through) the (.+)$`)
+	movedOn      = regexp.MustCompile(`(?i)^(?:and |then )*(?:put|place|lay|layer|arrange|transfer|tip|spoon|return|toss) (?:back |it |them |everything )?(?:in|into|on|onto|to|with|over|back)\b`)
+	wholeLot     = regexp.MustCompile(`(?i)\b(?:everything|together|all|vegetables|veg|roots|greens|mixture|ingredients|slices|pieces|wedges|chunks|cubes|florets|halves|quarters|rounds|discs|strips|dice|chips|batons|parcels?|cakes|patties|fritters|lot)\b`)
+	lastMinutes  = regexp.MustCompile(`(?i)\b(?:the|for) (?:last|final) (?:[\d–-]+|\pL+) min|\bmin(?:ute)?s? (?:before|from) (?:the end|they|it|serving)|\bwhen .{0,20}\bminutes? (?:left|to go)\b`)
+	moreMinutes  = regexp.MustCompile(`(?i)\b(?:another|a further|further|more|longer|again|extra|additional|a final|a last)\b`)
+	goingOn      = regexp.MustCompile(`(?i)^(?:\W*(?:then|and) )*(?:turn|cover|give|continue|return|lower|reduce|keep|flip|uncover|for|until|stir|\d)`)
+	noHeat       = regexp.MustCompile(`(?i)\b(?:leave|stand|rest|resting|cool|chill|soak|marinate|steep|refrigerate|freeze|prove|rise|infuse|set aside|ready in|takes|whisk|beat|knead|blend|whizz|sit|salt)\b`)
+	notOfHeat    = regexp.MustCompile(`(?i)\b(?:every|after(?: about| the first)?|first) (?:[\d½–-]+|\pL+)(?: (?:or so|to \d+))? ?min(?:ute)?s?\b`)
+	eachSide     = regexp.MustCompile(`(?i)\b(?:each|per|either|every|a|both|on each|on both|on either) sides?\b`)
+	fatAround    = regexp.MustCompile(`(?i)\b(?:butter|oil|fat|dripping|lard|ghee|frying pan|skillet|wok|kadai|karahi|tawa|wok)\b`)
+	cookerAround = regexp.MustCompile(`(?i)\b(?:slow|pressure|multi)[- ]?cooker\b|\bmicrowave\b|\bair[- ]?fryer\b`)
+	wetAround    = regexp.MustCompile(`(?i)\b(?:water|stock|broth|milk|boil|boiling|simmering)\b`)
+	onlyCook     = regexp.MustCompile(`(?i)\bcook(?:s|ed|ing)?\b`)
 )
 
 // clauses are what the steps do, in their order.
@@ -64,7 +65,7 @@ func (im *importer) clauses() []clause {
 	}
 	all := []clause{}
 	index := im.thingsNamed()
-	before := ""
+	before := []string{}
 	for _, sentence := range im.sentences() {
 		for i, text := range clausesOf(sentence) {
 			c := clause{text: text, last: lastMinutes.MatchString(text), more: moreMinutes.MatchString(text), until: untilIn(text)}
@@ -82,25 +83,34 @@ func (im *importer) clauses() []clause {
 			}
 			all = append(all, c)
 		}
-		before = sentence
+		before = append(before, sentence)
 	}
 	im.acts = all
 	return all
 }
 
-// plainCooking is what "cook" means where nothing more is said: in the fat or in
-// the water that stands around it.
-func plainCooking(sentence, before string) (how, uses string, plain, unsure bool) {
-	for _, around := range []string{sentence, before} {
+// plainCooking is what "cook" means where nothing more is said: in the cooker, the
+// fat or the water that stands around it, or stood there last; unsure where it is
+// not of this sentence or the one before.
+func plainCooking(sentence string, before []string) (how, uses string, plain, unsure bool) {
+	around := append(slices.Clone(before[max(0, len(before)-mostAround):]), sentence)
+	slices.Reverse(around)
+	for i, around := range around {
+		if cookerAround.MatchString(around) {
+			return "own", "nothing", true, i > 1
+		}
 		switch fat, wet := fatAround.MatchString(around), wetAround.MatchString(around); {
 		case fat && !wet:
-			return "own", "ring", true, false
+			return "own", "ring", true, i > 1
 		case wet && !fat:
-			return "boil", "ring", true, false
+			return "boil", "ring", true, i > 1
 		}
 	}
 	return "boil", "ring", true, true
 }
+
+// mostAround is how many sentences back it is looked for what something cooks in.
+const mostAround = 8
 
 // clausesOf parts a sentence before each word that says what to do next.
 func clausesOf(sentence string) []string {
@@ -109,7 +119,8 @@ func clausesOf(sentence string) []string {
 	start := 0
 	for i := 1; i < len(words); i++ {
 		before := strings.ToLower(words[i-1])
-		if !imperatives[strings.ToLower(strings.Trim(words[i], ",.;:()"))] || !clauseEnd.MatchString(before) && before != "and" && before != "then" {
+		initial, _ := utf8.DecodeRuneInString(words[i])
+		if !imperatives[strings.ToLower(strings.Trim(words[i], ",.;:()"))] || !unicode.IsUpper(initial) && !clauseEnd.MatchString(before) && before != "and" && before != "then" {
 			continue
 		}
 		all = append(all, strings.Join(words[start:i], " "))
@@ -183,7 +194,7 @@ func (im *importer) cookingOf(d *cropDraft) (c Cooking, loose bool) {
 	case len(own) == 0:
 		own, loose = any, true
 	}
-	return oneWay(own), loose && len(own) > 0
+	return oneWay(own), len(own) > 0 && (loose || im.doubtful(d, own))
 }
 
 // turnTo is what a clause speaks of, coming from what the one before did.
@@ -222,6 +233,7 @@ func goOn(own, any []cooked, c clause, of about, named, loose bool) ([]cooked, b
 		before := any[len(any)-1]
 		return []cooked{{how: before.how, uses: before.uses, minutes: c.minutes, until: c.until}}, loose
 	case c.last || len(own) == 0:
+		loose = true
 	case own[len(own)-1].minutes == 0:
 		own[len(own)-1].minutes = c.minutes
 	case c.more || goingOn.MatchString(c.text):

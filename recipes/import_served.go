@@ -20,8 +20,9 @@ func (im *importer) readServed(cooked bool) {
 	text = text[max(0, len(text)-mostOfStep):] // how it is served stands at the end
 	text = leftovers.ReplaceAllString(text, " ")
 	var said []Served
-	atOnce := false
+	atOnce, beside := false, false
 	for _, m := range servedSaid.FindAllStringSubmatch(text, -1) {
+		beside = beside || ofOther.MatchString(m[0])
 		for _, word := range m[1:] {
 			if served, ok := servedWords[word]; ok {
 				said = append(said, served)
@@ -40,7 +41,7 @@ func (im *importer) readServed(cooked bool) {
 		served = Cold
 	}
 	im.result.Served = served
-	if !sure {
+	if !sure || beside {
 		im.check("served", string(served), "hot | warm | cold")
 	}
 }
@@ -53,9 +54,10 @@ var (
 	servedWords = map[string]Served{"hot": Hot, "piping hot": Hot, "steaming": Hot,
 		"straight from the oven": Hot, "straight from the pan": Hot, "straight from the grill": Hot, "warm": Warm, "lukewarm": Warm, "tepid": Warm, "room temperature": Warm,
 		"cold": Cold, "chilled": Cold, "cool": Cold, "well chilled": Cold}
-	servedSaid  = pattern.New(`\b(?:serv(?:e|es|ed|ing)|eat|eaten|enjoy|dish up|to the table|on the table|go out|best|good)\b[^.]{0,30}?\b` + servedWord + `\b(?:[^.]{0,14}\b(?:or|and) (?:at |just )?` + servedWord + `\b)?|(?:^|[.,] )` + servedWord + `[.!]?(?:$|\. )`)
-	cooledWords = pattern.New(`\b(?:until (?:quite |completely )?cold|go(?:es)? (?:quite )?cold|keep (?:it )?cold|chill(?:ed)?|refrigerate|in the fridge|cool completely|(?:leave|left|allow(?:ed)?) to (?:cool|go cold)|let (?:it|them) (?:cool|go cold))\b`)
-	leftovers   = pattern.New(`[^.]*\b(?:leftovers?|left over|keeps? (?:for|in|well)|store[ds]?|freez(?:e|es|er)|cool(?:ed)? (?:slightly|a little|a bit|for|down|enough)|cold water|hot (?:water|stock|oil|pan|oven|ring|grill)|warm (?:water|jars|place|oven))\b`)
+	servedSaid  = regexp.MustCompile(`\b(?:serv(?:e|es|ed|ing)|eat|eaten|enjoy|dish up|to the table|on the table|go out|best|good)\b[^.]{0,30}?\b` + servedWord + `\b(?:[^.]{0,14}\b(?:or|and) (?:at |just )?` + servedWord + `\b)?|(?:^|[.,] )` + servedWord + `[.!]?(?:$|\. )`)
+	cooledWords = regexp.MustCompile(`\b(?:until (?:quite |completely )?cold|go(?:es)? (?:quite )?cold|keep (?:it )?cold|chill(?:ed)?|refrigerate|in the fridge|cool completely|(?:leave|left|allow(?:ed)?) to (?:cool|go cold)|let (?:it|them) (?:cool|go cold))\b`)
+	ofOther     = regexp.MustCompile(`\b(?:with|alongside|beside|over|on top|into|not|never|reheat)\b.*\b(?:hot|warm|cold|chilled|cool|room)`)
+	leftovers   = regexp.MustCompile(`[^.]*\b(?:leftovers?|left over|keeps? (?:for|in|well)|store[ds]?|freez(?:e|es|er)|cool(?:ed)? (?:slightly|a little|a bit|for|down|enough)|cold water|hot (?:water|stock|oil|pan|oven|ring|grill)|warm (?:water|jars|place|oven))\b`)
 )
 
 // readPortions reads for how many the recipe is.
@@ -77,6 +79,8 @@ func (im *importer) readPortions() {
 			im.check("portions", strconv.Itoa(n), fmt.Sprintf("%d to %d", n, to))
 		} else if yieldOfPieces.MatchString(text) {
 			im.check("portions", strconv.Itoa(n), "portions, if that counts pieces")
+		} else if !onePortions(said) {
+			im.check("portions", strconv.Itoa(n), "more than one number of portions")
 		}
 	}
 }
@@ -86,6 +90,27 @@ var (
 	yieldOfPieces = pattern.New(`(?i)\bmakes?\b|\b(?:loaf|loaves|jars?|cakes?|fritters?|pieces|patties|litres?|kg|g|ml)\b`)
 	unitAfter     = pattern.New(`^\s*(?:g|kg|ml|l|litres?|pints?|cups?|oz|lb|cm|-?inch)\b`)
 )
+
+// onePortions tells whether all that says for how many a recipe is says the same
+// number, once.
+func onePortions(said []string) bool {
+	seen := map[string]bool{}
+	for _, text := range said {
+		for _, m := range countSaid.FindAllString(text, -1) {
+			seen[m] = true
+		}
+		for _, word := range strings.FieldsFunc(strings.ToLower(text), func(c rune) bool { return c < 'a' || c > 'z' }) {
+			if n := numberWords[word]; n > 0 {
+				seen[strconv.Itoa(n)] = true
+			}
+			seen["half"] = seen["half"] || word == "half" || word == "double" || word == "each"
+		}
+	}
+	if !seen["half"] {
+		delete(seen, "half")
+	}
+	return len(seen) == 1
+}
 
 // portionsIn is the number of portions a text names, and the larger end of a
 // range.

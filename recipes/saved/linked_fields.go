@@ -33,6 +33,7 @@ func (n node) recipe() Recipe {
 		}
 	}
 	done := steps(n["recipeInstructions"])
+	r.StepsUnsure = stepsInOneText(done)
 	for _, line := range done {
 		add(line.Role, line.Text)
 	}
@@ -44,6 +45,23 @@ func (n node) recipe() Recipe {
 	r.Properties = properties(n["additionalProperty"])
 	return r
 }
+
+// stepsInOneText tells instructions that are a single text of several sentences,
+// or that number steps inside a text.
+func stepsInOneText(lines []Line) bool {
+	count := 0
+	for _, l := range lines {
+		if l.Role == Step {
+			count++
+		}
+		if manySteps.MatchString(l.Text) {
+			return true
+		}
+	}
+	return count == 1 && len(sentenceInside.FindAllString(lines[len(lines)-1].Text, 2)) > 0
+}
+
+var sentenceInside = regexp.MustCompile(`[.!]\s+\p{Lu}`)
 
 func first(all []string) string {
 	if len(all) == 0 {

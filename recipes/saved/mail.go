@@ -54,11 +54,17 @@ func fromMail(file string, data []byte, o Options) (Recipe, error) {
 		}
 		text = pageText(text)
 	}
+	passed := false
+	if inner := innerSubject.FindAllStringSubmatch(text, -1); len(inner) > 0 {
+		subject, passed = strings.TrimSpace(inner[len(inner)-1][1]), true // of the message that was passed on
+	}
 	name := replyMarks.ReplaceAllString(subject, "")
-	return fromNamed(text, name, name != subject || !isTitle(name) || strings.HasSuffix(name, "!")), nil
+	return fromNamed(text, name, passed || name != subject || !isTitle(name) || strings.HasSuffix(name, "!")), nil
 }
 
-var replyMarks = pattern.New(`(?i)^(\s*(re|fwd?|aw|wg)\s*:)+\s*`)
+var innerSubject = regexp.MustCompile(`(?im)^[>\s]*subject:[ \t]*(\S.*)$`)
+
+var replyMarks = regexp.MustCompile(`(?i)^(\s*(re|fwd?|aw|wg)\s*:)+\s*`)
 
 // mostParts bounds the parts of parts of a message.
 const mostParts = 5

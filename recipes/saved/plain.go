@@ -24,20 +24,20 @@ func fromNamed(text, name string, weak bool) Recipe {
 }
 
 var (
-	ingredientsHead = pattern.New(`(?i)^(?:(?:amount|quantity|qty|how much)\s+(?:ingredients?|items?|what)|(?:ingredients?|items?)\s+(?:amount|quantity|qty|how much)|(?:the )?(?:ingredients?|you(?:'|’)?(?: wi)?ll need|you need|what you need|what goes in|shopping list|ingredients list)(?: (?:list|for|\().*)?)$`)
-	methodHead      = pattern.New(`(?i)^(?:the )?(?:methods?|directions?|instructions?|steps|preparation|how(?: to(?: (?:make|do|cook) ?(?:it|them)?)?)?|making it|what to do|to make(?: it)?|procedure|cooking instructions|to cook)$`)
-	notesHead       = pattern.New(`(?i)^(?:(?:cook(?:'|’)s |my |the )?notes?|tips?|storage|to store|nutrition(?: .*)?|variations?|p\.?s\.?|source|from)$`)
-	groupHead       = pattern.New(`(?i)^(?:for |to )(?:the |a )?[\pL -]{2,40}$`)
-	yieldLine       = pattern.New(`(?i)^\(?(?:this |it )?(?:serves?|serving|servings|yield|yields|makes|feeds|does|for|portions?|enough for|is enough for|quantity)\b[:\s]*(?:about |approx\.? |approximately |up to )?(?:\d|one|two|three|four|five|six|seven|eight|nine|ten|twelve|a dozen)`)
-	yieldAtEnd      = pattern.New(`(?i)^\(?(?:(?:this |it )?(?:serves|feeds|makes|does|yields?|portions?|servings)|(?:this |it )?is enough for|enough for|quantity)\b[:\s]*(?:about |approx\.? |approximately |up to )?(?:\d+|two|three|four|five|six|seven|eight|nine|ten|twelve|a dozen)\b[^.]{0,40}[.!]?\)?$`)
-	yieldAfter      = pattern.New(`(?i)^\(?(?:about )?(?:\d+(?:\s*(?:-|–|to)\s*\d+)?|two|three|four|five|six|eight|ten|twelve) (?:portions?|servings?|people|persons?|helpings?)\b.{0,20}$`)
-	timeLine        = pattern.New(`(?i)^(?:prep(?:aration)?|cook(?:ing)?|total|ready|takes|time|oven|chill|rest(?:ing)?|hands[- ]on)\b(?: time)?(?: in)?\s*:?\s*(?:about |approx\.? )?\d.*\b(?:min(?:ute)?s?|hours?|hrs?|h|°?[CF]|degrees|mark \d)\b`)
-	titleMark       = pattern.New(`(?i)^(?:recipe|title|name|recipe (?:name|title|for)|dish)\s*:\s*`)
-	amountStart     = pattern.New(`(?i)^(?:about |approx\.? |~)?(?:\d|[½¼¾⅓⅔⅕⅖⅗⅘⅙⅚⅐⅛⅜⅝⅞⅑⅒]|(?:an?|one|two|three|four|five|six|half|a few|some|several|plenty of|lots of) [\pL]|(?:juice|zest|rind|grated|finely|pinch|handful|knob|splash|glug|drizzle|dash|bunch|salt|pepper|black pepper|freshly|sea salt|olive oil|oil|butter|water)\b)`)
-	measureStart    = pattern.New(`(?i)^(?:about |approx\.? |~)?(?:\d|(?:pinch|handful|knob|splash|glug|drizzle|dash|bunch|sprig|squeeze|grating|twist|slice|stick)s? of\b|[½¼¾⅓⅔⅛⅜⅝⅞]|(?:an?|one|two|three|half an?|a few) (?:\w+ )?(?:pinch|handful|knob|splash|glug|drizzle|dash|bunch|sprig|tin|can|jar|clove|cup|tablespoon|teaspoon|tbsp|tsp|pint|packet|stick|thumb|slice|large|small|medium|few|bit|lemon|onion|egg|lime)s?\b)`)
-	nameUnit        = pattern.New(`(?i)^\pL[\pL '’&()-]{1,40}? (?:about |approx\.? |~)?[\d½¼¾⅓⅔]+(?:[.,/]\d+)?[½¼¾]?\s?(?:g|kg|ml|l|oz|lbs?|tsps?|tbsps?|pints?|cups?)(?:(?:,| \+| plus) .{0,30})?$`)
-	nameFirst       = pattern.New(`(?i)^\pL[\pL '’&(),/-]{1,40}?(?:\s*:|\s*\.{2,}|\s*…|\s[–-]|,|\s[x×])\s*(?:about |approx\.? |~)?(?:[\d½¼¾⅓⅔⅛]+(?:[.,/]\d+)?\s?[½¼¾]?\s*(?:g|kg|gr?ams?|ml|l|litres?|oz|lbs?|pints?|pt|tsps?|tbsps?|teaspoons?|tablespoons?|cups?|cloves?|small|medium|large|sprigs?|bunch(?:es)?|tins?|cans?|sticks?|slices?|handfuls?|leaves|stalks?|cm|dsp|pinch(?:es)?)?(?:\b[^.]{0,30}|$)|(?:plenty|to taste|some|a little|a bit|half|one|two|three|four|as needed|(?:an? |one |two |three )?(?:good |large |small |generous |big )?(?:pinch(?:es)?|handfuls?|knobs?|bunch(?:es)?|splash|glug|dash|gratings?|sprigs?|squeeze|drizzle)))(?:, .{0,30})?$`)
-	inTheEnd        = pattern.New(`(?i)\b(?:to taste|for (?:frying|serving|the pan|greasing|dusting|garnish)|to (?:serve|finish|garnish)|as needed|optional\)?)$`)
+	ingredientsHead = regexp.MustCompile(`(?i)^(?:(?:amount|quantity|qty|how much)\s+(?:ingredients?|items?|what)|(?:ingredients?|items?)\s+(?:amount|quantity|qty|how much)|(?:the )?(?:ingredients?|you(?:'|’)?(?: wi)?ll need|you need|what you need|what goes in|shopping list|ingredients list)(?: (?:list|for|\().*)?)$`)
+	methodHead      = regexp.MustCompile(`(?i)^(?:the )?(?:methods?|directions?|instructions?|steps|preparation|how(?: to(?: (?:make|do|cook) ?(?:it|them)?)?)?|making it|what to do|to make(?: it)?|procedure|cooking instructions|to cook)$`)
+	notesHead       = regexp.MustCompile(`(?i)^(?:(?:cook(?:'|’)s |my |the )?notes?|tips?|storage|to store|nutrition(?: .*)?|(?:\d+ )?(?:comments?|reviews?|ratings?|replies)(?: .*)?|leave a (?:comment|reply)|related(?: .*)?|you (?:might|may) also like|share this|variations?|p\.?s\.?|source|from)$`)
+	groupHead       = regexp.MustCompile(`(?i)^(?:for |to )(?:the |a )?[\pL -]{2,40}$`)
+	yieldLine       = regexp.MustCompile(`(?i)^\(?(?:this |it )?(?:serves?|serving|servings|yield|yields|makes|feeds|does|for|portions?|enough for|is enough for|quantity)\b[:\s]*(?:about |approx\.? |approximately |up to )?(?:\d|one|two|three|four|five|six|seven|eight|nine|ten|twelve|a dozen)`)
+	yieldAtEnd      = regexp.MustCompile(`(?i)^\(?(?:(?:this |it )?(?:serves|feeds|makes|does|yields?|portions?|servings)|(?:this |it )?is enough for|enough for|quantity)\b[:\s]*(?:about |approx\.? |approximately |up to )?(?:\d+|two|three|four|five|six|seven|eight|nine|ten|twelve|a dozen)\b[^.]{0,40}[.!]?\)?$`)
+	yieldAfter      = regexp.MustCompile(`(?i)^\(?(?:about )?(?:\d+(?:\s*(?:-|–|to)\s*\d+)?|two|three|four|five|six|eight|ten|twelve) (?:portions?|servings?|people|persons?|helpings?|portionen|personen|pers)\b.{0,20}$`)
+	timeLine        = regexp.MustCompile(`(?i)^(?:prep(?:aration)?|cook(?:ing)?|total|ready|takes|time|oven|chill|rest(?:ing)?|hands[- ]on)\b(?: time)?(?: in)?\s*:?\s*(?:about |approx\.? )?\d.*\b(?:min(?:ute)?s?|hours?|hrs?|h|°?[CF]|degrees|mark \d)\b`)
+	titleMark       = regexp.MustCompile(`(?i)^(?:recipe|title|name|recipe (?:name|title|for)|dish)\s*:\s*`)
+	amountStart     = regexp.MustCompile(`(?i)^(?:about |approx\.? |~)?(?:\d|[½¼¾⅓⅔⅕⅖⅗⅘⅙⅚⅐⅛⅜⅝⅞⅑⅒]|(?:an?|one|two|three|four|five|six|half|a few|some|several|plenty of|lots of) [\pL]|(?:juice|zest|rind|grated|finely|pinch|handful|knob|splash|glug|drizzle|dash|bunch|salt|pepper|black pepper|freshly|sea salt|olive oil|oil|butter|water)\b)`)
+	measureStart    = regexp.MustCompile(`(?i)^(?:about |approx\.? |~)?(?:\d|(?:pinch|handful|knob|splash|glug|drizzle|dash|bunch|sprig|squeeze|grating|twist|slice|stick)s? of\b|[½¼¾⅓⅔⅛⅜⅝⅞]|(?:an?|one|two|three|half an?|a few) (?:\w+ )?(?:pinch|handful|knob|splash|glug|drizzle|dash|bunch|sprig|tin|can|jar|clove|cup|tablespoon|teaspoon|tbsp|tsp|pint|packet|stick|thumb|slice|large|small|medium|few|bit|lemon|onion|egg|lime)s?\b)`)
+	nameUnit        = regexp.MustCompile(`(?i)^\pL[\pL '’&()-]{1,40}? (?:about |approx\.? |~)?[\d½¼¾⅓⅔]+(?:[.,/]\d+)?[½¼¾]?\s?(?:g|kg|ml|l|oz|lbs?|tsps?|tbsps?|pints?|cups?)(?:(?:,| \+| plus) .{0,30})?$`)
+	nameFirst       = regexp.MustCompile(`(?i)^\pL[\pL '’&(),/-]{1,40}?(?:\s*:|\s*\.{2,}|\s*…|\s[–-]|,|\s[x×])\s*(?:about |approx\.? |~)?(?:[\d½¼¾⅓⅔⅛]+(?:[.,/]\d+)?\s?[½¼¾]?\s*(?:g|kg|gr?ams?|ml|l|litres?|oz|lbs?|pints?|pt|tsps?|tbsps?|teaspoons?|tablespoons?|cups?|cloves?|small|medium|large|sprigs?|bunch(?:es)?|tins?|cans?|sticks?|slices?|handfuls?|leaves|stalks?|cm|dsp|pinch(?:es)?)?(?:\b[^.]{0,30}|$)|(?:plenty|to taste|some|a little|a bit|half|one|two|three|four|as needed|(?:an? |one |two |three )?(?:good |large |small |generous |big )?(?:pinch(?:es)?|handfuls?|knobs?|bunch(?:es)?|splash|glug|dash|gratings?|sprigs?|squeeze|drizzle)))(?:, .{0,30})?$`)
+	inTheEnd        = regexp.MustCompile(`(?i)\b(?:to taste|for (?:frying|serving|the pan|greasing|dusting|garnish)|to (?:serve|finish|garnish)|as needed|optional\)?)$`)
 )
 
 // doing are the words a step begins with.
@@ -127,15 +127,29 @@ func (p *plainReader) title() {
 		}
 	}
 	first, above := p.titles()
+	p.nameUnsure = p.name == "" && first != above || p.name != "" && (p.weak || above >= 0) || first >= 0 && p.isChatter(first)
 	switch {
 	case p.name != "" && p.weak && above >= 0:
 		p.settle(above, Title)
 	case p.name != "":
+	case above > first && first >= 0 && p.talkBetween(first, above):
+		p.settle(above, Title)
 	case above >= 0 && first >= 0 && (p.lines[first].text != strings.ToUpper(p.lines[first].text) || p.lines[above].text == strings.ToUpper(p.lines[above].text)) && p.isChatter(first):
 		p.settle(above, Title)
 	case first >= 0:
 		p.settle(first, Title)
 	}
+}
+
+// talkBetween tells whether somebody speaks between two lines: the first is then
+// the name of a page, the second the recipe's.
+func (p *plainReader) talkBetween(first, second int) bool {
+	for _, l := range p.lines[first+1 : second] {
+		if !l.settled && len(strings.Fields(l.text)) > 5 && strings.ContainsAny(l.text[len(l.text)-1:], ".!?") {
+			return true
+		}
+	}
+	return false
 }
 
 // titles are the first line that can name the recipe, and the one that stands
@@ -146,6 +160,7 @@ func (p *plainReader) titles() (first, above int) {
 	for i := range p.lines {
 		text := heading(p.lines[i].text)
 		switch {
+		case p.lines[i].settled:
 		case first < 0 && i < 8 && (yieldLine.MatchString(p.lines[i].text) || yieldAfter.MatchString(p.lines[i].text)): // above the title
 		case i > 40, ingredientsHead.MatchString(text), methodHead.MatchString(text), p.lines[i].mark != noMark, startsAmount(text), isNameFirst(text),
 			yieldLine.MatchString(p.lines[i].text), yieldAfter.MatchString(p.lines[i].text):
@@ -201,7 +216,7 @@ func isTitle(text string) bool {
 		strings.ContainsAny(text, "@?>»★☆|") || strings.Contains(text, "://") || strings.HasSuffix(text, ".") || yieldLine.MatchString(text) || timeLine.MatchString(text) {
 		return false
 	}
-	switch strings.ToLower(strings.Trim(words[0], ",.!")) {
+	switch strings.ToLower(strings.Trim(words[0], ",.!:")) {
 	case "to":
 		return len(words) > 2 && !strings.Contains(text, ":") // "To stew celery"
 	case "hi", "hello", "dear", "hey", "thanks", "here", "from", "sent", "date", "subject", "print", "by", "here's", "here’s", "home", "menu", "search", "posted", "published":
@@ -218,12 +233,28 @@ func (p *plainReader) underHeading(i int, part Role) Role {
 		return Note
 	case p.isGroupHead(i):
 		return Heading
+	case part == Step && l.mark == noMark && p.afterNumbered(i):
+		return Note
 	case part == Ingredient && l.mark == numberMark && !p.numberedIngredients(i):
 		return Step
 	case part == Ingredient && isSentence(l.text) && !amountStart.MatchString(l.text):
 		return Step
 	}
 	return part
+}
+
+// afterNumbered tells a line below numbered steps, set apart from them, that does
+// not begin with something to do.
+func (p *plainReader) afterNumbered(i int) bool {
+	if !p.lines[i].gap || beginsDoing(p.lines[i].text) {
+		return i > 0 && p.lines[i-1].role == Note && !beginsDoing(p.lines[i].text) && p.afterNumbered(i-1)
+	}
+	for before := i - 1; before >= 0; before-- {
+		if p.lines[before].role == Step {
+			return p.lines[before].mark == numberMark
+		}
+	}
+	return false
 }
 
 // numberedIngredients tells whether ingredients are numbered too: what follows
@@ -244,6 +275,8 @@ func (p *plainReader) byLook(i int, part Role) Role {
 		return Step
 	case startsAmount(l.text) && !isSentence(l.text), isNameFirst(l.text) && part != Step:
 		return Ingredient
+	case part == Step && l.mark == noMark && p.afterNumbered(i):
+		return Note
 	case part == Step && !amountStart.MatchString(l.text):
 		return Step
 	case part == Ingredient && !l.gap && !isSentence(l.text) && !doing[word]:
@@ -287,6 +320,7 @@ func (p *plainReader) join() {
 		if len(joined) > 0 && continues(joined[len(joined)-1], l) {
 			last := &joined[len(joined)-1]
 			last.text += " " + l.text
+			last.broken = true
 			continue
 		}
 		joined = append(joined, l)
@@ -296,7 +330,7 @@ func (p *plainReader) join() {
 
 // continues tells whether a line goes on with the one before.
 func continues(before, l plainLine) bool {
-	if l.gap || l.mark != noMark || l.role != before.role && l.role != Ingredient && l.role != Step || before.role == Title || before.role == Heading || before.role == Yield || l.role == Heading || l.role == Yield {
+	if l.gap || l.stamped || l.mark != noMark || l.role != before.role && l.role != Ingredient && l.role != Step || before.role == Title || before.role == Heading || before.role == Yield || l.role == Heading || l.role == Yield {
 		return false
 	}
 	initial, _ := utf8.DecodeRuneInString(l.text)
@@ -319,7 +353,7 @@ var goesOn = wordSet("and or into of plus with finely thinly roughly coarsely fr
 
 // recipe is the text in its lines and roles.
 func (p *plainReader) recipe() Recipe {
-	r := Recipe{Name: p.name}
+	r := Recipe{Name: p.name, NameUnsure: p.nameUnsure, StepsUnsure: p.stepsUnsure()}
 	for _, l := range p.lines {
 		text := l.text
 		switch l.role {

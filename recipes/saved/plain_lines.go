@@ -18,6 +18,8 @@ type plainLine struct {
 	mark    mark // what stood before its first word
 	role    Role
 	settled bool
+	broken  bool // it stood on several lines
+	stamped bool // somebody sent it as a message of its own
 }
 
 // mark is what stands before a line in a list.
@@ -33,6 +35,8 @@ type plainReader struct {
 	lines []plainLine
 	name  string // what names it from outside: an e-mail's subject
 	weak  bool   // that name gives way to the text's own
+
+	nameUnsure bool
 }
 
 var (
@@ -71,18 +75,21 @@ func plainLines(text string) []plainLine {
 			signed = len(lines)
 		}
 		text := strings.NewReplacer("**", "", "__", "").Replace(quoting.ReplaceAllString(raw, ""))
-		text = chatStamp.ReplaceAllString(withoutPictures(text), "")
+		text = withoutPictures(text)
+		stamped := chatStamp.MatchString(text)
+		text = chatStamp.ReplaceAllString(text, "")
 		if cells := tableRow.FindStringSubmatch(text); cells != nil {
 			text = strings.ReplaceAll(cells[1], "|", "\t")
 		}
 		wide := text
+		text = inCells(text)
 		inward := strings.HasPrefix(text, "  ") || strings.HasPrefix(text, "\t")
 		text = strings.Join(strings.Fields(strings.Map(printable, text)), " ")
 		if strings.Trim(text, "=-_*~#· ") == "" {
 			gap = true
 			continue
 		}
-		l := plainLine{text: text, number: number, gap: gap, inward: inward}
+		l := plainLine{text: text, number: number, gap: gap, inward: inward, stamped: stamped}
 		if inner := emphasis.FindStringSubmatch(text); inner != nil {
 			text = inner[1]
 			l.text = text
@@ -126,6 +133,22 @@ func plainLines(text string) []plainLine {
 	}
 	return lines
 }
+
+// inCells reads a row of three columns, the ingredient, how much, and what is done
+// to it: "carrots: 1 kg, peeled".
+func inCells(text string) string {
+	cells := wideGaps.Split(strings.TrimSpace(text), -1)
+	if len(cells) < 2 || len(cells) > 3 || strings.ContainsAny(cells[0], "0123456789:") || !startsAmount(cells[1]) || yieldAfter.MatchString(cells[1]) || len(strings.Fields(cells[1])) > 4 || len(strings.Fields(cells[0])) > 5 {
+		return text
+	}
+	row := cells[0] + ": " + cells[1]
+	if len(cells) == 3 {
+		row += ", " + cells[2]
+	}
+	return row
+}
+
+var wideGaps = regexp.MustCompile(`\t+\s*|\s{3,}`)
 
 // tableRow is a row of a table as notes have it: | 300 g | carrots |. Of the line
 // below its head nothing is left but the rule.
@@ -196,7 +219,7 @@ func startsBareStep(text string, next int) bool {
 	return err != nil
 }
 
-var yieldBehind = pattern.New(`(?i)^(\S.*?)(?:\s*([,;–—/|-])\s*|\s+)\(?((?:serves|feeds|makes|does|enough for|for|yields?)[:\s]+(?:about |approx\.? |up to )?(?:\d+(?:\s*(?:-|–|to)\s*\d+)?|two|three|four|five|six|eight|ten|twelve)(?:\s+(?:people|persons|portions?|servings?|helpings|as an? [\pL ]+))?|\d+(?:\s*(?:-|–|to)\s*\d+)? (?:portions?|servings?|people|helpings))\)?[.!]?$`)
+var yieldBehind = regexp.MustCompile(`(?i)^(\S.*?)(?:\s*([,;–—/|-])\s*|\s+)\(?((?:serves|feeds|makes|does|enough for|for|yields?)[:\s]+(?:about |approx\.? |up to )?(?:\d+(?:\s*(?:-|–|to)\s*\d+)?|two|three|four|five|six|eight|ten|twelve)(?:\s+(?:people|persons|Portionen|Personen|Pers\.?|portions?|servings?|helpings|as an? [\pL ]+))?|\d+(?:\s*(?:-|–|to)\s*\d+)? (?:portions?|servings?|people|persons|helpings|Portionen|Personen|Pers\.?))\)?[.!]?$`)
 
 // withYieldApart parts a title from the yield on its line: "Pea salad (serves 4)",
 // or set apart by a wide gap.

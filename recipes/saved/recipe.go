@@ -42,6 +42,10 @@ type Recipe struct {
 	Method     string     // "Steaming"; "" where none is stated
 	Properties []Property // what its writer added to the vocabulary
 	Unmarked   bool       // it was taken from what a page shows: nothing in the page says which words are the recipe
+
+	// Of a text without marks: another line may be its name; where one step ends
+	// and the next begins, or whether all of them are steps, is not certain.
+	NameUnsure, StepsUnsure bool
 }
 
 // Of lists the texts of the lines with one role.

@@ -236,6 +236,9 @@ func (t *foods) besideAt(food Food, words []string) (n int, kind wordKind) {
 // isVariety tells a word that the text writes with a capital: the name of a
 // variety.
 func isVariety(text, word string) bool {
+	if text == strings.ToUpper(text) {
+		return false // all of it is in capitals
+	}
 	for _, written := range strings.Fields(text) {
 		first, _ := utf8.DecodeRuneInString(written)
 		if lookupKey(written) == word {

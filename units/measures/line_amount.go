@@ -23,7 +23,7 @@ func plainSpaces(text string) string {
 
 // isHeading tells the title of a part of the list from an ingredient.
 func isHeading(text string) bool {
-	return strings.HasSuffix(text, ":") || headed.MatchString(text) && !strings.ContainsAny(text, "0123456789")
+	return strings.HasSuffix(text, ":") && !strings.ContainsAny(text, "0123456789½¼¾⅓⅔") || headed.MatchString(text) && !strings.ContainsAny(text, "0123456789")
 }
 
 // amount reads the amount at the start of a line and returns what follows.

@@ -9,14 +9,16 @@ import (
 )
 
 var (
-	bracketed = pattern.New(`[(\[]([^()\[\]]*)[)\]]`)
-	optional  = pattern.New(`(?i)[,;]?\s*\boptional\b:?\s*`)
-	taste     = pattern.New(`(?i)[,;]?\s*\b(to taste|as needed|to season|for seasoning|as required|if liked|if you like|if needed)\b[.]?`)
-	purpose   = pattern.New(`(?i)[,;]?\s*\b((?:plus (?:a little |some )?(?:extra|more)(?: .*)?)|(?:(?:to|for) (?:serve|serving|garnish|garnishing|decorate|decoration|finish|finishing|grease|greasing|dust|dusting|fry|frying|brush|brushing|drizzle|drizzling|sprinkle|sprinkling|coat|coating|roll|rolling|deep-frying|shallow frying|the tin|the pan|the top|the water)\b(?: [^,;]*)?))`)
-	inAll     = pattern.New(`(?i)\s+(?:in (?:all|total)|total|altogether)$`)
-	vagueLead = pattern.New(`(?i)^(a little|a bit of|plenty of|lots of|extra)\s+`)
-	plusMore  = pattern.New(`(?i)[,;]?\s+(?:plus|\+) (\S.*)$`)
-	plusFor   = pattern.New(`(?i)[,;]?\s+(?:plus|\+) ([\d½¼¾⅓⅔]\S* .*\b(?:for|to) .*)$`)
+	bracketed = regexp.MustCompile(`[(\[]([^()\[\]]*)[)\]]`)
+	optional  = regexp.MustCompile(`(?i)[,;]?\s*\boptional\b:?\s*`)
+	taste     = regexp.MustCompile(`(?i)[,;]?\s*\b(to taste|as needed|to season|for seasoning|as required|if liked|if you like|if needed)\b[.]?`)
+	purpose   = regexp.MustCompile(`(?i)[,;]?\s*\b((?:plus (?:a little |some )?(?:extra|more)(?: .*)?)|(?:(?:to|for) (?:serve|serving|garnish|garnishing|decorate|decoration|finish|finishing|grease|greasing|dust|dusting|fry|frying|brush|brushing|drizzle|drizzling|sprinkle|sprinkling|coat|coating|roll|rolling|deep-frying|shallow frying|the tin|the pan|the top|the water)\b(?: [^,;]*)?))`)
+	// weightSaid is the weight of what is counted before it: "4 leeks (400 g trimmed weight)".
+	weightSaid = regexp.MustCompile(`(?i)^([^a-z]+ ?(?:g|kg|grams|lb|lbs|oz))[,.]? (?:(?:in )?(?:total|net|gross)?|(?:total |net )?(trimmed|prepared|peeled|podded|shelled|cleaned|untrimmed|unpeeled)|(?:when|after|once) (trimmed|prepared|peeled|podded|shelled|cleaned)) ?(?:weight)?$`)
+	inAll      = regexp.MustCompile(`(?i)\s+(?:in (?:all|total)|total|altogether)$`)
+	vagueLead  = regexp.MustCompile(`(?i)^(a little|a bit of|plenty of|lots of|extra)\s+`)
+	plusMore   = regexp.MustCompile(`(?i)[,;]?\s+(?:plus|\+) (\S.*)$`)
+	plusFor    = regexp.MustCompile(`(?i)[,;]?\s+(?:plus|\+) ([\d½¼¾⅓⅔]\S* .*\b(?:for|to) .*)$`)
 )
 
 // asides takes out what stands in brackets: optional, the same amount again, or
@@ -37,6 +39,14 @@ func (l *Line) asides(text string) string {
 		if q, err := units.Parse(aboutWords.ReplaceAllString(inner, ""), units.NoSystem); err == nil && usable(q) && q.Unit() != units.Piece {
 			l.Also = append(l.Also, q)
 			return " "
+		}
+		if m := weightSaid.FindStringSubmatch(inner); m != nil {
+			q, err := units.Parse(aboutWords.ReplaceAllString(m[1], ""), units.NoSystem)
+			if count, _, none := leadingAmount(text, units.NoSystem); err == nil && none == nil && count.Dimension() == units.Count {
+				l.Also = append(l.Also, q)
+				l.state(m[2] + m[3])
+				return " "
+			}
 		}
 		l.purpose = l.purpose || purpose.MatchString(inner)
 		l.note(inner)
@@ -101,6 +111,9 @@ func (l *Line) item(text string, s units.System) {
 		l.plus(m[1], s)
 	}
 	head, rest := cutHead(text)
+	if rest != "" && isSeasoning(text) { // "salt, pepper"
+		head, rest = text, ""
+	}
 	if first, other, ok := strings.Cut(head, " or "); ok {
 		head = l.either(first, other, s)
 	}
@@ -348,6 +361,7 @@ func (l *Line) settle(s units.System) {
 	l.lone()
 	l.groundPepper()
 	l.wholePacks()
+	l.accounted(s)
 }
 
 // groundPepper takes pepper by the spoon or the pinch for the spice, not the
@@ -385,7 +399,7 @@ func (l *Line) unknownWord(s units.System) {
 	if measure, of, ok := strings.Cut(l.Item, " of "); ok {
 		first, rest = measure, of
 	}
-	if _, known := FoodNamed(rest); more && known && l.Amount.Dimension() == units.Count && !l.Amount.IsRough() {
+	if more && endsInFood(rest) && !allBeside(first) && l.Amount.Dimension() == units.Count && !l.Amount.IsRough() {
 		if _, err := units.Parse("1 "+first, s); err != nil {
 			l.Amount = units.Quantity{}
 			l.doubt("amount", first, err.Error(), "a unit that is known, or a name the table has", err)
@@ -395,9 +409,19 @@ func (l *Line) unknownWord(s units.System) {
 	l.doubt("item", l.Item, "not an ingredient the table knows", "a name it knows, or leave it so", nil)
 }
 
+// endsInFood tells a text whose last words are a food.
+func endsInFood(text string) bool {
+	for rest, more := text, true; more; _, rest, more = strings.Cut(rest, " ") {
+		if _, ok := FoodNamed(rest); ok {
+			return true
+		}
+	}
+	return false
+}
+
 // lone doubts "2 cloves" of nothing: of garlic, or the spice?
 func (l *Line) lone() {
 	if lookupKey(l.Item) == "cloves" && l.Amount.Unit() == units.Piece && l.State == "" {
-		l.doubt("item", l.Item, "of garlic, or the spice?", "2 cloves of garlic, or 2 whole cloves", nil)
+		l.doubt("line", l.Item, "of garlic, or the spice?", "2 cloves of garlic, or 2 whole cloves", nil)
 	}
 }

@@ -1,0 +1,154 @@
+package recipes
+
+import (
+	"regexp"
+	"strconv"
+	"strings"
+
+	"trencher/units/measures"
+)
+
+// What a recipe was read as is held against its words once more here: where they
+// say more than was understood of them, or could be parted otherwise, it is to be
+// checked.
+
+// checkWhole checks what is true of the whole recipe.
+func (im *importer) checkWhole() {
+	switch {
+	case im.options.Name != "":
+	case im.recipe.Name == "":
+		im.check("name", im.result.Name, "the file's name; the recipe has none")
+	case im.recipe.NameUnsure || len(strings.Fields(im.recipe.Name)) > mostOfName:
+		im.check("name", im.result.Name, "another line may be the title")
+	}
+	steps := 0
+	for _, l := range im.result.Lines {
+		if l.As == AsStep {
+			steps++
+		}
+	}
+	if im.recipe.StepsUnsure || steps == 0 {
+		im.check("steps", strconv.Itoa(steps), "where one ends and the next begins is not marked")
+	}
+	for _, crop := range im.cropsLeft() {
+		im.check("crops", crop, "in the recipe, and not among its weighed crops")
+	}
+}
+
+// mostOfName is how many words the name of a dish has at most before it looks like
+// a sentence.
+const mostOfName = 9
+
+// cropsLeft are crops of this plot that the recipe names and the dish does not
+// weigh: in a line without a weight or that was not understood, or in its steps
+// alone.
+func (im *importer) cropsLeft() []string {
+	var left []string
+	listed := map[string]bool{}
+	for _, l := range im.result.Lines {
+		if l.As != AsCrop && l.As != AsOther {
+			continue
+		}
+		crop, _ := cropOf(l.Read)
+		if !l.Read.Known {
+			crop = cropInside(l.Read.Item)
+		}
+		listed[crop] = true
+		if l.As == AsCrop || crop == "" || im.options.Grown == nil || !im.grows(crop) {
+			continue
+		}
+		d := cropDraft{line: &l, crop: crop}
+		if d.weigh(measures.Default()); !l.Read.Known || !d.weight.IsValid() && !l.Read.Amount.IsToTaste() {
+			left = append(left, oneLine(l.Text))
+		}
+	}
+	sentences := im.sentences()
+	for _, crop := range im.options.Grown {
+		for _, s := range sentences {
+			if !listed[crop] && namesAny(s, []string{crop}) && !im.namesListed(s, crop) {
+				left, listed[crop] = append(left, crop), true
+			}
+		}
+	}
+	return left
+}
+
+// cropInside is the crop that the last words of an unknown name name.
+func cropInside(item string) string {
+	words := strings.Fields(fold(item))
+	for i := range words {
+		if crop, ok := measures.CropNamed(strings.Join(words[i:], " ")); ok {
+			return crop.InKitchen().Name
+		}
+	}
+	return ""
+}
+
+// namesListed tells whether an ingredient's own name holds the crop's: the steps
+// that say "onions" mean its spring onions.
+func (im *importer) namesListed(sentence, crop string) bool {
+	for _, l := range im.result.Lines {
+		if (l.As == AsCrop || l.As == AsOther) && namesAny(fold(l.Text), []string{crop}) {
+			return true
+		}
+	}
+	return false
+}
+
+var (
+	timeUnit  = regexp.MustCompile(`(?i)(?:\b|\d)(?:min(?:ute)?s?|hours?|hrs?|h)\b|\d\s?['′’](?:\s|$|[.,;)])|\b(?:overnight|all day|all night)\b`)
+	moreTimes = regexp.MustCompile(`(?i)\bin (?:two |three |several )?(?:batches|lots|goes)\b|\bthe same (?:time|again)\b|\bas (?:long|above|before)\b|\ba (?:few|couple)\b|\b(?:half|twice|double) the time\b`)
+)
+
+// unclear tells a clause whose times were not all understood: more of them than
+// one, or one in words that were not read; or two ways of cooking to choose from.
+func (c clause) unclear() bool {
+	said := notOfHeat.ReplaceAllString(c.text, " ")
+	times := len(timeSaid.FindAllString(tensAndOnes.Replace(said), -1))
+	words := len(timeUnit.FindAllString(timeSaid.ReplaceAllString(tensAndOnes.Replace(said), " "), -1))
+	return times > 1 || words > 0 || c.minutes > 0 && moreTimes.MatchString(c.text) || c.how != "" && strings.Contains(c.text, " or ") && waysIn(c.text) > 1
+}
+
+// waysIn counts the ways of cooking a text speaks of.
+func waysIn(text string) int {
+	count := 0
+	text = notCooking.ReplaceAllString(text, " ")
+	for _, w := range ways {
+		if w.words.MatchString(text) {
+			count++
+		}
+	}
+	return count
+}
+
+// doubtful tells whether the clauses leave open how long a crop cooks, though all
+// that speak of it were understood: a time may be its own and was not counted, or
+// it stands over heat for a time nobody tells.
+func (im *importer) doubtful(d *cropDraft, own []cooked) bool {
+	names := cropWords(d)
+	of, seen := nothingYet, false
+	for _, c := range im.clauses() {
+		named := namesAny(c.text, names)
+		of = turnTo(of, c, named, d)
+		seen = seen || named
+		switch {
+		case of == somethingElse && (!seen || c.apart || newPan.MatchString(c.text)):
+		case of != thisCrop && c.minutes > 0 && c.how != "" && len(own) > 0:
+			return true // over heat beside it, or with it
+		case of == somethingElse && c.minutes > 0 && len(c.things) == 0 && !noHeat.MatchString(c.text):
+			return true
+		case of != somethingElse && (c.how != "" || c.minutes > 0) && c.unclear():
+			return true
+		}
+	}
+	timed := 0
+	for _, one := range own {
+		if one.minutes > 0 {
+			timed++
+		}
+	}
+	return timed > 0 && timed < len(own) || timed > mostTimes
+}
+
+// mostTimes is how many times of one crop are added up without asking.
+const mostTimes = 3
