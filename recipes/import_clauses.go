@@ -26,7 +26,9 @@ type clause struct {
 var imperatives = wordSet(`add arrange bake baste beat blanch blend boil braise bring broil brown brush bubble bury char chill chop combine continue cook cool cover crumble crush cut
 	dice discard dot drain dress drizzle drop dry finish flip fold fry give grate grill halve heat keep ladle lay layer leave let lift line lower mash melt mix move parboil peel place
 	plunge poach pop pour press put reduce refrigerate remove reserve rest return rinse roast rub sauté saute scatter scoop scrape season serve set shake shred sieve simmer skim slice
-	smash soak soften spoon spread sprinkle squeeze stand steam stew stir stir-fry strain sweat take tip top toss transfer trim turn warm wash whisk wilt wrap`)
+	smash soak soften spoon spread sprinkle squeeze stand steam stew stir stir-fry strain sweat take tip top toss transfer trim turn warm wash whisk wilt wrap
+	strew swirl tear snip thin sift divide pile stack tuck thread prick score crack uncover sear sizzle stuff fill shape form roll dip coat garnish decorate enjoy eat taste adjust repeat begin
+	start use make prepare allow wait hold bung chuck whack shove plonk slosh glaze deglaze caramelise caramelize crisp drench bind carve`)
 
 func wordSet(text string) map[string]bool {
 	set := map[string]bool{}
@@ -37,7 +39,7 @@ func wordSet(text string) map[string]bool {
 }
 
 // joining are the words of a clause that puts something to what is there already.
-var joining = wordSet(`add stir pour tip toss mix drizzle sprinkle scatter season fold crumble grate squeeze dot top spoon return spread dress cover finish splash combine throw baste brush shake dust drop`)
+var joining = wordSet(`add stir pour tip toss mix drizzle sprinkle scatter season fold crumble grate squeeze dot top spoon return spread dress cover finish splash combine throw baste brush shake dust drop strew swirl slosh bung chuck snip tear`)
 
 var (
 	clauseEnd    = regexp.MustCompile(`[,;:]$`)
@@ -93,6 +95,8 @@ func (im *importer) clauses() []clause {
 // fat or the water that stands around it, or stood there last; unsure where it is
 // not of this sentence or the one before.
 func plainCooking(sentence string, before []string) (how, uses string, plain, unsure bool) {
+	whole := strings.Join(append(slices.Clone(before), sentence), " ")
+	mixed := fatAround.MatchString(whole) && wetAround.MatchString(whole)
 	around := append(slices.Clone(before[max(0, len(before)-mostAround):]), sentence)
 	slices.Reverse(around)
 	for i, around := range around {
@@ -101,9 +105,9 @@ func plainCooking(sentence string, before []string) (how, uses string, plain, un
 		}
 		switch fat, wet := fatAround.MatchString(around), wetAround.MatchString(around); {
 		case fat && !wet:
-			return "own", "ring", true, i > 1
+			return "own", "ring", true, i > 1 || mixed
 		case wet && !fat:
-			return "boil", "ring", true, i > 1
+			return "boil", "ring", true, i > 1 || mixed
 		}
 	}
 	return "boil", "ring", true, true

@@ -109,6 +109,18 @@ func (c clause) unclear() bool {
 	return times > 1 || words > 0 || c.minutes > 0 && moreTimes.MatchString(c.text) || c.how != "" && strings.Contains(c.text, " or ") && waysIn(c.text) > 1
 }
 
+// ofUnnamed tells a clause that does something to what is no ingredient by its name:
+// "toast the bread" where the list says sourdough.
+func (c clause) ofUnnamed() bool {
+	m := objectOf.FindStringSubmatch(c.text)
+	return m != nil && len(c.things) == 0 && !notObjects.MatchString(m[1]) && !wholeLot.MatchString(m[1])
+}
+
+var (
+	objectOf   = regexp.MustCompile(`(?i)^(?:then |and |now |next,? )*[\pL-]+ (?:the|your|a|an|some) ([\pL -]{3,30})`)
+	notObjects = regexp.MustCompile(`(?i)^(?:rest|remaining|heat|oven|grill|pan|pot|lid|dish|tin|tray|water|stock|oil|butter|steamer|wok|skillet|casserole|ring|hob|barbecue|top|outside|cover|foil|boil|simmer|low|gentle|few|little|large|wide|small|heavy|hot)\b`)
+)
+
 // waysIn counts the ways of cooking a text speaks of.
 func waysIn(text string) int {
 	count := 0
@@ -136,6 +148,8 @@ func (im *importer) doubtful(d *cropDraft, own []cooked) bool {
 		case of != thisCrop && c.minutes > 0 && c.how != "" && len(own) > 0:
 			return true // over heat beside it, or with it
 		case of == somethingElse && c.minutes > 0 && len(c.things) == 0 && !noHeat.MatchString(c.text):
+			return true
+		case of != somethingElse && !named && c.minutes > 0 && c.how != "" && c.ofUnnamed():
 			return true
 		case of != somethingElse && (c.how != "" || c.minutes > 0) && c.unclear():
 			return true

@@ -114,12 +114,27 @@ func textOf(n *html.Node) string {
 func fromShown(root *html.Node) Recipe {
 	w := textWriter{layout: true, most: mostShown}
 	w.node(root)
-	recipe := fromPlain(w.String())
+	recipe := fromNamed(w.String(), onlyHeading(root), false)
 	recipe.Unmarked = true
 	for i := range recipe.Lines {
 		recipe.Lines[i].Line = 0 // of what is shown, not of the file
 	}
 	return recipe
+}
+
+// onlyHeading is the text of a page's one main heading; "" where it has none or
+// several.
+func onlyHeading(root *html.Node) string {
+	text := ""
+	for n := range root.Descendants() {
+		if n.Type == html.ElementNode && n.Data == "h1" {
+			if text != "" {
+				return ""
+			}
+			text = strings.Join(strings.Fields(textOf(n)), " ")
+		}
+	}
+	return text
 }
 
 // mostText and mostShown bound what one element and what a page says: longer is no

@@ -1,6 +1,8 @@
 package saved
 
 import (
+	"regexp"
+	"slices"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -28,15 +30,17 @@ var (
 	methodHead      = regexp.MustCompile(`(?i)^(?:the )?(?:methods?|directions?|instructions?|steps|preparation|how(?: to(?: (?:make|do|cook) ?(?:it|them)?)?)?|making it|what to do|to make(?: it)?|procedure|cooking instructions|to cook)$`)
 	notesHead       = regexp.MustCompile(`(?i)^(?:(?:cook(?:'|’)s |my |the )?notes?|tips?|storage|to store|nutrition(?: .*)?|(?:\d+ )?(?:comments?|reviews?|ratings?|replies)(?: .*)?|leave a (?:comment|reply)|related(?: .*)?|you (?:might|may) also like|share this|variations?|p\.?s\.?|source|from)$`)
 	groupHead       = regexp.MustCompile(`(?i)^(?:for |to )(?:the |a )?[\pL -]{2,40}$`)
-	yieldLine       = regexp.MustCompile(`(?i)^\(?(?:this |it )?(?:serves?|serving|servings|yield|yields|makes|feeds|does|for|portions?|enough for|is enough for|quantity)\b[:\s]*(?:about |approx\.? |approximately |up to )?(?:\d|one|two|three|four|five|six|seven|eight|nine|ten|twelve|a dozen)`)
-	yieldAtEnd      = regexp.MustCompile(`(?i)^\(?(?:(?:this |it )?(?:serves|feeds|makes|does|yields?|portions?|servings)|(?:this |it )?is enough for|enough for|quantity)\b[:\s]*(?:about |approx\.? |approximately |up to )?(?:\d+|two|three|four|five|six|seven|eight|nine|ten|twelve|a dozen)\b[^.]{0,40}[.!]?\)?$`)
-	yieldAfter      = regexp.MustCompile(`(?i)^\(?(?:about )?(?:\d+(?:\s*(?:-|–|to)\s*\d+)?|two|three|four|five|six|eight|ten|twelve) (?:portions?|servings?|people|persons?|helpings?|portionen|personen|pers)\b.{0,20}$`)
+	yieldLine       = regexp.MustCompile(`(?i)^\(?(?:this |it )?(?:serves?|serving|servings|yield|yields|makes|feeds|does|for|portions?|enough for|is enough for|sufficient for|quantity)\b[:\s]*(?:about |approx\.? |approximately |up to )?(?:\d|one|two|three|four|five|six|seven|eight|nine|ten|twelve|a dozen)`)
+	yieldAtEnd      = regexp.MustCompile(`(?i)^\(?(?:(?:this |it )?(?:serves|feeds|makes|does|yields?|portions?|servings)|(?:this |it )?is (?:enough|sufficient) for|(?:enough|sufficient) for|quantity)\b[:\s]*(?:about |approx\.? |approximately |up to )?(?:\d+|two|three|four|five|six|seven|eight|nine|ten|twelve|a dozen)\b[^.]{0,40}[.!]?\)?$`)
+	yieldAfter      = regexp.MustCompile(`(?i)^\(?(?:about )?(?:\d+(?:\s*(?:-|–|to)\s*\d+)?|two|three|four|five|six|eight|ten|twelve) (?:portions?|servings?|people|persons?|helpings?|portionen|personen|pers|of us)\b.{0,20}$`)
 	timeLine        = regexp.MustCompile(`(?i)^(?:prep(?:aration)?|cook(?:ing)?|total|ready|takes|time|oven|chill|rest(?:ing)?|hands[- ]on)\b(?: time)?(?: in)?\s*:?\s*(?:about |approx\.? )?\d.*\b(?:min(?:ute)?s?|hours?|hrs?|h|°?[CF]|degrees|mark \d)\b`)
 	titleMark       = regexp.MustCompile(`(?i)^(?:recipe|title|name|recipe (?:name|title|for)|dish)\s*:\s*`)
 	amountStart     = regexp.MustCompile(`(?i)^(?:about |approx\.? |~)?(?:\d|[½¼¾⅓⅔⅕⅖⅗⅘⅙⅚⅐⅛⅜⅝⅞⅑⅒]|(?:an?|one|two|three|four|five|six|half|a few|some|several|plenty of|lots of) [\pL]|(?:juice|zest|rind|grated|finely|pinch|handful|knob|splash|glug|drizzle|dash|bunch|salt|pepper|black pepper|freshly|sea salt|olive oil|oil|butter|water)\b)`)
 	measureStart    = regexp.MustCompile(`(?i)^(?:about |approx\.? |~)?(?:\d|(?:pinch|handful|knob|splash|glug|drizzle|dash|bunch|sprig|squeeze|grating|twist|slice|stick)s? of\b|[½¼¾⅓⅔⅛⅜⅝⅞]|(?:an?|one|two|three|half an?|a few) (?:\w+ )?(?:pinch|handful|knob|splash|glug|drizzle|dash|bunch|sprig|tin|can|jar|clove|cup|tablespoon|teaspoon|tbsp|tsp|pint|packet|stick|thumb|slice|large|small|medium|few|bit|lemon|onion|egg|lime)s?\b)`)
 	nameUnit        = regexp.MustCompile(`(?i)^\pL[\pL '’&()-]{1,40}? (?:about |approx\.? |~)?[\d½¼¾⅓⅔]+(?:[.,/]\d+)?[½¼¾]?\s?(?:g|kg|ml|l|oz|lbs?|tsps?|tbsps?|pints?|cups?)(?:(?:,| \+| plus) .{0,30})?$`)
 	nameFirst       = regexp.MustCompile(`(?i)^\pL[\pL '’&(),/-]{1,40}?(?:\s*:|\s*\.{2,}|\s*…|\s[–-]|,|\s[x×])\s*(?:about |approx\.? |~)?(?:[\d½¼¾⅓⅔⅛]+(?:[.,/]\d+)?\s?[½¼¾]?\s*(?:g|kg|gr?ams?|ml|l|litres?|oz|lbs?|pints?|pt|tsps?|tbsps?|teaspoons?|tablespoons?|cups?|cloves?|small|medium|large|sprigs?|bunch(?:es)?|tins?|cans?|sticks?|slices?|handfuls?|leaves|stalks?|cm|dsp|pinch(?:es)?)?(?:\b[^.]{0,30}|$)|(?:plenty|to taste|some|a little|a bit|half|one|two|three|four|as needed|(?:an? |one |two |three )?(?:good |large |small |generous |big )?(?:pinch(?:es)?|handfuls?|knobs?|bunch(?:es)?|splash|glug|dash|gratings?|sprigs?|squeeze|drizzle)))(?:, .{0,30})?$`)
+	remarkLine      = regexp.MustCompile(`(?i)^(?:tips?|notes?|n\.?b\.?|p\.?s\.?|variations?|storage|(?:cook|gardener)(?:'|’)s (?:tip|note))\s*[:.–-]`)
+	overTitle       = regexp.MustCompile(`(?i)^(?:our |the |today(?:'|’)s |this week(?:'|’)s )?recipe(?: of the (?:week|day|month|season))?$`)
 	inTheEnd        = regexp.MustCompile(`(?i)\b(?:to taste|for (?:frying|serving|the pan|greasing|dusting|garnish)|to (?:serve|finish|garnish)|as needed|optional\)?)$`)
 )
 
@@ -85,8 +89,8 @@ func (p *plainReader) findParts() {
 			l.role = Yield
 		case part != Step && (yieldLine.MatchString(l.text) && len(l.text) < 60 || yieldAfter.MatchString(l.text)) && l.mark == noMark && !strings.HasPrefix(strings.ToLower(l.text), "for the"):
 			l.role = Yield
-		case timeLine.MatchString(l.text) && len(l.text) < 80 && part != Step:
-			l.role = Note
+		case timeLine.MatchString(l.text) && len(l.text) < 80 && part != Step, remarkLine.MatchString(l.text):
+			l.role, l.settled = Note, true
 		case headed:
 			l.role = p.underHeading(i, part)
 		default:
@@ -117,6 +121,13 @@ func (p *plainReader) title() {
 		if rest := titleMark.ReplaceAllString(p.lines[i].text, ""); rest != p.lines[i].text && rest != "" {
 			p.lines[i].text = rest
 			p.settle(i, Title)
+			return
+		}
+	}
+	for i := range p.lines[:max(0, min(len(p.lines)-1, 30))] {
+		if overTitle.MatchString(heading(p.lines[i].text)) && isTitle(p.lines[i+1].text) {
+			p.settle(i, Heading)
+			p.settle(i+1, Title)
 			return
 		}
 	}
@@ -233,7 +244,7 @@ func (p *plainReader) underHeading(i int, part Role) Role {
 		return Note
 	case p.isGroupHead(i):
 		return Heading
-	case part == Step && l.mark == noMark && p.afterNumbered(i):
+	case part == Step && l.mark == noMark && (p.afterNumbered(i) || p.isFarewell(i)):
 		return Note
 	case part == Ingredient && l.mark == numberMark && !p.numberedIngredients(i):
 		return Step
@@ -257,6 +268,20 @@ func (p *plainReader) afterNumbered(i int) bool {
 	return false
 }
 
+// isFarewell tells a line below the steps, set apart from them, in which somebody
+// speaks, and what follows it.
+func (p *plainReader) isFarewell(i int) bool {
+	l := p.lines[i]
+	if beginsDoing(l.text) {
+		return false
+	}
+	return l.gap && chatter.MatchString(l.text) || i > 0 && p.lines[i-1].role == Note && !p.lines[i-1].settled && p.isFarewell(i-1)
+}
+
+// moreThanName are signs that a title says more than the dish's name: whose it is,
+// where it was found, for how many.
+var moreThanName = regexp.MustCompile(`(?i)\d|https?:|\bp(?:age|p)?\. |[|»•]|[-–—,(] ?(?:for|from|by|serves|feeds|via|see|adapted)\b|\brecipe\b|[.?!].`)
+
 // numberedIngredients tells whether ingredients are numbered too: what follows
 // the number is an amount.
 func (p *plainReader) numberedIngredients(i int) bool {
@@ -275,7 +300,7 @@ func (p *plainReader) byLook(i int, part Role) Role {
 		return Step
 	case startsAmount(l.text) && !isSentence(l.text), isNameFirst(l.text) && part != Step:
 		return Ingredient
-	case part == Step && l.mark == noMark && p.afterNumbered(i):
+	case part == Step && l.mark == noMark && (p.afterNumbered(i) || p.isFarewell(i)):
 		return Note
 	case part == Step && !amountStart.MatchString(l.text):
 		return Step
@@ -316,7 +341,12 @@ func isSentence(text string) bool {
 // join puts lines together that were broken for the width of a page.
 func (p *plainReader) join() {
 	var joined []plainLine
+	p.bare = !slices.ContainsFunc(p.lines, func(l plainLine) bool { return l.role == Step && strings.ContainsAny(l.text[len(l.text)-1:], ".!?") })
 	for _, l := range p.lines {
+		if p.bare && l.role == Step && beginsDoing(l.text) { // nobody ends a step with a full stop here
+			joined = append(joined, l)
+			continue
+		}
 		if len(joined) > 0 && continues(joined[len(joined)-1], l) {
 			last := &joined[len(joined)-1]
 			last.text += " " + l.text
@@ -353,12 +383,13 @@ var goesOn = wordSet("and or into of plus with finely thinly roughly coarsely fr
 
 // recipe is the text in its lines and roles.
 func (p *plainReader) recipe() Recipe {
-	r := Recipe{Name: p.name, NameUnsure: p.nameUnsure, StepsUnsure: p.stepsUnsure()}
+	r := Recipe{Name: p.name, NameUnsure: p.nameUnsure || p.name != "" && moreThanName.MatchString(p.name), StepsUnsure: p.stepsUnsure()}
 	for _, l := range p.lines {
 		text := l.text
 		switch l.role {
 		case Title:
 			r.Name = text
+			r.NameUnsure = r.NameUnsure || moreThanName.MatchString(text)
 		case Heading:
 			text = heading(text)
 		case Step:

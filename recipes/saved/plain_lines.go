@@ -37,6 +37,7 @@ type plainReader struct {
 	weak  bool   // that name gives way to the text's own
 
 	nameUnsure bool
+	bare       bool // its steps do not end as sentences
 }
 
 var (
@@ -219,7 +220,7 @@ func startsBareStep(text string, next int) bool {
 	return err != nil
 }
 
-var yieldBehind = regexp.MustCompile(`(?i)^(\S.*?)(?:\s*([,;–—/|-])\s*|\s+)\(?((?:serves|feeds|makes|does|enough for|for|yields?)[:\s]+(?:about |approx\.? |up to )?(?:\d+(?:\s*(?:-|–|to)\s*\d+)?|two|three|four|five|six|eight|ten|twelve)(?:\s+(?:people|persons|Portionen|Personen|Pers\.?|portions?|servings?|helpings|as an? [\pL ]+))?|\d+(?:\s*(?:-|–|to)\s*\d+)? (?:portions?|servings?|people|persons|helpings|Portionen|Personen|Pers\.?))\)?[.!]?$`)
+var yieldBehind = regexp.MustCompile(`(?i)^(\S.*?)(?:\s*([,;–—/|-])\s*|\s+)\(?((?:serves|feeds|makes|does|enough for|for|yields?)[:\s]+(?:about |approx\.? |up to )?(?:\d+(?:\s*(?:-|–|to)\s*\d+)?|one|two|three|four|five|six|eight|ten|twelve)(?:\s+(?:people|persons|Portionen|Personen|Pers\.?|portions?|servings?|helpings|as an? [\pL ]+))?|\d+(?:\s*(?:-|–|to)\s*\d+)? (?:portions?|servings?|people|persons|helpings|Portionen|Personen|Pers\.?))\)?[.!]?$`)
 
 // withYieldApart parts a title from the yield on its line: "Pea salad (serves 4)",
 // or set apart by a wide gap.

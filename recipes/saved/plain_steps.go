@@ -35,7 +35,7 @@ func (p *plainReader) stepsUnsure() bool {
 			}
 		}
 	}
-	return numbered > 0 && plain > 0
+	return plain > 0 && (numbered > 0 || p.bare)
 }
 
 // isNumber tells a step whose number is the one expected, or that has lost it.

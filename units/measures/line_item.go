@@ -122,6 +122,10 @@ func (l *Line) item(text string, s units.System) {
 			l.instead(other, s)
 			continue
 		}
+		if q, err := units.Parse(aboutWords.ReplaceAllString(strings.TrimSpace(part), ""), units.NoSystem); err == nil && q.Dimension() == units.Mass && q.Sign() > 0 && l.Amount.Dimension() == units.Count {
+			l.Also = append(l.Also, q) // "1 head broccoli, 350 g"
+			continue
+		}
 		if q, of, err := leadingAmount(part, s); err == nil && namesFood(of) && q.IsValid() {
 			l.doubt("line", l.Text, "more than one thing in a line", "a line for each", nil)
 		}
@@ -332,6 +336,9 @@ func isSeasoning(item string) bool {
 		return true
 	}
 	for part := range strings.SplitSeq(strings.NewReplacer(" & ", " and ", ", ", " and ").Replace(item), " and ") {
+		if lookupKey(part) == "pepper" && strings.Contains(lookupKey(item), "salt") {
+			continue
+		}
 		if m, ok := FoodNamed(part); !ok || !seasonings[m.Food.Family] {
 			return false
 		}
