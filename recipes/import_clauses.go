@@ -3,6 +3,7 @@ package recipes
 import (
 	"slices"
 	"strings"
+	"trencher/units/pattern"
 	"unicode"
 	"unicode/utf8"
 )
@@ -42,22 +43,22 @@ func wordSet(text string) map[string]bool {
 var joining = wordSet(`add stir pour tip toss mix drizzle sprinkle scatter season fold crumble grate squeeze dot top spoon return spread dress cover finish splash combine throw baste brush shake dust drop strew swirl slosh bung chuck snip tear`)
 
 var (
-	clauseEnd    = regexp.MustCompile(`[,;:]$`)
-	othersPan    = regexp.MustCompile(`(?i)\b(?:meanwhile|in the meantime|separately|for the (?:dressing|sauce|topping|crumb|garnish|dip|filling|pesto|salsa|gravy))\b|\bin (?:a|an)(?:other| separate| second| clean| different)\b|^while\b`)
-	newPan       = regexp.MustCompile(`(?i)\b(?:in|into|to) an? (?:[\pL-]+ ){0,3}(?:pan|saucepan|pot|frying pan|skillet|wok|bowl|jug)\b`)
-	intoThe      = regexp.MustCompile(`(?i)\b(?:into|to|over|through) the (.+)$`)
-	movedOn      = regexp.MustCompile(`(?i)^(?:and |then )*(?:put|place|lay|layer|arrange|transfer|tip|spoon|return|toss) (?:back |it |them |everything )?(?:in|into|on|onto|to|with|over|back)\b`)
-	wholeLot     = regexp.MustCompile(`(?i)\b(?:everything|together|all|vegetables|veg|roots|greens|mixture|ingredients|slices|pieces|wedges|chunks|cubes|florets|halves|quarters|rounds|discs|strips|dice|chips|batons|parcels?|cakes|patties|fritters|lot)\b`)
-	lastMinutes  = regexp.MustCompile(`(?i)\b(?:the|for) (?:last|final) (?:[\d–-]+|\pL+) min|\bmin(?:ute)?s? (?:before|from) (?:the end|they|it|serving)|\bwhen .{0,20}\bminutes? (?:left|to go)\b`)
-	moreMinutes  = regexp.MustCompile(`(?i)\b(?:another|a further|further|more|longer|again|extra|additional|a final|a last)\b`)
-	goingOn      = regexp.MustCompile(`(?i)^(?:\W*(?:then|and) )*(?:turn|cover|give|continue|return|lower|reduce|keep|flip|uncover|for|until|stir|\d)`)
-	noHeat       = regexp.MustCompile(`(?i)\b(?:leave|stand|rest|resting|cool|chill|soak|marinate|steep|refrigerate|freeze|prove|rise|infuse|set aside|ready in|takes|whisk|beat|knead|blend|whizz|sit|salt)\b`)
-	notOfHeat    = regexp.MustCompile(`(?i)\b(?:every|after(?: about| the first)?|first) (?:[\d½–-]+|\pL+)(?: (?:or so|to \d+))? ?min(?:ute)?s?\b`)
-	eachSide     = regexp.MustCompile(`(?i)\b(?:each|per|either|every|a|both|on each|on both|on either) sides?\b`)
-	fatAround    = regexp.MustCompile(`(?i)\b(?:butter|oil|fat|dripping|lard|ghee|frying pan|skillet|wok|kadai|karahi|tawa|wok)\b`)
-	cookerAround = regexp.MustCompile(`(?i)\b(?:slow|pressure|multi)[- ]?cooker\b|\bmicrowave\b|\bair[- ]?fryer\b`)
-	wetAround    = regexp.MustCompile(`(?i)\b(?:water|stock|broth|milk|boil|boiling|simmering)\b`)
-	onlyCook     = regexp.MustCompile(`(?i)\bcook(?:s|ed|ing)?\b`)
+	clauseEnd    = pattern.New(`[,;:]$`)
+	othersPan    = pattern.New(`(?i)\b(?:meanwhile|in the meantime|separately|for the (?:dressing|sauce|topping|crumb|garnish|dip|filling|pesto|salsa|gravy))\b|\bin (?:a|an)(?:other| separate| second| clean| different)\b|^while\b`)
+	newPan       = pattern.New(`(?i)\b(?:in|into|to) an? (?:[\pL-]+ ){0,3}(?:pan|saucepan|pot|frying pan|skillet|wok|bowl|jug)\b`)
+	intoThe      = pattern.New(`(?i)\b(?:into|to|over|through) the (.+)$`)
+	movedOn      = pattern.New(`(?i)^(?:and |then )*(?:put|place|lay|layer|arrange|transfer|tip|spoon|return|toss) (?:back |it |them |everything )?(?:in|into|on|onto|to|with|over|back)\b`)
+	wholeLot     = pattern.New(`(?i)\b(?:everything|together|all|vegetables|veg|roots|greens|mixture|ingredients|slices|pieces|wedges|chunks|cubes|florets|halves|quarters|rounds|discs|strips|dice|chips|batons|parcels?|cakes|patties|fritters|lot)\b`)
+	lastMinutes  = pattern.New(`(?i)\b(?:the|for) (?:last|final) (?:[\d–-]+|\pL+) min|\bmin(?:ute)?s? (?:before|from) (?:the end|they|it|serving)|\bwhen .{0,20}\bminutes? (?:left|to go)\b`)
+	moreMinutes  = pattern.New(`(?i)\b(?:another|a further|further|more|longer|again|extra|additional|a final|a last)\b`)
+	goingOn      = pattern.New(`(?i)^(?:\W*(?:then|and) )*(?:turn|cover|give|continue|return|lower|reduce|keep|flip|uncover|for|until|stir|\d)`)
+	noHeat       = pattern.New(`(?i)\b(?:leave|stand|rest|resting|cool|chill|soak|marinate|steep|refrigerate|freeze|prove|rise|infuse|set aside|ready in|takes|whisk|beat|knead|blend|whizz|sit|salt)\b`)
+	notOfHeat    = pattern.New(`(?i)\b(?:every|after(?: about| the first)?|first) (?:[\d½–-]+|\pL+)(?: (?:or so|to \d+))? ?min(?:ute)?s?\b`)
+	eachSide     = pattern.New(`(?i)\b(?:each|per|either|every|a|both|on each|on both|on either) sides?\b`)
+	fatAround    = pattern.New(`(?i)\b(?:butter|oil|fat|dripping|lard|ghee|frying pan|skillet|wok|kadai|karahi|tawa|wok)\b`)
+	cookerAround = pattern.New(`(?i)\b(?:slow|pressure|multi)[- ]?cooker\b|\bmicrowave\b|\bair[- ]?fryer\b`)
+	wetAround    = pattern.New(`(?i)\b(?:water|stock|broth|milk|boil|boiling|simmering)\b`)
+	onlyCook     = pattern.New(`(?i)\bcook(?:s|ed|ing)?\b`)
 )
 
 // clauses are what the steps do, in their order.
@@ -236,7 +237,8 @@ func goOn(own, any []cooked, c clause, of about, named, loose bool) ([]cooked, b
 	case named && (c.last || len(own) == 0) && len(any) > 0: // it goes into what cooks already
 		before := any[len(any)-1]
 		return []cooked{{how: before.how, uses: before.uses, minutes: c.minutes, until: c.until}}, loose
-	case c.last || len(own) == 0:
+	case c.last:
+	case len(own) == 0:
 		loose = true
 	case own[len(own)-1].minutes == 0:
 		own[len(own)-1].minutes = c.minutes

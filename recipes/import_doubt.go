@@ -1,11 +1,11 @@
 package recipes
 
 import (
-	"regexp"
 	"strconv"
 	"strings"
 
 	"trencher/units/measures"
+	"trencher/units/pattern"
 )
 
 // What a recipe was read as is held against its words once more here: where they
@@ -96,8 +96,8 @@ func (im *importer) namesListed(sentence, crop string) bool {
 }
 
 var (
-	timeUnit  = regexp.MustCompile(`(?i)(?:\b|\d)(?:min(?:ute)?s?|hours?|hrs?|h)\b|\d\s?['′’](?:\s|$|[.,;)])|\b(?:overnight|all day|all night)\b`)
-	moreTimes = regexp.MustCompile(`(?i)\bin (?:two |three |several )?(?:batches|lots|goes)\b|\bthe same (?:time|again)\b|\bas (?:long|above|before)\b|\ba (?:few|couple)\b|\b(?:half|twice|double) the time\b`)
+	timeUnit  = pattern.New(`(?i)(?:\b|\d)(?:min(?:ute)?s?|hours?|hrs?|h)\b|\d\s?['′’](?:\s|$|[.,;)])|\b(?:overnight|all day|all night)\b`)
+	moreTimes = pattern.New(`(?i)\bin (?:two |three |several )?(?:batches|lots|goes)\b|\bthe same (?:time|again)\b|\bas (?:long|above|before)\b|\ba (?:few|couple)\b|\b(?:half|twice|double) the time\b`)
 )
 
 // unclear tells a clause whose times were not all understood: more of them than
@@ -117,8 +117,8 @@ func (c clause) ofUnnamed() bool {
 }
 
 var (
-	objectOf   = regexp.MustCompile(`(?i)^(?:then |and |now |next,? )*[\pL-]+ (?:the|your|a|an|some) ([\pL -]{3,30})`)
-	notObjects = regexp.MustCompile(`(?i)^(?:rest|remaining|heat|oven|grill|pan|pot|lid|dish|tin|tray|water|stock|oil|butter|steamer|wok|skillet|casserole|ring|hob|barbecue|top|outside|cover|foil|boil|simmer|low|gentle|few|little|large|wide|small|heavy|hot)\b`)
+	objectOf   = pattern.New(`(?i)^(?:then |and |now |next,? )*[\pL-]+ (?:the|your|a|an|some) ([\pL -]{3,30})`)
+	notObjects = pattern.New(`(?i)^(?:rest|remaining|heat|oven|grill|pan|pot|lid|dish|tin|tray|water|stock|oil|butter|steamer|wok|skillet|casserole|ring|hob|barbecue|top|outside|cover|foil|boil|simmer|low|gentle|few|little|large|wide|small|heavy|hot)\b`)
 )
 
 // waysIn counts the ways of cooking a text speaks of.

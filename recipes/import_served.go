@@ -54,10 +54,10 @@ var (
 	servedWords = map[string]Served{"hot": Hot, "piping hot": Hot, "steaming": Hot,
 		"straight from the oven": Hot, "straight from the pan": Hot, "straight from the grill": Hot, "warm": Warm, "lukewarm": Warm, "tepid": Warm, "room temperature": Warm,
 		"cold": Cold, "chilled": Cold, "cool": Cold, "well chilled": Cold}
-	servedSaid  = regexp.MustCompile(`\b(?:serv(?:e|es|ed|ing)|eat|eaten|enjoy|dish up|to the table|on the table|go out|best|good)\b[^.]{0,30}?\b` + servedWord + `\b(?:[^.]{0,14}\b(?:or|and) (?:at |just )?` + servedWord + `\b)?|(?:^|[.,] )` + servedWord + `[.!]?(?:$|\. )`)
-	cooledWords = regexp.MustCompile(`\b(?:until (?:quite |completely )?cold|go(?:es)? (?:quite )?cold|keep (?:it )?cold|chill(?:ed)?|refrigerate|in the fridge|cool completely|(?:leave|left|allow(?:ed)?) to (?:cool|go cold)|let (?:it|them) (?:cool|go cold))\b`)
-	ofOther     = regexp.MustCompile(`\b(?:with|alongside|beside|over|on top|into|not|never|reheat)\b.*\b(?:hot|warm|cold|chilled|cool|room)`)
-	leftovers   = regexp.MustCompile(`[^.]*\b(?:leftovers?|left over|keeps? (?:for|in|well)|store[ds]?|freez(?:e|es|er)|cool(?:ed)? (?:slightly|a little|a bit|for|down|enough)|cold water|hot (?:water|stock|oil|pan|oven|ring|grill)|warm (?:water|jars|place|oven))\b`)
+	servedSaid  = pattern.New(`\b(?:serv(?:e|es|ed|ing)|eat|eaten|enjoy|dish up|to the table|on the table|go out|best|good)\b[^.]{0,30}?\b` + servedWord + `\b(?:[^.]{0,14}\b(?:or|and) (?:at |just )?` + servedWord + `\b)?|(?:^|[.,] )` + servedWord + `[.!]?(?:$|\. )`)
+	cooledWords = pattern.New(`\b(?:until (?:quite |completely )?cold|go(?:es)? (?:quite )?cold|keep (?:it )?cold|chill(?:ed)?|refrigerate|in the fridge|cool completely|(?:leave|left|allow(?:ed)?) to (?:cool|go cold)|let (?:it|them) (?:cool|go cold))\b`)
+	ofOther     = pattern.New(`\b(?:with|alongside|beside|over|on top|into|not|never|reheat)\b.*\b(?:hot|warm|cold|chilled|cool|room)`)
+	leftovers   = pattern.New(`[^.]*\b(?:leftovers?|left over|keeps? (?:for|in|well)|store[ds]?|freez(?:e|es|er)|cool(?:ed)? (?:slightly|a little|a bit|for|down|enough)|cold water|hot (?:water|stock|oil|pan|oven|ring|grill)|warm (?:water|jars|place|oven))\b`)
 )
 
 // readPortions reads for how many the recipe is.

@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"trencher/units/charset"
-	"trencher/units/pattern"
 )
 
 // node is a thing of the vocabulary with its properties by plain name:

@@ -2,10 +2,10 @@ package saved
 
 import (
 	"html"
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
+	"trencher/units/pattern"
 	"unicode"
 )
 
@@ -33,7 +33,7 @@ func (n node) recipe() Recipe {
 		}
 	}
 	done := steps(n["recipeInstructions"])
-	r.StepsUnsure = stepsInOneText(done)
+	r.StepsUnsure = inOneText(Recipe{Lines: done}.Of(Step))
 	for _, line := range done {
 		add(line.Role, line.Text)
 	}
@@ -46,22 +46,13 @@ func (n node) recipe() Recipe {
 	return r
 }
 
-// stepsInOneText tells instructions that are a single text of several sentences,
-// or that number steps inside a text.
-func stepsInOneText(lines []Line) bool {
-	count := 0
-	for _, l := range lines {
-		if l.Role == Step {
-			count++
-		}
-		if manySteps.MatchString(l.Text) {
-			return true
-		}
-	}
-	return count == 1 && len(sentenceInside.FindAllString(lines[len(lines)-1].Text, 2)) > 0
+// inOneText tells instructions that are a single text of several sentences, or that
+// number steps inside a text.
+func inOneText(steps []string) bool {
+	return len(steps) == 1 && sentenceInside.MatchString(steps[0]) || slices.ContainsFunc(steps, manySteps.MatchString)
 }
 
-var sentenceInside = regexp.MustCompile(`[.!]\s+\p{Lu}`)
+var sentenceInside = pattern.New(`[.!]\s+\p{Lu}`)
 
 func first(all []string) string {
 	if len(all) == 0 {
@@ -226,8 +217,8 @@ func properties(value any) []Property {
 }
 
 var (
-	lineBreak = regexp.MustCompile(`(?i)<(?:br|/?p|/?li|/?div|/?h[1-6]|/?[uo]l)\b[^<>]*>`)
-	markup    = regexp.MustCompile(`</?[A-Za-z][^<>]*>|<!--.*?-->`)
+	lineBreak = pattern.New(`(?i)<(?:br|/?p|/?li|/?div|/?h[1-6]|/?[uo]l)\b[^<>]*>`)
+	markup    = pattern.New(`</?[A-Za-z][^<>]*>|<!--.*?-->`)
 )
 
 // textLines are the lines of a text that may hold markup.

@@ -62,9 +62,9 @@ func fromMail(file string, data []byte, o Options) (Recipe, error) {
 	return fromNamed(text, name, passed || name != subject || !isTitle(name) || strings.HasSuffix(name, "!")), nil
 }
 
-var innerSubject = regexp.MustCompile(`(?im)^[>\s]*subject:[ \t]*(\S.*)$`)
+var innerSubject = pattern.New(`(?im)^[>\s]*subject:[ \t]*(\S.*)$`)
 
-var replyMarks = regexp.MustCompile(`(?i)^(\s*(re|fwd?|aw|wg)\s*:)+\s*`)
+var replyMarks = pattern.New(`(?i)^(\s*(re|fwd?|aw|wg)\s*:)+\s*`)
 
 // mostParts bounds the parts of parts of a message.
 const mostParts = 5

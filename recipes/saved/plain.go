@@ -1,7 +1,6 @@
 package saved
 
 import (
-	"regexp"
 	"slices"
 	"strings"
 	"unicode"
@@ -26,22 +25,22 @@ func fromNamed(text, name string, weak bool) Recipe {
 }
 
 var (
-	ingredientsHead = regexp.MustCompile(`(?i)^(?:(?:amount|quantity|qty|how much)\s+(?:ingredients?|items?|what)|(?:ingredients?|items?)\s+(?:amount|quantity|qty|how much)|(?:the )?(?:ingredients?|you(?:'|’)?(?: wi)?ll need|you need|what you need|what goes in|shopping list|ingredients list)(?: (?:list|for|\().*)?)$`)
-	methodHead      = regexp.MustCompile(`(?i)^(?:the )?(?:methods?|directions?|instructions?|steps|preparation|how(?: to(?: (?:make|do|cook) ?(?:it|them)?)?)?|making it|what to do|to make(?: it)?|procedure|cooking instructions|to cook)$`)
-	notesHead       = regexp.MustCompile(`(?i)^(?:(?:cook(?:'|’)s |my |the )?notes?|tips?|storage|to store|nutrition(?: .*)?|(?:\d+ )?(?:comments?|reviews?|ratings?|replies)(?: .*)?|leave a (?:comment|reply)|related(?: .*)?|you (?:might|may) also like|share this|variations?|p\.?s\.?|source|from)$`)
-	groupHead       = regexp.MustCompile(`(?i)^(?:for |to )(?:the |a )?[\pL -]{2,40}$`)
-	yieldLine       = regexp.MustCompile(`(?i)^\(?(?:this |it )?(?:serves?|serving|servings|yield|yields|makes|feeds|does|for|portions?|enough for|is enough for|sufficient for|quantity)\b[:\s]*(?:about |approx\.? |approximately |up to )?(?:\d|one|two|three|four|five|six|seven|eight|nine|ten|twelve|a dozen)`)
-	yieldAtEnd      = regexp.MustCompile(`(?i)^\(?(?:(?:this |it )?(?:serves|feeds|makes|does|yields?|portions?|servings)|(?:this |it )?is (?:enough|sufficient) for|(?:enough|sufficient) for|quantity)\b[:\s]*(?:about |approx\.? |approximately |up to )?(?:\d+|two|three|four|five|six|seven|eight|nine|ten|twelve|a dozen)\b[^.]{0,40}[.!]?\)?$`)
-	yieldAfter      = regexp.MustCompile(`(?i)^\(?(?:about )?(?:\d+(?:\s*(?:-|–|to)\s*\d+)?|two|three|four|five|six|eight|ten|twelve) (?:portions?|servings?|people|persons?|helpings?|portionen|personen|pers|of us)\b.{0,20}$`)
-	timeLine        = regexp.MustCompile(`(?i)^(?:prep(?:aration)?|cook(?:ing)?|total|ready|takes|time|oven|chill|rest(?:ing)?|hands[- ]on)\b(?: time)?(?: in)?\s*:?\s*(?:about |approx\.? )?\d.*\b(?:min(?:ute)?s?|hours?|hrs?|h|°?[CF]|degrees|mark \d)\b`)
-	titleMark       = regexp.MustCompile(`(?i)^(?:recipe|title|name|recipe (?:name|title|for)|dish)\s*:\s*`)
-	amountStart     = regexp.MustCompile(`(?i)^(?:about |approx\.? |~)?(?:\d|[½¼¾⅓⅔⅕⅖⅗⅘⅙⅚⅐⅛⅜⅝⅞⅑⅒]|(?:an?|one|two|three|four|five|six|half|a few|some|several|plenty of|lots of) [\pL]|(?:juice|zest|rind|grated|finely|pinch|handful|knob|splash|glug|drizzle|dash|bunch|salt|pepper|black pepper|freshly|sea salt|olive oil|oil|butter|water)\b)`)
-	measureStart    = regexp.MustCompile(`(?i)^(?:about |approx\.? |~)?(?:\d|(?:pinch|handful|knob|splash|glug|drizzle|dash|bunch|sprig|squeeze|grating|twist|slice|stick)s? of\b|[½¼¾⅓⅔⅛⅜⅝⅞]|(?:an?|one|two|three|half an?|a few) (?:\w+ )?(?:pinch|handful|knob|splash|glug|drizzle|dash|bunch|sprig|tin|can|jar|clove|cup|tablespoon|teaspoon|tbsp|tsp|pint|packet|stick|thumb|slice|large|small|medium|few|bit|lemon|onion|egg|lime)s?\b)`)
-	nameUnit        = regexp.MustCompile(`(?i)^\pL[\pL '’&()-]{1,40}? (?:about |approx\.? |~)?[\d½¼¾⅓⅔]+(?:[.,/]\d+)?[½¼¾]?\s?(?:g|kg|ml|l|oz|lbs?|tsps?|tbsps?|pints?|cups?)(?:(?:,| \+| plus) .{0,30})?$`)
-	nameFirst       = regexp.MustCompile(`(?i)^\pL[\pL '’&(),/-]{1,40}?(?:\s*:|\s*\.{2,}|\s*…|\s[–-]|,|\s[x×])\s*(?:about |approx\.? |~)?(?:[\d½¼¾⅓⅔⅛]+(?:[.,/]\d+)?\s?[½¼¾]?\s*(?:g|kg|gr?ams?|ml|l|litres?|oz|lbs?|pints?|pt|tsps?|tbsps?|teaspoons?|tablespoons?|cups?|cloves?|small|medium|large|sprigs?|bunch(?:es)?|tins?|cans?|sticks?|slices?|handfuls?|leaves|stalks?|cm|dsp|pinch(?:es)?)?(?:\b[^.]{0,30}|$)|(?:plenty|to taste|some|a little|a bit|half|one|two|three|four|as needed|(?:an? |one |two |three )?(?:good |large |small |generous |big )?(?:pinch(?:es)?|handfuls?|knobs?|bunch(?:es)?|splash|glug|dash|gratings?|sprigs?|squeeze|drizzle)))(?:, .{0,30})?$`)
-	remarkLine      = regexp.MustCompile(`(?i)^(?:tips?|notes?|n\.?b\.?|p\.?s\.?|variations?|storage|(?:cook|gardener)(?:'|’)s (?:tip|note))\s*[:.–-]`)
-	overTitle       = regexp.MustCompile(`(?i)^(?:our |the |today(?:'|’)s |this week(?:'|’)s )?recipe(?: of the (?:week|day|month|season))?$`)
-	inTheEnd        = regexp.MustCompile(`(?i)\b(?:to taste|for (?:frying|serving|the pan|greasing|dusting|garnish)|to (?:serve|finish|garnish)|as needed|optional\)?)$`)
+	ingredientsHead = pattern.New(`(?i)^(?:(?:amount|quantity|qty|how much)\s+(?:ingredients?|items?|what)|(?:ingredients?|items?)\s+(?:amount|quantity|qty|how much)|(?:the )?(?:ingredients?|you(?:'|’)?(?: wi)?ll need|you need|what you need|what goes in|shopping list|ingredients list)(?: (?:list|for|\().*)?)$`)
+	methodHead      = pattern.New(`(?i)^(?:the )?(?:methods?|directions?|instructions?|steps|preparation|how(?: to(?: (?:make|do|cook) ?(?:it|them)?)?)?|making it|what to do|to make(?: it)?|procedure|cooking instructions|to cook)$`)
+	notesHead       = pattern.New(`(?i)^(?:(?:cook(?:'|’)s |my |the )?notes?|tips?|storage|to store|nutrition(?: .*)?|(?:\d+ )?(?:comments?|reviews?|ratings?|replies)(?: .*)?|leave a (?:comment|reply)|related(?: .*)?|you (?:might|may) also like|share this|variations?|p\.?s\.?|source|from)$`)
+	groupHead       = pattern.New(`(?i)^(?:for |to )(?:the |a )?[\pL -]{2,40}$`)
+	yieldLine       = pattern.New(`(?i)^\(?(?:this |it )?(?:serves?|serving|servings|yield|yields|makes|feeds|does|for|portions?|enough for|is enough for|sufficient for|quantity)\b[:\s]*(?:about |approx\.? |approximately |up to )?(?:\d|one|two|three|four|five|six|seven|eight|nine|ten|twelve|a dozen)`)
+	yieldAtEnd      = pattern.New(`(?i)^\(?(?:(?:this |it )?(?:serves|feeds|makes|does|yields?|portions?|servings)|(?:this |it )?is (?:enough|sufficient) for|(?:enough|sufficient) for|quantity)\b[:\s]*(?:about |approx\.? |approximately |up to )?(?:\d+|two|three|four|five|six|seven|eight|nine|ten|twelve|a dozen)\b[^.]{0,40}[.!]?\)?$`)
+	yieldAfter      = pattern.New(`(?i)^\(?(?:about )?(?:\d+(?:\s*(?:-|–|to)\s*\d+)?|two|three|four|five|six|eight|ten|twelve) (?:portions?|servings?|people|persons?|helpings?|portionen|personen|pers|of us)\b.{0,20}$`)
+	timeLine        = pattern.New(`(?i)^(?:prep(?:aration)?|cook(?:ing)?|total|ready|takes|time|oven|chill|rest(?:ing)?|hands[- ]on)\b(?: time)?(?: in)?\s*:?\s*(?:about |approx\.? )?\d.*\b(?:min(?:ute)?s?|hours?|hrs?|h|°?[CF]|degrees|mark \d)\b`)
+	titleMark       = pattern.New(`(?i)^(?:recipe|title|name|recipe (?:name|title|for)|dish)\s*:\s*`)
+	amountStart     = pattern.New(`(?i)^(?:about |approx\.? |~)?(?:\d|[½¼¾⅓⅔⅕⅖⅗⅘⅙⅚⅐⅛⅜⅝⅞⅑⅒]|(?:an?|one|two|three|four|five|six|half|a few|some|several|plenty of|lots of) [\pL]|(?:juice|zest|rind|grated|finely|pinch|handful|knob|splash|glug|drizzle|dash|bunch|salt|pepper|black pepper|freshly|sea salt|olive oil|oil|butter|water)\b)`)
+	measureStart    = pattern.New(`(?i)^(?:about |approx\.? |~)?(?:\d|(?:pinch|handful|knob|splash|glug|drizzle|dash|bunch|sprig|squeeze|grating|twist|slice|stick)s? of\b|[½¼¾⅓⅔⅛⅜⅝⅞]|(?:an?|one|two|three|half an?|a few) (?:\w+ )?(?:pinch|handful|knob|splash|glug|drizzle|dash|bunch|sprig|tin|can|jar|clove|cup|tablespoon|teaspoon|tbsp|tsp|pint|packet|stick|thumb|slice|large|small|medium|few|bit|lemon|onion|egg|lime)s?\b)`)
+	nameUnit        = pattern.New(`(?i)^\pL[\pL '’&()-]{1,40}? (?:about |approx\.? |~)?[\d½¼¾⅓⅔]+(?:[.,/]\d+)?[½¼¾]?\s?(?:g|kg|ml|l|oz|lbs?|tsps?|tbsps?|pints?|cups?)(?:(?:,| \+| plus) .{0,30})?$`)
+	nameFirst       = pattern.New(`(?i)^\pL[\pL '’&(),/-]{1,40}?(?:\s*:|\s*\.{2,}|\s*…|\s[–-]|,|\s[x×])\s*(?:about |approx\.? |~)?(?:[\d½¼¾⅓⅔⅛]+(?:[.,/]\d+)?\s?[½¼¾]?\s*(?:g|kg|gr?ams?|ml|l|litres?|oz|lbs?|pints?|pt|tsps?|tbsps?|teaspoons?|tablespoons?|cups?|cloves?|small|medium|large|sprigs?|bunch(?:es)?|tins?|cans?|sticks?|slices?|handfuls?|leaves|stalks?|cm|dsp|pinch(?:es)?)?(?:\b[^.]{0,30}|$)|(?:plenty|to taste|some|a little|a bit|half|one|two|three|four|as needed|(?:an? |one |two |three )?(?:good |large |small |generous |big )?(?:pinch(?:es)?|handfuls?|knobs?|bunch(?:es)?|splash|glug|dash|gratings?|sprigs?|squeeze|drizzle)))(?:, .{0,30})?$`)
+	remarkLine      = pattern.New(`(?i)^(?:tips?|notes?|n\.?b\.?|p\.?s\.?|variations?|storage|(?:cook|gardener)(?:'|’)s (?:tip|note))\s*[:.–-]`)
+	overTitle       = pattern.New(`(?i)^(?:our |the |today(?:'|’)s |this week(?:'|’)s )?recipe(?: of the (?:week|day|month|season))?$`)
+	inTheEnd        = pattern.New(`(?i)\b(?:to taste|for (?:frying|serving|the pan|greasing|dusting|garnish)|to (?:serve|finish|garnish)|as needed|optional\)?)$`)
 )
 
 // doing are the words a step begins with.
@@ -112,92 +111,6 @@ func (p *plainReader) hasHeadings() bool {
 	}
 	return false
 }
-
-// title finds the recipe's name: the line that says it is; else the one that
-// stands right above the yield or the ingredients; else the first that is neither
-// greeting, sentence nor ingredient.
-func (p *plainReader) title() {
-	for i := range p.lines[:min(len(p.lines), 12)] {
-		if rest := titleMark.ReplaceAllString(p.lines[i].text, ""); rest != p.lines[i].text && rest != "" {
-			p.lines[i].text = rest
-			p.settle(i, Title)
-			return
-		}
-	}
-	for i := range p.lines[:max(0, min(len(p.lines)-1, 30))] {
-		if overTitle.MatchString(heading(p.lines[i].text)) && isTitle(p.lines[i+1].text) {
-			p.settle(i, Heading)
-			p.settle(i+1, Title)
-			return
-		}
-	}
-	for i := range p.lines[:min(len(p.lines), 12)] { // the subject stands in the text too
-		if p.name != "" && strings.EqualFold(heading(p.lines[i].text), heading(p.name)) {
-			p.settle(i, Title)
-			return
-		}
-	}
-	first, above := p.titles()
-	p.nameUnsure = p.name == "" && first != above || p.name != "" && (p.weak || above >= 0) || first >= 0 && p.isChatter(first)
-	switch {
-	case p.name != "" && p.weak && above >= 0:
-		p.settle(above, Title)
-	case p.name != "":
-	case above > first && first >= 0 && p.talkBetween(first, above):
-		p.settle(above, Title)
-	case above >= 0 && first >= 0 && (p.lines[first].text != strings.ToUpper(p.lines[first].text) || p.lines[above].text == strings.ToUpper(p.lines[above].text)) && p.isChatter(first):
-		p.settle(above, Title)
-	case first >= 0:
-		p.settle(first, Title)
-	}
-}
-
-// talkBetween tells whether somebody speaks between two lines: the first is then
-// the name of a page, the second the recipe's.
-func (p *plainReader) talkBetween(first, second int) bool {
-	for _, l := range p.lines[first+1 : second] {
-		if !l.settled && len(strings.Fields(l.text)) > 5 && strings.ContainsAny(l.text[len(l.text)-1:], ".!?") {
-			return true
-		}
-	}
-	return false
-}
-
-// titles are the first line that can name the recipe, and the one that stands
-// right above its yield or its ingredients; -1 where there is none.
-func (p *plainReader) titles() (first, above int) {
-	first, above = -1, -1
-	last := -1
-	for i := range p.lines {
-		text := heading(p.lines[i].text)
-		switch {
-		case p.lines[i].settled:
-		case first < 0 && i < 8 && (yieldLine.MatchString(p.lines[i].text) || yieldAfter.MatchString(p.lines[i].text)): // above the title
-		case i > 40, ingredientsHead.MatchString(text), methodHead.MatchString(text), p.lines[i].mark != noMark, startsAmount(text), isNameFirst(text),
-			yieldLine.MatchString(p.lines[i].text), yieldAfter.MatchString(p.lines[i].text):
-			if last == i-1 {
-				above = last
-			}
-			return first, above
-		case isTitle(p.lines[i].text):
-			last = i
-			if first < 0 && i <= 8 {
-				first = i
-			}
-		}
-	}
-	return first, above
-}
-
-// isChatter tells a line that goes on in small letters with what was said before
-// it, or is followed by a sentence: it is no title, but talk about one.
-func (p *plainReader) isChatter(i int) bool {
-	text := p.lines[i].text
-	initial, _ := utf8.DecodeRuneInString(text)
-	return unicode.IsLower(initial) || chatter.MatchString(text)
-}
-
-var chatter = pattern.New(`(?i)\b(?:i|i'm|i’m|we|you|me|my|it's|it’s|that's|that’s|lol|ok|okay|thanks|love|promised|asked|here)\b|!$|[>»|★☆]`)
 
 func (p *plainReader) settle(i int, role Role) {
 	p.lines[i].role, p.lines[i].settled = role, true
@@ -280,7 +193,7 @@ func (p *plainReader) isFarewell(i int) bool {
 
 // moreThanName are signs that a title says more than the dish's name: whose it is,
 // where it was found, for how many.
-var moreThanName = regexp.MustCompile(`(?i)\d|https?:|\bp(?:age|p)?\. |[|»•]|[-–—,(] ?(?:for|from|by|serves|feeds|via|see|adapted)\b|\brecipe\b|[.?!].`)
+var moreThanName = pattern.New(`(?i)\d|https?:|\bp(?:age|p)?\. |[|»•]|[-–—,(] ?(?:for|from|by|serves|feeds|via|see|adapted)\b|\brecipe\b|[.?!].`)
 
 // numberedIngredients tells whether ingredients are numbered too: what follows
 // the number is an amount.

@@ -149,7 +149,7 @@ func inCells(text string) string {
 	return row
 }
 
-var wideGaps = regexp.MustCompile(`\t+\s*|\s{3,}`)
+var wideGaps = pattern.New(`\t+\s*|\s{3,}`)
 
 // tableRow is a row of a table as notes have it: | 300 g | carrots |. Of the line
 // below its head nothing is left but the rule.
@@ -220,7 +220,7 @@ func startsBareStep(text string, next int) bool {
 	return err != nil
 }
 
-var yieldBehind = regexp.MustCompile(`(?i)^(\S.*?)(?:\s*([,;–—/|-])\s*|\s+)\(?((?:serves|feeds|makes|does|enough for|for|yields?)[:\s]+(?:about |approx\.? |up to )?(?:\d+(?:\s*(?:-|–|to)\s*\d+)?|one|two|three|four|five|six|eight|ten|twelve)(?:\s+(?:people|persons|Portionen|Personen|Pers\.?|portions?|servings?|helpings|as an? [\pL ]+))?|\d+(?:\s*(?:-|–|to)\s*\d+)? (?:portions?|servings?|people|persons|helpings|Portionen|Personen|Pers\.?))\)?[.!]?$`)
+var yieldBehind = pattern.New(`(?i)^(\S.*?)(?:\s*([,;–—/|-])\s*|\s+)\(?((?:serves|feeds|makes|does|enough for|for|yields?)[:\s]+(?:about |approx\.? |up to )?(?:\d+(?:\s*(?:-|–|to)\s*\d+)?|one|two|three|four|five|six|eight|ten|twelve)(?:\s+(?:people|persons|Portionen|Personen|Pers\.?|portions?|servings?|helpings|as an? [\pL ]+))?|\d+(?:\s*(?:-|–|to)\s*\d+)? (?:portions?|servings?|people|persons|helpings|Portionen|Personen|Pers\.?))\)?[.!]?$`)
 
 // withYieldApart parts a title from the yield on its line: "Pea salad (serves 4)",
 // or set apart by a wide gap.

@@ -1,9 +1,9 @@
 package saved
 
 import (
-	"regexp"
 	"strconv"
 	"strings"
+	"trencher/units/pattern"
 )
 
 // stepsUnsure tells whether it is a guess where the steps of a text begin and
@@ -50,4 +50,4 @@ func beginsDoing(text string) bool {
 }
 
 // manySteps is a line that numbers steps inside it.
-var manySteps = regexp.MustCompile(`(?:^|[.;]\s+)\(?[23][.)]\s+\pL`)
+var manySteps = pattern.New(`(?:^|[.;]\s+)\(?[23][.)]\s+\pL`)

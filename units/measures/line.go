@@ -23,6 +23,7 @@ type Line struct {
 
 	Optional bool
 
+	notes   []string
 	each    bool // it says an amount of each: "2 courgettes (about 200 g each)"
 	purpose bool // it says what it is for: "to serve"
 
@@ -59,7 +60,7 @@ func (l *Line) doubt(field, value, problem, accepted string, cause error) {
 }
 
 func (l *Line) note(text string) {
-	l.Note = joinWords(l.Note, text, "; ")
+	l.Note, l.notes = joinWords(l.Note, text, "; "), append(l.notes, text)
 }
 
 func (l *Line) state(text string) {

@@ -9,11 +9,11 @@ import (
 )
 
 var (
-	bullets = regexp.MustCompile(`^(?:[\s*•·▢☐◦‣–—-]|\[ ?\])+`)
-	hedges  = regexp.MustCompile(`(?i)^(about|abt\.?|approx\.?|approximately|roughly|around|circa|ca\.?|c\.|~|up to|at least|a good|a generous|generous|good|a scant|scant|a full|just over|just under|nearly|barely|max\.?|min\.?)\s+(.+)$`)
-	partOf  = regexp.MustCompile(`(?i)^(?:the )?((?:(?:finely|freshly|coarsely) )?(?:(?:grated|squeezed|pared|strained) )?(?:juice and (?:grated )?zest|(?:grated )?zest and juice|juice and rind|rind and juice|juice|zest|rind|peel|leaves|seeds))(?: only)? (?:of|from) (.+)$`)
-	joined  = regexp.MustCompile(`([A-Za-z])\s*/\s*(\d)`)
-	headed  = regexp.MustCompile(`(?i)^(for|to make|to) the [^,]+$`)
+	bullets = pattern.New(`^(?:[\s*•·▢☐◦‣–—-]|\[ ?\])+`)
+	hedges  = pattern.New(`(?i)^(about|abt\.?|approx\.?|approximately|roughly|around|circa|ca\.?|c\.|~|up to|at least|a good|a generous|generous|good|a scant|scant|a full|just over|just under|nearly|barely|max\.?|min\.?)\s+(.+)$`)
+	partOf  = pattern.New(`(?i)^(?:the )?((?:(?:finely|freshly|coarsely) )?(?:(?:grated|squeezed|pared|strained) )?(?:juice and (?:grated )?zest|(?:grated )?zest and juice|juice and rind|rind and juice|juice|zest|rind|peel|leaves|seeds))(?: only)? (?:of|from) (.+)$`)
+	joined  = pattern.New(`([A-Za-z])\s*/\s*(\d)`)
+	headed  = pattern.New(`(?i)^(for|to make|to) the [^,]+$`)
 )
 
 // plainSpaces makes every kind of space one.
@@ -105,8 +105,8 @@ func (l *Line) again(q units.Quantity, each bool) {
 var aboutInBracket = pattern.New(`(?i)\((about|approx|roughly|around|c\.|~|total)`)
 
 var (
-	aboutWords = regexp.MustCompile(`(?i)^(about|abt\.?|approx\.?|approximately|roughly|around|circa|ca\.?|c\.|~|or|i\.e\.|weighing|total weight|drained weight)\s+`)
-	packWords  = regexp.MustCompile(`(?i)^(\S+(?: \d+/\d+)?)\s*(?:x|×|\()?.*?([a-z]+)$`)
+	aboutWords = pattern.New(`(?i)^(about|abt\.?|approx\.?|approximately|roughly|around|circa|ca\.?|c\.|~|or|i\.e\.|weighing|total weight|drained weight)\s+`)
+	packWords  = pattern.New(`(?i)^(\S+(?: \d+/\d+)?)\s*(?:x|×|\()?.*?([a-z]+)$`)
 )
 
 // packsIn is how many packs an amount of packs of a stated size is.

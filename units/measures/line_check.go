@@ -2,10 +2,10 @@ package measures
 
 import (
 	"math/big"
-	"regexp"
 	"strings"
 
 	"trencher/units"
+	"trencher/units/pattern"
 )
 
 // Once a line is read, what was read is held against its words: each number must
@@ -16,11 +16,11 @@ import (
 var (
 	// harmlessNumbers are numbers that are no amount of the ingredient: a size, a
 	// strength, a time, so many parts it is cut in, a kind of flour.
-	harmlessNumbers = regexp.MustCompile(`(?i)(?:[` + numberSigns + `][` + numberSigns + `./,]*(?:\s?(?:-|–|to|x|×)\s?[` + numberSigns + `./,]+)?|\d+ \d/\d)\s?-?(?:mm|cm|inch(?:es)?|in\b|"|″|%|percent|°|minutes?|mins?|hours?|hrs?|days?|weeks?|years?|months?)|\b(?:in|into|in to) (?:about )?(?:\d+|two|three|four|six|eight|half|halves)\b|\b0{1,3}\b|\btype \d+\b|\bno\.? ?\d+\b|\bsize \d+\b`)
-	anyNumber       = regexp.MustCompile(`[` + numberSigns + `]`)
-	numberInWords   = regexp.MustCompile(`(?i)\b(?:one|two|three|four|five|six|seven|eight|nine|ten|twelve|dozen|double|twice)\b`)
+	harmlessNumbers = pattern.New(`(?i)(?:[` + numberSigns + `][` + numberSigns + `./,]*(?:\s?(?:-|–|to|x|×)\s?[` + numberSigns + `./,]+)?|\d+ \d/\d)\s?-?(?:mm|cm|inch(?:es)?|in\b|"|″|%|percent|°|minutes?|mins?|hours?|hrs?|days?|weeks?|years?|months?)|\b(?:in|into|in to) (?:about )?(?:\d+|two|three|four|six|eight|half|halves)\b|\b0{1,3}\b|\btype \d+\b|\bno\.? ?\d+\b|\bsize \d+\b`)
+	anyNumber       = pattern.New(`[` + numberSigns + `]`)
+	numberInWords   = pattern.New(`(?i)\b(?:one|two|three|four|five|six|seven|eight|nine|ten|twelve|dozen|double|twice)\b`)
 	// countedToo is a count beside a weight, in brackets: "500 g carrots (about 4)".
-	countedToo = regexp.MustCompile(`(?i)^(?:about |approx\.? |roughly |around |or |~ ?)?[` + numberSigns + `]+(?:\s?(?:-|–|to|or)\s?[` + numberSigns + `]+)?(?: (?:small|medium|large|medium-sized|big|of them))?(?: [\pL-]+){0,2}$`)
+	countedToo = pattern.New(`(?i)^(?:about |approx\.? |roughly |around |or |~ ?)?[` + numberSigns + `]+(?:\s?(?:-|–|to|or)\s?[` + numberSigns + `]+)?(?: (?:small|medium|large|medium-sized|big|of them))?(?: [\pL-]+){0,2}$`)
 )
 
 // accounted doubts what the line's words leave over.
@@ -29,7 +29,7 @@ func (l *Line) accounted(s units.System) {
 		return
 	}
 	l.sameAmounts()
-	for _, left := range append(strings.Split(l.State, ","), strings.Split(l.Note, ";")...) {
+	for _, left := range append(strings.Split(l.State, ","), l.notes...) {
 		left = strings.TrimSpace(left)
 		if weighed := l.Amount.Dimension() == units.Mass || l.Amount.Dimension() == units.Volume; weighed && countedToo.MatchString(left) {
 			continue
