@@ -76,13 +76,16 @@ func (im *importer) cropsLeft() []string {
 // cropInside is the crop that the last words of an unknown name name.
 func cropInside(item string) string {
 	words := strings.Fields(fold(item))
-	for i := range words {
+	for i := max(0, len(words)-mostOfCrop); i < len(words); i++ {
 		if crop, ok := measures.CropNamed(strings.Join(words[i:], " ")); ok {
 			return crop.InKitchen().Name
 		}
 	}
 	return ""
 }
+
+// mostOfCrop is how many words the name of a crop has at most.
+const mostOfCrop = 3
 
 // namesListed tells whether an ingredient's own name holds the crop's: the steps
 // that say "onions" mean its spring onions.

@@ -291,13 +291,17 @@ func (l *Line) unknownWord(s units.System) {
 
 // endsInFood tells a text whose last words are a food.
 func endsInFood(text string) bool {
-	for rest, more := text, true; more; _, rest, more = strings.Cut(rest, " ") {
-		if _, ok := FoodNamed(rest); ok {
+	words := strings.Fields(text)
+	for n := range min(len(words), mostOfFood) {
+		if _, ok := FoodNamed(strings.Join(words[len(words)-n-1:], " ")); ok {
 			return true
 		}
 	}
 	return false
 }
+
+// mostOfFood is how many words at the end of an unknown name may be a food's.
+const mostOfFood = 3
 
 // lone doubts "2 cloves" of nothing: of garlic, or the spice?
 func (l *Line) lone() {
