@@ -87,38 +87,36 @@ func Reckon(q Question) (Reckoner, error) {
 	return r, err
 }
 
-// restsOn gathers the sources behind the figures.
+// restsOn gathers the sources behind the figures, each once.
 func (r Reckoner) restsOn(q Question) (list []units.Reason) {
-	add := func(of string, reasons ...units.Reason) {
-		for _, reason := range reasons {
-			if of != "" {
-				reason.Figure = of + ": " + reason.Figure
-			}
-			if !slices.Contains(list, reason) {
-				list = append(list, reason)
-			}
-		}
-	}
+	var all []units.Reason
 	for _, dish := range r.Dishes {
 		for i := range dish.Recipe.Crops {
-			add("", yieldReasons(dish.Made[0], i)...)
+			all = append(all, yieldReasons(dish.Made[0], i)...)
 		}
-		add("", lineReasons(dish.Made[0], q.Kitchen)...)
+		all = append(all, lineReasons(dish.Made[0], q.Kitchen)...)
+		all = append(all, dish.Stands.reasons()...)
 	}
 	for _, h := range r.Heats {
-		add(h.Line.Crop, h.reasons()...)
-	}
-	for _, dish := range r.Dishes {
-		for _, s := range []Standing{dish.Stands.Out, dish.Stands.HotOut, dish.Stands.Fridge, dish.Stands.TableOut, dish.Stands.WeakEat} {
-			for _, id := range s.Rules {
-				if rule, ok := keeping.LookupRule(id); ok {
-					add("", units.Reason{Figure: "rule " + rule.ID, Value: rule.Says, Provenance: rule.Provenance})
-				}
-			}
-		}
+		all = append(all, h.reasons()...)
 	}
 	for _, assumed := range q.Kitchen.Assumed {
-		add("", units.Why("kitchen.yaml", assumed, "not in kitchen.yaml: the default", "practice"))
+		all = append(all, units.Why("kitchen.yaml", assumed, "not in kitchen.yaml: the default", "practice"))
+	}
+	for _, reason := range all {
+		if !slices.Contains(list, reason) {
+			list = append(list, reason)
+		}
+	}
+	return list
+}
+
+// reasons are the keeping rules that the times rest on.
+func (s Stands) reasons() (list []units.Reason) {
+	for _, id := range slices.Concat(s.Out.Rules, s.HotOut.Rules, s.Fridge.Rules, s.TableOut.Rules, s.WeakEat.Rules) {
+		if rule, ok := keeping.LookupRule(id); ok {
+			list = append(list, units.Reason{Figure: "rule " + rule.ID, Value: rule.Says, Provenance: rule.Provenance})
+		}
 	}
 	return list
 }

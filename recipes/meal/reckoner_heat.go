@@ -173,5 +173,8 @@ func (h ReckonedHeat) reasons() (list []units.Reason) {
 			list = append(list, load.Blanched.Reasons()...)
 		}
 	}
+	for i := range list {
+		list[i].Figure = h.Line.Crop + ": " + list[i].Figure
+	}
 	return list
 }
