@@ -219,32 +219,15 @@ func cropOfReckoner(line recipes.CropLine) string {
 func (view *reckonedDishView) addOthers(d meal.ReckonedDish) {
 	var same []string
 	for i, line := range d.Made[0].Scaled.Others {
-		first := scaledWords(line)
-		row := reckonedRow{What: first.Item}
-		for _, made := range d.Made {
-			words := scaledWords(made.Scaled.Others[i])
-			row.Cells = append(row.Cells, measuredCell(words))
-			if note := made.Scaled.Others[i].Advice; note != "" && !strings.Contains(row.What, note) {
-				row.What += ", " + note
-			}
-		}
-		if first.Optional {
-			row.What += ", if you like"
-		}
-		if first.FromPlot {
-			row.What += " (plot)"
-		}
+		row := rowOfOther(d, i)
 		if len(line.Instead) == 0 && allAlike(row.Cells) {
 			same = append(same, row.What+" "+row.Cells[0])
 			continue
 		}
 		view.Rows = append(view.Rows, row)
 		for j, instead := range line.Instead {
-			row := reckonedRow{What: "or " + instead.Item}
-			for _, made := range d.Made {
-				row.Cells = append(row.Cells, measuredCell(scaledWords(made.Scaled.Others[i].Instead[j])))
-			}
-			view.Rows = append(view.Rows, row)
+			view.Rows = append(view.Rows, reckonedRow{What: "or " + instead.Item,
+				Cells: cellsOf(d, func(made recipes.Scaled) recipes.ScaledLine { return made.Others[i].Instead[j] })})
 		}
 	}
 	if len(same) > 0 {
@@ -252,13 +235,31 @@ func (view *reckonedDishView) addOthers(d meal.ReckonedDish) {
 	}
 }
 
-// measuredCell is an amount in a narrow column; far from exact where ≈ stands
-// before it.
-func measuredCell(words lineWords) string {
-	if words.Flag {
-		return "≈ " + words.Measured
+// rowOfOther is one other ingredient: what it is, and how much at each size.
+func rowOfOther(d meal.ReckonedDish, i int) reckonedRow {
+	largest := d.Made[len(d.Made)-1].Scaled.Others[i]
+	row := reckonedRow{What: joinNonEmpty(", ", scaledWords(largest).Item, largest.Advice),
+		Cells: cellsOf(d, func(made recipes.Scaled) recipes.ScaledLine { return made.Others[i] })}
+	if largest.Optional {
+		row.What += ", if you like"
 	}
-	return words.Measured
+	if largest.FromPlot {
+		row.What += " (plot)"
+	}
+	return row
+}
+
+// cellsOf are the amounts of a line at each size; far from exact where ≈ stands
+// before them.
+func cellsOf(d meal.ReckonedDish, line func(recipes.Scaled) recipes.ScaledLine) (cells []string) {
+	for _, made := range d.Made {
+		words := scaledWords(line(made.Scaled))
+		if words.Flag {
+			words.Measured = "≈ " + words.Measured
+		}
+		cells = append(cells, words.Measured)
+	}
+	return cells
 }
 
 func allAlike(cells []string) bool {
