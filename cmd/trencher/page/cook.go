@@ -21,10 +21,6 @@ var script string
 // Script is the page's script, for whoever shows its screens elsewhere.
 func Script() string { return script }
 
-func (p *Page) sendScript(w http.ResponseWriter, r *http.Request) {
-	send(w, "text/javascript; charset=utf-8", script)
-}
-
 // cookScreen is the plan that is being cooked.
 type cookScreen struct {
 	Done string

@@ -238,9 +238,9 @@ func TestOnlyCookingRunsTheScript(t *testing.T) {
 	w := c.get("/cook")
 	assert.Contains(t, w.Header().Get("Content-Security-Policy"), "script-src 'self'; connect-src 'self'")
 	assert.NotContains(t, w.Header().Get("Content-Security-Policy"), "unsafe")
-	assert.Contains(t, w.Body.String(), `<script src="/cook.js" defer></script>`)
+	assert.Contains(t, w.Body.String(), `<script src="`+c.page.script.Address+`" defer></script>`)
 	assert.NotContains(t, c.get("/").Header().Get("Content-Security-Policy"), "script-src")
-	assert.Equal(t, "text/javascript; charset=utf-8", c.get("/cook.js").Header().Get("Content-Type"))
+	assert.Equal(t, "text/javascript; charset=utf-8", c.get(c.page.script.Address).Header().Get("Content-Type"))
 }
 
 // The cooking screen in a browser, with the script and without: it counts down,

@@ -131,7 +131,7 @@ func (d *door) guard(p *Page, next http.Handler) http.Handler {
 		switch {
 		case r.Method == http.MethodPost && r.URL.Path == "/code":
 			d.take(p, w, r)
-		case r.URL.Path == "/style.css" || d.knows(r):
+		case r.URL.Path == p.style.Address || d.knows(r):
 			next.ServeHTTP(w, r)
 		default:
 			d.ask(p, w, r, http.StatusUnauthorized, "")

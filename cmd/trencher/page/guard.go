@@ -33,7 +33,7 @@ func (p *Page) guard(screens http.Handler) http.Handler {
 	handler = p.limitForm(handler)
 	handler = writes.Handler(handler)
 	handler = p.checkHost(handler)
-	return limitTime(setHeaders(handler))
+	return compress(limitTime(setHeaders(handler)))
 }
 
 // policy is what a screen may load: the page's own style sheet.

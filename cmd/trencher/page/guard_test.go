@@ -162,7 +162,7 @@ func TestGuardBoundsForms(t *testing.T) {
 
 func TestGuardSetsHeaders(t *testing.T) {
 	p := newPage(t, Options{})
-	for _, target := range []string{"/", "/style.css", "/nothing-here"} {
+	for _, target := range []string{"/", "/weigh", "/nothing-here"} {
 		header := serve(p.Handler(), request("GET", target, nil, nil)).Header()
 		policy := header.Get("Content-Security-Policy")
 		assert.Contains(t, policy, "default-src 'none'")

@@ -47,7 +47,8 @@ type Page struct {
 	door     *door // nil when only this machine may ask
 	now      func() time.Time
 	screens  map[string]*template.Template
-	style    string
+	style    asset
+	script   asset // of the cooking screen
 	serveAt  string
 	pocket   bool
 	written  once
@@ -90,7 +91,8 @@ func (p *Page) load() error {
 	if err != nil {
 		return fmt.Errorf("the page's own style sheet: %w", err)
 	}
-	p.style = render.PlanStyle() + string(own)
+	p.style = newAsset("style", "css", "text/css; charset=utf-8", render.PlanStyle()+string(own))
+	p.script = newAsset("cook", "js", "text/javascript; charset=utf-8", script)
 	frame, err := template.New("frame.gohtml").Funcs(template.FuncMap{"saying": saying, "enter": enter}).ParseFS(files, "screens/frame.gohtml")
 	if err != nil {
 		return fmt.Errorf("the page's own frame: %w", err)
@@ -124,8 +126,10 @@ type job struct {
 // routes gives every address of the page.
 func (p *Page) routes() http.Handler {
 	mux := http.NewServeMux()
-	mux.HandleFunc("GET /style.css", p.sendStyle)
-	mux.HandleFunc("GET /cook.js", p.sendScript)
+	mux.HandleFunc("GET /style.css", p.style.send) // the address that never changes, for whoever keeps it elsewhere
+	for _, one := range []asset{p.style, p.script} {
+		mux.HandleFunc("GET "+one.Address, one.send)
+	}
 	mux.HandleFunc("GET /share/sheet", p.sendSheet)
 	mux.HandleFunc("GET /share/calendar", p.sendCalendar)
 	mux.HandleFunc("GET /carry/plot", p.sendWholePlot)
@@ -144,10 +148,6 @@ func (p *Page) routes() http.Handler {
 	}
 	mux.Handle("/", p.refusal(http.StatusNotFound, "There is nothing at this address."))
 	return mux
-}
-
-func (p *Page) sendStyle(w http.ResponseWriter, r *http.Request) {
-	send(w, "text/css; charset=utf-8", p.style)
 }
 
 func send(w http.ResponseWriter, kind, text string) {
@@ -170,11 +170,14 @@ type screen struct {
 	Jobs []job
 	Here string
 	Plot string
+
+	Style, Script string // the addresses of the page's own files
 }
 
 // frame fills in what stands around every screen.
 func (p *Page) frame(r *http.Request, s *screen) {
 	s.Here, s.Plot = r.URL.Path, p.plotName()
+	s.Style, s.Script = p.style.Address, p.script.Address
 	if !s.Bare {
 		s.Jobs = jobs()
 		s.Latest, s.Folded = p.latest(r), r.URL.Path == "/share" || r.URL.Path == "/cook"
