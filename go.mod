@@ -3,6 +3,7 @@ module trencher
 go 1.26.0
 
 require (
+	github.com/boombuler/barcode v1.1.0
 	github.com/shopspring/decimal v1.6.0
 	github.com/spf13/cobra v1.10.2
 	github.com/stretchr/testify v1.12.1

@@ -63,7 +63,7 @@ func TestPageAsksPhonesForTheCode(t *testing.T) {
 	for code == "" && said.Scan() {
 		_, code, _ = strings.Cut(said.Text(), "code for the next phone: ")
 	}
-	require.Len(t, code, len("abcd efgh"))
+	require.Len(t, code, len("abcde fghij"))
 	answer, err := http.Get(address)
 	require.NoError(t, err)
 	answer.Body.Close()

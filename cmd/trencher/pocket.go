@@ -102,7 +102,7 @@ func servePocket(ctx context.Context, env *environment, dir string, port int) er
 	if err != nil {
 		return err
 	}
-	fmt.Fprintln(env.out, page.Addresses(listener, false)[0])
+	fmt.Fprintln(env.out, listener.Addresses()[0])
 	server := &http.Server{Handler: http.FileServer(http.Dir(dir)), ReadHeaderTimeout: page.HeaderTimeout}
 	stop := context.AfterFunc(ctx, func() { server.Close() })
 	defer stop()

@@ -30,7 +30,7 @@ func serveUntilEnd(t *testing.T, options Options) (address string) {
 	t.Helper()
 	listener, err := Listen(0, false)
 	require.NoError(t, err)
-	options.Port = PortOf(listener)
+	options.Port = listener.Port()
 	if options.Now == nil {
 		options.Now = func() time.Time { return testNow }
 	}
@@ -43,7 +43,7 @@ func serveUntilEnd(t *testing.T, options Options) (address string) {
 		stop()
 		assert.NoError(t, <-ended)
 	})
-	return strings.TrimSuffix(Addresses(listener, false)[0], "/")
+	return strings.TrimSuffix(listener.Addresses()[0], "/")
 }
 
 // looks are the screens every page is looked at on. Pages may run no script.

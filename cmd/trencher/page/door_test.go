@@ -1,7 +1,11 @@
 package page
 
 import (
+	"fmt"
+	"html"
+	"math"
 	"net/http"
+	"net/http/httptest"
 	"net/url"
 	"regexp"
 	"strings"
@@ -38,7 +42,12 @@ func (d *doorPage) newest() string { return d.codes[len(d.codes)-1] }
 // give types a code, a second after the last try.
 func (d *doorPage) give(code string) *http.Response {
 	d.now = d.now.Add(time.Second)
-	return serve(d.handler, request("POST", "/code", url.Values{"code": {code}}, nil)).Result()
+	return d.giveAt(code, "192.168.1.30")
+}
+
+// giveAt types a code at an address.
+func (d *doorPage) giveAt(code, address string) *http.Response {
+	return serve(d.handler, request("POST", "/code", url.Values{"code": {code}}, func(r *http.Request) { r.RemoteAddr = address + ":50123" })).Result()
 }
 
 // visit asks for the page with the cookie of an earlier answer.
@@ -53,7 +62,7 @@ func (d *doorPage) visit(cookies []*http.Cookie) int {
 func TestDoorLetsAPhoneInWithTheCode(t *testing.T) {
 	d := newDoorPage(t)
 	require.Len(t, d.codes, 1)
-	assert.Regexp(t, regexp.MustCompile(`^[a-z2-9]{4} [a-z2-9]{4}$`), d.newest())
+	assert.Regexp(t, regexp.MustCompile(`^[a-z2-9]{5} [a-z2-9]{5}$`), d.newest())
 	assert.Equal(t, http.StatusUnauthorized, d.visit(nil))
 	assert.Zero(t, *d.seen)
 
@@ -76,28 +85,69 @@ func TestDoorCodeOpensOnce(t *testing.T) {
 	assert.Equal(t, http.StatusSeeOther, d.give(d.newest()).StatusCode)
 }
 
-func TestDoorChangesACodeThatIsGuessedAt(t *testing.T) {
-	d := newDoorPage(t)
-	code := d.newest()
-	for range maxWrong {
-		assert.Equal(t, http.StatusUnauthorized, d.give("aaaaaaaa").StatusCode)
-	}
-	assert.NotEqual(t, code, d.newest())
-	assert.Equal(t, http.StatusUnauthorized, d.give(code).StatusCode)
-}
-
+// Of one address a few tries are taken at once, then one each second; even the
+// right code waits, but never longer than five.
 func TestDoorSlowsGuessing(t *testing.T) {
 	d := newDoorPage(t)
-	d.give("wrong")
-	w := serve(d.handler, request("POST", "/code", url.Values{"code": {d.newest()}}, nil))
-	assert.Equal(t, http.StatusTooManyRequests, w.Code, "even the right code waits")
+	for range triesAtOnce {
+		assert.Equal(t, http.StatusUnauthorized, d.giveAt("wrong", "192.168.1.66").StatusCode)
+	}
+	assert.Equal(t, http.StatusTooManyRequests, d.giveAt(d.newest(), "192.168.1.66").StatusCode)
+	d.now = d.now.Add(tryEvery)
+	assert.Equal(t, http.StatusSeeOther, d.giveAt(d.newest(), "192.168.1.66").StatusCode)
+}
+
+// However many try, and at however many addresses: somebody with the code at an
+// address of their own is let in at once, and it is still the code they read.
+func TestDoorFloodKeepsNobodyOut(t *testing.T) {
+	d := newDoorPage(t)
+	code := d.newest()
+	checked := 0
+	for round := range 5 {
+		for address := range mostTrying + 1000 {
+			at := fmt.Sprintf("10.9.%d.%d", address/250, address%250)
+			for range 3 {
+				if d.giveAt(fmt.Sprintf("guess%05d", checked), at).StatusCode == http.StatusUnauthorized {
+					checked++
+				}
+			}
+			if round > 0 && address > 100 {
+				break // the rest tried once
+			}
+		}
+		assert.Len(t, d.codes, 1, "the code stays the one that somebody is typing")
+		d.now = d.now.Add(time.Second)
+	}
+	require.Greater(t, checked, mostTrying)
+	assert.Equal(t, http.StatusSeeOther, d.giveAt(code, "192.168.1.7").StatusCode)
+}
+
+// A day of guessing, faster than a home network carries it and from as many
+// addresses as one likes, has less than one chance in a hundred thousand.
+func TestDoorCodeIsNotGuessed(t *testing.T) {
+	const guesses = 24 * 60 * 60 * 10_000
+	assert.Less(t, guesses/math.Pow(float64(len(codeLetters)), codeLength), 1e-5)
+	d := newDoorPage(t)
+	letters := map[rune]int{}
+	for range 400 {
+		d.now = d.now.Add(time.Minute)
+		require.Equal(t, http.StatusSeeOther, d.give(d.newest()).StatusCode)
+		for _, letter := range strings.ReplaceAll(d.newest(), " ", "") {
+			letters[letter]++
+		}
+	}
+	assert.Len(t, letters, len(codeLetters), "every letter is drawn")
+	mean := 400 * codeLength / len(codeLetters)
+	for letter, n := range letters { // 129 expected of each; 6 standard deviations are 67
+		assert.InDelta(t, mean, n, 67, "%c", letter)
+	}
 }
 
 func TestDoorVisitsEnd(t *testing.T) {
 	d := newDoorPage(t)
 	cookies := d.give(d.newest()).Cookies()
 	require.Equal(t, http.StatusOK, d.visit(cookies))
-	d.now = d.now.Add(visit)
+	d.now = d.now.Add(visitLasts)
 	assert.Equal(t, http.StatusUnauthorized, d.visit(cookies))
 }
 
@@ -126,4 +176,47 @@ func TestDoorRefusesTheCodeFromAnotherSite(t *testing.T) {
 		r.Header.Set("Origin", "http://attacker.example")
 	}))
 	assert.Equal(t, http.StatusForbidden, w.Code)
+}
+
+// Nobody from outside the local network is let in, code or no code.
+func TestDoorLetsNobodyInFromElsewhere(t *testing.T) {
+	for address, status := range map[string]int{
+		"203.0.113.9": http.StatusForbidden, "8.8.8.8": http.StatusForbidden, "[2001:db8::5]": http.StatusForbidden, "172.32.0.1": http.StatusForbidden, "100.64.0.1": http.StatusForbidden,
+		"10.0.0.9": http.StatusSeeOther, "172.31.255.1": http.StatusSeeOther, "192.168.250.3": http.StatusSeeOther, "169.254.7.7": http.StatusSeeOther,
+		"127.0.0.1": http.StatusSeeOther, "[::1]": http.StatusSeeOther, "[fd00::7]": http.StatusSeeOther, "[fe80::7%eth0]": http.StatusSeeOther, "[::ffff:192.168.1.4]": http.StatusSeeOther,
+	} {
+		d := newDoorPage(t)
+		assert.Equal(t, status, d.giveAt(d.newest(), address).StatusCode, address)
+	}
+}
+
+// Whoever signs in lands on the screen that was asked for; a form sent after the
+// visit has ended comes back as it was typed. Nobody is led off the page.
+func TestDoorLeadsToWhatWasAskedFor(t *testing.T) {
+	d := newDoorPage(t)
+	to := regexp.MustCompile(`name="to" value="([^"]*)"`)
+	lands := func(asked *httptest.ResponseRecorder) string {
+		require.Equal(t, http.StatusUnauthorized, asked.Code)
+		d.now = d.now.Add(time.Minute)
+		for _, code := range []string{"a wrong one", d.newest()} { // mistyped once
+			found := to.FindStringSubmatch(asked.Body.String())
+			require.NotNil(t, found)
+			asked = serve(d.handler, request("POST", "/code", url.Values{"code": {code}, "to": {html.UnescapeString(found[1])}}, nil))
+		}
+		require.Equal(t, http.StatusSeeOther, asked.Code)
+		return asked.Header().Get("Location")
+	}
+	for _, target := range []string{"/", "/weigh", "/share?go=1&dish=Crushed+potatoes&guests=6+adults%0A2+no+milk"} {
+		assert.Equal(t, target, lands(serve(d.handler, request("GET", target, nil, nil))))
+	}
+	sent := lands(serve(d.handler, request("POST", "/weigh", url.Values{"once": {"x"}, "planting": {"tub-3"}, "bowl-1-full": {"1.46 kg"}}, nil)))
+	assert.Equal(t, "/weigh?bowl-1-full=1.46+kg&planting=tub-3", sent)
+	for _, elsewhere := range []string{"", "http://attacker.example/", "//attacker.example/", `/\attacker.example/`, `\attacker.example`, "javascript:alert(1)", "/code", "attacker.example", "/%2f%2fattacker.example", "/\t/attacker.example"} {
+		d.now = d.now.Add(time.Minute)
+		w := serve(d.handler, request("POST", "/code", url.Values{"code": {d.newest()}, "to": {elsewhere}}, nil))
+		at, err := url.Parse(w.Header().Get("Location"))
+		require.NoError(t, err, elsewhere)
+		assert.Empty(t, at.Host, elsewhere)
+		assert.Regexp(t, `^/([^/\\]|$)`, w.Header().Get("Location"), elsewhere)
+	}
 }

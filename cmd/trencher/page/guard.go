@@ -72,8 +72,8 @@ func (p *Page) checkHost(next http.Handler) http.Handler {
 }
 
 // isOurHost tells whether a Host header names this page: localhost or a
-// loopback address; with a phone let in, any address written in digits, as
-// only names can be pointed elsewhere.
+// loopback address; with phones let in, any address of a home network, as only
+// names can be pointed elsewhere.
 func (p *Page) isOurHost(host string) bool {
 	name, port, err := net.SplitHostPort(host)
 	if err != nil {
@@ -86,14 +86,14 @@ func (p *Page) isOurHost(host string) bool {
 		return true
 	}
 	address, err := netip.ParseAddr(name)
-	return err == nil && (address.IsLoopback() || p.door != nil)
+	return err == nil && (address.IsLoopback() || p.door != nil && isAtHome(address))
 }
 
 // limitForm reads a form within bounds before any screen sees it.
 func (p *Page) limitForm(next http.Handler) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		most := int64(maxBody)
-		if r.URL.Path == "/carry" {
+		if r.URL.Path == "/carry" && p.isLetIn(r) {
 			most = maxCarried
 		}
 		r.Body = http.MaxBytesReader(w, r.Body, most)
@@ -110,6 +110,15 @@ func (p *Page) limitForm(next http.Handler) http.Handler {
 			next.ServeHTTP(w, r)
 		}
 	})
+}
+
+// isLetIn tells whether a request may see more than the question for the code.
+func (p *Page) isLetIn(r *http.Request) bool {
+	if p.door == nil {
+		return true
+	}
+	_, letIn := p.door.visitOf(r)
+	return letIn
 }
 
 func countValues(r *http.Request) int {

@@ -45,7 +45,7 @@ func request(method, target string, form url.Values, change func(*http.Request))
 		body = strings.NewReader(form.Encode())
 	}
 	r := httptest.NewRequest(method, target, body)
-	r.Host = "127.0.0.1:8460"
+	r.Host, r.RemoteAddr = "127.0.0.1:8460", "192.168.1.30:50123"
 	if form != nil {
 		r.Header.Set("Content-Type", "application/x-www-form-urlencoded")
 	}
@@ -73,6 +73,9 @@ func TestGuardChecksHost(t *testing.T) {
 		{"127.0.0.2:8460", true, true},
 		{"192.168.1.20:8460", false, true},
 		{"[fe80::1]:8460", false, true},
+		{"[fd12:3456:789a::1]:8460", false, true},
+		{"203.0.113.7:8460", false, false},
+		{"[2001:db8::1]:8460", false, false},
 		{"127.0.0.1:80", false, false},
 		{"127.0.0.1", false, false},
 		{"localhost", false, false},

@@ -32,6 +32,14 @@ func jobs() []job {
 	}
 }
 
+// jobs are those of this page: where phones are let in, the list of them too.
+func (p *Page) jobs() []job {
+	if p.door == nil {
+		return jobs()
+	}
+	return append(jobs(), phonesJob())
+}
+
 // ask is where a question is put, with the clock of now.
 func (p *Page) ask() ask.PlotRef {
 	where := p.where

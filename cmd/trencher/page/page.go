@@ -136,7 +136,7 @@ func (p *Page) routes() http.Handler {
 	mux.HandleFunc("POST /carry/home", p.sendUntaken)
 	mux.HandleFunc("GET /settle", p.showSettle)
 	mux.HandleFunc("POST /settle", p.takeSettle)
-	for _, one := range jobs() {
+	for _, one := range p.jobs() {
 		path := one.Path
 		if path == "/" {
 			path = "/{$}"
@@ -179,7 +179,7 @@ func (p *Page) frame(r *http.Request, s *screen) {
 	s.Here, s.Plot = r.URL.Path, p.plotName()
 	s.Style, s.Script = p.style.Address, p.script.Address
 	if !s.Bare {
-		s.Jobs = jobs()
+		s.Jobs = p.jobs()
 		s.Latest, s.Folded = p.latest(r), r.URL.Path == "/share" || r.URL.Path == "/cook"
 	}
 }

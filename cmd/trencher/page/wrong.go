@@ -41,15 +41,21 @@ func (a *answers) keep(r *http.Request, one answered) string {
 		delete(a.pages, a.order[0])
 		a.order = a.order[1:]
 	}
+	typed := contentsTyped(r)
+	typed.Set("answer", key)
+	return r.URL.Path + "?" + typed.Encode()
+}
+
+// contentsTyped is what was typed into a form, as far as an address can hold it.
+func contentsTyped(r *http.Request) url.Values {
 	typed := url.Values(maps.Clone(r.PostForm))
 	for _, name := range []string{"once", "sure", "more", "keep"} {
 		typed.Del(name)
 	}
 	if len(typed.Encode()) > longestLink {
-		typed = url.Values{}
+		return url.Values{}
 	}
-	typed.Set("answer", key)
-	return r.URL.Path + "?" + typed.Encode()
+	return typed
 }
 
 // of is the screen that an address is of.

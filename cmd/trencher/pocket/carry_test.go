@@ -26,7 +26,7 @@ func servePlot(t *testing.T, dir string) (address string) {
 	t.Helper()
 	listener, err := page.Listen(0, false)
 	require.NoError(t, err)
-	served, err := page.New(page.Options{Where: ask.PlotRef{Dir: dir}, Port: page.PortOf(listener)})
+	served, err := page.New(page.Options{Where: ask.PlotRef{Dir: dir}, Port: listener.Port()})
 	require.NoError(t, err)
 	ctx, stop := context.WithCancel(context.Background())
 	ended := make(chan error, 1)
@@ -35,7 +35,7 @@ func servePlot(t *testing.T, dir string) (address string) {
 		stop()
 		assert.NoError(t, <-ended)
 	})
-	return page.Addresses(listener, false)[0]
+	return listener.Addresses()[0]
 }
 
 // turn does what leads to another screen and waits until the one shown is gone.
