@@ -26,7 +26,7 @@ func startPage(t *testing.T) (address, dir string) {
 }
 
 // serveUntilEnd serves a page on a free loopback port until the test ends.
-func serveUntilEnd(t *testing.T, options Options) (address string) {
+func serveUntilEnd(t testing.TB, options Options) (address string) {
 	t.Helper()
 	listener, err := Listen(0, false)
 	require.NoError(t, err)

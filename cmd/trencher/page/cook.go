@@ -9,6 +9,7 @@ import (
 	"trencher/cmd/trencher/ask"
 	"trencher/cmd/trencher/render"
 	"trencher/harvest"
+	"trencher/recipes/meal"
 	"trencher/units"
 )
 
@@ -37,7 +38,7 @@ func (p *Page) showCook(w http.ResponseWriter, r *http.Request) {
 // answerCook shows the plan that an address names, or the last.
 func (p *Page) answerCook(w http.ResponseWriter, r *http.Request, status int, mend []mending) {
 	view := cookScreen{Done: p.written.of(r), Mend: mend, Once: p.written.token()}
-	log, err := ask.Cook(r.Context(), p.ask(), planAsked(r))
+	log, err := p.cooked(r, p.ask())
 	var wrong *units.FieldError
 	switch {
 	case errors.Is(err, ask.ErrReadOnly):
@@ -58,6 +59,16 @@ func (p *Page) answerCook(w http.ResponseWriter, r *http.Request, status int, me
 	p.show(w, r, status, "cook", screen{Title: "Cooking", Again: view.Again, Data: view})
 }
 
+// cooked makes the plan that is cooked again.
+func (p *Page) cooked(r *http.Request, where ask.PlotRef) (meal.CookLog, error) {
+	done, err := p.atWork(r.Context())
+	if err != nil {
+		return meal.CookLog{}, err
+	}
+	defer done()
+	return ask.Cook(r.Context(), where, planAsked(r))
+}
+
 // cookPolicy also lets in the page's own script, which asks for this screen
 // again.
 const cookPolicy = policy + "; script-src 'self'; connect-src 'self'"
@@ -72,10 +83,10 @@ func planAsked(r *http.Request) string {
 // takeCook writes down what the cook says of a step.
 func (p *Page) takeCook(w http.ResponseWriter, r *http.Request) {
 	token := typed(r, "once")
-	err := p.written.do(r, &token, func(form string) (string, error) {
+	err := p.written.doIn(&p.written.cooks, r, &token, func(form string) (string, error) {
 		where := p.ask()
 		where.Form = form
-		log, err := ask.Cook(r.Context(), where, planAsked(r))
+		log, err := p.cooked(r, where)
 		if err != nil {
 			return "", err
 		}

@@ -1,6 +1,7 @@
 package page
 
 import (
+	"context"
 	"net/http"
 	"strconv"
 
@@ -36,7 +37,7 @@ func (p *Page) showDish(w http.ResponseWriter, r *http.Request) {
 	}
 	status := http.StatusOK
 	if r.Form.Has("name") {
-		form.answer(p)
+		form.answer(p, r)
 	}
 	if len(form.Mend) > 0 {
 		status = http.StatusUnprocessableEntity
@@ -44,7 +45,7 @@ func (p *Page) showDish(w http.ResponseWriter, r *http.Request) {
 	p.show(w, r, status, "dish", screen{Title: "One dish", Data: form})
 }
 
-func (form *dishForm) answer(p *Page) {
+func (form *dishForm) answer(p *Page, r *http.Request) {
 	q := ask.DishWords{Plot: p.ask(), Name: form.Name.Value, Lifted: lines(form.Lifted.Value), ServeAt: form.Serve.Value}
 	form.Name.Wrong = notAmong(form.Name)
 	if form.Portions.Value != "" {
@@ -57,10 +58,20 @@ func (form *dishForm) answer(p *Page) {
 	if len(form.Mend) > 0 {
 		return
 	}
-	answer, err := ask.ScaleDish(q)
+	answer, err := p.scale(r.Context(), q)
 	if err == nil {
 		form.Plan, err = render.PlanScreen(answer.Plan, p.now())
 	}
 	form.Mend = mendings(err, map[string]string{"lifted": "lifted", "portions": "portions", "serve-at": "serve"})
 	beside(form.Mend, form.boxes()...)
+}
+
+// scale makes the plan of one dish.
+func (p *Page) scale(ctx context.Context, q ask.DishWords) (ask.MealAnswer, error) {
+	done, err := p.atWork(ctx)
+	if err != nil {
+		return ask.MealAnswer{}, err
+	}
+	defer done()
+	return ask.ScaleDish(q)
 }

@@ -21,9 +21,14 @@ type once struct {
 	born  string // how the tokens of this page begin
 	where func() ask.PlotRef
 
-	mu    sync.Mutex
+	mu    sync.Mutex // of what is remembered; never held while anything is worked out or written
 	wrote map[string]writing
 	order []string
+	busy  map[string]chan struct{} // the forms that are at work, until closed
+
+	// One form at a time goes through each of these. What takes long has its own,
+	// so that it keeps nothing else waiting.
+	writes, records, cooks sync.Mutex
 }
 
 // writing is what was written of a form, and what to say of it.
@@ -41,8 +46,16 @@ func (o *once) token() string { return o.born + newToken() }
 // sent once more as one of its own. A failed write may be tried again. What is
 // written is to keep the form that write is given.
 func (o *once) do(r *http.Request, token *string, write func(form string) (says string, err error)) error {
-	o.mu.Lock()
-	defer o.mu.Unlock()
+	return o.doIn(&o.writes, r, token, write)
+}
+
+// doIn is do for what waits for its turn in a lane of its own.
+func (o *once) doIn(lane *sync.Mutex, r *http.Request, token *string, write func(form string) (says string, err error)) error {
+	end, err := o.begin(r.Context(), *token)
+	if err != nil {
+		return err
+	}
+	defer end()
 	form := harvest.FormOf(*token, contentsOf(r))
 	before, done, err := o.find(r.Context(), *token)
 	switch {
@@ -54,7 +67,11 @@ func (o *once) do(r *http.Request, token *string, write func(form string) (says 
 		*token = o.token()
 		return &writtenOtherwise{before.says}
 	}
-	says, err := write(form)
+	says, err := func() (string, error) {
+		lane.Lock()
+		defer lane.Unlock()
+		return write(form)
+	}()
 	if err != nil {
 		return err
 	}
@@ -62,10 +79,46 @@ func (o *once) do(r *http.Request, token *string, write func(form string) (says 
 	return nil
 }
 
+// begin waits until nobody else is at work on the form with this token: sent
+// twice at once, it is written by the first and found by the second.
+func (o *once) begin(ctx context.Context, token string) (end func(), err error) {
+	for {
+		other, free := o.take(token)
+		if other == nil {
+			return free, nil
+		}
+		select {
+		case <-other:
+		case <-ctx.Done():
+			return nil, ctx.Err()
+		}
+	}
+}
+
+// take takes a form, or returns what is closed when who has it is done.
+func (o *once) take(token string) (other chan struct{}, free func()) {
+	o.mu.Lock()
+	defer o.mu.Unlock()
+	if other := o.busy[token]; other != nil {
+		return other, nil
+	}
+	if o.busy == nil {
+		o.busy = map[string]chan struct{}{}
+	}
+	mine := make(chan struct{})
+	o.busy[token] = mine
+	return nil, func() {
+		o.mu.Lock()
+		delete(o.busy, token)
+		o.mu.Unlock()
+		close(mine)
+	}
+}
+
 // find looks for what a form wrote: in memory and, where the form is of a page
 // that ran before this one, in the journal.
 func (o *once) find(ctx context.Context, token string) (writing, bool, error) {
-	if before, done := o.wrote[token]; done {
+	if before, done := o.remembered(token); done {
 		return before, true, nil
 	}
 	if token == "" || strings.HasPrefix(token, o.born) || o.where().Demo {
@@ -85,7 +138,16 @@ func (o *once) find(ctx context.Context, token string) (writing, bool, error) {
 	return before, true, nil
 }
 
+func (o *once) remembered(token string) (writing, bool) {
+	o.mu.Lock()
+	defer o.mu.Unlock()
+	before, done := o.wrote[token]
+	return before, done
+}
+
 func (o *once) remember(token string, w writing) {
+	o.mu.Lock()
+	defer o.mu.Unlock()
 	if o.wrote == nil {
 		o.wrote = map[string]writing{}
 	}
@@ -109,8 +171,6 @@ func contentsOf(r *http.Request) string {
 
 // of is what to say of a written form; "" when nothing is known of it.
 func (o *once) of(r *http.Request) string {
-	o.mu.Lock()
-	defer o.mu.Unlock()
 	before, _, _ := o.find(r.Context(), typed(r, "done"))
 	return before.says
 }

@@ -110,14 +110,24 @@ func lines(text string) []string {
 
 var shareFields = map[string]string{"serve-at": "serve", "guests": "guests", "sides": "sides", "dishes": "many", "rounds": "rounds", "limit": "limits", "keep-back": "keep", "air": "air", "only": "dishes", "plan": "record"}
 
+// atWork waits for one of the few places for what uses a whole core. Call what
+// it returns when that is done.
+func (p *Page) atWork(ctx context.Context) (done func(), err error) {
+	select {
+	case p.planning <- struct{}{}:
+		return func() { <-p.planning }, nil
+	case <-ctx.Done():
+		return nil, ctx.Err()
+	}
+}
+
 // plan asks package ask: table when there are guests, else share.
 func (p *Page) plan(ctx context.Context, q ask.ShareWords) (ask.MealAnswer, error) {
-	select { // the planner uses a whole core: only so many at a time
-	case p.planning <- struct{}{}:
-		defer func() { <-p.planning }()
-	case <-ctx.Done():
-		return ask.MealAnswer{}, ctx.Err()
+	done, err := p.atWork(ctx)
+	if err != nil {
+		return ask.MealAnswer{}, err
 	}
+	defer done()
 	job := ask.Share
 	if len(q.Eaters.Guests) > 0 {
 		job = ask.Table
@@ -199,7 +209,7 @@ func (p *Page) recordShare(w http.ResponseWriter, r *http.Request) {
 	q.Take, q.Shown, q.Stock = true, typed(r, "plan"), typed(r, "stock")
 	token := typed(r, "once")
 	if len(form.Mend) == 0 {
-		err = p.written.do(r, &token, func(form string) (string, error) {
+		err = p.written.doIn(&p.written.records, r, &token, func(form string) (string, error) {
 			q.Plot.Form = form
 			answer, err := p.plan(r.Context(), q)
 			return render.PlanAnswer(answer.Plan) + " Written down as used.", err
