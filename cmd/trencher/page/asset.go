@@ -2,11 +2,17 @@ package page
 
 import (
 	"crypto/sha256"
+	_ "embed"
 	"encoding/hex"
 	"net/http"
 	"strconv"
 	"strings"
 )
+
+// awayScript keeps what is shown on the screen should the network go.
+//
+//go:embed away.js
+var awayScript string
 
 // asset is a file of the page itself, such as its style sheet. Its address holds
 // a hash of what it says, so that a browser may keep it for good: what says

@@ -119,7 +119,7 @@ func TestWhatBreaksOffIsNotSent(t *testing.T) {
 func TestOwnFilesMayBeKept(t *testing.T) {
 	c := newCook(t)
 	body := c.get("/cook").Body.String()
-	for _, one := range []asset{c.page.style, c.page.script} {
+	for _, one := range []asset{c.page.style, c.page.script, c.page.away} {
 		assert.Contains(t, body, `="`+one.Address+`"`)
 		plain, packed := c.get(one.Address), gzipped(c.handler, one.Address)
 		tags := map[string]bool{}

@@ -69,10 +69,6 @@ func (p *Page) cooked(r *http.Request, where ask.PlotRef) (meal.CookLog, error) 
 	return ask.Cook(r.Context(), where, planAsked(r))
 }
 
-// cookPolicy also lets in the page's own script, which asks for this screen
-// again.
-const cookPolicy = policy + "; script-src 'self'; connect-src 'self'"
-
 func planAsked(r *http.Request) string {
 	if id := typed(r, "plan"); id != "" {
 		return id

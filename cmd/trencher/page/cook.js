@@ -56,18 +56,21 @@
     root.dataset.now = now(root);
     loadedAt = performance.now();
     const show = text => {
-      const fresh = new DOMParser().parseFromString(text, "text/html").querySelector("[data-cooking]");
-      if (fresh && root.isConnected) replace(root, fresh);
+      const page = new DOMParser().parseFromString(text, "text/html"), fresh = page.querySelector("[data-cooking]");
+      if (!fresh || !root.isConnected) return;
+      document.querySelector("main").dataset.shown = page.querySelector("main").dataset.shown;
+      replace(root, fresh);
     };
     if (!document.dispatchEvent(new CustomEvent("stale", { cancelable: true, detail: { show } }))) return;
     asking = true;
     try {
       const address = new URL(location.href);
       address.searchParams.delete("done"); // that was said once
-      const answer = await fetch(address, { cache: "no-store" });
+      const answer = await fetch(address, { cache: "no-store", signal: AbortSignal.timeout(10000) });
       if (answer.ok) show(await answer.text());
+      document.dispatchEvent(new Event("reached"));
     } catch {
-      // no network for now: what stands there is still the plan
+      document.dispatchEvent(new Event("unreached")); // what stands there is still the plan
     } finally {
       asking = false;
     }

@@ -232,15 +232,26 @@ func TestCookingNothing(t *testing.T) {
 	assert.Equal(t, before, c.entries())
 }
 
-// Only the cooking screen may run a script, and only the page's own.
-func TestOnlyCookingRunsTheScript(t *testing.T) {
+// No script but the page's own runs, and the one for cooking on its screen alone.
+func TestOnlyOwnScriptsRun(t *testing.T) {
 	c := newCook(t)
 	w := c.get("/cook")
 	assert.Contains(t, w.Header().Get("Content-Security-Policy"), "script-src 'self'; connect-src 'self'")
 	assert.NotContains(t, w.Header().Get("Content-Security-Policy"), "unsafe")
 	assert.Contains(t, w.Body.String(), `<script src="`+c.page.script.Address+`" defer></script>`)
-	assert.NotContains(t, c.get("/").Header().Get("Content-Security-Policy"), "script-src")
+	assert.NotContains(t, c.get("/").Body.String(), c.page.script.Address)
+	for _, one := range jobs() {
+		assert.NotContains(t, withoutOwnScripts(c.page, c.get(one.Path).Body.String()), "<script", one.Path)
+	}
 	assert.Equal(t, "text/javascript; charset=utf-8", c.get(c.page.script.Address).Header().Get("Content-Type"))
+}
+
+// withoutOwnScripts is a screen without what calls the page's own scripts.
+func withoutOwnScripts(p *Page, body string) string {
+	for _, own := range []asset{p.script, p.away} {
+		body = strings.Replace(body, `<script src="`+own.Address+`" defer></script>`, "", 1)
+	}
+	return body
 }
 
 // The cooking screen in a browser, with the script and without: it counts down,

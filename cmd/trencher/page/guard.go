@@ -36,24 +36,29 @@ func (p *Page) guard(screens http.Handler) http.Handler {
 	return compress(limitTime(setHeaders(handler)))
 }
 
-// policy is what a screen may load: the page's own style sheet.
-const policy = "default-src 'none'; style-src 'self'; form-action 'self'; base-uri 'none'; frame-ancestors 'none'"
+// policy is what a screen may load: the page's own style sheet and scripts, which
+// may ask the page itself.
+const policy = "default-src 'none'; style-src 'self'; script-src 'self'; connect-src 'self'; form-action 'self'; base-uri 'none'; frame-ancestors 'none'"
 
-// setHeaders tells the browser to load nothing but the page's own style sheet,
-// to run no script but, on the cooking screen, the page's own, and to keep no
-// copy.
+// isPlan are the screens that a browser may keep to go back to, should the
+// network go. All others are asked for anew: what food they are about may have
+// become another thing.
+var isPlan = map[string]bool{"/share": true, "/share/sheet": true, "/dish": true}
+
+// setHeaders tells the browser to load nothing but the page's own, and to keep no
+// copy but of a plan.
 func setHeaders(next http.Handler) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		header := w.Header()
 		header.Set("Content-Security-Policy", policy)
-		if r.URL.Path == "/cook" {
-			header.Set("Content-Security-Policy", cookPolicy)
-		}
 		header.Set("X-Content-Type-Options", "nosniff")
 		header.Set("Referrer-Policy", "same-origin")
 		header.Set("Cross-Origin-Opener-Policy", "same-origin")
 		header.Set("Cross-Origin-Resource-Policy", "same-origin")
 		header.Set("Cache-Control", "no-store")
+		if isPlan[r.URL.Path] && r.Method == http.MethodGet {
+			header.Set("Cache-Control", "private, no-cache")
+		}
 		next.ServeHTTP(w, r)
 	})
 }

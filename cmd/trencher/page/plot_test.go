@@ -300,7 +300,7 @@ func TestEverythingTypedIsEscaped(t *testing.T) {
 	}
 	for _, w := range []*httptest.ResponseRecorder{g.post("/weigh", form), g.post("/take", form),
 		g.get("/season?year=" + url.QueryEscape(hostile)), g.get("/?done=" + url.QueryEscape(hostile)), g.get("/weigh")} {
-		assert.NotContains(t, w.Body.String(), "<script")
+		assert.NotContains(t, withoutOwnScripts(g.page, w.Body.String()), "<script")
 		assert.NotContains(t, w.Body.String(), "<Moon>", "a variety's name is text")
 	}
 }

@@ -68,11 +68,15 @@ func TestCommandsOfTheStandard(t *testing.T) {
 		{"keep", func(b *Browser) any { b.Keep("/tmp/d"); return nil }, nil,
 			`POST /goog/cdp/execute {"cmd":"Browser.setDownloadBehavior","params":{"behavior":"allow","downloadPath":"/tmp/d"}}`},
 		{"eval", func(b *Browser) any { var n int; b.Eval("return 7", &n); return n }, 7, `POST /execute/sync {"args":[],"script":"return 7"}`},
+		{"back", func(b *Browser) any { b.Back(); return nil }, nil, `POST /back {}`},
+		{"reload", func(b *Browser) any { b.Reload(); return nil }, nil, `POST /refresh {}`},
+		{"tab", func(b *Browser) any { return b.Tab() }, "w1", `GET /window `},
+		{"close", func(b *Browser) any { b.CloseTab(); return nil }, nil, `DELETE /window `},
 		{"press", func(b *Browser) any { b.Press("a"); return nil }, nil,
 			`POST /actions {"actions":[{"actions":[{"type":"keyDown","value":"a"},{"type":"keyUp","value":"a"}],"id":"keys","type":"key"}]}`},
 	} {
 		b, d := fake(t, map[string]string{"/url": `"http://y/"`, "/element": found, "/element/e1/text": `"shown"`,
-			"/element/e1/property/value": `"typed"`, "/execute/sync": "7"})
+			"/element/e1/property/value": `"typed"`, "/execute/sync": "7", "/window": `"w1"`})
 		assert.Equal(t, row.came, row.act(b), row.name)
 		require.NotEmpty(t, d.asked, row.name)
 		assert.Equal(t, row.last, d.asked[len(d.asked)-1], row.name)

@@ -302,6 +302,47 @@ func (b *Browser) Follow(selector string) {
 	b.t.Fatal("no page came of a click on ", selector)
 }
 
+// Back goes back to the page before.
+func (b *Browser) Back() {
+	b.t.Helper()
+	b.Ask("POST", "/back", nil, nil)
+}
+
+// Reload loads the page once more; one that a form led to is asked for as it was.
+func (b *Browser) Reload() {
+	b.t.Helper()
+	b.Try("POST", "/refresh", nil, nil) // where there is no answer it is the browser's own page that stands there
+}
+
+// Tab is the window that is driven.
+func (b *Browser) Tab() (handle string) {
+	b.t.Helper()
+	b.Ask("GET", "/window", nil, &handle)
+	return handle
+}
+
+// NewTab opens another window and drives that one.
+func (b *Browser) NewTab() (handle string) {
+	b.t.Helper()
+	var opened struct{ Handle string }
+	b.Ask("POST", "/window/new", map[string]string{"type": "tab"}, &opened)
+	b.SwitchTo(opened.Handle)
+	return opened.Handle
+}
+
+// SwitchTo drives another window.
+func (b *Browser) SwitchTo(handle string) {
+	b.t.Helper()
+	b.Ask("POST", "/window", map[string]string{"handle": handle}, nil)
+	b.letScripts(b.scripts)
+}
+
+// CloseTab closes the window that is driven; another is to be switched to.
+func (b *Browser) CloseTab() {
+	b.t.Helper()
+	b.Ask("DELETE", "/window", nil, nil)
+}
+
 // Press sends one key to whatever has the focus.
 func (b *Browser) Press(key string) {
 	b.t.Helper()
