@@ -1,6 +1,7 @@
 package recipes
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -43,34 +44,50 @@ const mostOfName = 9
 // weigh: in a line without a weight or that was not understood, or in its steps
 // alone.
 func (im *importer) cropsLeft() []string {
+	if im.options.Grown == nil {
+		return nil
+	}
 	var left []string
 	listed := map[string]bool{}
-	for _, l := range im.result.Lines {
-		if l.As != AsCrop && l.As != AsOther {
-			continue
-		}
-		crop, _ := cropOf(l.Read)
-		if !l.Read.Known {
-			crop = cropInside(l.Read.Item)
-		}
-		listed[crop] = true
-		if l.As == AsCrop || crop == "" || im.options.Grown == nil || !im.grows(crop) {
-			continue
-		}
-		d := cropDraft{line: &l, crop: crop}
-		if d.weigh(measures.Default()); !l.Read.Known || !d.weight.IsValid() && !l.Read.Amount.IsToTaste() {
+	for i := range im.result.Lines {
+		l := &im.result.Lines[i]
+		crop, weighed := im.cropListed(l)
+		if listed[crop] = true; crop != "" && !weighed && im.grows(crop) {
 			left = append(left, oneLine(l.Text))
 		}
 	}
-	sentences := im.sentences()
 	for _, crop := range im.options.Grown {
-		for _, s := range sentences {
-			if !listed[crop] && namesAny(s, []string{crop}) && !im.namesListed(s, crop) {
-				left, listed[crop] = append(left, crop), true
-			}
+		if !listed[crop] && im.inStepsAlone(crop) {
+			left = append(left, crop)
 		}
 	}
 	return left
+}
+
+// cropListed is the crop of an ingredient's line, "" where it is none, and whether
+// the line's share of the dish is settled: it is weighed, or too little to be.
+func (im *importer) cropListed(l *ImportedLine) (crop string, weighed bool) {
+	if l.As != AsCrop && l.As != AsOther {
+		return "", true
+	}
+	if !l.Read.Known {
+		return cropInside(l.Read.Item), false
+	}
+	crop, _ = cropOf(l.Read)
+	d := cropDraft{line: l, crop: crop}
+	d.weigh(measures.Default())
+	return crop, l.As == AsCrop || d.weight.IsValid() || l.Read.Amount.IsToTaste()
+}
+
+// inStepsAlone tells whether the steps name a crop and no ingredient's line does:
+// those that say "onions" may mean the spring onions of the list.
+func (im *importer) inStepsAlone(crop string) bool {
+	for _, l := range im.result.Lines {
+		if (l.As == AsCrop || l.As == AsOther) && namesAny(fold(l.Text), []string{crop}) {
+			return false
+		}
+	}
+	return slices.ContainsFunc(im.sentences(), func(sentence string) bool { return namesAny(sentence, []string{crop}) })
 }
 
 // cropInside is the crop that the last words of an unknown name name.
@@ -86,17 +103,6 @@ func cropInside(item string) string {
 
 // mostOfCrop is how many words the name of a crop has at most.
 const mostOfCrop = 3
-
-// namesListed tells whether an ingredient's own name holds the crop's: the steps
-// that say "onions" mean its spring onions.
-func (im *importer) namesListed(sentence, crop string) bool {
-	for _, l := range im.result.Lines {
-		if (l.As == AsCrop || l.As == AsOther) && namesAny(fold(l.Text), []string{crop}) {
-			return true
-		}
-	}
-	return false
-}
 
 var (
 	timeUnit  = pattern.New(`(?i)(?:\b|\d)(?:min(?:ute)?s?|hours?|hrs?|h)\b|\d\s?['′’](?:\s|$|[.,;)])|\b(?:overnight|all day|all night)\b`)
@@ -146,18 +152,19 @@ func (im *importer) doubtful(d *cropDraft, own []cooked) bool {
 		named := namesAny(c.text, names)
 		of = turnTo(of, c, named, d)
 		seen = seen || named
-		switch {
-		case of == somethingElse && (!seen || c.apart || newPan.MatchString(c.text)):
-		case of != thisCrop && c.minutes > 0 && c.how != "" && len(own) > 0:
-			return true // over heat beside it, or with it
-		case of == somethingElse && c.minutes > 0 && len(c.things) == 0 && !noHeat.MatchString(c.text):
-			return true
-		case of != somethingElse && !named && c.minutes > 0 && c.how != "" && c.ofUnnamed():
-			return true
-		case of != somethingElse && (c.how != "" || c.minutes > 0) && c.unclear():
+		if of == somethingElse && (!seen || c.apart || newPan.MatchString(c.text)) {
+			continue
+		}
+		if of == thisCrop && c.mayBeOther(named) || of != thisCrop && c.mayBeThis(of, len(own) > 0) {
 			return true
 		}
 	}
+	return untold(own)
+}
+
+// untold tells whether some of what is done over heat has a time and some has none,
+// or there are more times than one adds up without asking.
+func untold(own []cooked) bool {
 	timed := 0
 	for _, one := range own {
 		if one.minutes > 0 {
@@ -165,6 +172,24 @@ func (im *importer) doubtful(d *cropDraft, own []cooked) bool {
 		}
 	}
 	return timed > 0 && timed < len(own) || timed > mostTimes
+}
+
+// mayBeOther tells whether a clause that was taken to speak of the crop has times
+// that were not all understood, or may speak of something else.
+func (c clause) mayBeOther(named bool) bool {
+	return (c.how != "" || c.minutes > 0) && c.unclear() || !named && c.minutes > 0 && c.how != "" && c.ofUnnamed()
+}
+
+// mayBeThis tells whether a clause that was not taken to speak of the crop may be
+// about it too: over heat beside it, or for a time of no named thing.
+func (c clause) mayBeThis(of about, haveOwn bool) bool {
+	switch {
+	case c.minutes > 0 && c.how != "" && haveOwn:
+		return true
+	case of == nothingYet:
+		return (c.how != "" || c.minutes > 0) && c.unclear() || c.minutes > 0 && c.how != "" && c.ofUnnamed()
+	}
+	return c.minutes > 0 && len(c.things) == 0 && !noHeat.MatchString(c.text)
 }
 
 // mostTimes is how many times of one crop are added up without asking.

@@ -2,34 +2,18 @@ package saved
 
 import (
 	"strings"
-	"trencher/units/pattern"
 	"unicode"
 	"unicode/utf8"
+
+	"trencher/units/pattern"
 )
 
 // title finds the recipe's name: the line that says it is; else the one that
 // stands right above the yield or the ingredients; else the first that is neither
 // greeting, sentence nor ingredient.
 func (p *plainReader) title() {
-	for i := range p.lines[:min(len(p.lines), 12)] {
-		if rest := titleMark.ReplaceAllString(p.lines[i].text, ""); rest != p.lines[i].text && rest != "" {
-			p.lines[i].text = rest
-			p.settle(i, Title)
-			return
-		}
-	}
-	for i := range p.lines[:max(0, min(len(p.lines)-1, 30))] {
-		if overTitle.MatchString(heading(p.lines[i].text)) && isTitle(p.lines[i+1].text) {
-			p.settle(i, Heading)
-			p.settle(i+1, Title)
-			return
-		}
-	}
-	for i := range p.lines[:min(len(p.lines), 12)] { // the subject stands in the text too
-		if p.name != "" && strings.EqualFold(heading(p.lines[i].text), heading(p.name)) {
-			p.settle(i, Title)
-			return
-		}
+	if p.titleSaid() {
+		return
 	}
 	first, above := p.titles()
 	p.nameUnsure = p.name == "" && first != above || p.name != "" && (p.weak || above >= 0) || first >= 0 && p.isChatter(first)
@@ -37,13 +21,41 @@ func (p *plainReader) title() {
 	case p.name != "" && p.weak && above >= 0:
 		p.settle(above, Title)
 	case p.name != "":
-	case above > first && first >= 0 && p.talkBetween(first, above):
-		p.settle(above, Title)
-	case above >= 0 && first >= 0 && (p.lines[first].text != strings.ToUpper(p.lines[first].text) || p.lines[above].text == strings.ToUpper(p.lines[above].text)) && p.isChatter(first):
+	case first >= 0 && above >= 0 && p.prefersAbove(first, above):
 		p.settle(above, Title)
 	case first >= 0:
 		p.settle(first, Title)
 	}
+}
+
+// titleSaid settles the line that says it is the title, stands under "Recipe of the
+// week", or says what names the text from outside.
+func (p *plainReader) titleSaid() bool {
+	for i := range p.lines[:min(len(p.lines), 30)] {
+		l := &p.lines[i]
+		rest := titleMark.ReplaceAllString(l.text, "")
+		switch {
+		case i < 12 && rest != l.text && rest != "":
+			l.text = rest
+			p.settle(i, Title)
+			return true
+		case i+1 < len(p.lines) && overTitle.MatchString(heading(l.text)) && isTitle(p.lines[i+1].text):
+			p.settle(i, Heading)
+			p.settle(i+1, Title)
+			return true
+		case i < 12 && p.name != "" && strings.EqualFold(heading(l.text), heading(p.name)):
+			p.settle(i, Title)
+			return true
+		}
+	}
+	return false
+}
+
+// prefersAbove tells whether the line right above the ingredients names the recipe, and
+// the first the page it stands on: somebody speaks in between, or in the first.
+func (p *plainReader) prefersAbove(first, above int) bool {
+	one, other := p.lines[first].text, p.lines[above].text
+	return above > first && p.talkBetween(first, above) || p.isChatter(first) && (one != strings.ToUpper(one) || other == strings.ToUpper(other))
 }
 
 // talkBetween tells whether somebody speaks between two lines: the first is then

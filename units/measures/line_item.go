@@ -118,20 +118,26 @@ func (l *Line) item(text string, s units.System) {
 		head = l.either(first, other, s)
 	}
 	for _, part := range strings.Split(rest, ",") {
-		if other, ok := strings.CutPrefix(strings.TrimSpace(part), "or "); ok {
-			l.instead(other, s)
-			continue
-		}
-		if q, err := units.Parse(aboutWords.ReplaceAllString(strings.TrimSpace(part), ""), units.NoSystem); err == nil && q.Dimension() == units.Mass && q.Sign() > 0 && l.Amount.Dimension() == units.Count {
-			l.Also = append(l.Also, q) // "1 head broccoli, 350 g"
-			continue
-		}
-		if q, of, err := leadingAmount(part, s); err == nil && namesFood(of) && q.IsValid() {
-			l.doubt("line", l.Text, "more than one thing in a line", "a line for each", nil)
-		}
-		l.state(part)
+		l.behind(part, s)
 	}
 	l.name(head, s)
+}
+
+// behind reads what stands behind a comma: another choice, the weight of what is
+// counted, or what is done to it.
+func (l *Line) behind(part string, s units.System) {
+	if other, ok := strings.CutPrefix(strings.TrimSpace(part), "or "); ok {
+		l.instead(other, s)
+		return
+	}
+	if q, err := units.Parse(aboutWords.ReplaceAllString(strings.TrimSpace(part), ""), units.NoSystem); err == nil && q.Dimension() == units.Mass && q.Sign() > 0 && l.Amount.Dimension() == units.Count {
+		l.Also = append(l.Also, q) // "1 head broccoli, 350 g"
+		return
+	}
+	if q, of, err := leadingAmount(part, s); err == nil && namesFood(of) && q.IsValid() {
+		l.doubt("line", l.Text, "more than one thing in a line", "a line for each", nil)
+	}
+	l.state(part)
 }
 
 // cutHead parts an item from what is said after a comma or a dash; a name of the
