@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"io"
 
@@ -9,6 +10,7 @@ import (
 	"trencher/cmd/trencher/ask"
 	"trencher/cmd/trencher/render"
 	"trencher/harvest/journal"
+	"trencher/units"
 	"trencher/units/strict"
 )
 
@@ -35,6 +37,9 @@ here stay as they are and are named.`,
 					for _, says := range render.BroughtWords(answer) {
 						fmt.Fprintln(env.err, says)
 					}
+				}
+				if wrong := (*units.FieldError)(nil); errors.As(err, &wrong) {
+					return fmt.Errorf("%s: %w", args[0], err)
 				}
 				return err
 			}
