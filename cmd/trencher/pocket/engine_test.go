@@ -90,7 +90,7 @@ func TestKilledBrowserLosesNothing(t *testing.T) {
 	case "1":
 		kills = 40
 	case "full":
-		rounds, kills = 4, 50
+		rounds, kills = 10, 20
 	}
 	for round := range rounds {
 		t.Run(fmt.Sprint("round ", round+1), func(t *testing.T) { killWhileWriting(t, rand.New(rand.NewPCG(21, uint64(round+1))), kills) })
@@ -215,6 +215,31 @@ func TestUndoOnThePhone(t *testing.T) {
 	assert.Contains(t, got.Text, "1.50 kg")
 }
 
+// isRehearsed is a script that tells whether a plan was rehearsed.
+const isRehearsed = `return performance.getEntriesByName("rehearsed").length > 0`
+
+// While the first screen is read a plan is rehearsed. It leaves no trace: what the
+// phone's store holds stays as it is, byte for byte.
+func TestRehearsalLeavesNoTrace(t *testing.T) {
+	needLive(t)
+	b := startPhone(t, servePhone(t, homePlot(t)).URL)
+	weighIn(t, b, "bed-2", "1.46", "0.31", "1.15 kg from bed-2")
+	b.Open("about:blank")
+	plot := func(b *webdriver.Browser) []byte {
+		visit(t, b, "/carry", "To and from home")
+		return readParcel(t, saved(t, b, "a[href='/carry/plot']", parcelNames))
+	}
+	b.Ask("POST", "/back", nil, nil)
+	waitForTitle(t, b, "On hand")
+	before := plot(b)
+	waitFor(t, b, isRehearsed)
+	assert.Equal(t, before, plot(b))
+	visit(t, b, "/share", "Share out")
+	turn(t, b, func() { b.Click("button[name=go]") })
+	waitForTitle(t, b, "Share out")
+	assert.Contains(t, b.Text("main"), "The timetable")
+}
+
 // The one file, opened from the phone's own storage, works and keeps what was
 // written.
 func TestOneFileFromDisk(t *testing.T) {
@@ -228,6 +253,7 @@ func TestOneFileFromDisk(t *testing.T) {
 	b := webdriver.Start(t, webdriver.Look{Width: 390, Scripts: true})
 	b.Open("file://" + file + "#/weigh")
 	waitForTitle(t, b, "Weigh in")
+	waitFor(t, b, isRehearsed)
 	b.Choose("#planting", "bed-2")
 	b.Fill("[name=bowl-1-full]", "1.46")
 	b.Fill("[name=bowl-1-empty]", "0.31")

@@ -311,20 +311,27 @@ globalThis.path = { resolve: (...parts) => resolve(parts.join("/")) };
 
 // ---- starting, and answering ----
 
-async function start({ program, plot, zone }) {
+let module = null; // the program, compiled
+
+async function start({ program, plot, zone, lent }) {
   const compiled = compile(program); // while the store is read
   compiled.catch(() => {}); // told below, where it is waited for
-  await openStore();
-  files.set("/", { folder: true, given: true });
-  await refresh();
-  files.set("/parcel.zip", { bytes: new Uint8Array(plot), given: true });
+  if (lent) { // another engine's program and files, to be tried on and kept nowhere
+    for (const [path, file] of lent) files.set(path, file);
+  } else {
+    await openStore();
+    files.set("/", { folder: true, given: true });
+    await refresh();
+    files.set("/parcel.zip", { bytes: new Uint8Array(plot), given: true });
+  }
   if (typeof Go === "undefined") importScripts("go.js"); // the one file has it before this script
   const go = new Go();
   go.env = { TZ: zone, HOME: "/", GOGC: "400" }; // it starts sooner, and a phone has the memory
   const ready = new Promise((resolve, reject) => {
     globalThis.trencherReady = problem => (problem ? reject(new Error(problem)) : resolve());
   });
-  const instance = await WebAssembly.instantiate(await compiled, go.importObject);
+  module = await compiled;
+  const instance = await WebAssembly.instantiate(module, go.importObject);
   go.run(instance).then(() => postMessage({ kind: "ended" }));
   await ready;
 }
@@ -332,6 +339,7 @@ async function start({ program, plot, zone }) {
 // compile makes the program ready to run: the one that was handed over, or else
 // the one that the service worker keeps unpacked.
 async function compile(program) {
+  if (program instanceof WebAssembly.Module) return program;
   if (!program) {
     const kept = await fetch("program.wasm");
     if (kept.ok) return WebAssembly.compileStreaming(kept);
@@ -356,6 +364,9 @@ onmessage = ({ data }) => {
       start(data).then(
         () => postMessage({ kind: "ready", lasting }),
         error => postMessage({ kind: "failed", says: String(error && error.message || error) }));
+      break;
+    case "lend":
+      last = last.then(() => postMessage({ kind: "lent", module, files })).catch(() => {}); // this browser hands no program on
       break;
     case "request":
       last = last.then(() => put(data)).then(

@@ -4,7 +4,7 @@
 "use strict";
 (() => {
   const waiting = new Map(); // request number -> what to call with its answer
-  let engine, numbers = 0, lasting = true, style = null, busy = false, stood = false;
+  let engine, second, planAsked = false, numbers = 0, lasting = true, style = null, busy = false, stood = false;
   let isReady, isNot;
   const started = new Promise((resolve, reject) => { isReady = resolve; isNot = reject; });
 
@@ -19,6 +19,10 @@
 
   async function ask(method, url, type, body) {
     await started;
+    return askOf(engine, method, url, type, body);
+  }
+
+  function askOf(engine, method, url, type, body) {
     return new Promise((resolve, reject) => {
       const number = ++numbers;
       waiting.set(number, answer => (answer.failed ? reject(new Error(answer.failed)) : resolve(answer)));
@@ -34,6 +38,7 @@
   async function go(url, { method = "GET", type, body, moved = false } = {}) {
     if (busy) return;
     busy = true;
+    if (url.startsWith("/share?")) noRehearsal();
     const slow = setTimeout(working, 300);
     try {
       let answer = await ask(method, url, type, body);
@@ -297,15 +302,16 @@
     const plot = oneFile ? inside("plot") : await fetchWhole("plot.zip");
     bar.removeAttribute("value");
     stage("Starting …");
-    engine = oneFile
-      ? new Worker(URL.createObjectURL(new Blob([document.getElementById("engine").textContent], { type: "text/javascript" })))
-      : new Worker("engine.js");
+    const address = oneFile
+      ? URL.createObjectURL(new Blob([document.getElementById("engine").textContent], { type: "text/javascript" }))
+      : "engine.js";
+    engine = new Worker(address);
     engine.onmessage = ({ data }) => {
       switch (data.kind) {
         case "ready":
           lasting = data.lasting;
           isReady();
-          go(here(), { moved: true });
+          go(here(), { moved: true }).then(rehearseSoon);
           break;
         case "failed":
           isNot(new Error(data.says));
@@ -313,14 +319,64 @@
         case "ended":
           trouble("It has stopped. Load this page again; what was written down is kept.");
           break;
+        case "lent":
+          rehearse(address, data);
+          break;
         case "answer":
-          waiting.get(data.number)?.(data);
-          waiting.delete(data.number);
+          answered(data);
       }
     };
     engine.onerror = event => isNot(new Error(event.message));
-    const zone = Intl.DateTimeFormat().resolvedOptions().timeZone;
     engine.postMessage({ kind: "start", program, plot, zone }, program ? [program, plot] : [plot]);
+  }
+
+  const zone = Intl.DateTimeFormat().resolvedOptions().timeZone;
+
+  function answered(answer) {
+    waiting.get(answer.number)?.(answer);
+    waiting.delete(answer.number);
+  }
+
+  // ---- a plan is rehearsed ----
+
+  // A browser makes each part of the program ready when it first runs, which takes
+  // most of the time of a first plan. So while the first screen is read a plan is
+  // made out of the way, by a second engine that shares the program and keeps
+  // nothing.
+  function rehearseSoon() {
+    if (navigator.hardwareConcurrency > 1) setTimeout(() => engine.postMessage({ kind: "lend" }), 500);
+  }
+
+  // noRehearsal ends it where a plan is asked for: that makes its parts ready itself.
+  function noRehearsal() {
+    planAsked = true;
+    second?.terminate();
+  }
+
+  async function rehearse(address, { module, files }) {
+    if (planAsked) return;
+    second = new Worker(address);
+    const plan = async () => {
+      const screen = new DOMParser().parseFromString(textOf(await askOf(second, "GET", "/share")), "text/html");
+      const asked = new URLSearchParams(new FormData(screen.querySelector("form[action='/share']:not([method])")));
+      await askOf(second, "GET", "/share?go=1&" + asked);
+    };
+    try {
+      await new Promise((resolve, reject) => {
+        second.onerror = reject;
+        second.onmessage = ({ data }) => {
+          if (data.kind === "answer") answered(data);
+          else if (data.kind === "ready") plan().then(resolve, reject);
+          else reject(new Error(data.says));
+        };
+        second.postMessage({ kind: "start", program: module, lent: files, zone });
+      });
+      performance.mark("rehearsed");
+    } catch {
+      // the first plan takes its time, then
+    } finally {
+      second.terminate();
+    }
   }
 
   started.catch(error => {
