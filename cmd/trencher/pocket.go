@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"io"
 	"net/http"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -34,21 +35,20 @@ file: trencher journal bring FILE. Whoever has the folder has the plot.`,
   trencher pocket --one-file phone.html
   trencher pocket phone --serve --port 8470`,
 		RunE: func(cmd *cobra.Command, args []string) error {
+			if cmd.Flags().Changed("port") && !serve {
+				return usagef("--port goes with --serve")
+			}
 			one := journal.Output{Field: "one-file", Path: oneFile, Made: pocket.Made, Force: force}
 			if err := checkPocket(args, one, serve); err != nil {
 				return err
 			}
-			program, parcel, err := packPocket(cmd.Context(), env, plot.ask(env))
-			if err != nil {
-				return err
+			switch {
+			case serve:
+				return servePocket(cmd.Context(), env, plot.ask(env), args[0], port)
+			case oneFile != "":
+				return writeOneFile(cmd.Context(), env, plot.ask(env), one)
 			}
-			if oneFile != "" {
-				return one.Write(func(w io.Writer) error { return pocket.WriteOneFile(w, program, parcel) })
-			}
-			if err := pocket.WriteFolder(args[0], program, parcel); err != nil || !serve {
-				return err
-			}
-			return servePocket(cmd.Context(), env, args[0], port)
+			return writeFolder(cmd.Context(), env, plot.ask(env), args[0])
 		},
 	}
 	plot.add(cmd)
@@ -64,7 +64,7 @@ file: trencher journal bring FILE. Whoever has the folder has the plot.`,
 // anything is made for it.
 func checkPocket(folder []string, one journal.Output, serve bool) error {
 	switch {
-	case len(folder) > 1 || (len(folder) == 0) == (one.Path == ""):
+	case len(folder) > 1 || (strings.Join(folder, "") == "") == (one.Path == ""):
 		return usagef("name one folder, as: trencher pocket phone; or one file, as: trencher pocket --one-file phone.html")
 	case serve && one.Path != "":
 		return usagef("--serve shows a folder; leave --one-file out")
@@ -96,10 +96,31 @@ func phoneProgram(ctx context.Context, say io.Writer) (pocket.Program, error) {
 	return pocket.Make(ctx)
 }
 
-// servePocket shows the folder on this machine until the context ends.
-func servePocket(ctx context.Context, env *environment, dir string, port int) error {
+func writeFolder(ctx context.Context, env *environment, where ask.PlotRef, dir string) error {
+	program, parcel, err := packPocket(ctx, env, where)
+	if err != nil {
+		return err
+	}
+	return pocket.WriteFolder(dir, program, parcel)
+}
+
+func writeOneFile(ctx context.Context, env *environment, where ask.PlotRef, one journal.Output) error {
+	program, parcel, err := packPocket(ctx, env, where)
+	if err != nil {
+		return err
+	}
+	return one.Write(func(w io.Writer) error { return pocket.WriteOneFile(w, program, parcel) })
+}
+
+// servePocket writes the folder and shows it on this machine until the context
+// ends. Nothing is written where it cannot be shown.
+func servePocket(ctx context.Context, env *environment, where ask.PlotRef, dir string, port int) error {
 	listener, err := page.Listen(port, false)
 	if err != nil {
+		return err
+	}
+	defer listener.Close()
+	if err := writeFolder(ctx, env, where, dir); err != nil {
 		return err
 	}
 	fmt.Fprintln(env.out, listener.Addresses()[0])
