@@ -30,11 +30,7 @@ func reasonsOf(q Question, plan Plan) []units.Reason {
 		add(ice.Reason(box.Lasts, q.AirC))
 	}
 	for _, note := range plan.Keep {
-		for _, id := range note.Rules {
-			if rule, ok := keeping.LookupRule(id); ok {
-				add(units.Reason{Figure: "rule " + rule.ID, Value: rule.Says, Provenance: rule.Provenance})
-			}
-		}
+		add(ruleReasons([]string{note.Rule})...)
 	}
 	add(assumed("kitchen.yaml", q.Kitchen.Assumed, "not in kitchen.yaml: the default")...)
 	add(units.Reason{Figure: "damaged lots", Value: "85 % can be used after trimming", Provenance: units.Practice})
@@ -65,9 +61,24 @@ func steamReasons(part Part) []units.Reason {
 		return nil
 	}
 	estimate := part.Steam.Estimate
-	list := slices.Concat(estimate.Reasons(), estimate.Learned.Reasons(estimate.Crop), part.Steam.Load.Reasons())
-	for i := range list {
-		list[i].Figure = part.Line.Crop + ": " + list[i].Figure
+	return named(part.Line.Crop, slices.Concat(estimate.Reasons(), estimate.Learned.Reasons(estimate.Crop), part.Steam.Load.Reasons()))
+}
+
+// named are reasons that tell which crop they are of.
+func named(crop string, reasons []units.Reason) []units.Reason {
+	reasons = slices.Clone(reasons)
+	for i := range reasons {
+		reasons[i].Figure = crop + ": " + reasons[i].Figure
+	}
+	return reasons
+}
+
+// ruleReasons are the rules of keeping by their IDs.
+func ruleReasons(ids []string) (list []units.Reason) {
+	for _, id := range ids {
+		if rule, ok := keeping.LookupRule(id); ok {
+			list = append(list, units.Reason{Figure: "rule " + rule.ID, Value: rule.Says, Provenance: rule.Provenance})
+		}
 	}
 	return list
 }
@@ -83,9 +94,7 @@ func potReasons(part Part) []units.Reason {
 	} else {
 		list = part.Pot.Estimate.Reasons()
 	}
-	for i := range list {
-		list[i].Figure = part.Line.Crop + ": " + list[i].Figure
-	}
+	list = named(part.Line.Crop, list)
 	if part.Line.Minutes > 0 {
 		list = append(list, units.Why(part.Line.Crop+": the dish file's minutes", fmt.Sprintf("%d min, not used", part.Line.Minutes),
 			"pot, water and reheating after loading are reckoned; write `cook: own` to keep your own minutes", "practice"))

@@ -62,6 +62,7 @@ func planRecord(p *page, record *harvest.Planned) {
 	if record != nil && record.File != "" {
 		p.heading("Recorded as used in the journal")
 		p.line("  " + record.File)
+		p.wrapped("  ", "When it is cooked: trencher cooked --as-planned "+record.ID+". To take it back: trencher undo.")
 	}
 }
 

@@ -102,6 +102,9 @@ func shortfallWords(short meal.Shortfall) string {
 		for _, dish := range short.Not {
 			not = append(not, dish.Dish+" ("+dish.Why+")")
 		}
+		if len(not) == 0 {
+			return fmt.Sprintf("%s. Only %s there to choose from; another would mend it", who, count(short.Suiting, "dish is", "dishes are"))
+		}
 		return fmt.Sprintf("%s. Only %s; another dish that does would mend it. Not for them: %s",
 			who, count(short.Suiting, "dish suits", "dishes suit"), strings.Join(not, "; "))
 	}
