@@ -30,7 +30,7 @@ func reasonsOf(q Question, plan Plan) []units.Reason {
 		add(ice.Reason(box.Lasts, q.AirC))
 	}
 	for _, note := range plan.Keep {
-		add(ruleReasons([]string{note.Rule})...)
+		add(ruleReasons(note.Rules)...)
 	}
 	add(assumed("kitchen.yaml", q.Kitchen.Assumed, "not in kitchen.yaml: the default")...)
 	add(units.Reason{Figure: "damaged lots", Value: "85 % can be used after trimming", Provenance: units.Practice})

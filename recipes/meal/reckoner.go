@@ -100,25 +100,13 @@ func (r Reckoner) restsOn(q Question) (list []units.Reason) {
 	for _, h := range r.Heats {
 		all = append(all, h.reasons()...)
 	}
-	for _, assumed := range q.Kitchen.Assumed {
-		all = append(all, units.Why("kitchen.yaml", assumed, "not in kitchen.yaml: the default", "practice"))
-	}
-	for _, reason := range all {
-		if !slices.Contains(list, reason) {
-			list = append(list, reason)
-		}
-	}
-	return list
+	all = append(all, assumed("kitchen.yaml", q.Kitchen.Assumed, "not in kitchen.yaml: the default")...)
+	return withNew(list, all)
 }
 
 // reasons are the keeping rules that the times rest on.
-func (s Stands) reasons() (list []units.Reason) {
-	for _, id := range slices.Concat(s.Out.Rules, s.HotOut.Rules, s.Fridge.Rules, s.TableOut.Rules, s.WeakEat.Rules) {
-		if rule, ok := keeping.LookupRule(id); ok {
-			list = append(list, units.Reason{Figure: "rule " + rule.ID, Value: rule.Says, Provenance: rule.Provenance})
-		}
-	}
-	return list
+func (s Stands) reasons() []units.Reason {
+	return ruleReasons(slices.Concat(s.Out.Rules, s.HotOut.Rules, s.Fridge.Rules, s.TableOut.Rules, s.WeakEat.Rules))
 }
 
 func reckonDish(q Question, recipe recipes.Dish) (d ReckonedDish, err error) {
