@@ -75,6 +75,7 @@ type Composition struct {
 
 	contains, may marks
 	spoken        []carrier // words of its state that bring something in
+	served        bool      // it is a word of a text, and nobody knows it
 }
 
 // Contains lists what is surely in it, in Annex II's order.
@@ -114,7 +115,10 @@ func together(item string) (Composition, bool) {
 		return Composition{}, false
 	}
 	a, b := Allergens(name[:joint[0]]), Allergens(name[joint[1]:])
-	if !a.Known || !b.Known {
+	switch { // "chard, stems and leaves"
+	case a.Known && isPlain(name[joint[1]:]):
+		return a, true
+	case !a.Known || !b.Known:
 		return Composition{}, false
 	}
 	c := Composition{Item: item, Known: true, Row: a.Row + name[joint[0]:joint[1]] + b.Row, Provenance: a.Provenance,
@@ -279,8 +283,10 @@ var plainWords = map[string]bool{
 	"winter": true, "summer": true, "autumn": true, "flat": true, "curly": true, "pointed": true, "firm": true, "plump": true, "fat": true,
 	"thin": true, "thick": true, "long": true, "short": true, "slim": true, "even-sized": true, "loose-leaf": true, "outer": true, "inner": true,
 	"unblemished": true, "mature": true, "tiny": true, "giant": true, "big": true, "little": true, "drained": true, "rinsed": true, "thawed": true,
-	"defrosted": true,
-	"head":      true, "heads": true, "flower": true, "flowers": true, "petal": true, "petals": true, "half": true, "halves": true,
+	"defrosted": true, "bruised": true, "bashed": true, "any": true, "colour": true, "color": true, "on": true, "vine": true,
+	"red": true, "white": true, "yellow": true, "green": true, "orange": true, "black": true, "pink": true, "red-skinned": true, "white-skinned": true,
+	"candy-stripe": true, "cylindrical": true, "icicle": true, "batavia": true,
+	"head": true, "heads": true, "flower": true, "flowers": true, "petal": true, "petals": true, "half": true, "halves": true,
 }
 
 // lookupIngredient finds the table's row: by the name as it stands, then with
@@ -326,6 +332,11 @@ func withoutPlainWords(item string) []string {
 	}
 	words = slices.DeleteFunc(words, func(w string) bool { return plainWords[w] })
 	return append(names, strings.Join(words, " "))
+}
+
+// isPlain tells that a text has only plain words.
+func isPlain(text string) bool {
+	return !slices.ContainsFunc(strings.Fields(text), func(word string) bool { return !plainWords[word] })
 }
 
 // named finds a row by its own or another of its names; a crop by any of its

@@ -133,22 +133,33 @@ func (d Dish) told() []part {
 			lines = append(lines, a.Item, a.State)
 		}
 	}
+	parts := toldIn("the name", d.Name, lines)
+	for _, step := range d.Method {
+		parts = append(parts, toldIn("the method", step, lines)...)
+	}
+	for _, remark := range d.Remarks {
+		parts = append(parts, toldIn("a remark", remark, lines)...)
+	}
+	return parts
+}
+
+// toldIn are the parts that a text brings, known foods and unknown ones, but for
+// those that a line has.
+func toldIn(called, text string, lines []string) []part {
+	listed := func(words string) bool {
+		return slices.ContainsFunc(lines, func(line string) bool { return hasWords(line, words) })
+	}
 	var parts []part
-	tell := func(called, text string) {
-		for _, one := range carriersIn(text) {
-			if ownWords[one.words] || slices.ContainsFunc(lines, func(line string) bool { return hasWords(line, one.words) }) {
-				continue
-			}
+	for _, one := range carriersIn(text) {
+		if !ownWords[one.words] && !listed(one.words) {
 			parts = append(parts, part{called: called + " (" + one.words + ")",
 				Composition: Composition{Item: one.words, Known: true, contains: one.contains, may: one.may &^ one.contains, spoken: []carrier{one}}})
 		}
 	}
-	tell("the name", d.Name)
-	for _, step := range d.Method {
-		tell("the method", step)
-	}
-	for _, remark := range d.Remarks {
-		tell("a remark", remark)
+	for _, word := range unknownServed(text) {
+		if !listed(word) {
+			parts = append(parts, part{called: called + " (" + word + ")", Composition: Composition{Item: word, may: everything, served: true}})
+		}
 	}
 	return parts
 }

@@ -1,6 +1,7 @@
 package recipes
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strconv"
@@ -27,13 +28,6 @@ type said struct {
 	diet Diet
 	asks []string // what to ask back, though a plan is made
 	ages []age
-}
-
-// age is how old somebody is, in years, or how old at least or at most.
-type age struct {
-	years float64
-	least bool // or older
-	most  bool // or younger
 }
 
 // joiningHyphens are those after a letter or a number; before one it is a minus.
@@ -70,7 +64,13 @@ func singulars(words []string) []string {
 var negations = phraseSet("no", "without", "avoid", "avoids", "avoiding", "allergic to", "allergy to", "allergies to", "is allergic to", "intolerant to",
 	"intolerant of", "intolerance to", "intolerance of", "can't have", "cannot have", "can not have", "can't eat", "cannot eat", "can not eat",
 	"doesn't eat", "does not eat", "don't eat", "do not eat", "doesn't like", "does not like", "don't like", "dislike", "dislikes", "hates", "hate",
-	"won't eat", "will not eat", "never eats", "doesn't have", "doesn't do", "reacts to", "react to", "reaction to", "sensitive to", "sensitivity to", "can't tolerate", "leaves out", "not eating", "steers clear of", "is off", "no to")
+	"won't eat", "will not eat", "never eats", "doesn't have", "doesn't do", "reacts to", "react to", "reaction to", "sensitive to", "sensitivity to", "can't tolerate", "leaves out", "not eating", "steers clear of", "is off", "no to",
+	"can't stand", "cannot stand", "can't bear", "cannot bear", "can't abide", "not keen on", "isn't keen on", "not a fan of", "isn't a fan of", "can't take")
+
+// allergies are the negations of who is made ill by a food: more may be out than
+// the food they name.
+var allergies = phraseSet("allergic to", "allergy to", "allergies to", "is allergic to", "intolerant to", "intolerant of", "intolerance to", "intolerance of",
+	"reacts to", "react to", "reaction to", "sensitive to", "sensitivity to", "can't tolerate")
 
 // troubles after a food say that it is left out.
 var troubles = phraseSet("allergy", "allergic", "intolerance", "intolerant", "free", "sensitivity", "sensitive", "allergies", "reaction")
@@ -97,6 +97,7 @@ type dietReader struct {
 	heard []string // as they were spoken
 	at    int
 	no    bool // what follows is left out
+	ill   bool // because it makes them ill
 	fresh bool // nothing has followed since the "no"
 	said  said
 	grave string // an allergy of which no food was named
@@ -124,7 +125,7 @@ func readDiet(heard []string) (said, error) {
 func (r *dietReader) step() int {
 	rest := r.words[r.at:]
 	saying, n := sayings().at(rest)
-	thing, named := r.thingAt(r.at)
+	thing, named := r.leftOutAt(r.at)
 	if years, of := r.ageAt(); of > 0 && of > n {
 		r.said.ages = append(r.said.ages, years)
 		return of
@@ -143,12 +144,11 @@ func (r *dietReader) step() int {
 		r.take(saying, rest[:n])
 		return n
 	case named > 0 && (r.no || r.troubled(r.at)):
-		r.no, r.fresh = true, false
-		thing.leaveOutOf(&r.said.diet)
-		r.askBack(thing.ask)
+		r.leaveOut(thing)
 		return named + r.troubleAt(r.at+named)
 	case not > 0:
-		r.no, r.fresh = true, true
+		_, ill := allergies().at(rest)
+		r.no, r.fresh, r.ill = true, true, ill == not
 		return not
 	case named > 0:
 		r.wrong = unknownDiet("%q alone does not say whether they eat it", strings.Join(r.heard[r.at:r.at+named], " "))
@@ -159,6 +159,28 @@ func (r *dietReader) step() int {
 	}
 	r.wrong = r.notUnderstood(r.heard[r.at])
 	return 1
+}
+
+// leftOutAt is the thing at a word; raw, it is all of it until they say more.
+func (r *dietReader) leftOutAt(at int) (thing, int) {
+	one, named := r.thingAt(at)
+	if r.no && named == 0 && r.words[at] == "raw" {
+		if one, named = r.thingAt(at + 1); named > 0 {
+			one.ask = cmp.Or(one.ask, "Is it all right cooked?")
+			named++
+		}
+	}
+	return one, named
+}
+
+// leaveOut leaves a thing out; of who is made ill by it, more.
+func (r *dietReader) leaveOut(one thing) {
+	if r.ill = r.ill || r.troubled(r.at); r.ill {
+		one = one.widened()
+	}
+	r.no, r.fresh = true, false
+	one.leaveOutOf(&r.said.diet)
+	r.askBack(one.ask)
 }
 
 func (r *dietReader) notUnderstood(word string) error {
@@ -192,6 +214,19 @@ func thingCalled(food string) thing {
 	return thing{foods: []string{food}, ask: askOf(words)}
 }
 
+// widened is what an allergy to a thing rules out until more is told: what its
+// foods are known by among the allergens as well, all nuts with one of them.
+func (t thing) widened() thing {
+	for _, food := range t.foods {
+		c, _ := foodNamed(food)
+		more := c.contains &^ t.marks
+		if t.marks |= more; more != 0 && t.ask == "" {
+			t.ask = fmt.Sprintf("Only %s, or all that holds %s?", food, joinAnd(more.words()))
+		}
+	}
+	return t
+}
+
 // sayingAs is the saying that is all of some words, unless it is declined.
 func sayingAs(words []string) (saying, bool) {
 	s, n := sayings().at(words)
@@ -200,13 +235,12 @@ func sayingAs(words []string) (saying, bool) {
 
 // askOf is what is asked of who leaves a food out: "no prawns", "prawn allergy".
 func askOf(food []string) string {
-	s, ok := sayingAs(append([]string{"no"}, food...))
-	if !ok {
-		s, ok = sayingAs(append(slices.Clone(food), "allergy"))
+	for _, words := range [][]string{{"no"}, {"hate"}, guestWords("doesn't like")} {
+		if s, ok := sayingAs(append(slices.Clone(words), food...)); ok {
+			return s.ask
+		}
 	}
-	if !ok {
-		return ""
-	}
+	s, _ := sayingAs(append(slices.Clone(food), "allergy"))
 	return s.ask
 }
 
@@ -230,7 +264,9 @@ func (r *dietReader) thingAt(at int) (thing, int) {
 		}
 	}
 	if n > 0 {
-		return thingCalled(food), n
+		called := thingCalled(food)
+		called.ask = cmp.Or(called.ask, askOf(rest[:n]))
+		return called, n
 	}
 	for m := min(3, len(rest)); m > 0; m-- {
 		if crop, ok := measures.CropNamed(strings.Join(r.heard[at:at+m], " ")); ok {
@@ -303,53 +339,6 @@ func (r *dietReader) askBack(ask string) {
 	if ask != "" && !slices.Contains(r.said.asks, ask) {
 		r.said.asks = append(r.said.asks, ask)
 	}
-}
-
-// ageAt reads an age: "85 years old", "aged 3", "over 65", "9 months", or a bare
-// number between commas; and how many words it takes.
-func (r *dietReader) ageAt() (age, int) {
-	rest := r.words[r.at:]
-	number := func(i int) (float64, bool) {
-		if i >= len(rest) {
-			return 0, false
-		}
-		years, err := strconv.Atoi(rest[i])
-		return float64(years), err == nil && years >= 0 && years <= 120
-	}
-	word := func(i int, words ...string) bool { return i < len(rest) && slices.Contains(words, rest[i]) }
-	if years, ok := number(0); ok {
-		switch {
-		case r.weeksGone(): // of the child to come
-			return age{}, 0
-		case word(1, "month"):
-			return age{years: years / 12}, 2 + btoi(word(2, "old"))
-		case word(1, "year", "yr", "y"):
-			return age{years: years}, 2 + btoi(word(2, "old"))
-		}
-		return age{years: years}, 1
-	}
-	years, ok := number(1)
-	if !ok {
-		return age{}, 0
-	}
-	after := 2 + btoi(word(2, "year"))
-	after += btoi(word(after, "old"))
-	switch {
-	case word(0, "aged", "age"):
-		return age{years: years}, after
-	case word(0, "over", "above"):
-		return age{years: years, least: true}, after
-	case word(0, "under", "below"):
-		return age{years: years, most: true}, after
-	}
-	return age{}, 0
-}
-
-func btoi(yes bool) int {
-	if yes {
-		return 1
-	}
-	return 0
 }
 
 func unknownDiet(problem, phrase string) error {

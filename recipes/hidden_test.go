@@ -41,11 +41,11 @@ var hiddenPlaces = []struct {
 	}},
 }
 
-// labelled are the rows of a list of guests' cases and of the second one, which was
-// written before it was first run.
+// labelled are the rows of a list of guests' cases and of the second and the third
+// one, which were written before they were first run.
 func labelled(t *testing.T, list string) (rows [][]string) {
 	t.Helper()
-	for _, name := range []string{list, list + "-2"} {
+	for _, name := range []string{list, list + "-2", list + "-3"} {
 		file, err := os.Open("../testdata/guests/" + name + ".csv")
 		require.NoError(t, err)
 		defer file.Close()
@@ -102,7 +102,7 @@ func TestNoRecipeHidesWhatAGuestMustNotHave(t *testing.T) {
 // label of a bought juice says.
 func TestPlainNamesOfProduceAreKnown(t *testing.T) {
 	var names []string
-	for _, list := range []string{"produce", "produce-2"} {
+	for _, list := range []string{"produce", "produce-2", "produce-3"} {
 		data, err := os.ReadFile("../testdata/guests/" + list + ".txt")
 		require.NoError(t, err)
 		names = append(names, strings.Split(strings.TrimSpace(string(data)), "\n")...)

@@ -73,11 +73,25 @@ func (d Dish) parts() []part {
 			called += " (optional)"
 		}
 		parts = append(parts, part{Composition: o.Composition(), called: called, perhaps: o.Optional})
+		parts = append(parts, o.stated.unknownIn(o.Item, o.State)...)
 		for _, a := range o.Instead {
 			parts = append(parts, part{Composition: a.Composition(), perhaps: true, called: a.Item + " (instead of " + o.Item + ")"})
+			parts = append(parts, a.stated.unknownIn(a.Item, a.State)...)
 		}
 	}
 	return append(parts, d.told()...)
+}
+
+// unknownIn are the foods nobody knows among the words of an ingredient's state,
+// unless the dish file says what it holds.
+func (s stated) unknownIn(item, state string) []part {
+	var parts []part
+	if !s.said {
+		for _, word := range unknownServed(state) {
+			parts = append(parts, part{called: item + " (" + word + ")", Composition: Composition{Item: word, may: everything, served: true}})
+		}
+	}
+	return parts
 }
 
 // Allergens lists which of the fourteen the dish surely contains and which it
@@ -172,6 +186,18 @@ func (d Dish) Unknown() []string {
 		}
 	}
 	return names
+}
+
+// UnknownServed lists the foods that only the words of a text name, a step, a state
+// or the dish's own name, and that nobody knows.
+func (d Dish) UnknownServed() []string {
+	var words []string
+	for _, p := range d.parts() {
+		if p.served {
+			words = append(words, p.Item)
+		}
+	}
+	return words
 }
 
 // Tell lists what the table says to look for on labels or to tell a guest,

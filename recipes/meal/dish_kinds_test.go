@@ -23,7 +23,7 @@ import (
 // are judged stricter: another food names them, or one is found that is not there.
 func TestDishesAreJudgedByTheirFoods(t *testing.T) {
 	var rows [][]string
-	for _, name := range []string{"dish-kinds.csv", "dish-kinds-2.csv"} { // the second written before it was first run
+	for _, name := range []string{"dish-kinds.csv", "dish-kinds-2.csv", "dish-kinds-3.csv"} { // the second and third written before they were first run
 		file, err := os.Open("../../testdata/keeping/" + name)
 		require.NoError(t, err)
 		defer file.Close()
@@ -68,4 +68,17 @@ func labelledDish(t *testing.T, row []string) recipes.Dish {
 	dish, err := recipes.LoadDish("d.yaml", []byte(text), recipes.DefaultKitchen(units.Metric))
 	require.NoError(t, err, text)
 	return dish
+}
+
+// A food that only a step or the name of a dish has, and no table knows, is a food
+// no rule knows: the strictest limits hold.
+func TestAFoodNobodyKnowsInAStepIsAnythingElse(t *testing.T) {
+	for _, row := range [][]string{
+		{"Potatoes with grumbold", "potato", "hot", "", "Steam.", "", "", ""},
+		{"Potatoes", "potato", "hot", "", "Steam. Serve with grumbolds.", "", "", ""},
+		{"Potatoes", "potato", "hot", "", "Steam. Serve over lumbang.", "", "", ""},
+	} {
+		assert.Contains(t, meal.KindsOf(labelledDish(t, row)).Foods, "anything-else", row[4])
+	}
+	assert.NotContains(t, meal.KindsOf(labelledDish(t, []string{"Potatoes", "potato", "hot", "parsley", "Steam in a pan with the lid on. Serve with parsley.", "", "", ""})).Foods, "anything-else")
 }

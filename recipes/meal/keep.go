@@ -161,6 +161,7 @@ func KindsOf(d recipes.Dish) keeping.Kinds {
 			addItem(&r, instead.Item, instead.State, instead.Composition())
 		}
 	}
+	r.Items, r.Unknown = append(r.Items, d.UnknownServed()...), append(r.Unknown, d.UnknownServed()...)
 	return keeping.KindsOf(r)
 }
 
