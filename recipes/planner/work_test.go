@@ -13,18 +13,22 @@ import (
 func TestWorkStaysSmall(t *testing.T) {
 	for _, c := range []struct {
 		kind        string
+		size        problemSize
 		seed        int
 		once, nodes int
 	}{
-		{"hard", 40076, 66_778, 1_000},
-		{"hard", 40154, 86_118, 400},
-		{"hard", 40222, 34_711, 350},
-		{"hard", 40470, 1_878, 1_200},
-		{"hard", 40828, 133_691, 200},
-		{"household", 40436, 66_788, 900},
+		{"hard", tableSize, 40076, 66_778, 1_000},
+		{"hard", tableSize, 40154, 86_118, 400},
+		{"hard", tableSize, 40222, 34_711, 350},
+		{"hard", tableSize, 40470, 1_878, 1_200},
+		{"hard", tableSize, 40828, 133_691, 200},
+		{"household", tableSize, 40436, 66_788, 900},
+		{"share", largeSize, 40001, 7_746, 150},
+		{"share", largeSize, 40004, 20_740, 400},
+		{"share", largeSize, 40007, 3_897, 150},
 	} {
 		t.Run(c.kind+" "+strconv.Itoa(c.seed), func(t *testing.T) {
-			plan, err := Solve(context.Background(), benchProblem(kindNamed(c.kind), tableSize, c.seed))
+			plan, err := Solve(context.Background(), benchProblem(kindNamed(c.kind), c.size, c.seed))
 			require.NoError(t, err)
 			require.LessOrEqual(t, plan.Effort.Nodes, c.nodes)
 			require.Less(t, c.nodes, c.once)

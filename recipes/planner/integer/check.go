@@ -123,7 +123,7 @@ func (g Concave) at(_ *Model, x []int64) *big.Rat {
 }
 
 func (g MaxMin) at(m *Model, x []int64) *big.Rat {
-	return newFairness(g.Shares, g.OrZero, g.top(m.Columns)).at(x)
+	return newFairness(&aim{shares: g.Shares}, g.OrZero, g.top(m.Columns)).at(x)
 }
 
 func (g InOrder) at(_ *Model, x []int64) *big.Rat {

@@ -62,8 +62,7 @@ func (c *climb) share(i int, g MaxMin) error {
 		if len(p.aims[i].shares) == 0 || stopped != nil {
 			continue
 		}
-		f := newFairness(p.aims[i].shares, g.OrZero, top)
-		f.links = p.aims[i].links
+		f := newFairness(&p.aims[i], g.OrZero, top)
 		var most *big.Rat
 		if most, stopped = p.fairest(f); bound == nil || most.Cmp(bound) < 0 {
 			bound = most
@@ -72,121 +71,10 @@ func (c *climb) share(i int, g MaxMin) error {
 	c.reached[i].Bound = bound
 	t := g.at(c.model, c.x())
 	for _, p := range c.parts {
-		shares := p.aims[i].shares
-		f := newFairness(shares, g.OrZero, top)
-		f.links = p.aims[i].links
-		p.tie(f, t)
-		to := f.narrowed(p.prog.columns, t)
-		for _, s := range shares {
-			if column, ok := to[s.Column]; ok {
-				p.hold(s.Column, column)
-			}
-		}
+		f := newFairness(&p.aims[i], g.OrZero, top)
+		p.holdAll(f.narrowed(p.prog, t))
 	}
 	return stopped
-}
-
-// A fairness is a [MaxMin] goal over the columns of one part.
-type fairness struct {
-	shares []Share
-	orZero bool
-	top    *big.Rat // what it comes to when all columns are 0
-	unit   *big.Int // t is a whole multiple of 1/unit
-	links  []int    // by share: see aim
-}
-
-// newFairness writes the goal. As the columns are whole, t is a multiple of one
-// over the common multiple of the weights, or the top, whose share may lie in
-// another part.
-func newFairness(shares []Share, orZero bool, top *big.Rat) fairness {
-	f := fairness{shares: shares, orZero: orZero, top: top, unit: new(big.Int).Set(top.Denom())}
-	var gcd big.Int
-	for _, s := range shares {
-		gcd.GCD(nil, nil, f.unit, s.Weight)
-		f.unit = new(big.Int).Mul(f.unit, new(big.Int).Quo(s.Weight, &gcd))
-	}
-	return f
-}
-
-// at is the largest t that x allows.
-func (f fairness) at(x []int64) *big.Rat {
-	t := f.top
-	for _, s := range f.shares {
-		if f.orZero && x[s.Column] == 0 {
-			continue
-		}
-		if q := s.ratio(x[s.Column]); q.Cmp(t) < 0 {
-			t = q
-		}
-	}
-	return t
-}
-
-// steps is t in units, rounded down.
-func (f fairness) steps(t *big.Rat) *big.Int {
-	n := new(big.Int).Mul(t.Num(), f.unit)
-	return n.Quo(n, t.Denom())
-}
-
-// highest is the most t could come to if nothing but the columns' own bounds
-// stood in the way.
-func (f fairness) highest(columns []Column) *big.Rat {
-	t := f.top
-	for _, s := range f.shares {
-		if q := s.ratio(columns[s.Column].Most); !f.orZero && q.Cmp(t) < 0 {
-			t = q
-		}
-	}
-	return t
-}
-
-// narrowed is what the columns must be for t.
-func (f fairness) narrowed(columns []Column, t *big.Rat) map[int]Column {
-	to := map[int]Column{}
-	if t.Sign() <= 0 {
-		return to
-	}
-	for _, s := range f.shares {
-		c := columns[s.Column]
-		n := ceiling(new(big.Rat).Mul(t, new(big.Rat).SetInt(s.Weight)))
-		switch {
-		case !f.orZero || c.Least > 0:
-			c.Least = max(c.Least, n, c.Batch)
-		case n > c.Most:
-			c.Most = 0
-		default:
-			c.Batch = max(c.Batch, n)
-		}
-		to[s.Column] = c
-	}
-	return to
-}
-
-// ceiling is the smallest whole number not below r, at most MostValue + 1.
-func ceiling(r *big.Rat) int64 {
-	n := new(big.Int).Add(r.Num(), r.Denom())
-	n.Sub(n, big.NewInt(1)).Div(n, r.Denom())
-	if !n.IsInt64() {
-		return MostValue + 1
-	}
-	return min(n.Int64(), MostValue+1)
-}
-
-// tie writes into the rows that link signs and columns what t asks for: nothing
-// for 0. The session's own relaxation takes none of them in before they stay.
-func (p *part) tie(f fairness, t *big.Rat) {
-	for i, row := range f.links {
-		if row < 0 || !f.orZero {
-			continue
-		}
-		sign, column := p.prog.rows[row].Terms[0].Column, p.prog.rows[row].Terms[1].Column
-		n, one := int64(0), int64(0)
-		if t.Sign() > 0 {
-			n, one = ceiling(new(big.Rat).Mul(t, new(big.Rat).SetInt(f.shares[i].Weight))), 1
-		}
-		p.prog.rows[row].Terms = []Term{Times(n, sign), Times(-one, column)}
-		p.base.reread(row)
-	}
 }
 
 // thrift is the objective of as little as can be of the shares' columns: the
@@ -207,10 +95,7 @@ func (p *part) fairest(f fairness) (most *big.Rat, err error) {
 	thrift := p.thrift(f)
 	middle := new(big.Int).Add(low, big.NewInt(1))
 	for low.Cmp(high) < 0 {
-		t := new(big.Rat).SetFrac(middle, f.unit)
-		p.tie(f, t)
-		ok, err := p.canNarrowBy(f.narrowed(p.prog.columns, t), thrift)
-		p.tie(f, new(big.Rat))
+		ok, err := p.canNarrow(f.narrowed(p.prog, new(big.Rat).SetFrac(middle, f.unit)), thrift)
 		if err != nil {
 			return new(big.Rat).SetFrac(high, f.unit), err
 		}
@@ -261,7 +146,7 @@ func (p *part) raise(k int, guide objective) error {
 	for p.x[k] < p.prog.columns[k].Most {
 		more := p.prog.columns[k]
 		more.Least = max(p.x[k]+1, more.Batch)
-		raised, err := p.canNarrow(map[int]Column{k: more}, guide)
+		raised, err := p.canNarrow(narrowing{columns: map[int]Column{k: more}}, guide)
 		if err != nil || !raised {
 			return err
 		}

@@ -23,6 +23,7 @@ type aim struct {
 	floor     int    // the floor that will hold a concave one, or -1
 	shares    []Share
 	links     []int // by share: the row sign × floor ≤ column, or -1
+	counts    []count
 	order     []int
 }
 
@@ -77,6 +78,33 @@ func (b *builder) link(column, sign int) int {
 	return len(b.prog.rows) - 1
 }
 
+// counts writes, for every row of at least two linked columns that no column eases,
+// one that says nothing yet and will say how many of these can be made.
+func (b *builder) counts(links []int) []count {
+	signs := map[int]int{}
+	for _, row := range links {
+		if row >= 0 {
+			signs[b.prog.rows[row].Terms[1].Column] = b.prog.rows[row].Terms[0].Column
+		}
+	}
+	var list []count
+	for i := range b.prog.rows {
+		var terms []Term
+		eased := false
+		for _, t := range b.prog.rows[i].Terms {
+			eased = eased || t.Coef.Sign() <= 0
+			if sign, ok := signs[t.Column]; ok {
+				terms = append(terms, Times(0, sign))
+			}
+		}
+		if !eased && len(terms) > 1 {
+			list = append(list, count{i, len(b.prog.rows)})
+			b.prog.rows = append(b.prog.rows, AtMost(0, terms...))
+		}
+	}
+	return list
+}
+
 // terms are the terms that lie in the part, over its own columns.
 func (b *builder) terms(terms []Term) []Term {
 	var own []Term
@@ -103,6 +131,7 @@ func (b *builder) aim(i int) aim {
 				a.links = append(a.links, b.link(k, s.Sign))
 			}
 		}
+		a.counts = b.counts(a.links)
 	case InOrder:
 		for _, j := range g.Columns {
 			if k := b.local[j]; k >= 0 {

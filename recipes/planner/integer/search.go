@@ -143,6 +143,9 @@ func (s *search) settle(t *tableau, depth int) (status, *big.Int, error) {
 // it is made afresh once.
 func (s *search) relax(t *tableau) (st status, bound *big.Int, shut bool) {
 	st = t.reoptimise(s.work)
+	if st == optimal && s.worth == nil {
+		return st, nil, false // any solution will do: nothing rests on a bound
+	}
 	bound, shut = s.cert.judge(t, st, s.worth)
 	if shut || st == optimal && t.agrees(bound) {
 		return st, bound, shut

@@ -146,38 +146,32 @@ func (s *session) purge() {
 	s.rebuild()
 }
 
-// canNarrow reports whether there is a solution with the columns named as they
-// are given, within what they are, and an objective of at least goal's present
-// value; if so it becomes the incumbent.
-func (s *session) canNarrow(to map[int]Column, goal objective) (bool, error) {
-	run := s.search(goal)
-	if goal.coefs != nil {
-		run.worth = s.prog.value(goal, s.x)
-		run.worth.Sub(run.worth, big.NewInt(1))
-	}
-	return s.narrow(run, to)
+// A narrowing is columns as they are to be, within what they are, and rows as they
+// are to read instead of saying nothing.
+type narrowing struct {
+	columns map[int]Column
+	rows    map[int]Row
 }
 
-// canNarrowBy is canNarrow with an objective that only guides the search.
-func (s *session) canNarrowBy(to map[int]Column, guide objective) (bool, error) {
-	return s.narrow(s.search(guide), to)
-}
-
-// narrow looks for any solution with the columns named narrowed.
-func (s *session) narrow(run *search, to map[int]Column) (bool, error) {
+// canNarrow reports whether there is a solution with what is named narrowed; if so
+// it becomes the incumbent. The objective only guides the search.
+func (s *session) canNarrow(to narrowing, guide objective) (bool, error) {
+	run := s.search(guide)
 	run.columns, run.any = slices.Clone(s.prog.columns), true
-	for j, c := range to {
+	for j, c := range to.columns {
 		if c.Least > c.Most {
 			return false, nil
 		}
 		run.columns[j] = c
 	}
 	root := s.root(run)
-	names := slices.Sorted(maps.Keys(to))
+	names := slices.Sorted(maps.Keys(to.columns))
 	for _, j := range names {
 		root.confine(j, run.columns[j])
 	}
+	lift := s.write(root, to.rows)
 	err := run.explore(root, 0)
+	lift()
 	for _, j := range names {
 		root.shape.batch[j] = s.prog.columns[j].Batch
 	}
@@ -186,6 +180,31 @@ func (s *session) narrow(run *search, to map[int]Column) (bool, error) {
 	}
 	s.x = run.best
 	return true, nil
+}
+
+// write makes rows that said nothing read as given, for a relaxation in which they
+// do not stand yet, and returns what makes them say nothing again.
+func (s *session) write(t *tableau, rows map[int]Row) (lift func()) {
+	said := map[int]Row{}
+	for i, row := range rows {
+		said[i] = s.prog.rows[i]
+		s.prog.rows[i] = row
+		t.reread(i)
+	}
+	return func() {
+		for i, row := range said {
+			s.prog.rows[i] = row
+			t.reread(i)
+		}
+	}
+}
+
+// holdAll narrows columns and rows from now on.
+func (s *session) holdAll(to narrowing) {
+	for _, j := range slices.Sorted(maps.Keys(to.columns)) {
+		s.hold(j, to.columns[j])
+	}
+	s.write(s.base, to.rows)
 }
 
 // hold makes column j what it is given from now on, which must be narrower.

@@ -164,6 +164,7 @@ func (t *tableau) beyond(i int) float64 {
 // reread takes note that row i, which stands outside the tableau, says something
 // else now.
 func (t *tableau) reread(i int) {
+	t.shape.start[i] = t.shape.prog.rows[i].Limit
 	t.shape.rescale(i)
 	t.hi[t.shape.slack(i)] = t.beyond(i)
 }

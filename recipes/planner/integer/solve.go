@@ -94,7 +94,7 @@ func (c *climb) begin() error {
 		if p.x != nil {
 			continue
 		}
-		if found, err := p.canNarrow(nil, objective{}); err != nil {
+		if found, err := p.canNarrow(narrowing{}, objective{}); err != nil {
 			return err
 		} else if !found {
 			return ErrInfeasible
