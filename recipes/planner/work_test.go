@@ -23,9 +23,9 @@ func TestWorkStaysSmall(t *testing.T) {
 		{"hard", tableSize, 40470, 1_878, 1_200},
 		{"hard", tableSize, 40828, 133_691, 200},
 		{"household", tableSize, 40436, 66_788, 900},
-		{"share", largeSize, 40001, 7_746, 150},
-		{"share", largeSize, 40004, 20_740, 400},
-		{"share", largeSize, 40007, 3_897, 150},
+		{"share", largeSize, 40001, 7_746, 400},
+		{"share", largeSize, 40004, 20_740, 800},
+		{"share", largeSize, 40007, 3_897, 400},
 	} {
 		t.Run(c.kind+" "+strconv.Itoa(c.seed), func(t *testing.T) {
 			plan, err := Solve(context.Background(), benchProblem(kindNamed(c.kind), c.size, c.seed))
