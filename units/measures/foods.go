@@ -207,8 +207,8 @@ func (t *foods) takes(m *NameMatch, words []string, text string, before bool) bo
 			m.Qualities = append(m.Qualities, strings.Join(words[i:i+n], " "))
 		case kind == stateWord:
 			m.States = append(m.States, strings.Join(words[i:i+n], " "))
-		case before && i == 0 && m.Variety == "" && isVariety(text, words[i]) && m.Food.isCrop():
-			m.Variety, n = words[i], 1
+		case before && i <= 1 && (i == 0 || m.Variety == words[0]) && isVariety(text, words[i]) && m.Food.isCrop():
+			m.Variety, n = strings.Join(words[:i+1], " "), 1 // of two words at most: King Edward
 		default:
 			return false
 		}
@@ -223,7 +223,7 @@ func (t *foods) besideAt(food Food, words []string) (n int, kind wordKind) {
 	own := t.own[lookupKey(food.Family)]
 	for n := min(4, len(words)); n > 0; n-- {
 		phrase := strings.Join(words[:n], " ")
-		if kind, ok := t.beside[phrase]; ok {
+		if kind, ok := t.beside[phrase]; ok && !(kind == changingWord && own[phrase]) {
 			return n, kind
 		}
 		if own[phrase] {

@@ -140,11 +140,13 @@ func (l *Line) behind(part string, s units.System) {
 	l.state(part)
 }
 
+var including = pattern.New(`(?i),? (incl\.|including|made into|cut into|torn into|broken into) `)
+
 // cutHead parts an item from what is said after a comma or a dash; a name of the
 // table that has a comma of its own stays whole.
 func cutHead(text string) (head, rest string) {
 	text = strings.ReplaceAll(text, " - ", ", ")
-	text = strings.ReplaceAll(text, " – ", ", ")
+	text = including.ReplaceAllString(strings.ReplaceAll(text, " – ", ", "), ", $1 ")
 	if i := strings.IndexByte(text, ';'); i > 0 {
 		text = text[:i] + "," + text[i+1:]
 	}
@@ -285,7 +287,7 @@ func (l *Line) unknownWord(s units.System) {
 	if measure, of, ok := strings.Cut(l.Item, " of "); ok {
 		first, rest = measure, of
 	}
-	if more && endsInFood(rest) && !allBeside(first) && l.Amount.Dimension() == units.Count && !l.Amount.IsRough() {
+	if more && l.Amount.Unit() == units.Piece && endsInFood(rest) && !allBeside(first) {
 		if _, err := units.Parse("1 "+first, s); err != nil {
 			l.Amount = units.Quantity{}
 			l.doubt("amount", first, err.Error(), "a unit that is known, or a name the table has", err)
