@@ -23,7 +23,7 @@ var ways = []way{
 	{"own", "grill", pattern.New(`(?i)\b(?:grill(?:s|ed|ing)?|barbecue[ds]?|griddle[ds]?|broil(?:ed|ing)?|char(?:red)?)\b`)},
 	{"own", "embers", pattern.New(`(?i)\b(?:embers|ashes|campfire)\b`)},
 	{"own", "nothing", pattern.New(`(?i)\b(?:microwav(?:e|ed|ing)|pressure[- ]cook(?:er|ed)?|slow[- ]cook(?:er|ed)?)\b`)},
-	{"own", "ring", pattern.New(`(?i)\b(?:fr(?:y|ies|ied|ying)|saut[ée](?:s|ed|ing)?|sweat(?:s|ed|ing)?|stir-?fr(?:y|ied|ying)|brown(?:ed|ing)?|stew(?:s|ed|ing)?|brais(?:e|ed|ing)|casserole|soften(?:s|ed|ing)?|wilt(?:s|ed|ing)?|gently cook)\b`)},
+	{"own", "ring", pattern.New(`(?i)\bsauté|\b(?:fr(?:y|ies|ied|ying)|saut[eé](?:s|ed|ing)|saute|sweat(?:s|ed|ing)?|stir-?fr(?:y|ied|ying)|brown(?:ed|ing)?|stew(?:s|ed|ing)?|brais(?:e|ed|ing)|casserole|soften(?:s|ed|ing)?|wilt(?:s|ed|ing)?|gently cook)\b`)},
 	{"blanch", "ring", pattern.New(`(?i)\bblanch(?:es|ed|ing)?\b`)},
 	{"boil", "ring", pattern.New(`(?i)\b(?:(?:par-?)?boil(?:s|ed|ing)?|simmer(?:s|ed|ing)?|bubbl(?:e|es|ed|ing)|poach(?:es|ed|ing)?|cook(?:s|ed|ing)? (?:\w+ ){0,6}(?:in|with) (?:\w+ ){0,4}(?:water|stock|milk|broth)|salted water)\b`)},
 }

@@ -66,6 +66,9 @@ func (im *importer) readPortions() {
 		return
 	}
 	said := im.recipe.Of(saved.Yield)
+	if len(said) == 0 {
+		said = im.yieldInSteps()
+	}
 	text := strings.ToLower(strings.Join(said, " "))
 	n, to := portionsIn(text)
 	switch {
@@ -75,7 +78,9 @@ func (im *importer) readPortions() {
 		im.ask("portions", said[0], "this does not say how many portions", fmt.Sprintf("how many, from 1 to %d", MaxPortions))
 	default:
 		im.result.Portions = n
-		if to > n {
+		if len(im.recipe.Of(saved.Yield)) == 0 {
+			im.check("portions", strconv.Itoa(n), "read among the steps")
+		} else if to > n {
 			im.check("portions", strconv.Itoa(n), fmt.Sprintf("%d to %d", n, to))
 		} else if yieldOfPieces.MatchString(text) {
 			im.check("portions", strconv.Itoa(n), "portions, if that counts pieces")
@@ -90,6 +95,23 @@ var (
 	yieldOfPieces = pattern.New(`(?i)\bmakes?\b|\b(?:loaf|loaves|jars?|cakes?|fritters?|pieces|patties|litres?|kg|g|ml)\b`)
 	unitAfter     = pattern.New(`^\s*(?:g|kg|ml|l|litres?|pints?|cups?|oz|lb|cm|-?inch)\b`)
 )
+
+// yieldInSteps is the sentence of the steps that says for how many they are: "Serve
+// warm. Feeds 6."
+func (im *importer) yieldInSteps() []string {
+	var said []string
+	for _, sentence := range im.sentences() {
+		if yieldSentence.MatchString(sentence) {
+			said = append(said, sentence)
+		}
+	}
+	if len(said) != 1 {
+		return nil // none, or one of several
+	}
+	return said
+}
+
+var yieldSentence = pattern.New(`(?i)^(?:(?:this |it )?(?:serves|feeds|makes|yields?|does)|(?:is )?(?:enough|sufficient) for) (?:about |approx\.? )?(?:\d+|two|three|four|five|six|seven|eight|nine|ten|twelve)(?:\s*(?:-|–|to|or)\s*\d+)?(?: (?:people|persons|portions?|servings?|helpings?))?\.?$`)
 
 // onePortions tells whether all that says for how many a recipe is says the same
 // number, once.

@@ -39,6 +39,7 @@ var (
 	nameUnit        = pattern.New(`(?i)^\pL[\pL '’&()-]{1,40}? (?:about |approx\.? |~)?[\d½¼¾⅓⅔]+(?:[.,/]\d+)?[½¼¾]?\s?(?:g|kg|ml|l|oz|lbs?|tsps?|tbsps?|pints?|cups?)(?:(?:,| \+| plus) .{0,30})?$`)
 	nameFirst       = pattern.New(`(?i)^\pL[\pL '’&(),/-]{1,40}?(?:\s*:|\s*\.{2,}|\s*…|\s[–-]|,|\s[x×])\s*(?:about |approx\.? |~)?(?:[\d½¼¾⅓⅔⅛]+(?:[.,/]\d+)?\s?[½¼¾]?\s*(?:g|kg|gr?ams?|ml|l|litres?|oz|lbs?|pints?|pt|tsps?|tbsps?|teaspoons?|tablespoons?|cups?|cloves?|small|medium|large|sprigs?|bunch(?:es)?|tins?|cans?|sticks?|slices?|handfuls?|leaves|stalks?|cm|dsp|pinch(?:es)?)?(?:\b[^.]{0,30}|$)|(?:plenty|to taste|some|a little|a bit|half|one|two|three|four|as needed|(?:an? |one |two |three )?(?:good |large |small |generous |big )?(?:pinch(?:es)?|handfuls?|knobs?|bunch(?:es)?|splash|glug|dash|gratings?|sprigs?|squeeze|drizzle)))(?:, .{0,30})?$`)
 	remarkLine      = pattern.New(`(?i)^(?:tips?|notes?|n\.?b\.?|p\.?s\.?|variations?|storage|(?:cook|gardener)(?:'|’)s (?:tip|note))\s*[:.–-]`)
+	dateLine        = pattern.New(`(?i)^(?:(?:mon|tues|wednes|thurs|fri|satur|sun)day,? )?\d{1,2}(?:st|nd|rd|th)?\.? (?:of )?(?:jan(?:uary)?|feb(?:ruary)?|mar(?:ch)?|apr(?:il)?|may|june?|july?|aug(?:ust)?|sept?(?:ember)?|oct(?:ober)?|nov(?:ember)?|dec(?:ember)?)\b`)
 	overTitle       = pattern.New(`(?i)^(?:our |the |today(?:'|’)s |this week(?:'|’)s )?recipe(?: of the (?:week|day|month|season))?$`)
 	inTheEnd        = pattern.New(`(?i)\b(?:to taste|for (?:frying|serving|the pan|greasing|dusting|garnish)|to (?:serve|finish|garnish)|as needed|optional\)?)$`)
 )
@@ -88,7 +89,7 @@ func (p *plainReader) findParts() {
 			l.role = Yield
 		case part != Step && (yieldLine.MatchString(l.text) && len(l.text) < 60 || yieldAfter.MatchString(l.text)) && l.mark == noMark && !strings.HasPrefix(strings.ToLower(l.text), "for the"):
 			l.role = Yield
-		case timeLine.MatchString(l.text) && len(l.text) < 80 && part != Step, remarkLine.MatchString(l.text):
+		case timeLine.MatchString(l.text) && len(l.text) < 80 && part != Step, remarkLine.MatchString(l.text), dateLine.MatchString(l.text):
 			l.role, l.settled = Note, true
 		case headed:
 			l.role = p.underHeading(i, part)

@@ -217,10 +217,10 @@ func startsBareStep(text string, next int) bool {
 		return false
 	}
 	_, err := units.ParseUnit(m[2], units.Metric)
-	return err != nil
+	return err != nil || next > 2 // they are numbered already: "3 Drizzle with the vinegar"
 }
 
-var yieldBehind = pattern.New(`(?i)^(\S.*?)(?:\s*([,;–—/|-])\s*|\s+)\(?((?:serves|feeds|makes|does|enough for|for|yields?)[:\s]+(?:about |approx\.? |up to )?(?:\d+(?:\s*(?:-|–|to)\s*\d+)?|one|two|three|four|five|six|eight|ten|twelve)(?:\s+(?:people|persons|Portionen|Personen|Pers\.?|portions?|servings?|helpings|as an? [\pL ]+))?|\d+(?:\s*(?:-|–|to)\s*\d+)? (?:portions?|servings?|people|persons|helpings|Portionen|Personen|Pers\.?))\)?[.!]?$`)
+var yieldBehind = pattern.New(`(?i)^(\S.*?)(?:\s*([,;:–—/|-])\s*|\s+)\(?((?:serves|feeds|makes|does|enough for|for|yields?)[:\s]+(?:about |approx\.? |up to )?(?:\d+(?:\s*(?:-|–|to)\s*\d+)?|one|two|three|four|five|six|eight|ten|twelve)(?:\s+(?:people|persons|Portionen|Personen|Pers\.?|portions?|servings?|helpings|as an? [\pL ]+))?|\d+(?:\s*(?:-|–|to)\s*\d+)? (?:portions?|servings?|people|persons|helpings|Portionen|Personen|Pers\.?))\)?[.!]?$`)
 
 // withYieldApart parts a title from the yield on its line: "Pea salad (serves 4)",
 // or set apart by a wide gap.

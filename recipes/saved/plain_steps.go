@@ -20,6 +20,8 @@ func (p *plainReader) stepsUnsure() bool {
 			under, begun = Note, false
 		case l.role == Heading:
 			under = Heading
+		case l.role == Ingredient && begun && under == Step:
+			return true // among the steps
 		case l.role == Note && begun && !l.settled && under != Note:
 			return true
 		case l.role != Step:

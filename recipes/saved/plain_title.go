@@ -18,7 +18,7 @@ func (p *plainReader) title() {
 	first, above := p.titles()
 	p.nameUnsure = p.name == "" && first != above || p.name != "" && (p.weak || above >= 0) || first >= 0 && p.isChatter(first)
 	switch {
-	case p.name != "" && p.weak && above >= 0:
+	case p.name != "" && above >= 0 && (p.weak || strings.Contains(strings.ToLower(p.name), strings.ToLower(heading(p.lines[above].text)))):
 		p.settle(above, Title)
 	case p.name != "":
 	case first >= 0 && above >= 0 && p.prefersAbove(first, above):
