@@ -11,33 +11,36 @@ import (
 // stands on a line of its own and begins with something to do; and no line among
 // or below them is left that may be one too.
 func (p *plainReader) stepsUnsure() bool {
-	numbered, plain, begun := 0, 0, false
-	under := Note // the part that a heading begins
+	var t stepTally
 	for _, l := range p.lines {
-		text := heading(l.text)
 		switch {
-		case l.role == Heading && notesHead.MatchString(text):
-			under, begun = Note, false
 		case l.role == Heading:
-			under = Heading
-		case l.role == Ingredient && begun && under == Step:
-			return true // among the steps
-		case l.role == Note && begun && !l.settled && under != Note:
+			t.begun, t.notes = false, notesHead.MatchString(heading(l.text))
+		case l.role == Step && t.step(l):
 			return true
-		case l.role != Step:
-		case l.mark == numberMark:
-			begun, under = true, Step
-			if numbered++; !isNumber(l.text, numbered) {
-				return true
-			}
-		default:
-			begun, under = true, Step
-			if plain++; l.broken || !beginsDoing(l.text) || manySteps.MatchString(l.text) {
-				return true
-			}
+		case t.begun && (l.role == Ingredient || l.role == Note && !l.settled && !t.notes):
+			return true // a line among the steps
 		}
 	}
-	return plain > 0 && (numbered > 0 || p.bare)
+	return t.plain > 0 && (t.numbered > 0 || p.bare)
+}
+
+// stepTally counts the steps of a text.
+type stepTally struct {
+	numbered, plain int
+	begun           bool // since the last heading
+	notes           bool // that heading stands over notes
+}
+
+// step counts a step, and tells one that may begin or end elsewhere.
+func (t *stepTally) step(l plainLine) bool {
+	t.begun = true
+	if l.mark == numberMark {
+		t.numbered++
+		return !isNumber(l.text, t.numbered)
+	}
+	t.plain++
+	return l.broken || !beginsDoing(l.text) || manySteps.MatchString(l.text)
 }
 
 // isNumber tells a step whose number is the one expected, or that has lost it.
