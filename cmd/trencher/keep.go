@@ -15,7 +15,8 @@ func newKeepCommand(env *environment) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "keep [FOOD]",
 		Short: "How cooked and raw crops keep, and the verdict on a cooked batch",
-		Long: `With a food: general guidance on keeping it.
+		Long: `With a food: general guidance on keeping it; with the name of a batch in the
+journal that is no food's: what to do with it.
 With the history of a batch (--food, --cooked-at, ...): what to do, by when.
 With neither: every cooked batch in the plot's journal, most urgent first.
 
@@ -73,10 +74,18 @@ func keepDish(env *environment, q ask.KeepQuestion, name string, face faceFlags)
 	return render.DishKindsText(env.out, kinds)
 }
 
+// keepGuide tells of a food, or of the batches of the journal that are called so where
+// the name is no food's.
 func keepGuide(env *environment, cmd *cobra.Command, q ask.KeepQuestion, face faceFlags) error {
 	guide, err := ask.KeepGuide(cmd.Context(), q)
 	if err != nil {
 		return err
+	}
+	if guide.Food.ID == keeping.AnythingElse {
+		all, err := ask.KeepBatches(cmd.Context(), q)
+		if called := all.Called(q.Food); err == nil && len(called.Batches) > 0 {
+			return showBatches(env, called, face)
+		}
 	}
 	if face.json {
 		return render.GuideJSON(env.out, guide, face.why)
@@ -89,6 +98,10 @@ func keepBatches(env *environment, cmd *cobra.Command, q ask.KeepQuestion, face 
 	if err != nil {
 		return err
 	}
+	return showBatches(env, answer, face)
+}
+
+func showBatches(env *environment, answer ask.BatchesAnswer, face faceFlags) error {
 	warn(env, answer.Warnings)
 	if face.json {
 		return render.BatchesJSON(env.out, answer, face.why)

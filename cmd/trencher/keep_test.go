@@ -185,7 +185,7 @@ func TestKeepListsBatchesMostUrgentFirst(t *testing.T) {
 	assert.Contains(t, log("2031-07-12T13:00", "cooked", "dill salad", "--amount", "6"), "Fine now; into the fridge by 15:00")
 	chilled := log("2031-07-12T14:00", "chilled", "DILL salad")
 	assert.Contains(t, chilled, "Eat it by Mon 13:00.")
-	assert.Contains(t, chilled, "If in doubt, throw it out")
+	assert.Contains(t, chilled, "In doubt throw it out")
 	log("2031-07-12T17:00", "cooked", "beets", "--food", "beetroot")
 	log("2031-07-12T17:30", "cooked", "foil", "--food", "baked potatoes")
 	log("2031-07-12T18:00", "out", "Dill salad", "--air", "24 C")
@@ -273,4 +273,19 @@ func TestBatchEventsRefuseWhatCannotBe(t *testing.T) {
 	files, err := filepath.Glob(filepath.Join(dir, "journal/*/*.yaml"))
 	require.NoError(t, err)
 	assert.Len(t, files, 1, "nothing was written by what was refused")
+}
+
+// A batch is asked after by its name where that is no food's.
+func TestKeepOfABatchByItsName(t *testing.T) {
+	plot := begunPlot(t)
+	_, errs, status := trencher("", "cooked", "Auntie's toss", "--food", "mash", "--plot", plot)
+	require.Zero(t, status, errs)
+	of, errs, status := trencher("", "keep", "auntie", "--plot", plot)
+	require.Zero(t, status, errs)
+	all, _, _ := trencher("", "keep", "--plot", plot)
+	assert.Equal(t, all, of)
+	food, _, _ := trencher("", "keep", "mash", "--plot", plot)
+	assert.NotContains(t, food, "Auntie", "the name of a food asks for the food")
+	unknown, _, _ := trencher("", "keep", "uncle", "--plot", plot)
+	assert.Contains(t, unknown, `no rule knows "uncle"`)
 }

@@ -182,27 +182,38 @@ func rulesBehind(batches []meal.KeptBatch) []string {
 // the cautions that go with a verdict.
 func BatchEventsText(w io.Writer, all meal.LoggedEvents) error {
 	var p page
-	var cautions []string
+	judged := false
 	for _, a := range all {
 		p.gap()
 		p.wrapped("", joinNonEmpty(", ", a.Event.Name+": "+a.Event.Event+" at "+a.Event.At.Format("15:04"), batchAmount(a.Event)))
 		if a.Batch != nil {
 			p.wrapped("", a.Batch.Verdict.Head)
 			p.wrapped("", a.Batch.Verdict.Sentence)
-			if a.Batch.Verdict.Food.ID == keeping.AnythingElse {
-				for _, warning := range a.Batch.Verdict.Warnings {
-					p.wrapped("", warning.Says)
-				}
+			for _, says := range unknownFoodWords(a.Batch.Verdict) {
+				p.wrapped("", says)
 			}
-			cautions = a.Batch.Verdict.Cautions
+			judged = true
 		}
 		p.line("written to " + a.Event.File)
 	}
-	if len(cautions) > 0 {
+	if judged {
 		p.gap()
-		p.cautions(cautions)
+		for _, says := range generalCautions("trencher keep") {
+			p.wrapped("  - ", says)
+		}
 	}
 	return p.writeTo(w)
+}
+
+// unknownFoodWords are the warnings of a food that no rule knows.
+func unknownFoodWords(v keeping.Verdict) (says []string) {
+	if v.Food.ID != keeping.AnythingElse {
+		return nil
+	}
+	for _, warning := range v.Warnings {
+		says = append(says, warning.Says)
+	}
+	return says
 }
 
 // batchAmount is how much of a batch an event is about, in words.

@@ -234,9 +234,15 @@ func briefCautions(p meal.Plan) []string {
 			break
 		}
 	}
-	return append(says, "General guidance, no advice on your case; your food authority comes first.",
+	return append(says, generalCautions("--full")...)
+}
+
+// generalCautions are what goes with every verdict, a line each; more tells where all
+// of it stands.
+func generalCautions(more string) []string {
+	return []string{"General guidance, no advice on your case; your food authority comes first.",
 		"In doubt throw it out: smell and looks never clear food. Check the labels.",
-		"Pregnant, under 5, over 65, low immunity: stricter rules. More: --full.")
+		"Pregnant, under 5, over 65, low immunity: stricter rules. More: " + more + "."}
 }
 
 const potato = "potato"
