@@ -26,6 +26,7 @@ type mutant struct {
 	was, now   string
 	start, end int
 	with       string
+	home       *home // the function it stands in; nil in a declaration of values
 }
 
 func (m mutant) String() string {
@@ -68,6 +69,7 @@ type finder struct {
 	source   []byte
 	file     *token.File
 	function string
+	home     *home
 	found    []mutant
 }
 
@@ -81,9 +83,10 @@ func mutantsIn(name string, source []byte) ([]mutant, error) {
 	for _, declaration := range tree.Decls {
 		switch declaration := declaration.(type) {
 		case *ast.FuncDecl:
-			f.function = functionName(declaration)
+			f.function, f.home = functionName(declaration), f.homeOf(declaration)
 			f.walk(declaration, nil)
 		case *ast.GenDecl:
+			f.home = nil
 			for _, spec := range declaration.Specs {
 				if values, ok := spec.(*ast.ValueSpec); ok {
 					f.function = values.Names[0].Name
@@ -208,7 +211,7 @@ func (f *finder) add(kind string, start, end int, with, now string) {
 	f.found = append(f.found, mutant{
 		kind: kind, file: f.name, line: f.file.Line(f.file.Pos(start)), function: f.function,
 		was: oneLine(string(f.source[begin:stop])), now: oneLine(now),
-		start: start, end: end, with: with,
+		start: start, end: end, with: with, home: f.home,
 	})
 }
 

@@ -46,16 +46,16 @@ func TestMutatorTellsNoticedFromUnnoticed(t *testing.T) {
 	require.Equal(t, 2, tally.killed)
 	require.Equal(t, 1, tally.notBuilt)
 	require.InDelta(t, 66.67, tally.share(), 0.01)
-	require.Equal(t, []mutant{mutantReading(t, all, rails)}, tally.survivors)
+	require.Equal(t, []survivor{{mutantReading(t, all, rails), true}}, tally.survivors)
 	require.Contains(t, tally.told(), "fence/fence.go:19: "+rails)
 }
 
 // Without tests that pass there is nothing to tell a fault by.
 func TestMutatorWantsTestsThatPass(t *testing.T) {
-	_, err := (&trial{root: ownModule(t), pkg: "kinds", scratch: t.TempDir(), atOnce: 1}).run(t.Context(), nil, 1)
+	_, err := (&trial{root: ownModule(t), pkg: "kinds", scratch: t.TempDir(), atOnce: 1}).run(t.Context(), mutantsOfOwnModule(t, "kinds"), 1)
 	require.EqualError(t, err, "kinds has no tests")
 	t.Setenv("MUTATION_FENCE_FALLEN", "1")
-	_, err = (&trial{root: ownModule(t), pkg: "fence", scratch: t.TempDir(), atOnce: 1}).run(t.Context(), nil, 1)
+	_, err = (&trial{root: ownModule(t), pkg: "fence", scratch: t.TempDir(), atOnce: 1}).run(t.Context(), mutantsOfOwnModule(t, "fence"), 1)
 	require.ErrorContains(t, err, "the tests of fence fail as the source stands: exit status 1\n--- FAIL: TestRails")
 }
 
@@ -64,14 +64,6 @@ func TestMutatorWantsSomethingToTry(t *testing.T) {
 	broken := mutantReading(t, mutantsOfOwnModule(t, "fence"), `in Gate: return [...]string{"gate"}[0]  →  return [...]string{"gate"}[1]`)
 	_, err := (&trial{root: ownModule(t), pkg: "fence", scratch: t.TempDir(), atOnce: 1}).run(t.Context(), []mutant{broken}, 1)
 	require.EqualError(t, err, "none of 1 mutants of fence could be built")
-}
-
-func TestGateIsHigherWhereSafetyIsDecided(t *testing.T) {
-	t.Setenv("TRENCHER_MUTATE_GATE", "")
-	require.Equal(t, 90.0, leastNoticed("recipes/keeping"))
-	t.Setenv("TRENCHER_MUTATE_GATE", "1")
-	require.Equal(t, 95.0, leastNoticed("recipes/keeping"))
-	require.Equal(t, 90.0, leastNoticed("units/measures"))
 }
 
 func TestMutatorDrawsTheSameAgain(t *testing.T) {
