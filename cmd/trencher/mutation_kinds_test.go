@@ -145,7 +145,7 @@ func (f *finder) dropped(statements []ast.Stmt) {
 			}
 		case *ast.IncDecStmt:
 		case *ast.ExprStmt:
-			if call, ok := statement.X.(*ast.CallExpr); !ok || isPanic(call) {
+			if call, ok := statement.X.(*ast.CallExpr); !ok || isPanic(call) || isRoom(call) {
 				continue
 			}
 		default:
@@ -154,6 +154,12 @@ func (f *finder) dropped(statements []ast.Stmt) {
 		start, end := f.offset(statement.Pos()), f.offset(statement.End())
 		f.add("dropped", start, end, "if false { "+f.text(statement)+" }", "(dropped)")
 	}
+}
+
+// isRoom reports a call that only makes room beforehand.
+func isRoom(call *ast.CallExpr) bool {
+	method, ok := call.Fun.(*ast.SelectorExpr)
+	return ok && method.Sel.Name == "Grow"
 }
 
 func allBlank(names []ast.Expr) bool {
@@ -176,8 +182,9 @@ func (f *finder) results(node *ast.ReturnStmt, above []ast.Node) {
 	types := f.resultTypes(above)
 	switch {
 	case len(node.Results) == len(types):
+		unseen := f.besideError(node, types, above)
 		for i, value := range node.Results {
-			if !plainlyZero(value) {
+			if !plainlyZero(value) && i >= unseen {
 				f.resultZero(node, types, i, i+1)
 			}
 		}
@@ -198,6 +205,47 @@ func (f *finder) resultZero(node *ast.ReturnStmt, types []string, from, to int) 
 	}
 	f.add("result", f.offset(node.Pos()), f.offset(node.End()),
 		"if true { return "+strings.Join(code, ", ")+" }; "+f.text(node), "return "+strings.Join(shown, ", "))
+}
+
+// besideError is how many of the values given back stand beside an error that is
+// surely there: by Go's custom nobody looks at them, so that a fault in them is
+// none.
+func (f *finder) besideError(node *ast.ReturnStmt, types []string, above []ast.Node) int {
+	last := len(types) - 1
+	if last < 1 || len(node.Results) != len(types) || types[last] != "error" {
+		return 0
+	}
+	switch value := node.Results[last].(type) {
+	case *ast.UnaryExpr: // &FieldError{…}
+		return last
+	case *ast.CallExpr:
+		if made := f.text(value.Fun); made == "fmt.Errorf" || made == "errors.New" || made == "units.WrongField" {
+			return last
+		}
+	case *ast.Ident:
+		if f.foundWrong(value.Name, above) {
+			return last
+		}
+	}
+	return 0
+}
+
+// foundWrong reports that the innermost block is that of `if err != nil`, by
+// whatever name.
+func (f *finder) foundWrong(name string, above []ast.Node) bool {
+	for i := len(above) - 1; i >= 0; i-- {
+		switch node := above[i].(type) {
+		case *ast.BlockStmt:
+			continue
+		case *ast.IfStmt:
+			return f.text(node.Cond) == name+" != nil" && above[i+1] == ast.Node(node.Body)
+		case *ast.CaseClause:
+			return len(node.List) == 1 && f.text(node.List[0]) == name+" != nil"
+		default:
+			return false
+		}
+	}
+	return false
 }
 
 // resultTypes are the types the innermost function gives back, as written.

@@ -150,6 +150,12 @@ func (f *finder) walk(root ast.Node, above []ast.Node) {
 			f.branch(node)
 		case *ast.ReturnStmt:
 			f.results(node, above)
+			if unseen := f.besideError(node, f.resultTypes(above), above); unseen > 0 {
+				for _, value := range node.Results[unseen:] {
+					f.walk(value, append(slices.Clip(above), node))
+				}
+				return false
+			}
 		case *ast.BlockStmt:
 			f.dropped(node.List)
 		case *ast.CommClause:
@@ -173,8 +179,9 @@ func tagless(node ast.Node) bool {
 }
 
 // roomOnly reports a call with sizes that change no result: room kept free by
-// make, or the bits that strconv.ParseFloat reads, where all but 32 is 64. What
-// does change a result in it is walked.
+// make or Grow, the bits that strconv.ParseFloat reads, where all but 32 is 64, or
+// how many finds of a pattern are wanted where that is below nought. What does
+// change a result in it is walked.
 func (f *finder) roomOnly(call *ast.CallExpr, above []ast.Node) bool {
 	switch f.text(call.Fun) {
 	case "strconv.ParseFloat":
@@ -187,7 +194,14 @@ func (f *finder) roomOnly(call *ast.CallExpr, above []ast.Node) bool {
 		}
 		return isMap || len(call.Args) == 3
 	}
-	return false
+	last := len(call.Args) - 1
+	if method, ok := call.Fun.(*ast.SelectorExpr); ok && strings.HasPrefix(method.Sel.Name, "FindAll") && f.text(call.Args[last]) == "-1" {
+		for _, argument := range append([]ast.Expr{method.X}, call.Args[:last]...) {
+			f.walk(argument, append(slices.Clip(above), call))
+		}
+		return true
+	}
+	return isRoom(call)
 }
 
 func (f *finder) offset(at token.Pos) int { return f.file.Offset(at) }

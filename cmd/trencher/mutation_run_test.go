@@ -69,7 +69,7 @@ func (t *trial) run(ctx context.Context, all []mutant, want int) (mutationTally,
 	begun := time.Now()
 	tally := mutationTally{pkg: t.pkg, all: len(all)}
 	for left := all; len(left) > 0 && tally.tried < want; {
-		wanted := want - tally.tried
+		wanted := min(want-tally.tried, len(left))
 		batch := left[:min(len(left), wanted+wanted/8+1, carriedAtOnce)]
 		left = left[len(batch):]
 		program, err := t.build(ctx, batch)

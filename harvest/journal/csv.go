@@ -5,6 +5,7 @@ import (
 	"encoding/csv"
 	"io"
 	"path"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -124,8 +125,8 @@ func rowsOf(e harvest.Entry) []csvRow {
 	common := csvRow{"entry": season + "/" + e.Head().Stem(), "kind": e.Kind()}
 	first := csvRow{}
 	rows := []csvRow{first}
-	for i := 0; i+1 < len(m.content); i += 2 {
-		key, value := m.content[i].Value, m.content[i+1]
+	for pair := range slices.Chunk(m.content, 2) {
+		key, value := pair[0].Value, pair[1]
 		if value.Kind == yaml.ScalarNode {
 			first[key] = value.Value
 			continue
@@ -156,8 +157,8 @@ func partRow(key string, node *yaml.Node) csvRow {
 	if key == "weighing" {
 		row["part"] = partBowl
 	}
-	for i := 0; i+1 < len(node.Content); i += 2 {
-		row[node.Content[i].Value] = node.Content[i+1].Value
+	for pair := range slices.Chunk(node.Content, 2) {
+		row[pair[0].Value] = pair[1].Value
 	}
 	return row
 }

@@ -56,11 +56,6 @@ func (n Node) IsList() bool { return n.IsValid() && n.node.Kind == yaml.Sequence
 // IsMap tells a mapping.
 func (n Node) IsMap() bool { return n.IsValid() && n.node.Kind == yaml.MappingNode }
 
-// isNull is a key with nothing behind it.
-func (n Node) isNull() bool {
-	return n.node.Kind == yaml.ScalarNode && n.node.Tag == "!!null"
-}
-
 // List is the elements of a list.
 func (n Node) List() []Node {
 	if !n.IsValid() {
@@ -108,12 +103,12 @@ func (n Node) AnyMap() Map {
 		return m
 	}
 	m.values = map[string]Node{}
-	for i := 0; i+1 < len(n.node.Content); i += 2 {
-		key := n.node.Content[i]
+	for pair := range slices.Chunk(n.node.Content, 2) {
+		key, value := pair[0], pair[1]
 		if _, twice := m.values[key.Value]; twice || key.Kind != yaml.ScalarNode || key.Tag == "!!merge" {
 			continue
 		}
-		m.values[key.Value] = Node{reader: n.reader, node: n.node.Content[i+1], key: key.Value}
+		m.values[key.Value] = Node{reader: n.reader, node: value, key: key.Value}
 		m.keys, m.places = append(m.keys, key.Value), append(m.places, key)
 	}
 	return m
@@ -168,7 +163,7 @@ func (n Node) text() (text string, ok bool) {
 	case n.node.Kind != yaml.ScalarNode:
 		n.Fail("one value is wanted here, not several", "a single value")
 		return "", false
-	case n.isNull() && n.node.Value == "" || strings.TrimSpace(n.node.Value) == "":
+	case strings.TrimSpace(n.node.Value) == "":
 		n.Fail("nothing is written here", "a value, or leave the key out")
 		return "", false
 	}

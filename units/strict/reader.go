@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 	"strconv"
 	"strings"
 	"unicode/utf8"
@@ -167,8 +168,8 @@ func (r *Reader) check(n *yaml.Node, depth int) {
 
 func (r *Reader) checkKeys(n *yaml.Node) {
 	seen := map[string]*yaml.Node{}
-	for i := 0; i+1 < len(n.Content); i += 2 {
-		key := n.Content[i]
+	for pair := range slices.Chunk(n.Content, 2) {
+		key := pair[0]
 		switch {
 		case key.Kind != yaml.ScalarNode:
 			if key.Kind != yaml.AliasNode {

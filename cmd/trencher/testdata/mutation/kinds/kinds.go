@@ -3,8 +3,11 @@
 package kinds
 
 import (
+	"errors"
+	"regexp"
 	"sort"
 	"strconv"
+	"strings"
 )
 
 const (
@@ -68,4 +71,26 @@ func none() (bool, []int, error, string) { return false, []int{}, nil, "" }
 func read(texts []string) float64 {
 	value, _ := strconv.ParseFloat(texts[1], 64)
 	return value
+}
+
+// What stands beside an error that is surely there is nobody's to look at.
+func count(text string) (int, error) {
+	number, err := strconv.Atoi(text)
+	if err != nil {
+		return 7, err
+	}
+	switch {
+	case number < 0:
+		return number, errors.New("below " + strconv.Itoa(0))
+	}
+	return number, err
+}
+
+func words(text string) string {
+	var out strings.Builder
+	out.Grow(9)
+	for _, word := range regexp.MustCompile("[a-z]+").FindAllString(text[1:], -1) {
+		out.WriteString(word)
+	}
+	return out.String()
 }
