@@ -44,6 +44,9 @@ func (t *trial) build(ctx context.Context, mutants []mutant) (*program, error) {
 	if err != nil {
 		return nil, err
 	}
+	if err := os.Chmod(dir, 0o755); err != nil { // some tests go on as another user
+		return nil, err
+	}
 	p := &program{trial: t, dir: dir, mutants: mutants, refused: make([]bool, len(mutants))}
 	for again := true; again; {
 		lines, err := p.overlay()

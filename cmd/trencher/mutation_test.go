@@ -6,6 +6,7 @@ import (
 	"os/exec"
 	"path/filepath"
 	"runtime"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -21,7 +22,8 @@ import (
 // TRENCHER_MUTATE names the packages, or all. TRENCHER_MUTANTS is how many are
 // drawn from each (60), or all; TRENCHER_MUTATE_SEED which (1);
 // TRENCHER_MUTATE_JOBS how many are tried at once (one for each processor).
-// Those listed in testdata/equivalent-mutants.txt are left out; those that do not
+// TRENCHER_MUTATE_AT keeps to the places that hold one of its words, such as
+// ready.go or ready.go:120. Those listed in testdata/equivalent-mutants.txt are left out; those that do not
 // compile count for nothing.
 //
 // A package of which less is noticed than its mark asks fails. With
@@ -49,7 +51,7 @@ func TestMutants(t *testing.T) {
 		t.Run(pkg, func(t *testing.T) {
 			all, err := mutantsOf(root, pkg)
 			require.NoError(t, err)
-			left := setAside(all, listed)
+			left := at(setAside(all, listed), strings.Fields(os.Getenv("TRENCHER_MUTATE_AT")))
 			if len(left) == 0 {
 				return
 			}
@@ -69,6 +71,17 @@ func TestMutants(t *testing.T) {
 			t.Error(fault)
 		}
 	}
+}
+
+// at keeps the mutants whose place holds one of the words; all where there is none.
+func at(all []mutant, words []string) (kept []mutant) {
+	for _, m := range all {
+		place := fmt.Sprintf("%s:%d: %s", m.file, m.line, m.function)
+		if len(words) == 0 || slices.ContainsFunc(words, func(word string) bool { return strings.Contains(place, word) }) {
+			kept = append(kept, m)
+		}
+	}
+	return kept
 }
 
 // envNumber reads a whole number from the environment; all is as many as there are.
