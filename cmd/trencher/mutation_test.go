@@ -55,7 +55,7 @@ func TestMutants(t *testing.T) {
 			if len(left) == 0 {
 				return
 			}
-			try := trial{root: root, pkg: pkg, scratch: t.TempDir(), atOnce: envNumber(t, "TRENCHER_MUTATE_JOBS", runtime.GOMAXPROCS(0))}
+			try := trial{root: root, pkg: pkg, scratch: openFolder(t), atOnce: envNumber(t, "TRENCHER_MUTATE_JOBS", runtime.GOMAXPROCS(0))}
 			tally, err := try.run(t.Context(), sampled(left, uint64(seed)), want)
 			require.NoError(t, err)
 			tallies = append(tallies, tally)
@@ -65,12 +65,22 @@ func TestMutants(t *testing.T) {
 			}
 		})
 	}
-	t.Logf("seed %d\n%s", seed, tableOf(tallies))
+	t.Logf("seed %d\n%s", seed, tallyTable(tallies))
 	if os.Getenv("TRENCHER_MUTATE_GATE") == "1" {
 		for _, fault := range gate(tallies) {
 			t.Error(fault)
 		}
 	}
+}
+
+// openFolder is a folder for what is built that anybody may look into: some tests
+// go on as another user.
+func openFolder(t *testing.T) string {
+	dir, err := os.MkdirTemp("", "mutants")
+	require.NoError(t, err)
+	t.Cleanup(func() { _ = os.RemoveAll(dir) })
+	require.NoError(t, os.Chmod(dir, 0o755))
+	return dir
 }
 
 // at keeps the mutants whose place holds one of the words; all where there is none.
@@ -115,7 +125,7 @@ func (t mutationTally) row() string {
 	return fmt.Sprintf("| %s | %d | %d | %d | %d | %.1f %% | %s |", t.pkg, t.all, t.tried, t.killed, t.timedOut, t.share(), markTold(t.pkg))
 }
 
-func tableOf(tallies []mutationTally) string {
+func tallyTable(tallies []mutationTally) string {
 	lines := []string{tallyHead}
 	for _, tally := range tallies {
 		lines = append(lines, tally.row())
@@ -125,7 +135,7 @@ func tableOf(tallies []mutationTally) string {
 
 // told is a package's row with the mutants that no test noticed.
 func (t mutationTally) told() string {
-	lines := []string{"", tableOf([]mutationTally{t}), fmt.Sprintf("%d did not compile; in %.0f s; survivors:", t.notBuilt, t.took.Seconds())}
+	lines := []string{"", tallyTable([]mutationTally{t}), fmt.Sprintf("%d did not compile; in %.0f s; survivors:", t.notBuilt, t.took.Seconds())}
 	for _, m := range t.survivors {
 		line := "  " + m.String()
 		if !m.reached {
