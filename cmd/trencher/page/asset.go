@@ -7,6 +7,7 @@ import (
 	"net/http"
 	"strconv"
 	"strings"
+	"sync"
 )
 
 // awayScript keeps what is shown on the screen should the network go.
@@ -18,16 +19,18 @@ var awayScript string
 // a hash of what it says, so that a browser may keep it for good: what says
 // something else has another address.
 type asset struct {
-	Address       string
-	kind, hash    string
-	plain, packed []byte
+	Address    string
+	kind, hash string
+	plain      []byte
+	packed     func() []byte // once it is asked for: a phone's own page never does
 }
 
 // newAsset is the file name.suffix that says text.
 func newAsset(name, suffix, kind, text string) asset {
 	sum := sha256.Sum256([]byte(text))
 	hash := hex.EncodeToString(sum[:8])
-	return asset{Address: "/" + name + "-" + hash + "." + suffix, kind: kind, hash: hash, plain: []byte(text), packed: compressed([]byte(text))}
+	return asset{Address: "/" + name + "-" + hash + "." + suffix, kind: kind, hash: hash, plain: []byte(text),
+		packed: sync.OnceValue(func() []byte { return compressed([]byte(text)) })}
 }
 
 // keepForGood lets a browser keep what stands at an address without asking again
@@ -40,7 +43,7 @@ func (a asset) send(w http.ResponseWriter, r *http.Request) {
 	body, tag := a.plain, `"`+a.hash+`"`
 	header := w.Header()
 	if takesGzip(r.Header.Get("Accept-Encoding")) {
-		body, tag = a.packed, `"`+a.hash+`-gzip"`
+		body, tag = a.packed(), `"`+a.hash+`-gzip"`
 		header.Set("Content-Encoding", "gzip")
 	}
 	header.Set("Content-Type", a.kind)
