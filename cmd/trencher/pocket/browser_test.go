@@ -2,6 +2,7 @@ package pocket
 
 import (
 	"bytes"
+	"cmp"
 	"context"
 	"net/http"
 	"net/http/httptest"
@@ -176,13 +177,15 @@ func TestADayWithoutANetwork(t *testing.T) {
 	assert.Equal(t, "3", batches.Batches[0].Left.String())
 }
 
-// An outside checker finds nothing wrong in any screen of the phone, by day and
-// by night.
+// An outside checker finds nothing wrong in any screen of the phone, by day, by
+// night and in type twice as large, which never has to be moved sideways to be
+// read (WCAG 2.2, 1.4.4 and 1.4.10).
 func TestScreensOfThePhone(t *testing.T) {
 	needLive(t)
 	server := servePhone(t, homePlot(t))
-	for name, dark := range map[string]bool{"light": false, "dark": true} {
-		b := webdriver.Start(t, webdriver.Look{Width: 390, Height: 844, Scripts: true, Dark: dark})
+	for name, look := range map[string]webdriver.Look{"light": {}, "dark": {Dark: true}, "large": {Type: 32}} {
+		look.Width, look.Height, look.Scripts = 390, 844, true
+		b := webdriver.Start(t, look)
 		b.Open(server.URL + "/")
 		waitForTitle(t, b, "On hand")
 		var paths []string
@@ -192,6 +195,10 @@ func TestScreensOfThePhone(t *testing.T) {
 			turn(t, b, func() { b.Eval(`location.hash = "#`+path+`"`, nil) })
 			waitFor(t, b, `return !document.getElementById("working")`)
 			assert.Empty(t, b.Violations(), "%s, %s", path, name)
+			var wide struct{ Type, Wide float64 }
+			b.Eval(`return {type: parseFloat(getComputedStyle(document.documentElement).fontSize), wide: document.documentElement.scrollWidth - innerWidth}`, &wide)
+			assert.LessOrEqual(t, wide.Wide, 0.0, "%s, %s", path, name)
+			assert.Equal(t, float64(cmp.Or(look.Type, 16)), wide.Type, "%s, %s", path, name)
 			b.Picture("pocket-" + name + "-" + strings.Trim(strings.NewReplacer("/", "-", "?", "-", "&", "-", "=", "-", "+", "-", "%", "-").Replace(path), "-"))
 		}
 	}

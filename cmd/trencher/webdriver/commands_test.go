@@ -118,6 +118,8 @@ func TestCapabilities(t *testing.T) {
 		assert.Contains(t, phone, part)
 	}
 	assert.Contains(t, text(Look{Width: 390}), `"height":740`)
+	assert.NotContains(t, phone, "default_font_size")
+	assert.Contains(t, text(Look{Type: 32}), `"webkit.webprefs.default_font_size":32`)
 	desk := text(Look{Width: 500})
 	assert.NotContains(t, desk, "mobileEmulation")
 	assert.NotContains(t, desk, "preferredColorScheme")

@@ -54,6 +54,7 @@ type Look struct {
 	Width  int // of the window, in CSS pixels
 	Height int // of a phone's screen; 0 = 740
 	Dark   bool
+	Type   int // size of plain text, in CSS pixels; 0 = the browser's 16
 	// Scripts lets pages run their scripts.
 	Scripts bool
 	// Profile is the folder in which the browser keeps what pages store; "" =
@@ -159,6 +160,9 @@ func capabilities(t *testing.T, how Look) map[string]any {
 		args = append(args, "--blink-settings=preferredColorScheme=0")
 	}
 	options := map[string]any{"args": args}
+	if how.Type > 0 {
+		options["prefs"] = map[string]any{"webkit.webprefs.default_font_size": how.Type}
+	}
 	if how.Width < 500 { // narrower than a desktop window can be
 		options["mobileEmulation"] = map[string]any{
 			"deviceMetrics": map[string]any{"width": how.Width, "height": cmp.Or(how.Height, 740), "pixelRatio": 2.0, "touch": false}}
