@@ -58,10 +58,13 @@ type takings struct {
 	first    *big.Rat // at least so much from the lots to be used today
 	asked    []*big.Rat
 	chosen   []*big.Int // by demand: the lots it is paired with
-	spare    []*big.Rat // by lot: what demands with one lot leave of it
-	tries    int
-	found    *network
-	score    [2]int // of found: small takes, far sizes
+	// In floating point, to rule out what cannot be: what may be is weighed exactly.
+	grams []float64 // by demand: asked
+	holds []float64 // by lot: its supply
+	spare []float64 // by lot: what demands with one lot leave of it
+	tries int
+	found *network
+	score [2]int // of found: small takes, far sizes
 }
 
 func (p *Problem) takings(s *store, portions []int, first *big.Rat) *takings {
@@ -70,9 +73,15 @@ func (p *Problem) takings(s *store, portions []int, first *big.Rat) *takings {
 		t.asked = append(t.asked, new(big.Rat).Mul(d.per, ratInt(portions[d.dish])))
 		t.chosen = append(t.chosen, new(big.Int))
 	}
-	for _, g := range s.supply {
-		t.spare = append(t.spare, new(big.Rat).Set(g))
+	for _, g := range t.asked {
+		grams, _ := g.Float64()
+		t.grams = append(t.grams, grams)
 	}
+	for _, g := range s.supply {
+		grams, _ := g.Float64()
+		t.holds = append(t.holds, grams)
+	}
+	t.spare = slices.Clone(t.holds)
 	return t
 }
 
@@ -110,37 +119,37 @@ func (t *takings) pair(i, extra int) {
 		if i == len(t.demands)-1 && size != extra+1 {
 			continue
 		}
-		t.choose(i, 0, size, new(big.Rat), func() { t.pair(i+1, extra+1-size) })
+		t.choose(i, 0, size, 0, func() { t.pair(i+1, extra+1-size) })
 	}
 }
 
 // choose adds size of the lots from k on to those of demand i, and goes on with
 // each choice that holds enough.
-func (t *takings) choose(i, k, size int, held *big.Rat, next func()) {
+func (t *takings) choose(i, k, size int, held float64, next func()) {
 	if size == 0 {
-		if held.Cmp(t.asked[i]) < 0 {
+		if tooLittle(held, t.grams[i]) {
 			return
 		}
 		next()
 		return
 	}
 	for ; k < len(t.lots) && t.tries > 0; k++ {
-		if t.demands[i].lots.Bit(k) == 0 || t.spare[k].Sign() <= 0 {
+		if t.demands[i].lots.Bit(k) == 0 || t.spare[k] <= hair {
 			continue
 		}
 		alone := size == 1 && t.chosen[i].Sign() == 0
 		if alone {
-			if t.tries--; t.spare[k].Cmp(t.asked[i]) < 0 {
+			if t.tries--; tooLittle(t.spare[k], t.grams[i]) {
 				continue
 			}
-			t.spare[k].Sub(t.spare[k], t.asked[i])
+			t.spare[k] -= t.grams[i]
 		}
 		t.chosen[i].SetBit(t.chosen[i], k, 1)
 		if alone {
 			next()
-			t.spare[k].Add(t.spare[k], t.asked[i])
+			t.spare[k] += t.grams[i]
 		} else {
-			t.choose(i, k+1, size-1, new(big.Rat).Add(held, t.supply[k]), next)
+			t.choose(i, k+1, size-1, held+t.holds[k], next)
 		}
 		t.chosen[i].SetBit(t.chosen[i], k, 0)
 	}
@@ -150,7 +159,7 @@ func (t *takings) choose(i, k, size int, held *big.Rat, next func()) {
 // better than what was found.
 func (t *takings) consider() {
 	far := t.farMixes()
-	if t.found != nil && slices.Compare([]int{0, far}, t.score[:]) > 0 {
+	if t.found != nil && slices.Compare([]int{0, far}, t.score[:]) > 0 || t.overdrawn() {
 		return
 	}
 	narrow := *t.store
@@ -174,6 +183,38 @@ func (t *takings) consider() {
 		}
 	}
 	t.found, t.score = n, score
+}
+
+// tooLittle reports whether what is held is clearly less than what is asked.
+func tooLittle(held, asked float64) bool { return held < asked*(1-hair)-hair }
+
+// mostSets is the number of demands up to which all sets of them are looked at.
+const mostSets = 6
+
+// overdrawn reports whether some of the demands ask for more together than the lots
+// they are paired with hold: then nothing meets them (Ford and Fulkerson, II.10).
+func (t *takings) overdrawn() bool {
+	if len(t.demands) > mostSets {
+		return false
+	}
+	var lots big.Int
+	for set := 1; set < 1<<len(t.demands); set++ {
+		asked, held := 0.0, 0.0
+		lots.SetInt64(0)
+		for i, grams := range t.grams {
+			if set>>i&1 == 1 {
+				asked += grams
+				lots.Or(&lots, t.chosen[i])
+			}
+		}
+		for k, grams := range t.holds {
+			held += float64(lots.Bit(k)) * grams
+		}
+		if tooLittle(held, asked) {
+			return true
+		}
+	}
+	return false
 }
 
 // fills reports whether the network can meet all demands, with enough from the
