@@ -2,6 +2,7 @@ package journal
 
 import (
 	"io"
+	"os"
 	"path/filepath"
 )
 
@@ -18,4 +19,10 @@ func (f *Folder) WriteDish(stem, text string) (path string, err error) {
 		_, err := io.WriteString(w, text)
 		return err
 	})
+}
+
+// HasDish tells whether this very text is the dish file of that stem.
+func (f *Folder) HasDish(stem, text string) bool {
+	held, err := os.ReadFile(filepath.Join(f.dir, "dishes", stem+".yaml"))
+	return err == nil && string(held) == text
 }

@@ -14,6 +14,7 @@ type ImportQuestion struct {
 	File     string // named in errors
 	Text     []byte // the recipe, where it stands in no file
 	Measures string // whose cups and spoons; "" = the kitchen's, else metric
+	Again    bool   // it may have been written before: found word for word, it is well
 }
 
 // ImportDish reads a recipe, in any form [recipes.ImportRecipe] knows, and makes
@@ -49,6 +50,9 @@ func AddDish(q ImportQuestion) (recipes.Imported, error) {
 	plot, err := openMeasures(q.PlotRef)
 	if err != nil {
 		return imported, err
+	}
+	if q.Again && plot.folder.HasDish(imported.Dish.Stem(), imported.Text) {
+		return imported, nil
 	}
 	imported.File, err = plot.folder.WriteDish(imported.Dish.Stem(), imported.Text)
 	return imported, err

@@ -115,13 +115,18 @@ func (o *once) take(token string) (other chan struct{}, free func()) {
 	}
 }
 
+// isOfEarlier tells whether a form is of a page that ran before this one.
+func (o *once) isOfEarlier(token string) bool {
+	return token != "" && !strings.HasPrefix(token, o.born)
+}
+
 // find looks for what a form wrote: in memory and, where the form is of a page
 // that ran before this one, in the journal.
 func (o *once) find(ctx context.Context, token string) (writing, bool, error) {
 	if before, done := o.remembered(token); done {
 		return before, true, nil
 	}
-	if token == "" || strings.HasPrefix(token, o.born) || o.where().Demo {
+	if !o.isOfEarlier(token) || o.where().Demo {
 		return writing{}, false, nil
 	}
 	ledger, err := ask.Ledger(o.where())

@@ -142,6 +142,7 @@ func (p *Page) takeRecipe(w http.ResponseWriter, r *http.Request) {
 		}
 		if err == nil && r.Form.Has("keep") && form.Ready {
 			err = p.written.do(r, &form.Once, func(string) (string, error) {
+				q.Again = p.written.isOfEarlier(form.Once)
 				kept, err := ask.AddDish(q)
 				return kept.Name + " is one of your dishes now.", err
 			})

@@ -37,7 +37,7 @@ func TestRecipeIsReadBackAndKept(t *testing.T) {
 	}
 	assert.Contains(t, g.get("/share").Body.String(), "Beets with dill")
 
-	form.Set("once", "r2")
+	form.Set("once", tokenOf(t, g, "/recipe"))
 	w = g.post("/recipe", form)
 	assert.Equal(t, http.StatusUnprocessableEntity, w.Code, "its name is taken")
 }

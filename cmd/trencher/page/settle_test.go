@@ -24,6 +24,15 @@ func twoDevices(t *testing.T, here, there func(ask.PlotRef)) *gardener {
 	t.Helper()
 	g := newGardener(t)
 	require.Equal(t, http.StatusSeeOther, g.post("/weigh", aLift()).Code)
+	twoDevicesOf(t, g, here, there)
+	g.page.now = func() time.Time { return testNow.Add(time.Hour) }
+	return g
+}
+
+// twoDevicesOf has a plot and a copy of it do something each, and brings the
+// copy's home.
+func twoDevicesOf(t *testing.T, g *gardener, here, there func(ask.PlotRef)) {
+	t.Helper()
 	other := filepath.Join(t.TempDir(), "copy")
 	require.NoError(t, os.CopyFS(other, os.DirFS(g.dir)))
 	where := func(dir, name string, later time.Duration) ask.PlotRef {
@@ -36,8 +45,6 @@ func twoDevices(t *testing.T, here, there func(ask.PlotRef)) *gardener {
 	require.NoError(t, err)
 	_, err = ask.Bring(t.Context(), where(g.dir, "athome", 0), packed.Bytes(), journal.KeepOwn)
 	require.NoError(t, err)
-	g.page.now = func() time.Time { return testNow.Add(time.Hour) }
-	return g
 }
 
 // theLift is the file of the one lift of a plot.
@@ -94,13 +101,17 @@ func TestTwoCorrectionsAreSettled(t *testing.T) {
 	}
 }
 
-// What was corrected here and struck out there can be left struck out, or stand;
-// all at once settles it as it counts.
-func TestCorrectedAndStruckOutIsSettled(t *testing.T) {
-	strike := func(where ask.PlotRef) {
+func struckOut(t *testing.T) func(ask.PlotRef) {
+	return func(where ask.PlotRef) {
 		_, err := ask.Void(t.Context(), where, theLift(t, where.Dir), "")
 		require.NoError(t, err)
 	}
+}
+
+// What was corrected here and struck out there can be left struck out, or stand;
+// all at once settles it as it counts.
+func TestCorrectedAndStruckOutIsSettled(t *testing.T) {
+	strike := struckOut(t)
 	for _, row := range []struct{ name, button, answer string }{
 		{"counts", `value="([^"]*)">This is right`, "1.60 kg on hand"},
 		{"strike", `value="([^"]*)">No, it is struck out`, "Nothing to eat on hand."},

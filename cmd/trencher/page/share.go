@@ -198,6 +198,9 @@ func (form *shareForm) again() url.Values {
 	return asked
 }
 
+// errNothingTaken is why a plan is not written down when its stock has gone since.
+var errNothingTaken = errors.New("nothing can be made of what is on hand now: the stock has changed since this plan was made; nothing was written")
+
 // recordShare writes what the plan takes of each lot into the journal.
 func (p *Page) recordShare(w http.ResponseWriter, r *http.Request) {
 	form, err := p.readShare(r)
@@ -212,6 +215,9 @@ func (p *Page) recordShare(w http.ResponseWriter, r *http.Request) {
 		err = p.written.doIn(&p.written.records, r, &token, func(form string) (string, error) {
 			q.Plot.Form = form
 			answer, err := p.plan(r.Context(), q)
+			if err == nil && answer.Record == nil {
+				err = errNothingTaken
+			}
 			return render.PlanAnswer(answer.Plan) + " Written down as used.", err
 		})
 		form.Mend = mendings(err, shareFields)

@@ -12,6 +12,7 @@ import (
 
 // takeForm is something taken out of a lot.
 type takeForm struct {
+	Done                                        string
 	Mend                                        []mending
 	Once, Replaces                              string
 	Lot, To, Weight, Unit, Rotten, Detail, When field
@@ -107,6 +108,7 @@ func (p *Page) askTake(w http.ResponseWriter, r *http.Request) {
 		p.fail(w, r, err)
 		return
 	}
+	form.Done = p.written.of(r)
 	p.show(w, r, http.StatusOK, "take", screen{Title: "Take out", Data: form})
 }
 

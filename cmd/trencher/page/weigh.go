@@ -20,6 +20,7 @@ const (
 
 // weighForm is a lift being weighed in.
 type weighForm struct {
+	Done               string
 	Mend               []mending
 	Once, Replaces     string // Replaces: the file of the lift that is corrected
 	Net                string // of the bowls so far; "" = not added up
@@ -245,6 +246,7 @@ func (p *Page) askWeigh(w http.ResponseWriter, r *http.Request) {
 		p.fail(w, r, err)
 		return
 	}
+	form.Done = p.written.of(r)
 	p.show(w, r, http.StatusOK, "weigh", screen{Title: "Weigh in", Data: form})
 }
 

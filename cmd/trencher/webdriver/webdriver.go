@@ -104,6 +104,13 @@ func (b *Browser) begin(capabilities map[string]any) {
 	b.t.Fatal("the browser did not start: ", err)
 }
 
+// For is the same browser, for a test within the one it was started for.
+func (b *Browser) For(t *testing.T) *Browser {
+	other := *b
+	other.t = t
+	return &other
+}
+
 // startDriver begins a driver that ends with the test, and with it what it and its
 // browser leave behind. The free port it looks for may be taken from it by
 // another, so it is begun anew a few times.
