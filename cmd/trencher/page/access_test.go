@@ -44,7 +44,7 @@ for (const box of document.querySelectorAll('input:not([type=hidden]),select,tex
 }
 for (const picture of document.querySelectorAll('svg:not(svg svg)'))
   if (picture.getAttribute('aria-hidden') !== 'true' && !picture.getAttribute('aria-label')) say(picture, 'no words for the picture');
-for (const one of document.querySelectorAll('[tabindex]')) say(one, 'tabindex changes the focus order');
+for (const one of document.querySelectorAll('[tabindex]:not([tabindex="0"])')) say(one, 'tabindex changes the focus order');
 const ids = new Set();
 for (const one of document.querySelectorAll('[id]')) { if (ids.has(one.id)) say(one, 'id stands twice'); ids.add(one.id); }
 for (const link of document.querySelectorAll('a[href^="#"]'))

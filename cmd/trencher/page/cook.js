@@ -3,7 +3,7 @@
 // All that is said and written down goes by forms, which work without this.
 "use strict";
 (() => {
-  let shown = null, loadedAt = 0, awake = null, sound = null, asking = false;
+  let shown = null, loadedAt = 0, awake = null, sound = null, mute = false, asking = false;
   const rung = new Set(); // the moments that were sounded
 
   const cooking = () => document.querySelector("[data-cooking]");
@@ -26,6 +26,7 @@
       keepAwake();
       if (navigator.userActivation?.hasBeenActive) listen();
     }
+    tellOfSound();
     let come = false;
     for (const each of timers(root)) {
       const seconds = Math.ceil(left(root, each) / 1000);
@@ -100,8 +101,14 @@
       sound ||= new AudioContext();
       sound.resume().catch(() => {});
     } catch {
-      sound = null; // it has none; the screen tells as much
+      mute = true; // it has none; the screen tells as much
     }
+  }
+
+  // tellOfSound says what sounding still needs, where the browser has any.
+  function tellOfSound() {
+    const says = document.getElementById("sound");
+    if (says) says.hidden = !window.AudioContext || mute || sound?.state === "running";
   }
 
   function ring() {

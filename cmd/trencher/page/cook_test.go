@@ -290,6 +290,13 @@ func TestCookingInTheBrowser(t *testing.T) {
 					return counts
 				}, 20*time.Second, 200*time.Millisecond, "it counts down")
 			}
+			if how.Scripts {
+				soundsWhenDue(t, b, address, &clock, c.now)
+			} else if name == "phone-dark" {
+				clock.Store(c.now.Add(-6 * time.Second).Unix())
+				b.Open(address + "/cook")
+				loadsItselfAgain(t, b)
+			}
 			before := c.entries()
 			b.Follow("[value=not-yet]")
 			assert.Contains(t, b.Text(".done"), "Not yet tender.")
@@ -297,6 +304,32 @@ func TestCookingInTheBrowser(t *testing.T) {
 			look("not-yet")
 		})
 	}
+}
+
+// soundsWhenDue makes sure that a touch is asked for until the browser lets the
+// screen sound, and that it sounds when a moment has come.
+func soundsWhenDue(t *testing.T, b *webdriver.Browser, address string, clock *atomic.Int64, due time.Time) {
+	t.Helper()
+	clock.Store(due.Add(-6 * time.Second).Unix())
+	b.Open(address + "/cook")
+	b.Eval(`window.tones = 0; const make = AudioContext.prototype.createOscillator;
+AudioContext.prototype.createOscillator = function() { window.tones++; return make.call(this); };`, nil)
+	b.Click("h1")
+	for says, script := range map[string]string{"nothing more is asked for": `return document.getElementById("sound").hidden`, "three tones": `return window.tones === 3`} {
+		assert.Eventually(t, func() (so bool) {
+			b.Eval(script, &so)
+			return so
+		}, 30*time.Second, 200*time.Millisecond, says)
+	}
+}
+
+// loadsItselfAgain makes sure that a browser without script asks for the screen
+// anew.
+func loadsItselfAgain(t *testing.T, b *webdriver.Browser) {
+	t.Helper()
+	began := func() (at float64) { b.Eval(`return performance.timeOrigin`, &at); return at }
+	first := began()
+	assert.Eventually(t, func() bool { return began() != first }, 90*time.Second, time.Second)
 }
 
 // textsOf are the texts of all that a selector finds.
