@@ -114,6 +114,17 @@ func (l *Ledger) Next(ctx context.Context, q NextQuestion) (NextSeason, error) {
 	return next, nil
 }
 
+// CheckSeasons refuses years that no journal here is of: a slip, such as 26. Its
+// error is a [units.FieldError] of season.
+func CheckSeasons(years ...int) error {
+	for _, year := range years {
+		if year < 1900 || year > 2999 {
+			return units.WrongField("season", strconv.Itoa(year), "no year of a harvest", "the year in full, as 2031")
+		}
+	}
+	return nil
+}
+
 // readBefore reads the seasons before a year, and lists them.
 func (l *Ledger) readBefore(ctx context.Context, year int) ([]int, error) {
 	years, err := l.journal.Seasons()

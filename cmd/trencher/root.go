@@ -196,9 +196,15 @@ func flagProblem(cmd *cobra.Command, err error) error {
 		return fmt.Errorf("%w; `%s --help` lists the flags", err, cmd.CommandPath())
 	}
 	accepted := ""
-	switch value.GetFlag().Value.Type() {
+	switch kind, of := value.GetFlag().Value.Type(), value.GetFlag(); kind {
 	case "int", "intSlice":
-		accepted = "a whole number, such as 2"
+		such := of.DefValue // the usual one, where there is one
+		if name, _ := pflag.UnquoteUsage(of); name == "year" {
+			such = "2031"
+		} else if such == "0" || kind == "intSlice" {
+			such = "2"
+		}
+		accepted = "a whole number, such as " + such
 	}
 	return units.WrongField(value.GetFlag().Name, value.GetValue(), "cannot be read", accepted)
 }

@@ -19,6 +19,9 @@ type NextWords struct {
 // season. Its errors are units.FieldErrors of for and eat.
 func (w NextWords) Read(household []recipes.Guests, usual int) (q harvest.NextQuestion, err error) {
 	q.Year = cmp.Or(w.Season, usual)
+	if err = harvest.CheckSeasons(q.Year); err != nil {
+		return q, err
+	}
 	people := household
 	if w.For != "" {
 		if people, err = recipes.ParseEaters(w.For); err != nil {

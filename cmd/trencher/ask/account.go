@@ -9,6 +9,9 @@ import (
 // account opens a plot and settles the account of the day asked for, or of
 // seasons named.
 func account(ctx context.Context, w PlotRef, seasons ...int) (*harvest.Account, error) {
+	if err := harvest.CheckSeasons(seasons...); err != nil {
+		return nil, err
+	}
 	p, err := Open(w)
 	if err != nil {
 		return nil, err
