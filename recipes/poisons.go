@@ -124,19 +124,51 @@ func (f *poisonFinder) read(line string, crop bool) {
 		}
 		f.add(line, row)
 	}
-	if !crop && hasWords(line, "raw") {
+	if crop {
+		return
+	}
+	f.readParts(line)
+	if hasWords(line, "raw") {
 		f.readRaw(line)
+	}
+}
+
+// readParts reads a text for parts of plants that nobody here knows: "moonwort
+// leaves".
+func (f *poisonFinder) readParts(text string) {
+	for _, plant := range unknownPlants(text) {
+		f.add(text, PoisonRow{Poison: Poison{Words: plant, Grave: true, Says: "nobody here knows whether it is poisonous", Mend: "Leave it out, unless you sowed it and know that it is eaten.",
+			Rule: "flowers-rule", Provenance: units.Provenance{Source: "RHS advice profile 764", KnownBy: "read"}}})
 	}
 }
 
 // readRaw reads a line that calls something raw that is not eaten so.
 func (f *poisonFinder) readRaw(line string) {
+	before, told := len(f.found), false
 	for _, row := range rawRows() {
-		if !row.May && hasWords(line, row.Crop) {
+		if told = told || hasWords(line, row.Crop); !row.May && hasWords(line, row.Crop) {
 			f.add(line, PoisonRow{Poison: Poison{Words: "raw " + row.Crop, Grave: true, Says: row.Why.Because, Mend: "Cook it through, or leave it out.",
 				Rule: cmp.Or(row.Why.Rule, "raw-list-us"), Provenance: row.Provenance}})
 		}
 	}
+	if !told && len(f.found) == before && isPlantOfWhichNothingIsSaidRaw(line) {
+		f.add(line, PoisonRow{Poison: Poison{Words: line, Says: "nobody here knows whether it is eaten raw", Mend: "Cook it through, unless you know that it is.",
+			Rule: "raw-list-us", Provenance: units.Practice}})
+	}
+}
+
+// isPlantOfWhichNothingIsSaidRaw tells that a line is of no animal's food, which
+// has rules of its own, and of none that is called raw when it is bought.
+func isPlantOfWhichNothingIsSaidRaw(line string) bool {
+	if _, bought := foodNamed(line); bought {
+		return false
+	}
+	for _, c := range carriersIn(line) {
+		if c.contains&(meat|honey|mark(Milk)|mark(Egg)|mark(Fish)|mark(Crustaceans)|mark(Molluscs)) != 0 {
+			return false
+		}
+	}
+	return true
 }
 
 // readBeside reads a text that is no ingredient line.
@@ -147,6 +179,7 @@ func (f *poisonFinder) readBeside(text string) {
 			f.add(text, row)
 		}
 	}
+	f.readParts(text)
 }
 
 // add keeps a poison of a line, unless the line says why it is none. Of one rule

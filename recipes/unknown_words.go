@@ -180,3 +180,25 @@ func unknownIn(phrase []string, known []bool) int {
 	}
 	return at
 }
+
+// plantParts are what of a plant somebody might eat.
+var plantParts = sync.OnceValue(func() map[string]bool {
+	return formsOf("leaf flower petal blossom berry bulb root rhizome seed kernel pod shoot stem stalk bark husk frond sap")
+})
+
+// unknownPlants lists what a text names a part of and no table knows: "moonwort" in
+// "moonwort leaves, chopped".
+func unknownPlants(text string) []string {
+	c := readTold(text)
+	var plants []string
+	for i := 1; i < len(c.forms); i++ {
+		before := c.forms[i-1]
+		_, kitchen := kitchenWords()[before]
+		switch {
+		case !plantParts()[c.forms[i]], c.known[i], c.known[i-1], kitchen, textJoints().serves[before], textJoints().joins[before], textJoints().ends[before], textJoints().skips[before], len(before) < 3:
+		default:
+			plants = append(plants, c.heard[i-1]+" "+c.heard[i])
+		}
+	}
+	return plants
+}
