@@ -73,6 +73,9 @@ func Export(w io.Writer, entries []harvest.Entry) error {
 // Export writes seasons of the journal as comma-separated values, as [Export]
 // does: those named, or all.
 func (f *Folder) Export(ctx context.Context, w io.Writer, o Options, seasons ...int) error {
+	if err := harvest.CheckSeasons(seasons...); err != nil {
+		return err
+	}
 	if len(seasons) == 0 {
 		var err error
 		if seasons, err = f.Seasons(); err != nil {
