@@ -124,8 +124,8 @@ func (x *explaining) better(plan Plan) bool { return plan.Levels.Compare(x.plan.
 // smallest finds the smallest amount by which a cause must be relaxed to get a
 // plan that is good, and that plan; nil where the cause is no matter of amounts,
 // or nothing can be proven. The amount grows until there is such a plan, which
-// mostly makes do with less: then one step below that is asked for first, and
-// halves of what is left in doubt only if that is good too.
+// mostly makes do with less: then one step below that is asked for, and halves of
+// what is in doubt only where that rules out less than half of it.
 func (x *explaining) smallest(c Cause, good func(Plan) bool) (*Plan, *big.Rat) {
 	step, most := x.step(c)
 	if step == nil {
@@ -133,7 +133,7 @@ func (x *explaining) smallest(c Cause, good func(Plan) bool) (*Plan, *big.Rat) {
 	}
 	var best *Plan
 	low, high := int64(0), int64(1)
-	for ; best == nil; high *= 4 {
+	for ; best == nil; high *= 8 {
 		high = min(high, most)
 		plan, ok := x.solve(x.with(c, steps(step, high)))
 		if !ok || high == most && !good(plan) {
@@ -151,12 +151,15 @@ func (x *explaining) smallest(c Cause, good func(Plan) bool) (*Plan, *big.Rat) {
 		if !ok {
 			return nil, nil
 		}
+		doubt := high - low
 		if good(plan) {
 			high, best = x.enough(c, plan, low, next), &plan
 		} else {
 			low = next
 		}
-		next = (low + high) / 2
+		if next = high - 1; high-low > doubt/2 {
+			next = (low + high) / 2
+		}
 	}
 	return best, steps(step, high)
 }
