@@ -104,7 +104,7 @@ func (w Words) Layout(plantings []harvest.Planting) (Layout, error) {
 		if err != nil {
 			return l, units.WrongField("planting", text, "whose name is that here?", "the table's name and the planting's, as Row 3="+first(harvest.IDs(plantings), "bed-3"))
 		}
-		l.Plantings[measures.Fold(name)] = found
+		l.Plantings[fold(name)] = found
 	}
 	return l, w.readColumns(l.Columns)
 }

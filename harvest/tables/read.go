@@ -121,6 +121,9 @@ func (r *reader) ask(field, value, problem, accepted string) {
 }
 
 func (r *reader) bad(line, column int, problem, accepted string) {
+	if n := len(r.table.Bad); n > 0 && r.table.Bad[n-1].Line == line && r.table.Bad[n-1].Problem == problem {
+		return // said already, of another cell of the row
+	}
 	r.table.Bad = append(r.table.Bad, &strict.Error{File: r.file, Line: line, Column: max(column, 1), Problem: problem, Accepted: accepted})
 }
 
@@ -325,7 +328,9 @@ func Guarded(cell string) string {
 }
 
 // fold brings a name to the form names are compared in.
-func fold(name string) string { return measures.Fold(name) }
+func fold(name string) string {
+	return strings.NewReplacer("'", "", "’", "").Replace(measures.Fold(name)) // Millers Dusk is Miller's Dusk
+}
 
 // joined is a row as one text.
 func joined(row rawRow) string {

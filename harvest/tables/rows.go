@@ -127,7 +127,7 @@ func (r *reader) readRows() {
 		case slices.Equal(row.cells, r.rows[r.head].cells):
 			r.table.Passed = append(r.table.Passed, Passed{row.line, IsHead, text})
 			continue
-		case isTotal(row.cells):
+		case isTotal(row.cells) || r.isSum(row):
 			r.table.Passed = append(r.table.Passed, Passed{row.line, IsTotal, text})
 			continue
 		}
@@ -301,7 +301,7 @@ func (r *reader) settle(row Row, when rowDate, raw rawRow) {
 	}
 	on, text, ok := when.day.in(r.table.Layout.Dates, r.table.Layout.Year)
 	if !ok {
-		r.bad(row.Line, column, fmt.Sprintf("%q: no such day with the dates read as %s", raw.cell(when.column), r.table.Layout.Dates), "a day there is, or the other order of dates")
+		r.bad(row.Line, column, fmt.Sprintf("%q: no such day%s", raw.cell(when.column), r.readAs()), "a day there is, or the other order of dates")
 		return
 	}
 	id, ok := r.planting(row.Name, on, row.Line, row.From["planting"])
@@ -334,6 +334,14 @@ func (r *reader) means(name string) []harvest.Planting {
 	}
 	r.meant[name] = found
 	return found
+}
+
+// readAs is how dates in numbers were read; "" where none had to be.
+func (r *reader) readAs() string {
+	if order := r.table.Layout.Dates.String(); order != "" {
+		return " with the dates read as " + order
+	}
+	return ""
 }
 
 // spaced is an id as it is said: "bed 3" for bed-3.

@@ -70,6 +70,9 @@ func TestOldTables(t *testing.T) {
 			"2 2031-07-12 bed-3 1 kg\n3 2031-07-12 bed-2 2 kg\n4 2031-07-12 tub-1 3 kg"},
 		{"last year's planting", "date,plant,kg\n2030-07-12,potatoes,1\n", "2 2030-07-12 tub-1 1 kg"},
 		{"bowls", "date,bed,gross kg,tare kg\n2031-07-12,bed-3,1.5,0.3\n", "2 2031-07-12 bed-3 1.5 kg - 0.3 kg"},
+		{"a total that does not say so", "Season 2031\nPlanting,Wk 28,Wk 29,Total\nMillers Dusk,1.2 kg,800 g,2.0 kg\nBeetroot,,0.35 kg,0.35 kg\n,1.2 kg,1.15 kg,2.35 kg\n",
+			"3 2031-07-13 bed-2 1.2 kg\n3 2031-07-20 bed-2 800 g\n4 2031-07-20 bed-3 0.35 kg"},
+		{"a formula at the end", "date,bed,kg\n2031-07-12,bed-3,1\n2031-07-13,bed-3,2\n,,=SUM(C2:C3)\n", "2 2031-07-12 bed-3 1 kg\n3 2031-07-13 bed-3 2 kg"},
 		{"guarded cells", "date,bed,kg,says\n2031-07-12,bed-3,1,'=wet\n", "2 2031-07-12 bed-3 1 kg =wet"},
 		{"a time of day", "date,bed,kg\n12/07/2031 9:30,bed-3,1\n13/07/2031 16:05:00,bed-3,1\n", "2 2031-07-12 09:30 bed-3 1 kg\n3 2031-07-13 16:05 bed-3 1 kg"},
 	} {
@@ -141,6 +144,16 @@ func TestTablesThatAreNone(t *testing.T) {
 	assert.ErrorContains(t, table.Bad[0], `t.csv:3:1: "some day": not a day`)
 	assert.ErrorContains(t, table.Bad[1], `t.csv:4:1: "31/6/2031": no such day`)
 	assert.ErrorContains(t, table.Bad[2], `t.csv:5:1: no day`)
+}
+
+// A row without a planting that sums up nothing is a weighing somebody forgot to
+// label: it is said, once.
+func TestWeightsOfNothingAreNoTotal(t *testing.T) {
+	table, err := tables.Read("t.csv", "Planting,12/07/2031,13/07/2031\nbed-3,1 kg,2 kg\n,1 kg,3 kg\n", tables.Layout{}, plantings)
+	require.NoError(t, err)
+	assert.Len(t, table.Rows, 2)
+	require.Len(t, table.Bad, 1)
+	assert.ErrorContains(t, table.Bad[0], "t.csv:3:1: no planting")
 }
 
 func TestWordsOfALayout(t *testing.T) {

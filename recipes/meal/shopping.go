@@ -194,18 +194,28 @@ func measured(wants []Want, kitchen recipes.Kitchen) []Want {
 	return wants
 }
 
-// enough is a sum that the kitchen's own measures would round down, up to the
-// next gram or the next 5 ml, so that what is fetched is not too little.
+// enough is a sum that the kitchen's own measures would round down, up to a step
+// that a shop and a scale have, so that what is fetched is not too little: two
+// figures, and no finer than a gram or 5 ml.
 func enough(sum units.Quantity, system units.System) units.Measured {
 	_, most := sum.Ends()
-	for _, step := range []struct {
+	for _, least := range []struct {
 		unit units.Unit
 		size int64
 	}{{units.Gram, 1}, {units.Millilitre, 5}} {
-		if high, err := units.FromRat(most, sum.Unit()).In(step.unit); err == nil {
-			up := units.FromRat(units.CeilTo(high.Rat(), big.NewRat(step.size, 1)), step.unit)
-			return units.Measured{Value: up, Text: up.Format(system)}
+		high, err := units.FromRat(most, sum.Unit()).In(least.unit)
+		if err != nil {
+			continue
 		}
+		step := big.NewRat(least.size, 1)
+		switch {
+		case high.Rat().Cmp(big.NewRat(1000, 1)) > 0:
+			step = big.NewRat(50, 1)
+		case high.Rat().Cmp(big.NewRat(100, 1)) > 0:
+			step = big.NewRat(10, 1)
+		}
+		up := units.FromRat(units.CeilTo(high.Rat(), step), least.unit)
+		return units.Measured{Value: up, Text: up.Format(system)}
 	}
 	return units.Measured{Value: sum, Text: sum.Format(system)}
 }

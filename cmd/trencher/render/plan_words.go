@@ -268,12 +268,25 @@ func scaledWords(line recipes.ScaledLine) lineWords {
 		words.Measured = line.Exact.String()
 	}
 	if line.Measured.Note || line.Measured.Flag {
-		words.Exact = exactWords(line.Exact)
+		words.Exact = exactWords(asMeasured(line))
 	}
 	for _, instead := range line.Instead {
 		words.Instead = append(words.Instead, instead.Measured.Text+" "+instead.Item)
 	}
 	return words
+}
+
+// asMeasured is the exact amount in the kitchen's own unit where its own is another
+// of the same name: half a US cup beside cups of 250 ml.
+func asMeasured(line recipes.ScaledLine) units.Quantity {
+	own, kitchens := line.Exact.Unit(), line.Measured.Value.Unit()
+	if own == kitchens || units.KitchenWord(own.Code()) != units.KitchenWord(kitchens.Code()) {
+		return line.Exact
+	}
+	if same, err := line.Exact.In(kitchens); err == nil {
+		return same
+	}
+	return line.Exact
 }
 
 func wantWords(want meal.Want) lineWords {
