@@ -6,6 +6,7 @@ import (
 	"trencher/cmd/trencher/ask"
 	"trencher/cmd/trencher/render"
 	"trencher/recipes/keeping"
+	"trencher/recipes/meal"
 )
 
 func newKeepCommand(env *environment) *cobra.Command {
@@ -83,8 +84,8 @@ func keepGuide(env *environment, cmd *cobra.Command, q ask.KeepQuestion, face fa
 	}
 	if guide.Food.ID == keeping.AnythingElse {
 		all, err := ask.KeepBatches(cmd.Context(), q)
-		if called := all.Called(q.Food); err == nil && len(called.Batches) > 0 {
-			return showBatches(env, called, face)
+		if all.Batches = meal.Called(q.Food, all.Batches); err == nil && len(all.Batches) > 0 {
+			return showBatches(env, all, face)
 		}
 	}
 	if face.json {

@@ -21,6 +21,14 @@ func MoreUrgent(a, b KeptBatch) int {
 	return cmp.Or(keeping.MoreUrgent(a.Verdict, b.Verdict), a.CookedAt.Compare(b.CookedAt), cmp.Compare(a.Name, b.Name))
 }
 
+// Called are the batches whose names are, or begin with, a name as a person says it.
+func Called(name string, batches []KeptBatch) (called []KeptBatch) {
+	for _, i := range units.MatchAny(name, len(batches), func(i int) []string { return []string{batches[i].Name} }) {
+		called = append(called, batches[i])
+	}
+	return called
+}
+
 // Judge judges the journal's batches at one moment, by one authority, in one
 // household.
 type Judge struct {

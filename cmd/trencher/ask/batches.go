@@ -7,7 +7,6 @@ import (
 
 	"trencher/harvest"
 	"trencher/recipes/meal"
-	"trencher/units"
 )
 
 // BatchesAnswer is every cooked batch not yet eaten or binned, the most
@@ -45,15 +44,6 @@ func KeepBatches(ctx context.Context, q KeepQuestion) (BatchesAnswer, error) {
 	}
 	slices.SortStableFunc(answer.Batches, meal.MoreUrgent)
 	return answer, nil
-}
-
-// Called are those whose names are, or begin with, a name as a person says it.
-func (a BatchesAnswer) Called(name string) BatchesAnswer {
-	called := BatchesAnswer{Warnings: a.Warnings}
-	for _, i := range units.MatchAny(name, len(a.Batches), func(i int) []string { return []string{a.Batches[i].Name} }) {
-		called.Batches = append(called.Batches, a.Batches[i])
-	}
-	return called
 }
 
 // BatchLog opens the log of a plot's cooked batches.
