@@ -17,11 +17,13 @@ import (
 )
 
 // For one history there is one verdict: what a plan says of a dish when it comes to
-// the table (share, table), what the journal says of the batch once it is cooked so
-// (cooked), and what is said of the same history typed in (keep).
+// the table (share, table), what the journal says of the batch whose events are
+// logged so, in whatever order they were written (cooked), and what is said of the
+// same history typed in (keep). Dishes of several fillings, chilled ones, ones out
+// again and tables of guests are among them.
 func TestOneHistoryHasOneVerdict(t *testing.T) {
 	random := rand.New(rand.NewPCG(17, 7))
-	evenings, seen := volume(25, 200, 400), 0
+	evenings, seen := volume(40, 200, 400), map[string]int{}
 	for range evenings {
 		q := randomQuestion(t, random)
 		plan, err := meal.Make(t.Context(), q)
@@ -40,13 +42,36 @@ func TestOneHistoryHasOneVerdict(t *testing.T) {
 			}
 
 			judge := meal.Judge{Authority: authority, Moment: at, Household: keeping.Batch{Fridge: h.Fridge, Air: h.Air, Vulnerable: h.Vulnerable}}
-			kept, err := judge.Strictly(logged(h))
+			entries := logged(h)
+			random.Shuffle(len(entries), func(i, j int) { entries[i], entries[j] = entries[j], entries[i] })
+			batches := harvest.Batches(entries, at)
+			require.Len(t, batches, 1)
+			kept, err := judge.Strictly(batches[0])
 			require.NoError(t, err)
 			same(t, want, kept.Verdict, clock.Dish)
-			seen++
+			for what, is := range map[string]bool{"all": true, "several fillings": fillings(plan, clock.Dish) > 1, "chilled": !h.ChilledAt.IsZero(),
+				"chilled, of several fillings": !h.ChilledAt.IsZero() && fillings(plan, clock.Dish) > 1, "out again": len(h.Out) > 0, "at a table": plan.Mode == meal.Table} {
+				if is {
+					seen[what]++
+				}
+			}
 		}
 	}
-	require.Greater(t, seen, evenings/2)
+	t.Logf("%v", seen)
+	for _, what := range []string{"all", "several fillings", "chilled", "chilled, of several fillings", "out again", "at a table"} {
+		require.NotZero(t, seen[what], what)
+	}
+}
+
+// fillings is how many fillings of the steamer or the pot a dish comes from.
+func fillings(plan meal.Plan, dish string) int {
+	runs := map[string]bool{}
+	for _, step := range plan.Steps {
+		if step.Run != "" && slices.Contains(step.Dishes, dish) {
+			runs[step.Run] = true
+		}
+	}
+	return len(runs)
 }
 
 func same(t *testing.T, want, got keeping.Verdict, dish string) {
@@ -84,15 +109,18 @@ func inBox(h keeping.Batch) bool {
 	return slices.ContainsFunc(h.Out, func(s keeping.Spell) bool { return s.Air.Known })
 }
 
-// logged is a history as the journal has it.
-func logged(h keeping.Batch) *harvest.Batch {
-	b := &harvest.Batch{Name: "bowl", Food: h.Food, Also: h.Also, CookedAt: h.CookedAt, ChilledAt: h.ChilledAt, State: harvest.Cooling}
-	for _, s := range h.Out {
-		spell := harvest.Spell{From: s.From, To: s.To}
-		if s.Air.Known {
-			spell.Air = units.MustParse(strconv.FormatFloat(s.Air.C, 'f', -1, 64) + " C")
-		}
-		b.Out = append(b.Out, spell)
+// logged are the events by which the journal has a history.
+func logged(h keeping.Batch) []harvest.Entry {
+	entries := []harvest.Entry{&harvest.BatchEvent{Header: harvest.Header{At: h.CookedAt}, Event: harvest.KindCooked, Name: "bowl", Food: h.Food, Also: h.Also}}
+	if !h.ChilledAt.IsZero() {
+		entries = append(entries, &harvest.BatchEvent{Header: harvest.Header{At: h.ChilledAt}, Event: harvest.KindChilled, Name: "bowl"})
 	}
-	return b
+	for _, s := range h.Out {
+		out := &harvest.BatchEvent{Header: harvest.Header{At: s.From}, Event: harvest.KindOut, Name: "bowl", Until: s.To}
+		if s.Air.Known {
+			out.Air = units.MustParse(strconv.FormatFloat(s.Air.C, 'f', -1, 64) + " C")
+		}
+		entries = append(entries, out)
+	}
+	return entries
 }
