@@ -43,7 +43,7 @@ const policy = "default-src 'none'; style-src 'self'; script-src 'self'; connect
 // isPlan are the screens that a browser may keep to go back to, should the
 // network go. All others are asked for anew: what food they are about may have
 // become another thing.
-var isPlan = map[string]bool{"/share": true, "/share/sheet": true, "/dish": true}
+var isPlan = map[string]bool{"/share": true, "/share/sheet": true, "/dish": true, "/reckoner": true}
 
 // setHeaders tells the browser to load nothing but the page's own, and to keep no
 // copy but of a plan.

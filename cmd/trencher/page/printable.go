@@ -22,6 +22,12 @@ func sendPrintable(w http.ResponseWriter, text, style string) {
 // sendReckoner answers with the ready reckoner of the dishes named, else of all that
 // fit.
 func (p *Page) sendReckoner(w http.ResponseWriter, r *http.Request) {
+	done, err := p.atWork(r.Context())
+	if err != nil {
+		p.fail(w, r, err)
+		return
+	}
+	defer done()
 	answer, err := ask.Reckoner(r.Context(), p.ask(), r.Form["dish"])
 	var text strings.Builder
 	if err == nil {
