@@ -3,8 +3,9 @@ package main
 import (
 	"github.com/spf13/cobra"
 
-	"trencher/cmd/trencher/ask"
+	"trencher/cmd/trencher/demo"
 	"trencher/cmd/trencher/render"
+	"trencher/harvest/journal"
 )
 
 func newBeginCommand(env *environment) *cobra.Command {
@@ -20,7 +21,7 @@ on your ground. A folder with anything in it is left alone.`,
 			if len(args) != 1 {
 				return usagef("name one folder to start, as: trencher begin garden")
 			}
-			begun, err := ask.Begin(args[0], env.now())
+			begun, err := journal.BeginLike(args[0], demo.Plot(), demo.Day(), env.now())
 			if err != nil {
 				return err
 			}

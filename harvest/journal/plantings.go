@@ -1,7 +1,10 @@
 package journal
 
 import (
+	"bytes"
+	"errors"
 	"fmt"
+	"io/fs"
 	"math/big"
 	"slices"
 	"strings"
@@ -16,12 +19,30 @@ import (
 var plantingKeys = []string{"id", "crop", "variety", "class", "planted", "sown", "seed", "tub", "bed",
 	"texture", "feed", "mulch", "notes"}
 
-// Plantings reads plantings.yaml. A plot without one has no plantings. It
-// returns strict.Errors naming everything that is wrong in the file.
+// Plantings reads plantings.yaml. A plot without one, or with nothing but remarks
+// in it, has no plantings. It returns strict.Errors naming everything that is wrong
+// in the file.
 func (f *Folder) Plantings(system units.System) ([]harvest.Planting, error) {
-	source, err := f.read("plantings.yaml")
+	source, err := f.plantingsFile()
 	if err != nil {
 		return nil, err
+	}
+	return plantingsIn(source, system)
+}
+
+const plantingsFile = "plantings.yaml"
+
+// plantingsFile reads the file; a missing one is empty.
+func (f *Folder) plantingsFile() (Source, error) {
+	if _, err := fs.Stat(f.fsys, plantingsFile); errors.Is(err, fs.ErrNotExist) {
+		return Source{File: plantingsFile}, nil
+	}
+	return f.read(plantingsFile)
+}
+
+func plantingsIn(source Source, system units.System) ([]harvest.Planting, error) {
+	if len(bytes.TrimSpace(withoutRemarks(source.Data))) == 0 {
+		return nil, nil
 	}
 	r := strict.Parse(source.File, source.Data)
 	var list []harvest.Planting
@@ -37,6 +58,16 @@ func (f *Folder) Plantings(system units.System) ([]harvest.Planting, error) {
 		return nil, err
 	}
 	return list, nil
+}
+
+// withoutRemarks is a file without the lines that are nothing else.
+func withoutRemarks(data []byte) (rest []byte) {
+	for line := range bytes.Lines(data) {
+		if !bytes.HasPrefix(bytes.TrimSpace(line), []byte("#")) {
+			rest = append(rest, line...)
+		}
+	}
+	return rest
 }
 
 // mostPlantings is beyond a life of gardening, and read within a second.

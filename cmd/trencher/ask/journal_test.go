@@ -11,7 +11,9 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"trencher/cmd/trencher/ask"
+	"trencher/cmd/trencher/demo"
 	"trencher/harvest"
+	"trencher/harvest/journal"
 	"trencher/units/strict"
 )
 
@@ -258,13 +260,13 @@ func TestReadyWords(t *testing.T) {
 func TestBegin(t *testing.T) {
 	dir := filepath.Join(t.TempDir(), "mine")
 	morning := time.Date(2033, 6, 2, 8, 0, 0, 0, time.UTC)
-	begun, err := ask.Begin(dir, morning)
+	begun, err := journal.BeginLike(dir, demo.Plot(), demo.Day(), morning)
 	require.NoError(t, err)
 	assert.Len(t, begun.Reasons(), 2)
 	stock, err := ask.Stock(t.Context(), ask.PlotRef{Dir: dir, Now: morning})
 	require.NoError(t, err)
 	require.NotEmpty(t, stock.Lots)
 	assert.Equal(t, "2033-06-01", stock.Lots[0].Lifted.Format(time.DateOnly))
-	_, err = ask.Begin(dir, morning)
+	_, err = journal.BeginLike(dir, demo.Plot(), demo.Day(), morning)
 	require.Error(t, err, "there is a plot")
 }

@@ -1,8 +1,8 @@
 package page
 
 import (
+	"html/template"
 	"net/http"
-	"strings"
 
 	"trencher/cmd/trencher/ask"
 	"trencher/cmd/trencher/render"
@@ -13,7 +13,7 @@ import (
 type boilScreen struct {
 	Way, Crop, Cut, Until, Size, Load field
 	Mend                              []mending
-	Text                              string
+	Text                              template.HTML
 }
 
 // The ways with boiling water.
@@ -69,13 +69,13 @@ func (view *boilScreen) answer(where ask.PlotRef) {
 			q.Crop, q.Kind = crop.Name, crop.Kind
 		}
 	}
-	var text strings.Builder
+	var text render.Laid
 	err := view.write(&text, q)
-	view.Mend, view.Text = mendings(err, map[string]string{"cut": "size", "load": "load", "crop": "crop", "until": "until"}), text.String()
+	view.Mend, view.Text = mendings(err, map[string]string{"cut": "size", "load": "load", "crop": "crop", "until": "until"}), text.HTML()
 	beside(view.Mend, view.boxes()...)
 }
 
-func (view *boilScreen) write(text *strings.Builder, q ask.BoilQuestion) error {
+func (view *boilScreen) write(text *render.Laid, q ask.BoilQuestion) error {
 	if view.Way.Value == wayBlanch {
 		answer, err := ask.Blanching(q)
 		if err != nil {

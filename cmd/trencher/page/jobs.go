@@ -14,6 +14,7 @@ func jobs() []job {
 	return []job{
 		{Path: "/", Name: "On hand", About: "what is there, and what to use first", answer: (*Page).showStock},
 		{Path: "/ready", Name: "Ready to lift", About: "what is due, and what to look for", answer: (*Page).showReady},
+		{Path: "/plant", Name: "Plant or sow", About: "what went into the ground, where and when", answer: (*Page).askPlant, write: (*Page).takePlant},
 		{Path: "/weigh", Name: "Weigh in", About: "log a lift", answer: (*Page).askWeigh, write: (*Page).takeWeigh},
 		{Path: "/take", Name: "Take out", About: "to the kitchen, given, stored, composted", answer: (*Page).askTake, write: (*Page).takeTake},
 		{Path: "/share", Name: "Share out", About: "today's crop among the dishes and people", answer: (*Page).showShare, write: (*Page).recordShare},
@@ -23,6 +24,7 @@ func jobs() []job {
 		{Path: "/steam", Name: "Steaming times", About: "by size, and for a load", answer: (*Page).showSteam, write: (*Page).takeSteam},
 		{Path: "/boil", Name: "Boil and blanch", About: "minutes in boiling water, or for the freezer", answer: (*Page).showBoil},
 		{Path: "/keep", Name: "How it keeps", About: "raw or cooked: what to do, and by when", answer: (*Page).showKeep},
+		{Path: "/hygiene", Name: "Clean at the plot", About: "hands, water, soil, manure, slugs", answer: (*Page).showHygiene},
 		{Path: "/fridge", Name: "In the fridge", About: "what is cooked, and until when it is good", answer: (*Page).showFridge, write: (*Page).takeFridge},
 		{Path: "/reckoner", Name: "Ready reckoner", About: "two sides of paper for the shed", answer: (*Page).sendReckoner},
 		{Path: "/season", Name: "The season's account", About: "what each tub and bed gave", answer: (*Page).showSeason},

@@ -18,7 +18,11 @@ func TestAnsweringScreens(t *testing.T) {
 		"/boil?crop=potato%2C+waxy&cut=cube&size=25":    {"from boiling again", "Water"},
 		"/boil?way=blanch&crop=carrot&cut=slice&size=8": {"blanched for the freezer", "ice water"},
 		"/keep?food=mash": {"mash"},
-		"/reckoner":       {"<h1>Ready reckoner</h1>", "How long a bowl may stand"},
+		"/hygiene":        {"<h2>Hands</h2>", "fresh manure 120 days before harvest", "<li>Soap and running drinking water for 20 seconds"},
+		"/plant":          {"Plant or sow", `name="crop"`},
+		"/next?eat=potato%2C+3+a+week%2C+26+weeks&for=2+adults": {"Season"},
+		"/recipe":   {"Read it"},
+		"/reckoner": {"<h1>Ready reckoner</h1>", "How long a bowl may stand"},
 		"/keep?food=boiled-potatoes&cooked=2031-07-12T13%3A00&chilled=2031-07-12T14%3A00": {"Eat"},
 	} {
 		w := g.get(target)
@@ -46,7 +50,8 @@ func TestAnsweringScreensInTheBrowser(t *testing.T) {
 		b := webdriver.Start(t, how)
 		address := serveUntilEnd(t, Options{Where: ask.PlotRef{Dir: newPlot(t)}})
 		for screen, target := range map[string]string{"ready": "/ready", "boil": "/boil?crop=potato%2C+waxy&cut=cube&size=25",
-			"blanch": "/boil?way=blanch&crop=carrot&cut=slice&size=8", "keep": "/keep?food=mash", "reckoner": "/reckoner", "cook-none": "/cook"} {
+			"blanch": "/boil?way=blanch&crop=carrot&cut=slice&size=8", "keep": "/keep?food=mash", "reckoner": "/reckoner", "hygiene": "/hygiene", "plant": "/plant",
+			"next": "/next?eat=potato%2C+3+a+week%2C+26+weeks&for=2+adults", "recipe": "/recipe", "cook-none": "/cook"} {
 			b.Open(address + target)
 			b.Picture("answer-" + screen + "-" + name)
 			assertAccessible(t, b, screen+" "+name)

@@ -1,6 +1,7 @@
 package page
 
 import (
+	"html/template"
 	"net/http"
 	"strings"
 
@@ -13,7 +14,7 @@ import (
 type keepScreen struct {
 	Food, Cooked, Chilled field
 	Mend                  []mending
-	Text                  string
+	Text                  template.HTML
 }
 
 func (p *Page) showKeep(w http.ResponseWriter, r *http.Request) {
@@ -38,6 +39,20 @@ func (p *Page) showKeep(w http.ResponseWriter, r *http.Request) {
 	p.show(w, r, status, "keep", screen{Title: "How it keeps", Data: view})
 }
 
+// showHygiene tells all that is kept to at the plot: hands, water, soil.
+func (p *Page) showHygiene(w http.ResponseWriter, r *http.Request) {
+	var text render.Laid
+	guide, err := ask.KeepGuide(r.Context(), ask.KeepQuestion{PlotRef: p.ask(), Words: keeping.Words{Food: "plot"}})
+	if err == nil {
+		err = render.GuideText(&text, guide, false)
+	}
+	if err != nil {
+		p.fail(w, r, err)
+		return
+	}
+	p.show(w, r, http.StatusOK, "hygiene", screen{Title: "Clean at the plot", Data: text.HTML()})
+}
+
 func (view *keepScreen) boxes() []*field { return []*field{&view.Food, &view.Cooked, &view.Chilled} }
 
 // answer gives the guidance on the food or, where its history is told, the
@@ -50,13 +65,13 @@ func (view *keepScreen) answer(p *Page, r *http.Request) {
 		return
 	}
 	q := ask.KeepQuestion{PlotRef: p.ask(), Words: keeping.Words{Food: view.Food.Value, CookedAt: view.Cooked.Value, ChilledAt: view.Chilled.Value}}
-	var text strings.Builder
+	var text render.Laid
 	err := view.write(&text, r, q)
-	view.Mend, view.Text = mendings(err, map[string]string{"food": "food", "cooked-at": "cooked", "chilled-at": "chilled"}), text.String()
+	view.Mend, view.Text = mendings(err, map[string]string{"food": "food", "cooked-at": "cooked", "chilled-at": "chilled"}), text.HTML()
 	beside(view.Mend, view.boxes()...)
 }
 
-func (view *keepScreen) write(text *strings.Builder, r *http.Request, q ask.KeepQuestion) error {
+func (view *keepScreen) write(text *render.Laid, r *http.Request, q ask.KeepQuestion) error {
 	if q.CookedAt == "" && q.ChilledAt == "" {
 		guide, err := ask.KeepGuide(r.Context(), q)
 		if err != nil {

@@ -10,8 +10,10 @@ import (
 
 // readyScreen is what can be lifted, and what to look for first.
 type readyScreen struct {
+	Done      string // what has just been planted
 	Warnings  []harvest.Warning
 	Plantings []render.ReadyView
+	Bare      bool // nothing stands in the ground
 }
 
 func (p *Page) showReady(w http.ResponseWriter, r *http.Request) {
@@ -20,5 +22,5 @@ func (p *Page) showReady(w http.ResponseWriter, r *http.Request) {
 		p.fail(w, r, err)
 		return
 	}
-	p.show(w, r, http.StatusOK, "ready", screen{Title: "Ready to lift", Data: readyScreen{answer.Warnings, render.Readiness(answer)}})
+	p.show(w, r, http.StatusOK, "ready", screen{Title: "Ready to lift", Data: readyScreen{p.written.of(r), answer.Warnings, render.Readiness(answer), len(answer.List)+len(answer.Warnings) == 0}})
 }

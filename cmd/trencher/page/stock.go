@@ -18,6 +18,7 @@ type stockScreen struct {
 	Warnings []harvest.Warning
 	Open     string // how much devices wrote against each other
 	Lots     []stockLot
+	Leads    leads    // where an empty plot begins
 	Lasting  []string // until when there is some of each crop, at the household's own pace
 }
 
@@ -33,7 +34,7 @@ func (p *Page) showStock(w http.ResponseWriter, r *http.Request) {
 		p.fail(w, r, err)
 		return
 	}
-	view := stockScreen{Done: p.written.of(r)}
+	view := stockScreen{Done: p.written.of(r), Leads: p.leads(len(answer.Lots))}
 	view.Warnings, view.Open = apart(answer.Warnings)
 	edible, first := decimal.Zero, decimal.Zero
 	for _, lot := range answer.Lots {

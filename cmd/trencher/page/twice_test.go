@@ -41,6 +41,7 @@ type sentForm struct {
 	other    string
 	says     string // what the message says, and
 	holds    string // what the entry holds
+	in       string // the file it is added to; "" = one of its own
 	prepared func(g *gardener, form url.Values)
 }
 
@@ -73,6 +74,8 @@ func sentForms() map[string]sentForm {
 		"knife": {path: "/steam", form: aKnifeTest(), box: "minutes", other: "12", says: "9.5 min", holds: "minutes: 9.5"},
 		"share": {path: "/share", form: url.Values{"go": {"1"}, "dish": {"Crushed potatoes with lovage"}, "sides": {"2"}}, box: "sides", other: "1",
 			says: "Written down as used.", holds: "kind: plan", prepared: lot},
+		"plant": {path: "/plant", form: url.Values{"crop": {"carrot"}, "in": {"bed"}, "size": {"2"}, "called": {"bed-7"}, "how": {"sown"}, "planted": {"2031-04-12"}}, box: "crop", other: "parsnip",
+			says: "bed-7, carrot, sown on 12 April 2031", holds: "- id: bed-7\n  crop: carrot\n  sown: \"2031-04-12\"\n  bed: 2 m2\n", in: "plantings.yaml"},
 		"undo": {path: "/undo", box: "entry", other: "journal/2031/0101-0000-lift-tub-3.yaml", says: "lift of tub-3, 1.82 kg", holds: "kind: void", form: url.Values{},
 			prepared: func(g *gardener, form url.Values) {
 				lot(g, form)
@@ -97,7 +100,10 @@ func TestEveryFormIsWrittenOnce(t *testing.T) {
 			first := g.post(sent.path, sent.form) // the answer is lost
 			require.Equal(t, http.StatusSeeOther, first.Code, first.Body.String())
 			require.Contains(t, first.Header().Get("Location"), "done=")
-			written := newFiles(before, g.files())
+			written, more := []string{filepath.Join(g.dir, sent.in)}, 0
+			if sent.in == "" {
+				written, more = newFiles(before, g.files()), 1
+			}
 			require.Len(t, written, 1)
 			entry, err := os.ReadFile(written[0])
 			require.NoError(t, err)
@@ -106,7 +112,7 @@ func TestEveryFormIsWrittenOnce(t *testing.T) {
 			for _, again := range []*gardener{g, g.restarted(), g.restarted()} {
 				w := again.post(sent.path, sent.form)
 				require.Equal(t, http.StatusSeeOther, w.Code, w.Body.String())
-				assert.Len(t, g.files(), len(before)+1, "written once")
+				assert.Len(t, g.files(), len(before)+more, "written once")
 				done := again.get(w.Header().Get("Location")).Body.String()
 				said := regexp.MustCompile(`(?s)<p class="done"[^>]*>(.*?)</p>`).FindStringSubmatch(done)
 				require.NotNil(t, said, "nothing says that it is written down")
@@ -122,7 +128,10 @@ func TestEveryFormIsWrittenOnce(t *testing.T) {
 				assert.Equal(t, http.StatusUnprocessableEntity, w.Code)
 				assert.Contains(t, w.Body.String(), "<title>Error: ")
 				assert.Contains(t, w.Body.String(), "written down before, and not as it stands here")
-				assert.Len(t, g.files(), len(before)+1, "other contents are asked about")
+				assert.Len(t, g.files(), len(before)+more, "other contents are asked about")
+				still, err := os.ReadFile(written[0])
+				require.NoError(t, err)
+				assert.Equal(t, string(entry), string(still))
 			}
 		})
 	}

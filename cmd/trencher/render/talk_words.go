@@ -13,6 +13,15 @@ import (
 // PlantingWords is a planting as it is offered for a choice.
 func PlantingWords(p harvest.Planting) string { return joinWords(p.ID+",", p.Crop, p.Variety) }
 
+// PlantedWords tells a planting that was written down.
+func PlantedWords(p harvest.Planting) string {
+	how := "planted"
+	if p.Sown {
+		how = "sown"
+	}
+	return fmt.Sprintf("Written down: %s, %s on %s.", PlantingWords(p), how, p.Planted.Format("2 January 2006"))
+}
+
 // LiftWords tells a whole lift before it is written. at is when, as it was said.
 func LiftWords(l *harvest.Lift, at string) string {
 	lines := []string{fmt.Sprintf("%s, %s, %s:", l.Planting, grams(l.Net()), at)}

@@ -13,8 +13,12 @@ import (
 const Columns = 80
 
 // page gathers the lines of a text answer and writes them in one go, so that
-// an answer is printed whole or not at all.
-type page struct{ lines []string }
+// an answer is printed whole or not at all. What was added as one stays one for a
+// screen, see [Laid].
+type page struct {
+	lines []string
+	parts []part
+}
 
 // line adds one line as it is.
 func (p *page) line(text string) { p.lines = append(p.lines, strings.TrimRight(text, " ")) }
@@ -30,11 +34,13 @@ func (p *page) gap() {
 func (p *page) heading(text string) {
 	p.gap()
 	p.line(text)
+	p.parts = append(p.parts, part{kind: partHeading, text: text})
 }
 
 // wrapped adds text broken at spaces, the first line after lead, the others
 // indented as wide as lead.
 func (p *page) wrapped(lead, text string) {
+	p.parts = append(p.parts, partFor(lead, text))
 	indent := strings.Repeat(" ", utf8.RuneCountInString(lead))
 	for i, line := range breakLines(text, Columns-len(indent)) {
 		if i == 0 {
@@ -56,6 +62,10 @@ func (p *page) row(indent string, width int, left, right string) {
 
 // writeTo writes the gathered lines.
 func (p *page) writeTo(w io.Writer) error {
+	if screen, ok := w.(*Laid); ok {
+		screen.parts = p.parts
+		return nil
+	}
 	_, err := io.WriteString(w, strings.Join(p.lines, "\n")+"\n")
 	return err
 }
