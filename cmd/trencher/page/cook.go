@@ -19,8 +19,13 @@ import (
 //go:embed cook.js
 var script string
 
-// Script is the page's script, for whoever shows its screens elsewhere.
-func Script() string { return script }
+// weighScript tells the net of the bowls as one types.
+//
+//go:embed weigh.js
+var weighScript string
+
+// Script is the page's scripts, for whoever shows its screens elsewhere.
+func Script() string { return script + weighScript }
 
 // cookScreen is the plan that is being cooked.
 type cookScreen struct {

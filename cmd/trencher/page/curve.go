@@ -12,8 +12,9 @@ type curvePoint struct{ Size, Low, Expected, High float64 }
 
 // curve is a drawing of time over size. The line and its band are drawn in a
 // box of 100 by 100 that is stretched to the screen; the scales stand beside
-// it in percent and pixels, so that their text keeps its size.
+// it in percent and in the reader's letters, so that the text keeps its size.
 type curve struct {
+	Of         string // the crop and its cut
 	Line, Band string
 	Sizes      []mark // along the lower edge
 	Minutes    []mark // along the left edge
@@ -24,7 +25,7 @@ type curve struct {
 type mark struct{ At, Text string }
 
 // drawCurve draws the points, which rise in size; nil for fewer than two.
-func drawCurve(points []curvePoint) *curve {
+func drawCurve(of string, points []curvePoint) *curve {
 	if len(points) < 2 {
 		return nil
 	}
@@ -38,7 +39,7 @@ func drawCurve(points []curvePoint) *curve {
 	x := func(size float64) float64 { return 100 * (size - first.Size) / (last.Size - first.Size) }
 	y := func(minutes float64) float64 { return 100 - 100*minutes/top }
 
-	drawn := &curve{Says: fmt.Sprintf("Minutes by size, from %.0f min at %.0f mm to %.0f min at %.0f mm; the table below has the figures.",
+	drawn := &curve{Of: of, Says: of + ": " + fmt.Sprintf("minutes by size, from %.0f min at %.0f mm to %.0f min at %.0f mm; the table below has the figures.",
 		first.Expected, first.Size, last.Expected, last.Size)}
 	var line, upper, lower strings.Builder
 	for i, point := range points {

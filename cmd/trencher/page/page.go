@@ -49,6 +49,7 @@ type Page struct {
 	screens  map[string]*template.Template
 	style    asset
 	script   asset // of the cooking screen
+	weigh    asset // the script that adds up bowls
 	away     asset // the script for when the network goes
 	serveAt  string
 	pocket   bool
@@ -94,6 +95,7 @@ func (p *Page) load() error {
 	}
 	p.style = newAsset("style", "css", "text/css; charset=utf-8", render.PlanStyle()+string(own))
 	p.script = newAsset("cook", "js", "text/javascript; charset=utf-8", script)
+	p.weigh = newAsset("weigh", "js", "text/javascript; charset=utf-8", weighScript)
 	p.away = newAsset("away", "js", "text/javascript; charset=utf-8", awayScript)
 	frame, err := template.New("frame.gohtml").Funcs(template.FuncMap{"saying": saying, "enter": enter}).ParseFS(files, "screens/frame.gohtml")
 	if err != nil {
@@ -129,7 +131,7 @@ type job struct {
 func (p *Page) routes() http.Handler {
 	mux := http.NewServeMux()
 	mux.HandleFunc("GET /style.css", p.style.send) // the address that never changes, for whoever keeps it elsewhere
-	for _, one := range []asset{p.style, p.script, p.away} {
+	for _, one := range []asset{p.style, p.script, p.weigh, p.away} {
 		mux.HandleFunc("GET "+one.Address, one.send)
 	}
 	mux.HandleFunc("GET /share/sheet", p.sendSheet)
@@ -173,14 +175,14 @@ type screen struct {
 	Here string
 	Plot string
 
-	Style, Script, Away string // the addresses of the page's own files
-	Shown               string // when this was
+	Style, Script, Weigh, Away string // the addresses of the page's own files
+	Shown                      string // when this was
 }
 
 // frame fills in what stands around every screen.
 func (p *Page) frame(r *http.Request, s *screen) {
 	s.Here, s.Plot = r.URL.Path, p.plotName()
-	s.Style, s.Script, s.Shown = p.style.Address, p.script.Address, render.Moment(p.now())
+	s.Style, s.Script, s.Weigh, s.Shown = p.style.Address, p.script.Address, p.weigh.Address, render.Moment(p.now())
 	if !p.pocket { // there the network need not be there
 		s.Away = p.away.Address
 	}

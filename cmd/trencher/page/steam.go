@@ -141,9 +141,9 @@ func (view *steamScreen) fill(answer ask.SteamAnswer) {
 			drawn.Times[i] = steamTime{fmt.Sprint(expected), fmt.Sprintf("%d–%d", from, to)}
 		}
 		view.Rows = append(view.Rows, drawn)
-		drawing := row.By[until-heat.JustTender]
-		points = append(points, curvePoint{row.SizeMM, drawing.Low, drawing.Minutes, drawing.High})
+		expected, low, high := row.By[until-heat.JustTender].Clock() // as the row tells it
+		points = append(points, curvePoint{row.SizeMM, low, expected, high})
 	}
-	view.Curve = drawCurve(points)
 	view.Title = view.Crop.Value + ", " + view.Cut.Value
+	view.Curve = drawCurve(view.Title+" until "+view.Until.Value, points)
 }

@@ -2,14 +2,22 @@ package render
 
 import (
 	"fmt"
+	"strconv"
 	"time"
 
 	"trencher/recipes/meal"
 )
 
+// rem is a length in sixteenths of the reader's letters: a pixel where those are
+// as large as browsers make them.
+type rem int
+
+// String is the length as a picture has it, so that it grows with its text.
+func (r rem) String() string { return strconv.FormatFloat(float64(r)/16, 'f', -1, 64) + "rem" }
+
 // The clock strip lays the timetable out along the clock, one lane for each
 // thing in use. Places along the clock are percentages, so that the strip
-// fits any width with its text unscaled; heights are pixels.
+// fits any width with its text unscaled.
 const (
 	rowHeight   = 19
 	laneHeading = 16
@@ -24,8 +32,8 @@ const (
 
 // stripView is the strip, laid out.
 type stripView struct {
-	Height, Floor int // whole height; where the lanes end and the hours stand
-	HoursY        int
+	Height, Floor rem // whole height; where the lanes end and the hours stand
+	HoursY        rem
 	Ticks         []tickView
 	Lanes         []laneView
 	Serve         *tickView
@@ -37,17 +45,17 @@ type tickView struct{ X, Label string }
 
 type laneView struct {
 	Name, Kind  string
-	HeadingY    int
+	HeadingY    rem
 	Bars        []barView
 	placedUntil []float64 // percent taken in each row
 }
 
 type barView struct {
 	X, Width, NumberX string
-	Y, NumberY        int
+	Y, NumberY        rem
 	Number            int
 	Beside            string // "after" or "before" the bar; "" inside it
-	NumberShift       int    // pixels from NumberX
+	NumberShift       rem    // from NumberX
 	from, to          float64
 }
 
@@ -58,14 +66,14 @@ func viewStrip(p meal.Plan) *stripView {
 	}
 	stretch := spanOf(p)
 	strip := &stripView{Ticks: stretch.ticks()}
-	y := 0
+	y := rem(0)
 	for _, kind := range []string{laneSteamer, laneCook, laneWait} {
 		placed := placeLane(p.Steps, kind, stretch, y)
 		if len(placed.Bars) == 0 {
 			continue
 		}
 		strip.Lanes = append(strip.Lanes, placed)
-		y += laneHeading + rowHeight*len(placed.placedUntil) + laneGap
+		y += laneHeading + rowHeight*rem(len(placed.placedUntil)) + laneGap
 	}
 	strip.Floor, strip.HoursY, strip.Height = y, y+axisHeight-4, y+axisHeight
 	if !p.ServeAt.IsZero() {
@@ -78,7 +86,7 @@ func viewStrip(p meal.Plan) *stripView {
 
 // placeLane puts the steps of one kind into rows so that neither bars nor
 // their numbers cover each other.
-func placeLane(steps []meal.Step, kind string, stretch clockSpan, top int) laneView {
+func placeLane(steps []meal.Step, kind string, stretch clockSpan, top rem) laneView {
 	placed := laneView{Name: laneWords[kind], Kind: kind, HeadingY: top + laneHeading - 4}
 	for i, step := range steps {
 		if lane(step) != kind {
@@ -86,7 +94,7 @@ func placeLane(steps []meal.Step, kind string, stretch clockSpan, top int) laneV
 		}
 		bar := placeBar(stretch.place(step.At), stretch.place(step.End()))
 		bar.Number = i + 1
-		bar.Y = top + laneHeading + rowHeight*placed.row(bar)
+		bar.Y = top + laneHeading + rowHeight*rem(placed.row(bar))
 		bar.NumberY = bar.Y + 12
 		placed.Bars = append(placed.Bars, bar)
 	}

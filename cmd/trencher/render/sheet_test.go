@@ -136,7 +136,7 @@ func TestClockStripKeepsBarsApart(t *testing.T) {
 			}
 			seen := 0
 			for _, placed := range strip.Lanes {
-				until := map[int]float64{}
+				until := map[rem]float64{}
 				for _, bar := range placed.Bars {
 					seen++
 					from, width := number(t, bar.X), number(t, bar.Width)
