@@ -20,6 +20,14 @@ type LeftOut struct {
 	Err  error // why
 }
 
+// SaidLeftOut says of each entry that it is left out, and why.
+func SaidLeftOut(list []LeftOut) (says []string) {
+	for _, one := range list {
+		says = append(says, fmt.Sprintf("left out %s: %v", one.File, one.Err))
+	}
+	return says
+}
+
 // Copied is why a file is left out that a sync program, or a copy by hand, made
 // of another entry.
 type Copied struct{ File, Of string }

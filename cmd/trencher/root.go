@@ -18,6 +18,7 @@ import (
 	"trencher/cmd/trencher/talk"
 	"trencher/harvest"
 	"trencher/harvest/journal"
+	"trencher/recipes/meal"
 	"trencher/units"
 )
 
@@ -102,7 +103,7 @@ const mostErrors = 50
 // that the command has a flag for is called by that flag.
 func report(w io.Writer, cmd *cobra.Command, err error) {
 	var field *units.FieldError
-	var nothing *ask.NothingMadeError
+	var nothing *meal.NothingMadeError
 	all := units.Several(err)
 	switch {
 	case errors.As(err, &field) && cmd != nil && cmd.Flags().Lookup(field.Field) != nil:

@@ -144,6 +144,19 @@ func planned(dish Dish, steps []Step, box recipes.ColdBox) keeping.PlanDish {
 	return p
 }
 
+// DishKinds are the foods a dish of the plot is made of, for keeping.
+type DishKinds struct {
+	Dish string
+	keeping.Kinds
+	Rules []string // of all its foods, each once
+}
+
+// KindsOfDish tells what foods a dish is made of, and the rules they rest on.
+func KindsOfDish(d recipes.Dish) DishKinds {
+	kinds := KindsOf(d)
+	return DishKinds{Dish: d.Name, Kinds: kinds, Rules: kinds.Rules()}
+}
+
 // KindsOf are all the foods a dish is made of, whichever of its alternatives is
 // taken; the strictest of them sets each limit.
 func KindsOf(d recipes.Dish) keeping.Kinds {

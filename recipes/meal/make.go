@@ -13,6 +13,13 @@ import (
 	"trencher/recipes/schedule"
 )
 
+// NothingMadeError is what a meal comes to of which no dish can be made. Its plan
+// says why of each.
+type NothingMadeError struct{ Plan Plan }
+
+// Error says only that; the reasons are the plan's.
+func (e *NothingMadeError) Error() string { return "nothing can be made" }
+
 // Make plans a meal of mode [Share] or [Table]. The errors are those of the
 // stages: a limit or a crop held back that nothing has, as a *units.FieldError;
 // a dish that heat cannot reckon; the context's.

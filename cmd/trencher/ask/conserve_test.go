@@ -16,6 +16,7 @@ import (
 
 	"trencher/cmd/trencher/ask"
 	"trencher/harvest"
+	"trencher/recipes/meal"
 	"trencher/recipes/planner"
 )
 
@@ -35,7 +36,7 @@ func TestEveryGramIsAccountedFor(t *testing.T) {
 			Plot: ask.PlotRef{Dir: dir, On: "2031-07-12", Now: time.Date(2031, 7, 12, 20, 0, 0, 0, time.UTC)}})
 		var unproven *planner.NotProvenError
 		require.False(t, errors.As(err, &unproven), "seed %d: %v", seed, err)
-		var nothing *ask.NothingMadeError
+		var nothing *meal.NothingMadeError
 		if errors.As(err, &nothing) {
 			plan.Plan = nothing.Plan
 			idle++

@@ -7,7 +7,6 @@ import (
 	"errors"
 
 	"trencher/harvest/journal"
-	"trencher/recipes/meal"
 )
 
 // What stands in the way of an answer, besides a wrong field or file.
@@ -16,10 +15,3 @@ var (
 	ErrReadOnly      = journal.ErrReadOnly // the plot is only to look at
 	ErrNothingOnHand = errors.New("nothing is on hand")
 )
-
-// NothingMadeError is what a meal comes to of which no dish can be made. Its plan
-// says why of each.
-type NothingMadeError struct{ Plan meal.Plan }
-
-// Error says only that; the reasons are the plan's.
-func (e *NothingMadeError) Error() string { return "nothing can be made" }

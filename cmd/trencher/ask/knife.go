@@ -45,10 +45,7 @@ func (k steamKitchen) learned(ctx context.Context, crop heat.Crop) (heat.Learned
 	if err != nil {
 		return heat.Learned{}, nil, err
 	}
-	var warnings []string
-	for _, one := range skipped {
-		warnings = append(warnings, fmt.Sprintf("left out %s: %v", one.File, one.Err))
-	}
+	warnings := harvest.SaidLeftOut(skipped)
 	tests, unread := meal.KnifeTests(entries)
 	learned, unweighed := heat.LearnFrom(tests, crop, k.question.Conditions)
 	for _, err := range append(unread, unweighed...) {

@@ -2,8 +2,8 @@ package ask
 
 import (
 	"context"
-	"fmt"
 
+	"trencher/harvest"
 	"trencher/recipes"
 	"trencher/recipes/meal"
 )
@@ -23,9 +23,7 @@ func Reckoner(ctx context.Context, w PlotRef, only []string) (meal.Reckoner, err
 		return meal.Reckoner{}, err
 	}
 	plot.entries = entries
-	for _, one := range skipped {
-		plot.Warnings = append(plot.Warnings, fmt.Sprintf("left out %s: %v", one.File, one.Err))
-	}
+	plot.Warnings = append(plot.Warnings, harvest.SaidLeftOut(skipped)...)
 	q := plot.question(meal.One)
 	if q.Dishes, err = recipes.Choose(all, only, nil); err != nil {
 		return meal.Reckoner{}, err

@@ -30,7 +30,7 @@ type MealAnswer struct {
 
 // Share answers the main job: how many portions of what, and all that follows
 // from it. Errors: what is wrong in the plot's files, all together; a field that
-// cannot be read; [ErrNothingOnHand]; a [*NothingMadeError].
+// cannot be read; [ErrNothingOnHand]; a [*meal.NothingMadeError].
 func Share(ctx context.Context, w ShareWords) (MealAnswer, error) {
 	return answerMeal(ctx, w, meal.Share)
 }
@@ -53,7 +53,7 @@ func answerMeal(ctx context.Context, w ShareWords, mode meal.Mode) (MealAnswer, 
 	question.NodeLimit = w.NodeLimit
 	plan, err := meal.Make(ctx, question)
 	if err == nil && len(plan.Dishes) == 0 {
-		err = &NothingMadeError{plan}
+		err = &meal.NothingMadeError{Plan: plan}
 	}
 	if err != nil {
 		return MealAnswer{Plan: plan}, err

@@ -248,7 +248,7 @@ func TestOnlyOwnScriptsRun(t *testing.T) {
 
 // withoutOwnScripts is a screen without what calls the page's own scripts.
 func withoutOwnScripts(p *Page, body string) string {
-	for _, own := range []asset{p.script, p.away} {
+	for _, own := range []asset{p.script, p.weigh, p.away} {
 		body = strings.Replace(body, `<script src="`+own.Address+`" defer></script>`, "", 1)
 	}
 	return body

@@ -71,6 +71,8 @@ func pressedForms(t *testing.T) map[string]pressedForm {
 	return map[string]pressedForm{
 		"weigh": {template: "weigh", open: "/weigh", fill: fill("#bowl-1-full", "1.46", "#bowl-1-empty", "0.31"), button: "#write button", change: fill("#bowl-1-full", "1.66"),
 			says: "1.15 kg from tub-3", holds: "gross: 1.46 kg"},
+		"plant": {template: "plant", there: true, open: "/plant", fill: fill("#crop", "carrot", "#size", "30"), button: "#write button", change: fill("#crop", "parsnip"),
+			says: "tub-1, carrot", holds: "crop: carrot"},
 		"take": {template: "take", prepare: lift, open: "/take", fill: fill("#weight", "0.1"), button: "#write button", change: fill("#weight", "0.2"), says: "100 g of", holds: "weight: 0.1 kg"},
 		"weigh again": {template: "take", prepare: lift, open: "/take", fill: choose("#to", "nowhere: weighed again, this much is left", fill("#weight", "0.7")), button: "#write button",
 			change: fill("#weight", "0.6"), says: "700 g of", holds: "kind: reweighed"},

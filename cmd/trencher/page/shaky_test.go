@@ -6,6 +6,7 @@ import (
 	"net/http/httptest"
 	"os"
 	"path/filepath"
+	"regexp"
 	"strings"
 	"sync/atomic"
 	"testing"
@@ -82,12 +83,18 @@ func (s *shaky) overTheNetwork(next http.Handler) http.Handler {
 	})
 }
 
-// written are the plot's files: its journal and its dishes.
+// written are the plot's files, its journal and its dishes, and its plantings by their names.
 func (s *shaky) written() (names []string) {
 	for _, pattern := range []string{"journal/*/*.yaml", "dishes/*.yaml"} {
 		found, err := filepath.Glob(filepath.Join(s.dir, filepath.FromSlash(pattern)))
 		require.NoError(s.t, err)
 		names = append(names, found...)
+	}
+	plantings := filepath.Join(s.dir, "plantings.yaml")
+	data, err := os.ReadFile(plantings)
+	require.NoError(s.t, err)
+	for _, id := range regexp.MustCompile(`(?m)^- id: (.*)$`).FindAllStringSubmatch(string(data), -1) {
+		names = append(names, plantings+"#"+id[1])
 	}
 	return names
 }
@@ -95,6 +102,7 @@ func (s *shaky) written() (names []string) {
 // holds tells whether one of these files holds a text.
 func (s *shaky) holds(files []string, text string) bool {
 	for _, file := range files {
+		file, _, _ = strings.Cut(file, "#")
 		if held, err := os.ReadFile(file); err == nil && strings.Contains(string(held), text) {
 			return true
 		}

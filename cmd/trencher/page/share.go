@@ -133,7 +133,7 @@ func (p *Page) plan(ctx context.Context, q ask.ShareWords) (ask.MealAnswer, erro
 		job = ask.Table
 	}
 	answer, err := job(ctx, q)
-	if nothing := (*ask.NothingMadeError)(nil); errors.As(err, &nothing) {
+	if nothing := (*meal.NothingMadeError)(nil); errors.As(err, &nothing) {
 		return ask.MealAnswer{Plan: nothing.Plan}, nil // the page shows why
 	}
 	return answer, err

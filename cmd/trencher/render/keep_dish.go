@@ -4,12 +4,12 @@ import (
 	"io"
 	"strings"
 
-	"trencher/cmd/trencher/ask"
 	"trencher/recipes/keeping"
+	"trencher/recipes/meal"
 )
 
 // DishKindsText tells what foods a dish is kept as, and the words that say so.
-func DishKindsText(w io.Writer, k ask.DishKinds) error {
+func DishKindsText(w io.Writer, k meal.DishKinds) error {
 	var p page
 	p.wrapped("", k.Dish+" is kept as "+k.Foods[0]+"; the strictest of its parts sets each limit.")
 	for _, word := range k.Because {
@@ -24,7 +24,7 @@ func DishKindsText(w io.Writer, k ask.DishKinds) error {
 }
 
 // DishKindsJSON writes the foods of a dish for scripts.
-func DishKindsJSON(w io.Writer, k ask.DishKinds) error {
+func DishKindsJSON(w io.Writer, k meal.DishKinds) error {
 	words := each(k.Because, func(word keeping.KindWord) string { return word.Words })
 	return writeJSON(w, struct {
 		Dish    string   `json:"dish"`
