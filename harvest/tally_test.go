@@ -33,6 +33,7 @@ func TestTally(t *testing.T) {
 	assert.Equal(t, "120 300", fmt.Sprint(y.Mothers, y.Soil), "weighed apart, in no net")
 	assert.Equal(t, "606.666667 60.666667 9.578947", fmt.Sprint(y.PerSeed.Decimal, y.PerLitre.Decimal, y.Multiplied.Decimal))
 	assert.False(t, y.PerM2.Valid)
+	assert.Equal(t, 1, y.Lifts)
 	assert.Equal(t, Range{40, 80}, y.Usual.Grams)
 	assert.Equal(t, "320 0 0 60 1440 1820", fmt.Sprint(y.Went.Kitchen, y.Went.Stored, y.Went.Given, y.Went.Compost, y.Went.OnHand, y.Went.Sum()))
 	var graded []string
@@ -43,6 +44,24 @@ func TestTally(t *testing.T) {
 		"ungraded damaged 90 4.9%", "ungraded green 60 3.3%"}, graded)
 	assert.Equal(t, "30", y.SpentLitres.String())
 	assert.Contains(t, y.SpentFor, "not for potatoes")
+}
+
+// Every lift of a planting counts, by its own year and planting, in the order of
+// plantings.yaml.
+func TestTallyCountsLifts(t *testing.T) {
+	p := func(id string, line int) Planting {
+		p := Planting{ID: id, Crop: "beetroot", Planted: day("2031-04-01")}
+		p.Place.Line = line
+		return p
+	}
+	season := seasonOf31(t, []Planting{p("b", 1), p("a", 2), p("never", 3)},
+		liftOf("a", "2031-07-01 09:00", "1 kg"), liftOf("b", "2031-07-02 09:00", "2 kg"), liftOf("a", "2031-08-01 09:00", "3 kg"),
+		liftOf("a", "2031-08-01 09:30", "500 g"))
+	var told []string
+	for _, y := range season.Rows {
+		told = append(told, fmt.Sprintln(y.Planting.ID, y.Lifts, y.Net))
+	}
+	assert.Equal(t, []string{"b 1 2000\n", "a 3 4500\n"}, told)
 }
 
 // Published yields, recomputed through a planting, a lift and the tally.

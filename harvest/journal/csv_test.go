@@ -96,6 +96,23 @@ func TestOldTableComesIn(t *testing.T) {
 	assert.Len(t, more.Written, 1)
 }
 
+// A grower's own layout: a row that holds no day or no planting is named with its
+// place, by line, beside those that are found wrong when they are read as lifts.
+func TestOldTableNamesItsBadRows(t *testing.T) {
+	table := "Day;Bed;Weight (kg)\n12.07.2031;tub-3;1,46\nsome day;tub-3;0,8\n13.07.2031;;0,7\n14.03.2031;tub-3;0,6\n15.07.2031;tub-3;lots\n16.07.2031;tub-3;0,5\n"
+	dir := newPlot(t)
+	result, err := importInto(t, dir, table)
+	require.NoError(t, err)
+	assert.Equal(t, "tub-3 1460, tub-3 500", nets(t, dir))
+	var bad []string
+	for _, e := range result.Bad {
+		bad = append(bad, e.Error())
+		assert.NotEmpty(t, e.Hint(), e)
+	}
+	assert.Equal(t, []string{`weights.csv:3:1: "some day": not a day`, `weights.csv:4:1: no planting`,
+		`weights.csv:5:12: tub-3 was in no bed by 2031-03-14`, `weights.csv:6:18: gross "lots": no number before "lots"`}, bad)
+}
+
 func TestTablesThatCannotBeRead(t *testing.T) {
 	for name, row := range map[string]struct{ table, says string }{
 		"empty":             {"", "weights.csv:1:1: no head of a table"},

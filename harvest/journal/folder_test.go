@@ -2,9 +2,12 @@ package journal_test
 
 import (
 	"context"
+	"fmt"
 	"io/fs"
 	"os"
 	"path/filepath"
+	"reflect"
+	"strings"
 	"testing"
 	"time"
 
@@ -72,6 +75,7 @@ func TestEveryKindReadsBackAsWritten(t *testing.T) {
 			entries, _, err := folder.Season(context.Background(), 2031, options)
 			require.NoError(t, err)
 			require.Len(t, entries, 1)
+			assert.Equal(t, inWords(e), inWords(entries[0]), "nothing of it is lost on the way")
 			again := newPlot(t)
 			copied, err := journal.Open(again)
 			require.NoError(t, err)
@@ -81,6 +85,21 @@ func TestEveryKindReadsBackAsWritten(t *testing.T) {
 			assert.Equal(t, e.When().Unix(), entries[0].When().Unix())
 		})
 	}
+}
+
+// inWords is all that an entry says, wherever it is kept.
+func inWords(e harvest.Entry) string {
+	said := reflect.ValueOf(e).Elem()
+	var out strings.Builder
+	for i := range said.NumField() {
+		name := said.Type().Field(i).Name
+		if name != "Header" {
+			fmt.Fprintf(&out, "%s: %+v\n", name, said.Field(i))
+		}
+	}
+	head := e.Head()
+	fmt.Fprintln(&out, e.Kind(), head.At.Unix(), head.By, head.Logged.UnixMilli(), head.Form, head.Replaces)
+	return out.String()
 }
 
 func TestWhatCannotBeReadIsNotWritten(t *testing.T) {

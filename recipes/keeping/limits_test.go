@@ -293,6 +293,18 @@ func TestProbeForetellsSlowCooling(t *testing.T) {
 	assert.Contains(t, v.Rules(), "cool-two-point")
 }
 
+// Twenty degrees lost of fifty in a quarter of an hour: what is left is halved about
+// every twenty minutes, so that the first stage, 21 °C in two hours, is kept in air
+// of 5 °C (Newton's law of cooling), and nothing is foretold.
+func TestProbeForetellsNothingOfQuickCooling(t *testing.T) {
+	b := chilledBatch()
+	b.Air, b.ChilledAt = Celsius(5), time.Time{}
+	b.Probes = []Probe{{noon.Add(5 * time.Minute), 60}, {noon.Add(20 * time.Minute), 40}}
+	v, err := Judge(b, Strictest, noon.Add(25*time.Minute))
+	require.NoError(t, err)
+	assert.NotContains(t, v.Rules(), "cool-two-point")
+}
+
 // An aim warns from its far side on and never throws anything out: at it, and a
 // minute or a tenth of a degree to either side.
 func TestAimsWarn(t *testing.T) {
