@@ -20,7 +20,7 @@ type date struct {
 var (
 	weekday   = pattern.New(`(?i)^(?:mon|tue|wed|thu|fri|sat|sun)[a-z]*\.?[, ]+`)
 	timeAfter = pattern.New(`[T ](\d{1,2}:\d{2})(?::\d{2})?$`)
-	inNumbers = pattern.New(`^(\d{1,4})\s*([/. -])\s*(\d{1,2})(?:\s*[/. -]\s*(\d{2,4}))?\.?$`)
+	inNumbers = pattern.New(`^(\d{1,4})\s*([/. -])\s*(\d{1,2})(?:\s*[/. -]\s*(\d{1,4}))?\.?$`)
 	dayName   = pattern.New(`(?i)^(\d{1,2})(?:st|nd|rd|th)?[ /.-]*([a-z]{3,9})\.?(?:[ ,/-]+(\d{2,4}))?$`)
 	nameDay   = pattern.New(`(?i)^([a-z]{3,9})\.? (\d{1,2})(?:st|nd|rd|th)?(?:,? +(\d{2,4}))?$`)
 	isoWeek   = pattern.New(`(?i)^(?:week|wk|w)\.?\s*(\d{1,2})$`)
@@ -40,7 +40,7 @@ func readDate(text string) (date, bool) {
 	if p := inNumbers.FindStringSubmatch(text); p != nil {
 		d.parts = [3]int{number(p[1]), number(p[3]), fullYear(p[4])}
 		switch {
-		case len(p[1]) > 2 && (len(p[1]) != 4 || p[4] == ""):
+		case len(p[1]) > 2 && (len(p[1]) != 4 || p[4] == ""), len(p[1]) <= 2 && len(p[4]) == 1:
 			return date{}, false
 		case len(p[1]) == 4:
 			d.order, d.parts = YearFirst, [3]int{number(p[1]), number(p[3]), number(p[4])}
