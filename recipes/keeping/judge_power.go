@@ -128,7 +128,9 @@ func clip(s Spell, from, to time.Time) []Spell {
 func (j *judging) powerOut() {
 	l := j.limits
 	cold := min(l.PowerCold.C, l.Fridge.C)
-	for _, g := range j.groups(j.fridgeSpells, cold) {
+	groups := j.groups(j.fridgeSpells, cold)
+	defer j.ourCounting(groups)
+	for _, g := range groups {
 		length, ended := g.length(j.now), !g.last().To.IsZero()
 		good, bad := j.readings(g.cuts[0].From, j.looked(g), cold)
 		rules := slices.Clone(l.PowerShut.Rules)
@@ -141,9 +143,10 @@ func (j *judging) powerOut() {
 		case len(bad) > 0:
 			j.warmed = append(j.warmed, g.parts...)
 			j.because(fmt.Sprintf("A thermometer read %s after the power cut, so the whole of it counts as time out.", degrees(bad[0].C)), []string{"power-cut-reading"}, rules)
+			j.ourHour()
 		case after:
 			j.because(fmt.Sprintf("A thermometer read %s when the power came back, so the cut counts for nothing.", degrees(good[len(good)-1].C)), []string{"power-cut-reading"}, rules)
-			j.ours("A reading speaks for the cut when it is taken within an hour of its end.", "power-cut-reading")
+			j.ourHour()
 			if good[len(good)-1].C > l.FridgeAim.C && l.FridgeAim.IsSet() {
 				j.warn(fmt.Sprintf("Colder than %s would be better.", degrees(l.FridgeAim.C)), "power-cut-reading")
 			}
@@ -152,6 +155,25 @@ func (j *judging) powerOut() {
 		default:
 			j.becauseOfCut(length, ended, full, rules)
 		}
+	}
+}
+
+// ourHour tells that no source says how soon a reading is taken.
+func (j *judging) ourHour() {
+	j.ours("A reading speaks for the cut when it is taken within an hour of its end.", "power-cut-reading")
+}
+
+// ourCounting tells that no source says how several cuts are counted; once, of the
+// fridge and the freezer.
+func (j *judging) ourCounting(groups []cutsTogether) {
+	cuts := 0
+	for _, g := range groups {
+		cuts += len(g.cuts)
+	}
+	says := fmt.Sprintf("Power cuts are added up until a cold reading, or %s of power, parts them.", spanWords(j.limits.PowerAfresh.Most))
+	told := slices.ContainsFunc(j.verdict.Reasons, func(r Reason) bool { return r.Says == says })
+	if cuts > 1 && !told {
+		j.ours(says, "power-cut-adds-up")
 	}
 }
 
@@ -218,7 +240,9 @@ func (j *judging) freezerOff() {
 	l, thawed := j.limits, j.ThawedAt
 	cold := l.FreezerCold.C
 	in := func(cut Spell) []Spell { return clip(cut, j.FrozenAt, thawed) }
-	for _, g := range j.groups(in, cold) {
+	groups := j.groups(in, cold)
+	defer j.ourCounting(groups)
+	for _, g := range groups {
 		length := g.length(j.now)
 		half, full := g.full(l.FreezerHalf.Most), g.full(l.FreezerFull.Most)
 		over := half

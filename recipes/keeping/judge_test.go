@@ -3,6 +3,7 @@ package keeping
 import (
 	"math/rand/v2"
 	"slices"
+	"strings"
 	"testing"
 	"time"
 
@@ -94,6 +95,51 @@ func TestOwnChoicesAreToldAsOurs(t *testing.T) {
 	}
 	assert.Len(t, ours, 4, "hot minutes, the hour of a reading, the start of life, cooling by itself: %q", ours)
 	assert.False(t, slices.ContainsFunc(v.Reasons[:1], func(r Reason) bool { return r.Ours }), "the deciding reason is not ours")
+}
+
+// Every choice that keeping's rules make without a source is told as ours where it
+// counts in a verdict, and nowhere else (labelled before they were first tried: the
+// adding up of cuts, in the fridge and the freezer, was not told).
+func TestEachChoiceOfOursIsTold(t *testing.T) {
+	at := func(hours float64) time.Time { return noon.Add(time.Duration(hours * float64(time.Hour))) }
+	twice := func(b *Batch) {
+		b.PowerOff = []Spell{{From: at(3), To: at(4)}, {From: at(5), To: at(6)}}
+	}
+	for _, c := range []struct {
+		name   string
+		ours   string
+		change func(b *Batch)
+		now    float64
+	}{
+		{"cuts that add up", "added up", twice, 8},
+		{"cuts parted by half a day", "added up", func(b *Batch) { b.PowerOff = []Spell{{From: at(3), To: at(6)}, {From: at(18.5), To: at(20)}} }, 21},
+		{"cuts of more than four hours", "added up", func(b *Batch) { b.PowerOff = []Spell{{From: at(3), To: at(5.5)}, {From: at(6), To: at(8)}} }, 9},
+		{"cuts of the freezer", "added up", func(b *Batch) { b.FrozenAt = at(2); twice(b) }, 8},
+		{"one cut", "!added up", func(b *Batch) { b.PowerOff = []Spell{{From: at(3), To: at(4)}} }, 8},
+		{"a cold reading", "within an hour", func(b *Batch) {
+			b.PowerOff, b.Probes = []Spell{{From: at(3), To: at(8)}}, []Probe{{at(8.5), 4}}
+		}, 9},
+		{"a warm reading", "within an hour", func(b *Batch) {
+			b.PowerOff, b.Probes = []Spell{{From: at(3), To: at(4)}}, []Probe{{at(4.5), 9}}
+		}, 5},
+		{"no reading", "!within an hour", func(b *Batch) { b.PowerOff = []Spell{{From: at(3), To: at(4)}} }, 5},
+		{"very hot air", "counted as two", func(b *Batch) { b.Air, b.Out = Celsius(33), []Spell{{From: at(3), To: at(3.5)}} }, 5},
+		{"packs still frozen", "Packs still partly frozen", func(b *Batch) { b.Box, b.Out = PacksFrozen, []Spell{{From: at(3), To: at(4)}} }, 5},
+		{"packs melted", "packs melted", func(b *Batch) { b.Box, b.Out = PacksMelted, []Spell{{From: at(3), To: at(4)}} }, 5},
+	} {
+		b := chilledBatch()
+		c.change(&b)
+		v, err := Judge(b, Strictest, at(c.now))
+		require.NoError(t, err, c.name)
+		text, not := strings.CutPrefix(c.ours, "!")
+		told := 0
+		for _, r := range v.Reasons {
+			if r.Ours && strings.Contains(r.Says, text) {
+				told++
+			}
+		}
+		assert.Equal(t, map[bool]int{true: 0, false: 1}[not], told, "%s: %q", c.name, v.Reasons)
+	}
 }
 
 // A dish heated up and on the table is eaten; what is left is not put back,
