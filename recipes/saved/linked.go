@@ -82,15 +82,19 @@ func (d *document) index(value any, depth int) {
 		if id, ok := v["@id"].(string); ok && len(v) > len(d.byID[id]) {
 			d.byID[id] = v
 		}
-		if context, ok := v["@context"].(map[string]any); ok {
-			for name, means := range context {
-				if text, ok := means.(string); ok && !strings.HasSuffix(text, "/") && !strings.HasSuffix(text, "#") {
-					d.names[name] = lastName(text)
-				}
-			}
-		}
+		d.takeNames(v["@context"])
 		for _, one := range v {
 			d.index(one, depth+1)
+		}
+	}
+}
+
+// takeNames notes what a context calls the vocabulary's properties.
+func (d *document) takeNames(context any) {
+	names, _ := context.(map[string]any)
+	for name, means := range names {
+		if text, ok := means.(string); ok && !strings.HasSuffix(text, "/") && !strings.HasSuffix(text, "#") {
+			d.names[name] = lastName(text)
 		}
 	}
 }
@@ -113,23 +117,27 @@ func (d *document) plain(value any, depth int) any {
 		}
 		return all
 	case map[string]any:
-		if id, ok := v["@id"].(string); ok && len(v) == 1 && d.byID[id] != nil && len(d.byID[id]) > 1 {
-			v = d.byID[id]
-		}
-		n := node{}
-		for key, one := range v {
-			if key == "@context" {
-				continue
-			}
-			name := lastName(key)
-			if own, ok := d.names[key]; ok {
-				name = own
-			}
-			n[name] = d.plain(one, depth+1)
-		}
-		return n
+		return d.plainNode(v, depth)
 	}
 	return value
+}
+
+func (d *document) plainNode(v map[string]any, depth int) node {
+	if id, ok := v["@id"].(string); ok && len(v) == 1 && d.byID[id] != nil && len(d.byID[id]) > 1 {
+		v = d.byID[id]
+	}
+	n := node{}
+	for key, one := range v {
+		if key == "@context" {
+			continue
+		}
+		name := lastName(key)
+		if own, ok := d.names[key]; ok {
+			name = own
+		}
+		n[name] = d.plain(one, depth+1)
+	}
+	return n
 }
 
 // inside are the properties under which a page keeps its recipe.
@@ -147,13 +155,9 @@ func (d *document) find(value any, depth int) []node {
 			found = append(found, d.find(one, depth+1)...)
 		}
 	case map[string]any:
-		for _, key := range []string{"@type", "type", "rdf:type"} {
-			for _, kind := range texts(v[key]) {
-				if lastName(kind) == "Recipe" {
-					n, _ := d.plain(v, 0).(node)
-					return []node{n}
-				}
-			}
+		if isRecipeThing(v) {
+			n, _ := d.plain(v, 0).(node)
+			return []node{n}
 		}
 		for _, key := range slices.Sorted(keysOf(v)) {
 			if name := lastName(key); slices.Contains(inside, key) || slices.Contains(inside, name) || slices.Contains(inside, d.names[key]) {
@@ -162,6 +166,16 @@ func (d *document) find(value any, depth int) []node {
 		}
 	}
 	return found
+}
+
+// isRecipeThing tells an object that is a recipe, by its type.
+func isRecipeThing(v map[string]any) bool {
+	for _, key := range []string{"@type", "type", "rdf:type"} {
+		if slices.ContainsFunc(texts(v[key]), func(kind string) bool { return lastName(kind) == "Recipe" }) {
+			return true
+		}
+	}
+	return false
 }
 
 func keysOf(m map[string]any) func(func(string) bool) {

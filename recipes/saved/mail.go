@@ -76,20 +76,7 @@ func mailPart(contentType, encoding string, body io.Reader, depth int) (data []b
 		kind = "text/plain"
 	}
 	if strings.HasPrefix(kind, "multipart/") && depth < mostParts {
-		parts := multipart.NewReader(body, parameters["boundary"])
-		for {
-			part, err := parts.NextRawPart()
-			if err != nil {
-				return data, kind, set
-			}
-			one, oneKind, oneCharset := mailPart(part.Header.Get("Content-Type"), part.Header.Get("Content-Transfer-Encoding"), part, depth+1)
-			if oneKind == "text/plain" && len(one) > 0 {
-				return one, oneKind, oneCharset
-			}
-			if oneKind == "text/html" {
-				data, kind, set = one, oneKind, oneCharset
-			}
-		}
+		return firstOfParts(multipart.NewReader(body, parameters["boundary"]), kind, depth)
 	}
 	switch strings.ToLower(strings.TrimSpace(encoding)) {
 	case "quoted-printable":
@@ -99,4 +86,22 @@ func mailPart(contentType, encoding string, body io.Reader, depth int) (data []b
 	}
 	data, _ = io.ReadAll(body) // a part that breaks off is read as far as it goes
 	return data, kind, parameters["charset"]
+}
+
+// firstOfParts is the first part that is plain text, else the last that is a page.
+func firstOfParts(parts *multipart.Reader, whole string, depth int) (data []byte, kind, set string) {
+	kind = whole
+	for {
+		part, err := parts.NextRawPart()
+		if err != nil {
+			return data, kind, set
+		}
+		one, oneKind, oneCharset := mailPart(part.Header.Get("Content-Type"), part.Header.Get("Content-Transfer-Encoding"), part, depth+1)
+		if oneKind == "text/plain" && len(one) > 0 {
+			return one, oneKind, oneCharset
+		}
+		if oneKind == "text/html" {
+			data, kind, set = one, oneKind, oneCharset
+		}
+	}
 }

@@ -24,29 +24,25 @@ func fromPage(file, text string, o Options) (Recipe, error) {
 		return Recipe{}, at(file, 1, 1, "this page cannot be read: "+err.Error(), forms)
 	}
 	all, broken := linkedBlocks(file, root, text)
-	if !anyIngredient(all) {
-		for _, way := range []func(*html.Node) []node{microdata, rdfa} {
-			for _, n := range way(root) {
-				all = append(all, n.recipe())
-			}
-			if anyIngredient(all) {
-				break
-			}
+	for _, way := range []func(*html.Node) []node{microdata, rdfa} {
+		if anyIngredient(all) {
+			break
+		}
+		for _, n := range way(root) {
+			all = append(all, n.recipe())
 		}
 	}
-	if len(all) == 0 {
-		if shown := fromShown(root); len(shown.Of(Ingredient)) > 1 {
-			return shown, nil
-		}
+	if len(all) > 0 {
+		recipe, err := choose(file, all, o.Choice)
+		return recipe.placed(text), err
 	}
-	if len(all) == 0 && broken != nil {
+	if shown := fromShown(root); len(shown.Of(Ingredient)) > 1 {
+		return shown, nil
+	}
+	if broken != nil {
 		return Recipe{}, broken
 	}
-	if len(all) == 0 {
-		return Recipe{}, at(file, 1, 1, "no recipe is marked in this page", "a page that carries its recipe as JSON-LD, microdata or RDFa Lite; or the recipe's words copied into a text file")
-	}
-	recipe, err := choose(file, all, o.Choice)
-	return recipe.placed(text), err
+	return Recipe{}, at(file, 1, 1, "no recipe is marked in this page", "a page that carries its recipe as JSON-LD, microdata or RDFa Lite; or the recipe's words copied into a text file")
 }
 
 func anyIngredient(all []Recipe) bool {

@@ -59,80 +59,112 @@ var mailLine = pattern.New(`(?i)^[>\s]*(?:-{2,} ?(?:forwarded|original) message 
 
 // plainLines splits a text, dropping what only lays it out.
 func plainLines(text string) []plainLine {
-	var lines []plainLine
-	gap := false
+	var s splitting
 	number := 0
-	begun := 0  // where a message that was passed on begins
-	signed := 0 // where a signature begins
-	steps := 0  // the last step that has a number and no dot
 	for raw := range strings.SplitSeq(text, "\n") {
 		number++
-		if mailLine.MatchString(raw) && number > 1 {
-			lines = append(lines, plainLine{text: strings.TrimSpace(strings.Trim(raw, "-> \r")), number: number, gap: true, settled: true})
-			begun, gap = len(lines), true
-			continue
-		}
-		if strings.TrimRight(raw, " \r") == "--" {
-			signed = len(lines)
-		}
-		text := strings.NewReplacer("**", "", "__", "").Replace(quoting.ReplaceAllString(raw, ""))
-		text = withoutPictures(text)
-		stamped := chatStamp.MatchString(text)
-		text = chatStamp.ReplaceAllString(text, "")
-		if cells := tableRow.FindStringSubmatch(text); cells != nil {
-			text = strings.ReplaceAll(cells[1], "|", "\t")
-		}
-		wide := text
-		text = inCells(text)
-		inward := strings.HasPrefix(text, "  ") || strings.HasPrefix(text, "\t")
-		text = strings.Join(strings.Fields(strings.Map(printable, text)), " ")
-		if strings.Trim(text, "=-_*~#· ") == "" {
-			gap = true
-			continue
-		}
-		l := plainLine{text: text, number: number, gap: gap, inward: inward, stamped: stamped}
-		if inner := emphasis.FindStringSubmatch(text); inner != nil {
-			text = inner[1]
-			l.text = text
-		}
-		if strings.HasPrefix(text, "#") {
-			l.text, l.gap = strings.TrimSpace(decoration.ReplaceAllString(text, "")), true
-		} else if found := bullets.FindString(text); found != "" && !strings.HasPrefix(text, "-1") {
-			l.text, l.mark = strings.TrimSpace(text[len(found):]), bulletMark
-		} else if numbers.MatchString(text) || stepWord.MatchString(text) {
-			l.mark = numberMark
-		}
-		if l.mark == noMark && startsBareStep(l.text, steps+1) {
-			l.text, l.mark = bareStep.ReplaceAllString(l.text, ""), numberMark
-			steps++
-		}
-		if l.text == "" {
-			continue
-		}
-		if head, items, ok := headedInLine(l.text); ok {
-			head.number, head.gap = number, true
-			lines = append(lines, head)
-			for _, item := range items {
-				lines = append(lines, plainLine{text: item, number: number, mark: l.mark})
-			}
-			gap = false
-			continue
-		}
-		lines = append(lines, withYieldApart(l, wide, len(lines) == 0)...)
-		gap = false
+		s.take(raw, number)
 	}
-	for i := range lines[:begun] {
-		lines[i].settled = true // what somebody wrote above it
+	s.settleNotes()
+	return s.lines
+}
+
+// splitting is a text being split into lines.
+type splitting struct {
+	lines  []plainLine
+	gap    bool // the line before was empty
+	begun  int  // where a message that was passed on begins
+	signed int  // where a signature begins
+	steps  int  // the last step that has a number and no dot
+}
+
+// take adds a line as it stands in the text.
+func (s *splitting) take(raw string, number int) {
+	if mailLine.MatchString(raw) && number > 1 {
+		s.lines = append(s.lines, plainLine{text: strings.TrimSpace(strings.Trim(raw, "-> \r")), number: number, gap: true, settled: true})
+		s.begun, s.gap = len(s.lines), true
+		return
 	}
-	if n := len(lines) - 1; n > 3 && lines[n].gap && lines[n].mark == noMark && len(strings.Fields(lines[n].text)) <= 3 && !doing[strings.ToLower(strings.Trim(firstWord(lines[n].text), ".,!"))] && !amountStart.MatchString(lines[n].text) && !yieldLine.MatchString(lines[n].text) {
-		lines[n].settled = true // who wrote it
+	if strings.TrimRight(raw, " \r") == "--" {
+		s.signed = len(s.lines)
 	}
-	if signed > 0 && len(lines)-signed <= longestSignature {
-		for i := range lines[signed:] {
-			lines[signed+i].settled = true // a note
+	text := strings.NewReplacer("**", "", "__", "").Replace(quoting.ReplaceAllString(raw, ""))
+	text = withoutPictures(text)
+	stamped := chatStamp.MatchString(text)
+	text = chatStamp.ReplaceAllString(text, "")
+	if cells := tableRow.FindStringSubmatch(text); cells != nil {
+		text = strings.ReplaceAll(cells[1], "|", "\t")
+	}
+	wide := text
+	text = inCells(text)
+	inward := strings.HasPrefix(text, "  ") || strings.HasPrefix(text, "\t")
+	text = strings.Join(strings.Fields(strings.Map(printable, text)), " ")
+	if strings.Trim(text, "=-_*~#· ") == "" {
+		s.gap = true
+		return
+	}
+	l := plainLine{text: text, number: number, gap: s.gap, inward: inward, stamped: stamped}
+	s.takeMark(&l)
+	if l.text != "" {
+		s.add(l, wide)
+	}
+}
+
+// takeMark takes what a line begins with from its words: a bullet, a number.
+func (s *splitting) takeMark(l *plainLine) {
+	if inner := emphasis.FindStringSubmatch(l.text); inner != nil {
+		l.text = inner[1]
+	}
+	text := l.text
+	if strings.HasPrefix(text, "#") {
+		l.text, l.gap = strings.TrimSpace(decoration.ReplaceAllString(text, "")), true
+	} else if found := bullets.FindString(text); found != "" && !strings.HasPrefix(text, "-1") {
+		l.text, l.mark = strings.TrimSpace(text[len(found):]), bulletMark
+	} else if numbers.MatchString(text) || stepWord.MatchString(text) {
+		l.mark = numberMark
+	}
+	if l.mark == noMark && startsBareStep(l.text, s.steps+1) {
+		l.text, l.mark = bareStep.ReplaceAllString(l.text, ""), numberMark
+		s.steps++
+	}
+}
+
+// add adds a line, or those that stand in it: a heading with what it is about, or
+// what it makes.
+func (s *splitting) add(l plainLine, wide string) {
+	s.gap = false
+	head, items, ok := headedInLine(l.text)
+	if !ok {
+		s.lines = append(s.lines, withYieldApart(l, wide, len(s.lines) == 0)...)
+		return
+	}
+	head.number, head.gap = l.number, l.gap
+	s.lines = append(s.lines, head)
+	for _, item := range items {
+		s.lines = append(s.lines, plainLine{text: item, number: l.number, mark: l.mark})
+	}
+}
+
+// settleNotes settles what is no part of the recipe: what somebody wrote above it,
+// their name, a note under it.
+func (s *splitting) settleNotes() {
+	for i := range s.lines[:s.begun] {
+		s.lines[i].settled = true
+	}
+	if n := len(s.lines) - 1; n > 3 && s.lines[n].isName() {
+		s.lines[n].settled = true
+	}
+	if s.signed > 0 && len(s.lines)-s.signed <= longestSignature {
+		for i := range s.lines[s.signed:] {
+			s.lines[s.signed+i].settled = true
 		}
 	}
-	return lines
+}
+
+// isName tells that a last line may be who wrote the rest.
+func (l plainLine) isName() bool {
+	return l.gap && l.mark == noMark && len(strings.Fields(l.text)) <= 3 && !doing[strings.ToLower(strings.Trim(firstWord(l.text), ".,!"))] &&
+		!amountStart.MatchString(l.text) && !yieldLine.MatchString(l.text)
 }
 
 // inCells reads a row of three columns, the ingredient, how much, and what is done

@@ -139,18 +139,7 @@ func at(file string, line, column int, problem, accepted string) *strict.Error {
 // choose picks one of several recipes: the only one that names ingredients,
 // else the one asked for.
 func choose(file string, all []Recipe, choice string) (Recipe, error) {
-	var full []Recipe
-	seen := map[string]bool{}
-	for _, r := range all {
-		key := r.Name + "\n" + strings.Join(r.Of(Ingredient), "\n")
-		if len(r.Of(Ingredient)) > 0 && !seen[key] {
-			seen[key] = true
-			full = append(full, r)
-		}
-	}
-	if len(full) == 0 {
-		full = all
-	}
+	full := withIngredients(all)
 	switch {
 	case len(full) > mostRecipes:
 		return Recipe{}, at(file, 0, 0, "more than 200 recipes in one file", "a file of one recipe, or of a few")
@@ -173,6 +162,23 @@ func choose(file string, all []Recipe, choice string) (Recipe, error) {
 		problem += ", and none of them is that"
 	}
 	return Recipe{}, units.WrongField("recipe", choice, problem, "the number of one: "+strings.Join(names, "; "))
+}
+
+// withIngredients are the recipes that name ingredients, each once; all where none
+// does.
+func withIngredients(all []Recipe) (full []Recipe) {
+	seen := map[string]bool{}
+	for _, r := range all {
+		key := r.Name + "\n" + strings.Join(r.Of(Ingredient), "\n")
+		if len(r.Of(Ingredient)) > 0 && !seen[key] {
+			seen[key] = true
+			full = append(full, r)
+		}
+	}
+	if len(full) == 0 {
+		return all
+	}
+	return full
 }
 
 // mostNamed is how many recipes of a collection an error lists.
