@@ -108,7 +108,7 @@ func (d Dish) UnfitFor(c Conditions) []Unfit {
 	for i, text := range slices.Concat(lines, d.Method, d.Remarks, []string{d.Name}) {
 		for _, one := range unfitIndex().in(text) {
 			itsLine := func(line string) bool { return hasWords(line, one.Words) && !hasWords(text, "whole") }
-			if one.whom&c == 0 || i >= len(lines) && slices.ContainsFunc(lines, itsLine) || one.choking && c&AgeUntold != 0 && !hasWords(text, "whole") || slices.ContainsFunc(one.unless, func(word string) bool { return hasWords(text, word) }) {
+			if i >= len(lines) && slices.ContainsFunc(lines, itsLine) || !one.isIn(text, c) {
 				continue
 			}
 			if !slices.ContainsFunc(found, func(o Unfit) bool { return o.Words == one.Words }) {
@@ -120,6 +120,14 @@ func (d Dish) UnfitFor(c Conditions) []Unfit {
 		found = append(found, d.hardRaw()...)
 	}
 	return found
+}
+
+// isIn tells that what a text has is not for a guest of these conditions: none of the
+// words is there that make it fit. What only chokes is cut for a child of untold age,
+// unless it is whole.
+func (u Unfit) isIn(text string, c Conditions) bool {
+	cut := u.choking && c&AgeUntold != 0 && !hasWords(text, "whole")
+	return u.whom&c != 0 && !cut && !slices.ContainsFunc(u.unless, func(word string) bool { return hasWords(text, word) })
 }
 
 // hardRaw are the crops of a dish that are hard while raw, on which a small child

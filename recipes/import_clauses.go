@@ -71,25 +71,31 @@ func (im *importer) clauses() []clause {
 	before := []string{}
 	for _, sentence := range im.sentences() {
 		for i, text := range clausesOf(sentence) {
-			c := clause{text: text, last: lastMinutes.MatchString(text), more: moreMinutes.MatchString(text), until: untilIn(text)}
+			c := clauseOf(text, sentence, before, index)
 			c.apart = i == 0 && othersPan.MatchString(text)
-			c.how, c.uses = wayIn(text)
-			if c.how == "" && onlyCook.MatchString(notCooking.ReplaceAllString(text, " ")) {
-				c.how, c.uses, c.plain, c.unsure = plainCooking(sentence, before)
-			}
-			if c.minutes = minutesIn(notOfHeat.ReplaceAllString(text, " ")); c.minutes > 0 && eachSide.MatchString(text) {
-				c.minutes *= 2
-			}
-			c.things = index.in(text)
-			if m := intoThe.FindStringSubmatch(text); m != nil {
-				c.elsewhere = len(c.things) > len(index.in(m[1])) && len(index.in(m[1])) > 0
-			}
 			all = append(all, c)
 		}
 		before = append(before, sentence)
 	}
 	im.acts = all
 	return all
+}
+
+// clauseOf reads a clause of a sentence, with the sentences before it.
+func clauseOf(text, sentence string, before []string, index *phraseIndex[string]) clause {
+	c := clause{text: text, last: lastMinutes.MatchString(text), more: moreMinutes.MatchString(text), until: untilIn(text)}
+	c.how, c.uses = wayIn(text)
+	if c.how == "" && onlyCook.MatchString(notCooking.ReplaceAllString(text, " ")) {
+		c.how, c.uses, c.plain, c.unsure = plainCooking(sentence, before)
+	}
+	if c.minutes = minutesIn(notOfHeat.ReplaceAllString(text, " ")); c.minutes > 0 && eachSide.MatchString(text) {
+		c.minutes *= 2
+	}
+	c.things = index.in(text)
+	if m := intoThe.FindStringSubmatch(text); m != nil {
+		c.elsewhere = len(c.things) > len(index.in(m[1])) && len(index.in(m[1])) > 0
+	}
+	return c
 }
 
 // plainCooking is what "cook" means where nothing more is said: in the cooker, the
@@ -166,8 +172,22 @@ const (
 // that go on from them, their minutes added up; where none does, by the whole
 // method. loose tells that it is not certain to be said of this crop.
 func (im *importer) cookingOf(d *cropDraft) (c Cooking, loose bool) {
+	own, free, any, loose := im.cookedAsSaid(d)
+	switch {
+	case len(own) > 0 && len(free) > 0 && !slices.ContainsFunc(own, func(o cooked) bool { return o.how == free[0].how }):
+		loose = true
+	case len(own) == 0 && len(free) > 0:
+		own, loose = free, true
+	case len(own) == 0:
+		own, loose = any, true
+	}
+	return oneWay(own), len(own) > 0 && (loose || im.doubtful(d, own))
+}
+
+// cookedAsSaid goes through the clauses: own is what is said of a crop, free what is
+// said before anything is named, any all there is.
+func (im *importer) cookedAsSaid(d *cropDraft) (own, free, any []cooked, loose bool) {
 	names := cropWords(d)
-	var own, free, any []cooked
 	of := nothingYet
 	joins := false // it was put to what cooks already
 	for _, c := range im.clauses() {
@@ -191,15 +211,7 @@ func (im *importer) cookingOf(d *cropDraft) (c Cooking, loose bool) {
 			free = append(free, one)
 		}
 	}
-	switch {
-	case len(own) > 0 && len(free) > 0 && !slices.ContainsFunc(own, func(o cooked) bool { return o.how == free[0].how }):
-		loose = true
-	case len(own) == 0 && len(free) > 0:
-		own, loose = free, true
-	case len(own) == 0:
-		own, loose = any, true
-	}
-	return oneWay(own), len(own) > 0 && (loose || im.doubtful(d, own))
+	return own, free, any, loose
 }
 
 // turnTo is what a clause speaks of, coming from what the one before did.

@@ -1,6 +1,7 @@
 package recipes
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strconv"
@@ -94,28 +95,29 @@ var shortWord = pattern.New(`\b((?i:hrs?|mins?|secs?|approx|oz|lbs?|tsps?|tbsps?
 
 var sentenceEnd = pattern.New(`[.;!?]\s+|[.;!?]$|, then |, and then `)
 
+// keepsBusy is what a way of cooking takes: steam a ring.
+func (c cooked) keepsBusy() string {
+	if c.how == "steam" {
+		return "ring"
+	}
+	return c.uses
+}
+
 // oneWay is one way of cooking for what a recipe does one after the other: in
 // one way its longest, in several the cook's own with all their minutes.
 func oneWay(said []cooked) Cooking {
 	var c Cooking
 	longest := -1
 	for _, one := range said {
-		same := c.How == "" || c.How == one.how && c.Uses == one.uses
-		if c.How == "" {
+		switch {
+		case c.How == "":
 			c = Cooking{How: one.how, Uses: one.uses}
-		}
-		if c.Until == "" {
-			c.Until = one.until
-		}
-		if !same {
+		case c.How != one.how || c.Uses != one.uses:
 			c.How = "own"
 		}
+		c.Until = cmp.Or(c.Until, one.until)
 		if one.minutes > longest {
-			longest = one.minutes
-			c.Uses = one.uses
-			if one.how == "steam" {
-				c.Uses = "ring"
-			}
+			longest, c.Uses = one.minutes, one.keepsBusy()
 		}
 		c.Minutes += one.minutes
 	}

@@ -1,6 +1,7 @@
 package recipes
 
 import (
+	"cmp"
 	"fmt"
 	"math/big"
 	"slices"
@@ -34,8 +35,33 @@ type cropDraft struct {
 // quarter of it, and whatever the recipe itself weighs at 100 g or more. What the
 // cook says a line is comes first.
 func (im *importer) chooseCrops() {
-	var drafts []*cropDraft
-	unweighed := ""
+	drafts, unweighed := im.cropDrafts()
+	heaviest := new(big.Rat)
+	for _, d := range drafts {
+		if g := d.grams(); g.Cmp(heaviest) > 0 {
+			heaviest = g
+		}
+	}
+	least := new(big.Rat).Mul(heaviest, big.NewRat(1, 4))
+	for _, d := range drafts {
+		if d.grams().Cmp(least) < 0 && (d.rough != "" || d.grams().Cmp(weighedAnyway) < 0) && im.options.As[d.line.Number] != AsCrop {
+			continue
+		}
+		im.crops = append(im.crops, d)
+		d.line.As = AsCrop
+		if d.doubt != "" {
+			d.line.doubt("amount", d.line.Text, d.doubt, "its weight")
+		}
+	}
+	if len(im.crops) == 0 {
+		im.askForCrop(unweighed)
+	}
+	im.joinCrops()
+}
+
+// cropDrafts are the lines that may be weighed crops; unweighed is the first that
+// would be one if its weight were known.
+func (im *importer) cropDrafts() (drafts []*cropDraft, unweighed string) {
 	for i := range im.result.Lines {
 		l := &im.result.Lines[i]
 		if l.As != AsOther || im.options.As[l.Number] == AsOther {
@@ -47,33 +73,12 @@ func (im *importer) chooseCrops() {
 			continue
 		}
 		if d.weigh(measures.Default()); !d.weight.IsValid() {
-			if unweighed == "" {
-				unweighed = l.Text
-			}
+			unweighed = cmp.Or(unweighed, l.Text)
 			continue
 		}
 		drafts = append(drafts, &d)
 	}
-	heaviest := new(big.Rat)
-	for _, d := range drafts {
-		if g := d.grams(); g.Cmp(heaviest) > 0 {
-			heaviest = g
-		}
-	}
-	least := new(big.Rat).Mul(heaviest, big.NewRat(1, 4))
-	for _, d := range drafts {
-		if d.grams().Cmp(least) >= 0 || d.rough == "" && d.grams().Cmp(weighedAnyway) >= 0 || im.options.As[d.line.Number] == AsCrop {
-			im.crops = append(im.crops, d)
-			d.line.As = AsCrop
-			if d.doubt != "" {
-				d.line.doubt("amount", d.line.Text, d.doubt, "its weight")
-			}
-		}
-	}
-	if len(im.crops) == 0 {
-		im.askForCrop(unweighed)
-	}
-	im.joinCrops()
+	return drafts, unweighed
 }
 
 // weighedAnyway is from where what a recipe weighs of a crop is part of the dish,
@@ -151,9 +156,10 @@ func (d *cropDraft) weigh(table measures.Table) {
 	}
 	done, err := table.Convert(q.Low(), units.Gram, d.line.Read.Item, "")
 	if err != nil {
-		if done, err = table.Convert(q.Low(), units.Gram, d.crop, ""); err != nil {
-			return
-		}
+		done, err = table.Convert(q.Low(), units.Gram, d.crop, "")
+	}
+	if err != nil {
+		return
 	}
 	g := done.Quantity.Low().Rat()
 	tens := new(big.Rat).Quo(g, big.NewRat(10, 1))
@@ -254,27 +260,35 @@ func cutIn(text string) (cut string, sized bool) {
 			return parsed.String(), true
 		}
 	}
-	if m := cutSized.FindStringSubmatch(text); m != nil {
-		if form := formOf(m[3]); form != "" && form != "whole" {
-			if mm := millimetres(m[1], m[2]); mm != "" {
-				return form + " " + mm + " mm", true
-			}
-		}
-	}
-	if m := cutThick.FindStringSubmatch(text); m != nil {
-		if mm := millimetres(m[2], m[3]); mm != "" {
-			return "slice " + mm + " mm", true
-		}
+	if cut = sizedCutIn(text); cut != "" {
+		return cut, true
 	}
 	for _, known := range cutForm {
-		if strings.Contains(text, known.word) {
-			if known.mm == 0 {
-				return known.form, true
-			}
+		switch {
+		case !strings.Contains(text, known.word):
+		case known.mm == 0:
+			return known.form, true
+		default:
 			return fmt.Sprintf("%s %d mm", known.form, known.mm), false
 		}
 	}
 	return "", false
+}
+
+// sizedCutIn is a cut whose size the words say; "" where they say none.
+func sizedCutIn(text string) string {
+	if m := cutSized.FindStringSubmatch(text); m != nil {
+		form, mm := formOf(m[3]), millimetres(m[1], m[2])
+		if form != "" && form != "whole" && mm != "" {
+			return form + " " + mm + " mm"
+		}
+	}
+	if m := cutThick.FindStringSubmatch(text); m != nil {
+		if mm := millimetres(m[2], m[3]); mm != "" {
+			return "slice " + mm + " mm"
+		}
+	}
+	return ""
 }
 
 func formOf(word string) string {

@@ -2,6 +2,7 @@ package recipes
 
 import (
 	"bytes"
+	"cmp"
 	"slices"
 	"strconv"
 	"strings"
@@ -37,14 +38,25 @@ func (im *importer) takeOwn() bool {
 		return false
 	}
 	im.result.Lines = lines
-	im.result.Name = im.options.Name
-	if im.result.Name == "" {
-		im.result.Name = im.recipe.Name
-		if own := stated["name"]; len(own) > 0 {
-			im.result.Name = own[0].Value
-		}
+	im.result.Name = cmp.Or(im.options.Name, im.recipe.Name)
+	if own := stated["name"]; len(own) > 0 && im.options.Name == "" {
+		im.result.Name = own[0].Value
 	}
 	im.readPortions()
+	file := im.ownFile(stated, crops, others)
+	text, err := file.text()
+	if err != nil {
+		return im.notOwn()
+	}
+	if _, err := LoadDish(im.file, []byte(text), im.kitchen); err != nil {
+		return im.notOwn()
+	}
+	im.result.Text = im.withRemarks(text)
+	return true
+}
+
+// ownFile is the dish file of what a recipe states.
+func (im *importer) ownFile(stated map[string][]*yaml.Node, crops, others []*yaml.Node) mapping {
 	file := mapping{}
 	file.add("name", plainNode(im.result.Name))
 	file.add("portions", plainNode(strconv.Itoa(im.result.Portions)))
@@ -61,15 +73,7 @@ func (im *importer) takeOwn() bool {
 		file.add("method", textsNode(steps))
 	}
 	file.addAll("steps", stated["steps"])
-	text, err := file.text()
-	if err != nil {
-		return im.notOwn()
-	}
-	if _, err := LoadDish(im.file, []byte(text), im.kitchen); err != nil {
-		return im.notOwn()
-	}
-	im.result.Text = im.withRemarks(text)
-	return true
+	return file
 }
 
 // withRemarks puts the remarks of a dish beside its ingredients again, in their

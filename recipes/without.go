@@ -52,20 +52,23 @@ func (d Dish) goesInHot(o OtherLine) bool {
 	in := false
 	for _, step := range d.Method {
 		for _, sentence := range strings.FieldsFunc(step, func(r rune) bool { return r == '.' || r == ';' }) {
-			words := wordForms(sentence)
-			at := mentions(words, o)
-			switch {
-			case at >= 0 && !in:
-				in, words = true, words[max(0, at-heatBefore):]
-			case !in:
-				continue
-			}
-			if slices.ContainsFunc(words, func(word string) bool { return heats[word] }) {
+			hot := false
+			if in, hot = heatedIn(sentence, o, in); hot {
 				return true
 			}
 		}
 	}
 	return len(d.Method) > 0 && !in
+}
+
+// heatedIn tells that an ingredient is in the dish after a sentence, which it may have
+// been before, and that the sentence heats it.
+func heatedIn(sentence string, o OtherLine, before bool) (in, hot bool) {
+	words := wordForms(sentence)
+	if at := mentions(words, o); at >= 0 && !before {
+		before, words = true, words[max(0, at-heatBefore):]
+	}
+	return before, before && slices.ContainsFunc(words, func(word string) bool { return heats[word] })
 }
 
 // heatBefore is how many words before an ingredient a word of heat may stand that

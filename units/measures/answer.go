@@ -124,6 +124,18 @@ func (a Answer) remarks(to units.Unit, off *units.MarkError, assumed []Assumptio
 	if len(assumed) > 0 {
 		list = append(list, Remark{Kind: Assumed, Assumed: assumed})
 	}
+	list = append(list, a.unitRemarks(to)...)
+	for _, row := range []*Row{a.Row, a.Via} {
+		if row != nil {
+			list = append(list, Remark{Kind: Basis, Row: row})
+		}
+	}
+	return list
+}
+
+// unitRemarks are those of the units asked about.
+func (a Answer) unitRemarks(to units.Unit) []Remark {
+	var list []Remark
 	unit := a.Asked.Unit()
 	if letter := lastWord(a.Asked.Written()); letter == "T" || letter == "t" {
 		list = append(list, Remark{Kind: LetterRead, Letter: letter, Unit: unit})
@@ -138,11 +150,6 @@ func (a Answer) remarks(to units.Unit, off *units.MarkError, assumed []Assumptio
 	}
 	if a.Asked.IsRough() && unit != to {
 		list = append(list, Remark{Kind: Rough})
-	}
-	for _, row := range []*Row{a.Row, a.Via} {
-		if row != nil {
-			list = append(list, Remark{Kind: Basis, Row: row})
-		}
 	}
 	return list
 }

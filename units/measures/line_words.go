@@ -50,10 +50,15 @@ func (l *Line) toTheFront(text string, s units.System) string {
 		}
 		return strings.TrimSpace(amount) + " " + m[1] + after(rest)
 	}
-	m := numberLast.FindStringSubmatch(text)
-	if m == nil {
-		return text
+	if m := numberLast.FindStringSubmatch(text); m != nil {
+		return numberToTheFront(text, m, s)
 	}
+	return text
+}
+
+// numberToTheFront brings the number at the end of a line before its ingredient, where
+// it is an amount that can be read.
+func numberToTheFront(text string, m []string, s units.System) string {
 	mark, tail := strings.TrimSpace(m[2]), m[3]
 	if mark == "(" {
 		inner, rest, shut := strings.Cut(tail, ")")

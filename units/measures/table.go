@@ -110,24 +110,24 @@ func Default() Table { return Table{index: loadDefault()} }
 // With is the table with the user's own rows before all others: where a
 // kitchen has weighed its own spoon of something, that is the figure.
 func (t Table) With(rows ...Row) Table {
+	old := t.index
+	if old == nil {
+		old = newIndex()
+	}
 	ix := newIndex()
 	for _, row := range rows {
 		row.own = true
-		if t.index != nil {
-			if key, ok := t.index.find(row.Ingredient); ok && len(t.index.rows[key]) > 0 {
-				row.Ingredient = t.index.rows[key][0].Ingredient
-			}
+		if key, ok := old.find(row.Ingredient); ok && len(old.rows[key]) > 0 {
+			row.Ingredient = old.rows[key][0].Ingredient
 		}
 		ix.add(row)
 	}
-	if t.index != nil {
-		for key, old := range t.index.rows {
-			ix.rows[key] = append(slices.Clip(ix.rows[key]), old...)
-		}
-		for alias, name := range t.index.aliases {
-			if len(ix.rows[alias]) == 0 {
-				ix.aliases[alias] = name
-			}
+	for key, rows := range old.rows {
+		ix.rows[key] = append(slices.Clip(ix.rows[key]), rows...)
+	}
+	for alias, name := range old.aliases {
+		if len(ix.rows[alias]) == 0 {
+			ix.aliases[alias] = name
 		}
 	}
 	ix.finish()
