@@ -341,20 +341,35 @@ func TestEveryFormInTheBrowser(t *testing.T) {
 	needLive(t)
 	b := webdriver.Start(t, webdriver.Look{Width: 390, Height: 844})
 	for name, form := range pressedForms(t) {
-		for way, run := range wayward {
-			t.Run(name+"/"+way, func(t *testing.T) {
-				g := newGardener(t)
-				c := &cook{gardener: g, now: testNow}
-				c.start()
-				s := newShaky(t, c)
-				s.kept.Store(true)
-				if form.prepare != nil {
-					form.prepare(s)
-				}
-				p := &pressing{shaky: s, b: b.For(t), form: form}
-				p.begin()
-				run(p)
-			})
-		}
+		pressEveryWay(t, b, name, form)
+	}
+}
+
+// The same where the page's own scripts run, which look for the network first.
+func TestFormsWithScriptInTheBrowser(t *testing.T) {
+	needLive(t)
+	b := webdriver.Start(t, webdriver.Look{Width: 390, Height: 844, Scripts: true})
+	forms := pressedForms(t)
+	for _, name := range []string{"weigh", "share", "cook late"} {
+		pressEveryWay(t, b, name, forms[name])
+	}
+}
+
+// pressEveryWay presses a form, each way on a plot of its own.
+func pressEveryWay(t *testing.T, b *webdriver.Browser, name string, form pressedForm) {
+	for way, run := range wayward {
+		t.Run(name+"/"+way, func(t *testing.T) {
+			g := newGardener(t)
+			c := &cook{gardener: g, now: testNow}
+			c.start()
+			s := newShaky(t, c)
+			s.kept.Store(true)
+			if form.prepare != nil {
+				form.prepare(s)
+			}
+			p := &pressing{shaky: s, b: b.For(t), form: form}
+			p.begin()
+			run(p)
+		})
 	}
 }
