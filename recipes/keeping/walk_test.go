@@ -89,6 +89,11 @@ func (f foodRow) lifeBy(a keeping.Authority, weak bool) int {
 	column := map[keeping.Authority]string{keeping.Strictest: "life_strictest_h", keeping.UnitedKingdom: "life_uk_h", keeping.UnitedStates: "life_us_h", keeping.AustraliaAndNZ: "life_au_nz_h"}[a]
 	life := f.hours(column)
 	switch {
+	case life == 0 && f["kind"] == "raw-vegetables": // by themselves no clock runs; in a dish they are why it is not heated
+		life = l.cold
+		if weak {
+			life = min(life, l.weak)
+		}
 	case life == 0:
 		return 1 << 15 // no clock runs
 	case !weak:
