@@ -18,7 +18,7 @@ func TestAnUnknownZoneIsAnError(t *testing.T) {
 	for _, zone := range []string{"", "UTC", "Europe/London", ":Europe/Dublin", "America/New_York", "Pacific/Auckland", "Asia/Kolkata", "Australia/Lord_Howe", "Pacific/Chatham"} {
 		assert.NoError(t, checkZone(zone), zone)
 	}
-	for _, zone := range []string{"Europe/Londn", "BST+1x", "Mars/Olympus", "europe london", "/etc/hostname", "/nowhere"} {
+	for _, zone := range []string{"Europe/Londn", "BST+1x", "Mars/Olympus", "europe london", "IST-5:30", "<+0545>-05:45", "CET-1CEST,M3.5.0,M10.5.0/3", "GMT+25", "+02:00", "../UTC", "/etc/hostname", "/nowhere"} {
 		assert.ErrorContains(t, checkZone(zone), "TZ", zone)
 	}
 }
@@ -56,7 +56,9 @@ func TestTheZoneNeverMakesAVerdictMilder(t *testing.T) {
 				assert.Contains(t, said, "Times are ", name)
 			}
 		}
-		assert.Error(t, checkZone(name+"x"), name)
+		for _, misspelt := range []string{name + "x", name[:len(name)-1], name + " ", "+" + name, strings.Replace(name, "a", "aa", 1) + "s"} {
+			assert.Error(t, checkZone(misspelt), misspelt)
+		}
 		assert.Error(t, checkZone(strings.Replace(name, "/", "-", 1)), name)
 	}
 }
