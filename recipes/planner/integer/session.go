@@ -39,7 +39,7 @@ func (s *session) rebuild() {
 
 // firstTry is how many nodes a goal of which only whole multiples count is looked
 // for in the common way.
-const firstTry = 300
+const firstTry = 100
 
 // maximise finds the best value of the objective, exactly. Where only whole
 // multiples count, and it is not soon found, the largest that the relaxation allows
