@@ -2,6 +2,7 @@ package measures
 
 import (
 	"math/big"
+	"slices"
 	"strings"
 
 	"trencher/units"
@@ -19,8 +20,7 @@ var (
 	harmlessNumbers = pattern.New(`(?i)(?:[` + numberSigns + `][` + numberSigns + `./,]*(?:\s?(?:-|–|to|x|×)\s?[` + numberSigns + `./,]+)?|\d+ \d/\d)\s?-?(?:mm|cm|inch(?:es)?|in\b|"|″|%|percent|°|minutes?|mins?|hours?|hrs?|days?|weeks?|years?|months?)|\b(?:in|into|in to) (?:about )?(?:\d+|two|three|four|six|eight|half|halves)\b|\b0{1,3}\b|\btype \d+\b|\bno\.? ?\d+\b|\bsize \d+\b`)
 	anyNumber       = pattern.New(`[` + numberSigns + `]`)
 	numberInWords   = pattern.New(`(?i)\b(?:one|two|three|four|five|six|seven|eight|nine|ten|twelve|dozen|double|twice)\b`)
-	// countedToo is a count beside a weight, in brackets: "500 g carrots (about 4)".
-	countedToo = pattern.New(`(?i)^(?:about |approx\.? |roughly |around |or |~ ?)?[` + numberSigns + `]+(?:\s?(?:-|–|to|or)\s?[` + numberSigns + `]+)?(?: (?:small|medium|large|medium-sized|big|of them))?(?: [\pL-]+){0,2}$`)
+	countBeside     = pattern.New(`(?i)^(?:about |approx\.? |roughly |around |or |~ ?)?[` + numberSigns + `]+(?:\s?(?:-|–|to|or)\s?[` + numberSigns + `]+)?(?: (?:small|medium|large|medium-sized|big|of them))?(?: [\pL-]+){0,2}$`)
 )
 
 // accounted doubts what the line's words leave over.
@@ -31,7 +31,7 @@ func (l *Line) accounted(s units.System) {
 	l.sameAmounts()
 	for _, left := range append(strings.Split(l.State, ","), l.notes...) {
 		left = strings.TrimSpace(left)
-		if weighed := l.Amount.Dimension() == units.Mass || l.Amount.Dimension() == units.Volume; weighed && countedToo.MatchString(left) {
+		if l.countedToo(left) {
 			continue
 		}
 		if rest := harmlessNumbers.ReplaceAllString(left, " "); anyNumber.MatchString(rest) || numberInWords.MatchString(rest) {
@@ -44,17 +44,28 @@ func (l *Line) accounted(s units.System) {
 		return
 	}
 	l.oneThing(s)
+	l.countable()
+	l.eachOrAll()
+}
+
+// countedToo tells a count beside a weight, in brackets: "500 g carrots (about 4)".
+func (l *Line) countedToo(text string) bool {
+	if l.Amount.Dimension() != units.Mass && l.Amount.Dimension() != units.Volume || !countBeside.MatchString(text) {
+		return false
+	}
+	q, _, err := leadingAmount(aboutWords.ReplaceAllString(text, "")+" of it", units.NoSystem)
+	return err != nil || q.Dimension() == units.Count
 }
 
 // oneThing doubts a line in which another ingredient stands behind a comma.
 func (l *Line) oneThing(s units.System) {
-	for _, part := range strings.Split(l.State, ",") {
+	for i, part := range append(slices.Clone(l.notes), strings.Split(l.State, ",")...) {
 		part = strings.TrimPrefix(strings.TrimSpace(part), "and ")
 		m, ok := FoodNamed(part)
 		if !ok || part == "" || isPart(firstOf(part), s) || allBeside(part) || m.Food.Family == l.Food.Food.Family || partNames[lookupKey(part)] {
 			continue
 		}
-		if _, whole := FoodNamed(part + " " + l.Item); whole {
+		if _, whole := FoodNamed(part + " " + l.Item); whole && i >= len(l.notes) {
 			continue // "chicken, leg"
 		}
 		l.doubt("line", part, "more than one thing in a line: "+part, "a line for each", nil)
@@ -84,4 +95,36 @@ func (l *Line) sameAmounts() {
 			return
 		}
 	}
+}
+
+// countable doubts so many pieces of what the table only measures by the spoon or
+// the cup: "1 chilli powder" lacks its measure.
+func (l *Line) countable() {
+	if l.Amount.Unit() != units.Piece || !l.Known || !l.Sure() || l.Packs.IsValid() || len(l.Also) > 0 || l.isVegetable() {
+		return
+	}
+	key, ok := loadDefault().find(l.Item)
+	if rows := loadDefault().rows[key]; !ok || len(rows) == 0 || slices.ContainsFunc(rows, func(row Row) bool { return row.Measure.Dimension() != units.Volume }) {
+		return
+	}
+	l.doubt("amount", l.Amount.String(), l.Amount.String()+" of what: a spoon, a cup, a packet?", "an amount with its measure", nil)
+}
+
+// eachOrAll doubts the weight in a bracket right behind a number of vegetables:
+// "3 (300 g) beetroot" may weigh 300 g or 900.
+func (l *Line) eachOrAll() {
+	if l.each || len(l.Also) == 0 || l.Amount.Unit() != units.Piece || l.Amount.Rat().Cmp(big.NewRat(1, 1)) <= 0 || !l.Food.Food.isCrop() {
+		return
+	}
+	if weightBehind.MatchString(l.Text) && !aboutInBracket.MatchString(l.Text) {
+		l.doubt("amount", l.Also[0].String(), l.Also[0].String()+": each, or together?", "2 beetroot (300 g each), or their weight together", nil)
+	}
+}
+
+var weightBehind = pattern.New(`[` + numberSigns + `] ?\(`)
+
+// isVegetable tells a crop, or a sort that is called by one: a Savoy cabbage.
+func (l *Line) isVegetable() bool {
+	_, ok := CropNamed(l.Item[strings.LastIndexByte(l.Item, ' ')+1:])
+	return ok || l.Food.Food.isCrop()
 }

@@ -140,7 +140,7 @@ func (l *Line) behind(part string, s units.System) {
 	l.state(part)
 }
 
-var including = pattern.New(`(?i),? (incl\.|including|made into|cut into|torn into|broken into) `)
+var including = pattern.New(`(?i),? (incl\.|including|made into) `)
 
 // cutHead parts an item from what is said after a comma or a dash; a name of the
 // table that has a comma of its own stays whole.
@@ -178,7 +178,7 @@ func (l *Line) either(first, other string, s units.System) string {
 		l.doubt("item", first+" or "+other, "one of several things", "one ingredient; or an amount before each of two", nil)
 		return first + " or " + other
 	}
-	for rest := other; ; { // "chicken or vegetable stock" is chicken stock or vegetable stock
+	for rest := other; !startsAmount(other); { // "chicken or vegetable stock" is chicken stock or vegetable stock
 		_, tail, more := strings.Cut(rest, " ")
 		if !more {
 			break

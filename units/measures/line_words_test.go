@@ -89,3 +89,27 @@ func TestWeightOfPieces(t *testing.T) {
 		assert.True(t, l.Sure(), text)
 	}
 }
+
+// What is only partly understood is doubted, never read for sure: a second number,
+// another thing behind a comma, a weight said twice and not the same, a bracket
+// that may be of each or of all, a piece of what comes by the spoon.
+func TestWhatIsLeftOverIsDoubted(t *testing.T) {
+	for _, text := range []string{
+		"4 tomatoes, 2 chopped and 2 sliced", "1 onion, stuck with 2 cloves", "500 g peas (1.2 kg in pods)", "1 kg pumpkin (500 g flesh)", "10 oz beetroot - 500 g",
+		"500 g beetroot (2 kg)", "carrots, onion, 1 leek", "salt, parsley", "turnip (swede) 500 g", "3 (300 g) beetroot", "beetroot, 3 (300 g)", "1 chilli powder", "2 soy sauce",
+		"2 smoots flour", "1 cup milk, soured with 1 tbsp vinegar", "500g potatoes x 2", "Sauce: 2 tbsp:",
+	} {
+		assert.False(t, measures.ReadLine(text, units.US).Sure(), text)
+	}
+	for text, want := range map[string]string{
+		"1 kg carrots (about 8)": "1 kg", "500 g carrots (4 medium)": "500 g", "1 swede (700 g peeled weight)": "1", "2 leeks, 300 g, sliced": "2", "450 g/1 lb carrots": "450 g",
+		"2 leeks, cut into 1 cm rounds": "2", "1 kg potatoes, boiled for 10 minutes": "1 kg", "salt, pepper": "to taste", "4 cloves garlic or 1 tsp garlic powder": "4 clove",
+		"1 head garlic, cloves separated": "1 head", "250 g pasta flour (type 00)": "250 g", "½ savoy cabbage": "0.5",
+	} {
+		got := measures.ReadLine(text, units.US)
+		assert.Equal(t, want, got.Amount.String(), text)
+		assert.True(t, got.Sure() || got.Food.Food.Name == "", "%s: %s", text, got.Why())
+	}
+	either := measures.ReadLine("4 cloves garlic or 1 tsp garlic powder", units.US)
+	assert.Equal(t, "garlic", either.Item, "not garlic powder by the clove")
+}
