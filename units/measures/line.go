@@ -25,6 +25,7 @@ type Line struct {
 
 	notes   []string
 	each    bool // it says an amount of each: "2 courgettes (about 200 g each)"
+	taken   bool // a weight in a bracket was taken for that of each
 	purpose bool // it says what it is for: "to serve"
 
 	// Doubts say what was not understood, or not for certain; Field is amount,

@@ -98,6 +98,7 @@ func cutOther(written string) (before, other string, ok bool) {
 func (l *Line) again(q units.Quantity, each bool) {
 	if each && !l.Amount.IsRange() && (l.each || !aboutInBracket.MatchString(l.Text)) {
 		q = q.Scale(l.Amount.Rat())
+		l.taken = !l.each
 	}
 	l.Also = append(l.Also, q)
 }

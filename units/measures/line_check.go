@@ -113,15 +113,10 @@ func (l *Line) countable() {
 // eachOrAll doubts the weight in a bracket right behind a number of vegetables:
 // "3 (300 g) beetroot" may weigh 300 g or 900.
 func (l *Line) eachOrAll() {
-	if l.each || len(l.Also) == 0 || l.Amount.Unit() != units.Piece || l.Amount.Rat().Cmp(big.NewRat(1, 1)) <= 0 || !l.Food.Food.isCrop() {
-		return
-	}
-	if weightBehind.MatchString(l.Text) && !aboutInBracket.MatchString(l.Text) {
+	if l.taken && l.Amount.Unit() == units.Piece && l.Amount.Rat().Cmp(big.NewRat(1, 1)) > 0 && l.Food.Food.isCrop() {
 		l.doubt("amount", l.Also[0].String(), l.Also[0].String()+": each, or together?", "2 beetroot (300 g each), or their weight together", nil)
 	}
 }
-
-var weightBehind = pattern.New(`[` + numberSigns + `] ?\(`)
 
 // isVegetable tells a crop, or a sort that is called by one: a Savoy cabbage.
 func (l *Line) isVegetable() bool {
