@@ -123,28 +123,40 @@ func (x *explaining) better(plan Plan) bool { return plan.Levels.Compare(x.plan.
 
 // smallest finds the smallest amount by which a cause must be relaxed to get a
 // plan that is good, and that plan; nil where the cause is no matter of amounts,
-// or nothing can be proven. The amount grows until there is such a plan, which
-// mostly makes do with less: then one step below that is asked for, and halves of
-// what is in doubt only where that rules out less than half of it.
+// or nothing can be proven.
 func (x *explaining) smallest(c Cause, good func(Plan) bool) (*Plan, *big.Rat) {
 	step, most := x.step(c)
 	if step == nil {
 		return nil, nil
 	}
-	var best *Plan
-	low, high := int64(0), int64(1)
-	for ; best == nil; high *= 8 {
+	low, high, best := x.grown(c, step, most, good)
+	if best == nil {
+		return nil, nil
+	}
+	return x.shrunk(c, step, low, high, best, good)
+}
+
+// grown finds an amount, in steps, that gives a good plan, and one that does not:
+// ever larger ones are tried.
+func (x *explaining) grown(c Cause, step *big.Rat, most int64, good func(Plan) bool) (low, high int64, best *Plan) {
+	for high = 1; ; high *= 8 {
 		high = min(high, most)
 		plan, ok := x.solve(x.with(c, steps(step, high)))
-		if !ok || high == most && !good(plan) {
-			return nil, nil
-		}
-		if good(plan) {
-			best = &plan
-			break
+		switch {
+		case ok && good(plan):
+			return low, high, &plan
+		case !ok || high == most:
+			return 0, 0, nil
 		}
 		low = high
 	}
+}
+
+// shrunk finds the smallest amount above low that gives a good plan, as high does.
+// A plan mostly makes do with less than it was given: then one step below that is
+// asked for, and halves of what is in doubt only where that rules out less than
+// half of it.
+func (x *explaining) shrunk(c Cause, step *big.Rat, low, high int64, best *Plan, good func(Plan) bool) (*Plan, *big.Rat) {
 	high = x.enough(c, *best, low, high)
 	for next := high - 1; high-low > 1; {
 		plan, ok := x.solve(x.with(c, steps(step, next)))
