@@ -106,11 +106,11 @@ func (c told) unknownFrom(at int) []string {
 	var unknown []string
 	for {
 		end := c.phraseEnd(at)
-		i := unknownIn(c.forms[at:end], c.known[at:end])
-		if i >= 0 {
+		places := unknownIn(c.forms[at:end], c.known[at:end])
+		for _, i := range places {
 			unknown = append(unknown, c.heard[at+i])
 		}
-		food := i >= 0 || slices.Contains(c.known[at:end], true)
+		food := places != nil || slices.Contains(c.known[at:end], true)
 		if !food || end == len(c.forms) || !textJoints().joins[c.forms[end]] {
 			return unknown
 		}
@@ -165,20 +165,20 @@ func cropAt(words []string) int {
 	return 0
 }
 
-// unknownIn is where in a phrase the last word stands that nobody knows; -1 where
-// there is none, or the phrase ends in a known food or in a thing that is no food.
-func unknownIn(phrase []string, known []bool) int {
-	at := -1
+// unknownIn are the places in a phrase of words that nobody knows; those before a
+// known food, or before a thing that is no food, do not count.
+func unknownIn(phrase []string, known []bool) []int {
+	var places []int
 	for i, form := range phrase {
 		thing, kitchen := kitchenWords()[form]
 		switch {
 		case known[i] || thing:
-			at = -1
+			places = nil
 		case !kitchen && !textJoints().skips[form] && len(form) > 2:
-			at = i
+			places = append(places, i)
 		}
 	}
-	return at
+	return places
 }
 
 // plantParts are what of a plant somebody might eat.

@@ -29,6 +29,9 @@ func TestAFoodNobodyKnowsIsFoundInAText(t *testing.T) {
 		{"Dress with oil and lemon while warm; leave to stand in the pan.", nil},
 		{"Eat with the fingers, outside, with everything.", nil},
 		{"snipped with scissors", nil},
+		{"Scatter with bonito flakes.", nil}, // known, and told by its own name
+		{"Beat with the freshest zhug you can find.", []string{"zhug"}},
+		{"with gorble zhug", []string{"gorble", "zhug"}},
 		{"of the garden", nil},
 		{"", nil},
 		{"with", nil},
