@@ -255,7 +255,7 @@ func isSentence(text string) bool {
 // join puts lines together that were broken for the width of a page.
 func (p *plainReader) join() {
 	var joined []plainLine
-	p.bare = !slices.ContainsFunc(p.lines, func(l plainLine) bool { return l.role == Step && strings.ContainsAny(l.text[len(l.text)-1:], ".!?") })
+	p.bare = !slices.ContainsFunc(p.lines, func(l plainLine) bool { return l.role == Step && endsAsSentence(l.text) })
 	for _, l := range p.lines {
 		if p.bare && l.role == Step && beginsDoing(l.text) { // nobody ends a step with a full stop here
 			joined = append(joined, l)
@@ -270,6 +270,10 @@ func (p *plainReader) join() {
 		joined = append(joined, l)
 	}
 	p.lines = joined
+}
+
+func endsAsSentence(text string) bool {
+	return strings.HasSuffix(text, ".") || strings.HasSuffix(text, "!") || strings.HasSuffix(text, "?")
 }
 
 // continues tells whether a line goes on with the one before.

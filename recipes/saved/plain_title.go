@@ -62,7 +62,7 @@ func (p *plainReader) prefersAbove(first, above int) bool {
 // the name of a page, the second the recipe's.
 func (p *plainReader) talkBetween(first, second int) bool {
 	for _, l := range p.lines[first+1 : second] {
-		if !l.settled && len(strings.Fields(l.text)) > 5 && strings.ContainsAny(l.text[len(l.text)-1:], ".!?") {
+		if !l.settled && len(strings.Fields(l.text)) > 5 && endsAsSentence(l.text) {
 			return true
 		}
 	}
