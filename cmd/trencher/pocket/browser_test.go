@@ -196,7 +196,7 @@ func TestScreensOfThePhone(t *testing.T) {
 			waitFor(t, b, `return !document.getElementById("working")`)
 			assert.Empty(t, b.Violations(), "%s, %s", path, name)
 			var wide struct{ Type, Wide float64 }
-			b.Eval(`return {type: parseFloat(getComputedStyle(document.documentElement).fontSize), wide: document.documentElement.scrollWidth - innerWidth}`, &wide)
+			b.Eval(`return {type: parseFloat(getComputedStyle(document.documentElement).fontSize), wide: document.documentElement.scrollWidth - document.documentElement.clientWidth}`, &wide)
 			assert.LessOrEqual(t, wide.Wide, 0.0, "%s, %s", path, name)
 			assert.Equal(t, float64(cmp.Or(look.Type, 16)), wide.Type, "%s, %s", path, name)
 			b.Picture("pocket-" + name + "-" + strings.Trim(strings.NewReplacer("/", "-", "?", "-", "&", "-", "=", "-", "+", "-", "%", "-").Replace(path), "-"))
