@@ -4,7 +4,6 @@ import (
 	"html/template"
 	"net/http"
 	"strconv"
-	"strings"
 
 	"trencher/cmd/trencher/ask"
 	"trencher/cmd/trencher/render"
@@ -13,7 +12,8 @@ import (
 // nextScreen is what to plant in a season to come.
 type nextScreen struct {
 	Year, For, Eat field
-	Answer, Text   string
+	Answer         string
+	Text           template.HTML
 	Picture        template.HTML
 	Warnings       []string
 	Mend           []mending
@@ -55,13 +55,13 @@ func (view *nextScreen) fill(r *http.Request, q ask.NextWords) []mending {
 	if err != nil {
 		return mendings(err, map[string]string{"season": "year", "for": "for", "eat": "eat"})
 	}
-	var text strings.Builder
+	var text render.Laid
 	if err := render.NextText(&text, answer); err != nil {
 		return mendings(err, nil)
 	}
 	for _, warning := range answer.Warnings {
 		view.Warnings = append(view.Warnings, warning.String())
 	}
-	view.Answer, view.Picture, view.Text = render.NextTitle(answer)+".", render.NextDrawing(answer), text.String()
+	view.Answer, view.Picture, view.Text = render.NextTitle(answer)+".", render.NextDrawing(answer), text.HTML()
 	return nil
 }

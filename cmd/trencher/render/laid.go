@@ -61,7 +61,7 @@ func (l *Laid) HTML() template.HTML {
 		enter(one.kind)
 		text := template.HTMLEscapeString(one.text)
 		switch {
-		case i == 0:
+		case i == 0 && one.kind == partText:
 			out.WriteString(`<p class="answer">` + text + "</p>\n")
 		case one.kind == partHeading:
 			out.WriteString("<h2>" + text + "</h2>\n")

@@ -127,8 +127,9 @@ func viewReckoner(r meal.Reckoner) reckonerView {
 // reckonerOf puts a reckoner into words, its dishes all on the first side yet.
 func reckonerOf(r meal.Reckoner, omitted []string) reckonerView {
 	view := reckonerView{
-		Title:   "Ready reckoner",
-		Made:    joinNonEmpty(" ", "Made on "+longDate(r.On), of(r.Plot)) + " from its kitchen.yaml and dishes; make it anew when they change. Weigh what you have, as lifted: the column with no more than that says what goes in; each is for one portion. ≈ is more than a tenth off.",
+		Title: "Ready reckoner",
+		Made: "Made on " + longDate(r.On) + " from kitchen.yaml and the dishes: make it anew when they change. " +
+			"Weigh the crop as lifted; the column with no more than that says what goes in. Each: for a portion. ≈: more than a tenth off.",
 		Kitchen: reckonerKitchen(r),
 		Heated:  heatedWords(r),
 		Care:    careWords(r),
@@ -147,13 +148,6 @@ func reckonerOf(r meal.Reckoner, omitted []string) reckonerView {
 		}
 	}
 	return view
-}
-
-func of(plot string) string {
-	if plot == "" {
-		return ""
-	}
-	return "for " + plot
 }
 
 // reckonerKitchen is what the figures are for.
