@@ -83,7 +83,8 @@ func (h *home) parameters(f *finder, list *ast.FieldList, otherwise string) (nam
 }
 
 // copy is the function with the mutant in it, under a name of its own.
-func (h *home) copy(source string, m mutant, number int) string {
+func (h *home) copy(m mutant, number int) string {
+	source := m.source
 	return source[h.start:h.named] + fmt.Sprintf("__%d", number) + source[h.named:m.start] + m.with + source[m.end:h.end]
 }
 
@@ -104,9 +105,10 @@ type carried struct {
 }
 
 // carry puts mutants of one file, by number, into its source.
-func carry(source string, mutants map[int]mutant) carried {
+func carry(mutants map[int]mutant) carried {
 	edits := map[*home][]patch{}
 	numbers := slices.Sorted(maps.Keys(mutants))
+	source := mutants[numbers[0]].source
 	for _, number := range numbers {
 		h := mutants[number].home
 		if _, met := edits[h]; !met {
@@ -129,7 +131,7 @@ func carry(source string, mutants map[int]mutant) carried {
 	line := 1 + strings.Count(text.String(), "\n")
 	lines := map[int][2]int{}
 	for _, number := range numbers {
-		copied := "\n" + mutants[number].home.copy(source, mutants[number], number) + "\n"
+		copied := "\n" + mutants[number].home.copy(mutants[number], number) + "\n"
 		first := line + 1
 		line += strings.Count(copied, "\n")
 		lines[number] = [2]int{first, line}

@@ -83,17 +83,13 @@ func (p *program) overlay() (map[string]carried, error) {
 	replace, lines := map[string]string{}, map[string]carried{}
 	for name, mutants := range files {
 		place := filepath.Join(p.trial.root, filepath.FromSlash(name))
-		source, err := os.ReadFile(place)
-		if err != nil {
-			return nil, err
-		}
-		lines[path.Base(name)] = carry(string(source), mutants)
+		lines[path.Base(name)] = carry(mutants)
 		replace[place] = filepath.Join(p.dir, path.Base(name))
 		if err := os.WriteFile(replace[place], []byte(lines[path.Base(name)].text), 0o600); err != nil {
 			return nil, err
 		}
 		replace[filepath.Join(filepath.Dir(place), "mutant_switch.go")] = filepath.Join(p.dir, "mutant_switch.go")
-		name := regexp.MustCompile(`(?m)^package (\w+)`).FindSubmatch(source)[1]
+		name := packageName.FindStringSubmatch(lines[path.Base(name)].text)[1]
 		if err := os.WriteFile(filepath.Join(p.dir, "mutant_switch.go"), fmt.Appendf(nil, mutantSwitch, name), 0o600); err != nil {
 			return nil, err
 		}
@@ -108,6 +104,8 @@ func writeOverlay(dir string, replace map[string]string) error {
 	}
 	return os.WriteFile(filepath.Join(dir, "overlay.json"), list, 0o600)
 }
+
+var packageName = regexp.MustCompile(`(?m)^package (\w+)`)
 
 var refusedAt = regexp.MustCompile(`([\w.-]+\.go):(\d+)`)
 
@@ -213,12 +211,8 @@ func (p *program) alone(m mutant) (string, error) {
 		return "", err
 	}
 	place := filepath.Join(p.trial.root, filepath.FromSlash(m.file))
-	source, err := os.ReadFile(place)
-	if err != nil {
-		return "", err
-	}
 	changed := filepath.Join(dir, "changed.go")
-	text := string(source[:m.start]) + m.with + string(source[m.end:])
+	text := m.source[:m.start] + m.with + m.source[m.end:]
 	return dir, errors.Join(os.WriteFile(changed, []byte(text), 0o600), writeOverlay(dir, map[string]string{place: changed}))
 }
 

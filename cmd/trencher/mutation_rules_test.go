@@ -26,7 +26,8 @@ type mutant struct {
 	was, now   string
 	start, end int
 	with       string
-	home       *home // the function it stands in; nil in a declaration of values
+	home       *home  // the function it stands in; nil in a declaration of values
+	source     string // of the whole file, which may change while mutants are tried
 }
 
 func (m mutant) String() string {
@@ -67,6 +68,7 @@ func mutantsOf(root, pkg string) ([]mutant, error) {
 type finder struct {
 	name     string
 	source   []byte
+	whole    string // source
 	file     *token.File
 	function string
 	home     *home
@@ -79,7 +81,7 @@ func mutantsIn(name string, source []byte) ([]mutant, error) {
 	if err != nil || ast.IsGenerated(tree) {
 		return nil, err
 	}
-	f := &finder{name: name, source: source, file: files.File(tree.FileStart)}
+	f := &finder{name: name, source: source, whole: string(source), file: files.File(tree.FileStart)}
 	for _, declaration := range tree.Decls {
 		switch declaration := declaration.(type) {
 		case *ast.FuncDecl:
@@ -225,7 +227,7 @@ func (f *finder) add(kind string, start, end int, with, now string) {
 	f.found = append(f.found, mutant{
 		kind: kind, file: f.name, line: f.file.Line(f.file.Pos(start)), function: f.function,
 		was: oneLine(string(f.source[begin:stop])), now: oneLine(now),
-		start: start, end: end, with: with, home: f.home,
+		start: start, end: end, with: with, home: f.home, source: f.whole,
 	})
 }
 
