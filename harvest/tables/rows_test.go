@@ -9,6 +9,7 @@ import (
 
 	"trencher/harvest"
 	"trencher/harvest/tables"
+	"trencher/units"
 )
 
 // read reads a table that leaves nothing open.
@@ -88,14 +89,14 @@ func TestDatesAsTheyAreWritten(t *testing.T) {
 // so that its week 1 ends on 5 January; 2032 has 53 weeks, 2033 begins on a Saturday
 // and its week 1 on the Monday after.
 func TestWeeksEndOnSundays(t *testing.T) {
-	standing := []harvest.Planting{{ID: "p", Crop: "beetroot", Planted: day("2029-01-01")}}
+	standing := []harvest.Planting{{ID: "p", Crop: "beetroot", Planted: day("2020-01-01")}}
 	for _, row := range []struct {
 		year int
 		week string
 		want string
 	}{
 		{2031, "Week 1", "2031-01-05"}, {2031, "wk 2", "2031-01-12"}, {2031, "W52", "2031-12-28"}, {2032, "week 53", "2033-01-02"},
-		{2033, "wk. 1", "2033-01-09"}, {2030, "w 1", "2030-01-06"},
+		{2033, "wk. 1", "2033-01-09"}, {2030, "w 1", "2030-01-06"}, {2027, "w 1", "2027-01-10"}, {2026, "w 1", "2026-01-04"},
 	} {
 		table, err := tables.Read("t.csv", "bed,"+row.week+",week 30\np,1 kg,-\n", tables.Layout{Year: row.year}, standing)
 		require.NoError(t, err, row.week)
@@ -294,6 +295,32 @@ func TestBoundsOfTables(t *testing.T) {
 	broken, err := tables.Read("t.csv", "date,bed,kg\n2031-07-12,bed-3,1\n2031-07-13,\"bed\n", tables.Layout{}, plantings)
 	require.NoError(t, err)
 	assert.NotEmpty(t, append(broken.Bad, nil))
+}
+
+// An answer to a question is kept, and beside it those before; one that is no
+// answer changes nothing.
+func TestAnswersAreKept(t *testing.T) {
+	var words tables.Words
+	ask := func(field, value string) *units.FieldError { return &units.FieldError{Field: field, Value: value} }
+	require.NoError(t, words.Answer(ask("dates", "3/4/2031"), "mdy", plantings))
+	require.NoError(t, words.Answer(ask("decimal", "1,250"), "comma", plantings))
+	require.NoError(t, words.Answer(ask("unit", "3"), "lb", plantings))
+	require.NoError(t, words.Answer(ask("year", ""), "2031", plantings))
+	require.NoError(t, words.Answer(ask("planting", "the old row"), "bed-3", plantings))
+	require.NoError(t, words.Answer(ask("planting", "tubs"), "tub-1", plantings))
+	kept := tables.Words{Dates: "mdy", Decimal: "comma", Unit: "lb", Year: 2031, Plantings: []string{"the old row=bed-3", "tubs=tub-1"}}
+	assert.Equal(t, kept, words)
+	for _, field := range []string{"dates", "decimal", "unit", "year", "planting"} {
+		require.Error(t, words.Answer(ask(field, "x"), "what?", plantings), field)
+		assert.Equal(t, kept, words, field)
+	}
+}
+
+// A cell of a lone apostrophe is one, and no more is taken off than was put on.
+func TestApostrophes(t *testing.T) {
+	for cell, want := range map[string]string{"'": "'", "''": "'", "'x": "'x", "'=x": "=x", "": ""} {
+		assert.Equal(t, want, tables.Plain(cell), cell)
+	}
 }
 
 // The words of a layout, each as it is accepted.
