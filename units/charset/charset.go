@@ -80,7 +80,7 @@ func Text(file string, data []byte, given string) (string, error) {
 	}
 	if bad >= 0 {
 		line, column := Place(data, bad)
-		return "", wrongByte(file, line, column, fmt.Sprintf("byte %#02x is no text in this character set", data[min(bad, len(data)-1)]),
+		return "", wrongByte(file, line, column, fmt.Sprintf("byte %#02x is no text in this character set", data[bad]),
 			"the file again, saved as UTF-8; or say which set it is in: "+acceptedSets)
 	}
 	if zero := strings.IndexByte(text, 0); zero >= 0 {
@@ -140,9 +140,6 @@ func declared(data []byte) string {
 }
 
 func invalidUTF8(data []byte) int {
-	if utf8.Valid(data) {
-		return -1
-	}
 	for at := 0; at < len(data); {
 		c, size := utf8.DecodeRune(data[at:])
 		if c == utf8.RuneError && size <= 1 {

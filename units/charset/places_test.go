@@ -27,6 +27,7 @@ func TestBadBytesHaveTheirPlace(t *testing.T) {
 		{"\xff\xfea\x00b", "", "f:1:3: byte 0x62 is no text in this character set"},
 		{"\xff\xfe\x3d\xd8", "", "f:1:1: byte 0x3d is no text in this character set"},
 		{"\xff\xfe\x3d\xd8\x00", "", "f:1:1: byte 0x3d is no text in this character set"},
+		{"\xff\xfea\x00\x3d\xd8a\x00", "", "f:1:3: byte 0x3d is no text in this character set"},
 		{"\xff\xfe\x3d\xd8a\x00", "", "f:1:1: byte 0x3d is no text in this character set"},
 	} {
 		text, err := Text("f", []byte(row.data), row.given)
@@ -72,7 +73,7 @@ func TestWhichSetCounts(t *testing.T) {
 // A declaration counts within the first 4,096 bytes.
 func TestHowFarADeclarationIsLookedFor(t *testing.T) {
 	declared := `<meta charset="windows-1252">`
-	within := "<" + strings.Repeat(" ", 4096-len(declared)-1) + declared
+	within := "<" + strings.Repeat(" ", 4096-len(declared)+1) + declared // but for its last two signs, a quote and a bracket
 	text, err := Text("f", []byte(within+"\x80"), "")
 	require.NoError(t, err)
 	assert.True(t, strings.HasSuffix(text, "€"))
