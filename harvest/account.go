@@ -43,6 +43,7 @@ func Settle(plantings []Planting, entries []Entry, on time.Time) (*Account, erro
 	s := settling{account: &Account{On: dayOf(on)}, plantings: plantings, roots: roots, lots: map[string]*Lot{}, called: map[string]string{}, toCome: map[string]bool{}}
 	s.nameChains(entries)
 	s.problems.join(err)
+	s.account.Lifts = make([]Lifted, 0, len(standing))
 	later := func(e Entry) bool { return dayOf(e.When()).After(s.account.On) }
 	for _, e := range standing {
 		switch l, ok := e.(*Lift); {

@@ -2,7 +2,6 @@ package harvest
 
 import (
 	_ "embed" // the table
-	"slices"
 	"strings"
 	"sync"
 
@@ -32,6 +31,15 @@ var cropTable = sync.OnceValue(func() []cropText {
 		rows = append(rows, cropText{id: id, row: sync.OnceValue(func() CropRow { return decodeCrop(rowBegins + text) })})
 	}
 	return rows
+})
+
+// cropsByID says where each crop's row stands in cropTable.
+var cropsByID = sync.OnceValue(func() map[string]int {
+	byID := map[string]int{}
+	for at, row := range cropTable() {
+		byID[row.id] = at
+	}
+	return byID
 })
 
 // decodeCrop reads one row. It is our own data: a fault in it is our bug, and
@@ -79,10 +87,9 @@ func rowNamed(name string) (cropText, bool) {
 	if !ok {
 		return cropText{}, false
 	}
-	rows := cropTable()
 	for _, each := range crop.Kin() {
-		if at := slices.IndexFunc(rows, func(r cropText) bool { return r.id == each.ID }); at >= 0 {
-			return rows[at], true
+		if at, ok := cropsByID()[each.ID]; ok {
+			return cropTable()[at], true
 		}
 	}
 	return cropText{}, false

@@ -6,8 +6,10 @@ package main
 import (
 	"context"
 	"fmt"
+	"math"
 	"os"
 	"os/signal"
+	"runtime"
 	"runtime/debug"
 	"strings"
 	"time"
@@ -34,11 +36,15 @@ func main() {
 	os.Exit(status)
 }
 
-// collectLate lets memory grow further before it is collected: a command lives for
-// a blink, and collecting took a sixth of it. What grows large is collected as ever.
+// collectLate collects nothing until memory has grown: a command lives for a blink,
+// and collecting took a sixth of it. What grows large is collected as ever.
 func collectLate() {
-	debug.SetGCPercent(400)
-	debug.SetMemoryLimit(128 << 20)
+	debug.SetGCPercent(-1)
+	debug.SetMemoryLimit(64 << 20)
+	runtime.AddCleanup(new([64]byte), func(struct{}) { // runs with the first collection
+		debug.SetGCPercent(100)
+		debug.SetMemoryLimit(math.MaxInt64)
+	}, struct{}{})
 }
 
 // checkZone refuses a TZ that names no zone: the clock would silently be that of

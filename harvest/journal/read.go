@@ -6,6 +6,7 @@ import (
 	"errors"
 	"path"
 	"runtime"
+	"slices"
 	"strconv"
 	"strings"
 	"sync"
@@ -79,6 +80,9 @@ type readFile struct {
 func markTwins(files []readFile) {
 	named := map[string]string{}
 	fits := func(f readFile) bool { return strings.Contains(f.File, "-"+f.mark) }
+	if !slices.ContainsFunc(files, func(f readFile) bool { return f.Err == nil && !fits(f) }) {
+		return
+	}
 	key := func(f readFile) string { return f.entry.When().String() + f.mark }
 	for _, f := range files {
 		if f.Err == nil && fits(f) {

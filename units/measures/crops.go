@@ -1,6 +1,7 @@
 package measures
 
 import (
+	"cmp"
 	_ "embed" // the table
 	"fmt"
 	"slices"
@@ -87,10 +88,10 @@ func (c Crop) InKitchen() Crop {
 // in the table's order: where figures on the one are missing, those on the next
 // are the nearest.
 func (c Crop) Kin() []Crop {
-	kin := []Crop{c}
-	for _, other := range cropTable().crops {
-		if other.ID != c.ID && other.InKitchen().ID == c.InKitchen().ID {
-			kin = append(kin, other)
+	kin, t := []Crop{c}, cropTable()
+	for _, at := range t.kin[cmp.Or(c.kitchen, c.ID)] {
+		if t.crops[at].ID != c.ID {
+			kin = append(kin, t.crops[at])
 		}
 	}
 	return kin
@@ -100,10 +101,11 @@ func (c Crop) Kin() []Crop {
 type crops struct {
 	crops        []Crop
 	byID, byName map[string]int
+	kin          map[string][]int // by the id of what they count as in the kitchen
 }
 
 var cropTable = sync.OnceValue(func() *crops {
-	t := &crops{byID: map[string]int{}, byName: map[string]int{}}
+	t := &crops{byID: map[string]int{}, byName: map[string]int{}, kin: map[string][]int{}}
 	for row := range readTable("crops.csv", cropsCSV) {
 		at := len(t.crops)
 		crop := Crop{ID: row["id"], Name: row["name"], kitchen: row["in_kitchen"]}
@@ -114,6 +116,8 @@ var cropTable = sync.OnceValue(func() *crops {
 		}
 		t.crops = append(t.crops, crop)
 		t.byID[crop.ID] = at
+		counts := cmp.Or(crop.kitchen, crop.ID)
+		t.kin[counts] = append(t.kin[counts], at)
 		for _, name := range append([]string{crop.Name}, crop.Names...) {
 			t.byName[lookupKey(name)] = at
 		}

@@ -102,7 +102,8 @@ func (n Node) AnyMap() Map {
 		n.Fail("a mapping is wanted here", "lines of `key: value`")
 		return m
 	}
-	m.values = map[string]Node{}
+	size := len(n.node.Content) / 2
+	m.values, m.keys, m.places = make(map[string]Node, size), make([]string, 0, size), make([]*yaml.Node, 0, size)
 	for pair := range slices.Chunk(n.node.Content, 2) {
 		key, value := pair[0], pair[1]
 		if _, twice := m.values[key.Value]; twice || key.Kind != yaml.ScalarNode || key.Tag == "!!merge" {

@@ -41,6 +41,11 @@ func Parse(file string, data []byte) *Reader {
 	if !ok {
 		return r
 	}
+	if root, ok := plainly(string(text)); ok {
+		r.root = root
+		r.check(root, 0)
+		return r
+	}
 	decoder := yaml.NewDecoder(bytes.NewReader(text))
 	var document yaml.Node
 	if err := decode(decoder, &document); err != nil {
@@ -75,7 +80,9 @@ func decode(d *yaml.Decoder, node *yaml.Node) (err error) {
 // clean refuses what is not text and evens out the ends of lines.
 func (r *Reader) clean(data []byte) (text []byte, ok bool) {
 	text = bytes.TrimPrefix(data, []byte("\xef\xbb\xbf"))
-	text = bytes.ReplaceAll(text, []byte("\r\n"), []byte("\n"))
+	if bytes.IndexByte(text, '\r') >= 0 {
+		text = bytes.ReplaceAll(text, []byte("\r\n"), []byte("\n"))
+	}
 	switch {
 	case len(data) > maxBytes:
 		r.fail(0, 0, "the file is larger than 1 MB", "a shorter file")
@@ -90,8 +97,8 @@ func (r *Reader) clean(data []byte) (text []byte, ok bool) {
 	case bytes.IndexByte(text, 0) >= 0:
 		line, column := placeOf(text, bytes.IndexByte(text, 0))
 		r.fail(line, column, "a zero byte", "text alone")
-	case bytes.ContainsAny(text, oddBreaks):
-		line, column := placeOf(text, bytes.IndexAny(text, oddBreaks))
+	case oddBreak(text) >= 0:
+		line, column := placeOf(text, oddBreak(text))
 		r.fail(line, column, "an unusual line break", "lines that end in a line feed")
 	default:
 		return text, true
@@ -101,7 +108,18 @@ func (r *Reader) clean(data []byte) (text []byte, ok bool) {
 
 // oddBreaks end a line for YAML but not for an editor, so that every place
 // after one would be wrong.
-const oddBreaks = "\u0085\u2028\u2029"
+var oddBreaks = [...]string{"\u0085", "\u2028", "\u2029"}
+
+// oddBreak is where the first of them stands; -1 where none does.
+func oddBreak(text []byte) int {
+	first := -1
+	for _, each := range oddBreaks {
+		if at := bytes.Index(text, []byte(each)); at >= 0 && (first < 0 || at < first) {
+			first = at
+		}
+	}
+	return first
+}
 
 func firstInvalid(text []byte) int {
 	at := 0
@@ -167,7 +185,7 @@ func (r *Reader) check(n *yaml.Node, depth int) {
 }
 
 func (r *Reader) checkKeys(n *yaml.Node) {
-	seen := map[string]*yaml.Node{}
+	seen := make(map[string]*yaml.Node, len(n.Content)/2)
 	for pair := range slices.Chunk(n.Content, 2) {
 		key := pair[0]
 		switch {
