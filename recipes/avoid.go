@@ -17,7 +17,7 @@ var avoidable = sync.OnceValue(func() *phraseIndex[string] {
 		families[strings.Join(words, " ")] = family
 		index.putWords(words, family)
 	}
-	for _, c := range carrierTable().byWords {
+	for c := range allCarriers() {
 		words := guestWords(c.words)
 		if _, family := families[strings.Join(words, " ")]; family || c.food == "" {
 			continue
@@ -30,7 +30,7 @@ var avoidable = sync.OnceValue(func() *phraseIndex[string] {
 // foodFamilies are the families of foods of the table.
 var foodFamilies = sync.OnceValue(func() map[string]bool {
 	families := map[string]bool{RawEgg: true, RawThings: true}
-	for _, c := range carrierTable().byWords {
+	for c := range allCarriers() {
 		for _, family := range c.families {
 			families[family] = true
 		}
@@ -63,7 +63,7 @@ func (d Dish) leftOut(diet Diet) string {
 			if crop == CropName(out) {
 				return out
 			}
-			for _, c := range carrierTable().in(text) {
+			for _, c := range carriers.in(text) {
 				if c.isOf(out) {
 					return c.words
 				}

@@ -1,17 +1,15 @@
 package recipes
 
 import (
-	"bytes"
-	"cmp"
-	_ "embed"
-	"encoding/csv"
-	"maps"
+	_ "embed" // the table
+	"iter"
 	"slices"
+	"strconv"
 	"strings"
-	"sync"
 	"unicode"
 
 	"trencher/units/measures"
+	"trencher/units/sorted"
 )
 
 // carriers.csv holds words a cook writes anywhere (an ingredient, its state, a
@@ -21,8 +19,17 @@ import (
 // is another, and the families of foods it belongs to. A source "not-listed" is Annex II of Regulation (EU) No 1169/2011,
 // which does not name the food; the others are those of allergens.csv.
 //
-//go:embed carriers.csv
-var carrierData []byte
+// carriers.sorted is the same, with the names of allergens.csv, by the words'
+// wordForms: a program that looks up ten words need not read three thousand rows.
+// `go generate ./recipes` makes it anew (carriers_made_test.go), and
+// TestCarriersAreMade fails until it is.
+//
+//go:generate go test -run TestCarriersAreMade -update .
+//go:embed carriers.sorted
+var carrierTable sorted.Table
+
+// longestCarrier is how many words the longest phrase of carriers.sorted has.
+const longestCarrier = 6
 
 // carrier is a phrase and what it brings.
 type carrier struct {
@@ -32,45 +39,53 @@ type carrier struct {
 	families      []string // the families of foods it belongs to
 }
 
-// carrierIndex finds carriers by their words.
-type carrierIndex struct {
-	*phraseIndex[carrier]
-	foods map[string]carrier // those that name a food, by their wordForms
+// text is a carrier as carriers.sorted has it.
+func (c carrier) text() string {
+	return strings.Join([]string{c.words, strconv.FormatUint(uint64(c.contains), 36), strconv.FormatUint(uint64(c.may), 36), c.food, strings.Join(c.families, ";")}, "\t")
 }
 
-var carrierTable = sync.OnceValue(func() carrierIndex {
-	records, err := csv.NewReader(bytes.NewReader(carrierData)).ReadAll()
-	if err != nil {
-		panic("carriers.csv: " + err.Error())
+// carrierOf reads what text wrote. It is our own data: the package's tests read
+// every row.
+func carrierOf(text string) (c carrier, rest string) {
+	var contains, may, families string
+	c.words, text, _ = strings.Cut(text, "\t")
+	contains, text, _ = strings.Cut(text, "\t")
+	may, text, _ = strings.Cut(text, "\t")
+	c.food, text, _ = strings.Cut(text, "\t")
+	families, rest, _ = strings.Cut(text, "\t")
+	c.contains, c.may = marksOf(contains), marksOf(may)
+	if families != "" {
+		c.families = strings.Split(families, ";")
 	}
-	t := carrierIndex{newPhraseIndex[carrier](), map[string]carrier{}}
-	for _, r := range records[1:] {
-		c := carrier{words: r[0], contains: parseMarks(r[2]), may: parseMarks(r[3]), families: strings.FieldsFunc(r[5], func(c rune) bool { return c == ';' })}
-		if r[1] == "food" {
-			c.food = fold(cmp.Or(r[4], r[0]))
-		}
-		forms := wordForms(c.words)
-		t.add(forms, c)
-		if r[1] == "food" {
-			t.foods[strings.Join(forms, " ")] = c
-		}
-	}
-	byName := ingredientTable().byName
-	for _, name := range slices.Sorted(maps.Keys(byName)) { // in one order: the first name of a food stays
-		row := byName[name]
-		called := t.byWords[strings.Join(wordForms(row.Row), " ")].food
-		t.add(wordForms(name), carrier{words: name, contains: row.contains, may: row.may, food: cmp.Or(called, fold(row.Row))})
-	}
-	return t
-})
+	return c, rest
+}
 
-// add joins a phrase with what another row of the same words brings.
-func (t carrierIndex) add(forms []string, c carrier) {
-	if known, ok := t.byWords[strings.Join(forms, " ")]; ok {
-		c.contains, c.may = c.contains|known.contains, c.may|known.may
-		c.food, c.families = cmp.Or(known.food, c.food), append(slices.Clone(known.families), c.families...)
+func marksOf(text string) marks {
+	n, err := strconv.ParseUint(text, 36, 32)
+	if err != nil {
+		panic("carriers.sorted: " + err.Error())
 	}
-	t.putWords(forms, c)
+	return marks(n)
+}
+
+// carriers finds carriers in a text.
+var carriers = phraseIndex[carrier]{longest: longestCarrier, find: func(words string) (c carrier, ok bool) {
+	text, ok := carrierTable.Find(words)
+	if ok {
+		c, _ = carrierOf(text)
+	}
+	return c, ok
+}}
+
+// allCarriers are all of them, by their words.
+func allCarriers() iter.Seq[carrier] {
+	return func(yield func(carrier) bool) {
+		for _, text := range carrierTable.All() {
+			if c, _ := carrierOf(text); !yield(c) {
+				return
+			}
+		}
+	}
 }
 
 // wordForms cuts a text into its words, folded and by their stems, a hyphen
@@ -86,13 +101,28 @@ func wordForms(text string) []string {
 // carriersIn lists the phrases of the table that stand in a text and bring
 // something in.
 func carriersIn(text string) []carrier {
-	return slices.DeleteFunc(carrierTable().in(text), func(c carrier) bool { return c.contains|c.may == 0 })
+	return slices.DeleteFunc(carriers.in(text), func(c carrier) bool { return c.contains|c.may == 0 })
 }
+
+// sameFood stands behind a carrier that is a food of the table by itself; where
+// other rows of the same words bring more, the food alone stands there.
+const sameFood = "="
 
 // foodNamed finds a food of the table by its whole name.
 func foodNamed(item string) (carrier, bool) {
-	c, ok := carrierTable().foods[strings.Join(wordForms(item), " ")]
-	return c, ok
+	text, ok := carrierTable.Find(strings.Join(wordForms(item), " "))
+	if !ok {
+		return carrier{}, false
+	}
+	c, as := carrierOf(text)
+	switch as {
+	case "":
+		return carrier{}, false
+	case sameFood:
+		return c, true
+	}
+	c, _ = carrierOf(as)
+	return c, true
 }
 
 // bring adds what words bring to a composition, and keeps the words.

@@ -6,7 +6,8 @@ import "strings"
 // the longest first at every place; the words of one that is found are used up.
 type phraseIndex[T any] struct {
 	byWords map[string]T
-	longest int // words in the longest phrase
+	find    func(words string) (T, bool) // in place of byWords
+	longest int                          // words in the longest phrase
 }
 
 func newPhraseIndex[T any]() *phraseIndex[T] {
@@ -24,11 +25,19 @@ func (x *phraseIndex[T]) putWords(forms []string, value T) {
 // takes; 0 where nothing does.
 func (x *phraseIndex[T]) at(words []string) (value T, n int) {
 	for n = min(x.longest, len(words)); n > 0; n-- {
-		if value, ok := x.byWords[strings.Join(words[:n], " ")]; ok {
+		if value, ok := x.named(strings.Join(words[:n], " ")); ok {
 			return value, n
 		}
 	}
 	return value, 0
+}
+
+func (x *phraseIndex[T]) named(words string) (value T, ok bool) {
+	if x.find != nil {
+		return x.find(words)
+	}
+	value, ok = x.byWords[words]
+	return value, ok
 }
 
 // in lists what stands in a text.
