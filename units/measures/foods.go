@@ -3,10 +3,12 @@ package measures
 import (
 	_ "embed" // the table
 	"slices"
+	"strconv"
 	"strings"
-	"sync"
 	"unicode"
 	"unicode/utf8"
+
+	"trencher/units/sorted"
 )
 
 // names.csv says what a cook's words mean: one name a line, the food it is one
@@ -19,8 +21,21 @@ import (
 // (makes another food of it: vegan, -free). That two words mean one food is
 // common usage, no source.
 //
-//go:embed names.csv
-var namesCSV string
+// names.sorted is the same, with the crops' names, for looking up: each name by its
+// lookupKey and its singular, "+" and a word that may stand beside any name, "*" and
+// a food for the words that may stand beside its own. `go generate
+// ./units/measures` makes it anew (foods_made_test.go), and TestFoodsAreMade fails
+// until it is.
+//
+//go:generate go test -run TestFoodsAreMade -update .
+//go:embed names.sorted
+var foodTable foods
+
+// foods is the table of names, as [sorted.Table].
+type foods string
+
+// longestFood is how many words the longest name of names.sorted has.
+const longestFood = 6
 
 // FoodKind is how a name stands to the food it is one of.
 type FoodKind uint8
@@ -34,8 +49,6 @@ const (
 	KinOfFood
 	FormOfFood
 )
-
-var foodKinds = map[string]FoodKind{"food": FoodItself, "same": SameFood, "sort": SortOfFood, "kin": KinOfFood, "form": FormOfFood}
 
 // Food is what an ingredient's name means.
 type Food struct {
@@ -70,16 +83,6 @@ type NameMatch struct {
 	States    []string // what is done to it: "chopped", "frozen"
 }
 
-// foods is the table with the ways into it.
-type foods struct {
-	byName  map[string]Food     // by lookupKey, and by its singular
-	beside  map[string]wordKind // words that may stand beside any name
-	own     map[string]map[string]bool
-	names   []string
-	unlike  map[string][]string
-	longest int
-}
-
 type wordKind uint8
 
 const (
@@ -89,67 +92,41 @@ const (
 	changingWord
 )
 
-var foodTable = sync.OnceValue(loadFoods)
-
-func loadFoods() *foods {
-	t := &foods{byName: map[string]Food{}, beside: map[string]wordKind{}, own: map[string]map[string]bool{}, unlike: map[string][]string{}}
-	for row := range readTable("names.csv", namesCSV) {
-		key := lookupKey(row["name"])
-		switch kind := foodKinds[row["kind"]]; {
-		case row["kind"] == "quality":
-			t.beside[key] = qualityWord
-		case row["kind"] == "apart":
-			t.beside[key] = apartWord
-		case row["kind"] == "state":
-			t.beside[key] = stateWord
-		case row["kind"] == "changes":
-			t.beside[key] = changingWord
-		case kind == NotAFood:
-			panic("measures: names.csv: no such kind of name: " + row["kind"])
-		default:
-			t.add(row, kind, key)
-		}
-	}
-	for _, crop := range Crops() { // a crop is a food by all its names
-		for _, name := range append([]string{crop.Name}, crop.Names...) {
-			t.spell(lookupKey(name), Food{Name: name, Family: crop.InKitchen().Name, Kind: SortOfFood, Good: lookupKey(name)})
-		}
-	}
-	return t
+// text is a food as names.sorted has it.
+func (f Food) text() string {
+	return strings.Join([]string{f.Name, f.Family, strconv.Itoa(int(f.Kind)), f.Good, f.Region, strings.Join(f.Animal, ";"), strings.Join(f.Tags, ";"), f.weighsAs}, "\t")
 }
 
-func (t *foods) add(row map[string]string, kind FoodKind, key string) {
-	food := Food{Name: row["name"], Family: row["food"], Kind: kind, Region: row["region"], Animal: listOf(row["animal"]),
-		Tags: listOf(row["tags"]), weighsAs: row["weighs_as"], Good: key}
-	switch kind {
-	case FoodItself:
-		food.Family = food.Name
-		words := map[string]bool{}
-		for _, word := range append(listOf(row["before"]), listOf(row["after"])...) {
-			words[lookupKey(word)] = true
-		}
-		t.own[key] = words
-		t.unlike[key] = listOf(row["unlike"])
-	case SameFood:
-		food.Good = lookupKey(food.Family)
-		if food.weighsAs != "" {
-			food.Good = lookupKey(food.weighsAs)
-		}
-	}
-	food.Good = singular(food.Good)
-	t.spell(key, food)
-	t.names = append(t.names, food.Name)
+// foodOf reads what text wrote. It is our own data: the package's tests read every
+// row.
+func foodOf(text string) Food {
+	cells := strings.Split(text, "\t")
+	return Food{Name: cells[0], Family: cells[1], Kind: FoodKind(cells[2][0] - '0'), Good: cells[3], Region: cells[4],
+		Animal: listOf(cells[5]), Tags: listOf(cells[6]), weighsAs: cells[7]}
 }
 
-// spell puts a name and its singular into the table; the first row of a name is
-// the one that counts.
-func (t *foods) spell(key string, food Food) {
-	for _, form := range []string{key, singular(key)} {
-		if _, taken := t.byName[form]; !taken {
-			t.byName[form] = food
-		}
+// named is the food of a name as it stands in the table.
+func (t foods) named(key string) (Food, bool) {
+	text, ok := sorted.Table(t).Find(key)
+	if !ok {
+		return Food{}, false
 	}
-	t.longest = max(t.longest, len(strings.Fields(key)))
+	return foodOf(text), true
+}
+
+// beside is what a word is that may stand beside any name; 0 for others.
+func (t foods) beside(word string) wordKind {
+	text, ok := sorted.Table(t).Find("+" + word)
+	if !ok {
+		return 0
+	}
+	return wordKind(text[0] - '0')
+}
+
+// own are the words that may stand beside the names of a food.
+func (t foods) own(food string) []string {
+	text, _ := sorted.Table(t).Find("*" + food)
+	return listOf(text)
 }
 
 func listOf(cell string) []string {
@@ -165,16 +142,25 @@ func singular(name string) string {
 	return forms[min(1, len(forms)-1)]
 }
 
-// FoodNames lists every name of a food, in the table's order.
-func FoodNames() []string { return slices.Clone(foodTable().names) }
+// FoodNames lists every name of a food, in their order.
+func FoodNames() []string {
+	var names []string
+	for key, text := range sorted.Table(foodTable).All() {
+		if key[0] != '+' && key[0] != '*' {
+			names = append(names, foodOf(text).Name)
+		}
+	}
+	slices.Sort(names)
+	return slices.Compact(names)
+}
 
 // FoodNamed finds the food that a text names as a whole: a name of the table,
 // and beside it nothing but words that may stand there. A longer name that only
 // holds a shorter ("peanut butter", "vegan butter") is never the shorter.
 func FoodNamed(text string) (NameMatch, bool) {
-	t := foodTable()
+	t := foodTable
 	words := strings.Fields(strings.NewReplacer(",", " ", "(", " ", ")", " ").Replace(lookupKey(text)))
-	for size := min(len(words), t.longest); size > 0; size-- {
+	for size := min(len(words), longestFood); size > 0; size-- {
 		for start := 0; start+size <= len(words); start++ {
 			food, ok := t.lookup(strings.Join(words[start:start+size], " "))
 			if !ok {
@@ -189,9 +175,9 @@ func FoodNamed(text string) (NameMatch, bool) {
 	return NameMatch{}, false
 }
 
-func (t *foods) lookup(name string) (Food, bool) {
+func (t foods) lookup(name string) (Food, bool) {
 	for _, form := range Singulars(name) {
-		if food, ok := t.byName[form]; ok {
+		if food, ok := t.named(form); ok {
 			return food, true
 		}
 	}
@@ -199,7 +185,7 @@ func (t *foods) lookup(name string) (Food, bool) {
 }
 
 // takes tells whether words may stand beside the name found, and sorts them.
-func (t *foods) takes(m *NameMatch, words []string, text string, before bool) bool {
+func (t foods) takes(m *NameMatch, words []string, text string, before bool) bool {
 	for i := 0; i < len(words); {
 		n, kind := t.besideAt(m.Food, words[i:])
 		switch {
@@ -219,14 +205,14 @@ func (t *foods) takes(m *NameMatch, words []string, text string, before bool) bo
 
 // besideAt is the longest phrase at the start of the words that may stand beside
 // a food's name.
-func (t *foods) besideAt(food Food, words []string) (n int, kind wordKind) {
-	own := t.own[lookupKey(food.Family)]
+func (t foods) besideAt(food Food, words []string) (n int, kind wordKind) {
+	own := t.own(lookupKey(food.Family))
 	for n := min(4, len(words)); n > 0; n-- {
 		phrase := strings.Join(words[:n], " ")
-		if kind, ok := t.beside[phrase]; ok && !(kind == changingWord && own[phrase]) {
+		if kind := t.beside(phrase); kind != 0 && !(kind == changingWord && slices.Contains(own, phrase)) {
 			return n, kind
 		}
-		if own[phrase] {
+		if slices.Contains(own, phrase) {
 			return n, qualityWord
 		}
 	}
@@ -273,7 +259,7 @@ func GoodOf(text string) string {
 		beside = append(beside, m.Variety)
 	}
 	for _, word := range m.Qualities {
-		if foodTable().beside[word] != qualityWord { // a word of this food, or one that sets it apart
+		if foodTable.beside(word) != qualityWord { // a word of this food, or one that sets it apart
 			beside = append(beside, word)
 		}
 	}

@@ -9,7 +9,7 @@ import (
 func allBeside(text string) bool {
 	words := strings.Fields(lookupKey(text))
 	for i := 0; i < len(words); {
-		n, kind := foodTable().besideAt(Food{}, words[i:])
+		n, kind := foodTable.besideAt(Food{}, words[i:])
 		if kind == 0 || kind == changingWord {
 			return false
 		}
@@ -53,7 +53,7 @@ func (l *Line) parts(head string, s units.System) string {
 	case unit == units.Piece || unit.IsSize():
 		l.inParts(head[i+1:], s)
 		for _, size := range of.Qualities {
-			if foodTable().beside[size] == qualityWord {
+			if foodTable.beside(size) == qualityWord {
 				l.state(size)
 			}
 		}
@@ -85,7 +85,7 @@ func eitherState(head string) (m NameMatch, item string, ok bool) {
 func (l *Line) unknown(words []string) {
 	var lead []string
 	for len(words) > 1 {
-		n, kind := foodTable().besideAt(Food{}, strings.Fields(lookupKey(strings.Join(words[:min(4, len(words)-1)], " "))))
+		n, kind := foodTable.besideAt(Food{}, strings.Fields(lookupKey(strings.Join(words[:min(4, len(words)-1)], " "))))
 		if kind != stateWord || n >= len(words) {
 			break
 		}
@@ -99,7 +99,7 @@ func (l *Line) unknown(words []string) {
 // parsley. Chopped tomatoes come in a tin, unless they are counted.
 func (l *Line) splitCut(m NameMatch) NameMatch {
 	words := strings.Fields(lookupKey(m.Food.Name))
-	n, _ := foodTable().besideAt(Food{}, words)
+	n, _ := foodTable.besideAt(Food{}, words)
 	if n == 0 || n >= len(words) || !cutting[words[n-1]] {
 		return m
 	}

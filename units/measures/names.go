@@ -38,7 +38,7 @@ func (ix *index) plainly(name string) (key string, ok bool) {
 // asFood finds the row of a food by another word for it, or the row that the
 // table of names says it is weighed as.
 func (ix *index) asFood(folded string) (key string, ok bool) {
-	food, ok := foodTable().lookup(folded)
+	food, ok := foodTable.lookup(folded)
 	if !ok {
 		return "", false
 	}
@@ -46,7 +46,7 @@ func (ix *index) asFood(folded string) (key string, ok bool) {
 	if food.Kind == SameFood || food.Kind == SortOfFood {
 		names = append(names, food.Family)
 	}
-	if family, ok := foodTable().lookup(lookupKey(food.Family)); ok && food.Kind != KinOfFood && food.Kind != FormOfFood {
+	if family, ok := foodTable.lookup(lookupKey(food.Family)); ok && food.Kind != KinOfFood && food.Kind != FormOfFood {
 		names = append(names, family.weighsAs)
 	}
 	for _, name := range names {
@@ -120,7 +120,7 @@ func (ix *index) standsIn(asked, key string) bool {
 	if own, ok := ix.named(folded); ok && own == key {
 		return false
 	}
-	food, ok := foodTable().lookup(folded)
+	food, ok := foodTable.lookup(folded)
 	return ok && food.Kind == KinOfFood && lookupKey(food.Name) != key
 }
 

@@ -18,7 +18,7 @@ func ShopGood(item, state string) string {
 	}
 	parts := strings.Split(good, ", ")
 	for _, part := range parts[1:] {
-		if _, isState := foodTable().beside[part]; !isState || slices.Contains(boughtSo, part) || foodTable().beside[part] == apartWord {
+		if kind := foodTable.beside(part); kind == 0 || slices.Contains(boughtSo, part) || kind == apartWord {
 			bought = append(bought, part)
 		}
 	}
@@ -43,6 +43,6 @@ func KeptInCupboard(item string) bool {
 	if slices.Contains(m.Food.Tags, cupboard) {
 		return true
 	}
-	family, ok := foodTable().lookup(lookupKey(m.Food.Family))
+	family, ok := foodTable.lookup(lookupKey(m.Food.Family))
 	return ok && m.Food.Kind != KinOfFood && m.Food.Kind != FormOfFood && slices.Contains(family.Tags, cupboard)
 }
