@@ -1,17 +1,27 @@
 package keeping
 
 import (
-	"embed"
+	_ "embed" // the book
+	"encoding/json"
 	"fmt"
-	"io/fs"
-	"slices"
 	"sync"
-
-	"gopkg.in/yaml.v3"
 )
 
-//go:embed rules/*.yaml authorities.yaml foods.yaml
-var data embed.FS
+// book.json is the YAML of rules/, authorities.yaml and foods.yaml, which is read
+// ten times as fast. `go generate ./recipes/keeping` makes it anew
+// (book_made_test.go), and TestBookIsMade fails until it is.
+//
+//go:generate go test -run TestBookIsMade -update .
+//go:embed book.json
+var bookJSON []byte
+
+// bookRows is everything embedded, as its files have it.
+type bookRows struct {
+	Rules       []ruleRow
+	Authorities map[Authority]authorityRow
+	Foods       []foodRow
+	Sections    []sectionRow
+}
 
 // book is everything embedded, read once.
 type book struct {
@@ -25,52 +35,32 @@ type book struct {
 }
 
 var library = sync.OnceValue(func() *book {
-	b, err := readBook(data)
-	if err != nil {
-		panic("keeping: embedded rules: " + err.Error())
+	var rows bookRows
+	err := json.Unmarshal(bookJSON, &rows)
+	if err == nil {
+		b, wrong := bookOf(rows)
+		if wrong == nil {
+			return b
+		}
+		err = wrong
 	}
-	return b
+	panic("keeping: embedded rules: " + err.Error())
 })
 
-func readBook(files fs.FS) (*book, error) {
-	b := &book{byID: map[string]int{}}
-	names, err := fs.Glob(files, "rules/*.yaml")
-	if err != nil {
+func bookOf(rows bookRows) (*book, error) {
+	b := &book{rules: make([]Rule, 0, len(rows.Rules)), byID: make(map[string]int, len(rows.Rules))}
+	for _, row := range rows.Rules {
+		r := row.rule()
+		if _, twice := b.byID[r.ID]; twice {
+			return nil, fmt.Errorf("rule %s stands twice", r.ID)
+		}
+		b.byID[r.ID] = len(b.rules)
+		b.rules = append(b.rules, r)
+	}
+	if err := b.addAuthorities(rows.Authorities); err != nil {
 		return nil, err
 	}
-	slices.Sort(names)
-	for _, name := range names {
-		var rows []ruleRow
-		if err := readYAML(files, name, &rows); err != nil {
-			return nil, err
-		}
-		for _, row := range rows {
-			r := row.rule()
-			if _, twice := b.byID[r.ID]; twice {
-				return nil, fmt.Errorf("%s: rule %s stands twice", name, r.ID)
-			}
-			b.byID[r.ID] = len(b.rules)
-			b.rules = append(b.rules, r)
-		}
-	}
-	if err := b.readAuthorities(files); err != nil {
-		return nil, err
-	}
-	return b, b.readFoods(files)
-}
-
-func readYAML(files fs.FS, name string, into any) error {
-	file, err := files.Open(name)
-	if err != nil {
-		return err
-	}
-	defer file.Close()
-	decoder := yaml.NewDecoder(file)
-	decoder.KnownFields(true)
-	if err := decoder.Decode(into); err != nil {
-		return fmt.Errorf("%s: %w", name, err)
-	}
-	return nil
+	return b, b.addFoods(rows)
 }
 
 // figureOf reads one figure of a rule.

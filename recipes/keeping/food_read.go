@@ -2,7 +2,6 @@ package keeping
 
 import (
 	"fmt"
-	"io/fs"
 	"strings"
 
 	"trencher/units/pattern"
@@ -10,57 +9,50 @@ import (
 
 // foodRow is a food as foods.yaml has it.
 type foodRow struct {
-	ID             string               `yaml:"id"`
-	Name           string               `yaml:"name"`
-	Aliases        []string             `yaml:"aliases"`
-	Cooked         bool                 `yaml:"cooked"`
-	Reheats        bool                 `yaml:"reheats"`
-	Short          string               `yaml:"short"`
-	Cites          []string             `yaml:"cites"`
-	Ours           string               `yaml:"ours"`
-	Warnings       []warningRow         `yaml:"warnings"`
-	Sections       []string             `yaml:"sections"`
-	Rank           int                  `yaml:"rank"`
-	Life           string               `yaml:"life"`
-	LifeBy         map[Authority]string `yaml:"life-by"`
-	LifeInstead    bool                 `yaml:"life-instead"`
-	LifeVulnerable string               `yaml:"life-vulnerable"`
-	Cold           bool                 `yaml:"cold"`
-	OutVulnerable  string               `yaml:"out-vulnerable"`
-	Timing         timing               `yaml:"timing"`
-	RawEgg         bool                 `yaml:"raw-egg"`
-	Refer          string               `yaml:"refer"`
-	CoolingAim     string               `yaml:"cooling-aim"`
-	Out            string               `yaml:"out"`
-	Fridge         string               `yaml:"fridge"`
-	Hot            string               `yaml:"hot"`
-	NotVulnerable  string               `yaml:"not-for-vulnerable"`
+	ID             string               `yaml:"id" json:",omitempty"`
+	Name           string               `yaml:"name" json:",omitempty"`
+	Aliases        []string             `yaml:"aliases" json:",omitempty"`
+	Cooked         bool                 `yaml:"cooked" json:",omitempty"`
+	Reheats        bool                 `yaml:"reheats" json:",omitempty"`
+	Short          string               `yaml:"short" json:",omitempty"`
+	Cites          []string             `yaml:"cites" json:",omitempty"`
+	Ours           string               `yaml:"ours" json:",omitempty"`
+	Warnings       []warningRow         `yaml:"warnings" json:",omitempty"`
+	Sections       []string             `yaml:"sections" json:",omitempty"`
+	Rank           int                  `yaml:"rank" json:",omitempty"`
+	Life           string               `yaml:"life" json:",omitempty"`
+	LifeBy         map[Authority]string `yaml:"life-by" json:",omitempty"`
+	LifeInstead    bool                 `yaml:"life-instead" json:",omitempty"`
+	LifeVulnerable string               `yaml:"life-vulnerable" json:",omitempty"`
+	Cold           bool                 `yaml:"cold" json:",omitempty"`
+	OutVulnerable  string               `yaml:"out-vulnerable" json:",omitempty"`
+	Timing         timing               `yaml:"timing" json:",omitempty"`
+	RawEgg         bool                 `yaml:"raw-egg" json:",omitempty"`
+	Refer          string               `yaml:"refer" json:",omitempty"`
+	CoolingAim     string               `yaml:"cooling-aim" json:",omitempty"`
+	Out            string               `yaml:"out" json:",omitempty"`
+	Fridge         string               `yaml:"fridge" json:",omitempty"`
+	Hot            string               `yaml:"hot" json:",omitempty"`
+	NotVulnerable  string               `yaml:"not-for-vulnerable" json:",omitempty"`
 }
 
 type reasonRow struct {
-	Says  string   `yaml:"says"`
-	Rules []string `yaml:"rules"`
+	Says  string   `yaml:"says" json:",omitempty"`
+	Rules []string `yaml:"rules" json:",omitempty"`
 }
 
 type warningRow struct {
 	reasonRow `yaml:",inline"`
-	Cooling   bool `yaml:"cooling"`
+	Cooling   bool `yaml:"cooling" json:",omitempty"`
 }
 
 type sectionRow struct {
-	ID    string      `yaml:"id"`
-	Name  string      `yaml:"name"`
-	Lines []reasonRow `yaml:"lines"`
+	ID    string      `yaml:"id" json:",omitempty"`
+	Name  string      `yaml:"name" json:",omitempty"`
+	Lines []reasonRow `yaml:"lines" json:",omitempty"`
 }
 
-func (b *book) readFoods(files fs.FS) error {
-	var rows struct {
-		Foods    []foodRow    `yaml:"foods"`
-		Sections []sectionRow `yaml:"sections"`
-	}
-	if err := readYAML(files, "foods.yaml", &rows); err != nil {
-		return err
-	}
+func (b *book) addFoods(rows bookRows) error {
 	r := reader{book: b}
 	sections := map[string]Section{}
 	for _, s := range rows.Sections {

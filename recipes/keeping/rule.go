@@ -1,42 +1,41 @@
 package keeping
 
 import (
+	"errors"
 	"fmt"
 	"slices"
 	"strconv"
+	"strings"
 	"time"
 
-	"gopkg.in/yaml.v3"
-
 	"trencher/units"
-	"trencher/units/pattern"
 )
 
 // Rule is one published rule, fact or habit. See the package comment for what
 // its parts mean.
 type Rule struct {
-	ID           string           `yaml:"id"`
-	Topic        string           `yaml:"topic"`
-	State        string           `yaml:"state"`
-	Jurisdiction []string         `yaml:"jurisdiction"`
-	Audience     string           `yaml:"audience"`
-	Force        string           `yaml:"force"`
-	Values       map[string]Value `yaml:"values"`
-	Says         string           `yaml:"says"`
-	Note         string           `yaml:"note"`
-	Use          string           `yaml:"use"`
+	ID           string           `yaml:"id" json:",omitempty"`
+	Topic        string           `yaml:"topic" json:",omitempty"`
+	State        string           `yaml:"state" json:",omitempty"`
+	Jurisdiction []string         `yaml:"jurisdiction" json:",omitempty"`
+	Audience     string           `yaml:"audience" json:",omitempty"`
+	Force        string           `yaml:"force" json:",omitempty"`
+	Values       map[string]Value `yaml:"values" json:",omitempty"`
+	Says         string           `yaml:"says" json:",omitempty"`
+	Note         string           `yaml:"note" json:",omitempty"`
+	Use          string           `yaml:"use" json:",omitempty"`
 
 	// Provenance names the publication (publisher, title, year), or
 	// [units.NoSource] for a habit of the trade or the kitchen; its record is
 	// the section.
-	units.Provenance `yaml:"-"`
+	units.Provenance `yaml:"-" json:"-"`
 }
 
 // ruleRow is a rule as its file has it.
 type ruleRow struct {
 	Rule    `yaml:",inline"`
-	Source  publication `yaml:"source"`
-	KnownBy string      `yaml:"known_by"`
+	Source  publication `yaml:"source" json:",omitempty"`
+	KnownBy string      `yaml:"known_by" json:",omitempty"`
 }
 
 // rule is the row with its publication on one line.
@@ -48,10 +47,10 @@ func (row ruleRow) rule() Rule {
 
 // publication says where a rule was published.
 type publication struct {
-	Publisher string `yaml:"publisher"`
-	Title     string `yaml:"title"`
-	Year      int    `yaml:"year"` // 0 when the publication bears none
-	Section   string `yaml:"section"`
+	Publisher string `yaml:"publisher" json:",omitempty"`
+	Title     string `yaml:"title" json:",omitempty"`
+	Year      int    `yaml:"year" json:",omitempty"` // 0 when the publication bears none
+	Section   string `yaml:"section" json:",omitempty"`
 }
 
 // String writes a publication on one line: publisher, title, year.
@@ -76,24 +75,35 @@ type Value struct {
 	number    bool
 }
 
-var figure = pattern.New(`^(-?\d+(?:\.\d+)?)(?:\.\.(-?\d+(?:\.\d+)?))?(?: (\S+))?$`)
+// MarshalText gives the value as written.
+func (v Value) MarshalText() ([]byte, error) { return []byte(v.Text), nil }
 
-// UnmarshalYAML reads "2 h", "0..3 Cel", "1" or words.
-func (v *Value) UnmarshalYAML(node *yaml.Node) error {
-	*v = Value{Text: node.Value}
-	parts := figure.FindStringSubmatch(node.Value)
-	if parts == nil {
+// UnmarshalText reads "2 h", "0..3 Cel", "1" or words.
+func (v *Value) UnmarshalText(text []byte) error {
+	*v = Value{Text: string(text)}
+	figure, unit, _ := strings.Cut(v.Text, " ")
+	low, high, isRange := strings.Cut(figure, "..")
+	if !isRange {
+		high = low
+	}
+	if !isFigure(low) || !isFigure(high) || strings.ContainsAny(unit, " \t\n") || strings.HasSuffix(v.Text, " ") {
 		return nil
 	}
-	low, err := strconv.ParseFloat(parts[1], 64)
-	if err != nil {
-		return fmt.Errorf("line %d: %w", node.Line, err)
-	}
-	v.Low, v.High, v.Unit, v.number = low, low, parts[3], true
-	if parts[2] != "" {
-		v.High, err = strconv.ParseFloat(parts[2], 64)
-	}
-	return err
+	var wrong [2]error
+	v.Low, wrong[0] = strconv.ParseFloat(low, 64)
+	v.High, wrong[1] = strconv.ParseFloat(high, 64)
+	v.Unit, v.number = unit, true
+	return errors.Join(wrong[:]...)
+}
+
+// isFigure tells digits, with a sign before and a point among them or not.
+func isFigure(text string) bool {
+	whole, part, pointed := strings.Cut(strings.TrimPrefix(text, "-"), ".")
+	return isDigits(whole) && (!pointed || isDigits(part))
+}
+
+func isDigits(text string) bool {
+	return text != "" && strings.Trim(text, "0123456789") == ""
 }
 
 // String gives the value as written.
