@@ -80,13 +80,14 @@ func (v Value) MarshalText() ([]byte, error) { return []byte(v.Text), nil }
 
 // UnmarshalText reads "2 h", "0..3 Cel", "1" or words.
 func (v *Value) UnmarshalText(text []byte) error {
-	*v = Value{Text: string(text)}
-	figure, unit, _ := strings.Cut(v.Text, " ")
+	written := string(text)
+	*v = Value{Text: written}
+	figure, unit, _ := strings.Cut(written, " ")
 	low, high, isRange := strings.Cut(figure, "..")
 	if !isRange {
 		high = low
 	}
-	if !isFigure(low) || !isFigure(high) || strings.ContainsAny(unit, " \t\n") || strings.HasSuffix(v.Text, " ") {
+	if !isFigure(low) || !isFigure(high) || strings.ContainsAny(unit, " \t\n") || strings.HasSuffix(written, " ") {
 		return nil
 	}
 	var wrong [2]error
