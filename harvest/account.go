@@ -26,7 +26,7 @@ type Account struct {
 // Lifted is a lift that counts, with the planting it came from and its lots.
 type Lifted struct {
 	*Lift
-	From Planting
+	From *Planting // shared, never changed
 	Lots []*Lot
 }
 
@@ -117,7 +117,7 @@ func (s *settling) lift(l *Lift) {
 		s.lots[lot.ID] = lot
 	}
 	s.account.Lots = append(s.account.Lots, lots...)
-	s.account.Lifts = append(s.account.Lifts, Lifted{l, *p, lots})
+	s.account.Lifts = append(s.account.Lifts, Lifted{l, p, lots})
 }
 
 // nameChains notes the names that the lots of a corrected lift had on a device

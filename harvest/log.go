@@ -61,7 +61,7 @@ func (l *Ledger) Lift(ctx context.Context, lift *Lift, clock time.Time) (LoggedL
 	for _, lot := range lots {
 		lot.Name = lot.ShortName()
 	}
-	return LoggedLift{Lifted{lift, p, lots}, slices.Concat(warnings, asked)}, nil
+	return LoggedLift{Lifted{lift, &p, lots}, slices.Concat(warnings, asked)}, nil
 }
 
 // beside looks at what a lift stands beside in its season and the one before:

@@ -93,7 +93,7 @@ func (a *Account) Season(year int) Season {
 		if !ok {
 			i = len(season.Rows)
 			at[key] = i
-			season.Rows = append(season.Rows, Yield{Planting: l.From})
+			season.Rows = append(season.Rows, Yield{Planting: *l.From})
 		}
 		season.Rows[i].add(l)
 	}
@@ -124,7 +124,7 @@ func (y *Yield) add(l Lifted) {
 			y.ToEat = y.ToEat.Add(lot.Gave)
 		}
 	}
-	if row, ok := LookupCrop(y.Planting.Crop); ok && row.Cropping == "once" && l.emptied(l.From) {
+	if row, ok := LookupCrop(y.Planting.Crop); ok && row.Cropping == "once" && l.emptied(*l.From) {
 		y.spend(row)
 	}
 }

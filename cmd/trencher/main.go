@@ -42,7 +42,7 @@ func collectLate() {
 	debug.SetGCPercent(-1)
 	debug.SetMemoryLimit(64 << 20)
 	runtime.AddCleanup(new([64]byte), func(struct{}) { // runs with the first collection
-		debug.SetGCPercent(100)
+		debug.SetGCPercent(50)
 		debug.SetMemoryLimit(math.MaxInt64)
 	}, struct{}{})
 }
