@@ -49,6 +49,24 @@ func seasonEntry(year, n int) (name, text string) {
 	return at.Add(30*time.Hour).Format("0102-1504") + fmt.Sprintf("-move-%d.yaml", n), text
 }
 
+// BenchmarkStockOfOneSeason is a season of 10,000 lifts of two lots each, as they
+// are written, from the files to the account.
+func BenchmarkStockOfOneSeason(b *testing.B) {
+	dir := newPlot(b)
+	require.NoError(b, os.WriteFile(filepath.Join(dir, "plantings.yaml"), []byte("- {id: tub-3, crop: potato, class: second early, planted: 2031-04-02, tub: 30 l}\n"), 0o644))
+	folder := filepath.Join(dir, "journal", "2031")
+	require.NoError(b, os.MkdirAll(folder, 0o755))
+	for n := range 10_000 {
+		at := time.Date(2031, 6, 1, 0, 10*n, 0, 0, time.UTC)
+		text := fmt.Sprintf("# entry of the journal; it is whole when its last line is \"...\"\nkind: lift\nplanting: tub-3\nat: %s\nby: cf64az\nlogged: %s\nweighings:\n  - {gross: 1.46 kg, tare: 0.31 kg}\ngrades:\n  - {sizes: 20-45 mm, weight: %d g, condition: scabby}\n...\n",
+			at.Format(time.RFC3339), at.Format(time.RFC3339), 100+n%900)
+		require.NoError(b, os.WriteFile(filepath.Join(folder, at.Format("0102-1504")+"-lift-tub-3.yaml"), []byte(text), 0o644))
+	}
+	for b.Loop() {
+		drawUp(b, dir)
+	}
+}
+
 // BenchmarkStockAsSeasonsPass is what every answer about today costs at the
 // journal, with one season on the disk and with fifty: the season asked for
 // and the one before are read, and no others.
@@ -57,15 +75,20 @@ func BenchmarkStockAsSeasonsPass(b *testing.B) {
 		dir := manySeasons(b, seasons)
 		b.Run(fmt.Sprintf("seasons=%d", seasons), func(b *testing.B) {
 			for b.Loop() {
-				folder, err := journal.Open(dir)
-				require.NoError(b, err)
-				ledger, err := folder.Ledger(context.Background(), options, time.Date(2031, 12, 31, 0, 0, 0, 0, time.UTC))
-				require.NoError(b, err)
-				_, err = ledger.Account()
-				require.NoError(b, err)
+				drawUp(b, dir)
 			}
 		})
 	}
+}
+
+// drawUp is the account of a plot at the end of 2031.
+func drawUp(b *testing.B, dir string) {
+	folder, err := journal.Open(dir)
+	require.NoError(b, err)
+	ledger, err := folder.Ledger(context.Background(), options, time.Date(2031, 12, 31, 0, 0, 0, 0, time.UTC))
+	require.NoError(b, err)
+	_, err = ledger.Account()
+	require.NoError(b, err)
 }
 
 // BenchmarkTallyOfAllSeasons reads and settles fifty seasons; beside it, the
