@@ -7,6 +7,7 @@ import (
 	"net/url"
 	"os"
 	"regexp"
+	"slices"
 	"strings"
 	"sync/atomic"
 	"testing"
@@ -143,40 +144,43 @@ func TestCookingAPlan(t *testing.T) {
 // leaves the knife test without what was said. Said again, it is written down once;
 // a knife tried later is a test of its own.
 func TestCookingStoppedWithinATouch(t *testing.T) {
-	for name, row := range map[string]struct {
-		later time.Duration
-		tests int
-	}{"at once": {20 * time.Second, 1}, "later": {4 * time.Minute, 2}} {
-		c := newCook(t)
-		c.goOn(func(string, int) string { return "" })
-		touch := func() {
-			t.Helper()
-			body := c.get("/cook").Body.String()
-			for _, section := range sections.FindAllString(body, -1) {
-				if strings.Contains(section, "not-yet") {
-					require.Equal(t, http.StatusSeeOther, c.says(body, whatID.FindStringSubmatch(section)[1], "not-yet").StatusCode, name)
-					return
-				}
+	c := newCook(t)
+	c.goOn(func(string, int) string { return "" })
+	touch := func(later time.Duration) {
+		t.Helper()
+		c.now = c.now.Add(later)
+		body := c.get("/cook").Body.String()
+		for _, section := range sections.FindAllString(body, -1) {
+			if strings.Contains(section, "not-yet") {
+				require.Equal(t, http.StatusSeeOther, c.says(body, whatID.FindStringSubmatch(section)[1], "not-yet").StatusCode)
+				return
 			}
-			t.Fatal("nothing to try the knife in")
 		}
-		touch()
-		require.Len(t, c.filesOf("steamed"), 1, name)
+		t.Fatal("nothing to try the knife in")
+	}
+	stopped := func(later time.Duration) {
+		t.Helper()
+		before := c.filesOf("step")
+		touch(later)
 		for _, file := range c.filesOf("step") {
-			if text, err := os.ReadFile(file); err == nil && strings.Contains(string(text), "not-yet") {
+			if !slices.Contains(before, file) {
 				require.NoError(t, os.Remove(file))
 			}
 		}
 		c.start()
-		said := len(c.filesOf("step"))
-		c.now = c.now.Add(row.later)
-		touch()
-		assert.Len(t, c.filesOf("step"), said+1, name)
-		assert.Len(t, c.filesOf("steamed"), row.tests, name)
-		c.now = c.now.Add(time.Minute)
-		touch()
-		assert.Len(t, c.filesOf("steamed"), row.tests+1, "%s: what was told whole is another test", name)
 	}
+	said := len(c.filesOf("step"))
+	stopped(0)
+	require.Len(t, c.filesOf("steamed"), 1)
+	touch(20 * time.Second)
+	assert.Len(t, c.filesOf("steamed"), 1, "said again")
+	assert.Len(t, c.filesOf("step"), said+1)
+	touch(time.Minute)
+	assert.Len(t, c.filesOf("steamed"), 2, "what was told whole is followed by another test")
+	stopped(time.Minute)
+	require.Len(t, c.filesOf("steamed"), 3)
+	touch(4 * time.Minute)
+	assert.Len(t, c.filesOf("steamed"), 4, "a knife tried later")
 }
 
 // filesOf are the entries of a kind.
