@@ -28,7 +28,7 @@ func ImportedText(w io.Writer, d recipes.Imported) error {
 	for _, l := range d.Lines {
 		p.line(readBackLine(l))
 		if !l.Sure() {
-			p.line("             check: " + l.Why())
+			p.wrapped("             check: ", l.Why())
 		}
 	}
 	p.line("")
@@ -36,7 +36,7 @@ func ImportedText(w io.Writer, d recipes.Imported) error {
 		p.line(ReadCrop(crop))
 	}
 	for _, c := range d.Checks {
-		p.line("check: " + RecipeCheck(c))
+		p.wrapped("check: ", RecipeCheck(c))
 	}
 	for _, open := range d.Open {
 		p.line("open: " + openWords(open))
