@@ -20,10 +20,17 @@ func markOf(pkg string) float64 {
 	return 90
 }
 
-// behind are the packages whose tests notice less than their mark asks, with the
-// share that a sample showed, rounded down: until they have caught up, CI sees
-// that they do not fall back further. Asked for by name they fail.
-var behind = map[string]float64{}
+// behind are the packages whose tests notice less than their mark asks, or are not
+// known to notice as much, with the share that a sample showed, rounded down (of the
+// last group a sample of an earlier mutator): until they have caught up, CI sees that
+// they do not fall back further. Asked for by name they fail.
+var behind = map[string]float64{
+	"harvest": 70, "harvest/tables": 85, "recipes/saved": 50, "units": 79, "units/measures": 70,
+
+	"cmd/trencher": 70, "cmd/trencher/ask": 70, "cmd/trencher/page": 70, "cmd/trencher/pocket": 70, "cmd/trencher/render": 70, "cmd/trencher/webdriver": 50,
+	"harvest/journal": 70, "recipes": 70, "recipes/heat": 52, "recipes/keeping": 80, "recipes/meal": 80, "recipes/planner": 57, "recipes/planner/integer": 57,
+	"recipes/schedule": 92,
+}
 
 // heldTo is the share that CI holds a package to.
 func heldTo(pkg string) float64 {
@@ -131,13 +138,13 @@ func TestGateBelievesWhatIsHardlyChance(t *testing.T) {
 }
 
 func TestGateJudgesPackagesAndAllOfOneMark(t *testing.T) {
-	require.Empty(t, gate([]mutationTally{{pkg: "units", tried: 12, killed: 10}, {pkg: "recipes/heat", tried: 12, killed: 11}}))
+	require.Empty(t, gate([]mutationTally{{pkg: "units/strict", tried: 12, killed: 10}, {pkg: "recipes/heat", tried: 12, killed: 11}}))
 	require.Equal(t, []string{
-		"units: 5 of 12 faults noticed, which is too few for 90 %",
-	}, gate([]mutationTally{{pkg: "units", tried: 12, killed: 5}, {pkg: "recipes", tried: 120, killed: 115}}))
+		"units/strict: 5 of 12 faults noticed, which is too few for 90 %",
+	}, gate([]mutationTally{{pkg: "units/strict", tried: 12, killed: 5}, {pkg: "recipes", tried: 120, killed: 115}}))
 	require.Equal(t, []string{
-		"all packages with a mark of 95 %: 27 of 36 faults noticed, which is too few for 95.0 %",
+		"all packages with a mark of 90 %: 48 of 72 faults noticed, which is too few for 83.3 %",
 	}, gate([]mutationTally{
-		{pkg: "recipes/heat", tried: 12, killed: 9}, {pkg: "recipes/meal", tried: 12, killed: 9}, {pkg: "recipes/planner", tried: 12, killed: 9},
+		{pkg: "units/strict", tried: 24, killed: 16}, {pkg: "units/charset", tried: 24, killed: 16}, {pkg: "harvest", tried: 24, killed: 16},
 	}))
 }
