@@ -365,7 +365,8 @@ func (w *walk) out(start, cold, cooling, frozen, thawed int, fridge func(int) bo
 // there, a cut that was time out, or it leaves a fridge that is too warm for the
 // freezer.
 func (w *walk) backAt(m, frozen int, warm bool) bool {
-	if w.moved[m-1] && !w.moved[m] || warm && m == frozen && !w.b.ChilledAt.IsZero() { // from the tray it was in no fridge
+	stayed := !w.b.ChilledAt.IsZero() && w.at(w.b.ChilledAt) < frozen // from the tray, or at once from it, it was in no fridge
+	if w.moved[m-1] && !w.moved[m] || warm && m == frozen && stayed {
 		return true
 	}
 	return slices.ContainsFunc(w.b.Out, func(s keeping.Spell) bool {
