@@ -19,7 +19,11 @@ func heatName(h meal.ReckonedHeat, cut string) string {
 	if h.Line.Cook != "blanch" && h.Line.Until != "" {
 		until = strings.ReplaceAll(h.Line.Until, "-", " ")
 	}
-	return capital(joinNonEmpty(", ", h.Crop.Title(), cut, joinNonEmpty(" ", how, until)))
+	name := capital(joinNonEmpty(", ", h.Crop.Title(), cut, joinNonEmpty(" ", how, until)))
+	if h.AtLeast > 0 && !h.Line.IsInWater() {
+		name += fmt.Sprintf("; not safe so: boil them %d min", int(h.AtLeast.Minutes()))
+	}
+	return name
 }
 
 // addHeat adds the minutes by size, unless they stand there, and what loads take.
@@ -170,9 +174,9 @@ func hoursWords(d time.Duration) string {
 // heatedWords say how often and how hot leftovers are heated up.
 func heatedWords(r meal.Reckoner) string {
 	limits := keeping.LimitsOf(keeping.Authority(r.Kitchen.Authority))
-	says := "Counted from the heat; eaten or in the fridge by then. "
+	says := "Counted from the heat; eaten by then. "
 	if !r.Kitchen.NoFridge {
-		says += "Out again: from the fridge to the table, all times out added up. Stricter rules: in the fridge, for the pregnant, under 5, over 65 and those of low immunity. "
+		says = "Counted from the heat; eaten or in the fridge by then. Out again: from the fridge to the table, all times out added up. Stricter rules: in the fridge, for the pregnant, under 5, over 65 and those of low immunity. "
 	}
 	return says + fmt.Sprintf("Heat leftovers up %s, to %g °C in the middle, steaming all through.", timesWord(limits.Reheatings.Most), limits.Reheat.C)
 }
