@@ -184,22 +184,24 @@ func TestScreensOfThePhone(t *testing.T) {
 	needLive(t)
 	server := servePhone(t, homePlot(t))
 	for name, look := range map[string]webdriver.Look{"light": {}, "dark": {Dark: true}, "large": {Type: 32}} {
-		look.Width, look.Height, look.Scripts = 390, 844, true
-		b := webdriver.Start(t, look)
-		b.Open(server.URL + "/")
-		waitForTitle(t, b, "On hand")
-		var paths []string
-		b.Eval(`return [...document.querySelectorAll("#jobs a")].map(a => a.getAttribute("href"))`, &paths)
-		require.Greater(t, len(paths), 8)
-		for _, path := range append(paths, "/settle", "/share/sheet?go=1&dish=Spring+onion+mash", "/share?go=1&dish=Spring+onion+mash", "/dish?name=Spring+onion+mash&portions=4", "/steam?crop=potato%2C+waxy&cut=cube&size=25&until=tender", "/weigh", "/none") {
-			turn(t, b, func() { b.Eval(`location.hash = "#`+path+`"`, nil) })
-			waitFor(t, b, `return !document.getElementById("working")`)
-			assert.Empty(t, b.Violations(), "%s, %s", path, name)
-			var wide struct{ Type, Wide float64 }
-			b.Eval(`return {type: parseFloat(getComputedStyle(document.documentElement).fontSize), wide: document.documentElement.scrollWidth - document.documentElement.clientWidth}`, &wide)
-			assert.LessOrEqual(t, wide.Wide, 0.0, "%s, %s", path, name)
-			assert.Equal(t, float64(cmp.Or(look.Type, 16)), wide.Type, "%s, %s", path, name)
-			b.Picture("pocket-" + name + "-" + strings.Trim(strings.NewReplacer("/", "-", "?", "-", "&", "-", "=", "-", "+", "-", "%", "-").Replace(path), "-"))
-		}
+		t.Run(name, func(t *testing.T) {
+			look.Width, look.Height, look.Scripts = 390, 844, true
+			b := webdriver.Start(t, look)
+			b.Open(server.URL + "/")
+			waitForTitle(t, b, "On hand")
+			var paths []string
+			b.Eval(`return [...document.querySelectorAll("#jobs a")].map(a => a.getAttribute("href"))`, &paths)
+			require.Greater(t, len(paths), 8)
+			for _, path := range append(paths, "/settle", "/share/sheet?go=1&dish=Spring+onion+mash", "/share?go=1&dish=Spring+onion+mash", "/dish?name=Spring+onion+mash&portions=4", "/steam?crop=potato%2C+waxy&cut=cube&size=25&until=tender", "/weigh", "/none") {
+				turn(t, b, func() { b.Eval(`location.hash = "#`+path+`"`, nil) })
+				waitFor(t, b, `return !document.getElementById("working")`)
+				assert.Empty(t, b.Violations(), "%s, %s", path, name)
+				var wide struct{ Type, Wide float64 }
+				b.Eval(`return {type: parseFloat(getComputedStyle(document.documentElement).fontSize), wide: document.documentElement.scrollWidth - document.documentElement.clientWidth}`, &wide)
+				assert.LessOrEqual(t, wide.Wide, 0.0, "%s, %s", path, name)
+				assert.Equal(t, float64(cmp.Or(look.Type, 16)), wide.Type, "%s, %s", path, name)
+				b.Picture("pocket-" + name + "-" + strings.Trim(strings.NewReplacer("/", "-", "?", "-", "&", "-", "=", "-", "+", "-", "%", "-").Replace(path), "-"))
+			}
+		})
 	}
 }

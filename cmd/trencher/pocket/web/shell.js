@@ -124,6 +124,9 @@
     document.title = page.title;
     document.body.className = page.body.className;
     document.body.replaceChildren(...page.body.childNodes);
+    for (const each of document.querySelectorAll("figure, .drawing")) { // in large type a drawing may be wider than the screen
+      if (each.scrollWidth > each.clientWidth) each.tabIndex = 0; // and is moved by keys too
+    }
     performance.mark("shown");
     screens.last = { title: page.title, text: document.body.outerHTML, styles };
   }
