@@ -1,6 +1,7 @@
 package keeping
 
 import (
+	"cmp"
 	"slices"
 	"time"
 )
@@ -32,6 +33,7 @@ func decide(b Batch, a Authority, now time.Time) (*judging, error) {
 	if err := b.Check(now); err != nil {
 		return nil, err
 	}
+	b.Probes = slices.SortedFunc(slices.Values(b.Probes), func(p, q Probe) int { return cmp.Or(p.At.Compare(q.At), cmp.Compare(p.C, q.C)) })
 	j := &judging{Batch: b, given: b, limits: LimitsOf(a), now: now}
 	j.verdict = Verdict{At: now, Authority: a, Cautions: Cautions(b.Vulnerable)}
 	if b.Food != "" {
