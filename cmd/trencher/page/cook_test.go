@@ -255,6 +255,7 @@ func withoutOwnScripts(p *Page, body string) string {
 // The cooking screen in a browser, with the script and without: it counts down,
 // keeps to the page's policy, and its buttons write.
 func TestCookingInTheBrowser(t *testing.T) {
+	needLive(t)
 	for name, how := range map[string]webdriver.Look{
 		"phone":      {Width: 390, Height: 844, Scripts: true},
 		"phone-dark": {Width: 390, Height: 844, Dark: true},

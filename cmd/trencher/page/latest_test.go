@@ -142,6 +142,7 @@ func TestWeighRemembers(t *testing.T) {
 // Touches and keys, in a browser: three bowls take at most ten touches and
 // nothing but digits, a cooked batch three touches, a correction four.
 func TestTouchesAreFew(t *testing.T) {
+	needLive(t)
 	b := webdriver.Start(t, handset)
 	dir := newPlot(t)
 	address := serveUntilEnd(t, Options{Where: ask.PlotRef{Dir: dir, Device: func() string { return "aaaaaa" }}, Now: ticking()})

@@ -41,6 +41,7 @@ return out;`
 // The text of every picture grows with the reader's letters; at twice their size none
 // is cut off and none lies on another.
 func TestTextInPicturesGrows(t *testing.T) {
+	needLive(t)
 	b := webdriver.Start(t, webdriver.Look{Width: 390, Height: 844, Scripts: true})
 	g := newGardener(t)
 	require.Equal(t, http.StatusSeeOther, g.post("/weigh", aLift()).Code)

@@ -114,6 +114,7 @@ func (s *shaky) holds(files []string, text string) bool {
 // what was typed stays, going back shows the plan, and when the network is there
 // again everything goes on. Without script what is shown stays too.
 func TestNetworkGoneInTheBrowser(t *testing.T) {
+	needLive(t)
 	c := newCook(t)
 	more := aLift()
 	more.Set("once", "more")

@@ -16,6 +16,7 @@ import (
 // As one types the net stands there, and it is what "Add up" says, which needs no
 // script; what the script cannot read it leaves alone.
 func TestNetAsOneTypes(t *testing.T) {
+	needLive(t)
 	b := webdriver.Start(t, webdriver.Look{Width: 390, Height: 844, Scripts: true})
 	address := serveUntilEnd(t, Options{Where: ask.PlotRef{Dir: newPlot(t)}})
 	random := rand.New(rand.NewPCG(19, 2))
