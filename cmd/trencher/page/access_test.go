@@ -84,12 +84,12 @@ const tabKey = "\ue004"
 // maxStops is how many parts a box for date and time may have.
 const maxStops = 8
 
-// assertFocusOrder walks the page with the Tab key: every box, button and
-// link comes, in reading order.
+// assertFocusOrder walks the page with the Tab key: every box, button and link
+// comes, and every drawing that may be wider than the screen, in reading order.
 func assertFocusOrder(t *testing.T, b *webdriver.Browser, name string) {
 	t.Helper()
 	var count int
-	b.Eval(`window.order = [...document.querySelectorAll('a[href],button,input:not([type=hidden]),select,summary')]
+	b.Eval(`window.order = [...document.querySelectorAll('a[href],button,input:not([type=hidden]),select,summary,[tabindex="0"]')]
   .filter(e => e.getClientRects().length > 0 && (!e.checkVisibility || e.checkVisibility())); document.activeElement.blur(); return window.order.length`, &count)
 	at := -1
 	for i := range count {

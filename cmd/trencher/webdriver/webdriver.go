@@ -10,6 +10,7 @@ import (
 	"cmp"
 	"encoding/base64"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"io"
 	"net/http"
@@ -212,12 +213,29 @@ func (b *Browser) Try(method, path string, question, value any) error {
 		return err
 	}
 	if answer.StatusCode != http.StatusOK {
-		return fmt.Errorf("%s: %.300s", answer.Status, wrapped.Value)
+		var refused commandError
+		_ = json.Unmarshal(wrapped.Value, &refused) // what else the driver says is told as it is
+		refused.says = fmt.Sprintf("%s: %.300s", answer.Status, wrapped.Value)
+		return refused
 	}
 	if value == nil {
 		return nil
 	}
 	return json.Unmarshal(wrapped.Value, value)
+}
+
+// commandError is what the driver answers to a command it cannot do.
+type commandError struct {
+	Code string `json:"error"` // by the standard's table, section 6.6
+	says string
+}
+
+func (e commandError) Error() string { return e.says }
+
+// isStale tells that the page of an element is gone.
+func isStale(err error) bool {
+	var refused commandError
+	return errors.As(err, &refused) && refused.Code == "stale element reference"
 }
 
 // letScripts lets pages run their scripts, or not. The tests' own run always.
@@ -255,110 +273,11 @@ func (b *Browser) Address() string {
 	return address
 }
 
-// Element is the path of the first element a CSS selector finds.
-func (b *Browser) Element(selector string) string {
-	b.t.Helper()
-	var found map[string]string
-	b.Ask("POST", "/element", map[string]string{"using": "css selector", "value": selector}, &found)
-	for _, id := range found { // its one key is a constant of the standard
-		return "/element/" + id
-	}
-	b.t.Fatal("nothing found for", selector)
-	return ""
-}
-
-// Fill replaces what stands in a box.
-func (b *Browser) Fill(selector, text string) {
-	b.t.Helper()
-	element := b.Element(selector)
-	b.Ask("POST", element+"/clear", nil, nil)
-	b.Ask("POST", element+"/value", map[string]string{"text": text}, nil)
-}
-
-// Choose picks the option of a select that shows this text.
-func (b *Browser) Choose(selector, option string) {
-	b.t.Helper()
-	b.Ask("POST", b.Element(selector)+"/value", map[string]string{"text": option}, nil)
-}
-
-// Attach chooses a file of this machine in an input for files.
-func (b *Browser) Attach(selector, file string) {
-	b.t.Helper()
-	b.Ask("POST", b.Element(selector)+"/value", map[string]string{"text": file}, nil)
-}
-
 // Keep lets pages save files, into this folder.
 func (b *Browser) Keep(folder string) {
 	b.t.Helper()
 	b.Ask("POST", "/goog/cdp/execute", map[string]any{"cmd": "Browser.setDownloadBehavior",
 		"params": map[string]any{"behavior": "allow", "downloadPath": folder}}, nil)
-}
-
-// Click clicks the first element a CSS selector finds.
-func (b *Browser) Click(selector string) {
-	b.t.Helper()
-	b.Ask("POST", b.Element(selector)+"/click", nil, nil)
-}
-
-// Follow clicks what leads to another page, and waits until it has come.
-func (b *Browser) Follow(selector string) {
-	b.t.Helper()
-	old := b.Element("html")
-	b.Click(selector)
-	for until := time.Now().Add(10 * time.Second); time.Now().Before(until); time.Sleep(20 * time.Millisecond) {
-		if b.Try("GET", old+"/name", nil, nil) != nil { // the old page's elements are gone
-			return
-		}
-	}
-	b.t.Fatal("no page came of a click on ", selector)
-}
-
-// Back goes back to the page before.
-func (b *Browser) Back() {
-	b.t.Helper()
-	b.Ask("POST", "/back", nil, nil)
-}
-
-// Reload loads the page once more; one that a form led to is asked for as it was.
-func (b *Browser) Reload() {
-	b.t.Helper()
-	b.Try("POST", "/refresh", nil, nil) // where there is no answer it is the browser's own page that stands there
-}
-
-// Tab is the window that is driven.
-func (b *Browser) Tab() (handle string) {
-	b.t.Helper()
-	b.Ask("GET", "/window", nil, &handle)
-	return handle
-}
-
-// NewTab opens another window and drives that one.
-func (b *Browser) NewTab() (handle string) {
-	b.t.Helper()
-	var opened struct{ Handle string }
-	b.Ask("POST", "/window/new", map[string]string{"type": "tab"}, &opened)
-	b.SwitchTo(opened.Handle)
-	return opened.Handle
-}
-
-// SwitchTo drives another window.
-func (b *Browser) SwitchTo(handle string) {
-	b.t.Helper()
-	b.Ask("POST", "/window", map[string]string{"handle": handle}, nil)
-	b.letScripts(b.scripts)
-}
-
-// CloseTab closes the window that is driven; another is to be switched to.
-func (b *Browser) CloseTab() {
-	b.t.Helper()
-	b.Ask("DELETE", "/window", nil, nil)
-}
-
-// Press sends one key to whatever has the focus.
-func (b *Browser) Press(key string) {
-	b.t.Helper()
-	b.Ask("POST", "/actions", map[string]any{"actions": []any{map[string]any{"type": "key", "id": "keys",
-		"actions": []any{map[string]string{"type": "keyDown", "value": key}, map[string]string{"type": "keyUp", "value": key}}}}}, nil)
 }
 
 // Text is what an element shows.
