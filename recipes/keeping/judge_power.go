@@ -203,7 +203,8 @@ func (j *judging) becauseOfCut(length time.Duration, ended bool, full time.Time,
 	if length >= l.PowerCheck.Most {
 		j.warn(fmt.Sprintf("Irish advice lets food go after %s without power; put a thermometer in.", spanWords(l.PowerCheck.Most)), l.PowerCheck.Rules...)
 	}
-	if !ended && !full.IsZero() && (j.fullAt.IsZero() || full.Before(j.fullAt)) {
+	cleared := full.Before(j.now) // by a reading at this moment, which sets its own end
+	if !ended && !full.IsZero() && !cleared && (j.fullAt.IsZero() || full.Before(j.fullAt)) {
 		j.fullAt = full
 	}
 }

@@ -30,3 +30,17 @@ func TestReadingsInAnyOrder(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, cleared, turned)
 }
+
+// What a reading clears while the power is off is cleared for that moment alone.
+func TestAReadingWhileThePowerIsOffClearsTheMoment(t *testing.T) {
+	at := time.Date(2031, 7, 12, 6, 0, 0, 0, time.UTC)
+	now := at.Add(9 * time.Hour)
+	batch := keeping.Batch{Food: "egg-dish", CookedAt: at, ChilledAt: at.Add(10 * time.Minute), Fridge: keeping.Celsius(4),
+		PowerOff: []keeping.Spell{{From: at.Add(time.Hour)}}, Probes: []keeping.Probe{{At: now, C: 5}}}
+	d, err := keeping.DeadlineOf(batch, "uk", now)
+	require.NoError(t, err)
+	require.NotEqual(t, keeping.Discard, d.Verdict.Kind)
+	assert.Equal(t, now, d.Until)
+	assert.Equal(t, now, d.Verdict.Until)
+	assert.False(t, d.Holds(now.Add(time.Minute)))
+}
