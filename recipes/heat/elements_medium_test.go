@@ -111,10 +111,16 @@ func mediumCells() int {
 	if thorough() {
 		return 11
 	}
-	return 8
+	return 7
 }
 
-func fineStep(half float64, p Properties) float64 { return 0.002 * half * half / p.Diffusivity() }
+func fineStep(half float64, p Properties) float64 {
+	share := 0.004
+	if thorough() {
+		share = 0.002
+	}
+	return share * half * half / p.Diffusivity()
+}
 
 // In water that the load cools and the stove warms again, pieces are done when finite
 // elements on their real shape have them done: within 3.5 %, counted from putting in.

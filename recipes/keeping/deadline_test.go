@@ -13,7 +13,7 @@ import (
 )
 
 // histories is how many random histories the deadlines are tried on.
-func histories() int { return volume(10_000, 40_000, 200_000) }
+func histories() int { return volume(3_000, 40_000, 200_000) }
 
 // unfinished leaves what is still going on open: the last spell out, a power
 // cut, the keeping hot.

@@ -133,10 +133,10 @@ func volume(few, more, all int) int {
 	return more
 }
 
-func timelines() int { return volume(3_000, 20_000, 100_000) }
+func timelines() int { return volume(1_500, 20_000, 100_000) }
 
 // manyTimelines is how many the main property is tried on.
-func manyTimelines() int { return volume(3_000, 60_000, 1_000_000) }
+func manyTimelines() int { return volume(2_000, 60_000, 1_000_000) }
 
 func eachTimeline(t *testing.T, seed uint64, check func(r *rand.Rand, line timeline, a Authority)) {
 	eachOf(timelines(), seed, check)

@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"math/rand/v2"
+	"os"
 	"testing"
 	"time"
 
@@ -247,31 +248,50 @@ func TestEveningsAreProven(t *testing.T) {
 }
 
 // The same of random evenings on one to three pairs of hands and one or two
-// rings; the larger are not always proven, and their bounds are pinned too.
+// rings; the larger are not always proven, and their bounds are pinned too. More of
+// them with TRENCHER_LONG.
 func TestRandomEvenings(t *testing.T) {
-	random := rand.New(rand.NewPCG(11, 13))
-	for _, want := range []struct{ fillings, proven, nodes, cost, bound int }{
-		{4, 20, 405, 3682, 3682},
-		{6, 20, 1435, 7148, 7148},
-		{8, 20, 3648, 10017, 10017},
-		{10, 13, 10320, 14706, 14473},
+	for _, want := range []evenings{
+		{4, 6, 6, 152, 1309, 1309},
+		{6, 6, 6, 488, 2014, 2014},
+		{8, 6, 5, 1659, 4103, 3777},
+		{10, 2, 2, 551, 1692, 1692},
 	} {
-		proven, nodes, cost, bound := 0, 0, 0, 0
-		for range 20 {
-			p := randomEvening(random, want.fillings)
-			got, err := schedule.Solve(t.Context(), p)
-			require.NoError(t, err)
-			requireSound(t, p, got)
-			require.LessOrEqual(t, got.Bound.Compare(got.Cost), 0)
-			if got.Proven {
-				proven++
-			}
-			nodes += got.Nodes
-			cost += got.Cost.Over + got.Cost.Hot + got.Cost.Warm + got.Cost.Length
-			bound += got.Bound.Over + got.Bound.Hot + got.Bound.Warm + got.Bound.Length
-		}
-		assert.Equal(t, []int{want.fillings, want.proven, want.nodes, want.cost, want.bound}, []int{want.fillings, proven, nodes, cost, bound})
+		assert.Equal(t, want, manyEvenings(t, want.fillings, want.tried))
 	}
+	if os.Getenv("TRENCHER_LONG") == "" {
+		return
+	}
+	for _, want := range []evenings{
+		{4, 20, 20, 460, 3886, 3886},
+		{6, 20, 19, 2820, 6980, 6973},
+		{8, 20, 18, 4699, 11527, 11200},
+		{10, 20, 14, 11162, 16222, 15839},
+	} {
+		assert.Equal(t, want, manyEvenings(t, want.fillings, want.tried))
+	}
+}
+
+// evenings are the sums over evenings of so many fillings.
+type evenings struct{ fillings, tried, proven, nodes, cost, bound int }
+
+func manyEvenings(t *testing.T, fillings, tried int) evenings {
+	random := rand.New(rand.NewPCG(11, uint64(fillings)))
+	sums := evenings{fillings: fillings, tried: tried}
+	for range tried {
+		p := randomEvening(random, fillings)
+		got, err := schedule.Solve(t.Context(), p)
+		require.NoError(t, err)
+		requireSound(t, p, got)
+		require.LessOrEqual(t, got.Bound.Compare(got.Cost), 0)
+		if got.Proven {
+			sums.proven++
+		}
+		sums.nodes += got.Nodes
+		sums.cost += got.Cost.Over + got.Cost.Hot + got.Cost.Warm + got.Cost.Length
+		sums.bound += got.Bound.Over + got.Bound.Hot + got.Bound.Warm + got.Bound.Length
+	}
+	return sums
 }
 
 // randomEvening is a meal of so many fillings, cooled, warm and hot, some with a
