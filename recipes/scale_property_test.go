@@ -28,17 +28,24 @@ func bestError(k Kitchen, end units.Quantity, item string) float64 {
 		up := math.Max(smallest, math.Ceil(amount/step)*step)
 		return math.Min(math.Abs(down-amount), math.Abs(up-amount)) / amount
 	}
+	bestSpoon := func(tsp float64) float64 {
+		best := least(tsp, 0.125, 0.125)
+		for _, mixed := range []float64{1. / 16, 3. / 16, 5. / 16} { // a pinch, alone or beside a spoon
+			best = math.Min(best, math.Abs(mixed-tsp)/tsp)
+		}
+		return best
+	}
 	switch end.Dimension() {
 	case units.Mass:
 		grams, _ := end.Float64(units.Gram)
 		if density, _, err := k.Table.Density(item, ""); err == nil && grams < 2 { // too little for the scales
 			perTsp, _ := new(big.Rat).Mul(density, big.NewRat(5, 1)).Float64()
-			return math.Min(least(grams/perTsp, 0.125, 0.125), math.Abs(0.0625-grams/perTsp)/(grams/perTsp))
+			return bestSpoon(grams / perTsp)
 		}
 		return least(grams, 1, 1)
 	case units.Volume:
 		tsp, _ := end.Float64(units.Teaspoon)
-		return math.Min(least(tsp, 0.125, 0.125), math.Abs(0.0625-tsp)/tsp)
+		return bestSpoon(tsp)
 	case units.Length:
 		mm, _ := end.Float64(units.Millimetre)
 		return least(mm, 1, 1)

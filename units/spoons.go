@@ -120,9 +120,10 @@ func (s spoonSet) part(tsp number, down bool) number {
 	return nearestOf(tsp, s.eighths(), down)
 }
 
-// eighths are the parts of a teaspoon with an eighth beside them, rising.
+// eighths are the parts of a teaspoon with an eighth beside them, or with a pinch
+// where eighths are far apart, rising.
 func (s spoonSet) eighths() []number {
-	list := append(slices.Clone(s.below), ratio(3, 8), ratio(5, 8), ratio(7, 8))
+	list := append(slices.Clone(s.below), ratio(3, 16), ratio(5, 16), ratio(3, 8), ratio(5, 8), ratio(7, 8))
 	slices.SortFunc(list, number.cmp)
 	return list
 }
@@ -132,6 +133,8 @@ func (s spoonSet) text(tsp number) string {
 	big := floor(tsp.quo(s.perTablespoon))
 	rest := tsp.sub(big.mul(s.perTablespoon))
 	switch {
+	case tsp.below() == pinchBelow.below():
+		return printed(tsp.sub(pinchBelow)) + " tsp + a pinch"
 	case big.sign() == 0:
 		return printed(rest) + " tsp"
 	case rest.sign() == 0:

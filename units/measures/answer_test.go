@@ -31,6 +31,7 @@ func TestQuestionsAreRead(t *testing.T) {
 		"3 eggs": "3 to gram of eggs", "1 pint": "1 pt UK to millilitre of ", "3 ft": "3 ft to centimetre of ", "2 sq yd": "2 sq yd to square metre of ",
 		"350 F": "350 F to degree Celsius of ", "1 kW": "1 kW to watt of ", "2 h": "2 h to minute of ", "1 kcal": "1 kcal to kilojoule of ",
 		"1 bar": "1 bar to pascal of ", "5 lb": "5 lb to gram of ",
+		"2 tbsp|flour": "2 tbsp metric to gram of flour", "2|tbsp|plain flour": "2 tbsp metric to gram of plain flour", "1 glug of moonshine": "1 glug to millilitre of moonshine",
 	} {
 		asked, err := measures.Default().Read(measures.Question{Words: strings.Split(words, "|")}, units.UK)
 		require.NoError(t, err, words)

@@ -22,11 +22,15 @@ var (
 	wordsLast  = pattern.New(`(?i)^([\pL][\pL '’&,-]*?)\s*(?:[:–]|\s-\s|\.{2,}|…)\s*((?:plenty|lots|some|a little|a bit|a few|to taste|as needed|enough|a good|a generous|a large|a small|a|an|half|small|large|big|generous|pinch|handful|knob|bunch|splash|drizzle|glug|dash|one|two|three|four|five|six)\b.*)$`)
 	numberLast = pattern.New(`^([\pL][^` + numberSigns + `:(]*?(?:\([^()` + numberSigns + `]*\))?)(\s*:|\s*\.{2,}|\s*…|\s[–-]|\s*[,(]|\s[x×]|)\s*((?:(?:about|approx\.?|approximately|roughly|around|circa|ca\.?|c\.) ?|~ ?)?[` + numberSigns + `].*)$`)
 	wordRange  = pattern.New(`(?i)^(one|two|three|four|five|six|seven|eight|nine|ten|\d+) or (one|two|three|four|five|six|seven|eight|nine|ten|\d+)\b`)
+	andAHalf   = pattern.New(`(?i)^(an?|one|two|three|four|five|six|\d+) ([\pL.]+) and (a half|a quarter|a third|three quarters|½|¼|¾) (?:of )?(.+)$`)
 	between    = pattern.New(`(?i)^between ([` + numberSigns + `./]+) and ([` + numberSigns + `])`)
 	weighing   = pattern.New(`(?i)(?:,| -| –) ((?:about|approx\.?|approximately|roughly|around|weighing(?: about)?|total weight|circa|ca\.?) [\d½¼¾.,/]+ ?(?:g|kg|grams|lb|lbs|oz|ml|l|litres?))(,|$)`)
 	eachInside = pattern.New(`(?i)^(\d+|one|two|three|four|five|six) ([^,()]*?) ?\((?:about |approx\.? |roughly |around )?([\d½¼¾./]+ ?\pL+\.?) each\)(.*)$`)
 	eachBehind = pattern.New(`(?i)^(\d+|an?|one|two|three|four|five|six) ([^,]+), (?:about |approx\.? |roughly |around )?([\d½¼¾./]+ ?\pL+\.?) each\b(.*)$`)
 )
+
+// partsInFigures are the parts of one that stand behind a unit: "a pound and a half".
+var partsInFigures = map[string]string{"a half": "½", "½": "½", "a quarter": "¼", "¼": "¼", "a third": "⅓", "three quarters": "¾", "¾": "¾"}
 
 // toTheFront brings an amount that stands behind its ingredient before it:
 // "Butter: 50 g, melted", "Onions (2)", "Black pepper: plenty".
@@ -34,6 +38,9 @@ func (l *Line) toTheFront(text string, s units.System) string {
 	text = weighing.ReplaceAllString(between.ReplaceAllString(text, "$1-$2"), " ($1)$2")
 	if m := wordRange.FindStringSubmatch(text); m != nil {
 		text = inFigures(m[1]) + "-" + inFigures(m[2]) + text[len(m[0]):]
+	}
+	if m := andAHalf.FindStringSubmatch(text); m != nil {
+		return inFigures(strings.NewReplacer("an", "1", "a", "1").Replace(m[1])) + partsInFigures[strings.ToLower(m[3])] + " " + m[2] + " " + m[4]
 	}
 	if m := eachInside.FindStringSubmatch(text); m != nil {
 		l.each = true
@@ -124,14 +131,27 @@ func (l *Line) inWords(text string, s units.System) string {
 			return "1 " + m[2]
 		}
 	}
-	if m := manyStrong.FindStringSubmatch(text); m != nil && isPart(firstOf(m[3]), s) {
+	if m := manyStrong.FindStringSubmatch(text); m != nil && (isPart(firstOf(m[3]), s) && !isSize(m[2]) || isRough(firstOf(m[3]), s)) {
 		l.note(m[2])
 		return m[1] + " " + m[3]
 	}
 	return text
 }
 
-var manyStrong = pattern.New(`(?i)^([` + numberSigns + `-]+|two|three|four|an?) (good|generous|fat|big|huge|hefty|tiny|decent|healthy|fair) (.+)$`)
+var manyStrong = pattern.New(`(?i)^([` + numberSigns + `-]+|one|two|three|four|an?|half an?) (good|goodly|generous|fat|big|large|huge|hefty|small|tiny|wee|decent|nice|healthy|fair|full) (.+)$`)
+
+// isSize tells a word of size that is a unit of its own.
+func isSize(word string) bool {
+	unit, err := units.ParseUnit(word, units.NoSystem)
+	return err == nil && unit.IsSize()
+}
+
+// isRough tells a measure that is a guide: a knob, a glug, a pinch. A heaped spoon
+// is none here.
+func isRough(word string, s units.System) bool {
+	unit, err := units.ParseUnit(word, s)
+	return err == nil && unit.IsRough() && !unit.IsSize()
+}
 
 func firstOf(text string) string {
 	word, _, _ := strings.Cut(text, " ")

@@ -23,12 +23,13 @@ type Asked struct {
 }
 
 // Read takes a question's words apart: "2 lb 4 oz" and "kg"; "2 lb 4 oz to kg";
-// "3 eggs" and "g"; "a knob of butter" alone, which leaves the unit to
-// [PlainUnit]. Regional words are those of s. Its error is that of the reading
-// that splits the words latest.
+// "3 eggs" and "g"; "a knob of butter" alone, or "2 cups" and "flour", which
+// leave the unit to us: grams where the ingredient can be weighed, else
+// [PlainUnit]. Regional words are those of s. Its error
+// is that of the reading that splits the words latest.
 func (t Table) Read(q Question, s units.System) (Asked, error) {
 	if len(q.Words) == 1 {
-		return t.readAlone(q, s)
+		return t.readAlone(q, q.Words[0], s)
 	}
 	var first error
 	for i := len(q.Words) - 1; i > 0; i-- {
@@ -40,16 +41,22 @@ func (t Table) Read(q Question, s units.System) (Asked, error) {
 			first = err
 		}
 	}
+	if asked, err := t.readAlone(q, strings.Join(q.Words, " "), s); err == nil && asked.Of != "" && q.Of == "" {
+		return asked, nil
+	}
 	return Asked{}, first
 }
 
 // readAlone reads one text: an amount with "= ml" after it, or an amount alone.
-func (t Table) readAlone(q Question, s units.System) (Asked, error) {
-	if amount, unit, ok := strings.Cut(q.Words[0], " = "); ok {
+func (t Table) readAlone(q Question, text string, s units.System) (Asked, error) {
+	if amount, unit, ok := strings.Cut(text, " = "); ok {
 		return t.readSplit(q, amount, unit, s)
 	}
-	asked, err := t.readAmount(q, q.Words[0], s)
+	asked, err := t.readAmount(q, text, s)
 	asked.To = PlainUnit(asked.Amount.Dimension())
+	if _, weighs := t.Convert(asked.Amount, units.Gram, asked.Of, asked.State); err == nil && asked.Of != "" && weighs == nil {
+		asked.To = units.Gram
+	}
 	return asked, err
 }
 
