@@ -147,6 +147,7 @@ func ImportRecipe(file string, data []byte, o ImportOptions, kitchen Kitchen) (I
 	if im.takeOwn() {
 		return im.done()
 	}
+	im.listFromProse()
 	im.readLines()
 	if err := im.takeAnswers(); err != nil {
 		return Imported{}, err
@@ -172,6 +173,7 @@ type importer struct {
 	result  Imported
 	crops   []*cropDraft
 	acts    []clause // what the steps do, once it is read
+	listed  int      // lines the recipe has of its own, where others were found in its sentences; 0 = all
 }
 
 // done loads the dish file that was made.
@@ -215,7 +217,9 @@ func (im *importer) readLines() {
 			group = text
 		case saved.Ingredient:
 			im.readIngredient(&l, text)
-			l.Group = group
+			if l.Group = group; im.inProse(i) {
+				l.doubt("line", text, "found inside a sentence: there is no list", "")
+			}
 		case saved.Step:
 			l.As = AsStep
 			l.Text = text

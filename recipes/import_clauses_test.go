@@ -89,3 +89,39 @@ func TestMinutes(t *testing.T) {
 		assert.Equal(t, want, minutesIn(text), text)
 	}
 }
+
+// Pieces of a crop below a quarter of the dish are a crop of it too, to be checked,
+// where its steps steam or boil them; what flavours, is fried first or only joins
+// stays an ingredient.
+func TestPiecesThatAreSteamedAreCrops(t *testing.T) {
+	for lines, want := range map[string]string{
+		"2 carrots\n|Steam the potatoes and carrots together for 15 minutes.":                   "potato 1500 steam 0; carrot 120 steam 0",
+		"2 carrots\n|Boil the potatoes for 20 minutes. Grate the carrots over them.":            "potato 1500 boil 20",
+		"2 carrots\n|Fry the carrots for 5 minutes. Boil the potatoes for 20 minutes.":          "potato 1500 boil 20",
+		"1 onion\n|Simmer the potatoes and the onion in water for 20 minutes.":                  "potato 1500 boil 20",
+		"1 clove garlic\n|Steam the potatoes with the garlic for 20 minutes.":                   "potato 1500 steam 0",
+		"60 g carrots\n|Boil the potatoes and the carrots for 20 minutes.":                      "potato 1500 boil 20",
+		"2 sticks celery\n|Boil the potatoes and the celery for 20 minutes.":                    "potato 1500 boil 20",
+		"2 carrots\n|Steam the potatoes. Serve with the carrots, boiled until they are tender.": "potato 1500 steam 0",
+	} {
+		list, method, _ := strings.Cut(lines, "|")
+		text := "Supper\nServes 4\n\n1.5 kg potatoes\n" + list + "\nMethod\n" + method + " Serve hot.\n"
+		im, err := ImportRecipe("a.txt", []byte(text), ImportOptions{System: units.UK, Grown: []string{"potato", "carrot", "onion", "garlic", "celery"}}, DefaultKitchen(units.UK))
+		require.NoError(t, err)
+		for _, l := range im.Lines {
+			if l.As == AsCrop && l.Read.Amount.Dimension() == units.Count {
+				assert.False(t, l.Sure(), l.Text)
+			}
+		}
+		assert.Equal(t, want, strings.Join(cropsCooked(im), "; "), method)
+	}
+}
+
+// cropsCooked are the weighed crops with grams, way and minutes.
+func cropsCooked(im Imported) (all []string) {
+	for _, c := range im.Dish.Crops {
+		grams, _ := c.Amount.Float64(units.Gram)
+		all = append(all, fmt.Sprintf("%s %.0f %s %d", c.Crop, grams, c.Cook, c.Minutes))
+	}
+	return all
+}

@@ -32,8 +32,8 @@ type cropDraft struct {
 
 // chooseCrops picks the lines the dish is built on: those of crops that the
 // plot grows or has on hand, by weight the heaviest, any other of at least a
-// quarter of it, and whatever the recipe itself weighs at 100 g or more. What the
-// cook says a line is comes first.
+// quarter of it, whatever the recipe itself weighs at 100 g or more, and whole
+// pieces that its steps steam or boil. What the cook says a line is comes first.
 func (im *importer) chooseCrops() {
 	drafts, unweighed := im.cropDrafts()
 	heaviest := new(big.Rat)
@@ -44,7 +44,7 @@ func (im *importer) chooseCrops() {
 	}
 	least := new(big.Rat).Mul(heaviest, big.NewRat(1, 4))
 	for _, d := range drafts {
-		if d.grams().Cmp(least) < 0 && (d.rough != "" || d.grams().Cmp(weighedAnyway) < 0) && im.options.As[d.line.Number] != AsCrop {
+		if d.grams().Cmp(least) < 0 && (d.rough != "" || d.grams().Cmp(weighedAnyway) < 0) && im.options.As[d.line.Number] != AsCrop && !im.cookedWhole(d) {
 			continue
 		}
 		im.crops = append(im.crops, d)
@@ -84,6 +84,32 @@ func (im *importer) cropDrafts() (drafts []*cropDraft, unweighed string) {
 // weighedAnyway is from where what a recipe weighs of a crop is part of the dish,
 // in grams: below it is a seasoning.
 var weighedAnyway = big.NewRat(100, 1)
+
+// cookedWhole tells whole pieces of a crop that the steps name and cook by steam or
+// water for a time they tell, and that are no mere seasoning: the two carrots of a
+// pan of potatoes.
+func (im *importer) cookedWhole(d *cropDraft) bool {
+	unit := d.line.Read.Amount.Unit()
+	if unit != units.Piece && !unit.IsSize() || d.grams().Cmp(leastOfPieces) < 0 || flavouring[d.crop] {
+		return false
+	}
+	own, _, _, _ := im.cookedAsSaid(d)
+	minutes := 0
+	for _, one := range own {
+		if minutes += one.minutes; one.how != "steam" && one.how != "boil" && one.how != "blanch" {
+			return false
+		}
+	}
+	return len(own) > 0 && (minutes > 0 || own[0].how == "steam")
+}
+
+// leastOfPieces is from where pieces of a crop are more than seasoning, in grams: a
+// carrot weighs more. What flavours a pan, however much of it goes in, is in
+// flavouring (both common practice, no source).
+var (
+	leastOfPieces = big.NewRat(50, 1)
+	flavouring    = map[string]bool{"onion": true, "shallot": true, "garlic": true, "spring onion": true, "Welsh onion": true, "chilli": true, "celery": true}
+)
 
 // askForCrop asks for the weighed crop a dish cannot be without.
 func (im *importer) askForCrop(unweighed string) {

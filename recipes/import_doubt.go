@@ -31,6 +31,9 @@ func (im *importer) checkWhole() {
 	if im.recipe.StepsUnsure || steps == 0 {
 		im.check("steps", strconv.Itoa(steps), "where one ends and the next begins is not marked")
 	}
+	if im.listed > 0 {
+		im.check("ingredients", strconv.Itoa(len(im.recipe.Lines)-im.listed), "found in its sentences, and only those with an amount")
+	}
 	for _, crop := range im.cropsLeft() {
 		im.check("crops", crop, "in the recipe, and not among its weighed crops")
 	}

@@ -24,7 +24,8 @@ func newDishImportCommand(env *environment) *cobra.Command {
 write it as a dish file with --to. FILE is JSON-LD, a saved page with JSON-LD,
 microdata or RDFa Lite (schema.org), an e-mail or plain text; "-" is what is
 typed or pasted. What the plot grows becomes a weighed crop, the rest other
-ingredients; a line that cannot be read is kept as it is.`,
+ingredients; a line that cannot be read is kept as it is. One told in
+sentences, without a list, has the lines its sentences say the amounts of.`,
 		Example: `  trencher dish export "Spring onion mash" --to mash.json
   trencher dish import mash.json --measures us
   trencher dish import mash.json --to dishes/mash.yaml`,

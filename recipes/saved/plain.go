@@ -20,6 +20,7 @@ func fromPlain(text string) Recipe { return fromNamed(text, "", false) }
 func fromNamed(text, name string, weak bool) Recipe {
 	p := plainReader{lines: plainLines(text), name: name, weak: weak}
 	p.findParts()
+	p.readProse()
 	p.join()
 	return p.recipe()
 }

@@ -38,6 +38,7 @@ type plainReader struct {
 
 	nameUnsure bool
 	bare       bool // its steps do not end as sentences
+	told       bool // it is told in sentences, without a list
 }
 
 var (
