@@ -63,7 +63,7 @@ func (d Dish) leftOut(diet Diet) string {
 			if crop == CropName(out) {
 				return out
 			}
-			for _, c := range carriers.in(text) {
+			for _, c := range foundIn(wordForms(text), carrierAt) {
 				if c.isOf(out) {
 					return c.words
 				}

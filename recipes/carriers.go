@@ -28,9 +28,6 @@ import (
 //go:embed carriers.sorted
 var carrierTable sorted.Table
 
-// longestCarrier is how many words the longest phrase of carriers.sorted has.
-const longestCarrier = 6
-
 // carrier is a phrase and what it brings.
 type carrier struct {
 	words         string // as the table has it
@@ -68,14 +65,15 @@ func marksOf(text string) marks {
 	return marks(n)
 }
 
-// carriers finds carriers in a text.
-var carriers = phraseIndex[carrier]{longest: longestCarrier, find: func(words string) (c carrier, ok bool) {
-	text, ok := carrierTable.Find(words)
-	if ok {
+// carrierAt is the carrier that some word forms begin with, and how many of them
+// it takes; 0 where they begin with none.
+func carrierAt(words []string) (c carrier, n int) {
+	text, n := carrierTable.Longest(words)
+	if n > 0 {
 		c, _ = carrierOf(text)
 	}
-	return c, ok
-}}
+	return c, n
+}
 
 // allCarriers are all of them, by their words.
 func allCarriers() iter.Seq[carrier] {
@@ -101,7 +99,7 @@ func wordForms(text string) []string {
 // carriersIn lists the phrases of the table that stand in a text and bring
 // something in.
 func carriersIn(text string) []carrier {
-	return slices.DeleteFunc(carriers.in(text), func(c carrier) bool { return c.contains|c.may == 0 })
+	return slices.DeleteFunc(foundIn(wordForms(text), carrierAt), func(c carrier) bool { return c.contains|c.may == 0 })
 }
 
 // sameFood stands behind a carrier that is a food of the table by itself; where

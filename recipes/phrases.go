@@ -6,8 +6,7 @@ import "strings"
 // the longest first at every place; the words of one that is found are used up.
 type phraseIndex[T any] struct {
 	byWords map[string]T
-	find    func(words string) (T, bool) // in place of byWords
-	longest int                          // words in the longest phrase
+	longest int // words in the longest phrase
 }
 
 func newPhraseIndex[T any]() *phraseIndex[T] {
@@ -25,27 +24,21 @@ func (x *phraseIndex[T]) putWords(forms []string, value T) {
 // takes; 0 where nothing does.
 func (x *phraseIndex[T]) at(words []string) (value T, n int) {
 	for n = min(x.longest, len(words)); n > 0; n-- {
-		if value, ok := x.named(strings.Join(words[:n], " ")); ok {
+		if value, ok := x.byWords[strings.Join(words[:n], " ")]; ok {
 			return value, n
 		}
 	}
 	return value, 0
 }
 
-func (x *phraseIndex[T]) named(words string) (value T, ok bool) {
-	if x.find != nil {
-		return x.find(words)
-	}
-	value, ok = x.byWords[words]
-	return value, ok
-}
-
 // in lists what stands in a text.
-func (x *phraseIndex[T]) in(text string) []T {
-	words := wordForms(text)
+func (x *phraseIndex[T]) in(text string) []T { return foundIn(wordForms(text), x.at) }
+
+// foundIn lists what at finds among words, the longest first at every place.
+func foundIn[T any](words []string, at func([]string) (T, int)) []T {
 	var found []T
 	for i := 0; i < len(words); {
-		value, n := x.at(words[i:])
+		value, n := at(words[i:])
 		if n > 0 {
 			found = append(found, value)
 		}

@@ -143,7 +143,7 @@ func clauseWords(clause string) []string {
 func knownFoods(words []string) []bool {
 	known := make([]bool, len(words))
 	for i := 0; i < len(words); {
-		_, n := carriers.at(words[i:])
+		_, n := carrierTable.Longest(words[i:])
 		if n == 0 {
 			n = cropAt(words[i:])
 		}

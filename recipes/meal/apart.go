@@ -93,7 +93,7 @@ func apartOf(q Question, dish Dish, g recipes.Guests, steps []Step) (Apart, erro
 	if history.History.CookedAt.IsZero() {
 		return one, nil
 	}
-	foods := slices.DeleteFunc(slices.Clone(KindsOf(dish.Recipe).Foods), func(food string) bool { return keeping.NotForVulnerable([]string{food}) != "" })
+	foods := slices.DeleteFunc(slices.Clone(dish.Kinds.Foods), func(food string) bool { return keeping.NotForVulnerable([]string{food}) != "" })
 	if len(foods) == 0 { // the kind of the rest, cooked
 		rest, _, _ := dish.Recipe.Without(nil)
 		foods = KindsOf(rest).Foods

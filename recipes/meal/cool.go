@@ -129,8 +129,8 @@ func isCooked(dish Dish) bool { return slices.ContainsFunc(dish.Parts, Part.IsCo
 // kept.
 func lastsUnchilled(q Question, dish Dish) (eaten, kept time.Duration, err error) {
 	cooked := q.On.Add(supper)
-	kinds := KindsOf(dish.Recipe).Foods
-	history := keeping.Batch{Food: kinds[0], Also: kinds[1:], CookedAt: cooked, Vulnerable: q.feedsWeak(dish)}
+	foods := dish.Kinds.Foods
+	history := keeping.Batch{Food: foods[0], Also: foods[1:], CookedAt: cooked, Vulnerable: q.feedsWeak(dish)}
 	clock, err := clockOf(q.facts(cooked), keeping.PlanDish{Name: dish.Name(), History: history})
 	if err != nil || clock.LimitAt.Before(cooked) {
 		return 0, 0, err
@@ -146,8 +146,8 @@ func lastsUnchilled(q Question, dish Dish) (eaten, kept time.Duration, err error
 // table after so many.
 func (q Question) lastsChilled(dish Dish, in, table float64) (time.Duration, error) {
 	cooked := q.On.Add(supper)
-	kinds := KindsOf(dish.Recipe).Foods
-	history := keeping.Batch{Food: kinds[0], Also: kinds[1:], CookedAt: cooked, ChilledAt: cooked.Add(wholeMinutes(in)),
+	foods := dish.Kinds.Foods
+	history := keeping.Batch{Food: foods[0], Also: foods[1:], CookedAt: cooked, ChilledAt: cooked.Add(wholeMinutes(in)),
 		Vulnerable: q.feedsWeak(dish)}
 	clock, err := clockOf(q.facts(cooked.Add(wholeMinutes(table))), keeping.PlanDish{Name: dish.Name(), History: history})
 	if err != nil || clock.LimitAt.Before(cooked) {

@@ -120,8 +120,8 @@ func clockOf(facts keeping.PlanFacts, planned keeping.PlanDish) (Clock, error) {
 // the heat first counts for all of it, and what goes into the fridge last: one
 // bowl is what it comes to, and what keep is asked about later.
 func planned(dish Dish, steps []Step, box recipes.ColdBox) keeping.PlanDish {
-	kinds := KindsOf(dish.Recipe)
-	p := keeping.PlanDish{Name: dish.Name(), History: keeping.Batch{Food: kinds.Foods[0], Also: kinds.Foods[1:]}}
+	foods := dish.Kinds.Foods
+	p := keeping.PlanDish{Name: dish.Name(), History: keeping.Batch{Food: foods[0], Also: foods[1:]}}
 	for _, step := range steps {
 		if !slices.Contains(step.Dishes, dish.Name()) {
 			continue

@@ -30,6 +30,7 @@ func Scale(q Question, s Solved) Scaled {
 			continue
 		}
 		dish := scaleDish(q, recipe, big.NewRat(int64(portions), 1))
+		dish.Kinds = KindsOf(recipe)
 		for j := range dish.Parts {
 			if takes := takesOf(s, i, j); len(takes) > 0 {
 				dish.Parts[j].From, dish.Parts[j].Lifted = takes, sumOf(takes)
@@ -43,7 +44,9 @@ func Scale(q Question, s Solved) Scaled {
 // ScaleOne scales the one dish of the question. No lot is looked at: the weight
 // given is what there is.
 func ScaleOne(q Question) Scaled {
-	return Scaled{Dishes: []Dish{scaleDish(q, q.Dishes[0], q.Portions)}}
+	dish := scaleDish(q, q.Dishes[0], q.Portions)
+	dish.Kinds = KindsOf(dish.Recipe)
+	return Scaled{Dishes: []Dish{dish}}
 }
 
 func scaleDish(q Question, recipe recipes.Dish, portions *big.Rat) Dish {

@@ -23,13 +23,13 @@ func (t Table) pantry(ingredient, state string) (pantry, error) {
 		return pantry{}, unknownIngredient(ingredient, nil)
 	}
 	key, ownState, ok := t.index.split(ingredient)
-	if !ok || len(t.index.rows[key]) == 0 {
+	if !ok || len(t.index.rows(key)) == 0 {
 		return pantry{}, unknownIngredient(ingredient, t.Nearest(ingredient))
 	}
 	if state == "" {
 		state = strings.TrimSpace(ownState)
 	}
-	all := t.index.rows[key]
+	all := t.index.rows(key)
 	p := pantry{table: t, ingredient: all[0].Ingredient, state: state}
 	p.standsIn = t.index.standsIn(ingredient, key)
 	asked := stateWords(state)

@@ -103,8 +103,8 @@ func (l *Line) countable() {
 	if l.Amount.Unit() != units.Piece || !l.Known || !l.Sure() || l.Packs.IsValid() || len(l.Also) > 0 || l.isVegetable() {
 		return
 	}
-	key, ok := loadDefault().find(l.Item)
-	if rows := loadDefault().rows[key]; !ok || len(rows) == 0 || slices.ContainsFunc(rows, func(row Row) bool { return row.Measure.Dimension() != units.Volume }) {
+	key, ok := Default().index.find(l.Item)
+	if rows := Default().index.rows(key); !ok || len(rows) == 0 || slices.ContainsFunc(rows, func(row Row) bool { return row.Measure.Dimension() != units.Volume }) {
 		return
 	}
 	l.doubt("amount", l.Amount.String(), l.Amount.String()+" of what: a spoon, a cup, a packet?", "an amount with its measure", nil)

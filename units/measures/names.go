@@ -1,6 +1,7 @@
 package measures
 
 import (
+	"maps"
 	"slices"
 	"sort"
 	"strings"
@@ -28,7 +29,7 @@ func (ix *index) plainly(name string) (key string, ok bool) {
 		return key, true
 	}
 	for _, form := range Singulars(folded) {
-		if key, ok := ix.byCrop[form]; ok {
+		if key, ok := ix.leads(cropMark, form, ix.byCrop); ok {
 			return key, true
 		}
 	}
@@ -60,10 +61,17 @@ func (ix *index) asFood(folded string) (key string, ok bool) {
 	return "", false
 }
 
-// weighCrops finds for every crop the row that weighs it, under whichever of
-// its names, and else that of what it counts as in the kitchen; all its names
-// lead there.
-func (ix *index) weighCrops() {
+// leadToOwn finds the singulars of the kitchen's own names; and for every crop the row
+// that weighs it, under whichever of its names, and else that of what it counts as in
+// the kitchen: all its names lead there.
+func (ix *index) leadToOwn() {
+	for _, key := range slices.Sorted(maps.Keys(ix.own)) {
+		for _, form := range Singulars(key) {
+			if _, taken := ix.singular[form]; !taken {
+				ix.singular[form] = key
+			}
+		}
+	}
 	for _, crop := range Crops() {
 		key, ok := ix.weighs(crop)
 		if !ok {
@@ -93,7 +101,7 @@ func (ix *index) named(folded string) (key string, ok bool) {
 		return key, true
 	}
 	for _, form := range Singulars(folded) {
-		if key, ok := ix.aliases[form]; ok {
+		if key, ok := ix.leads(aliasMark, form, nil); ok {
 			return key, true
 		}
 	}
@@ -102,11 +110,11 @@ func (ix *index) named(folded string) (key string, ok bool) {
 
 // rowNamed finds a row's own name, in the singular or the plural.
 func (ix *index) rowNamed(folded string) (key string, ok bool) {
-	if len(ix.rows[folded]) > 0 {
+	if ix.has(folded) {
 		return folded, true
 	}
 	for _, form := range Singulars(folded) {
-		if key, ok := ix.singular[form]; ok {
+		if key, ok := ix.leads(singularMark, form, ix.singular); ok {
 			return key, true
 		}
 	}
@@ -146,7 +154,7 @@ func (ix *index) split(name string) (key, state string, ok bool) {
 }
 
 func (ix *index) knowsState(key, word string) bool {
-	for _, row := range ix.rows[key] {
+	for _, row := range ix.rows(key) {
 		if row.inState(stateWords(word)) {
 			return true
 		}
@@ -172,16 +180,14 @@ func (t Table) Nearest(name string) []string {
 			best[shown] = far
 		}
 	}
-	for key, rows := range t.index.rows {
-		consider(key, rows[0].Ingredient)
-	}
-	for alias, key := range t.index.aliases {
-		if rows := t.index.rows[key]; len(rows) > 0 {
-			consider(alias, rows[0].Ingredient)
+	for key, shown := range t.index.all() {
+		switch key[:1] {
+		case singularMark:
+		case aliasMark, cropMark:
+			consider(key[1:], t.index.rows(shown)[0].Ingredient)
+		default:
+			consider(key, shown)
 		}
-	}
-	for name, key := range t.index.byCrop {
-		consider(name, t.index.rows[key][0].Ingredient)
 	}
 	list := make([]near, 0, len(best))
 	for shown, far := range best {

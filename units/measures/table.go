@@ -7,7 +7,6 @@ import (
 	"fmt"
 	"io"
 	"iter"
-	"maps"
 	"math/big"
 	"slices"
 	"sort"
@@ -15,15 +14,20 @@ import (
 	"sync"
 
 	"trencher/units"
+	"trencher/units/sorted"
 )
 
-// The tables: measures.csv holds one weighed measure a line; aliases.csv
-// other names of an ingredient; sources.csv the titles of the publications.
+// measures.csv holds one weighed measure a line; aliases.csv other names of an
+// ingredient; sources.csv the titles of the publications.
+//
+// measures.sorted is the first two by what is looked for: a folded name and the rows
+// of that ingredient; "@" and an alias, "~" and a singular, "#" and a name of a crop,
+// and the folded name it leads to. A program that weighs butter need not read what
+// potatoes weigh. `go generate ./units/measures` makes it anew
+// (measures_made_test.go), and TestMeasuresAreMade fails until it is.
 var (
-	//go:embed measures.csv
-	measuresCSV string
-	//go:embed aliases.csv
-	aliasesCSV string
+	//go:embed measures.sorted
+	measureTable sorted.Table
 	//go:embed sources.csv
 	sourcesCSV string
 )
@@ -76,62 +80,115 @@ type Table struct {
 
 // index finds the rows of an ingredient by its folded name.
 type index struct {
-	rows    map[string][]Row
-	names   []string          // as shown, sorted
-	aliases map[string]string // folded alias to folded name
+	book    sorted.Table // the embedded rows
+	decoded *sync.Map    // those of the book that were asked for: a folded name to a []Row
 
-	singular map[string]string // a folded name's singular to the name
-	byCrop   map[string]string // a crop's folded names to the name
+	own      map[string][]Row  // the kitchen's own
+	singular map[string]string // a folded name's singular to the name, of the kitchen's own
+	byCrop   map[string]string // a crop's folded names to the name, where the kitchen has any of its own
 }
 
-func newIndex() *index {
-	return &index{rows: map[string][]Row{}, aliases: map[string]string{}, singular: map[string]string{}, byCrop: map[string]string{}}
-}
+// The marks before what leads to an ingredient in measures.sorted.
+const (
+	aliasMark, singularMark, cropMark = "@", "~", "#"
 
-var loadDefault = sync.OnceValue(func() *index {
+	leadMarks = aliasMark + singularMark + cropMark
+)
+
+// Default is the embedded table.
+func Default() Table { return defaultTable() }
+
+var defaultTable = sync.OnceValue(func() Table { return Table{index: &index{book: measureTable, decoded: new(sync.Map)}} })
+
+// sourceTitles are the titles of the publications by what measures.csv calls them.
+var sourceTitles = sync.OnceValue(func() map[string]string {
 	titles := map[string]string{}
 	for row := range readTable("sources.csv", sourcesCSV) {
 		titles[row["key"]] = row["title"]
 	}
-	ix := newIndex()
-	for fields := range readTable("measures.csv", measuresCSV) {
-		ix.add(parseRow(fields, titles))
-	}
-	for row := range readTable("aliases.csv", aliasesCSV) {
-		ix.aliases[lookupKey(row["alias"])] = lookupKey(row["ingredient"])
-	}
-	ix.finish()
-	return ix
+	return titles
 })
-
-// Default is the embedded table.
-func Default() Table { return Table{index: loadDefault()} }
 
 // With is the table with the user's own rows before all others: where a
 // kitchen has weighed its own spoon of something, that is the figure.
 func (t Table) With(rows ...Row) Table {
 	old := t.index
 	if old == nil {
-		old = newIndex()
+		old = &index{decoded: new(sync.Map)}
 	}
-	ix := newIndex()
+	ix := &index{book: old.book, decoded: old.decoded, own: map[string][]Row{}, singular: map[string]string{}, byCrop: map[string]string{}}
 	for _, row := range rows {
 		row.own = true
-		if key, ok := old.find(row.Ingredient); ok && len(old.rows[key]) > 0 {
-			row.Ingredient = old.rows[key][0].Ingredient
+		key, _ := old.find(row.Ingredient)
+		if known := old.rows(key); len(known) > 0 {
+			row.Ingredient = known[0].Ingredient
 		}
-		ix.add(row)
+		ix.own[lookupKey(row.Ingredient)] = append(ix.own[lookupKey(row.Ingredient)], row)
 	}
-	for key, rows := range old.rows {
-		ix.rows[key] = append(slices.Clip(ix.rows[key]), rows...)
+	for key, rows := range old.own {
+		ix.own[key] = append(ix.own[key], rows...)
 	}
-	for alias, name := range old.aliases {
-		if len(ix.rows[alias]) == 0 {
-			ix.aliases[alias] = name
-		}
-	}
-	ix.finish()
+	ix.leadToOwn()
 	return Table{index: ix, region: t.region, british: t.british}
+}
+
+// rows are those of an ingredient by its folded name, the kitchen's own first.
+func (ix *index) rows(key string) []Row {
+	if own := ix.own[key]; len(own) > 0 {
+		return append(slices.Clip(own), ix.bookRows(key)...)
+	}
+	return ix.bookRows(key)
+}
+
+func (ix *index) bookRows(key string) []Row {
+	if known, ok := ix.decoded.Load(key); ok {
+		return known.([]Row)
+	}
+	text, ok := ix.book.Find(key)
+	if !ok || strings.ContainsAny(key[:1], leadMarks) {
+		return nil
+	}
+	rows := rowsOf(text)
+	ix.decoded.Store(key, rows)
+	return rows
+}
+
+// has tells that an ingredient goes by that folded name.
+func (ix *index) has(key string) bool {
+	if len(ix.own[key]) > 0 {
+		return true
+	}
+	_, ok := ix.book.Find(key)
+	return ok && !strings.ContainsAny(key[:1], leadMarks)
+}
+
+// leads is the folded name of an ingredient that a marked word leads to.
+func (ix *index) leads(mark, form string, own map[string]string) (key string, ok bool) {
+	if key, ok := own[form]; ok {
+		return key, true
+	}
+	return ix.book.Find(mark + form)
+}
+
+// all are the folded names and the names as shown of all ingredients, and the
+// marked words that lead to them.
+func (ix *index) all() iter.Seq2[string, string] {
+	return func(yield func(string, string) bool) {
+		for key, rows := range ix.own {
+			if !yield(key, rows[0].Ingredient) {
+				return
+			}
+		}
+		for key, text := range ix.book.All() {
+			shown := text
+			if !strings.ContainsAny(key[:1], leadMarks) {
+				shown, _, _ = strings.Cut(text, "\t")
+			}
+			if !yield(key, shown) {
+				return
+			}
+		}
+	}
 }
 
 // For is the table for a kitchen of that system: where eggs or potatoes of
@@ -144,37 +201,48 @@ func (t Table) For(s units.System) Table {
 	return t
 }
 
-func (ix *index) add(row Row) {
-	key := lookupKey(row.Ingredient)
-	ix.rows[key] = append(ix.rows[key], row)
-}
-
-// finish lists the names, their singulars and the crops once all rows are there.
-func (ix *index) finish() {
-	for _, key := range slices.Sorted(maps.Keys(ix.rows)) {
-		ix.names = append(ix.names, ix.rows[key][0].Ingredient)
-		for _, form := range Singulars(key) {
-			if _, taken := ix.singular[form]; !taken {
-				ix.singular[form] = key
-			}
+// rowText writes rows of one ingredient as measures.sorted has them: its name, and the
+// cells of each row.
+func rowText(ingredient string, rows []map[string]string) string {
+	var text strings.Builder
+	text.WriteString(ingredient)
+	for _, row := range rows {
+		for _, column := range rowColumns {
+			text.WriteString("\t" + row[column])
 		}
 	}
-	ix.weighCrops()
+	return text.String()
 }
 
-// parseRow reads one embedded row; one that does not read is our own bug.
-func parseRow(f map[string]string, titles map[string]string) Row {
-	grams, ok := new(big.Rat).SetString(f["grams"])
-	measure, err := units.Parse(f["measure"], units.NoSystem)
-	title, known := titles[f["source"]]
-	if !ok || err != nil || !known {
-		panic(fmt.Sprintf("measures: bad row %v: %v", f, err))
+// rowColumns are the columns of measures.csv behind the ingredient's name.
+var rowColumns = [...]string{"state", "default", "size", "measure", "grams", "region", "use", "source", "record", "known_by", "note"}
+
+// rowsOf reads what rowText wrote. It is our own data: the package's tests read every
+// row.
+func rowsOf(text string) []Row {
+	ingredient, cells, _ := strings.Cut(text, "\t")
+	all := strings.Split(cells, "\t")
+	rows := make([]Row, 0, len(all)/len(rowColumns))
+	for row := range slices.Chunk(all, len(rowColumns)) {
+		rows = append(rows, rowOf(ingredient, [len(rowColumns)]string(row)))
 	}
-	region, _ := units.ParseSystem(f["region"])
+	return rows
+}
+
+// rowOf reads the cells of one row; those that do not read are our own bug.
+func rowOf(ingredient string, cells [len(rowColumns)]string) Row {
+	grams, ok := new(big.Rat).SetString(cells[4])
+	measure, err := units.Parse(cells[3], units.NoSystem)
+	title, known := sourceTitles()[cells[7]]
+	if !ok || err != nil || !known {
+		panic(fmt.Sprintf("measures: bad row of %s %v: %v", ingredient, cells, err))
+	}
+	region, _ := units.ParseSystem(cells[5])
+	use := cells[6]
 	return Row{
-		Ingredient: f["ingredient"], State: f["state"], Size: f["size"], Measure: measure, Grams: grams,
-		Note: f["note"], Provenance: units.Provenance{Source: title, Record: f["record"], KnownBy: f["known_by"]},
-		ofDefaultState: f["default"] == "yes", chosen: f["use"] == "yes", refused: f["use"] == "no", british: f["use"] == "uk", region: region,
+		Ingredient: ingredient, State: cells[0], Size: cells[2], Measure: measure, Grams: grams,
+		Note: cells[10], Provenance: units.Provenance{Source: title, Record: cells[8], KnownBy: cells[9]},
+		ofDefaultState: cells[1] == "yes", chosen: use == "yes", refused: use == "no", british: use == "uk", region: region,
 	}
 }
 
@@ -210,7 +278,14 @@ func (t Table) Ingredients() []string {
 	if t.index == nil {
 		return nil
 	}
-	return slices.Clone(t.index.names)
+	var names []string
+	for key, name := range t.index.all() {
+		if !strings.ContainsAny(key[:1], leadMarks) {
+			names = append(names, name)
+		}
+	}
+	slices.SortFunc(names, func(a, b string) int { return strings.Compare(lookupKey(a), lookupKey(b)) })
+	return slices.Compact(names)
 }
 
 // Rows lists every row of an ingredient, the user's own first.
@@ -219,7 +294,7 @@ func (t Table) Rows(ingredient string) []Row {
 		return nil
 	}
 	key, _ := t.index.find(ingredient)
-	return slices.Clone(t.index.rows[key])
+	return slices.Clone(t.index.rows(key))
 }
 
 // Has tells whether the table knows an ingredient, by any of its names.

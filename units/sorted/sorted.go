@@ -25,20 +25,65 @@ func Make(rows map[string]string) Table {
 
 // Find is what stands under a key.
 func (t Table) Find(key string) (row string, ok bool) {
-	for len(t) > 0 {
-		middle := t[strings.LastIndexByte(string(t[:len(t)/2]), '\n')+1:]
-		line, after, _ := strings.Cut(string(middle), "\n")
-		found, row, _ := strings.Cut(line, "\t")
-		switch {
-		case found == key:
-			return row, true
-		case found < key:
-			t = Table(after)
-		default:
-			t = t[:len(t)-len(middle)]
+	line, _, _ := strings.Cut(string(t.from(key)), "\n")
+	found, row, ok := strings.Cut(line, "\t")
+	if !ok || found != key {
+		return "", false
+	}
+	return row, true
+}
+
+// Longest is the row of the longest key that some words begin with, its words one
+// space apart, and how many of them it takes; 0 where they begin with none.
+func (t Table) Longest(words []string) (row string, taken int) {
+	if len(words) == 0 {
+		return "", 0
+	}
+	first := words[0] + " "
+	for rest := string(t.from(words[0])); rest != ""; {
+		var line string
+		line, rest, _ = strings.Cut(rest, "\n")
+		key, under, _ := strings.Cut(line, "\t")
+		if key != words[0] && !strings.HasPrefix(key, first) {
+			break
+		}
+		if n := begins(words, key); n > taken {
+			row, taken = under, n
 		}
 	}
-	return "", false
+	return row, taken
+}
+
+// begins is how many words a key takes that they begin with; 0 where they do not.
+func begins(words []string, key string) int {
+	for i, word := range words {
+		rest, ok := strings.CutPrefix(key, word)
+		switch {
+		case !ok:
+			return 0
+		case rest == "":
+			return i + 1
+		case rest[0] != ' ':
+			return 0
+		}
+		key = rest[1:]
+	}
+	return 0
+}
+
+// from are the rows from the first whose key is not before another.
+func (t Table) from(key string) Table {
+	low, high := 0, len(t) // both at the beginning of a line
+	for low < high {
+		middle := low + strings.LastIndexByte(string(t[low:low+(high-low)/2]), '\n') + 1
+		line, _, _ := strings.Cut(string(t[middle:high]), "\n")
+		if found, _, _ := strings.Cut(line, "\t"); found < key {
+			low = middle + len(line) + 1
+		} else {
+			high = middle
+		}
+	}
+	return t[low:]
 }
 
 // All are the keys and what stands under them, in their order.

@@ -46,3 +46,57 @@ func TestFind(t *testing.T) {
 		break
 	}
 }
+
+// The longest key is found that some words begin with, whole words only.
+func TestLongest(t *testing.T) {
+	table := sorted.Make(map[string]string{"oil": "1", "oil of clove": "2", "oil of cloves and mace": "3", "oil's": "4", "oily fish": "5", "oi": "6"})
+	for _, test := range []struct {
+		words string
+		row   string
+		taken int
+	}{
+		{"oil of clove then", "2", 3},
+		{"oil of cloves", "1", 1},
+		{"oil of cloves and mace", "3", 5},
+		{"oil and vinegar", "1", 1},
+		{"oily fish", "5", 2},
+		{"oily", "", 0},
+		{"oil's", "4", 1},
+		{"soil", "", 0},
+		{"zest", "", 0},
+		{"", "", 0},
+	} {
+		row, taken := table.Longest(strings.Fields(test.words))
+		assert.Equal(t, test.row, row, test.words)
+		assert.Equal(t, test.taken, taken, test.words)
+	}
+}
+
+// Looking for the longest key finds what looking for each length would.
+func TestLongestAgreesWithFind(t *testing.T) {
+	random := rand.New(rand.NewPCG(4, 9))
+	words := func(most int) []string {
+		list := make([]string, 1+random.IntN(most))
+		for i := range list {
+			list[i] = strings.Repeat("ab'"[random.IntN(3):][:1], 1+random.IntN(2))
+		}
+		return list
+	}
+	for range 2000 {
+		rows := map[string]string{}
+		for range random.IntN(12) {
+			key := strings.Join(words(3), " ")
+			rows[key] = "row of " + key
+		}
+		asked, table := words(5), sorted.Make(rows)
+		row, taken := table.Longest(asked)
+		want, most := "", 0
+		for n := range asked {
+			if found, ok := table.Find(strings.Join(asked[:n+1], " ")); ok {
+				want, most = found, n+1
+			}
+		}
+		assert.Equal(t, want, row, "%q in %v", asked, rows)
+		assert.Equal(t, most, taken, "%q in %v", asked, rows)
+	}
+}

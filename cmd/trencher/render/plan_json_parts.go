@@ -55,7 +55,7 @@ func dishOf(plan meal.Plan, d int) dishJSON {
 	out := dishJSON{
 		Name: dish.Name(), Portions: dish.Portions, Factor: units.DecimalOf(dish.Scaled.Factor), Served: string(dish.Recipe.Served),
 		Others: each(dish.Scaled.Others, lineOf), Method: dish.Recipe.Method,
-		Allergens: allergensOf(dish.Recipe), Kinds: meal.KindsOf(dish.Recipe).Foods,
+		Allergens: allergensOf(dish.Recipe), Kinds: dish.Kinds.Foods,
 		Notes: tastingWords(dish), Cautions: dishCautions(plan, dish),
 	}
 	for _, part := range dish.Parts {
