@@ -5,6 +5,7 @@ import (
 	"encoding/csv"
 	"fmt"
 	"math/big"
+	"strconv"
 	"strings"
 )
 
@@ -53,7 +54,7 @@ type word struct {
 var table = buildTables()
 
 func buildTables() *tables {
-	t := &tables{byName: map[string]*entry{}, byCode: map[string]*entry{}, words: map[string]*word{}}
+	t := &tables{byName: make(map[string]*entry, 256), byCode: make(map[string]*entry, 256), words: make(map[string]*word, 2048)}
 	t.addUnits(readTable("units.csv", unitsCSV))
 	t.addKinds(readTable("kinds.csv", kindsCSV))
 	t.addWords(readTable("words.csv", wordsCSV))
@@ -64,37 +65,45 @@ func buildTables() *tables {
 
 // readTable reads an embedded table into rows by column name. A table that
 // does not read is our own bug.
-func readTable(name, text string) []map[string]string {
+func readTable(name, text string) []row {
 	records, err := csv.NewReader(strings.NewReader(text)).ReadAll()
 	if err != nil {
 		panic(fmt.Sprintf("units: %s: %v", name, err))
 	}
-	rows := make([]map[string]string, 0, len(records)-1)
+	columns := make(map[string]int, len(records[0]))
+	for i, column := range records[0] {
+		columns[column] = i
+	}
+	rows := make([]row, 0, len(records)-1)
 	for _, record := range records[1:] {
-		row := make(map[string]string, len(record))
-		for i, column := range records[0] {
-			row[column] = record[i]
-		}
-		rows = append(rows, row)
+		rows = append(rows, row{columns, record})
 	}
 	return rows
 }
 
-func (t *tables) addUnits(rows []map[string]string) {
-	definitions := make(map[string]map[string]string, len(rows))
+// row is one row of an embedded table.
+type row struct {
+	columns map[string]int
+	cells   []string
+}
+
+func (r row) at(column string) string { return r.cells[r.columns[column]] }
+
+func (t *tables) addUnits(rows []row) {
+	definitions := make(map[string]row, len(rows))
 	for _, row := range rows {
-		definitions[row["name"]] = row
+		definitions[row.at("name")] = row
 	}
 	for _, row := range rows {
-		dimension, err := parseDimension(row["dimension"])
+		dimension, err := parseDimension(row.at("dimension"))
 		if err != nil {
-			panic("units: " + row["name"] + ": " + err.Error())
+			panic("units: " + row.at("name") + ": " + err.Error())
 		}
 		e := &entry{
-			name: row["name"], symbol: row["symbol"], code: row["code"], dimension: dimension,
-			factor: size(definitions, row["name"], 0), offset: mustNumber(row["offset"]),
-			rough: row["rough"] == "yes", origin: Provenance{Source: sourceTitles[row["source"]], KnownBy: row["known_by"]}, note: row["note"], tell: row["tell"] == "yes",
-			spellings: split(row["spellings"]), customary: isCustomary(definitions, row["name"]),
+			name: row.at("name"), symbol: row.at("symbol"), code: row.at("code"), dimension: dimension,
+			factor: size(definitions, row.at("name"), 0), offset: mustNumber(row.at("offset")),
+			rough: row.at("rough") == "yes", origin: Provenance{Source: sourceTitles[row.at("source")], KnownBy: row.at("known_by")}, note: row.at("note"), tell: row.at("tell") == "yes",
+			spellings: split(row.at("spellings")), customary: isCustomary(definitions, row.at("name")),
 		}
 		if dimension == Count {
 			e.kind = "piece"
@@ -105,38 +114,38 @@ func (t *tables) addUnits(rows []map[string]string) {
 }
 
 // size follows a unit's definition down to the base unit of its dimension.
-func size(definitions map[string]map[string]string, name string, depth int) number {
+func size(definitions map[string]row, name string, depth int) number {
 	row, ok := definitions[name]
 	if !ok || depth > 12 {
 		panic("units: no definition of " + name)
 	}
-	amount := mustNumber(row["amount"])
-	if row["of"] == "" {
+	amount := mustNumber(row.at("amount"))
+	if row.at("of") == "" {
 		return amount
 	}
-	return amount.mul(size(definitions, row["of"], depth+1))
+	return amount.mul(size(definitions, row.at("of"), depth+1))
 }
 
 // isCustomary tells whether a unit is defined by the pound, the yard, the
 // gallon or the cubic inch.
-func isCustomary(definitions map[string]map[string]string, name string) bool {
+func isCustomary(definitions map[string]row, name string) bool {
 	for name != "" {
 		switch name {
 		case "pound", "yard", "square yard", "gallon (UK)", "cubic inch":
 			return true
 		}
-		name = definitions[name]["of"]
+		name = definitions[name].at("of")
 	}
 	return false
 }
 
-func (t *tables) addKinds(rows []map[string]string) {
+func (t *tables) addKinds(rows []row) {
 	for _, row := range rows {
 		t.add(&entry{
-			name: row["name"], symbol: row["name"], bare: row["name"],
-			code: "{" + strings.ReplaceAll(row["name"], " ", "_") + "}", dimension: Count, kind: row["name"],
-			factor: whole(1), rough: row["rough"] == "yes", grams: mustNumber(row["grams"]), pack: row["pack"] == "yes",
-			origin: Practice, note: row["note"], tell: row["note"] != "", spellings: split(row["spellings"]),
+			name: row.at("name"), symbol: row.at("name"), bare: row.at("name"),
+			code: "{" + strings.ReplaceAll(row.at("name"), " ", "_") + "}", dimension: Count, kind: row.at("name"),
+			factor: whole(1), rough: row.at("rough") == "yes", grams: mustNumber(row.at("grams")), pack: row.at("pack") == "yes",
+			origin: Practice, note: row.at("note"), tell: row.at("note") != "", spellings: split(row.at("spellings")),
 		})
 	}
 }
@@ -150,24 +159,25 @@ func (t *tables) add(e *entry) {
 	}
 	w := &word{text: e.name, only: e}
 	for _, spelling := range append([]string{e.name, e.symbol}, e.spellings...) {
+		folded := fold(spelling)
 		t.spell(spelling, w)
-		t.spell(fold(spelling), w)
-		t.spell(plural(fold(spelling)), w)
+		t.spell(folded, w)
+		t.spell(plural(folded), w)
 	}
 }
 
-func (t *tables) addWords(rows []map[string]string) {
+func (t *tables) addWords(rows []row) {
 	for _, row := range rows {
-		w := &word{text: row["word"], note: row["note"], strict: true}
+		w := &word{text: row.at("word"), note: row.at("note"), strict: true}
 		for _, s := range systems {
-			if name := row[s.String()]; name != "" {
+			if name := row.at(s.String()); name != "" {
 				w.regions[s] = t.byName[name]
 				if w.regions[s] == nil {
 					panic("units: words.csv names no unit: " + name)
 				}
 			}
 		}
-		for _, spelling := range append(split(row["spellings"]), row["word"]) {
+		for _, spelling := range append(split(row.at("spellings")), row.at("word")) {
 			t.words[spelling] = w
 		}
 	}
@@ -226,6 +236,9 @@ func splitSystem(symbol string) (bare string, s System) {
 func mustNumber(text string) number {
 	if text == "" {
 		return number{}
+	}
+	if n, err := strconv.ParseInt(text, 10, 64); err == nil {
+		return whole(n)
 	}
 	over, under, isRatio := strings.Cut(text, "/")
 	if !isRatio {

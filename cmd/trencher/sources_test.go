@@ -191,7 +191,11 @@ func steamingFigures() (all []figure) {
 
 func keepingFigures() (all []figure) {
 	for _, rule := range keeping.Rules() {
-		all = append(all, figure{"keeping rules", rule.ID, fmt.Sprint(rule.Values), rule.Provenance.String(), rule.KnownBy})
+		values := map[string]keeping.Value{}
+		for _, f := range rule.Figures {
+			values[f.Name] = f.Value
+		}
+		all = append(all, figure{"keeping rules", rule.ID, fmt.Sprint(values), rule.Provenance.String(), rule.KnownBy})
 	}
 	return all
 }

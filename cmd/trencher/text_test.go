@@ -119,10 +119,4 @@ var textDecisionsAllowed = []textAllowed{
 
 	// Until they have a field of their own.
 	{"Problem.with", `"\x00more"`, "a lot that is not there has an id nobody writes"},
-	{"Value.words", `strings.Cut(v.Text, " ")`, "a rule's figure is put into words from its written form"},
-	{"Value.words", `strings.ReplaceAll(number, "..", "-")`, "a rule's figure is put into words from its written form"},
-	{"Value.words", `names[unit]`, "a rule's figure is put into words from its written form"},
-	{"Value.words", `unit == "days"`, "a rule's figure is put into words from its written form"},
-	{"Value.words", `unit == "months"`, "a rule's figure is put into words from its written form"},
-	{"Value.words", `strings.TrimSuffix(unit, "s")`, "a rule's figure is put into words from its written form"},
 }

@@ -68,7 +68,7 @@ func TestValuesOfARule(t *testing.T) {
 	value := func(id, name string) Value {
 		rule, ok := LookupRule(id)
 		require.True(t, ok, id)
-		return rule.Values[name]
+		return rule.Figure(name)
 	}
 	aim := value("uk-cool-home-90min", "aim")
 	d, ok := aim.duration()

@@ -19,7 +19,7 @@ func TestRulesAreSourced(t *testing.T) {
 	for _, r := range rules {
 		t.Run(r.ID, func(t *testing.T) {
 			assert.NotEmpty(t, r.Says)
-			assert.NotEmpty(t, r.Values)
+			assert.NotEmpty(t, r.Figures)
 			for _, text := range []string{r.Provenance.String(), r.Says, r.Note, r.Use} {
 				assert.NotRegexp(t, `https?:|www\.`, text)
 			}
@@ -101,12 +101,12 @@ func TestDecidingFiguresWereRead(t *testing.T) {
 		ids = joined(ids, l.Hot.Rules, l.Cooling.Rules, l.Back.Rules, l.Eat.Rules, l.HotAir.Rules, l.Fridge.Rules, l.Life.Rules,
 			l.LifeVulnerable.Rules, l.Thawed.Rules, l.Reheatings.Rules, l.Reheat.Rules, l.PowerShut.Rules, l.FreezerFull.Rules, l.StillOut.Rules, l.LifeCold.Rules, l.FridgeVulnerable.Rules)
 	}
-	for _, f := range library().foods {
+	for _, f := range library.foods {
 		if f.Ours != "" {
 			continue // told as a choice with every verdict
 		}
 		for _, life := range f.lives {
-			ids = joined(ids, life.Rules)
+			ids = joined(ids, life.life.Rules)
 		}
 		ids = joined(ids, f.out.Rules, f.fridge.Rules, f.hot.Rules)
 	}

@@ -17,9 +17,9 @@ type Food struct {
 	Warnings []Warning
 	Sections []Section
 
-	rank           int                // of two kinds whose life ends together the lower names the dish
-	lives          map[Authority]Span // its own life; "" by every authority without one here
-	lifeInstead    bool               // in place of the authority's, not only where shorter
+	rank           int       // of two kinds whose life ends together the lower names the dish
+	lives          []ownLife // "" by every authority without one here
+	lifeInstead    bool      // in place of the authority's, not only where shorter
 	lifeVulnerable Span
 	cold           bool // it is eaten cold
 	coolingAim     Span
@@ -49,9 +49,8 @@ type Section struct {
 // case, hyphens and plural. An unknown one is a [*units.FieldError] that
 // lists what is known.
 func LookupFood(name string) (Food, error) {
-	b := library()
-	if i, ok := b.foodNamed[plain(name)]; ok {
-		return b.foods[i], nil
+	if i, ok := at(library.foodNamed, plain(name)); ok {
+		return library.foods[i], nil
 	}
 	return Food{}, FactFood.wrong(name, "not a food the rules know", strings.Join(FoodIDs(), ", "))
 }
@@ -59,7 +58,7 @@ func LookupFood(name string) (Food, error) {
 // FoodIDs lists every food that can be asked for.
 func FoodIDs() []string {
 	var ids []string
-	for _, f := range library().foods {
+	for _, f := range library.foods {
 		ids = append(ids, f.ID)
 	}
 	return ids
@@ -68,7 +67,7 @@ func FoodIDs() []string {
 // BatchFoods lists the foods of which a batch can be judged.
 func BatchFoods() []string {
 	var ids []string
-	for _, f := range library().foods {
+	for _, f := range library.foods {
 		if f.Cooked {
 			ids = append(ids, f.ID)
 		}
@@ -100,6 +99,12 @@ func LookupBatchFood(name string) (Food, error) {
 	return food, nil
 }
 
+// ownLife is a food's own life by an authority.
+type ownLife struct {
+	by   Authority
+	life Span
+}
+
 // timing is which clocks a food is under.
 type timing string
 
@@ -112,8 +117,14 @@ const (
 
 // lifeBy is the food's own life by an authority; unset where it has none.
 func (f Food) lifeBy(a Authority) Span {
-	if own, ok := f.lives[a]; ok {
-		return own
+	var everywhere Span
+	for _, own := range f.lives {
+		switch own.by {
+		case a:
+			return own.life
+		case "":
+			everywhere = own.life
+		}
 	}
-	return f.lives[""]
+	return everywhere
 }

@@ -15,7 +15,7 @@ type Guidance struct {
 }
 
 // Freezing is the guidance on what goes into a freezer, whatever the food.
-func Freezing() Section { return library().freezing }
+func Freezing() Section { return library.freezing }
 
 // Guide gives the guidance on a food by any of its names, on a crop, or on what is
 // in a dish by its name; on a food no rule knows that of the strictest limits. A word

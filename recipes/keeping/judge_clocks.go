@@ -270,7 +270,7 @@ func (j *judging) outClock() *clock {
 	}
 	j.neverCold()
 	if j.HeatedUp {
-		j.limits.Eat = shorter(j.limits.Eat, j.limits.reheatedOut())
+		j.limits.Eat = shorter(j.limits.Eat, library.reheatedOut)
 	}
 	return c
 }

@@ -26,8 +26,8 @@ func (j *judging) takeFoods(a Authority) error {
 
 // pasteurised is the food that a dish with raw egg is, of pasteurised eggs.
 func pasteurised() Food {
-	b := library()
-	return b.foods[b.foodNamed[plain("dressed-salad")]]
+	i, _ := at(library.foodNamed, plain("dressed-salad"))
+	return library.foods[i]
 }
 
 // narrow takes the limits of all the foods into the authority's, and of those
@@ -95,13 +95,6 @@ func (l Limits) withPart(o Limits) Limits {
 func stricterTiming(a, b timing) timing {
 	order := []timing{timed, readyCold, lifeOnly, untimed}
 	return order[min(slices.Index(order, a), slices.Index(order, b))]
-}
-
-// reheatedOut is how long a dish that was heated up again stands below the hot
-// limit at the most.
-func (l Limits) reheatedOut() Span {
-	r := reader{book: library()}
-	return r.span("reheated-once-hot at-most")
 }
 
 // ByRank is a dish's foods with the one that names it first: the one whose life

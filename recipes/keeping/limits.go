@@ -40,11 +40,12 @@ type Limits struct {
 // LimitsOf gives the limits of an authority; Strictest and the zero Authority
 // take of every limit the stricter one.
 func LimitsOf(a Authority) Limits {
-	b := library()
-	if a == Strictest || a == "" {
-		return b.strictest
+	for _, own := range library.authorities {
+		if own.authority == a {
+			return own.limits
+		}
 	}
-	return b.authorities[a]
+	return library.strictest
 }
 
 func (l Limits) stricter(o Limits) Limits {

@@ -96,7 +96,7 @@ var jarWords = []string{"canning", "canned", "can", "bottling", "bottled", "pres
 // none is.
 func nearly(name string) string {
 	best, least := "", 3
-	for _, food := range library().foods {
+	for _, food := range library.foods {
 		for _, other := range append([]string{food.ID, food.Name}, food.Aliases...) {
 			if d := units.LettersApart(plain(name), plain(other)); d < least {
 				best, least = other, d

@@ -1,9 +1,11 @@
 package meal
 
 import (
+	"cmp"
 	"context"
 	"slices"
 	"strings"
+	"sync"
 	"time"
 
 	"github.com/shopspring/decimal"
@@ -29,12 +31,13 @@ func Make(ctx context.Context, q Question) (Plan, error) {
 	if err != nil {
 		return Plan{}, err
 	}
+	var explained explained
+	var unexplained error
+	var reasons sync.WaitGroup
+	reasons.Go(func() { explained, unexplained = explain(ctx, q, solved) }) // half of the work, which waits for no timetable
 	plan, err := rest(ctx, q, Scale(q, solved))
-	if err != nil {
-		return Plan{}, err
-	}
-	explained, err := explain(ctx, q, solved)
-	if err != nil {
+	reasons.Wait()
+	if err = cmp.Or(err, unexplained); err != nil {
 		return Plan{}, err
 	}
 	plan.Lots, plan.Left = lotsOf(solved)

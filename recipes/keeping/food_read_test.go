@@ -2,6 +2,8 @@ package keeping
 
 import (
 	"fmt"
+	"maps"
+	"slices"
 	"strings"
 
 	"trencher/units/pattern"
@@ -9,67 +11,69 @@ import (
 
 // foodRow is a food as foods.yaml has it.
 type foodRow struct {
-	ID             string               `yaml:"id" json:",omitempty"`
-	Name           string               `yaml:"name" json:",omitempty"`
-	Aliases        []string             `yaml:"aliases" json:",omitempty"`
-	Cooked         bool                 `yaml:"cooked" json:",omitempty"`
-	Reheats        bool                 `yaml:"reheats" json:",omitempty"`
-	Short          string               `yaml:"short" json:",omitempty"`
-	Cites          []string             `yaml:"cites" json:",omitempty"`
-	Ours           string               `yaml:"ours" json:",omitempty"`
-	Warnings       []warningRow         `yaml:"warnings" json:",omitempty"`
-	Sections       []string             `yaml:"sections" json:",omitempty"`
-	Rank           int                  `yaml:"rank" json:",omitempty"`
-	Life           string               `yaml:"life" json:",omitempty"`
-	LifeBy         map[Authority]string `yaml:"life-by" json:",omitempty"`
-	LifeInstead    bool                 `yaml:"life-instead" json:",omitempty"`
-	LifeVulnerable string               `yaml:"life-vulnerable" json:",omitempty"`
-	Cold           bool                 `yaml:"cold" json:",omitempty"`
-	OutVulnerable  string               `yaml:"out-vulnerable" json:",omitempty"`
-	Timing         timing               `yaml:"timing" json:",omitempty"`
-	RawEgg         bool                 `yaml:"raw-egg" json:",omitempty"`
-	Refer          string               `yaml:"refer" json:",omitempty"`
-	CoolingAim     string               `yaml:"cooling-aim" json:",omitempty"`
-	Out            string               `yaml:"out" json:",omitempty"`
-	Fridge         string               `yaml:"fridge" json:",omitempty"`
-	Hot            string               `yaml:"hot" json:",omitempty"`
-	NotVulnerable  string               `yaml:"not-for-vulnerable" json:",omitempty"`
+	ID             string               `yaml:"id"`
+	Name           string               `yaml:"name"`
+	Aliases        []string             `yaml:"aliases"`
+	Cooked         bool                 `yaml:"cooked"`
+	Reheats        bool                 `yaml:"reheats"`
+	Short          string               `yaml:"short"`
+	Cites          []string             `yaml:"cites"`
+	Ours           string               `yaml:"ours"`
+	Warnings       []warningRow         `yaml:"warnings"`
+	Sections       []string             `yaml:"sections"`
+	Rank           int                  `yaml:"rank"`
+	Life           string               `yaml:"life"`
+	LifeBy         map[Authority]string `yaml:"life-by"`
+	LifeInstead    bool                 `yaml:"life-instead"`
+	LifeVulnerable string               `yaml:"life-vulnerable"`
+	Cold           bool                 `yaml:"cold"`
+	OutVulnerable  string               `yaml:"out-vulnerable"`
+	Timing         timing               `yaml:"timing"`
+	RawEgg         bool                 `yaml:"raw-egg"`
+	Refer          string               `yaml:"refer"`
+	CoolingAim     string               `yaml:"cooling-aim"`
+	Out            string               `yaml:"out"`
+	Fridge         string               `yaml:"fridge"`
+	Hot            string               `yaml:"hot"`
+	NotVulnerable  string               `yaml:"not-for-vulnerable"`
 }
 
 type reasonRow struct {
-	Says  string   `yaml:"says" json:",omitempty"`
-	Rules []string `yaml:"rules" json:",omitempty"`
+	Says  string   `yaml:"says"`
+	Rules []string `yaml:"rules"`
 }
 
 type warningRow struct {
 	reasonRow `yaml:",inline"`
-	Cooling   bool `yaml:"cooling" json:",omitempty"`
+	Cooling   bool `yaml:"cooling"`
 }
 
 type sectionRow struct {
-	ID    string      `yaml:"id" json:",omitempty"`
-	Name  string      `yaml:"name" json:",omitempty"`
-	Lines []reasonRow `yaml:"lines" json:",omitempty"`
+	ID    string      `yaml:"id"`
+	Name  string      `yaml:"name"`
+	Lines []reasonRow `yaml:"lines"`
 }
 
-func (b *book) addFoods(rows bookRows) error {
-	r := reader{book: b}
+func (m *bookMaker) addFoods(rows bookRows) error {
+	b, r := &m.book, reader{book: m}
 	sections := map[string]Section{}
 	for _, s := range rows.Sections {
 		sections[s.ID] = Section{Name: s.Name, Lines: r.reasons(s.Lines)}
 	}
 	b.freezing = sections["freeze"]
-	b.foodNamed = map[string]int{}
+	named := map[string]int{}
 	for i, row := range rows.Foods {
 		f := r.food(row, sections)
 		b.foods = append(b.foods, f)
 		for _, name := range append([]string{f.ID, f.Name}, f.Aliases...) {
-			if other, taken := b.foodNamed[plain(name)]; taken && other != i {
+			if other, taken := named[plain(name)]; taken && other != i {
 				r.err = fmt.Errorf("%q names both %s and %s", name, b.foods[other].ID, f.ID)
 			}
-			b.foodNamed[plain(name)] = i
+			named[plain(name)] = i
 		}
 	}
+	b.foodNamed = placesOf(named)
+	b.reheatedOut = r.span("reheated-once-hot at-most")
 	if r.err != nil {
 		return fmt.Errorf("foods.yaml: %w", r.err)
 	}
@@ -80,15 +84,15 @@ func (r *reader) food(row foodRow, sections map[string]Section) Food {
 	f := Food{
 		ID: row.ID, Name: row.Name, Aliases: row.Aliases, Cooked: row.Cooked, Reheats: row.Reheats,
 		Short: r.text(row.Short), Cites: row.Cites, Ours: row.Ours,
-		rank: row.Rank, lives: map[Authority]Span{}, lifeInstead: row.LifeInstead, lifeVulnerable: r.span(row.LifeVulnerable), cold: row.Cold,
+		rank: row.Rank, lifeInstead: row.LifeInstead, lifeVulnerable: r.span(row.LifeVulnerable), cold: row.Cold,
 		outVulnerable: r.span(row.OutVulnerable), timing: row.Timing, rawEgg: row.RawEgg, refer: row.Refer, coolingAim: r.span(row.CoolingAim),
 		out: r.span(row.Out), fridge: r.degrees(row.Fridge), hot: r.degrees(row.Hot), notVulnerable: row.NotVulnerable,
 	}
-	for a, reference := range row.LifeBy {
-		f.lives[a] = r.span(reference)
+	for _, a := range slices.Sorted(maps.Keys(row.LifeBy)) {
+		f.lives = append(f.lives, ownLife{a, r.span(row.LifeBy[a])})
 	}
 	if row.Life != "" {
-		f.lives[""] = r.span(row.Life)
+		f.lives = append(f.lives, ownLife{"", r.span(row.Life)})
 	}
 	r.known(row.Cites)
 	for _, w := range row.Warnings {
@@ -115,14 +119,14 @@ func (r *reader) reasons(rows []reasonRow) []Reason {
 func (r *reader) reason(row reasonRow) Reason {
 	r.known(row.Rules)
 	if row.Says == "" && len(row.Rules) > 0 && r.err == nil {
-		row.Says = r.book.rules[r.book.byID[row.Rules[0]]].Says // a line may be a rule's own words
+		row.Says = r.book.rules[r.book.ids[row.Rules[0]]].Says // a line may be a rule's own words
 	}
 	return Reason{Says: r.text(row.Says), Rules: row.Rules}
 }
 
 func (r *reader) known(ids []string) {
 	for _, id := range ids {
-		if _, ok := r.book.byID[id]; !ok {
+		if _, ok := r.book.ids[id]; !ok {
 			r.err = fmt.Errorf("no rule %q", id)
 		}
 	}

@@ -7,52 +7,52 @@ import (
 
 // authorityRow is an authority as authorities.yaml has it.
 type authorityRow struct {
-	Hot              string `yaml:"hot" json:",omitempty"`
-	HotAim           string `yaml:"hot-aim" json:",omitempty"`
-	Cooling          string `yaml:"cooling" json:",omitempty"`
-	CoolingAim       string `yaml:"cooling-aim" json:",omitempty"`
-	Back             string `yaml:"back" json:",omitempty"`
-	BackUnder        bool   `yaml:"back-under" json:",omitempty"`
-	Eat              string `yaml:"eat" json:",omitempty"`
-	EatUnder         bool   `yaml:"eat-under" json:",omitempty"`
-	StillOut         string `yaml:"still-out" json:",omitempty"`
-	HotEat           string `yaml:"hot-eat" json:",omitempty"`
-	FridgeVulnerable string `yaml:"fridge-vulnerable" json:",omitempty"`
-	LifeCold         string `yaml:"life-cold" json:",omitempty"`
-	Refreeze         bool   `yaml:"refreeze" json:",omitempty"`
-	HotAir           string `yaml:"hot-air" json:",omitempty"`
-	Fridge           string `yaml:"fridge" json:",omitempty"`
-	FridgeAim        string `yaml:"fridge-aim" json:",omitempty"`
-	Life             string `yaml:"life" json:",omitempty"`
-	LifeAim          string `yaml:"life-aim" json:",omitempty"`
-	LifeVulnerable   string `yaml:"life-vulnerable" json:",omitempty"`
-	Thawed           string `yaml:"thawed" json:",omitempty"`
-	Reheatings       string `yaml:"reheatings" json:",omitempty"`
-	Reheat           string `yaml:"reheat" json:",omitempty"`
-	ReheatWords      string `yaml:"reheat-words" json:",omitempty"`
-	Stages           string `yaml:"stages" json:",omitempty"`
+	Hot              string `yaml:"hot"`
+	HotAim           string `yaml:"hot-aim"`
+	Cooling          string `yaml:"cooling"`
+	CoolingAim       string `yaml:"cooling-aim"`
+	Back             string `yaml:"back"`
+	BackUnder        bool   `yaml:"back-under"`
+	Eat              string `yaml:"eat"`
+	EatUnder         bool   `yaml:"eat-under"`
+	StillOut         string `yaml:"still-out"`
+	HotEat           string `yaml:"hot-eat"`
+	FridgeVulnerable string `yaml:"fridge-vulnerable"`
+	LifeCold         string `yaml:"life-cold"`
+	Refreeze         bool   `yaml:"refreeze"`
+	HotAir           string `yaml:"hot-air"`
+	Fridge           string `yaml:"fridge"`
+	FridgeAim        string `yaml:"fridge-aim"`
+	Life             string `yaml:"life"`
+	LifeAim          string `yaml:"life-aim"`
+	LifeVulnerable   string `yaml:"life-vulnerable"`
+	Thawed           string `yaml:"thawed"`
+	Reheatings       string `yaml:"reheatings"`
+	Reheat           string `yaml:"reheat"`
+	ReheatWords      string `yaml:"reheat-words"`
+	Stages           string `yaml:"stages"`
 }
 
-func (b *book) addAuthorities(rows map[Authority]authorityRow) error {
-	b.authorities = map[Authority]Limits{}
+func (m *bookMaker) addAuthorities(rows map[Authority]authorityRow) error {
 	for _, a := range Authorities() {
 		row, ok := rows[a]
 		if !ok {
 			return fmt.Errorf("authorities.yaml: %s is missing", a)
 		}
-		r := reader{book: b}
-		b.authorities[a] = r.limits(row)
+		r := reader{book: m}
+		own := ownLimits{a, r.limits(row)}
 		if r.err != nil {
 			return fmt.Errorf("authorities.yaml: %s: %w", a, r.err)
 		}
-		b.strictest = b.strictest.stricter(b.authorities[a])
+		m.book.authorities = append(m.book.authorities, own)
+		m.book.strictest = m.book.strictest.stricter(own.limits)
 	}
 	return nil
 }
 
 // reader resolves "rule figure" references and keeps the first error.
 type reader struct {
-	book *book
+	book *bookMaker
 	err  error
 }
 
