@@ -22,7 +22,7 @@ import (
 // before the reader saw any of them: labels.csv has the dish, lines.csv each
 // ingredient. What the reader made of each set at first sight stands in
 // DEVELOPERS.md.
-var freshDirs = []string{"../testdata/recipes/fresh", "../testdata/recipes/fresh-2", "../testdata/recipes/fresh-3", "../testdata/recipes/fresh-4", "../testdata/recipes/fresh-5", "../testdata/recipes/fresh-6"}
+var freshDirs = []string{"../testdata/recipes/fresh", "../testdata/recipes/fresh-2", "../testdata/recipes/fresh-3", "../testdata/recipes/fresh-4", "../testdata/recipes/fresh-5", "../testdata/recipes/fresh-6", "../testdata/recipes/fresh-7"}
 
 // Each fact of a recipe by somebody else's hand is right, or it is marked to be
 // checked, or asked for; none is wrong in silence.
@@ -185,14 +185,18 @@ func gradesOfLines(t *testing.T, im Imported, labels [][]string, system units.Sy
 		}
 		l := im.Lines[at]
 		used[l.Number] = true
+		asRead := sameAmount(t, l.Read, label[1], system) && sameName(l.Read, label[2])
 		fact += fmt.Sprintf(" < %q: %s | %s | %s", l.Text, l.Read.Amount, l.Read.Item, l.Why())
 		switch sure := l.Sure() || knownAmount(l) && label[1] != "ask"; {
 		case !sure:
 			grades[fact] = checked
-			if label[1] == "ask" {
+			if l.Inside && l.Read.Sure() && asRead { // marked for standing in a sentence alone
 				grades[fact] = right
 			}
-		case label[1] != "ask" && sameAmount(t, l.Read, label[1], system) && sameName(l.Read, label[2]):
+			if slices.Contains(strings.Split(label[1], "|"), "ask") { // a doubt is what is wanted
+				grades[fact] = right
+			}
+		case asRead:
 			grades[fact] = right
 		default:
 			grades[fact] = wrong
@@ -218,6 +222,9 @@ func knownAmount(l ImportedLine) bool {
 // of those the label takes.
 func sameAmount(t *testing.T, got measures.Line, label string, system units.System) bool {
 	for _, one := range strings.Split(label, "|") {
+		if one == "ask" {
+			continue
+		}
 		want, err := units.Parse(one, system)
 		require.NoError(t, err, label)
 		if want.IsToTaste() && got.Amount.IsToTaste() {

@@ -66,6 +66,7 @@ type ImportedLine struct {
 	Read   measures.Line // of an ingredient
 	Doubts []*units.FieldError
 	Group  string // the heading it stands under: "the dressing"
+	Inside bool   // it was found inside a sentence, and stands in no list
 }
 
 // Sure tells a line that was understood whole.
@@ -217,7 +218,7 @@ func (im *importer) readLines() {
 			group = text
 		case saved.Ingredient:
 			im.readIngredient(&l, text)
-			if l.Group = group; im.inProse(i) {
+			if l.Group, l.Inside = group, im.inProse(i); l.Inside {
 				l.doubt("line", text, "found inside a sentence: there is no list", "")
 			}
 		case saved.Step:

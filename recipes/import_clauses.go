@@ -45,6 +45,7 @@ var joining = wordSet(`add stir pour tip toss mix drizzle sprinkle scatter seaso
 var (
 	clauseEnd    = pattern.New(`[,;:]$`)
 	othersPan    = pattern.New(`(?i)\b(?:meanwhile|in the meantime|separately|for the (?:dressing|sauce|topping|crumb|garnish|dip|filling|pesto|salsa|gravy))\b|\bin (?:a|an)(?:other| separate| second| clean| different)\b|^while\b`)
+	othersLeft   = pattern.New(`(?i)\b(?:the (?:rest|others|remainder)|everything else|the (?:other|remaining|rest of the) (?:ingredients|things|ones))\b`)
 	newPan       = pattern.New(`(?i)\b(?:in|into|to) an? (?:[\pL-]+ ){0,3}(?:pan|saucepan|pot|frying pan|skillet|wok|bowl|jug)\b`)
 	intoThe      = pattern.New(`(?i)\b(?:into|to|over|through) the (.+)$`)
 	movedOn      = pattern.New(`(?i)^(?:and |then )*(?:put|place|lay|layer|arrange|transfer|tip|spoon|return|toss) (?:back |it |them |everything )?(?:in|into|on|onto|to|with|over|back)\b`)
@@ -221,7 +222,7 @@ func turnTo(of about, c clause, named bool, d *cropDraft) about {
 	switch {
 	case named:
 		return thisCrop
-	case c.apart:
+	case c.apart, othersLeft.MatchString(c.text):
 		return somethingElse
 	case others && movedOn.MatchString(c.text):
 		return of

@@ -80,7 +80,7 @@ func (im *importer) sentences() []string {
 
 // sentencesOf parts a step where a sentence ends, but not behind a word cut short.
 func sentencesOf(step string) []string {
-	step = step[:min(len(step), mostOfStep)]
+	step = strings.ReplaceAll(step[:min(len(step), mostOfStep)], " & ", " and ")
 	return sentenceEnd.Split(shortWord.ReplaceAllString(step, "$1$2"), mostSentences)
 }
 

@@ -19,7 +19,7 @@ func (im *importer) checkWhole() {
 	case im.options.Name != "":
 	case im.recipe.Name == "":
 		im.check("name", im.result.Name, "the file's name; the recipe has none")
-	case im.recipe.NameUnsure || len(strings.Fields(im.recipe.Name)) > mostOfName:
+	case im.recipe.NameUnsure || len([]rune(im.recipe.Name)) > longestName || len(strings.Fields(im.recipe.Name)) > mostOfName:
 		im.check("name", im.result.Name, "another line may be the title")
 	}
 	steps := 0

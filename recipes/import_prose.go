@@ -93,6 +93,9 @@ func isAmountOf(phrase string, s units.System) bool {
 		return false
 	}
 	l := measures.ReadLine(phrase, s)
+	if l.Amount.IsToTaste() && l.Food.Food.Family == "water" {
+		return false // "plenty of salted water"
+	}
 	return l.Known && (l.Amount.IsValid() || slices.ContainsFunc(l.Doubts, isRegional))
 }
 

@@ -37,7 +37,7 @@ var (
 	titleMark       = pattern.New(`(?i)^(?:recipe|title|name|recipe (?:name|title|for)|dish)\s*:\s*`)
 	amountStart     = pattern.New(`(?i)^(?:about |approx\.? |~)?(?:\d|[½¼¾⅓⅔⅕⅖⅗⅘⅙⅚⅐⅛⅜⅝⅞⅑⅒]|(?:an?|one|two|three|four|five|six|half|a few|some|several|plenty of|lots of) [\pL]|(?:juice|zest|rind|grated|finely|pinch|handful|knob|splash|glug|drizzle|dash|bunch|salt|pepper|black pepper|freshly|sea salt|olive oil|oil|butter|water)\b)`)
 	measureStart    = pattern.New(`(?i)^(?:about |approx\.? |~)?(?:\d|(?:pinch|handful|knob|splash|glug|drizzle|dash|bunch|sprig|squeeze|grating|twist|slice|stick)s? of\b|[½¼¾⅓⅔⅛⅜⅝⅞]|(?:an?|one|two|three|half an?|a few) (?:\w+ )?(?:pinch|handful|knob|splash|glug|drizzle|dash|bunch|sprig|tin|can|jar|clove|cup|tablespoon|teaspoon|tbsp|tsp|pint|packet|stick|thumb|slice|large|small|medium|few|bit|lemon|onion|egg|lime)s?\b)`)
-	nameUnit        = pattern.New(`(?i)^\pL[\pL '’&()-]{1,40}? (?:about |approx\.? |~)?[\d½¼¾⅓⅔]+(?:[.,/]\d+)?[½¼¾]?\s?(?:g|kg|ml|l|oz|lbs?|tsps?|tbsps?|pints?|cups?)(?:(?:,| \+| plus) .{0,30})?$`)
+	nameUnit        = pattern.New(`(?i)^\pL[\pL '’&()-]{1,40}? (?:about |approx\.? |~)?(?:[\d½¼¾⅓⅔]+(?:[.,/]\d+)?[½¼¾]?(?:\s?[-–]\s?\d+)?|half|an?|one|two|three|four|six)\s?(?:gr?|gms?|gms|kgs?|kilos?|ml|ltr|l|oz|lbs?|ts?ps?|t(?:a?b(?:l|ls|le)?s?p?|blsp)s?|teasp(?:oons?)?|tablesp(?:oons?)?|pints?|pts?|cups?|pinch(?:es)?|cloves?|bunch(?:es)?|sprigs?|handfuls?|nos?)\.?(?:(?:,| \+| plus|;) .{0,40}| \(.{0,40}\))?$`)
 	nameFirst       = pattern.New(`(?i)^\pL[\pL '’&(),/-]{1,40}?(?:\s*:|\s*\.{2,}|\s*…|\s[–-]|,|\s[x×])\s*(?:about |approx\.? |~)?(?:[\d½¼¾⅓⅔⅛]+(?:[.,/]\d+)?\s?[½¼¾]?\s*(?:g|kg|gr?ams?|ml|l|litres?|oz|lbs?|pints?|pt|tsps?|tbsps?|teaspoons?|tablespoons?|cups?|cloves?|small|medium|large|sprigs?|bunch(?:es)?|tins?|cans?|sticks?|slices?|handfuls?|leaves|stalks?|cm|dsp|pinch(?:es)?)?(?:\b[^.]{0,30}|$)|(?:plenty|to taste|some|a little|a bit|half|one|two|three|four|as needed|(?:an? |one |two |three )?(?:good |large |small |generous |big )?(?:pinch(?:es)?|handfuls?|knobs?|bunch(?:es)?|splash|glug|dash|gratings?|sprigs?|squeeze|drizzle)))(?:, .{0,30})?$`)
 	remarkLine      = pattern.New(`(?i)^(?:tips?|notes?|n\.?b\.?|p\.?s\.?|variations?|storage|(?:cook|gardener)(?:'|’)s (?:tip|note))\s*[:.–-]`)
 	dateLine        = pattern.New(`(?i)^(?:(?:mon|tues|wednes|thurs|fri|satur|sun)day,? )?\d{1,2}(?:st|nd|rd|th)?\.? (?:of )?(?:jan(?:uary)?|feb(?:ruary)?|mar(?:ch)?|apr(?:il)?|may|june?|july?|aug(?:ust)?|sept?(?:ember)?|oct(?:ober)?|nov(?:ember)?|dec(?:ember)?)\b`)
@@ -101,6 +101,18 @@ func (p *plainReader) findParts() {
 			}
 		}
 	}
+	p.listAbove()
+}
+
+// listAbove takes the lines that stand right above an ingredient, with an amount and
+// no look of their own, for ingredients too: those of one list are alike.
+func (p *plainReader) listAbove() {
+	for i := len(p.lines) - 2; i >= 0; i-- {
+		l, next := &p.lines[i], p.lines[i+1]
+		if l.role == Note && !l.settled && next.role == Ingredient && !next.gap && !isSentence(l.text) && anyAmount.MatchString(l.text) {
+			l.role = Ingredient
+		}
+	}
 }
 
 // hasHeadings tells whether the text says where its ingredients begin, or its
@@ -121,8 +133,11 @@ func (p *plainReader) settle(i int, role Role) {
 // startsAmount tells a line that begins with an amount, and not with a time: "3
 // minutes later, squeeze over the lemon".
 func startsAmount(text string) bool {
-	return measureStart.MatchString(text) && !timeStart.MatchString(text)
+	return (measureStart.MatchString(text) || misread.MatchString(text)) && !timeStart.MatchString(text)
 }
+
+// misread is a 1 that a scanner took for a letter: "l½ lb leeks".
+var misread = pattern.New(`^[lI|](?: ?[½¼¾⅓⅔]| ?\d/\d| ?(?:lbs?|oz|pts?|pints?|kg|tsps?|tbsps?|teasp|tablesp|cups?|gill)\b)`)
 
 var timeStart = pattern.New(`(?i)^(?:about |after )?(?:[\d½–-]+|an?|two|three|five|ten) (?:minutes?|mins?|hours?|hrs?|seconds?|secs?)\b`)
 
@@ -131,8 +146,11 @@ func isNameFirst(text string) bool {
 	if doing[strings.ToLower(firstWord(text))] && !strings.ContainsAny(text, ":–") && !strings.Contains(text, " - ") {
 		return false // "Fry in spoonfuls, 3 min a side"
 	}
-	return nameFirst.MatchString(text) || nameUnit.MatchString(text)
+	return (nameFirst.MatchString(text) || nameUnit.MatchString(text)) && !endsInYear.MatchString(text)
 }
+
+// endsInYear tells what ends in a year: whose recipe it was, and when.
+var endsInYear = pattern.New(`\b(?:1[789]|20)\d\d\)?$`)
 
 // isTitle tells whether a line can name a recipe: short, no sentence, no
 // greeting, no address.
@@ -161,12 +179,17 @@ func (p *plainReader) underHeading(i int, part Role) Role {
 		return Heading
 	case part == Step && l.mark == noMark && (p.afterNumbered(i) || p.isFarewell(i)):
 		return Note
-	case part == Ingredient && l.mark == numberMark && !p.numberedIngredients(i):
+	case part == Ingredient && l.mark == numberMark && !p.numberedIngredients(i) && !p.methodFollows(i):
 		return Step
 	case part == Ingredient && isSentence(l.text) && !amountStart.MatchString(l.text):
 		return Step
 	}
 	return part
+}
+
+// methodFollows tells whether a heading over the steps is still to come.
+func (p *plainReader) methodFollows(i int) bool {
+	return slices.ContainsFunc(p.lines[i:], func(l plainLine) bool { return methodHead.MatchString(heading(l.text)) })
 }
 
 // afterNumbered tells a line below numbered steps, set apart from them, that does
@@ -195,7 +218,7 @@ func (p *plainReader) isFarewell(i int) bool {
 
 // moreThanName are signs that a title says more than the dish's name: whose it is,
 // where it was found, for how many.
-var moreThanName = pattern.New(`(?i)\d|https?:|\bp(?:age|p)?\. |[|»•]|[-–—,(] ?(?:for|from|by|serves|feeds|via|see|adapted)\b|\brecipe\b|[.?!].`)
+var moreThanName = pattern.New(`(?i)\d|https?:|\bp(?:age|p)?\. |[|»•]|[-–—,(] ?(?:for|from|by|serves|feeds|via|see|adapted)\b|\s[-–—]\s|\([^)]*(?:['’]s\b|,|\s\S+\s\S)|\brecipe\b|[.?!].`)
 
 // numberedIngredients tells whether ingredients are numbered too: what follows
 // the number is an amount.
@@ -217,7 +240,7 @@ func (p *plainReader) byLook(i int, part Role) Role {
 		return Ingredient
 	case part == Step && l.mark == noMark && (p.afterNumbered(i) || p.isFarewell(i)):
 		return Note
-	case part == Step && !amountStart.MatchString(l.text):
+	case part == Step && (!amountStart.MatchString(l.text) || timeStart.MatchString(l.text)):
 		return Step
 	case part == Ingredient && !l.gap && !isSentence(l.text) && !doing[word]:
 		return Ingredient

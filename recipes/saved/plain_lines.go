@@ -60,7 +60,7 @@ var mailLine = pattern.New(`(?i)^[>\s]*(?:-{2,} ?(?:forwarded|original) message 
 
 // plainLines splits a text, dropping what only lays it out.
 func plainLines(text string) []plainLine {
-	var s splitting
+	s := splitting{columns: inColumns(text)}
 	number := 0
 	for raw := range strings.SplitSeq(text, "\n") {
 		number++
@@ -77,6 +77,8 @@ type splitting struct {
 	begun  int  // where a message that was passed on begins
 	signed int  // where a signature begins
 	steps  int  // the last step that has a number and no dot
+
+	columns bool // its ingredients stand side by side
 }
 
 // take adds a line as it stands in the text.
@@ -96,6 +98,12 @@ func (s *splitting) take(raw string, number int) {
 	if cells := tableRow.FindStringSubmatch(text); cells != nil {
 		text = strings.ReplaceAll(cells[1], "|", "\t")
 	}
+	if cells := s.sideBySide(text); cells != nil {
+		for _, cell := range cells {
+			s.take(cell, number)
+		}
+		return
+	}
 	wide := text
 	text = inCells(text)
 	inward := strings.HasPrefix(text, "  ") || strings.HasPrefix(text, "\t")
@@ -106,10 +114,59 @@ func (s *splitting) take(raw string, number int) {
 	}
 	l := plainLine{text: text, number: number, gap: s.gap, inward: inward, stamped: stamped}
 	s.takeMark(&l)
+	if len(s.lines) == 0 {
+		if head, name, apart := cutGap(wide); apart && isTitle(head) && !startsAmount(head) && (plainLine{text: name, gap: true}).isName() {
+			l.text, wide = head, head
+			s.add(l, wide)
+			s.lines = append(s.lines, plainLine{text: name, number: number, settled: true})
+			return
+		}
+	}
 	if l.text != "" {
 		s.add(l, wide)
 	}
 }
+
+// cutGap parts a line at a wide gap: a dish from whose it is.
+func cutGap(text string) (before, after string, ok bool) {
+	at := wideGaps.FindStringIndex(strings.TrimSpace(text))
+	if at == nil {
+		return "", "", false
+	}
+	text = strings.TrimSpace(text)
+	return text[:at[0]], strings.TrimSpace(text[at[1]:]), true
+}
+
+// sideBySide are the ingredients that stand next to each other on a line: "2 eggs
+// 100 g flour". nil where it is one.
+func (s *splitting) sideBySide(text string) []string {
+	cells := wideGaps.Split(strings.TrimSpace(text), -1)
+	if len(cells) != 2 || !startsAmount(unmarked(cells[0])) {
+		return nil
+	}
+	words := len(strings.Fields(cells[1]))
+	if len(strings.Fields(cells[0])) > 1 && (startsAmount(unmarked(cells[1])) && words > 1 || s.columns && words <= 2 && !strings.ContainsAny(cells[1], "0123456789")) {
+		return cells
+	}
+	return nil
+}
+
+// inColumns tells whether a text has lines of two ingredients side by side.
+func inColumns(text string) bool {
+	var s splitting
+	for line := range strings.SplitSeq(text, "\n") {
+		if len(line) < longestRow && wideGaps.MatchString(line) && s.sideBySide(line) != nil {
+			return true
+		}
+	}
+	return false
+}
+
+// longestRow is how long a line of two columns is at most, in bytes.
+const longestRow = 200
+
+// unmarked is a line without its bullet.
+func unmarked(text string) string { return strings.TrimSpace(bullets.ReplaceAllString(text, "")) }
 
 // takeMark takes what a line begins with from its words: a bullet, a number.
 func (s *splitting) takeMark(l *plainLine) {
@@ -253,7 +310,7 @@ func startsBareStep(text string, next int) bool {
 	return err != nil || next > 2 // they are numbered already: "3 Drizzle with the vinegar"
 }
 
-var yieldBehind = pattern.New(`(?i)^(\S.*?)(?:\s*([,;:–—/|-])\s*|\s+)\(?((?:serves|feeds|makes|does|enough for|for|yields?)[:\s]+(?:about |approx\.? |up to )?(?:\d+(?:\s*(?:-|–|to)\s*\d+)?|one|two|three|four|five|six|eight|ten|twelve)(?:\s+(?:people|persons|Portionen|Personen|Pers\.?|portions?|servings?|helpings|as an? [\pL ]+))?|\d+(?:\s*(?:-|–|to)\s*\d+)? (?:portions?|servings?|people|persons|helpings|Portionen|Personen|Pers\.?))\)?[.!]?$`)
+var yieldBehind = pattern.New(`(?i)^(\S.*?)(?:\s*([,;:–—/|-])\s*|\s+)\(?((?:serves|feeds|makes|does|enough for|for|yields?)[:\s]+(?:about |approx\.? |up to )?(?:\d+(?:\s*(?:-|–|to)\s*\d+)?|one|two|three|four|five|six|eight|ten|twelve)(?:\s+(?:people|persons|Portionen|Personen|Pers\.?|portions?|servings?|helpings|as an? [\pL ]+))?|\d+(?:\s*(?:-|–|to)\s*\d+)? (?:portions?|servings?|people|persons|helpings|Portionen|Personen|[Pp]ers\.?|of us)|\d+\s*(?:-|–|to)\s*\d+)\)?[.!]?$`)
 
 // withYieldApart parts a title from the yield on its line: "Pea salad (serves 4)",
 // or set apart by a wide gap.
@@ -262,15 +319,23 @@ func withYieldApart(l plainLine, wide string, begins bool) []plainLine {
 	if m == nil || l.mark != noMark || len(l.text) > 100 || yieldLine.MatchString(l.text) || startsAmount(l.text) || strings.HasSuffix(m[1], ":") {
 		return []plainLine{l}
 	}
+	if !strings.Contains(l.text, "("+m[3]+")") && bareRange.MatchString(m[3]) {
+		return []plainLine{l}
+	}
 	apart := m[2] != "" || strings.Contains(l.text, "("+m[3]+")") || wideGap.MatchString(strings.TrimSpace(wide))
 	if !apart && (doing[strings.ToLower(firstWord(l.text))] || strings.HasPrefix(strings.ToLower(m[3]), "for ") && !begins) {
 		return []plainLine{l} // "Simmer for two", "Stock for 4"
 	}
 	first, second := l, l
 	first.text, second.text = strings.TrimRight(m[1], " (,;"), m[3]
-	second.gap = false
+	if before, inside, open := strings.Cut(first.text, "("); open && !strings.Contains(inside, ")") && before != "" { // "Kale crisps (snack for 4)"
+		first.text = strings.TrimSpace(before)
+	}
+	second.gap, second.role, second.settled = false, Yield, true
 	return []plainLine{first, second}
 }
+
+var bareRange = pattern.New(`^[\d\s–to-]+$`)
 
 var wideGap = pattern.New(`\S(?:\s{3,}|\t)\S`)
 

@@ -11,7 +11,7 @@ import (
 var (
 	bullets = pattern.New(`^(?:[\s*•·▢☐◦‣–—-]|\[ ?\])+`)
 	hedges  = pattern.New(`(?i)^(about|abt\.?|approx\.?|approximately|roughly|around|circa|ca\.?|c\.|~|up to|at least|a good|a generous|generous|good|a scant|scant|a full|just over|just under|nearly|barely|max\.?|min\.?)\s+(.+)$`)
-	partOf  = pattern.New(`(?i)^(?:the )?((?:(?:finely|freshly|coarsely) )?(?:(?:grated|squeezed|pared|strained) )?(?:juice and (?:grated )?zest|(?:grated )?zest and juice|juice and rind|rind and juice|juice|zest|rind|peel|leaves|seeds))(?: only)? (?:of|from) (.+)$`)
+	partOf  = pattern.New(`(?i)^(?:the )?((?:(?:finely|freshly|coarsely) )?(?:(?:grated|squeezed|pared|strained) )?(?:juice (?:and|&) (?:grated )?zest|(?:grated )?zest (?:and|&) juice|juice and rind|rind and juice|juice|zest|rind|peel|leaves|seeds))(?: only)? (?:of|from) (.+)$`)
 	joined  = pattern.New(`([A-Za-z])\s*/\s*(\d)`)
 	headed  = pattern.New(`(?i)^(for|to make|to) the [^,]+$`)
 )

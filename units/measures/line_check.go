@@ -20,33 +20,49 @@ var (
 	harmlessNumbers = pattern.New(`(?i)(?:[` + numberSigns + `][` + numberSigns + `./,]*(?:\s?(?:-|–|to|x|×)\s?[` + numberSigns + `./,]+)?|\d+ \d/\d)\s?-?(?:mm|cm|inch(?:es)?|in\b|"|″|%|percent|°|minutes?|mins?|hours?|hrs?|days?|weeks?|years?|months?)|\b(?:in|into|in to) (?:about )?(?:\d+|two|three|four|six|eight|half|halves)\b|\b0{1,3}\b|\btype \d+\b|\bno\.? ?\d+\b|\bsize \d+\b`)
 	anyNumber       = pattern.New(`[` + numberSigns + `]`)
 	numberInWords   = pattern.New(`(?i)\b(?:one|two|three|four|five|six|seven|eight|nine|ten|twelve|dozen|double|twice)\b`)
+	theOne          = pattern.New(`(?i)\b(?:the [\pL-]+ one|(?:a|one) [\pL]+ one|one of each|in one piece|all in one)\b`)
 	countBeside     = pattern.New(`(?i)^(?:about |approx\.? |roughly |around |or |~ ?)?[` + numberSigns + `]+(?:\s?(?:-|–|to|or)\s?[` + numberSigns + `]+)?(?: (?:small|medium|large|medium-sized|big|of them))?(?: [\pL-]+){0,2}$`)
 )
 
 // accounted doubts what the line's words leave over.
 func (l *Line) accounted(s units.System) {
-	if !l.Sure() {
+	if slices.ContainsFunc(l.Doubts, func(d *units.FieldError) bool { return d.Field != "item" }) {
 		return
 	}
 	l.sameAmounts()
+	if !l.Sure() {
+		l.strangeItem()
+		return
+	}
 	for _, left := range append(strings.Split(l.State, ","), l.notes...) {
 		left = strings.TrimSpace(left)
 		if l.countedToo(left) {
 			continue
 		}
-		if rest := harmlessNumbers.ReplaceAllString(left, " "); anyNumber.MatchString(rest) || numberInWords.MatchString(rest) {
+		if rest := harmlessNumbers.ReplaceAllString(theOne.ReplaceAllString(left, " "), " "); anyNumber.MatchString(rest) || numberInWords.MatchString(rest) {
 			l.doubt("amount", left, "a second number: "+left, "one amount, or a line for each", nil)
 			return
 		}
-	}
-	if rest := harmlessNumbers.ReplaceAllString(l.Item, " "); anyNumber.MatchString(rest) && !l.Known {
-		l.doubt("amount", l.Item, "a second number: "+l.Item, "one amount, or a line for each", nil)
-		return
 	}
 	l.oneThing(s)
 	l.countable()
 	l.eachOrAll()
 }
+
+// strangeItem doubts the amount before a name that no table has where the name
+// holds a number, or begins as if the amount went on: "1 c. à s. oil" is no cup.
+func (l *Line) strangeItem() {
+	switch rest := harmlessNumbers.ReplaceAllString(l.Item, " "); {
+	case anyNumber.MatchString(rest):
+		l.doubt("amount", l.Item, "a second number: "+l.Item, "one amount, or a line for each", nil)
+	case wentOn.MatchString(l.Item):
+		l.doubt("amount", l.Item, "the amount may go on: "+l.Item, "an amount, then the ingredient", nil)
+	}
+}
+
+// wentOn is how a name begins that is none: a letter or a word cut short, or one
+// that joins amounts.
+var wentOn = pattern.New(`(?i)^(?:[\pL]{1,2}\.|[\pL] |[àa] [\pL]|(?:or|and|plus|by|less|heaped|level|each|per|to|de|à|au|of) )`)
 
 // countedToo tells a count beside a weight, in brackets: "500 g carrots (about 4)".
 func (l *Line) countedToo(text string) bool {

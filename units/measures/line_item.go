@@ -11,7 +11,7 @@ import (
 var (
 	bracketed = pattern.New(`[(\[]([^()\[\]]*)[)\]]`)
 	optional  = pattern.New(`(?i)[,;]?\s*\boptional\b:?\s*`)
-	taste     = pattern.New(`(?i)[,;]?\s*\b(to taste|as needed|to season|for seasoning|as required|if liked|if you like|if needed)\b[.]?`)
+	taste     = pattern.New(`(?i)[,;]?\s*\b((?:as per|according to|to) taste|as needed|to season|for seasoning|as required|if liked|if you like|if needed)\b[.]?`)
 	purpose   = pattern.New(`(?i)[,;]?\s*\b((?:plus (?:a little |some )?(?:extra|more)(?: .*)?)|(?:(?:to|for) (?:serve|serving|garnish|garnishing|decorate|decoration|finish|finishing|grease|greasing|dust|dusting|fry|frying|brush|brushing|drizzle|drizzling|sprinkle|sprinkling|coat|coating|roll|rolling|deep-frying|shallow frying|the tin|the pan|the top|the water)\b(?: [^,;]*)?))`)
 	// weightSaid is the weight of what is counted before it: "4 leeks (400 g trimmed weight)".
 	weightSaid = pattern.New(`(?i)^([^a-z]+ ?(?:g|kg|grams|lb|lbs|oz))[,.]? (?:(?:in )?(?:total|net|gross)?|(?:total |net )?(trimmed|prepared|peeled|podded|shelled|cleaned|untrimmed|unpeeled)|(?:when|after|once) (trimmed|prepared|peeled|podded|shelled|cleaned)) ?(?:weight)?$`)
@@ -236,6 +236,8 @@ func (l *Line) settle(s units.System) {
 	case l.Item == "" && len(l.Doubts) == 0:
 		l.doubt("item", l.Text, "an amount of what?", "an amount, then the ingredient", nil)
 	case len(l.Doubts) > 0:
+	case !l.Amount.IsValid() && dittoSaid.MatchString(l.State+" "+l.Item):
+		l.doubt("amount", l.Text, "ditto: as the line above?", "the amount in figures", nil)
 	case !l.Amount.IsValid() && (isSeasoning(l.Item) || l.Known && l.purpose):
 		l.Amount = units.ToTaste()
 	case !l.Amount.IsValid():
@@ -251,6 +253,9 @@ func (l *Line) settle(s units.System) {
 	l.wholePacks()
 	l.accounted(s)
 }
+
+// dittoSaid are the signs for what stands in the line above.
+var dittoSaid = pattern.New(`(?i)(?:^|\s)(?:ditto|do\.?|same again|the same|as above|"|″|〃|''|,,)(?:\s|$)`)
 
 // groundPepper takes pepper by the spoon or the pinch for the spice, not the
 // vegetable.

@@ -29,6 +29,14 @@ func (l *Line) name(head string, s units.System) {
 		}
 		return
 	}
+	if m, name, said, ok := saidBehind(head); ok {
+		l.Food, l.Known = l.splitCut(m), true
+		l.Item = withoutStates(name, l.Food.States)
+		for _, state := range append(l.Food.States, said) {
+			l.state(state)
+		}
+		return
+	}
 	l.Item = head
 	if whole, rest, ok := eitherState(head); ok {
 		l.Food, l.Known = whole, true
@@ -37,6 +45,42 @@ func (l *Line) name(head string, s units.System) {
 	}
 	l.unknown(strings.Fields(head))
 }
+
+// saidBehind parts a name of the table from what is said of it behind it without a
+// comma: "butternut squash peeled and cubed", "kale no stalks".
+func saidBehind(head string) (m NameMatch, name, said string, ok bool) {
+	words := strings.Fields(head)
+	for n := min(len(words)-1, mostOfName); n > 0; n-- {
+		if !beginsRemark(words[n:min(len(words), n+mostOfFood)]) {
+			continue
+		}
+		name = strings.Join(words[:n], " ")
+		if m, ok = FoodNamed(name); ok {
+			return m, name, strings.Join(words[n:], " "), true
+		}
+	}
+	return NameMatch{}, "", "", false
+}
+
+// mostOfName is how many words the name of an ingredient has at most, with what may
+// stand before it.
+const mostOfName = 5
+
+// beginsRemark tells words that go on about a thing, and name none.
+func beginsRemark(words []string) bool {
+	if remarkWords[lookupKey(words[0])] {
+		return true
+	}
+	n, kind := foodTable.besideAt(Food{}, strings.Fields(lookupKey(strings.Join(words, " "))))
+	if n == 0 || kind != stateWord {
+		return false
+	}
+	_, food := FoodNamed(strings.Join(words, " "))
+	return !food
+}
+
+// remarkWords begin a remark behind a name (ordinary English, no source).
+var remarkWords = map[string]bool{"no": true, "without": true, "cut": true, "if": true, "left": true, "all": true, "very": true, "well": true, "removed": true, "trimmed": true, "washed": true, "topped": true}
 
 // parts takes the part of a plant from behind a name: "2 garlic cloves" are two
 // cloves of garlic. A leaf of bay stays a bay leaf.

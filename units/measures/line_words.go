@@ -1,6 +1,7 @@
 package measures
 
 import (
+	"math/big"
 	"strings"
 
 	"trencher/units"
@@ -14,19 +15,22 @@ import (
 const numberSigns = `\d½¼¾⅓⅔⅛⅜⅝⅞⅕⅖⅗⅘⅙⅚⅐⅑⅒`
 
 var (
-	partOfOne  = pattern.New(`(?i)^((?:\d+ )?\d+/\d+|[½¼¾⅓⅔]) (?:of )?an? (\pL)`)
-	juiceOf    = pattern.New(`(?i)^((?:the )?(?:(?:finely|freshly) )?(?:grated |squeezed )?(?:juice and zest|zest and juice|juice|zest|rind)) ([` + numberSigns + `].*|half .*|an? .*|one .*)$`)
-	couple     = pattern.New(`(?i)^(?:an? )?couple (?:of )?(.+)$`)
-	countless  = pattern.New(`(?i)^((?:just )?(?:an? )?(?:good )?(?:few|several|some))(?: more)? (.+)$`)
-	strength   = pattern.New(`(?i)^(?:an? |one )?(good|generous|scant|fair|fat|big|huge|hefty|heaped|heaping|tiny|mean|healthy|decent|large|small) (.+)$`)
-	wordsLast  = pattern.New(`(?i)^([\pL][\pL '’&,-]*?)\s*(?:[:–]|\s-\s|\.{2,}|…)\s*((?:plenty|lots|some|a little|a bit|a few|to taste|as needed|enough|a good|a generous|a large|a small|a|an|half|small|large|big|generous|pinch|handful|knob|bunch|splash|drizzle|glug|dash|one|two|three|four|five|six)\b.*)$`)
-	numberLast = pattern.New(`^([\pL][^` + numberSigns + `:(]*?(?:\([^()` + numberSigns + `]*\))?)(\s*:|\s*\.{2,}|\s*…|\s[–-]|\s*[,(]|\s[x×]|)\s*((?:(?:about|approx\.?|approximately|roughly|around|circa|ca\.?|c\.) ?|~ ?)?[` + numberSigns + `].*)$`)
-	wordRange  = pattern.New(`(?i)^(one|two|three|four|five|six|seven|eight|nine|ten|\d+) or (one|two|three|four|five|six|seven|eight|nine|ten|\d+)\b`)
-	andAHalf   = pattern.New(`(?i)^(an?|one|two|three|four|five|six|\d+) ([\pL.]+) and (a half|a quarter|a third|three quarters|½|¼|¾) (?:of )?(.+)$`)
-	between    = pattern.New(`(?i)^between ([` + numberSigns + `./]+) and ([` + numberSigns + `])`)
-	weighing   = pattern.New(`(?i)(?:,| -| –) ((?:about|approx\.?|approximately|roughly|around|weighing(?: about)?|total weight|circa|ca\.?) [\d½¼¾.,/]+ ?(?:g|kg|grams|lb|lbs|oz|ml|l|litres?))(,|$)`)
-	eachInside = pattern.New(`(?i)^(\d+|one|two|three|four|five|six) ([^,()]*?) ?\((?:about |approx\.? |roughly |around )?([\d½¼¾./]+ ?\pL+\.?) each\)(.*)$`)
-	eachBehind = pattern.New(`(?i)^(\d+|an?|one|two|three|four|five|six) ([^,]+), (?:about |approx\.? |roughly |around )?([\d½¼¾./]+ ?\pL+\.?) each\b(.*)$`)
+	partOfOne    = pattern.New(`(?i)^((?:\d+ )?\d+/\d+|[½¼¾⅓⅔]) (?:of )?an? (\pL)`)
+	juiceOf      = pattern.New(`(?i)^((?:the )?(?:(?:finely|freshly) )?(?:grated |squeezed )?(?:juice (?:and|&) zest|zest (?:and|&) juice|juice|zest|rind)) ([` + numberSigns + `].*|half .*|an? .*|one .*)$`)
+	couple       = pattern.New(`(?i)^(?:an? )?couple (?:of )?(.+)$`)
+	countless    = pattern.New(`(?i)^((?:just )?(?:an? )?(?:good )?(?:few|several|some))(?: more)? (.+)$`)
+	strength     = pattern.New(`(?i)^(?:an? |one )?(good|generous|scant|fair|fat|big|huge|hefty|heaped|heaping|tiny|mean|healthy|decent|large|small) (.+)$`)
+	wordsLast    = pattern.New(`(?i)^([\pL][\pL '’&,-]*?)\s*(?:[:–]|\s-\s|\.{2,}|…)\s*((?:plenty|lots|some|a little|a bit|a few|to taste|as needed|enough|a good|a generous|a large|a small|a|an|half|small|large|big|generous|pinch|handful|knob|bunch|splash|drizzle|glug|dash|one|two|three|four|five|six)\b.*)$`)
+	numberLast   = pattern.New(`^([\pL][^` + numberSigns + `:(]*?(?:\([^()` + numberSigns + `]*\))?)(\s*:|\s*\.{2,}|\s*…|\s[–-]|\s*[,(]|\s[x×]|)\s*((?:(?:about|approx\.?|approximately|roughly|around|circa|ca\.?|c\.) ?|~ ?)?[` + numberSigns + `].*)$`)
+	wordUnitLast = pattern.New(`(?i)^([\pL][\pL'’-]*(?: [\pL'’-]+){0,2}) (half an?|half|an?|one|two|three|four|six) ((?:good |small |large |big )?)([\pL]+)\.?$`)
+	wordRange    = pattern.New(`(?i)^(one|two|three|four|five|six|seven|eight|nine|ten|\d+) or (one|two|three|four|five|six|seven|eight|nine|ten|\d+)\b`)
+	andAHalf     = pattern.New(`(?i)^(an?|one|two|three|four|five|six|\d+) ([\pL.]+) and (a half|a quarter|a third|three quarters|½|¼|¾) (?:of )?(.+)$`)
+	misread      = pattern.New(`^[lI|](?:[ ]?[½¼¾⅓⅔]| ?\d/\d|(?: ?(?:lbs?|oz|pts?|pints?|kg|tsps?|tbsps?|teasp|tablesp|cups?|gill|qt)\b))`)
+	unitOrTwo    = pattern.New(`(?i)^(?:an? |one )?([\pL-]+(?: of)?) or (?:two|2)(?: of)? (.+)$`)
+	between      = pattern.New(`(?i)^between ([` + numberSigns + `./]+) and ([` + numberSigns + `])`)
+	weighing     = pattern.New(`(?i)(?:,| -| –| of| so| that's) ((?:about|approx\.?|approximately|roughly|around|weighing(?: about)?|total weight|circa|ca\.?) [\d½¼¾.,/]+ ?(?:g|kg|grams|lb|lbs|oz|ml|l|litres?))(,|$)`)
+	eachInside   = pattern.New(`(?i)^(\d+|one|two|three|four|five|six) ([^,()]*?) ?\((?:about |approx\.? |roughly |around )?([\d½¼¾./]+ ?\pL+\.?) each\)(.*)$`)
+	eachBehind   = pattern.New(`(?i)^(\d+|an?|one|two|three|four|five|six) ([^,]+), (?:about |approx\.? |roughly |around )?([\d½¼¾./]+ ?\pL+\.?) each\b(.*)$`)
 )
 
 // partsInFigures are the parts of one that stand behind a unit: "a pound and a half".
@@ -35,6 +39,10 @@ var partsInFigures = map[string]string{"a half": "½", "½": "½", "a quarter": 
 // toTheFront brings an amount that stands behind its ingredient before it:
 // "Butter: 50 g, melted", "Onions (2)", "Black pepper: plenty".
 func (l *Line) toTheFront(text string, s units.System) string {
+	text = misread.ReplaceAllStringFunc(text, func(figure string) string {
+		l.doubt("amount", figure, figure+" was read as a 1", "the amount in figures", nil)
+		return "1" + figure[len("l"):]
+	})
 	text = weighing.ReplaceAllString(between.ReplaceAllString(text, "$1-$2"), " ($1)$2")
 	if m := wordRange.FindStringSubmatch(text); m != nil {
 		text = inFigures(m[1]) + "-" + inFigures(m[2]) + text[len(m[0]):]
@@ -56,6 +64,11 @@ func (l *Line) toTheFront(text string, s units.System) string {
 			return "plenty of " + m[1] + after(rest)
 		}
 		return strings.TrimSpace(amount) + " " + m[1] + after(rest)
+	}
+	if m := wordUnitLast.FindStringSubmatch(text); m != nil {
+		if _, err := units.ParseUnit(m[4], s); err == nil {
+			return m[2] + " " + m[3] + m[4] + " " + m[1]
+		}
 	}
 	if m := numberLast.FindStringSubmatch(text); m != nil {
 		return numberToTheFront(text, m, s)
@@ -84,11 +97,14 @@ func numberToTheFront(text string, m []string, s units.System) string {
 		return text
 	}
 	q, err := units.Parse(aboutWords.ReplaceAllString(amount, ""), s)
-	if _, known := FoodNamed(plainSpaces(bracketed.ReplaceAllString(m[1], ""))); err != nil && !ambiguous(err) || err == nil && !usable(q) || !known && (mark == "" || mark == "," || mark == "(") {
+	if _, known := FoodNamed(plainSpaces(bracketed.ReplaceAllString(m[1], ""))); err != nil && !ambiguous(err) || err == nil && !usable(q) || !known && (mark == "" || mark == "," || mark == "(") && !(mark == "" && err == nil && q.Unit() != units.Piece && !q.Unit().IsSize() && fewWords.MatchString(m[1])) {
 		return text
 	}
 	return amount + " " + m[1] + after(rest)
 }
+
+// fewWords is a name that no table has, before an amount with its unit: "haldi 1/4 tsp".
+var fewWords = pattern.New(`^\pL[\pL'’-]*(?: [\pL'’-]+){0,2} ?$`)
 
 var plusExtra = pattern.New(`(?i),? *(?:\+|plus) (?:a little |some )?(?:extra|more)\b`)
 
@@ -114,6 +130,9 @@ func (l *Line) inWords(text string, s units.System) string {
 	if m := juiceOf.FindStringSubmatch(text); m != nil {
 		text = m[1] + " of " + m[2]
 	}
+	if either, ok := oneOrTwo(text, s); ok {
+		return either
+	}
 	if m := couple.FindStringSubmatch(text); m != nil {
 		l.note("a couple")
 		return "2 " + m[1]
@@ -136,6 +155,17 @@ func (l *Line) inWords(text string, s units.System) string {
 		return m[1] + " " + m[3]
 	}
 	return text
+}
+
+// oneOrTwo reads "a clove or two of garlic".
+func oneOrTwo(text string, s units.System) (either string, ok bool) {
+	m := unitOrTwo.FindStringSubmatch(text)
+	if m == nil {
+		return "", false
+	}
+	word := strings.TrimSuffix(m[1], " of")
+	unit, err := units.ParseUnit(word, s)
+	return "1-2 " + word + " " + m[2], err == nil && usable(units.FromRat(big.NewRat(1, 1), unit))
 }
 
 var manyStrong = pattern.New(`(?i)^([` + numberSigns + `-]+|one|two|three|four|an?|half an?) (good|goodly|generous|fat|big|large|huge|hefty|small|tiny|wee|decent|nice|healthy|fair|full) (.+)$`)
