@@ -65,11 +65,9 @@ func needLive(t *testing.T) {
 // The way through a harvest day, as fingers do it, without script: weigh in,
 // mend a wrong weight, see the stock, take some out, see the account.
 func TestADayInTheBrowser(t *testing.T) {
+	needLive(t)
 	for name, how := range looks {
 		t.Run(name, func(t *testing.T) {
-			if name != "phone" {
-				needLive(t)
-			}
 			b := webdriver.Start(t, how)
 			address, dir := startPage(t)
 			check := func(screen string) {
