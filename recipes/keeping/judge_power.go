@@ -244,44 +244,69 @@ func (j *judging) freezerOff() {
 	groups := j.groups(in, cold)
 	defer j.ourCounting(groups)
 	for _, g := range groups {
-		length := g.length(j.now)
-		half, full := g.full(l.FreezerHalf.Most), g.full(l.FreezerFull.Most)
-		over := half
-		if j.Freezer == FillFull {
-			over = full
-		}
+		h := j.holdOf(g)
 		_, bad := j.readings(g.cuts[0].From, j.looked(g), cold)
-		isOver := !over.IsZero() && j.now.After(over)
-		since := over // a reading speaks for what came before it only
-		if !full.IsZero() && j.now.After(full) {
-			since = full
-		}
-		good, _ := j.readings(since, j.now, cold)
 		switch {
 		case len(bad) > 0:
 			j.condemn(bad[0].At, fmt.Sprintf("A thermometer read %s in it; thawed food above %s is not kept.", degrees(bad[0].C), degrees(cold)), []string{"power-freezer-after", "power-freezer"})
-		case !isOver:
-			j.because(fmt.Sprintf("The freezer was without power for %s in all; kept shut it holds that long.", spanWords(length)), l.FreezerFull.Rules)
-			j.turns(over)
-		case !j.Ice && len(good) == 0:
-			j.lack(length > l.FreezerFull.Most)
-			j.turns(full)
-			if best := full; !l.Refreeze {
-				if j.Freezer == FillHalf {
-					best = half
-				}
-				j.thawedSince(best) // at best it is still cold: what is over by that is over
-			}
-		case l.Refreeze:
-			if !j.Ice { // a reading speaks for no longer than a full freezer holds
-				j.turns(full)
-			}
-			j.because("Ice crystals, or a cold reading, show it still cold; it may freeze again.", []string{"power-freezer-after", "power-freezer", "refreeze-us-ok"})
+		case !isOver(h.over, j.now):
+			j.because(fmt.Sprintf("The freezer was without power for %s in all; kept shut it holds that long.", spanWords(g.length(j.now))), l.FreezerFull.Rules)
+			j.turns(h.over)
+		case j.seenCold(h):
+			j.stillCold(h)
 		default:
-			j.because("Still cold, it counts as thawed since the freezer’s time was over, and is not frozen again.", []string{"power-freezer-after", "power-freezer"})
-			j.thawedSince(over)
+			j.lack(g.length(j.now) > l.FreezerFull.Most)
+			j.turns(h.full)
+			if !l.Refreeze {
+				j.thawedSince(h.best) // at best it is still cold: what is over by that is over
+			}
 		}
 	}
+}
+
+// freezerHold is until when a freezer kept shut holds through some cuts.
+type freezerHold struct {
+	full time.Time // a full one
+	over time.Time // this one, taken for half full where nobody said
+	best time.Time // this one, taken for full where nobody said
+}
+
+func (j *judging) holdOf(g cutsTogether) freezerHold {
+	half, full := g.full(j.limits.FreezerHalf.Most), g.full(j.limits.FreezerFull.Most)
+	switch j.Freezer {
+	case FillFull:
+		return freezerHold{full, full, full}
+	case FillHalf:
+		return freezerHold{full, half, half}
+	}
+	return freezerHold{full, half, full}
+}
+
+// isOver tells a moment that has been; the zero one never comes.
+func isOver(at, now time.Time) bool { return !at.IsZero() && now.After(at) }
+
+// seenCold tells that ice, or a reading once the freezer's time was over, shows the
+// food cold: a reading speaks for what came before it only.
+func (j *judging) seenCold(h freezerHold) bool {
+	since := h.over
+	if isOver(h.full, j.now) {
+		since = h.full
+	}
+	good, _ := j.readings(since, j.now, j.limits.FreezerCold.C)
+	return j.Ice || len(good) > 0
+}
+
+// stillCold judges food that is cold after the freezer's time was over.
+func (j *judging) stillCold(h freezerHold) {
+	if !j.limits.Refreeze {
+		j.because("Still cold, it counts as thawed since the freezer’s time was over, and is not frozen again.", []string{"power-freezer-after", "power-freezer"})
+		j.thawedSince(h.over)
+		return
+	}
+	if !j.Ice { // a reading speaks for no longer than a full freezer holds
+		j.turns(h.full)
+	}
+	j.because("Ice crystals, or a cold reading, show it still cold; it may freeze again.", []string{"power-freezer-after", "power-freezer", "refreeze-us-ok"})
 }
 
 // thawedSince has what is in the freezer count as thawed from a moment that has

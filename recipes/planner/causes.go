@@ -54,18 +54,21 @@ func (p *Problem) causes() []Cause {
 	if p.Layers > 0 {
 		list = append(list, Cause{Kind: SteamerFull})
 	}
+	return append(list, p.batchCauses()...)
+}
+
+func (p *Problem) batchCauses() []Cause {
+	var largest, smallest []Cause
 	alone := p.alone()
 	for d := range p.Dishes {
 		if room, _ := alone.mostOf(d, MostPortions); int64(p.Dishes[d].Largest) < room {
-			list = append(list, Cause{Kind: LargestBatch, Dish: d})
+			largest = append(largest, Cause{Kind: LargestBatch, Dish: d})
 		}
-	}
-	for d := range p.Dishes {
 		if p.Dishes[d].least() > 1 {
-			list = append(list, Cause{Kind: SmallestBatch, Dish: d})
+			smallest = append(smallest, Cause{Kind: SmallestBatch, Dish: d})
 		}
 	}
-	return list
+	return append(largest, smallest...)
 }
 
 // with is the problem with one cause relaxed: wholly, or by an amount, in whole

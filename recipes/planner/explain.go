@@ -251,12 +251,16 @@ func (x *explaining) mend(short Short, bounds []Bound) *Mend {
 		if step, _ := x.step(b.Cause); plan == nil && step != nil {
 			continue
 		}
-		m := &Mend{b.Cause, amount}
-		if best == nil || best.Unit == m.Unit && amount != nil && best.Amount != nil && amount.Cmp(best.Amount) < 0 {
+		if m := (&Mend{b.Cause, amount}); best == nil || m.isLess(best) {
 			best = m
 		}
 	}
 	return best
+}
+
+// isLess tells a smaller amount of what is measured alike.
+func (m *Mend) isLess(o *Mend) bool {
+	return m.Unit == o.Unit && m.Amount != nil && o.Amount != nil && m.Amount.Cmp(o.Amount) < 0
 }
 
 // firstAbove is the first level at which l and o differ.

@@ -103,14 +103,8 @@ type trail struct {
 // reach searches breadth first from the lots of the set that have something to
 // spare, and returns the first demand that lacks something, or -1.
 func (n *network) reach(from *big.Int) (trail, int) {
-	t := trail{make([]int, len(n.spare)), make([]int, len(n.wanted))}
-	for i := range t.demandFrom {
-		t.demandFrom[i] = -2
-	}
+	t := trail{nowhere(len(n.spare)), nowhere(len(n.wanted))}
 	var queue []int
-	for k := range t.lotFrom {
-		t.lotFrom[k] = -2
-	}
 	for _, k := range n.turn {
 		if from.Bit(k) == 1 && n.spare[k].Sign() > 0 {
 			t.lotFrom[k] = -1
@@ -128,15 +122,24 @@ func (n *network) reach(from *big.Int) (trail, int) {
 			if n.wanted[i].Sign() > 0 {
 				return t, i
 			}
-			for l := range n.spare {
-				if t.lotFrom[l] == -2 && n.carried[l][i].Sign() > 0 {
-					t.lotFrom[l] = i
-					queue = append(queue, l)
-				}
-			}
+			queue = n.giving(t, i, queue)
 		}
 	}
 	return t, -1
+}
+
+// nowhere is a trail to so many places of which none is reached.
+func nowhere(places int) []int { return slices.Repeat([]int{-2}, places) }
+
+// giving queues the lots not yet reached that give to a demand.
+func (n *network) giving(t trail, demand int, queue []int) []int {
+	for l := range n.spare {
+		if t.lotFrom[l] == -2 && n.carried[l][demand].Sign() > 0 {
+			t.lotFrom[l] = demand
+			queue = append(queue, l)
+		}
+	}
+	return queue
 }
 
 // augment sends as much as one shortest path can carry.

@@ -53,18 +53,10 @@ func (r *weighed) layers(load float64) int64 { return int64(math.Ceil(load/r.lim
 
 // fits reports whether the portions keep all rows.
 func (w *weighing) fits(portions []int64) bool {
-	made, layers := 0, 0
-	for i, n := range portions {
-		if n > w.m.dishes[i].most {
-			return false
-		}
-		if n > 0 {
-			made++
-		}
-	}
-	if most := w.m.p.MostDishes; most > 0 && made > most {
+	if !w.m.mayMake(portions) {
 		return false
 	}
+	layers := 0
 	for _, r := range w.rows {
 		sum := 0.0
 		for i, n := range portions {
@@ -79,6 +71,20 @@ func (w *weighing) fits(portions []int64) bool {
 		}
 	}
 	return w.m.p.Layers == 0 || layers <= w.m.p.Layers
+}
+
+// mayMake reports whether no dish is too large, nor too many are made.
+func (m *model) mayMake(portions []int64) bool {
+	made := 0
+	for i, n := range portions {
+		if n > m.dishes[i].most {
+			return false
+		}
+		if n > 0 {
+			made++
+		}
+	}
+	return m.p.MostDishes <= 0 || made <= m.p.MostDishes
 }
 
 // shareOut makes dishes in the order of ties, and then every dish one portion
@@ -115,44 +121,59 @@ func (w *weighing) shareOut() []int64 {
 func (w *weighing) feed() eating {
 	m := w.m
 	e := eating{make([]int64, len(m.dishes)), make([]int64, len(m.dishes)), make([]int64, len(m.dishes))}
-	type party struct {
-		kind
-		helpings []int64 // of each dish: the adults' or the children's
-		taken    []int64 // by dish
-		suiting  int
-	}
-	var parties []*party
-	for i, who := range []*company{m.adults, m.children} {
-		for _, k := range who.kinds {
-			p := &party{kind: k, helpings: [2][]int64{e.adults, e.children}[i], taken: make([]int64, len(m.dishes))}
-			for _, s := range k.suits {
-				if s {
-					p.suiting++
-				}
-			}
-			parties = append(parties, p)
-		}
-	}
+	parties := append(partiesOf(m.adults, e.adults), partiesOf(m.children, e.children)...)
 	slices.SortStableFunc(parties, func(a, b *party) int { return cmp.Compare(a.suiting, b.suiting) })
 	for round := 1; round <= m.p.Sides; round++ {
 		for _, p := range parties {
-			wants := int64(p.count * round)
-			for _, n := range p.taken {
-				wants -= n
-			}
-			for _, made := range []bool{true, false} {
-				for i, s := range p.suits {
-					if !s || wants <= 0 || (e.portions[i] > 0) != made {
-						continue
-					}
-					got := w.most(e, i, p.helpings, min(wants, int64(p.count)-p.taken[i]))
-					p.taken[i] += got
-					wants -= got
-				}
-			}
+			w.serve(e, p, true, round)
+			w.serve(e, p, false, round)
 		}
 	}
 	return e
+}
+
+// party is guests of one kind while they are fed.
+type party struct {
+	kind
+	helpings []int64 // of each dish: the adults' or the children's
+	taken    []int64 // by dish
+	suiting  int     // dishes
+}
+
+func partiesOf(who *company, helpings []int64) []*party {
+	var parties []*party
+	for _, k := range who.kinds {
+		p := &party{kind: k, helpings: helpings, taken: make([]int64, len(helpings))}
+		for _, s := range k.suits {
+			if s {
+				p.suiting++
+			}
+		}
+		parties = append(parties, p)
+	}
+	return parties
+}
+
+// wants is how many helpings a party lacks to have so many each.
+func (p *party) wants(each int) int64 {
+	wants := int64(p.count * each)
+	for _, n := range p.taken {
+		wants -= n
+	}
+	return wants
+}
+
+// serve gives a party what it lacks to so many helpings each, of dishes that are made
+// already or of the others.
+func (w *weighing) serve(e eating, p *party, made bool, each int) {
+	wants := p.wants(each)
+	for i, s := range p.suits {
+		if s && wants > 0 && (e.portions[i] > 0) == made {
+			got := w.most(e, i, p.helpings, min(wants, int64(p.count)-p.taken[i]))
+			p.taken[i] += got
+			wants -= got
+		}
+	}
 }
 
 // most gives as many helpings of dish i as fit, up to so many.

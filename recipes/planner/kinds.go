@@ -185,20 +185,9 @@ const (
 // search goes breadth first from the dishes with helpings left to a kind with
 // room, or returns -1 and leaves in dishFrom which dishes it reached.
 func (s *seating) search() int {
-	queue := s.queue[:0]
-	for i := range s.left {
-		s.dishFrom[i] = unreached
-		if s.left[i] > hair {
-			s.dishFrom[i] = source
-			queue = append(queue, i)
-		}
-	}
-	for k := range s.kindFrom {
-		s.kindFrom[k] = unreached
-	}
-	defer func() { s.queue = queue }()
-	for next := 0; next < len(queue); next++ {
-		i := queue[next]
+	s.begin()
+	for next := 0; next < len(s.queue); next++ {
+		i := s.queue[next]
 		for k := range s.kinds {
 			if s.kindFrom[k] != unreached || !s.kinds[k].suits[i] || float64(s.kinds[k].count)-s.taken[i][k] <= hair {
 				continue
@@ -207,15 +196,35 @@ func (s *seating) search() int {
 			if s.room[k] > hair {
 				return k
 			}
-			for o := range s.left {
-				if s.dishFrom[o] == unreached && s.taken[o][k] > hair {
-					s.dishFrom[o] = k
-					queue = append(queue, o)
-				}
-			}
+			s.queueTaken(k)
 		}
 	}
 	return -1
+}
+
+// begin queues the dishes with helpings left.
+func (s *seating) begin() {
+	s.queue = s.queue[:0]
+	for i := range s.left {
+		s.dishFrom[i] = unreached
+		if s.left[i] > hair {
+			s.dishFrom[i] = source
+			s.queue = append(s.queue, i)
+		}
+	}
+	for k := range s.kindFrom {
+		s.kindFrom[k] = unreached
+	}
+}
+
+// queueTaken queues the dishes not yet reached of which a kind has helpings.
+func (s *seating) queueTaken(k int) {
+	for o := range s.left {
+		if s.dishFrom[o] == unreached && s.taken[o][k] > hair {
+			s.dishFrom[o] = k
+			s.queue = append(s.queue, o)
+		}
+	}
 }
 
 // tight is the set of dishes whose helpings cannot all be taken: with it the

@@ -29,21 +29,27 @@ func (m *model) roundings(x []float64) []integer.Row {
 		if row.class || row.limit <= 0 {
 			continue
 		}
-		best, by := -1, leastBroken
-		for i, c := range m.dishes {
-			v := x[c.portions]
-			if row.coefs[i] <= 0 || v-math.Floor(v) < 1e-4 || math.Ceil(v)-v < 1e-4 {
-				continue
-			}
-			if over := row.brokenBy(row.coefs[i], m, x); over > by {
-				best, by = i, over
-			}
-		}
-		if best >= 0 {
+		if best := m.mostBroken(row, x); best >= 0 {
 			rows = append(rows, m.rounded(m.supplies[r], m.dishes[best].dish))
 		}
 	}
 	return rows
+}
+
+// mostBroken is the dish by whose coefficient a row is rounded so that x breaks it
+// most; -1 where it breaks none.
+func (m *model) mostBroken(row *weighed, x []float64) int {
+	best, by := -1, leastBroken
+	for i, c := range m.dishes {
+		v := x[c.portions]
+		if row.coefs[i] <= 0 || v-math.Floor(v) < 1e-4 || math.Ceil(v)-v < 1e-4 {
+			continue
+		}
+		if over := row.brokenBy(row.coefs[i], m, x); over > by {
+			best, by = i, over
+		}
+	}
+	return best
 }
 
 // brokenBy is by how much x breaks the row rounded by d, in portions.

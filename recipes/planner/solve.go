@@ -236,26 +236,13 @@ func (m *model) stopped(found integer.Solution, err error) error {
 func (p *Problem) levelsOf(plan Plan, used *big.Rat) Levels {
 	steps := new(big.Int).Quo(used.Num(), new(big.Int).Mul(used.Denom(), big.NewInt(UseStep)))
 	l := Levels{UseFirst: new(big.Rat).SetInt(steps.Mul(steps, big.NewInt(UseStep))), Balance: new(big.Rat)}
-	halves := make([]int, len(p.Dishes))
-	if p.Guests != nil {
-		l.Fed = make([]int, p.Sides)
-	}
-	for _, plate := range plan.Plates {
-		for r, d := range plate.Dishes {
-			l.Fed[r]++
-			halves[d]++
-			if !p.Guests[plate.Group].Child {
-				halves[d]++
-			}
-		}
-	}
+	var over []int
+	l.Fed, over = p.servedOf(plan)
 	for d, n := range plan.Portions {
 		if n == 0 {
 			continue
 		}
-		if p.Guests != nil {
-			l.Over += (2*n - halves[d]) / 2
-		}
+		l.Over += over[d]
 		t := new(big.Rat).Quo(ratInt(n), p.Dishes[d].Wish.Rat())
 		if l.Dishes == 0 || t.Cmp(l.Balance) < 0 {
 			l.Balance = t
@@ -264,6 +251,35 @@ func (p *Problem) levelsOf(plan Plan, used *big.Rat) Levels {
 		l.Portions += n
 	}
 	return l
+}
+
+// helpingHalves is a helping of a guest in halves of a portion.
+func helpingHalves(g Guest) int {
+	if g.Child {
+		return 1
+	}
+	return 2
+}
+
+// servedOf counts how many have a first helping, a second and so on, and of each dish
+// the whole portions that nobody has; nil and nothing where nobody in particular eats.
+func (p *Problem) servedOf(plan Plan) (fed, over []int) {
+	over = make([]int, len(p.Dishes))
+	if p.Guests == nil {
+		return nil, over
+	}
+	fed = make([]int, p.Sides)
+	halves := make([]int, len(p.Dishes))
+	for _, plate := range plan.Plates {
+		for r, d := range plate.Dishes {
+			fed[r]++
+			halves[d] += helpingHalves(p.Guests[plate.Group])
+		}
+	}
+	for d, n := range plan.Portions {
+		over[d] = (2*n - halves[d]) / 2
+	}
+	return fed, over
 }
 
 // left is what each lot keeps after the flows.

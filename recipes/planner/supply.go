@@ -2,6 +2,7 @@ package planner
 
 import (
 	"cmp"
+	"iter"
 	"math"
 	"math/big"
 	"slices"
@@ -276,27 +277,44 @@ func roundedUp(r *big.Rat) int64 {
 func (p *Problem) limitRows() []ratRow {
 	var rows []ratRow
 	for _, l := range p.Limits {
-		r := ratRow{coefs: map[int]*big.Rat{}, limit: l.Amount, item: l.Item, unit: l.Unit}
-		for d := range p.Dishes {
-			for _, o := range p.Dishes[d].Others {
-				if o.Item == l.Item && o.PerPortion.Sign() > 0 {
-					r.add(d, o.PerPortion)
-				}
-			}
-		}
-		rows = append(rows, r)
+		rows = append(rows, ratRow{coefs: p.portionsOf(func(d Dish) iter.Seq[*big.Rat] { return d.ofItem(l.Item) }), limit: l.Amount, item: l.Item, unit: l.Unit})
 	}
 	for _, k := range p.KeepBack {
 		left := p.onHand(k.Crop)
-		r := ratRow{coefs: map[int]*big.Rat{}, limit: left.Sub(left, k.Grams), crop: k.Crop}
-		for d := range p.Dishes {
-			for _, n := range p.Dishes[d].Needs {
-				if n.Crop == k.Crop {
-					r.add(d, n.PerPortion)
-				}
-			}
-		}
-		rows = append(rows, r)
+		rows = append(rows, ratRow{coefs: p.portionsOf(func(d Dish) iter.Seq[*big.Rat] { return d.ofCrop(k.Crop) }), limit: left.Sub(left, k.Grams), crop: k.Crop})
 	}
 	return rows
+}
+
+// portionsOf sums up what a portion of each dish takes of something.
+func (p *Problem) portionsOf(takes func(Dish) iter.Seq[*big.Rat]) map[int]*big.Rat {
+	r := ratRow{coefs: map[int]*big.Rat{}}
+	for d, dish := range p.Dishes {
+		for amount := range takes(dish) {
+			r.add(d, amount)
+		}
+	}
+	return r.coefs
+}
+
+// ofItem are the amounts a portion takes of an ingredient, line by line.
+func (d Dish) ofItem(item string) iter.Seq[*big.Rat] {
+	return func(yield func(*big.Rat) bool) {
+		for _, o := range d.Others {
+			if o.Item == item && o.PerPortion.Sign() > 0 && !yield(o.PerPortion) {
+				return
+			}
+		}
+	}
+}
+
+// ofCrop are the grams a portion takes of a crop, need by need.
+func (d Dish) ofCrop(crop string) iter.Seq[*big.Rat] {
+	return func(yield func(*big.Rat) bool) {
+		for _, n := range d.Needs {
+			if n.Crop == crop && !yield(n.PerPortion) {
+				return
+			}
+		}
+	}
 }

@@ -127,32 +127,35 @@ func (t *takings) pair(i, extra int) {
 // each choice that holds enough.
 func (t *takings) choose(i, k, size int, held float64, next func()) {
 	if size == 0 {
-		if tooLittle(held, t.grams[i]) {
-			return
+		if !tooLittle(held, t.grams[i]) {
+			next()
 		}
-		next()
 		return
 	}
+	alone := size == 1 && t.chosen[i].Sign() == 0
 	for ; k < len(t.lots) && t.tries > 0; k++ {
-		if t.demands[i].lots.Bit(k) == 0 || t.spare[k] <= hair {
-			continue
-		}
-		alone := size == 1 && t.chosen[i].Sign() == 0
-		if alone {
-			if t.tries--; tooLittle(t.spare[k], t.grams[i]) {
-				continue
-			}
-			t.spare[k] -= t.grams[i]
-		}
-		t.chosen[i].SetBit(t.chosen[i], k, 1)
-		if alone {
-			next()
-			t.spare[k] += t.grams[i]
-		} else {
+		switch {
+		case t.demands[i].lots.Bit(k) == 0 || t.spare[k] <= hair:
+		case alone:
+			t.draw(i, k, next)
+		default:
+			t.chosen[i].SetBit(t.chosen[i], k, 1)
 			t.choose(i, k+1, size-1, held+t.holds[k], next)
+			t.chosen[i].SetBit(t.chosen[i], k, 0)
 		}
-		t.chosen[i].SetBit(t.chosen[i], k, 0)
 	}
+}
+
+// draw takes all that a demand asks for of one lot, where it has so much.
+func (t *takings) draw(i, k int, next func()) {
+	if t.tries--; tooLittle(t.spare[k], t.grams[i]) {
+		return
+	}
+	t.spare[k] -= t.grams[i]
+	t.chosen[i].SetBit(t.chosen[i], k, 1)
+	next()
+	t.chosen[i].SetBit(t.chosen[i], k, 0)
+	t.spare[k] += t.grams[i]
 }
 
 // consider keeps the flow through the chosen pairings if there is one and it is
@@ -243,24 +246,29 @@ func (n *network) reserve(least *big.Rat) bool {
 	}
 	for i, d := range n.s.demands {
 		for k := range n.spare {
-			if d.lots.Bit(k) == 0 {
-				continue
-			}
-			amount := units
-			if n.wanted[i].Cmp(amount) < 0 {
-				if bits(d.lots) > 1 {
-					return false
-				}
-				amount = new(big.Int).Set(n.wanted[i])
-			}
-			if n.spare[k].Cmp(amount) < 0 {
+			if d.lots.Bit(k) == 1 && !n.keep(k, i, units) {
 				return false
 			}
-			n.spare[k].Sub(n.spare[k], amount)
-			n.wanted[i].Sub(n.wanted[i], amount)
-			n.kept[k][i].Set(amount)
 		}
 	}
+	return true
+}
+
+// keep sets aside so much of a lot for a demand, or all the demand wants where it has
+// no other lot; false where there is not so much.
+func (n *network) keep(k, i int, amount *big.Int) bool {
+	if n.wanted[i].Cmp(amount) < 0 {
+		if bits(n.s.demands[i].lots) > 1 {
+			return false
+		}
+		amount = new(big.Int).Set(n.wanted[i])
+	}
+	if n.spare[k].Cmp(amount) < 0 {
+		return false
+	}
+	n.spare[k].Sub(n.spare[k], amount)
+	n.wanted[i].Sub(n.wanted[i], amount)
+	n.kept[k][i].Set(amount)
 	return true
 }
 
@@ -356,40 +364,60 @@ func (n *network) breakCycles() {
 // ring finds pairings (lot, demand) that lead round, each sharing a lot or a
 // demand with the next by turns, or nil.
 func (n *network) ring() [][2]int {
-	lots := len(n.spare)
-	from := make([]int, lots+len(n.wanted)) // lots, then demands
-	var link func(node, parent int) [][2]int
-	seen := make([]bool, len(from))
-	pair := func(a, b int) [2]int { return [2]int{min(a, b), max(a, b) - lots} }
-	link = func(node, parent int) [][2]int {
-		seen[node], from[node] = true, parent
-		for other := range from {
-			if (node < lots) == (other < lots) || other == parent {
-				continue
-			}
-			if p := pair(node, other); n.carried[p[0]][p[1]].Sign() == 0 {
-				continue
-			}
-			if !seen[other] {
-				if ring := link(other, node); ring != nil {
-					return ring
-				}
-				continue
-			}
-			ring := [][2]int{pair(node, other)}
-			for at := node; at != other; at = from[at] {
-				ring = append(ring, pair(at, from[at]))
-			}
-			return ring
-		}
-		return nil
-	}
-	for node := range from {
-		if !seen[node] {
-			if ring := link(node, -1); ring != nil {
+	w := &ringWalk{network: n, from: make([]int, len(n.spare)+len(n.wanted))}
+	w.seen = make([]bool, len(w.from))
+	for node := range w.from {
+		if !w.seen[node] {
+			if ring := w.through(node, -1); ring != nil {
 				return ring
 			}
 		}
 	}
 	return nil
+}
+
+// ringWalk goes along what lots give demands; its nodes are the lots, then the
+// demands.
+type ringWalk struct {
+	*network
+	from []int // the node before each
+	seen []bool
+}
+
+// through is the first ring met beyond a node that was come to from its parent.
+func (w *ringWalk) through(node, parent int) [][2]int {
+	w.seen[node], w.from[node] = true, parent
+	for other := range w.from {
+		if other == parent || !w.joined(node, other) {
+			continue
+		}
+		if w.seen[other] {
+			return w.back(node, other)
+		}
+		if ring := w.through(other, node); ring != nil {
+			return ring
+		}
+	}
+	return nil
+}
+
+// pair is a lot and a demand, whichever of two nodes is which.
+func (w *ringWalk) pair(a, b int) [2]int { return [2]int{min(a, b), max(a, b) - len(w.spare)} }
+
+// joined tells a lot and a demand that it gives to.
+func (w *ringWalk) joined(a, b int) bool {
+	if lots := len(w.spare); (a < lots) == (b < lots) {
+		return false
+	}
+	p := w.pair(a, b)
+	return w.carried[p[0]][p[1]].Sign() != 0
+}
+
+// back is the ring that a node closes with one before it.
+func (w *ringWalk) back(node, start int) [][2]int {
+	ring := [][2]int{w.pair(node, start)}
+	for at := node; at != start; at = w.from[at] {
+		ring = append(ring, w.pair(at, w.from[at]))
+	}
+	return ring
 }
