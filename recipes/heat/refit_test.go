@@ -112,6 +112,7 @@ type fit struct {
 	prior  map[string][2]float64 // ln z and its sd
 	offset map[Way]float64
 	style  map[string]float64 // by source, ln
+	apart  float64            // sd of the sources' styles
 	usual  map[string]float64 // ln C as published kinetics have it
 }
 
@@ -184,7 +185,7 @@ func (f *fit) styles() {
 		count[r.Source]++
 	}
 	for source := range sum {
-		f.style[source] = sum[source] / (count[source] + square(fitRest/fitStyle))
+		f.style[source] = sum[source] / (count[source] + square(fitRest/f.apart))
 	}
 }
 
@@ -271,8 +272,11 @@ func median(list []float64) float64 {
 	return (list[(n-1)/2] + list[n/2]) / 2
 }
 
-func refit(t testing.TB) *fit {
-	f := &fit{rows: fitRows(t), z: map[string]float64{}, c: map[string]float64{}, offset: map[Way]float64{WayBoil: 1, WaySteam: 1}, style: map[string]float64{}}
+func refit(t testing.TB) *fit { return refitTo(t, fitRows(t), fitStyle) }
+
+// refitTo fits rows alone, with that standard deviation of the sources' styles.
+func refitTo(t testing.TB, rows []*fittedRow, apart float64) *fit {
+	f := &fit{rows: rows, apart: apart, z: map[string]float64{}, c: map[string]float64{}, offset: map[Way]float64{WayBoil: 1, WaySteam: 1}, style: map[string]float64{}}
 	for _, r := range f.rows {
 		if !slices.Contains(f.crops, r.crop) {
 			f.crops = append(f.crops, r.crop)
