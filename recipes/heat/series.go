@@ -39,17 +39,9 @@ func reduced(nu, x float64) float64 {
 }
 
 // tenth finds the time (times diffusivity) at which a falling dimensionless
-// temperature passes 0.1, by bisection between low and high.
+// temperature passes 0.1, between low and high.
 func tenth(low, high float64, theta func(float64) float64) float64 {
-	for range 60 {
-		middle := (low + high) / 2
-		if theta(middle) > 0.1 {
-			low = middle
-		} else {
-			high = middle
-		}
-	}
-	return (low + high) / 2
+	return root(low, high, func(fo float64) float64 { return theta(fo) - 0.1 })
 }
 
 // geometry is a body whose exact series is known.
@@ -92,7 +84,7 @@ func (g geometry) series(bi float64, terms int) []term {
 		return bi*value + slope
 	}
 	found := make([]term, 0, terms)
-	const pace = 0.05 // roots lie about pi apart, the first may be near 0
+	const pace = 1.0 // roots lie more than half of pi apart, the first may be near 0
 	from, before := 0.0, balance(0)
 	for len(found) < terms {
 		to := from + pace
@@ -115,18 +107,35 @@ func (g geometry) factor(zeta float64) float64 {
 	return mean / square
 }
 
-// root finds where f changes sign between low and high, by bisection.
+// root finds where f changes sign between low and high, or high where it does not,
+// by Ridders' rule (1979): a false position on what is left of f once an exponential
+// through both ends and the middle is taken out of it. Ends are never left.
 func root(low, high float64, f func(float64) float64) float64 {
-	positive := f(low) > 0
+	below, above := f(low), f(high)
+	if (below > 0) == (above > 0) {
+		return high
+	}
+	at := high
 	for range 60 {
-		middle := (low + high) / 2
-		if (f(middle) > 0) == positive {
-			low = middle
-		} else {
-			high = middle
+		middle := low + (high-low)/2
+		half := f(middle)
+		before := at
+		at = middle + (middle-low)*math.Copysign(1, below-above)*half/math.Sqrt(half*half-below*above)
+		here := f(at)
+		if here == 0 || math.Abs(at-before) <= 1e-15*math.Abs(at) {
+			break
+		}
+		for _, point := range [...][2]float64{{middle, half}, {at, here}} {
+			switch x, y := point[0], point[1]; {
+			case x <= low || x >= high:
+			case (y > 0) == (below > 0):
+				low, below = x, y
+			default:
+				high, above = x, y
+			}
 		}
 	}
-	return (low + high) / 2
+	return at
 }
 
 // centreTheta is the dimensionless temperature at the centre: 1 at the start,

@@ -62,8 +62,9 @@ func SteamTiers(tiers []TierLoad, c Conditions) (Tiers, error) {
 		}
 	}
 	if len(tiers) > 1 {
-		out.Better = f.better()
-		out.SwapAt = f.swap()
+		each, last := f.done(run)
+		out.Better = f.better(last)
+		out.SwapAt = f.swap(each)
 	}
 	return out, nil
 }
@@ -137,7 +138,11 @@ func (f tiered) start(order []int, swapS, bypass float64) *tieredRun {
 
 // seconds are when each load is done, and when the last is.
 func (f tiered) seconds(order []int, swapS float64) (each []float64, last float64) {
-	r := f.run(order, swapS)
+	return f.done(f.run(order, swapS))
+}
+
+// done is seconds of a run.
+func (f tiered) done(r *tieredRun) (each []float64, last float64) {
 	for i, s := range f.situations {
 		done := r.last(i).cooked(s.target, s.crop.Z).seconds
 		each = append(each, done)
@@ -146,8 +151,9 @@ func (f tiered) seconds(order []int, swapS float64) (each []float64, last float6
 	return each, last
 }
 
-// better is the order with the longest below, where it gains something.
-func (f tiered) better() []int {
+// better is the order with the longest below, where it gains something on one that is
+// done after so many seconds.
+func (f tiered) better(now float64) []int {
 	alone := make([]float64, len(f.loads))
 	order := make([]int, len(f.loads))
 	for i, s := range f.situations {
@@ -164,27 +170,30 @@ func (f tiered) better() []int {
 		}
 		return 0
 	})
-	_, now := f.seconds(nil, math.Inf(1))
+	if slices.IsSorted(order) {
+		return nil
+	}
 	if _, then := f.seconds(order, math.Inf(1)); now-then >= worthMinutes*60 {
 		return order
 	}
 	return nil
 }
 
-// swap finds, by halving, when the lowest and the uppermost tier are to change
-// places for both to end together.
-func (f tiered) swap() float64 {
+// swap finds when the lowest and the uppermost tier are to change places for both to
+// end together, instead of each after so many seconds.
+func (f tiered) swap(each []float64) float64 {
 	top := len(f.loads) - 1
+	if each[top]-each[0] < worthMinutes*60 {
+		return 0
+	}
 	late := func(swapS float64) float64 { // by how much the uppermost is later
 		each, _ := f.seconds(nil, swapS)
 		return each[top] - each[0]
 	}
-	never := late(math.Inf(1))
 	const soonest = 1.0 // s
-	if never < worthMinutes*60 || late(soonest) > 0 {
+	if late(soonest) > 0 {
 		return 0
 	}
-	each, _ := f.seconds(nil, math.Inf(1))
 	low, high := soonest, each[0]
 	for high-low > 3 {
 		middle := (low + high) / 2
