@@ -72,6 +72,22 @@ func TestSeriesTable(t *testing.T) {
 	}
 }
 
+// Every coefficient is the handbook's, which has heat capacities in kJ.
+func TestComponentsAreTheHandbooks(t *testing.T) {
+	rows := table(t, "components.csv")
+	require.Len(t, rows, 3*len(components))
+	for i, r := range rows {
+		c, unit := components[i/3], 1.0
+		got := [...]quadratic{c.k, c.rho, c.cp}[i%3]
+		if i%3 == 2 {
+			unit = 1000
+		}
+		for power, column := range []string{"a", "b", "c"} {
+			assert.InDelta(t, unit*r.number(t, column), got[power], 1e-9*math.Abs(got[power]), "%s, %s, %s", r["component"], r["property"], column)
+		}
+	}
+}
+
 func TestPropertiesTable(t *testing.T) {
 	for _, r := range table(t, "properties.csv") {
 		p := crop(t, r["crop"], r["kind"]).Composition.At(r.number(t, "celsius"))
