@@ -178,7 +178,7 @@ func tiersAsked(t *testing.T) (all []asking) {
 	beets, peas := load("beetroot", "quarters 70 mm", heat.Tender, 400), load("peas", "whole 9 mm", heat.Tender, 600)
 	for i, tiers := range [][]heat.TierLoad{{small, large}, {large, small}, {small, small}, {beets, small, large}, {small, peas, beets}, {peas}} {
 		for _, c := range []heat.Conditions{{}, {NetPowerW: 380, AltitudeM: 500, StartC: celsius(10)}} {
-			all = append(all, one(fmt.Sprintf("tiers %d", i), func() any { return of(heat.SteamTiers(tiers, c)) }))
+			all = append(all, one(fmt.Sprintf("tiers %d", i), func() any { return of(heat.ArrangeTiers(tiers, c)) }))
 		}
 	}
 	return all

@@ -86,7 +86,7 @@ func (l *Load) time(crop Crop, cut Cut, until Doneness, c Conditions) (err error
 	for i := range tiers {
 		tiers[i] = TierLoad{Crop: crop, Cut: cut, Until: until, Grams: l.GramsPerRound / float64(filled)}
 	}
-	series, err := SteamTiers(tiers, c)
+	series, err := ArrangeTiers(tiers, c)
 	if err != nil {
 		return err
 	}

@@ -85,7 +85,7 @@ func TestLoadByHand(t *testing.T) {
 	assert.InEpsilon(t, 2600.0/3, l.GramsOnEach, 1e-12)
 	assert.False(t, l.Heaped)
 	tier := TierLoad{Crop: waxy, Cut: cubes, Until: Tender, Grams: 650}
-	round, err := SteamTiers([]TierLoad{tier, tier}, Conditions{NetPowerW: l.NetPowerW})
+	round, err := ArrangeTiers([]TierLoad{tier, tier}, Conditions{NetPowerW: l.NetPowerW})
 	require.NoError(t, err)
 	assert.Equal(t, round.Estimates[1].FromLoading, e.FromLoading, "the upper tier is the last")
 	assert.Equal(t, round.SwapAt, l.Series.SwapAt)

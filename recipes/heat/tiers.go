@@ -27,11 +27,11 @@ type Tiers struct {
 	Estimates []Estimate
 	// Better is the order in which the tiers would be done sooner, lowest first, by
 	// their places now; nil where no other order gains a minute. The longest go
-	// below.
+	// below. Only [ArrangeTiers] looks for it.
 	Better []int
 	// SwapAt is how many minutes after loading the lowest and the uppermost tier are
 	// to change places so that both end together; 0 where no swap does that, or none
-	// is worth it.
+	// is worth it. Only [ArrangeTiers] looks for it.
 	SwapAt float64
 }
 
@@ -39,8 +39,12 @@ type Tiers struct {
 // its rim, where there are several (judgement; 0 to 0.4).
 const passesBy = 0.2
 
-// worthMinutes is the least difference, in minutes, that an advice is given for.
-const worthMinutes = 1.0
+// The least that an advice gains, in minutes: an order decided before loading, and
+// hot tiers that change places, which lets steam out and may burn (judgement).
+const (
+	worthMinutes  = 1.0
+	worthSwapping = 2.0
+)
 
 // SteamTiers estimates what lies on each tier of a filling, the lowest first, with
 // all of it in the steamer at once. The conditions' load is not used. Its errors
@@ -50,23 +54,42 @@ func SteamTiers(tiers []TierLoad, c Conditions) (Tiers, error) {
 	if err != nil {
 		return Tiers{}, err
 	}
-	out := Tiers{Estimates: make([]Estimate, len(tiers))}
+	_, out, err := f.estimate()
+	return out, err
+}
+
+// ArrangeTiers is [SteamTiers] with what would make the filling end sooner, or
+// together.
+func ArrangeTiers(tiers []TierLoad, c Conditions) (Tiers, error) {
+	f, err := newTiered(tiers, c)
+	if err != nil {
+		return Tiers{}, err
+	}
+	run, out, err := f.estimate()
+	if err != nil || len(tiers) < 2 {
+		return out, err
+	}
+	each, last := f.done(run)
+	out.Better = f.better(last)
+	out.SwapAt = f.swap(each)
+	return out, nil
+}
+
+// estimate runs the filling as it lies.
+func (f tiered) estimate() (*tieredRun, Tiers, error) {
+	out := Tiers{Estimates: make([]Estimate, len(f.loads))}
 	run := f.run(nil, math.Inf(1))
-	for i, tier := range tiers {
+	for i, tier := range f.loads {
 		around := f.conditions
 		if tier.Learned.Tests > 0 {
 			around.Learned = tier.Learned
 		}
+		var err error
 		if out.Estimates[i], err = f.situations[i].estimate(tier.Cut, tier.Until, run.last(i), &run.freeS, around); err != nil {
-			return Tiers{}, err
+			return nil, Tiers{}, err
 		}
 	}
-	if len(tiers) > 1 {
-		each, last := f.done(run)
-		out.Better = f.better(last)
-		out.SwapAt = f.swap(each)
-	}
-	return out, nil
+	return run, out, nil
 }
 
 // tiered is a filling of several tiers before it is run.
@@ -183,7 +206,7 @@ func (f tiered) better(now float64) []int {
 // end together, instead of each after so many seconds.
 func (f tiered) swap(each []float64) float64 {
 	top := len(f.loads) - 1
-	if each[top]-each[0] < worthMinutes*60 {
+	if each[top]-each[0] < worthSwapping*60 {
 		return 0
 	}
 	late := func(swapS float64) float64 { // by how much the uppermost is later

@@ -54,7 +54,7 @@ func TestTiersWaitForThoseBelow(t *testing.T) {
 	waxy, cubes := crop(t, "potato", "waxy"), cut(t, "cube 25 mm")
 	alone, err := Steam(waxy, cubes, Tender, Conditions{LoadGrams: 500})
 	require.NoError(t, err)
-	one, err := SteamTiers([]TierLoad{{Crop: waxy, Cut: cubes, Until: Tender, Grams: 500}}, Conditions{})
+	one, err := ArrangeTiers([]TierLoad{{Crop: waxy, Cut: cubes, Until: Tender, Grams: 500}}, Conditions{})
 	require.NoError(t, err)
 	require.Len(t, one.Estimates, 1)
 	one.Estimates[0].PerMM = alone.PerMM
@@ -63,7 +63,7 @@ func TestTiersWaitForThoseBelow(t *testing.T) {
 	assert.Zero(t, one.SwapAt)
 
 	load := TierLoad{Crop: waxy, Cut: cubes, Until: Tender, Grams: 500}
-	two, err := SteamTiers([]TierLoad{load, load}, Conditions{})
+	two, err := ArrangeTiers([]TierLoad{load, load}, Conditions{})
 	require.NoError(t, err)
 	lower, upper := two.Estimates[0], two.Estimates[1]
 	p := lower.Properties
@@ -85,15 +85,15 @@ func TestLongestBelow(t *testing.T) {
 	waxy := crop(t, "potato", "waxy")
 	small := TierLoad{Crop: waxy, Cut: cut(t, "cube 15 mm"), Until: Tender, Grams: 500}
 	large := TierLoad{Crop: waxy, Cut: cut(t, "cube 30 mm"), Until: Tender, Grams: 500}
-	wrong, err := SteamTiers([]TierLoad{small, large}, Conditions{})
+	wrong, err := ArrangeTiers([]TierLoad{small, large}, Conditions{})
 	require.NoError(t, err)
 	assert.Equal(t, []int{1, 0}, wrong.Better)
-	right, err := SteamTiers([]TierLoad{large, small}, Conditions{})
+	right, err := ArrangeTiers([]TierLoad{large, small}, Conditions{})
 	require.NoError(t, err)
 	assert.Nil(t, right.Better)
 	last := func(s Tiers) float64 { return max(s.Estimates[0].FromLoading, s.Estimates[1].FromLoading) }
 	assert.Greater(t, last(wrong)-last(right), 1.0)
-	_, err = SteamTiers(nil, Conditions{})
+	_, err = ArrangeTiers(nil, Conditions{})
 	assert.ErrorContains(t, err, "no tier holds anything")
 }
 

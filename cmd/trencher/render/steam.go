@@ -136,7 +136,7 @@ func tiersPart(p *page, t heat.Tiers) {
 	for i, e := range t.Estimates {
 		p.row("  ", 14, tierName(i, len(t.Estimates)), fmt.Sprintf("%s (%s to %s)", minutesFine(e.FromLoading), knifeFromFine(e.FromLoadingLow), upToFine(e.FromLoadingHigh)))
 	}
-	p.wrapped("  ", "The steam comes to the lowest first: what takes longest goes there.")
+	p.wrapped("  ", "The steam comes to the lowest first: put the larger pieces there, or take that tier out when it is done.")
 	if t.SwapAt > 0 {
 		p.wrapped("  ", fmt.Sprintf("Or let the lowest and the uppermost change places after %s: then both end together.", minutesFine(t.SwapAt)))
 	}
