@@ -313,3 +313,12 @@ func TestWorkForTwoBoundsTheEvening(t *testing.T) {
 		assert.Equal(t, len(steps), got.Nodes)
 	}
 }
+
+// Nothing to do takes no time.
+func TestNothingToDo(t *testing.T) {
+	_, got := beginsOf(t, schedule.Problem{})
+	assert.Equal(t, schedule.Cost{}, got.Cost)
+	assert.Equal(t, schedule.Cost{}, got.Bound)
+	assert.True(t, got.Proven)
+	assert.Empty(t, got.Steps)
+}
