@@ -111,7 +111,7 @@ func (w *warming) pace(dt, theta float64) {
 func (w *warming) reckon() {
 	last := w.n - 1
 	explicit, implicit := (1-w.theta)*w.dt, w.theta*w.dt
-	t, inner, outer, pivot, right := w.t[:last+1], w.inner[:last+1], w.outer[:last+1], w.pivot[:last+1], w.right[:last+1]
+	t, inner, outer, pivot, right := w.t[:w.n], w.inner[:w.n], w.outer[:w.n], w.pivot[:w.n], w.right[:w.n]
 	below, passed := 0.0, 0.0 // flux in through the inner face times its weight; the row above
 	for i := range last {
 		above := t[i+1] - t[i]

@@ -132,6 +132,9 @@ func (p *planning) tableNote() (on bool, err error) {
 	if err != nil || d.Verdict.Kind == Discard || d.Verdict.Kind == Unknown {
 		return p.plainly(NoteTable, d), err
 	}
+	if d.Rule == "" {
+		return true, nil // no moment ends it
+	}
 	air := b.Air
 	if i := slices.IndexFunc(b.Out, Spell.open); b.Out[i].Air.Known {
 		air = b.Out[i].Air
@@ -179,7 +182,7 @@ func (p *planning) leftOverNote() (on bool, err error) {
 		b.Reheated, b.HeatedUp = b.Reheated+1, false
 	}
 	d, err := p.deadline(b, p.facts.TableFrom)
-	if err != nil || d.Verdict.Kind == Discard || d.Verdict.Kind == Unknown {
+	if err != nil || d.Rule == "" || d.Verdict.Kind == Discard || d.Verdict.Kind == Unknown {
 		return false, err
 	}
 	m := matter{kind: NoteLeftOver}

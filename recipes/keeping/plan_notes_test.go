@@ -234,3 +234,20 @@ func TestFoodOfARecipe(t *testing.T) {
 		assert.NoError(t, err)
 	}
 }
+
+// What nothing ends, such as a bowl of raw roots, has no moment to be eaten by.
+func TestNoNoteOfAnEndThatIsNone(t *testing.T) {
+	facts := planFacts(t)
+	for _, chilled := range []bool{false, true} {
+		roots := PlanDish{Name: "Roots", History: Batch{Food: "raw-vegetables", CookedAt: facts.TableFrom.Add(-2 * time.Hour), Fridge: Celsius(4)}}
+		if chilled {
+			roots.History.ChilledAt = facts.TableFrom.Add(-time.Hour)
+		}
+		facts.Dishes = []PlanDish{roots}
+		notes, err := PlanNotes(facts)
+		require.NoError(t, err)
+		for _, note := range notes {
+			assert.NotContains(t, []NoteKind{NoteLeftOver, NoteTable}, note.Kind)
+		}
+	}
+}
