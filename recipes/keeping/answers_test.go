@@ -170,7 +170,7 @@ func foodAnswers(t *testing.T) (lines []string) {
 		batch, err2 := NameBatch(name)
 		line := fmt.Sprintf("called %s: %v %s %v %s", name, named, sum(saidWrong(err)...), batch, sum(saidWrong(err2)...))
 		if g, err := Guide(name); err == nil {
-			line += " " + sum(fmt.Sprint(g.With(UnitedKingdom)), fmt.Sprint(g), fmt.Sprint(g.Rules()))
+			line += " " + sum(fmt.Sprint(g.Short, g.With(UnitedKingdom).Sections, g.Cautions, g.Rules()))
 		}
 		lines = append(lines, line)
 	}
