@@ -118,7 +118,7 @@ func readKitchen(root strict.Node) Kitchen {
 	system, _ := units.ParseSystem(m.Require("measures").Choice("metric", "uk", "us", "au"))
 	k := DefaultKitchen(system)
 	s := settings{keys: m, kitchen: &k}
-	k.AltitudeM = s.number("altitude", "0 m", units.Metre, 0, -430, 5000)
+	k.AltitudeM = s.number("altitude", "0 m", units.Metre, 0, 0, 5000)
 	s.steamer()
 	s.stove()
 	s.coldPlaces()

@@ -93,7 +93,7 @@ func TestLoadKitchenWrongInput(t *testing.T) {
 		{"measures: imperial\n", `kitchen.yaml:1:11: measures "imperial": not one of the words known here`, "write metric | uk | us | au"},
 		{"measures: metric\noven: hot\n", `kitchen.yaml:2:1: unknown key "oven"`, ""},
 		{"measures: metric\naltitude: 60 g\n", `kitchen.yaml:2:11: altitude "60 g": a mass where a length is wanted`, ""},
-		{"measures: metric\naltitude: 9 km\n", `kitchen.yaml:2:11: altitude "9 km": out of range`, "write one figure from -430 to 5000 metre"},
+		{"measures: metric\naltitude: 9 km\n", `kitchen.yaml:2:11: altitude "9 km": out of range`, "write one figure from 0 to 5000 metre"},
 		{"measures: metric\nsteamer: {diameter: 24 mm}\n", `kitchen.yaml:2:21: diameter "24 mm": out of range`, "write one figure from 80 to 600 millimetre"},
 		{"measures: metric\nsteamer: {tiers: 0}\n", `kitchen.yaml:2:18: tiers "0": not a whole number from 1 to 6`, ""},
 		{"measures: metric\nstove: {power: 1.8 kg}\n", `kitchen.yaml:2:16: power "1.8 kg": a mass where a power is wanted`, ""},

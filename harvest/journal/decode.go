@@ -374,7 +374,7 @@ func (d *decoder) madeUnder(s *harvest.Steamed) {
 		into      *units.Quantity
 	}{
 		{"start", units.Temperature, 0, 60, units.Celsius, "how warm the pieces went in, 0 to 60 C", &s.Start},
-		{"altitude", units.Length, -430, 5500, units.Metre, "the height above the sea, -430 to 5500 m", &s.Altitude},
+		{"altitude", units.Length, 0, 5500, units.Metre, "the height above the sea, 0 to 5500 m", &s.Altitude},
 		{"power", units.Power, 50, 10000, units.Watt, "the heat that becomes steam, 50 to 10000 W", &s.Power},
 	} {
 		if !d.m.Has(one.key) {

@@ -25,10 +25,14 @@ import (
 func replaceFile(d disk, path string, write func(io.Writer) error) error {
 	path, mode := target(path)
 	temporary := filepath.Join(filepath.Dir(path), "."+filepath.Base(path)+"."+randomText(8)+".part")
-	var refused error
+	var refused error // by write itself, not by the disk
 	err := writeNew(d, temporary, func(f diskFile) error {
-		if refused = write(f); refused != nil {
-			return refused
+		out := &noting{diskFile: f}
+		if err := write(out); out.failed != nil {
+			return out.failed
+		} else if err != nil {
+			refused = err
+			return err
 		}
 		return f.Chmod(mode)
 	})
@@ -41,6 +45,20 @@ func replaceFile(d disk, path string, write func(io.Writer) error) error {
 		return cannotWrite(path, err)
 	}
 	return refused
+}
+
+// A noting file remembers what the disk refused it, however that is told on.
+type noting struct {
+	diskFile
+	failed error
+}
+
+func (n *noting) Write(data []byte) (int, error) {
+	written, err := n.diskFile.Write(data)
+	if err != nil && n.failed == nil {
+		n.failed = err
+	}
+	return written, err
 }
 
 func cannotWrite(path string, err error) error {

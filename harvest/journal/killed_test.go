@@ -27,6 +27,7 @@ var errKilled = errors.New("killed")
 type dyingDisk struct {
 	realDisk
 	noLinks bool
+	once    bool // it only refuses its Nth call, and works on
 	lock    sync.Mutex
 	left    int // calls until it dies
 }
@@ -36,7 +37,7 @@ func (d *dyingDisk) dead() (now, already bool) {
 	d.lock.Lock()
 	defer d.lock.Unlock()
 	d.left--
-	return d.left == 0, d.left < 0
+	return d.left == 0, d.left < 0 && !d.once
 }
 
 func (d *dyingDisk) do(call func() error) error {

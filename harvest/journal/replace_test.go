@@ -87,6 +87,7 @@ func TestReplaceFileIsAllOrNothing(t *testing.T) {
 			}
 			tried = d.calls
 			require.ErrorIs(t, err, cause, "%v", d.calls)
+			require.ErrorContains(t, err, "cannot write "+path, "%v", d.calls)
 			assertFile(t, path, "old")
 		}
 		assert.Equal(t, []string{"create", "write", "chmod", "sync", "close", "rename"}, tried)
