@@ -217,11 +217,17 @@ func (l *Ledger) accountWithout(ctx context.Context, at time.Time, original Entr
 
 // doubtMoment asks about grams that leave a lot before it was lifted.
 func (m *Move) doubtMoment(from *Lot) []Doubt {
-	sameDay := dayOf(m.At).Equal(dayOf(from.Lifted))
-	if !m.At.Before(from.Lifted) || sameDay && (isNoon(m.At) || isNoon(from.Lifted)) {
+	if !from.isStillToCome(m.At) {
 		return nil
 	}
 	return []Doubt{Unlifted{"", from.Name, m.At, from.Lifted}}
+}
+
+// isStillToCome tells a moment before the lot was lifted; where one of the two
+// stands for its day, only another day is before it.
+func (l *Lot) isStillToCome(at time.Time) bool {
+	sameDay := dayOf(at).Equal(dayOf(l.Lifted))
+	return at.Before(l.Lifted) && !(sameDay && (isNoon(at) || isNoon(l.Lifted)))
 }
 
 // isNoon tells a moment that stands for its day: see [units.Clock.MomentOrDay].

@@ -138,7 +138,7 @@ func (r *Reweighed) check(of *Lot, clock time.Time) error {
 			return units.WrongField(each.field, each.q.String(), "not one weight", "one weight in kg, g, lb or oz")
 		}
 	}
-	if r.At.Before(of.Lifted) && !isNoon(r.At) {
+	if of.isStillToCome(r.At) {
 		return units.WrongField("at", r.At.Format(time.DateOnly), "before "+of.Name+" was lifted", "a time after that")
 	}
 	return notYet("at", r.At, clock, "when it was weighed again")
