@@ -3,6 +3,7 @@ package render
 import (
 	"fmt"
 	"io"
+	"time"
 
 	"trencher/harvest"
 	"trencher/units"
@@ -21,7 +22,7 @@ func StockText(w io.Writer, a harvest.StockList, why bool) error {
 			part = next
 			p.heading(part)
 		}
-		p.row("  ", 9, grams(l.Weight), lotLine(l))
+		p.row("  ", 9, grams(l.Weight), lotLine(l, a.On))
 		if len(l.Expect) > 0 && !l.Past {
 			p.row("  ", 9, "", expectWords(l))
 		}
@@ -70,20 +71,20 @@ func partOf(l *harvest.Lot) string {
 	return "Keeps"
 }
 
-func lotLine(l *harvest.Lot) string {
+func lotLine(l *harvest.Lot, on time.Time) string {
 	text := joinWords(l.Variety, l.Crop+",", l.Sizes.String(), string(l.Condition))
 	switch {
 	case !l.Condition.Edible():
 	case l.KeepsUntil.IsZero():
 		text += "; no figure for how long it keeps: look at it"
 	case l.Past:
-		text += "; was to be eaten by " + l.KeepsUntil.Format("2 January")
+		text += "; was to be eaten by " + pastDay(l.KeepsUntil, on)
 	case l.Condition == harvest.Damaged:
 		text += "; trim, use today"
 	case l.Rot:
 		text += "; some was rotten: use first, and look it over again"
 	case l.First:
-		text += "; best before " + l.KeepsUntil.Format("2 January") + ": look it over"
+		text += "; best before " + pastDay(l.KeepsUntil, on) + ": look it over"
 	default:
 		text += "; keeps raw until " + l.KeepsUntil.Format("2 January")
 	}
@@ -149,4 +150,12 @@ func reasons(p *page, list []units.Reason, why bool) {
 	for _, r := range list {
 		p.wrapped("  ", fmt.Sprintf("%s: %s (%s; %s)", r.Figure, r.Value, r.Source, r.KnownBy))
 	}
+}
+
+// pastDay is a day before the one asked for, with its year where that is another.
+func pastDay(day, on time.Time) string {
+	if day.Year() != on.Year() {
+		return day.Format("2 January 2006")
+	}
+	return day.Format("2 January")
 }
