@@ -48,34 +48,46 @@ func (s speller) line(v reflect.Value) string {
 	if (v.Kind() == reflect.Pointer || v.Kind() == reflect.Interface) && v.IsNil() {
 		return "none"
 	}
-	if s.words != nil {
-		if text, ok := s.words(v.Interface()); ok {
-			return text
-		}
-	}
-	if text, ok := usual(v.Interface()); ok {
+	if text, ok := s.ofItsOwn(v.Interface()); ok {
 		return text
 	}
-	var all []string
 	switch v.Kind() {
 	case reflect.Pointer, reflect.Interface:
 		return s.line(v.Elem())
 	case reflect.Slice, reflect.Array:
-		for i := range v.Len() {
-			all = append(all, s.line(v.Index(i)))
-		}
-		return "[" + strings.Join(all, ", ") + "]"
+		return "[" + strings.Join(s.elements(v), ", ") + "]"
 	case reflect.Struct:
-		for i := range v.NumField() {
-			if field := v.Type().Field(i); field.IsExported() && !v.Field(i).IsZero() {
-				all = append(all, field.Name+" "+s.line(v.Field(i)))
-			}
-		}
-		return "{" + strings.Join(all, ", ") + "}"
+		return "{" + strings.Join(s.fields(v), ", ") + "}"
 	case reflect.Float64:
 		return strconv.FormatFloat(v.Float(), 'g', 3, 64)
 	}
 	return fmt.Sprint(v.Interface())
+}
+
+func (s speller) elements(v reflect.Value) (all []string) {
+	for i := range v.Len() {
+		all = append(all, s.line(v.Index(i)))
+	}
+	return all
+}
+
+func (s speller) fields(v reflect.Value) (all []string) {
+	for i := range v.NumField() {
+		if field := v.Type().Field(i); field.IsExported() && !v.Field(i).IsZero() {
+			all = append(all, field.Name+" "+s.line(v.Field(i)))
+		}
+	}
+	return all
+}
+
+// ofItsOwn are a value's own words.
+func (s speller) ofItsOwn(value any) (string, bool) {
+	if s.words != nil {
+		if text, ok := s.words(value); ok {
+			return text, true
+		}
+	}
+	return usual(value)
 }
 
 // usual are the values that everybody writes alike.
