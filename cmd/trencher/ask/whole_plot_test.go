@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -196,9 +197,9 @@ func TestWhatThePlotSaysItself(t *testing.T) {
 	assert.Equal(t, w.Dir, plan.Plot)
 }
 
-// What the account faults stops a plan, though every file can be read; and a damaged
-// entry keeps no mistake in.
-func TestFaultsOfTheAccountStopAPlan(t *testing.T) {
+// What the account faults is told with a plan, though every file can be read; and a
+// damaged entry keeps no mistake in.
+func TestFaultsOfTheAccountAreTold(t *testing.T) {
 	w := garden(t)
 	w.Device = func() string { return "k3fqab" }
 	lift := lifted(t, w, harvest.LiftWords{Planting: "bed-3", Weighings: []string{"1 kg - 0 g"}})
@@ -210,6 +211,9 @@ func TestFaultsOfTheAccountStopAPlan(t *testing.T) {
 	assert.Equal(t, lift.File, last.Head().File)
 	require.NoError(t, os.Remove(filepath.Join(w.Dir, "journal/2031/0719-1100-lift-bed-3.yaml")))
 	write(t, w.Dir, "journal/2031/0719-1900-use.yaml", "kind: use\nlot: tub-1/2031-0719-1005/ungraded-green\nweight: 1 g\nat: 2031-07-19T19:00:00Z\n")
-	_, err = ask.Share(t.Context(), ask.ShareWords{Plot: w})
-	require.ErrorContains(t, err, "never goes to the kitchen")
+	plan, err := ask.Share(t.Context(), ask.ShareWords{Plot: w})
+	require.NoError(t, err)
+	assert.True(t, slices.ContainsFunc(plan.Warnings, func(one meal.Warning) bool {
+		return one.Concern == meal.Remark && strings.Contains(one.Says, "it never goes to the kitchen")
+	}), "what was left out of the account is told with the plan")
 }
