@@ -375,10 +375,11 @@ func (r *reader) planting(name string, on time.Time, line, column int) (id strin
 		}
 	}
 	ids := harvest.IDs(standing)
-	switch {
-	case len(ids) == 1:
+	if len(ids) == 1 {
 		return ids[0], true
-	case len(ids) > 1:
+	}
+	switch {
+	case len(ids) > 0:
 		r.ask("planting", name, "several plantings may be meant", "which, as "+name+"="+ids[0]+"; those it may be: "+strings.Join(ids, ", "))
 	case name == "" && r.named():
 		r.bad(line, column, "no planting", "one of "+strings.Join(harvest.IDs(r.plantings), ", "))

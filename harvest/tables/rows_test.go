@@ -54,6 +54,12 @@ func TestDatesAsTheyAreWritten(t *testing.T) {
 		"January 1st, 2031":        "2031-01-01",
 		"Jan 31 31":                "2031-01-31",
 		"31 Feb 2031":              "",
+		"12 Foo 2031":              "",
+		"Foo 12, 2031":             "",
+		"2031/0/7":                 "",
+		"Week 53":                  "2032-01-04",
+		"week 54":                  "",
+		"week 0":                   "",
 		"29 Feb 2031":              "",
 		"31/6/2031":                "",
 		"13/6/1":                   "",
@@ -289,7 +295,13 @@ func TestYearOfTheTitles(t *testing.T) {
 
 // Bounds on a table, at them and past them.
 func TestBoundsOfTables(t *testing.T) {
-	_, err := tables.Read("t.csv", "date,bed,kg\n"+strings.Repeat("2031-07-12,bed-3,1\n", tables.MostRows-1), tables.Layout{}, plantings)
+	for more, ok := range []bool{true, false} {
+		_, err := tables.Read("t.csv", "date,bed,kg\n"+strings.Repeat("2031-07-12,bed-3,1\n", tables.MostRows-1+more), tables.Layout{}, plantings)
+		require.Equal(t, ok, err == nil, "%d rows: %v", tables.MostRows-1+more, err)
+		_, err = tables.Read("t.csv", "date,bed-3,bed-2\n"+strings.Repeat("2031-07-12,1 kg,2 kg\n", tables.MostRows/2+more), tables.Layout{}, plantings)
+		require.Equal(t, ok, err == nil, "%d weighings: %v", 2*(tables.MostRows/2+more), err)
+	}
+	_, err := tables.Read("t.csv", "date,bed,kg\n"+strings.Repeat("2031-07-12,bed-3,1\n", 3), tables.Layout{}, plantings)
 	require.NoError(t, err)
 	_, err = tables.Read("t.csv", "date,bed,kg"+strings.Repeat(",x", tables.MostColumns-3)+"\n2031-07-12,bed-3,1\n", tables.Layout{}, plantings)
 	require.NoError(t, err)
@@ -344,5 +356,25 @@ func TestLayoutsAsTheyAreTold(t *testing.T) {
 	for year, ok := range map[int]bool{1899: false, 1900: true, 2999: true, 3000: false, -1: false} {
 		_, err := tables.Words{Year: year}.Layout(plantings)
 		assert.Equal(t, ok, err == nil, year)
+	}
+}
+
+// A total is known by its weight whatever the decimal mark and the unit: within half a
+// hundredth of what stands above it.
+func TestTotalsByTheirWeight(t *testing.T) {
+	for _, row := range []struct {
+		text  string
+		total bool
+	}{
+		{"date;bed;kg\n2031-07-12;bed-3;1,25\n2031-07-13;bed-3;2,5\n;;3,75\n", true},
+		{"date,bed,kg\n2031-07-12,bed-3,1.25\n2031-07-13,bed-3,\"1,002.5\"\n,,\"1,003.75\"\n", true},
+		{"date,bed,kg\n2031-07-12,bed-3,1.25\n2031-07-13,bed-3,500 g\n,,1.75\n", true},
+		{"date,bed,kg\n2031-07-12,bed-3,100\n2031-07-13,bed-3,100\n,,201\n", true},
+		{"date,bed,kg\n2031-07-12,bed-3,100\n2031-07-13,bed-3,100\n,,201.1\n", false},
+		{"date,bed,kg\n2031-07-12,bed-3,100\n2031-07-13,bed-3,100\n,,198.9\n", false},
+	} {
+		table := read(t, row.text, tables.Layout{})
+		assert.Len(t, table.Rows, 2, row.text)
+		assert.Equal(t, row.total, len(table.Bad) == 0, "%s %v", row.text, table.Bad)
 	}
 }
