@@ -55,6 +55,9 @@ func TestPlansOfSoManyFillingsHoldTogether(t *testing.T) {
 		}
 		require.NoError(t, err)
 		require.Empty(t, meal.Check(plan), n)
+		if n < 16 {
+			golden(t, fmt.Sprintf("testdata/evenings/fillings-%02d.txt", n), brief(plan))
+		}
 		told := slices.ContainsFunc(plan.Warnings, func(w meal.Warning) bool { return w.Concern == meal.MoreRounds })
 		require.Equal(t, len(plan.Runs) > q.Rounds, told, "evening %d: %d fillings where %d were asked for", n, len(plan.Runs), q.Rounds)
 		if !told && len(plan.Runs) > 0 {
@@ -128,8 +131,15 @@ func requireSoundEvening(t *testing.T, n int) (s seen) {
 		requireAsKeepSays(t, plan, clock)
 	}
 	requireEveryGram(t, q, plan)
+	if n < toldEvenings {
+		golden(t, fmt.Sprintf("testdata/evenings/%02d.txt", n), brief(plan))
+	}
 	return s
 }
+
+// toldEvenings are so many of the random evenings of which all that is planned is
+// looked at.
+const toldEvenings = 80
 
 func requireDangersFirst(t *testing.T, plan meal.Plan) {
 	t.Helper()

@@ -119,6 +119,12 @@ func TestPlansInFull(t *testing.T) {
 			q.Kitchen = loadKitchen(t, "steamer: {diameter: 220 mm, tiers: 1}\nstove: {power: 1.2 kW, canister: 100 g, rings: 2}\nwater: carried 1 l\npot: {volume: 2 l}\naltitude: 800 m\nhands: 2\n")
 			return q
 		}},
+		{"topped-up", func() meal.Question {
+			q := question(t, dishes(crushed, twoCrops), lot("tub-1/many", "potato", 9000, 30, 60), beetroots)
+			q.Dishes[0].Largest = 40
+			q.Kitchen = loadKitchen(t, "steamer: {diameter: 180 mm, tiers: 1}\nstove: {power: 1.5 kW, canister: 230 g, rings: 1}\nwater: carried 5 l\n")
+			return q
+		}},
 		{"pot-and-cold-box", func() meal.Question {
 			q := question(t, dishes(salad, blanched, embers), potatoes, lot("bed-2/beans", "french-bean", 800, 0, 0), lot("bed-3/carrots", "carrot", 300, 0, 0))
 			q.Kitchen = loadKitchen(t, "fridge: 4 C\ncold-box: {ice: 2 kg, holds: 5 C}\nstove: {power: 1.8 kW, rings: 2, canister: 190 g}\npot: {volume: 5 l}\nhands: 2\n")

@@ -36,6 +36,20 @@ func TestReckonerLadder(t *testing.T) {
 	}
 }
 
+// The own number stands in the place of the nearest rung between the ends, the first
+// of two as near.
+func TestRungsInFull(t *testing.T) {
+	for _, c := range []struct {
+		smallest, own, largest int
+		list                   []int
+	}{
+		{1, 8, 20, []int{1, 5, 8, 15, 20}}, {2, 4, 12, []int{2, 4, 7, 9, 12}}, {1, 1, 6, []int{1, 2, 3, 4, 6}}, {1, 6, 6, []int{1, 2, 3, 4, 6}},
+		{5, 2, 3, []int{5}}, {1, 19, 20, []int{1, 5, 10, 19, 20}}, {1, 2, 20, []int{1, 2, 10, 15, 20}},
+	} {
+		assert.Equal(t, c.list, rungs(recipes.Dish{Smallest: c.smallest, Portions: c.own, Largest: c.largest}))
+	}
+}
+
 // Beans that are steamed are a danger; boiled, none of their times is shorter than
 // what makes them safe.
 func TestReckonerOfWhatMustBoil(t *testing.T) {
