@@ -56,7 +56,7 @@ var (
 	noHeat       = pattern.New(`(?i)\b(?:leave|stand|rest|resting|cool|chill|soak|marinate|steep|refrigerate|freeze|prove|rise|infuse|set aside|ready in|takes|whisk|beat|knead|blend|whizz|sit|salt)\b`)
 	notOfHeat    = pattern.New(`(?i)\b(?:every|after(?: about| the first)?|first) (?:[\d½–-]+|\pL+)(?: (?:or so|to \d+))? ?min(?:ute)?s?\b`)
 	eachSide     = pattern.New(`(?i)\b(?:each|per|either|every|a|both|on each|on both|on either) sides?\b`)
-	fatAround    = pattern.New(`(?i)\b(?:butter|oil|fat|dripping|lard|ghee|frying pan|skillet|wok|kadai|karahi|tawa|wok)\b`)
+	fatAround    = pattern.New(`(?i)\b(?:butter|oil|fat|drippings?|lard|bacon fat|goose fat|ghee|frying pan|skillet|wok|kadai|karahi|tawa|wok)\b`)
 	cookerAround = pattern.New(`(?i)\b(?:slow|pressure|multi)[- ]?cooker\b|\bmicrowave\b|\bair[- ]?fryer\b`)
 	wetAround    = pattern.New(`(?i)\b(?:water|stock|broth|milk|boil|boiling|simmering)\b`)
 	onlyCook     = pattern.New(`(?i)\bcook(?:s|ed|ing)?\b`)

@@ -154,14 +154,16 @@ func cropOf(l measures.Line) (crop, texture string) {
 			texture = word
 		}
 	}
-	if known, ok := measures.CropNamed(l.Food.Food.Family); ok {
-		return known.InKitchen().Name, texture
+	for _, name := range []string{l.Food.Food.Name, l.Food.Food.Family} { // a gooseberry is a crop of its own, and kin to the strawberry
+		if known, ok := measures.CropNamed(name); ok {
+			return known.InKitchen().Name, texture
+		}
 	}
 	return "", ""
 }
 
 // shopForms are states in which a crop does not come from the plot.
-var shopForms = map[string]bool{"tinned": true, "canned": true, "dried": true, "frozen": true, "pickled": true, "cooked": true, "juice": true, "zest": true, "jarred": true, "puree": true, "pureed": true}
+var shopForms = map[string]bool{"tinned": true, "canned": true, "dried": true, "frozen": true, "pickled": true, "cooked": true, "juice": true, "zest": true, "jarred": true, "puree": true}
 
 // weigh finds the crop's weight: the line's own, the one in its brackets, else
 // what so many pieces weigh by the table, to be checked.

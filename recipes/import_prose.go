@@ -115,6 +115,7 @@ func endOfPhrase(words []string) int {
 		}
 		last := bare(words[i-1])
 		switch {
+		case strings.EqualFold(word, "or") && i == 1 && i+1 < len(words) && amountWord.MatchString(words[i+1]): // "three or four"
 		case i == 1 && notAmounts.MatchString(bare(word)), i > mostOfPhrase:
 			return i
 		case depth > 0 || strings.HasPrefix(word, "("):

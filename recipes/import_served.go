@@ -111,7 +111,7 @@ func (im *importer) yieldInSteps() []string {
 	return said
 }
 
-var yieldSentence = pattern.New(`(?i)(?:^|\bserve[sd]? [^.;]{0,30})(?:\b(?:to|for) (?:the )?(?:\d+|two|three|four|five|six|eight|ten|twelve)(?: people| persons| of us)?)$|^(?:(?:this |it |that )?(?:serves|feeds|makes|yields?|does)|(?:(?:that|this|it)(?:[’']s| is|) |is )?(?:enough|sufficient|plenty) for) (?:about |approx\.? )?(?:\d+|two|three|four|five|six|seven|eight|nine|ten|twelve)(?:\s*(?:-|–|to|or)\s*\d+)?(?: (?:people|persons|portions?|servings?|helpings?))?\.?$`)
+var yieldSentence = pattern.New(`(?i)(?:^|\bserve[sd]? [^.;]{0,30})(?:\b(?:to|for) (?:the )?(?:\d+|two|three|four|five|six|eight|ten|twelve)(?: people| persons| of us)?)(?:,.*)?$|^(?:(?:this |it |that )?(?:serves|feeds|makes|yields?|does)|(?:(?:that|this|it)(?:[’']s| is|) |is )?(?:enough|sufficient|plenty) for) (?:about |approx\.? )?(?:\d+|two|three|four|five|six|seven|eight|nine|ten|twelve)(?:\s*(?:-|–|to|or)\s*\d+)?(?: (?:people|persons|portions?|servings?|helpings?|plates))?(?:,.*)?\.?$`)
 
 // onePortions tells whether all that says for how many a recipe is says the same
 // number, once.

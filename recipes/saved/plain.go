@@ -30,7 +30,7 @@ var (
 	methodHead      = pattern.New(`(?i)^(?:the )?(?:methods?|directions?|instructions?|steps|preparation|how(?: to(?: (?:make|do|cook) ?(?:it|them)?)?)?|making it|what to do|to make(?: it)?|procedure|cooking instructions|to cook)$`)
 	notesHead       = pattern.New(`(?i)^(?:(?:cook(?:'|’)s |my |the )?notes?|tips?|storage|to store|nutrition(?: .*)?|(?:\d+ )?(?:comments?|reviews?|ratings?|replies)(?: .*)?|leave a (?:comment|reply)|related(?: .*)?|you (?:might|may) also like|share this|variations?|p\.?s\.?|source|from)$`)
 	groupHead       = pattern.New(`(?i)^(?:for |to )(?:the |a )?[\pL -]{2,40}$`)
-	yieldLine       = pattern.New(`(?i)^\(?(?:this |it )?(?:serves?|serving|servings|yield|yields|makes|feeds|does|for|portions?|enough for|is enough for|sufficient for|quantity)\b[:\s]*(?:about |approx\.? |approximately |up to )?(?:\d|one|two|three|four|five|six|seven|eight|nine|ten|twelve|a dozen)`)
+	yieldLine       = pattern.New(`(?i)^\(?(?:this |it )?(?:serves?|serving|servings|yield|yields|makes|feeds|does|for|für|portions?|enough for|is enough for|sufficient for|quantity)\b[:\s]*(?:about |approx\.? |approximately |up to )?(?:\d|one|two|three|four|five|six|seven|eight|nine|ten|twelve|a dozen)`)
 	yieldAtEnd      = pattern.New(`(?i)^\(?(?:(?:this |it )?(?:serves|feeds|makes|does|yields?|portions?|servings)|(?:this |it )?is (?:enough|sufficient) for|(?:enough|sufficient) for|quantity)\b[:\s]*(?:about |approx\.? |approximately |up to )?(?:\d+|two|three|four|five|six|seven|eight|nine|ten|twelve|a dozen)\b[^.]{0,40}[.!]?\)?$`)
 	yieldAfter      = pattern.New(`(?i)^\(?(?:about )?(?:\d+(?:\s*(?:-|–|to)\s*\d+)?|two|three|four|five|six|eight|ten|twelve) (?:portions?|servings?|people|persons?|helpings?|portionen|personen|pers|of us)\b.{0,20}$`)
 	timeLine        = pattern.New(`(?i)^(?:prep(?:aration)?|cook(?:ing)?|total|ready|takes|time|oven|chill|rest(?:ing)?|hands[- ]on)\b(?: time)?(?: in)?\s*:?\s*(?:about |approx\.? )?\d.*\b(?:min(?:ute)?s?|hours?|hrs?|h|°?[CF]|degrees|mark \d)\b`)
@@ -259,7 +259,14 @@ func (p *plainReader) isGroupHead(i int) bool {
 	if i+1 >= len(p.lines) || p.lines[i].mark == numberMark || len(strings.Fields(text)) > 7 || startsAmount(text) {
 		return false
 	}
-	return strings.HasSuffix(text, ":") || groupHead.MatchString(heading(text)) && p.lines[i].mark == noMark && !inTheEnd.MatchString(text)
+	return strings.HasSuffix(text, ":") || p.standsOut(i) || groupHead.MatchString(heading(text)) && p.lines[i].mark == noMark && !inTheEnd.MatchString(text)
+}
+
+// standsOut tells a line of a few words that the amounts below it stand further in
+// than.
+func (p *plainReader) standsOut(i int) bool {
+	l, next := p.lines[i], p.lines[i+1]
+	return !l.inward && next.inward && !l.settled && len(strings.Fields(l.text)) <= 4 && startsAmount(next.text) && !strings.ContainsAny(l.text, "0123456789")
 }
 
 func firstWord(text string) string {

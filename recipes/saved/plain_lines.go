@@ -193,7 +193,9 @@ func (s *splitting) add(l plainLine, wide string) {
 	s.gap = false
 	head, items, ok := headedInLine(l.text)
 	if !ok {
-		s.lines = append(s.lines, withYieldApart(l, wide, len(s.lines) == 0)...)
+		for _, one := range timesApart(l) {
+			s.lines = append(s.lines, withYieldApart(one, wide, len(s.lines) == 0)...)
+		}
 		return
 	}
 	head.number, head.gap = l.number, l.gap
@@ -203,13 +205,43 @@ func (s *splitting) add(l plainLine, wide string) {
 	}
 }
 
+// timesApart parts a line that tells times, and for how many: "Prep: 10 min. Portions:
+// 4."
+func timesApart(l plainLine) []plainLine {
+	parts := partsOfTimes.Split(l.text, -1)
+	if len(parts) < 2 || len(l.text) > longestRow || yieldLine.MatchString(parts[0]) {
+		return []plainLine{l}
+	}
+	var all []plainLine
+	yields := 0
+	for _, part := range parts {
+		one := l
+		if one.text = strings.Trim(part, " ."); one.text == "" {
+			continue
+		}
+		switch {
+		case yieldLine.MatchString(one.text):
+			yields++
+		case !timeLine.MatchString(one.text):
+			return []plainLine{l}
+		}
+		all = append(all, one)
+	}
+	if yields != 1 {
+		return []plainLine{l}
+	}
+	return all
+}
+
+var partsOfTimes = pattern.New(`\s*[|•·;]\s*|[.,]\s+`)
+
 // settleNotes settles what is no part of the recipe: what somebody wrote above it,
 // their name, a note under it.
 func (s *splitting) settleNotes() {
 	for i := range s.lines[:s.begun] {
 		s.lines[i].settled = true
 	}
-	if n := len(s.lines) - 1; n > 3 && s.lines[n].isName() {
+	if n := len(s.lines) - 1; n > 3 && (s.lines[n].isName() || s.lines[n].isSignature(s.lines[n-1])) {
 		s.lines[n].settled = true
 	}
 	if s.signed > 0 && len(s.lines)-s.signed <= longestSignature {
@@ -223,6 +255,12 @@ func (s *splitting) settleNotes() {
 func (l plainLine) isName() bool {
 	return l.gap && l.mark == noMark && len(strings.Fields(l.text)) <= 3 && !doing[strings.ToLower(strings.Trim(firstWord(l.text), ".,!"))] &&
 		!amountStart.MatchString(l.text) && !yieldLine.MatchString(l.text)
+}
+
+// isSignature tells a last line of two words at most, set apart from a sentence and
+// none itself: "Pat x".
+func (l plainLine) isSignature(before plainLine) bool {
+	return l.gap && l.mark == noMark && endsAsSentence(before.text) && !endsAsSentence(l.text) && len(strings.Fields(l.text)) <= 2 && !startsAmount(l.text) && !yieldLine.MatchString(l.text)
 }
 
 // inCells reads a row of three columns, the ingredient, how much, and what is done
@@ -310,7 +348,7 @@ func startsBareStep(text string, next int) bool {
 	return err != nil || next > 2 // they are numbered already: "3 Drizzle with the vinegar"
 }
 
-var yieldBehind = pattern.New(`(?i)^(\S.*?)(?:\s*([,;:–—/|-])\s*|\s+)\(?((?:serves|feeds|makes|does|enough for|for|yields?)[:\s]+(?:about |approx\.? |up to )?(?:\d+(?:\s*(?:-|–|to)\s*\d+)?|one|two|three|four|five|six|eight|ten|twelve)(?:\s+(?:people|persons|Portionen|Personen|Pers\.?|portions?|servings?|helpings|as an? [\pL ]+))?|\d+(?:\s*(?:-|–|to)\s*\d+)? (?:portions?|servings?|people|persons|helpings|Portionen|Personen|[Pp]ers\.?|of us)|\d+\s*(?:-|–|to)\s*\d+)\)?[.!]?$`)
+var yieldBehind = pattern.New(`(?i)^(\S.*?)(?:\s*([,;:–—/|-])\s*|\s+)\(?((?:serves|feeds|makes|does|enough for|for|für|yields?)[:\s]+(?:about |approx\.? |up to )?(?:\d+(?:\s*(?:-|–|to)\s*\d+)?|one|two|three|four|five|six|eight|ten|twelve)(?:\s+(?:people|persons|Portionen|Personen|Pers\.?|portions?|servings?|helpings|as an? [\pL ]+))?|\d+(?:\s*(?:-|–|to)\s*\d+)? (?:portions?|servings?|people|persons|helpings|Portionen|Personen|[Pp]ers\.?|of us)|\d+\s*(?:-|–|to)\s*\d+)\)?[.!:]?$`)
 
 // withYieldApart parts a title from the yield on its line: "Pea salad (serves 4)",
 // or set apart by a wide gap.

@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"trencher/units"
+	"trencher/units/pattern"
 )
 
 // Line is one line of a recipe's ingredients as far as it could be read.
@@ -94,9 +95,20 @@ func ReadLine(text string, s units.System) Line {
 		l.Kind = Heading
 		return l
 	}
-	l.readIngredient(l.Text, s)
+	l.readIngredient(inSmallLetters(l.Text), s)
 	return l
 }
+
+// inSmallLetters brings a line in capitals to small letters, so that its C is a cup.
+// One in which a T may be a spoon stays.
+func inSmallLetters(text string) string {
+	if text != strings.ToUpper(text) || loneT.MatchString(text) {
+		return text
+	}
+	return strings.ToLower(text)
+}
+
+var loneT = pattern.New(`(?:^|[^\pL])T(?:[^\pL]|$)`)
 
 // maxLine bounds the length of a line, and so the work.
 const maxLine = 400

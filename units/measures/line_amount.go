@@ -106,7 +106,7 @@ func (l *Line) again(q units.Quantity, each bool) {
 var aboutInBracket = pattern.New(`(?i)\((about|approx|roughly|around|c\.|~|total)`)
 
 var (
-	aboutWords = pattern.New(`(?i)^(about|abt\.?|approx\.?|approximately|roughly|around|circa|ca\.?|c\.|~|or|i\.e\.|weighing|total weight|drained weight)\s+`)
+	aboutWords = pattern.New(`(?i)^(?:(?:about|abt\.?|approx\.?|approximately|roughly|around|circa|ca\.?|c\.|~|or|i\.e\.|weighing|total weight(?: of)?|drained weight)\s+)+`)
 	packWords  = pattern.New(`(?i)^(\S+(?: \d+/\d+)?)\s*(?:x|×|\()?.*?([a-z]+)$`)
 )
 
@@ -179,7 +179,7 @@ func leadingAmount(text string, s units.System) (units.Quantity, string, error) 
 		switch {
 		case ambiguous(err):
 			return units.Quantity{}, rest, err
-		case err == nil && usable(q) && namesFood(rest):
+		case err == nil && usable(q) && namesFood(rest) && !partOfName(words, n, s):
 			return q, rest, nil
 		case err == nil && usable(q) && !longest.IsValid():
 			longest, after = q, rest
@@ -194,6 +194,24 @@ func leadingAmount(text string, s units.System) (units.Quantity, string, error) 
 		return units.Quantity{}, text, first
 	}
 	return units.Quantity{}, text, errNoAmount
+}
+
+// partOfName tells whether the last word of an amount belongs to the name behind it,
+// which is another food without it: "500 g leaf beet" is no beet by the leaf.
+func partOfName(words []string, n int, s units.System) bool {
+	if n < 2 || !isPart(words[n-1], s) {
+		return false
+	}
+	if q, err := units.Parse(strings.Join(words[:n-1], " "), s); err != nil || !usable(q) {
+		return false
+	}
+	head := func(words []string) string {
+		text, _, _ := strings.Cut(strings.Join(words, " "), ",")
+		return text
+	}
+	long, named := FoodNamed(head(words[n-1:]))
+	short, ok := FoodNamed(head(words[n:]))
+	return named && ok && long.Food.Family != short.Food.Family && lookupKey(long.Food.Name) != lookupKey(short.Food.Name)
 }
 
 // ambiguous tells the error of a regional measure without its region.

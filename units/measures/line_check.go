@@ -55,9 +55,20 @@ func (l *Line) strangeItem() {
 	switch rest := harmlessNumbers.ReplaceAllString(l.Item, " "); {
 	case anyNumber.MatchString(rest):
 		l.doubt("amount", l.Item, "a second number: "+l.Item, "one amount, or a line for each", nil)
-	case wentOn.MatchString(l.Item):
+	case wentOn.MatchString(l.Item), l.Amount.Unit() == units.Piece && holdsUnit(l.Item):
 		l.doubt("amount", l.Item, "the amount may go on: "+l.Item, "an amount, then the ingredient", nil)
 	}
+}
+
+// holdsUnit tells a name among whose first words is a measure: "can of butter beans".
+func holdsUnit(item string) bool {
+	words := strings.Fields(item)
+	for _, word := range words[:min(len(words)-1, 2)] {
+		if unit, err := units.ParseUnit(word, units.NoSystem); err == nil && len(word) > 2 && !unit.IsSize() {
+			return true
+		}
+	}
+	return false
 }
 
 // wentOn is how a name begins that is none: a letter or a word cut short, or one

@@ -230,6 +230,9 @@ func isSeasoning(item string) bool {
 // settle looks at the whole: what has no amount, no item, or a word before the
 // item that is neither unit nor name.
 func (l *Line) settle(s units.System) {
+	if !l.Amount.IsValid() && len(l.Also) > 0 && len(l.Doubts) == 0 { // "shaved Berkswell (about 25 g)"
+		l.Amount, l.Also = l.Also[0], l.Also[1:]
+	}
 	switch {
 	case strings.HasPrefix(l.Item, "each ") || strings.Contains(" "+l.Text+" ", " each ") && !l.each:
 		l.doubt("amount", l.Text, "so much of each", "a line for each", nil)
@@ -243,6 +246,7 @@ func (l *Line) settle(s units.System) {
 	case !l.Amount.IsValid():
 		l.doubt("amount", l.Text, "no amount", `an amount in front, or "to taste" after it`, nil)
 	case !l.Known && isSeasoning(l.Item):
+	case !l.Known && l.glossed():
 	case !l.Known && strings.Contains(" "+l.Item+" ", " and "):
 		l.doubt("item", l.Item, "more than one thing in a line", "a line for each", nil)
 	case !l.Known:
@@ -252,6 +256,21 @@ func (l *Line) settle(s units.System) {
 	l.groundPepper()
 	l.wholePacks()
 	l.accounted(s)
+}
+
+// glossed takes a name that no table has for what a bracket says it is: "400 g palak
+// (spinach)". It is still to be checked.
+func (l *Line) glossed() bool {
+	if len(l.notes) != 1 {
+		return false
+	}
+	m, ok := FoodNamed(l.notes[0])
+	if !ok || m.Food.Kind == FormOfFood || len(m.Qualities)+len(m.States) > 0 {
+		return false
+	}
+	l.Food, l.Known = m, true
+	l.doubt("item", l.Item, l.Item+" is not a name the table knows: taken for "+m.Food.Name, "a name it knows, or leave it so", nil)
+	return true
 }
 
 // dittoSaid are the signs for what stands in the line above.

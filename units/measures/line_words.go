@@ -21,6 +21,7 @@ var (
 	countless    = pattern.New(`(?i)^((?:just )?(?:an? )?(?:good )?(?:few|several|some))(?: more)? (.+)$`)
 	strength     = pattern.New(`(?i)^(?:an? |one )?(good|generous|scant|fair|fat|big|huge|hefty|heaped|heaping|tiny|mean|healthy|decent|large|small) (.+)$`)
 	wordsLast    = pattern.New(`(?i)^([\pL][\pL '’&,-]*?)\s*(?:[:–]|\s-\s|\.{2,}|…)\s*((?:plenty|lots|some|a little|a bit|a few|to taste|as needed|enough|a good|a generous|a large|a small|a|an|half|small|large|big|generous|pinch|handful|knob|bunch|splash|drizzle|glug|dash|one|two|three|four|five|six)\b.*)$`)
+	commaLast    = pattern.New(`(?i)^([\pL][\pL '’-]*?), ((?:an?|half an?|one) (?:good |small |large |big )?([\pL]+))$`)
 	numberLast   = pattern.New(`^([\pL][^` + numberSigns + `:(]*?(?:\([^()` + numberSigns + `]*\))?)(\s*:|\s*\.{2,}|\s*…|\s[–-]|\s*[,(]|\s[x×]|)\s*((?:(?:about|approx\.?|approximately|roughly|around|circa|ca\.?|c\.) ?|~ ?)?[` + numberSigns + `].*)$`)
 	wordUnitLast = pattern.New(`(?i)^([\pL][\pL'’-]*(?: [\pL'’-]+){0,2}) (half an?|half|an?|one|two|three|four|six) ((?:good |small |large |big )?)([\pL]+)\.?$`)
 	wordRange    = pattern.New(`(?i)^(one|two|three|four|five|six|seven|eight|nine|ten|\d+) or (one|two|three|four|five|six|seven|eight|nine|ten|\d+)\b`)
@@ -28,7 +29,7 @@ var (
 	misread      = pattern.New(`^[lI|](?:[ ]?[½¼¾⅓⅔]| ?\d/\d|(?: ?(?:lbs?|oz|pts?|pints?|kg|tsps?|tbsps?|teasp|tablesp|cups?|gill|qt)\b))`)
 	unitOrTwo    = pattern.New(`(?i)^(?:an? |one )?([\pL-]+(?: of)?) or (?:two|2)(?: of)? (.+)$`)
 	between      = pattern.New(`(?i)^between ([` + numberSigns + `./]+) and ([` + numberSigns + `])`)
-	weighing     = pattern.New(`(?i)(?:,| -| –| of| so| that's) ((?:about|approx\.?|approximately|roughly|around|weighing(?: about)?|total weight|circa|ca\.?) [\d½¼¾.,/]+ ?(?:g|kg|grams|lb|lbs|oz|ml|l|litres?))(,|$)`)
+	weighing     = pattern.New(`(?i)(?:,| -| –| of| so| that's) ((?:about|approx\.?|approximately|roughly|around|weighing(?: about)?|total weight(?: of)?(?: about| around)?|circa|ca\.?) [\d½¼¾.,/]+ ?(?:g|kg|grams|lb|lbs|oz|ml|l|litres?))(,|$)`)
 	eachInside   = pattern.New(`(?i)^(\d+|one|two|three|four|five|six) ([^,()]*?) ?\((?:about |approx\.? |roughly |around )?([\d½¼¾./]+ ?\pL+\.?) each\)(.*)$`)
 	eachBehind   = pattern.New(`(?i)^(\d+|an?|one|two|three|four|five|six) ([^,]+), (?:about |approx\.? |roughly |around )?([\d½¼¾./]+ ?\pL+\.?) each\b(.*)$`)
 )
@@ -65,15 +66,28 @@ func (l *Line) toTheFront(text string, s units.System) string {
 		}
 		return strings.TrimSpace(amount) + " " + m[1] + after(rest)
 	}
-	if m := wordUnitLast.FindStringSubmatch(text); m != nil {
-		if _, err := units.ParseUnit(m[4], s); err == nil {
-			return m[2] + " " + m[3] + m[4] + " " + m[1]
-		}
+	if turned, ok := wordsToTheFront(text, s); ok {
+		return turned
 	}
 	if m := numberLast.FindStringSubmatch(text); m != nil {
 		return numberToTheFront(text, m, s)
 	}
 	return text
+}
+
+// wordsToTheFront brings a measure in words before its ingredient: "ajwain half tsp",
+// "lemon, a squeeze".
+func wordsToTheFront(text string, s units.System) (turned string, ok bool) {
+	name, amount, unit := "", "", ""
+	if m := wordUnitLast.FindStringSubmatch(text); m != nil {
+		name, amount, unit = m[1], m[2]+" "+m[3]+m[4], m[4]
+	} else if m := commaLast.FindStringSubmatch(text); m != nil {
+		name, amount, unit = m[1], m[2], m[3]
+	} else {
+		return "", false
+	}
+	_, err := units.ParseUnit(unit, s)
+	return amount + " " + name, err == nil
 }
 
 // numberToTheFront brings the number at the end of a line before its ingredient, where
@@ -97,7 +111,7 @@ func numberToTheFront(text string, m []string, s units.System) string {
 		return text
 	}
 	q, err := units.Parse(aboutWords.ReplaceAllString(amount, ""), s)
-	if _, known := FoodNamed(plainSpaces(bracketed.ReplaceAllString(m[1], ""))); err != nil && !ambiguous(err) || err == nil && !usable(q) || !known && (mark == "" || mark == "," || mark == "(") && !(mark == "" && err == nil && q.Unit() != units.Piece && !q.Unit().IsSize() && fewWords.MatchString(m[1])) {
+	if _, known := FoodNamed(plainSpaces(bracketed.ReplaceAllString(m[1], ""))); err != nil && !ambiguous(err) || err == nil && !usable(q) || !known && (mark == "" || mark == "," || mark == "(") && !((mark == "" || mark == ",") && err == nil && q.Unit() != units.Piece && !q.Unit().IsSize() && fewWords.MatchString(m[1])) {
 		return text
 	}
 	return amount + " " + m[1] + after(rest)
@@ -150,11 +164,30 @@ func (l *Line) inWords(text string, s units.System) string {
 			return "1 " + m[2]
 		}
 	}
+	return l.strong(text, s)
+}
+
+// strong takes from before a measure what is said of it: "2 good handfuls", "1 drained
+// can of beans".
+func (l *Line) strong(text string, s units.System) string {
 	if m := manyStrong.FindStringSubmatch(text); m != nil && (isPart(firstOf(m[3]), s) && !isSize(m[2]) || isRough(firstOf(m[3]), s)) {
 		l.note(m[2])
 		return m[1] + " " + m[3]
 	}
+	if m := doneBefore.FindStringSubmatch(text); m != nil && isPack(m[3], s) && allBeside(m[2]) {
+		l.state(m[2])
+		return m[1] + " " + m[3] + " " + m[4]
+	}
 	return text
+}
+
+// doneBefore is a pack with what is done to it, or how it is, before it: "1 drained can
+// of beans", "2 thick slices of bread".
+var doneBefore = pattern.New(`(?i)^([` + numberSigns + `-]+|an?|one|two|three|four) ([\pL-]+) ([\pL]+) (.+)$`)
+
+func isPack(word string, s units.System) bool {
+	unit, err := units.ParseUnit(word, s)
+	return err == nil && (unit.IsPack() || isPart(word, s))
 }
 
 // oneOrTwo reads "a clove or two of garlic".
