@@ -39,10 +39,11 @@ type Lifted struct {
 func Settle(plantings []Planting, entries []Entry, on time.Time) (*Account, error) {
 	entries = slices.Clone(entries)
 	SortEntries(entries)
-	standing, roots, err := Correct(entries)
-	s := settling{account: &Account{On: dayOf(on)}, plantings: plantings, roots: roots, lots: map[string]*Lot{}, called: map[string]string{}, toCome: map[string]bool{}}
+	c := correct(entries)
+	standing, roots := c.left(entries), c.roots
+	s := settling{account: &Account{On: dayOf(on)}, plantings: plantedOf(plantings), roots: roots, lots: map[string]*Lot{}, called: map[string]string{}, toCome: map[string]bool{}, drawn: map[string][]int{}}
 	s.nameChains(entries)
-	s.problems.join(err)
+	s.problems.join(c.problems.err())
 	s.account.Lifts = make([]Lifted, 0, len(standing))
 	later := func(e Entry) bool { return dayOf(e.When()).After(s.account.On) }
 	for _, e := range standing {
@@ -69,7 +70,7 @@ func Settle(plantings []Planting, entries []Entry, on time.Time) (*Account, erro
 	if err := s.problems.err(); err != nil {
 		return nil, err
 	}
-	s.account.Warnings = append(Unsettled(entries), s.account.Warnings...)
+	s.account.Warnings = slices.DeleteFunc(append(c.open, s.account.Warnings...), func(w Warning) bool { return w == nil })
 	s.account.dishes = dishSeasons(standing)
 	s.close()
 	return s.account, nil
@@ -88,27 +89,29 @@ func seasonsAmong(entries []Entry) map[int]bool {
 
 type settling struct {
 	account   *Account
-	plantings []Planting
+	plantings planted
 	roots     map[string]string
 	lots      map[string]*Lot
 	called    map[string]string // how a lift's lots begin -> how they do by the first of its chain
 	toCome    map[string]bool   // how the lots of lifts after the day begin
+	drawn     map[string][]int  // by lot as it was named: which warnings tell that it was overdrawn
+	listed    map[string]string // by planting: its lots, as an error lists them; nil: nothing had to be listed yet
 	problems  problems
 }
 
 func (s *settling) lift(l *Lift) {
-	p, known := Standing(s.plantings, l.Planting, l.At)
+	p, known := s.plantings.standing(l.Planting, l.At)
 	switch {
 	case !known:
 		s.problems.add(l.wrong("planting", fmt.Sprintf("planting %q is not in plantings.yaml", l.Planting),
-			"one of "+orNone(IDs(s.plantings))))
+			"one of "+s.plantings.names))
 		return
 	case p == nil:
 		s.problems.add(l.wrong("at", fmt.Sprintf("%s was lifted on %s, before it was planted", l.Planting, l.At.Format(time.DateOnly)),
 			"a day on or after its planted date"))
 		return
 	}
-	lots := l.Lots(*p, s.roots[l.File])
+	lots := l.lots(p, s.roots[l.File])
 	for _, lot := range lots {
 		if _, taken := s.lots[lot.ID]; taken {
 			s.problems.add(l.wrong("", fmt.Sprintf("two lifts make a lot called %s", lot.ID), "another name for one of the two files"))
@@ -152,10 +155,10 @@ func (s *settling) reweigh(r *Reweighed) {
 		return
 	}
 	r.apply(lot)
-	s.account.Warnings = slices.DeleteFunc(s.account.Warnings, func(w Warning) bool {
-		drawn, ok := w.(Overdrawn)
-		return ok && drawn.Lot == r.Lot
-	})
+	for _, i := range s.drawn[r.Lot] {
+		s.account.Warnings[i] = nil
+	}
+	delete(s.drawn, r.Lot)
 }
 
 func (s *settling) move(m *Move) {
@@ -180,24 +183,36 @@ func (s *settling) move(m *Move) {
 		s.account.eaten = append(s.account.eaten, eaten{lot, m.Dish, dayOf(m.At), g})
 	}
 	if g.Cmp(before) > 0 {
+		s.drawn[m.Lot] = append(s.drawn[m.Lot], len(s.account.Warnings))
 		s.account.Warnings = append(s.account.Warnings, Overdrawn{m.File, m.Lot, g, decimal.Max(before, decimal.Zero)})
 	}
 }
 
-// lotsOf lists the lots a mistaken lot name may have meant.
+// lotsOf lists the lots a mistaken lot name may have meant. It is asked once all
+// lifts have their lots.
 func (s *settling) lotsOf(id string) string {
+	if s.listed == nil {
+		s.listed = listLots(s.account.Lots)
+	}
 	planting, _, _ := strings.Cut(id, "/")
-	var same, all []string
-	for _, l := range s.account.Lots {
-		all = append(all, l.ID)
-		if l.Planting == planting {
-			same = append(same, l.ID)
-		}
+	if same, ok := s.listed[planting]; ok {
+		return same
 	}
-	if len(same) > 0 {
-		return "one of " + orNone(same)
+	return s.listed[""]
+}
+
+// listLots lists lots by planting; under no planting, all of them.
+func listLots(lots []*Lot) map[string]string {
+	ids := map[string][]string{"": nil}
+	for _, l := range lots {
+		ids[""] = append(ids[""], l.ID)
+		ids[l.Planting] = append(ids[l.Planting], l.ID)
 	}
-	return "one of " + orNone(all)
+	listed := map[string]string{}
+	for planting, same := range ids {
+		listed[planting] = "one of " + orNone(same)
+	}
+	return listed
 }
 
 const mostListed = 12
@@ -214,8 +229,9 @@ func orNone(names []string) string {
 
 // close works out what is on hand and how long it keeps.
 func (s *settling) close() {
+	var f figures
 	for _, l := range s.account.Lots {
-		l.close(s.account.On)
+		l.close(s.account.On, &f)
 	}
 	s.account.hurry()
 	nameLots(s.account.Lots)

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 	"time"
+	"unicode"
 
 	"trencher/units"
 )
@@ -36,6 +37,8 @@ type Batch struct {
 	State      BatchState     // at the moment
 	Amount     units.Quantity // as cooked; may be absent
 	Left       units.Quantity // of Amount; below nothing where more was eaten; absent where Amount is
+
+	over int // how many of Out, from the first, are known to be over
 }
 
 // Spell is a stretch of time out of the fridge, in air of a temperature where
@@ -70,13 +73,14 @@ func Batches(entries []Entry, moment time.Time) []*Batch {
 // batchFold is the batches that events make, and what is wrong with events.
 type batchFold struct {
 	batches []*Batch
-	events  []*BatchEvent // in the order they happened
+	called  map[string]*namesakes // by name, however its letters are cased
+	events  []*BatchEvent         // in the order they happened
 	of      map[*BatchEvent]*Batch
 	refused map[*BatchEvent]error // why an event cannot be
 }
 
 func foldBatches(entries []Entry, moment time.Time) batchFold {
-	f := batchFold{of: map[*BatchEvent]*Batch{}, refused: map[*BatchEvent]error{}}
+	f := batchFold{called: map[string]*namesakes{}, of: map[*BatchEvent]*Batch{}, refused: map[*BatchEvent]error{}}
 	for _, e := range lifeOrder(entries) {
 		if e.At.After(moment) {
 			break
@@ -96,27 +100,51 @@ func foldBatches(entries []Entry, moment time.Time) batchFold {
 // batchOf is the batch an event is of: a new one when it was cooked, else the
 // one of that name that was cooked last and is not gone.
 func (f *batchFold) batchOf(e *BatchEvent) *Batch {
-	var gone *Batch
+	same := f.called[uncased(e.Name)]
+	if same == nil {
+		same = &namesakes{}
+		f.called[uncased(e.Name)] = same
+	}
 	if e.Event != KindCooked {
-		for _, b := range slices.Backward(f.batches) {
-			switch {
-			case !b.isCalled(e.Name):
-			case b.State != Gone:
-				return b
-			case gone == nil:
-				gone = b
-			}
+		if b := same.meant(); b != nil {
+			return b
 		}
 	}
-	if gone != nil {
-		return gone
-	}
 	b := &Batch{Name: e.Name, State: Cooling}
-	f.batches = append(f.batches, b)
+	f.batches, same.left, same.last = append(f.batches, b), append(same.left, b), b
 	return b
 }
 
+// namesakes are the batches of one name.
+type namesakes struct {
+	left []*Batch // in the order they were cooked, without some that are gone
+	last *Batch
+}
+
+// meant is the batch that was cooked last of those that are not gone; where all
+// are gone, the last of all.
+func (n *namesakes) meant() *Batch {
+	for len(n.left) > 0 && n.left[len(n.left)-1].State == Gone {
+		n.left = n.left[:len(n.left)-1]
+	}
+	if len(n.left) > 0 {
+		return n.left[len(n.left)-1]
+	}
+	return n.last
+}
+
 func (b *Batch) isCalled(name string) bool { return strings.EqualFold(b.Name, name) }
+
+// uncased is the same for names that are alike but for the case of their letters.
+func uncased(name string) string {
+	return strings.Map(func(letter rune) rune {
+		least := letter
+		for other := unicode.SimpleFold(letter); other != letter; other = unicode.SimpleFold(other) {
+			least = min(least, other)
+		}
+		return least
+	}, name)
+}
 
 // lifeOrder is the batch events by moment. What is logged of one moment
 // happened in the order a batch's life takes.
@@ -197,10 +225,11 @@ func (b *Batch) passUntil(moment time.Time) {
 	if b.State != OutOfFridge {
 		return
 	}
-	for _, s := range b.Out {
+	for _, s := range b.Out[b.over:] {
 		if s.To.IsZero() || s.To.After(moment) {
 			return
 		}
+		b.over++
 	}
 	b.State = Cold
 }
@@ -214,8 +243,8 @@ func (b *Batch) chill(at time.Time) {
 	if b.ChilledAt.IsZero() {
 		b.ChilledAt = at
 	} else {
-		for i, s := range b.Out {
-			if s.To.IsZero() {
+		for i := b.over; i < len(b.Out); i++ {
+			if b.Out[i].To.IsZero() {
 				b.Out[i].To = at
 			}
 		}

@@ -63,6 +63,9 @@ func (c Condition) Trim() decimal.Decimal {
 	}
 }
 
+// whole tells that nothing is trimmed off.
+func (c Condition) whole() bool { return c == Sound || c == Scabby }
+
 // Edible tells whether the kitchen may have a lot in this condition.
 func (c Condition) Edible() bool { return c == Sound || c == Scabby || c == Damaged }
 

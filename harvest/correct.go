@@ -24,12 +24,18 @@ import (
 // of a void, or of another kind of entry.
 func Correct(entries []Entry) (standing []Entry, roots map[string]string, err error) {
 	c := correct(entries)
+	return c.left(entries), c.roots, c.problems.err()
+}
+
+// left are the entries that nothing replaces or voids, without the voids.
+func (c *corrections) left(entries []Entry) []Entry {
+	standing := make([]Entry, 0, len(entries))
 	for _, e := range entries {
 		if _, gone := c.gone[e.Head().File]; !gone && e.Kind() != KindVoid {
 			standing = append(standing, e)
 		}
 	}
-	return standing, c.roots, c.problems.err()
+	return standing
 }
 
 // Unsettled names the corrections that contradict each other, and those that
@@ -38,9 +44,10 @@ func Unsettled(entries []Entry) []Warning { return correct(entries).open }
 
 type corrections struct {
 	byFile   map[string]Entry
-	claims   map[string][]Entry // file -> what replaces or voids it
-	gone     map[string]Entry   // file -> the entry that replaces or voids it
-	roots    map[string]string  // replacing file -> the first file of its chain
+	voided   map[string]bool   // files that an entry voids
+	gone     map[string]Entry  // file -> the entry that replaces or voids it
+	roots    map[string]string // replacing file -> the first file of its chain
+	begins   map[string]string // file of a chain -> the first one, as far as chains were followed
 	open     []Warning
 	problems problems
 }
@@ -48,7 +55,7 @@ type corrections struct {
 func correct(entries []Entry) *corrections {
 	entries = slices.Clone(entries)
 	SortEntries(entries)
-	c := &corrections{byFile: map[string]Entry{}, claims: map[string][]Entry{}, gone: map[string]Entry{}, roots: map[string]string{}}
+	c := &corrections{byFile: make(map[string]Entry, len(entries)), voided: map[string]bool{}, gone: map[string]Entry{}, roots: map[string]string{}, begins: map[string]string{}}
 	for _, e := range entries {
 		c.byFile[e.Head().File] = e
 	}
@@ -86,9 +93,10 @@ func (c *corrections) apply(e Entry) {
 		c.problems.add(head.wrong(key, fmt.Sprintf("%s is a %s, this is a %s", name, target.Kind(), e.Kind()), "an entry of the same kind, or one of kind: void"))
 		return
 	}
-	c.claims[file] = append(c.claims[file], e)
 	c.gone[file] = e
-	if key == "replaces" {
+	if key == "voids" {
+		c.voided[file] = true
+	} else {
 		c.roots[head.File] = c.root(file)
 	}
 }
@@ -117,7 +125,7 @@ func (c *corrections) decide(root string, live []Entry) {
 	conflict := Conflict{Entry: root, Counts: counts.Head().File}
 	for _, e := range live {
 		corrected := Beside(e.Head().File, e.Head().Replaces)
-		conflict.Voided = conflict.Voided || slices.ContainsFunc(c.claims[corrected], func(e Entry) bool { return e.Kind() == KindVoid })
+		conflict.Voided = conflict.Voided || c.voided[corrected]
 		if e != counts {
 			c.gone[e.Head().File] = counts
 			conflict.Instead = append(conflict.Instead, e.Head().File)
@@ -128,17 +136,32 @@ func (c *corrections) decide(root string, live []Entry) {
 	}
 }
 
-// root follows a chain of corrections back to the first entry. The chain may
-// be read in any order, so it is followed by name, each file once.
+// root follows a chain of corrections back to the first entry, or to where it
+// closes on itself. The chain may be read in any order, so it is followed by name,
+// each part of it once.
 func (c *corrections) root(file string) string {
-	seen := map[string]bool{}
-	for !seen[file] {
-		seen[file] = true
+	var passed []string
+	at := map[string]int{} // where in passed
+	for {
 		e, ok := c.byFile[file]
-		if !ok || e.Head().Replaces == "" {
-			return file
+		if known, followed := c.begins[file]; followed {
+			file = known
+			break
+		} else if !ok || e.Head().Replaces == "" {
+			break
+		} else if i, closed := at[file]; closed {
+			for _, each := range passed[i:] {
+				c.begins[each] = each // of a ring, each is the first
+			}
+			passed = passed[:i]
+			break
 		}
+		at[file] = len(passed)
+		passed = append(passed, file)
 		file = Beside(file, e.Head().Replaces)
+	}
+	for _, each := range passed {
+		c.begins[each] = file
 	}
 	return file
 }

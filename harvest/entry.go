@@ -51,20 +51,41 @@ type Place struct {
 	Line, Column int
 }
 
-// Places maps the keys of an entry ("lot", "grades[1].weight") to their spots.
-// The empty key is the entry as a whole.
-type Places map[string]Place
+// Spot is a place in an entry's own file.
+type Spot struct{ Line, Column int }
+
+// Places are where keys of an entry ("at", "lot") stand in its file; the empty
+// key is the entry as a whole. They are few, and a journal has many of them.
+type Places []KeyPlace
+
+// KeyPlace is where one key stands.
+type KeyPlace struct {
+	Key string
+	Spot
+}
+
+// Of is where a key stands, and whether that is known.
+func (p Places) Of(key string) (at Spot, known bool) {
+	for _, one := range p {
+		if one.Key == key {
+			return one.Spot, true
+		}
+	}
+	return Spot{}, false
+}
 
 // wrong makes the error for one key of an entry.
 func (h *Header) wrong(key, problem, accepted string) *strict.Error {
-	spot, ok := h.Places[key]
+	at, ok := h.Places.Of(key)
 	if !ok {
-		spot = h.Places[""]
+		at, _ = h.Places.Of("")
 	}
-	if spot.File == "" {
-		spot.File = h.File
-	}
-	return &strict.Error{File: spot.File, Line: spot.Line, Column: spot.Column, Problem: problem, Accepted: accepted}
+	return &strict.Error{File: h.File, Line: at.Line, Column: at.Column, Problem: problem, Accepted: accepted}
+}
+
+// standsAt tells whether a fault is about what stands at a spot of the entry.
+func (h *Header) standsAt(at Spot, fault *strict.Error) bool {
+	return at != Spot{} && fault.File == h.File && fault.Line == at.Line && fault.Column == at.Column
 }
 
 // The kinds of entry.

@@ -101,8 +101,10 @@ func (e *BatchEvent) checkTimes(clock time.Time) error {
 // gives the event its spelling.
 func (e *BatchEvent) name(batches []*Batch) error {
 	var names []string
+	named := map[string]bool{}
 	for _, b := range slices.Backward(batches) {
-		if b.State != Gone && !b.CookedAt.IsZero() && !slices.ContainsFunc(names, b.isCalled) {
+		if b.State != Gone && !b.CookedAt.IsZero() && !named[uncased(b.Name)] {
+			named[uncased(b.Name)] = true
 			names = append(names, b.Name)
 		}
 	}

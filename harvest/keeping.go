@@ -117,8 +117,8 @@ func (c CropRow) keptAsUsual(class string) (KeepsRaw, bool) {
 // setKeeping dates the lot: the last day it keeps raw where it is, counted with
 // the low end of the row, whether it is to be used first on the given day, and
 // whether it is past twice its life and was not looked over since.
-func (l *Lot) setKeeping(on time.Time) {
-	if k, ok := KeptRaw(l.Crop, l.Class, l.Condition, l.Place); ok {
+func (l *Lot) setKeeping(on time.Time, f *figures) {
+	if k := f.keeping(l); k != nil {
 		l.KeepsUntil = dayOf(l.Lifted).AddDate(0, 0, k.Days.Low)
 		l.Keeping = k
 	}
@@ -141,7 +141,7 @@ func (l *Lot) pastTwice() time.Time {
 	if l.Looked.After(since) {
 		since = l.Looked
 	}
-	return dayOf(since).AddDate(0, 0, 2*l.Keeping.Days.Low)
+	return dayOf(since).AddDate(0, 0, 2*l.keptFor().Low)
 }
 
 // goneBy tells whether nobody would eat what is left of a lot on a day.
@@ -149,5 +149,13 @@ func (l *Lot) goneBy(day time.Time) bool { return l.isPastKeeping(day) && l.IsLo
 
 // isPastKeeping tells whether a lot is past even the high end of its row.
 func (l *Lot) isPastKeeping(on time.Time) bool {
-	return !l.KeepsUntil.IsZero() && on.After(l.KeepsUntil.AddDate(0, 0, l.Keeping.Days.High-l.Keeping.Days.Low))
+	return !l.KeepsUntil.IsZero() && on.After(l.KeepsUntil.AddDate(0, 0, l.keptFor().High-l.keptFor().Low))
+}
+
+// keptFor is the days a lot keeps raw; none where no row tells.
+func (l *Lot) keptFor() Range {
+	if l.Keeping == nil {
+		return Range{}
+	}
+	return l.Keeping.Days
 }

@@ -106,8 +106,10 @@ func eatUp(lots []portion, pace float64, on time.Time) (until time.Time, lost fl
 			}
 			take := min(need, l.grams)
 			need, l.grams = need-take, l.grams-take
-			shrunk := l.grams * (1 - l.Loss.fitFrom(l.storedDays(day)))
-			lost, l.grams = lost+shrunk, l.grams-shrunk
+			if l.Loss != nil {
+				shrunk := l.grams * (1 - l.Loss.fitFrom(l.storedDays(day)))
+				lost, l.grams = lost+shrunk, l.grams-shrunk
+			}
 		}
 		if need >= pace {
 			return until, lost
@@ -130,15 +132,23 @@ func (r StoreRow) fitFrom(days float64) float64 {
 // goes off before it, than is eaten until then. Common practice, no source.
 func (a *Account) hurry() {
 	const ahead = 7
+	if len(a.eaten) == 0 {
+		return
+	}
 	lots := slices.Clone(a.Lots)
 	sortLots(lots)
 	before := map[string]float64{}
+	paces := map[string]float64{}
 	for _, l := range lots {
 		if !l.Condition.Edible() || l.Past || l.Weight.Sign() <= 0 {
 			continue
 		}
 		before[l.Crop] += l.Weight.InexactFloat64()
-		pace, _ := a.paceOf(l.Crop)
+		pace, known := paces[l.Crop]
+		if !known {
+			pace, _ = a.paceOf(l.Crop)
+			paces[l.Crop] = pace
+		}
 		days := l.KeepsUntil.Sub(a.On).Hours() / 24
 		if pace > 0 && !l.KeepsUntil.IsZero() && days <= ahead && before[l.Crop] > pace*days {
 			l.First = true

@@ -3,9 +3,8 @@ package harvest
 import (
 	"context"
 	"errors"
-	"maps"
+	"path"
 	"slices"
-	"strings"
 	"time"
 
 	"trencher/units/strict"
@@ -37,7 +36,7 @@ type Ledger struct {
 
 	journal Journal
 	lenient bool
-	lifts   []string        // how the lots of every lift read begin, even of those struck out
+	lifts   map[string]bool // how the lots of every lift read begin, even of those struck out; nil: not asked yet
 	read    map[int]bool    // the seasons that are in Entries
 	later   map[int][]Entry // by year: plans of the year after it that take from its lots
 }
@@ -76,7 +75,9 @@ func (l *Ledger) readSeasons(ctx context.Context, years ...int) error {
 		l.read[year] = true
 		entries, leftOut, err := l.journal.Season(ctx, year)
 		l.Entries = append(l.Entries, entries...)
-		l.lifts = append(l.lifts, lotsOfLifts(entries)...)
+		if l.lifts != nil {
+			l.noteLifts(entries)
+		}
 		failed = append(failed, err)
 		for _, one := range leftOut {
 			l.Warnings = append(l.Warnings, one)
@@ -101,15 +102,14 @@ func (l *Ledger) readPlansAfter(ctx context.Context, years []int) error {
 	return strict.Join(failed...)
 }
 
-// lotsOfLifts is how the names of the lots begin that lifts make.
-func lotsOfLifts(entries []Entry) (begin []string) {
+// noteLifts notes how the names of the lots begin that lifts among entries make.
+func (l *Ledger) noteLifts(entries []Entry) {
 	_, roots, _ := Correct(entries)
 	for _, e := range entries {
 		if lift, ok := e.(*Lift); ok {
-			begin = append(begin, lift.lotsBegin(roots[lift.File]), lift.lotsBegin(""))
+			l.lifts[lift.lotsBegin(roots[lift.File])], l.lifts[lift.lotsBegin("")] = true, true
 		}
 	}
-	return begin
 }
 
 // CheckClock makes sure that a question about today is not asked of a journal
@@ -154,66 +154,87 @@ func (l *Ledger) Account() (*Account, error) {
 	}
 }
 
-// counted are the entries read, and the plans of seasons that are not read
-// which take from lots of those that are.
-func (l *Ledger) counted() []Entry {
-	entries := slices.Clone(l.Entries)
-	for year, plans := range l.later {
-		if !l.read[year+1] {
-			entries = append(entries, plans...)
-		}
-	}
-	return entries
-}
-
 // leaveOut drops the entries that faults name, with a warning for each.
 func (l *Ledger) leaveOut(faults strict.Errors) (dropped bool) {
-	for _, fault := range faults {
-		if l.leaveOutUse(fault) {
-			dropped = true
-			continue
-		}
-		i := slices.IndexFunc(l.Entries, func(e Entry) bool { return e.Head().File == fault.File })
-		if i < 0 {
-			continue
-		}
-		if LotOf(l.Entries[i]) != "" || l.lenient {
-			l.Warnings = append(l.Warnings, l.whyLeft(l.Entries[i], fault))
-			l.Entries = slices.Delete(l.Entries, i, i+1)
-			dropped = true
-		}
+	if l.lifts == nil {
+		l.lifts = map[string]bool{}
+		l.noteLifts(l.Entries)
 	}
-	return dropped
-}
-
-// leaveOutUse drops the one use of a plan that a fault is about.
-func (l *Ledger) leaveOutUse(fault *strict.Error) bool {
-	for _, list := range append(slices.Collect(maps.Values(l.later)), l.Entries) {
-		for i, e := range list {
-			p, planned := e.(*Planned)
-			if !planned || p.File != fault.File {
+	counted := l.byFile()
+	uses := map[*Planned][]Use{} // to leave out of a plan
+	gone := map[string]bool{}
+	for _, fault := range faults {
+		e, known := counted[fault.File]
+		if !known || gone[fault.File] {
+			continue
+		}
+		if p, planned := e.(*Planned); planned {
+			if i := slices.IndexFunc(p.Uses, func(u Use) bool { return p.standsAt(u.Spot, fault) }); i >= 0 {
+				l.Warnings = append(l.Warnings, l.whyLeft(p.moves(p.Uses[i])[0], fault))
+				uses[p] = append(uses[p], p.Uses[i])
 				continue
 			}
-			for use, m := range p.moves() {
-				if m.Places[""] == (Place{fault.File, fault.Line, fault.Column}) {
-					l.Warnings = append(l.Warnings, l.whyLeft(m, fault))
-					list[i] = p.without(func(i int, _ Use) bool { return i == use })
-					return true
-				}
-			}
+		}
+		if LotOf(e) != "" || l.lenient {
+			l.Warnings = append(l.Warnings, l.whyLeft(e, fault))
+			gone[fault.File] = true
 		}
 	}
-	return false
+	for _, list := range l.lists() {
+		leaveOutUses(list, uses)
+	}
+	l.Entries = slices.DeleteFunc(l.Entries, func(e Entry) bool { return gone[e.Head().File] })
+	return len(gone)+len(uses) > 0
+}
+
+// lists are the entries read, and for each season that is not read the plans of
+// it which take from lots of those that are.
+func (l *Ledger) lists() [][]Entry {
+	lists := [][]Entry{l.Entries}
+	for year, plans := range l.later {
+		if !l.read[year+1] {
+			lists = append(lists, plans)
+		}
+	}
+	return lists
+}
+
+// counted are all entries of lists.
+func (l *Ledger) counted() []Entry { return slices.Concat(l.lists()...) }
+
+func (l *Ledger) byFile() map[string]Entry {
+	all := map[string]Entry{}
+	for _, list := range l.lists() {
+		for _, e := range list {
+			all[e.Head().File] = e
+		}
+	}
+	return all
+}
+
+// leaveOutUses puts, in the place of each plan, the plan without some of its uses.
+func leaveOutUses(list []Entry, uses map[*Planned][]Use) {
+	if len(uses) == 0 {
+		return
+	}
+	for i, e := range list {
+		if p, planned := e.(*Planned); planned && uses[p] != nil {
+			spots := map[Spot]bool{}
+			for _, use := range uses[p] {
+				spots[use.Spot] = true
+			}
+			list[i] = p.without(func(u Use) bool { return spots[u.Spot] })
+		}
+	}
 }
 
 // whyLeft tells a use whose lift is not here from one that cannot be.
 func (l *Ledger) whyLeft(e Entry, fault *strict.Error) Warning {
 	if lift, ok := e.(*Lift); ok {
-		begin := lift.lotsBegin("")
-		l.lifts = slices.DeleteFunc(l.lifts, func(lots string) bool { return lots == begin })
+		delete(l.lifts, lift.lotsBegin(""))
 	}
 	lot := LotOf(e)
-	if lot == "" || slices.ContainsFunc(l.lifts, func(lots string) bool { return strings.HasPrefix(lot, lots) }) {
+	if begin, _ := path.Split(lot); lot == "" || l.lifts[begin] {
 		return LeftOut{fault.File, fault}
 	}
 	return Waiting{fault.File, lot}

@@ -38,7 +38,7 @@ type Lot struct {
 	// KeepsUntil is the last day it keeps raw; the zero time when no row of
 	// the crop table tells.
 	KeepsUntil time.Time
-	Keeping    KeepsRaw // the row KeepsUntil comes from
+	Keeping    *KeepsRaw // the row KeepsUntil comes from, shared; nil: none tells
 	// First tells a lot to be used first: damaged, at or past KeepsUntil, some of
 	// it found rotten, or more than the household eats in time.
 	First  bool
@@ -48,7 +48,7 @@ type Lot struct {
 	Place  Keeping        // the kind of place that is; "" where its name tells none
 	Looked time.Time      // when it was last on the scale
 	Rot    bool           // some of it was rotten then
-	Loss   StoreRow       // what it loses in that place; the zero row where nothing is published
+	Loss   *StoreRow      // what it loses in that place, shared; nil where nothing is published
 	Expect []Expected     // what is likely left month by month, where it is in store
 }
 
@@ -101,22 +101,39 @@ func liftKey(file, planting string, at time.Time) string {
 // sound lot for the rest. root is the file whose lots these are: the lift's
 // own, or the first of the lifts it corrects.
 func (l *Lift) Lots(p Planting, root string) []*Lot {
+	lots := l.lots(&p, root)
+	for _, lot := range lots {
+		lot.close(l.At, &figures{})
+	}
+	return lots
+}
+
+// lots are Lots of which nothing is worked out yet.
+func (l *Lift) lots(p *Planting, root string) []*Lot {
 	prefix := l.lotsBegin(root)
-	taken := map[string]int{}
-	var lots []*Lot
-	for _, g := range l.withRest() {
+	grades := l.withRest()
+	lots := make([]*Lot, 0, len(grades))
+	for _, g := range grades {
 		id := prefix + bandKey(g.Sizes) + "-" + string(g.Condition)
-		taken[id]++
-		if n := taken[id]; n > 1 {
+		if n := 1 + alike(lots, g); n > 1 {
 			id = fmt.Sprintf("%s-%d", id, n)
 		}
 		weight := grams(g.Weight)
 		lot := &Lot{ID: id, Crop: p.Crop, Variety: p.Variety, Class: p.Class, Planting: p.ID, Texture: p.Texture,
 			Sizes: g.Sizes, Condition: g.Condition, Called: l.Called, Count: g.Count, Lifted: l.At, Gave: weight, Went: Went{OnHand: weight}, Where: l.Where, Looked: l.At}
-		lot.close(l.At)
 		lots = append(lots, lot)
 	}
 	return lots
+}
+
+// alike counts the lots of a grade's size and condition.
+func alike(lots []*Lot, g Grade) (n int) {
+	for _, lot := range lots {
+		if lot.Sizes == g.Sizes && lot.Condition == g.Condition {
+			n++
+		}
+	}
+	return n
 }
 
 // lotsBegin is how the names of a lift's lots begin; root is as for Lots.
@@ -134,12 +151,64 @@ func (l *Lift) withRest() []Grade {
 }
 
 // close works out what is on hand on a day and how long it keeps.
-func (l *Lot) close(on time.Time) {
-	l.Weight = decimal.Max(decimal.Zero, l.Went.OnHand.Add(l.Went.Stored))
-	l.Supply = l.Weight.Mul(l.Condition.Trim())
+func (l *Lot) close(on time.Time, f *figures) {
+	l.Weight = l.Went.OnHand
+	if l.Went.Stored.Sign() != 0 {
+		l.Weight = l.Weight.Add(l.Went.Stored)
+	}
+	l.Weight = decimal.Max(decimal.Zero, l.Weight)
+	if l.Supply = l.Weight; !l.Condition.whole() {
+		l.Supply = l.Weight.Mul(l.Condition.Trim())
+	}
 	l.Place, _ = placeOf(l.Where, l.Air)
-	l.setKeeping(dayOf(on))
-	l.Expect = l.expect(dayOf(on))
+	l.setKeeping(dayOf(on), f)
+	l.Expect = l.expect(dayOf(on), f)
+}
+
+// figures are rows of the tables that were looked up already: thousands of lots
+// share a few. The zero value has none.
+type figures struct {
+	keeps  map[keptLike]*KeepsRaw
+	losses map[keptLike]*StoreRow
+}
+
+// keptLike is what a lot's rows depend on.
+type keptLike struct {
+	crop, class string
+	condition   Condition
+	place       Keeping
+}
+
+func (l *Lot) keptLike() keptLike { return keptLike{l.Crop, l.Class, l.Condition, l.Place} }
+
+// keeping is how long a lot keeps where it is; nil where nothing tells.
+func (f *figures) keeping(l *Lot) *KeepsRaw {
+	row, known := f.keeps[l.keptLike()]
+	if !known {
+		if k, ok := KeptRaw(l.Crop, l.Class, l.Condition, l.Place); ok {
+			row = &k
+		}
+		if f.keeps == nil {
+			f.keeps = map[keptLike]*KeepsRaw{}
+		}
+		f.keeps[l.keptLike()] = row
+	}
+	return row
+}
+
+// loss is what a lot loses where it is; nil where nothing is published.
+func (f *figures) loss(l *Lot) *StoreRow {
+	row, known := f.losses[l.keptLike()]
+	if !known {
+		if r, ok := StoreLoss(l.Crop, l.Place); ok {
+			row = &r
+		}
+		if f.losses == nil {
+			f.losses = map[keptLike]*StoreRow{}
+		}
+		f.losses[l.keptLike()] = row
+	}
+	return row
 }
 
 // SeasonOf reads the year a lot was lifted from its ID.

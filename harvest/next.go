@@ -338,13 +338,14 @@ func eatenPortions(plantings []Planting, entries []Entry) map[string]float64 {
 	standing, _, _ := Correct(entries)
 	eaten := eatenByDish(standing)
 	of, counted := map[string]float64{}, map[[2]string]bool{}
+	all := plantedOf(plantings)
 	for _, e := range standing {
 		for _, m := range movesOf(e) {
 			if m.To != KindUse || m.Dish == "" {
 				continue
 			}
 			id, _, _ := strings.Cut(m.Lot, "/")
-			p, _ := Standing(plantings, id, m.At)
+			p, _ := all.standing(id, m.At)
 			if dish := measures.Fold(m.Dish); p != nil && !counted[[2]string{p.Crop, dish}] {
 				counted[[2]string{p.Crop, dish}] = true
 				of[p.Crop] += eaten[dish]

@@ -8,7 +8,6 @@ import (
 	"errors"
 	"fmt"
 	"slices"
-	"strconv"
 	"strings"
 	"time"
 
@@ -44,6 +43,7 @@ type Use struct {
 	Lot    string // its ID
 	Weight units.Quantity
 	Dish   string
+	Spot   Spot // where it stands in the plan's file, once that was read
 }
 
 // Kind is "plan".
@@ -102,29 +102,22 @@ func (p *Planned) Season() int {
 	return season
 }
 
-// useKey is the key of a use in a plan's places.
-func useKey(i int) string { return "uses[" + strconv.Itoa(i) + "]" }
-
-// moves are the uses as moves of their own, each with its place in the file.
-func (p *Planned) moves() (moves []*Move) {
-	for i, u := range p.Uses {
+// moves are uses of the plan as moves of their own, each with its place in the
+// file.
+func (p *Planned) moves(uses ...Use) []*Move {
+	moves := make([]*Move, 0, len(uses))
+	for _, u := range uses {
 		m := &Move{To: KindUse, Lot: u.Lot, Weight: u.Weight, Dish: u.Dish}
-		m.Header = Header{At: p.At, File: p.File, Places: Places{"": p.Places[useKey(i)]}}
+		m.Header = Header{At: p.At, File: p.File, Places: Places{{Spot: u.Spot}}}
 		moves = append(moves, m)
 	}
 	return moves
 }
 
 // without is the plan less the uses that a test picks; nil where it picks none.
-func (p *Planned) without(picked func(i int, u Use) bool) *Planned {
+func (p *Planned) without(picked func(Use) bool) *Planned {
 	kept := *p
-	kept.Uses, kept.Places = nil, Places{"": p.Places[""], "at": p.Places["at"]}
-	for i, u := range p.Uses {
-		if !picked(i, u) {
-			kept.Places[useKey(len(kept.Uses))] = p.Places[useKey(i)]
-			kept.Uses = append(kept.Uses, u)
-		}
-	}
+	kept.Uses = slices.DeleteFunc(slices.Clone(p.Uses), picked)
 	if len(kept.Uses) == len(p.Uses) {
 		return nil
 	}
@@ -138,7 +131,7 @@ func movesOf(e Entry) []*Move {
 	case *Move:
 		return []*Move{e}
 	case *Planned:
-		return e.moves()
+		return e.moves(e.Uses...)
 	}
 	return nil
 }
@@ -149,7 +142,7 @@ func plansReaching(later []Entry, year int) (plans []Entry) {
 	standing, _, _ := Correct(later)
 	for _, e := range standing {
 		if p, ok := e.(*Planned); ok {
-			of := p.without(func(_ int, u Use) bool { y, _ := SeasonOf(u.Lot); return y != year })
+			of := p.without(func(u Use) bool { y, _ := SeasonOf(u.Lot); return y != year })
 			if of != nil && len(of.Uses) > 0 {
 				plans = append(plans, of)
 			}
@@ -301,7 +294,7 @@ func (p *Planned) lessUse(fault error) *Planned {
 	if !errors.As(fault, &at) {
 		return nil
 	}
-	less := p.without(func(i int, _ Use) bool { return p.Places[useKey(i)] == Place{at.File, at.Line, at.Column} })
+	less := p.without(func(u Use) bool { return p.standsAt(u.Spot, at) })
 	if less == nil || less.Season() != p.Season() {
 		return nil
 	}

@@ -22,7 +22,7 @@ func planOf(t *testing.T, l *Ledger, on string, lotsAndWeights ...string) *Plann
 	require.NoError(t, err)
 	var uses []Use
 	for i := 0; i < len(lotsAndWeights); i += 2 {
-		uses = append(uses, Use{lotsAndWeights[i], units.MustParse(lotsAndWeights[i+1]), "Mash"})
+		uses = append(uses, Use{Lot: lotsAndWeights[i], Weight: units.MustParse(lotsAndWeights[i+1]), Dish: "Mash"})
 	}
 	return NewPlanned(day(on), account.Stock(), []Making{{"Mash", 4}}, uses)
 }
@@ -154,9 +154,8 @@ func TestAPlanOverTwoSeasons(t *testing.T) {
 // A plan of which one lot is not here is read all the same: that use waits, the
 // others count, and the order of reading changes nothing.
 func TestAPlanWithALotThatIsNotHere(t *testing.T) {
-	p := &Planned{ID: "k3fqa", Uses: []Use{{usual, units.MustParse("320 g"), "Mash"}, {"bed-1/2031-0712-0900/ungraded-sound", units.MustParse("100 g"), "Mash"}}}
+	p := &Planned{ID: "k3fqa", Uses: []Use{{usual, units.MustParse("320 g"), "Mash", Spot{5, 5}}, {"bed-1/2031-0712-0900/ungraded-sound", units.MustParse("100 g"), "Mash", Spot{6, 5}}}}
 	p.At, p.File = day("2031-07-13 18:00"), "journal/2031/0713-1800-plan-k3fqa.yaml"
-	p.Places = Places{"uses[0]": {p.File, 5, 5}, "uses[1]": {p.File, 6, 5}}
 	random := rand.New(rand.NewPCG(14, 4))
 	for range 20 {
 		entries := []Entry{usualLift(), p, moveOf(KindUse, "2031-07-13 19:00", usual, "500 g")}
@@ -178,11 +177,8 @@ func TestMendingAPlan(t *testing.T) {
 	beet := liftOf("bed-1", "2031-07-12 09:00", "1 kg")
 	l, s := ledgerOf(usualLift(), beet)
 	p := planOf(t, l, "2031-07-13", usual, "320 g", "bed-1/2031-0712-0900/ungraded-sound", "100 g")
-	p.Places = Places{"uses[0]": {"f", 5, 5}, "uses[1]": {"f", 6, 5}}
 	require.NoError(t, l.Record(context.Background(), p, day("2031-07-13 18:00")))
-	for i, at := range []Place{{p.File, 5, 5}, {p.File, 6, 5}} {
-		p.Places[useKey(i)] = at
-	}
+	p.Uses[0].Spot, p.Uses[1].Spot = Spot{5, 5}, Spot{6, 5}
 	void := &Void{Voids: beet.File}
 	void.At, void.File = day("2031-07-13 19:00"), "journal/2031/0713-1900-void-aaaa.yaml"
 	s[2031] = append(s[2031], void)

@@ -2,6 +2,7 @@ package harvest
 
 import (
 	"slices"
+	"sort"
 	"strings"
 	"time"
 	"unicode/utf8"
@@ -62,6 +63,34 @@ func Standing(plantings []Planting, id string, day time.Time) (p *Planting, know
 		}
 	}
 	return p, known
+}
+
+// planted are plantings to be found by name, many times over.
+type planted struct {
+	byID  map[string][]*Planting // by the day they were planted; of one day the first
+	names string                 // as an error lists them
+}
+
+func plantedOf(plantings []Planting) planted {
+	all := planted{map[string][]*Planting{}, orNone(IDs(plantings))}
+	for i := range plantings {
+		all.byID[plantings[i].ID] = append(all.byID[plantings[i].ID], &plantings[i])
+	}
+	for id, same := range all.byID {
+		slices.SortStableFunc(same, func(a, b *Planting) int { return a.Planted.Compare(b.Planted) })
+		all.byID[id] = slices.CompactFunc(same, func(a, b *Planting) bool { return a.Planted.Equal(b.Planted) })
+	}
+	return all
+}
+
+// standing is as [Standing] has it.
+func (a planted) standing(id string, day time.Time) (p *Planting, known bool) {
+	same, known := a.byID[id]
+	later := sort.Search(len(same), func(i int) bool { return dayOf(same[i].Planted).After(dayOf(day)) })
+	if later == 0 {
+		return nil, known
+	}
+	return same[later-1], known
 }
 
 // IDs lists the names of the plantings in file order, each once.

@@ -46,8 +46,10 @@ const forgotten = 180
 // frosts. Plantings planted after it, lifted whole by then, or long past their
 // window are left out; those no row tells about are warnings.
 func Ready(plantings []Planting, entries []Entry, site Site, on time.Time) (list []Readiness, untold []Warning) {
+	known := plantedOf(plantings)
+	whole := liftedWhole(known, entries, on)
 	for _, p := range plantings {
-		if dayOf(p.Planted).After(dayOf(on)) || replanted(plantings, p, on) {
+		if dayOf(p.Planted).After(dayOf(on)) || known.replanted(p, on) {
 			continue
 		}
 		row, ok := LookupCrop(p.Crop)
@@ -60,7 +62,7 @@ func Ready(plantings []Planting, entries []Entry, site Site, on time.Time) (list
 			untold = append(untold, Untold{p.ID, "give its class in plantings.yaml (" + orNone(row.Classes()) + ")"})
 			continue
 		}
-		if row.Cropping == "once" && liftedWhole(p, plantings, entries, on) {
+		if row.Cropping == "once" && whole[p.key()] {
 			continue
 		}
 		r := stand(p, row, w, site, on)
@@ -99,22 +101,31 @@ func stand(p Planting, row CropRow, w Window, site Site, on time.Time) Readiness
 func inWeeks(days float64) float64 { return math.Round(days/7*10) / 10 }
 
 // replanted tells whether a later planting of the same name stands by then.
-func replanted(plantings []Planting, p Planting, on time.Time) bool {
-	last, _ := Standing(plantings, p.ID, on)
+func (a planted) replanted(p Planting, on time.Time) bool {
+	last, _ := a.standing(p.ID, on)
 	return last != nil && !last.Planted.Equal(p.Planted)
 }
 
-// liftedWhole tells whether a crop that is lifted once has its last lift behind
-// it.
-func liftedWhole(p Planting, plantings []Planting, entries []Entry, on time.Time) bool {
-	return slices.ContainsFunc(entries, func(e Entry) bool {
-		l, ok := e.(*Lift)
-		if !ok || l.Planting != p.ID || dayOf(l.At).After(dayOf(on)) {
-			return false
+// aPlanting tells plantings of one name apart by the moment they were planted.
+type aPlanting struct {
+	id string
+	at int64
+}
+
+func (p Planting) key() aPlanting { return aPlanting{p.ID, p.Planted.UnixNano()} }
+
+// liftedWhole are the plantings that a lift has emptied: those of a crop that is
+// lifted once have their last lift behind them.
+func liftedWhole(plantings planted, entries []Entry, on time.Time) map[aPlanting]bool {
+	whole := map[aPlanting]bool{}
+	for _, e := range entries {
+		if l, ok := e.(*Lift); ok && !dayOf(l.At).After(dayOf(on)) {
+			if from, _ := plantings.standing(l.Planting, l.At); from != nil && l.emptied(*from) {
+				whole[from.key()] = true
+			}
 		}
-		from, _ := Standing(plantings, l.Planting, l.At)
-		return from != nil && from.Planted.Equal(p.Planted) && l.emptied(p)
-	})
+	}
+	return whole
 }
 
 // ReadyList is how the plantings stand on a day, by the day they are due.

@@ -24,9 +24,12 @@ func WhenReason(at time.Time) units.Reason {
 // keepingReason says how long a lot keeps raw and who says so; ok is false when
 // no figure is known.
 func (l *Lot) keepingReason() (reason units.Reason, ok bool) {
+	if l.KeepsUntil.IsZero() || l.Keeping == nil {
+		return units.Reason{}, false
+	}
 	return units.Reason{Figure: fmt.Sprintf("%s, %s: keeps raw", strings.TrimSpace(l.Class+" "+l.Crop), l.Condition),
 		Value:      l.Keeping.Days.String() + " days, " + l.Keeping.Where + "; the account counts with the lower",
-		Provenance: l.Keeping.Provenance}, !l.KeepsUntil.IsZero()
+		Provenance: l.Keeping.Provenance}, true
 }
 
 // trimReason is what the kitchen gets of a lot; ok is false where that is all

@@ -121,7 +121,7 @@ func (l *Ledger) Reweigh(ctx context.Context, r *Reweighed, lot string, clock ti
 		return LoggedReweighed{}, err
 	}
 	r.apply(of)
-	of.close(r.At)
+	of.close(r.At, &figures{})
 	logged.Warnings = slices.Concat(l.Warnings, asked)
 	return logged, nil
 }
@@ -173,7 +173,7 @@ func (r LoggedReweighed) Reasons() []units.Reason {
 		units.Why("dried away", r.Dried.String()+" g", "what the journal had, less what is there and what was thrown out", "computed"),
 		WhenReason(r.At),
 	}
-	if r.Of.Loss.Source != "" {
+	if r.Of.Loss != nil {
 		list = append(list, r.Of.lossReason())
 	}
 	return append(list, r.Of.reasons()...)

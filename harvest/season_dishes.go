@@ -35,6 +35,7 @@ func dishSeasons(standing []Entry) map[int][]DishSeason {
 		year int
 	}
 	last := map[string]cooking{}
+	rowOf := map[cooking]int{}
 	for _, e := range lifeOrder(standing) {
 		name := measures.Fold(e.Name)
 		if e.Event == KindCooked {
@@ -44,13 +45,13 @@ func dishSeasons(standing []Entry) map[int][]DishSeason {
 		if !cooked {
 			continue
 		}
-		rows := of[batch.year]
-		at := slices.IndexFunc(rows, func(d DishSeason) bool { return measures.Fold(d.Dish) == measures.Fold(batch.dish) })
-		if at < 0 {
-			at, rows = len(rows), append(rows, DishSeason{Dish: batch.dish})
+		key := cooking{measures.Fold(batch.dish), batch.year}
+		at, there := rowOf[key]
+		if !there {
+			at, rowOf[key] = len(of[batch.year]), len(of[batch.year])
+			of[batch.year] = append(of[batch.year], DishSeason{Dish: batch.dish})
 		}
-		rows[at].add(e)
-		of[batch.year] = rows
+		of[batch.year][at].add(e)
 	}
 	for _, rows := range of {
 		slices.SortFunc(rows, func(a, b DishSeason) int { return cmp.Compare(a.Dish, b.Dish) })
@@ -74,15 +75,32 @@ func (d *DishSeason) add(e *BatchEvent) {
 	}
 }
 
-// sharesOf is what of a planting's season went into which dish, the most first.
-func (a *Account) sharesOf(p Planting, year int) (shares []DishShare) {
+// uses are what was eaten of a name's lots.
+type uses []eaten
+
+// eatenOf is what was eaten for a dish of the lots of a year, by planting.
+func (a *Account) eatenOf(year int) map[string]uses {
+	of := map[string]uses{}
 	for _, e := range a.eaten {
-		if e.dish == "" || e.lot.Planting != p.ID || e.lot.Lifted.Year() != year || dayOf(e.lot.Lifted).Before(dayOf(p.Planted)) {
+		if e.dish != "" && e.lot.Lifted.Year() == year {
+			of[e.lot.Planting] = append(of[e.lot.Planting], e)
+		}
+	}
+	return of
+}
+
+// sharesOf is what of a planting's season went into which dish, the most first.
+func (list uses) sharesOf(p Planting) (shares []DishShare) {
+	rowOf := map[string]int{}
+	for _, e := range list {
+		if dayOf(e.lot.Lifted).Before(dayOf(p.Planted)) {
 			continue
 		}
-		at := slices.IndexFunc(shares, func(s DishShare) bool { return measures.Fold(s.Dish) == measures.Fold(e.dish) })
-		if at < 0 {
-			at, shares = len(shares), append(shares, DishShare{Dish: e.dish})
+		dish := measures.Fold(e.dish)
+		at, there := rowOf[dish]
+		if !there {
+			at, rowOf[dish] = len(shares), len(shares)
+			shares = append(shares, DishShare{Dish: e.dish})
 		}
 		shares[at].Grams = shares[at].Grams.Add(e.grams)
 	}

@@ -122,9 +122,9 @@ const mostMonths = 6
 // expect tells how a lot in store shrinks, at the beginning of each month from a
 // day on, by published figures; nothing where there are none of its place. The
 // band is half the loss to half as much again: common practice, no source.
-func (l *Lot) expect(on time.Time) (months []Expected) {
-	row, ok := StoreLoss(l.Crop, l.Place)
-	if !ok || !l.Condition.Edible() || l.Weight.Sign() <= 0 {
+func (l *Lot) expect(on time.Time, f *figures) (months []Expected) {
+	row := f.loss(l)
+	if row == nil || !l.Condition.Edible() || l.Weight.Sign() <= 0 {
 		return nil
 	}
 	l.Loss = row

@@ -79,26 +79,22 @@ func (a *Account) Tally(years ...int) Tally {
 // Season sums the lifts of one year by planting.
 func (a *Account) Season(year int) Season {
 	season := Season{Year: year, On: a.On, Dishes: a.dishes[year]}
-	type planted struct {
-		id string
-		at int64
-	}
-	at := map[planted]int{}
+	at := map[aPlanting]int{}
 	for _, l := range a.Lifts {
 		if l.At.Year() != year {
 			continue
 		}
-		key := planted{l.From.ID, l.From.Planted.Unix()}
-		i, ok := at[key]
+		i, ok := at[l.From.key()]
 		if !ok {
 			i = len(season.Rows)
-			at[key] = i
+			at[l.From.key()] = i
 			season.Rows = append(season.Rows, Yield{Planting: *l.From})
 		}
 		season.Rows[i].add(l)
 	}
+	eaten := a.eatenOf(year)
 	for i := range season.Rows {
-		season.Rows[i].Dishes = a.sharesOf(season.Rows[i].Planting, year)
+		season.Rows[i].Dishes = eaten[season.Rows[i].Planting.ID].sharesOf(season.Rows[i].Planting)
 		season.Rows[i].close()
 	}
 	slices.SortStableFunc(season.Rows, func(x, y Yield) int {

@@ -2,8 +2,8 @@ package journal
 
 import (
 	"fmt"
-	"maps"
 	"path"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -87,14 +87,13 @@ func (d *decoder) entry() harvest.Entry {
 	}
 	d.m = d.root.Map(append(commonKeys, keys...)...)
 	var e harvest.Entry
-	var places harvest.Places
 	switch kind {
 	case harvest.KindLift:
 		e = d.lift()
 	case harvest.KindUse, harvest.KindGive, harvest.KindCompost, harvest.KindStore:
 		e = d.move(kind)
 	case harvest.KindPlan:
-		e, places = d.planned()
+		e = d.planned()
 	case harvest.KindReweighed:
 		e = d.reweighed()
 	case harvest.KindNote:
@@ -109,7 +108,6 @@ func (d *decoder) entry() harvest.Entry {
 		e = d.batch(kind)
 	}
 	d.head(e)
-	maps.Copy(e.Head().Places, places)
 	return e
 }
 
@@ -123,15 +121,27 @@ func (d *decoder) head(e harvest.Entry) {
 	if d.m.Has("logged") {
 		h.Logged = d.m.At("logged").Time(d.Zone)
 	}
-	whole := placeOf(d.root)
-	h.File = whole.File
-	h.Places = harvest.Places{"": whole}
-	for _, key := range []string{"at", "planting", "lot", "replaces", "voids"} {
+	h.File = placeOf(d.root).File
+	h.Places = d.places()
+	d.checkSeason(e)
+}
+
+// places are where the entry stands, and the keys of it that an error found
+// later may be about.
+func (d *decoder) places() harvest.Places {
+	there := make(harvest.Places, 0, 8)
+	there = append(there, harvest.KeyPlace{Spot: spotOf(d.root)})
+	for _, key := range [...]string{"at", "planting", "lot", "replaces", "voids"} {
 		if d.m.Has(key) {
-			h.Places[key] = placeOf(d.m.At(key))
+			there = append(there, harvest.KeyPlace{Key: key, Spot: spotOf(d.m.At(key))})
 		}
 	}
-	d.checkSeason(e)
+	return slices.Clip(slices.Clone(there))
+}
+
+func spotOf(n strict.Node) harvest.Spot {
+	_, line, column := n.Place()
+	return harvest.Spot{Line: line, Column: column}
 }
 
 // checkSeason keeps an entry in the folder of the season it belongs to: a lift
@@ -270,25 +280,23 @@ func (d *decoder) move(kind string) *harvest.Move {
 }
 
 // planned reads a plan, and where each of its uses stands.
-func (d *decoder) planned() (*harvest.Planned, harvest.Places) {
+func (d *decoder) planned() *harvest.Planned {
 	p := &harvest.Planned{ID: d.m.Require("plan").Text(), Stock: d.m.At("stock").Text()}
 	for _, n := range d.m.At("makes").List() {
 		m := n.Map("dish", "portions")
 		p.Makes = append(p.Makes, harvest.Making{Dish: m.Require("dish").Text(), Portions: m.Require("portions").Whole(1, 100_000)})
 	}
-	places := harvest.Places{}
-	for i, n := range d.m.Require("uses").List() {
+	for _, n := range d.m.Require("uses").List() {
 		u := n.Map("lot", "weight", "dish")
-		use := harvest.Use{Lot: u.Require("lot").Text(), Weight: d.used(u.Require("weight")), Dish: u.At("dish").Text()}
+		use := harvest.Use{Lot: u.Require("lot").Text(), Weight: d.used(u.Require("weight")), Dish: u.At("dish").Text(), Spot: spotOf(n)}
 		d.isLot(u.At("lot"), use.Lot)
-		places[fmt.Sprintf("uses[%d]", i)] = placeOf(n)
 		p.Uses = append(p.Uses, use)
 	}
 	for _, n := range d.m.At("asked").List() {
 		a := n.Map("field", "says")
 		p.Asked = append(p.Asked, harvest.Asked{Field: a.Require("field").Text(), Says: a.Require("says").Text()})
 	}
-	return p, places
+	return p
 }
 
 // used is a weight that left a lot.

@@ -90,6 +90,11 @@ func (f *Folder) readBack(e harvest.Entry, stem string) (file string, data []byt
 		return "", nil, unreadable(err)
 	}
 	e.Head().Places = read.Head().Places
+	if p, planned := e.(*harvest.Planned); planned {
+		for i, use := range read.(*harvest.Planned).Uses {
+			p.Uses[i].Spot = use.Spot
+		}
+	}
 	return file, data, nil
 }
 

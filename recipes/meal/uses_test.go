@@ -165,7 +165,7 @@ func TestWhatHeldItBack(t *testing.T) {
 // A lot older than twice the time it keeps raw is not planned on.
 func TestLongPastIsSetAside(t *testing.T) {
 	old := lot("tub-1/old", "potato", 1000, 20, 45)
-	old.Lifted, old.Keeping.Days.Low = day.AddDate(0, 0, -14), 7
+	old.Lifted, old.Keeping = day.AddDate(0, 0, -14), &harvest.KeepsRaw{Days: harvest.Range{Low: 7}}
 	old.KeepsUntil = day.AddDate(0, 0, -7)
 	fresh := lot("tub-2/new", "potato", 700, 20, 45)
 	plan := makePlan(t, question(t, twoDishes(t), old, fresh))

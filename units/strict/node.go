@@ -151,10 +151,11 @@ func (n Node) missing(key string) {
 func (m Map) Keys() []string { return m.keys }
 
 // Text is a value as written, whatever YAML would make of it: 2031-07-12 and
-// 1e3 stay as they are. Nothing written is a mistake.
+// 1e3 stay as they are. Nothing written is a mistake. The text does not hold the
+// file it was read from in memory.
 func (n Node) Text() string {
 	text, _ := n.text()
-	return text
+	return strings.Clone(text)
 }
 
 func (n Node) text() (text string, ok bool) {

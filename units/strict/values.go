@@ -90,7 +90,7 @@ func (n Node) Quantity(sys units.System, dims ...units.Dimension) units.Quantity
 	if !ok {
 		return units.Quantity{}
 	}
-	q, problem, accepted, cause := quantity(text, sys, dims)
+	q, problem, accepted, cause := quantity(strings.Clone(text), sys, dims)
 	if problem != "" {
 		n.fail(problem, accepted, cause)
 		return units.Quantity{}

@@ -26,6 +26,9 @@ func StockText(w io.Writer, a harvest.StockList, why bool) error {
 		if len(l.Expect) > 0 && !l.Past {
 			p.row("  ", 9, "", expectWords(l))
 		}
+		if err := p.flush(w); err != nil {
+			return err
+		}
 	}
 	if len(a.Lasting) > 0 {
 		p.heading("At your own pace")
@@ -33,7 +36,9 @@ func StockText(w io.Writer, a harvest.StockList, why bool) error {
 	for _, c := range a.Lasting {
 		p.wrapped("  ", LastsWords(c))
 	}
-	reasons(&p, a.Reasons(), why)
+	if why {
+		reasons(&p, a.Reasons(), why)
+	}
 	return p.writeTo(w)
 }
 

@@ -103,7 +103,10 @@ func stockLotOf(l *harvest.Lot) stockLotJSON {
 	}
 	if !l.KeepsUntil.IsZero() {
 		day := l.KeepsUntil.Format(time.DateOnly)
-		out.KeepsUntil, out.Source, out.KnownBy = &day, l.Keeping.Source, l.Keeping.KnownBy
+		out.KeepsUntil = &day
+	}
+	if l.Keeping != nil {
+		out.Source, out.KnownBy = l.Keeping.Source, l.Keeping.KnownBy
 	}
 	return out
 }
@@ -118,17 +121,19 @@ func bandJSON(b units.Band) []int {
 
 // StockJSON writes the lots on hand, what to use first on top.
 func StockJSON(w io.Writer, a harvest.StockList) error {
-	lots := []stockLotJSON{}
-	for _, l := range a.Lots {
-		out := stockLotOf(l)
-		for _, c := range a.Lasting {
-			if c.Crop == l.Crop {
-				out.LastsUntil, out.Pace = c.Until.Format(time.DateOnly), tenth(c.Pace)
+	return writeJSONList(w, func(yield func(stockLotJSON) bool) {
+		for _, l := range a.Lots {
+			out := stockLotOf(l)
+			for _, c := range a.Lasting {
+				if c.Crop == l.Crop {
+					out.LastsUntil, out.Pace = c.Until.Format(time.DateOnly), tenth(c.Pace)
+				}
+			}
+			if !yield(out) {
+				return
 			}
 		}
-		lots = append(lots, out)
-	}
-	return writeJSON(w, lots)
+	})
 }
 
 type readyJSON struct {

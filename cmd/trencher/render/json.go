@@ -1,8 +1,10 @@
 package render
 
 import (
+	"bytes"
 	"encoding/json"
 	"io"
+	"iter"
 	"math"
 )
 
@@ -12,6 +14,29 @@ func writeJSON(w io.Writer, value any) error {
 	encoder.SetEscapeHTML(false)
 	encoder.SetIndent("", "  ")
 	return encoder.Encode(value)
+}
+
+// writeJSONList writes a list of any length as writeJSON does, one element after
+// the other.
+func writeJSONList[T any](w io.Writer, elements iter.Seq[T]) error {
+	var one bytes.Buffer
+	encoder := json.NewEncoder(&one)
+	encoder.SetEscapeHTML(false)
+	encoder.SetIndent("  ", "  ")
+	before, end := "[\n  ", "[]\n"
+	for element := range elements {
+		one.Reset()
+		one.WriteString(before)
+		if err := encoder.Encode(element); err != nil {
+			return err
+		}
+		if _, err := w.Write(bytes.TrimSuffix(one.Bytes(), []byte("\n"))); err != nil {
+			return err
+		}
+		before, end = ",\n  ", "\n]\n"
+	}
+	_, err := io.WriteString(w, end)
+	return err
 }
 
 // tenth rounds a figure of physics once, for showing.

@@ -12,9 +12,8 @@ import (
 // Columns is the width text answers keep to.
 const Columns = 80
 
-// page gathers the lines of a text answer and writes them in one go, so that
-// an answer is printed whole or not at all. What was added as one stays one for a
-// screen, see [Laid].
+// page gathers the lines of a text answer and writes them once it is whole. What
+// was added as one stays one for a screen, see [Laid].
 type page struct {
 	lines []string
 	parts []part
@@ -67,6 +66,22 @@ func (p *page) writeTo(w io.Writer) error {
 		return nil
 	}
 	_, err := io.WriteString(w, strings.Join(p.lines, "\n")+"\n")
+	return err
+}
+
+// flushAt is how many lines of a list of any length are gathered before they are
+// written.
+const flushAt = 1000
+
+// flush writes what was gathered of a long list, but for the last line. For a
+// screen all is kept.
+func (p *page) flush(w io.Writer) error {
+	if _, screen := w.(*Laid); screen || len(p.lines) < flushAt {
+		return nil
+	}
+	last := len(p.lines) - 1
+	_, err := io.WriteString(w, strings.Join(p.lines[:last], "\n")+"\n")
+	p.lines, p.parts = append(p.lines[:0], p.lines[last]), p.parts[:0]
 	return err
 }
 
