@@ -160,7 +160,7 @@ func (l *Ledger) leaveOut(faults strict.Errors) (dropped bool) {
 		l.lifts = map[string]bool{}
 		l.noteLifts(l.Entries)
 	}
-	counted := l.byFile()
+	counted := byFile(l.lists()...)
 	uses := map[*Planned][]Use{} // to leave out of a plan
 	gone := map[string]bool{}
 	for _, fault := range faults {
@@ -201,16 +201,6 @@ func (l *Ledger) lists() [][]Entry {
 
 // counted are all entries of lists.
 func (l *Ledger) counted() []Entry { return slices.Concat(l.lists()...) }
-
-func (l *Ledger) byFile() map[string]Entry {
-	all := map[string]Entry{}
-	for _, list := range l.lists() {
-		for _, e := range list {
-			all[e.Head().File] = e
-		}
-	}
-	return all
-}
 
 // leaveOutUses puts, in the place of each plan, the plan without some of its uses.
 func leaveOutUses(list []Entry, uses map[*Planned][]Use) {

@@ -51,7 +51,7 @@ func (l *Ledger) LeftOpen(ctx context.Context, clock time.Time) (open LeftOpen, 
 		case Conflict:
 			open.Contradictions = append(open.Contradictions, contradictionOf(w, all))
 		case Overdrawn:
-			open.Overdrawn = append(open.Overdrawn, Overdraft{w, entryIn(all, w.File)})
+			open.Overdrawn = append(open.Overdrawn, Overdraft{w, all[w.File]})
 		default:
 			if BetweenDevices(w) {
 				open.Others = append(open.Others, w)
@@ -61,10 +61,10 @@ func (l *Ledger) LeftOpen(ctx context.Context, clock time.Time) (open LeftOpen, 
 	return open, nil
 }
 
-func contradictionOf(w Conflict, all []Entry) Contradiction {
-	c := Contradiction{Corrected: entryIn(all, w.Entry), Counts: entryIn(all, w.Counts), Voided: w.Voided}
+func contradictionOf(w Conflict, all map[string]Entry) Contradiction {
+	c := Contradiction{Corrected: all[w.Entry], Counts: all[w.Counts], Voided: w.Voided}
 	for _, file := range w.Instead {
-		c.Instead = append(c.Instead, entryIn(all, file))
+		c.Instead = append(c.Instead, all[file])
 	}
 	return c
 }

@@ -294,11 +294,12 @@ func (l *Ledger) Void(ctx context.Context, name, reason string, clock time.Time)
 // breaks returns what a new entry would make wrong in its season, as
 // [strict.Errors]; what is wrong there without it keeps nothing out.
 func (l *Ledger) breaks(season []Entry, e Entry, at time.Time) error {
-	before := faultsOf(Settle(l.Plantings, season, lastOf(season, at)))
+	before := map[string]bool{}
+	for _, old := range faultsOf(Settle(l.Plantings, season, lastOf(season, at))) {
+		before[old.File] = true
+	}
 	after := faultsOf(Settle(l.Plantings, append(slices.Clone(season), e), lastOf(season, at)))
-	after = slices.DeleteFunc(after, func(f *strict.Error) bool {
-		return slices.ContainsFunc(before, func(old *strict.Error) bool { return old.File == f.File })
-	})
+	after = slices.DeleteFunc(after, func(f *strict.Error) bool { return before[f.File] })
 	if len(after) == 0 {
 		return nil
 	}

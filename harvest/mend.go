@@ -1,6 +1,7 @@
 package harvest
 
 import (
+	"cmp"
 	"context"
 	"slices"
 	"time"
@@ -30,9 +31,9 @@ func (l *Ledger) Mend(ctx context.Context, clock time.Time) (written []Entry, er
 	return written, nil
 }
 
-// readOpen reads all seasons, and returns their entries and what the account
-// warns of.
-func (l *Ledger) readOpen(ctx context.Context, clock time.Time) (all []Entry, warnings []Warning, err error) {
+// readOpen reads all seasons, and returns their entries by file and what the
+// account warns of.
+func (l *Ledger) readOpen(ctx context.Context, clock time.Time) (all map[string]Entry, warnings []Warning, err error) {
 	years, err := l.journal.Seasons()
 	if err != nil {
 		return nil, nil, err
@@ -42,8 +43,8 @@ func (l *Ledger) readOpen(ctx context.Context, clock time.Time) (all []Entry, wa
 			return nil, nil, err
 		}
 	}
-	all = slices.Clone(l.Entries)
-	l.On = lastOf(all, clock)
+	all = byFile(l.Entries)
+	l.On = lastOf(l.Entries, clock)
 	account, err := l.Account()
 	if err != nil {
 		return nil, nil, err
@@ -54,21 +55,32 @@ func (l *Ledger) readOpen(ctx context.Context, clock time.Time) (all []Entry, wa
 // onceUnlifted keeps, of the lots that one entry takes from before they were
 // lifted, the one that was lifted last: its day does for all.
 func onceUnlifted(warnings []Warning) []Warning {
+	last := map[string]Unlifted{} // by entry
+	for _, w := range warnings {
+		if one, ok := w.(Unlifted); ok {
+			if before, seen := last[one.File]; !seen || one.isAfter(before) {
+				last[one.File] = one
+			}
+		}
+	}
 	return slices.DeleteFunc(slices.Clone(warnings), func(w Warning) bool {
-		early, ok := w.(Unlifted)
-		return ok && slices.ContainsFunc(warnings, func(other Warning) bool {
-			later, ok := other.(Unlifted)
-			return ok && later.File == early.File && (later.Lifted.After(early.Lifted) || later.Lifted.Equal(early.Lifted) && later.Lot > early.Lot)
-		})
+		one, ok := w.(Unlifted)
+		return ok && last[one.File].isAfter(one)
 	})
+}
+
+// isAfter tells whether a lot was lifted after another, or at its moment and its
+// name comes later.
+func (w Unlifted) isAfter(other Unlifted) bool {
+	return cmp.Or(w.Lifted.Compare(other.Lifted), cmp.Compare(w.Lot, other.Lot)) > 0
 }
 
 // remedy is what settles a warning; nothing for one that only time or a person
 // settles.
-func remedy(w Warning, all []Entry, clock time.Time) (entries []Entry) {
+func remedy(w Warning, all map[string]Entry, clock time.Time) (entries []Entry) {
 	switch w := w.(type) {
 	case LeftOut:
-		switch e := entryIn(all, w.File).(type) {
+		switch e := all[w.File].(type) {
 		case *Move, *Reweighed:
 			return struck(e, clock)
 		case *Planned:
@@ -77,16 +89,16 @@ func remedy(w Warning, all []Entry, clock time.Time) (entries []Entry) {
 			}
 		}
 	case Unlifted:
-		if early := entryIn(all, w.File); early != nil {
+		if early := all[w.File]; early != nil {
 			e := again(early)
 			e.Head().At = w.Lifted
 			return []Entry{e}
 		}
 	case Conflict:
 		for _, file := range w.Instead {
-			entries = append(entries, struck(entryIn(all, file), clock)...)
+			entries = append(entries, struck(all[file], clock)...)
 		}
-		if counts := entryIn(all, w.Counts); w.Voided && counts != nil {
+		if counts := all[w.Counts]; w.Voided && counts != nil {
 			entries = append(entries, again(counts))
 		}
 	}
@@ -104,11 +116,15 @@ func struck(e Entry, clock time.Time) []Entry {
 	return []Entry{v}
 }
 
-func entryIn(all []Entry, file string) Entry {
-	if i := slices.IndexFunc(all, func(e Entry) bool { return e.Head().File == file }); i >= 0 {
-		return all[i]
+// byFile are entries by the file each lies in.
+func byFile(lists ...[]Entry) map[string]Entry {
+	all := map[string]Entry{}
+	for _, list := range lists {
+		for _, e := range list {
+			all[e.Head().File] = e
+		}
 	}
-	return nil
+	return all
 }
 
 // again is an entry once more, in its own place: said after the void, it

@@ -92,16 +92,17 @@ type DishRow struct {
 // Compare sets seasons side by side, each part in the order of the alphabet.
 func Compare(seasons []Season) SideBySide {
 	var table SideBySide
+	crops, plantings, dishes := map[string]int{}, map[string]int{}, map[string]int{}
 	for i, s := range seasons {
 		table.Years = append(table.Years, s.Year)
 		for _, y := range s.Rows {
-			addTo(&table.Crops, y.Planting.Crop, len(seasons), i, y)
-			addTo(&table.Plantings, y.Planting.ID, len(seasons), i, y)
+			addTo(&table.Crops, crops, y.Planting.Crop, len(seasons), i, y)
+			addTo(&table.Plantings, plantings, y.Planting.ID, len(seasons), i, y)
 		}
 		for _, d := range s.Dishes {
-			at := slices.IndexFunc(table.Dishes, func(row DishRow) bool { return row.Name == d.Dish })
-			if at < 0 {
-				at = len(table.Dishes)
+			at, there := dishes[d.Dish]
+			if !there {
+				at, dishes[d.Dish] = len(table.Dishes), len(table.Dishes)
 				n := len(seasons)
 				table.Dishes = append(table.Dishes, DishRow{d.Dish, make([]float64, n), make([]float64, n), make([]float64, n)})
 			}
@@ -116,11 +117,11 @@ func Compare(seasons []Season) SideBySide {
 	return table
 }
 
-// addTo adds a planting's season to the row of a name.
-func addTo(rows *[]SeasonRow, name string, seasons, season int, y Yield) {
-	at := slices.IndexFunc(*rows, func(row SeasonRow) bool { return row.Name == name })
-	if at < 0 {
-		at = len(*rows)
+// addTo adds a planting's season to the row of a name; of tells which that is.
+func addTo(rows *[]SeasonRow, of map[string]int, name string, seasons, season int, y Yield) {
+	at, there := of[name]
+	if !there {
+		at, of[name] = len(*rows), len(*rows)
 		nothing := func() []decimal.Decimal { return make([]decimal.Decimal, seasons) }
 		*rows = append(*rows, SeasonRow{name, nothing(), nothing(), nothing()})
 	}
