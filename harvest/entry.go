@@ -83,10 +83,8 @@ func (h *Header) wrong(key, problem, accepted string) *strict.Error {
 	return &strict.Error{File: h.File, Line: at.Line, Column: at.Column, Problem: problem, Accepted: accepted}
 }
 
-// standsAt tells whether a fault is about what stands at a spot of the entry.
-func (h *Header) standsAt(at Spot, fault *strict.Error) bool {
-	return at != Spot{} && fault.File == h.File && fault.Line == at.Line && fault.Column == at.Column
-}
+// is tells whether a fault of the entry is about what stands at the spot.
+func (s Spot) is(fault *strict.Error) bool { return s == Spot{fault.Line, fault.Column} }
 
 // The kinds of entry.
 const (

@@ -106,7 +106,7 @@ var largeJournals = map[string]func(n int) []Entry{
 	"plans": func(n int) []Entry {
 		list := []Entry{usualLift()}
 		for i := range n {
-			p := &Planned{ID: "p" + strconv.Itoa(i), Makes: []Making{{"Mash", 2}}, Uses: []Use{{usual, units.MustParse("1 g"), "Mash", Spot{5, 3}}}}
+			p := &Planned{ID: "p" + strconv.Itoa(i), Makes: []Making{{"Mash", 2}}, Uses: []Use{{usual, units.MustParse("1 g"), "Mash"}}, Spots: []Spot{{5, 3}}}
 			list = append(list, nth(i, p))
 		}
 		return list
@@ -114,7 +114,8 @@ var largeJournals = map[string]func(n int) []Entry{
 	"a plan of lots nobody knows": func(n int) []Entry {
 		p := &Planned{ID: "p", Makes: []Making{{"Mash", 2}}}
 		for i := range n / 8 {
-			p.Uses = append(p.Uses, Use{"bed-1/2031-0712-0900/ungraded-sound", units.MustParse("1 g"), "Mash", Spot{i + 5, 3}})
+			p.Uses = append(p.Uses, Use{"bed-1/2031-0712-0900/ungraded-sound", units.MustParse("1 g"), "Mash"})
+			p.Spots = append(p.Spots, Spot{i + 5, 3})
 		}
 		return []Entry{usualLift(), nth(0, p)}
 	},

@@ -161,7 +161,7 @@ func (l *Ledger) leaveOut(faults strict.Errors) (dropped bool) {
 		l.noteLifts(l.Entries)
 	}
 	counted := byFile(l.lists()...)
-	uses := map[*Planned][]Use{} // to leave out of a plan
+	uses := map[*Planned]map[int]bool{} // to leave out of a plan
 	gone := map[string]bool{}
 	for _, fault := range faults {
 		e, known := counted[fault.File]
@@ -169,9 +169,12 @@ func (l *Ledger) leaveOut(faults strict.Errors) (dropped bool) {
 			continue
 		}
 		if p, planned := e.(*Planned); planned {
-			if i := slices.IndexFunc(p.Uses, func(u Use) bool { return p.standsAt(u.Spot, fault) }); i >= 0 {
-				l.Warnings = append(l.Warnings, l.whyLeft(p.moves(p.Uses[i])[0], fault))
-				uses[p] = append(uses[p], p.Uses[i])
+			if i := p.useAt(fault); i >= 0 {
+				l.Warnings = append(l.Warnings, l.whyLeft(p.move(i), fault))
+				if uses[p] == nil {
+					uses[p] = map[int]bool{}
+				}
+				uses[p][i] = true
 				continue
 			}
 		}
@@ -203,17 +206,10 @@ func (l *Ledger) lists() [][]Entry {
 func (l *Ledger) counted() []Entry { return slices.Concat(l.lists()...) }
 
 // leaveOutUses puts, in the place of each plan, the plan without some of its uses.
-func leaveOutUses(list []Entry, uses map[*Planned][]Use) {
-	if len(uses) == 0 {
-		return
-	}
+func leaveOutUses(list []Entry, uses map[*Planned]map[int]bool) {
 	for i, e := range list {
 		if p, planned := e.(*Planned); planned && uses[p] != nil {
-			spots := map[Spot]bool{}
-			for _, use := range uses[p] {
-				spots[use.Spot] = true
-			}
-			list[i] = p.without(func(u Use) bool { return spots[u.Spot] })
+			list[i] = p.without(func(use int) bool { return uses[p][use] })
 		}
 	}
 }

@@ -26,6 +26,7 @@ type Planned struct {
 	Stock string // the fingerprint of the stock it was made from, as [StockList.Fingerprint]
 	Makes []Making
 	Uses  []Use
+	Spots []Spot  // where each of Uses stands in its file; none while it is in none
 	Asked []Asked // what was asked for, so that its timetable can be made again
 }
 
@@ -43,7 +44,6 @@ type Use struct {
 	Lot    string // its ID
 	Weight units.Quantity
 	Dish   string
-	Spot   Spot // where it stands in the plan's file, once that was read
 }
 
 // Kind is "plan".
@@ -102,22 +102,36 @@ func (p *Planned) Season() int {
 	return season
 }
 
-// moves are uses of the plan as moves of their own, each with its place in the
-// file.
-func (p *Planned) moves(uses ...Use) []*Move {
-	moves := make([]*Move, 0, len(uses))
-	for _, u := range uses {
-		m := &Move{To: KindUse, Lot: u.Lot, Weight: u.Weight, Dish: u.Dish}
-		m.Header = Header{At: p.At, File: p.File, Places: Places{{Spot: u.Spot}}}
-		moves = append(moves, m)
+// move is a use of the plan as a move of its own, with its place in the file.
+func (p *Planned) move(i int) *Move {
+	u := p.Uses[i]
+	m := &Move{To: KindUse, Lot: u.Lot, Weight: u.Weight, Dish: u.Dish}
+	m.Header = Header{At: p.At, File: p.File}
+	if i < len(p.Spots) {
+		m.Places = Places{{Spot: p.Spots[i]}}
 	}
-	return moves
+	return m
 }
 
-// without is the plan less the uses that a test picks; nil where it picks none.
-func (p *Planned) without(picked func(Use) bool) *Planned {
+// useAt is the use that a fault is about; -1 where it is about none.
+func (p *Planned) useAt(fault *strict.Error) int {
+	return slices.IndexFunc(p.Spots, func(at Spot) bool { return p.File == fault.File && at.is(fault) })
+}
+
+// without is the plan less the uses that a test picks by their number; nil where
+// it picks none.
+func (p *Planned) without(picked func(i int) bool) *Planned {
 	kept := *p
-	kept.Uses = slices.DeleteFunc(slices.Clone(p.Uses), picked)
+	kept.Uses, kept.Spots = nil, nil
+	for i, u := range p.Uses {
+		if picked(i) {
+			continue
+		}
+		kept.Uses = append(kept.Uses, u)
+		if i < len(p.Spots) {
+			kept.Spots = append(kept.Spots, p.Spots[i])
+		}
+	}
 	if len(kept.Uses) == len(p.Uses) {
 		return nil
 	}
@@ -131,7 +145,11 @@ func movesOf(e Entry) []*Move {
 	case *Move:
 		return []*Move{e}
 	case *Planned:
-		return e.moves(e.Uses...)
+		moves := make([]*Move, len(e.Uses))
+		for i := range e.Uses {
+			moves[i] = e.move(i)
+		}
+		return moves
 	}
 	return nil
 }
@@ -142,7 +160,7 @@ func plansReaching(later []Entry, year int) (plans []Entry) {
 	standing, _, _ := Correct(later)
 	for _, e := range standing {
 		if p, ok := e.(*Planned); ok {
-			of := p.without(func(u Use) bool { y, _ := SeasonOf(u.Lot); return y != year })
+			of := p.without(func(i int) bool { y, _ := SeasonOf(p.Uses[i].Lot); return y != year })
 			if of != nil && len(of.Uses) > 0 {
 				plans = append(plans, of)
 			}
@@ -294,7 +312,8 @@ func (p *Planned) lessUse(fault error) *Planned {
 	if !errors.As(fault, &at) {
 		return nil
 	}
-	less := p.without(func(u Use) bool { return p.standsAt(u.Spot, at) })
+	use := p.useAt(at)
+	less := p.without(func(i int) bool { return i == use })
 	if less == nil || less.Season() != p.Season() {
 		return nil
 	}

@@ -154,7 +154,7 @@ func TestAPlanOverTwoSeasons(t *testing.T) {
 // A plan of which one lot is not here is read all the same: that use waits, the
 // others count, and the order of reading changes nothing.
 func TestAPlanWithALotThatIsNotHere(t *testing.T) {
-	p := &Planned{ID: "k3fqa", Uses: []Use{{usual, units.MustParse("320 g"), "Mash", Spot{5, 5}}, {"bed-1/2031-0712-0900/ungraded-sound", units.MustParse("100 g"), "Mash", Spot{6, 5}}}}
+	p := &Planned{ID: "k3fqa", Uses: []Use{{usual, units.MustParse("320 g"), "Mash"}, {"bed-1/2031-0712-0900/ungraded-sound", units.MustParse("100 g"), "Mash"}}, Spots: []Spot{{5, 5}, {6, 5}}}
 	p.At, p.File = day("2031-07-13 18:00"), "journal/2031/0713-1800-plan-k3fqa.yaml"
 	random := rand.New(rand.NewPCG(14, 4))
 	for range 20 {
@@ -178,7 +178,7 @@ func TestMendingAPlan(t *testing.T) {
 	l, s := ledgerOf(usualLift(), beet)
 	p := planOf(t, l, "2031-07-13", usual, "320 g", "bed-1/2031-0712-0900/ungraded-sound", "100 g")
 	require.NoError(t, l.Record(context.Background(), p, day("2031-07-13 18:00")))
-	p.Uses[0].Spot, p.Uses[1].Spot = Spot{5, 5}, Spot{6, 5}
+	p.Spots = []Spot{{5, 5}, {6, 5}}
 	void := &Void{Voids: beet.File}
 	void.At, void.File = day("2031-07-13 19:00"), "journal/2031/0713-1900-void-aaaa.yaml"
 	s[2031] = append(s[2031], void)

@@ -288,9 +288,9 @@ func (d *decoder) planned() *harvest.Planned {
 	}
 	for _, n := range d.m.Require("uses").List() {
 		u := n.Map("lot", "weight", "dish")
-		use := harvest.Use{Lot: u.Require("lot").Text(), Weight: d.used(u.Require("weight")), Dish: u.At("dish").Text(), Spot: spotOf(n)}
+		use := harvest.Use{Lot: u.Require("lot").Text(), Weight: d.used(u.Require("weight")), Dish: u.At("dish").Text()}
 		d.isLot(u.At("lot"), use.Lot)
-		p.Uses = append(p.Uses, use)
+		p.Uses, p.Spots = append(p.Uses, use), append(p.Spots, spotOf(n))
 	}
 	for _, n := range d.m.At("asked").List() {
 		a := n.Map("field", "says")

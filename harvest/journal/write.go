@@ -91,9 +91,7 @@ func (f *Folder) readBack(e harvest.Entry, stem string) (file string, data []byt
 	}
 	e.Head().Places = read.Head().Places
 	if p, planned := e.(*harvest.Planned); planned {
-		for i, use := range read.(*harvest.Planned).Uses {
-			p.Uses[i].Spot = use.Spot
-		}
+		p.Spots = read.(*harvest.Planned).Spots
 	}
 	return file, data, nil
 }
