@@ -161,33 +161,57 @@ func (l *Ledger) leaveOut(faults strict.Errors) (dropped bool) {
 		l.noteLifts(l.Entries)
 	}
 	counted := byFile(l.lists()...)
-	uses := map[*Planned]map[int]bool{} // to leave out of a plan
-	gone := map[string]bool{}
+	out := leaving{map[string]bool{}, map[*Planned]map[int]bool{}}
 	for _, fault := range faults {
 		e, known := counted[fault.File]
-		if !known || gone[fault.File] {
+		if !known || out.entries[fault.File] {
 			continue
 		}
-		if p, planned := e.(*Planned); planned {
-			if i := p.useAt(fault); i >= 0 {
-				l.Warnings = append(l.Warnings, l.whyLeft(p.move(i), fault))
-				if uses[p] == nil {
-					uses[p] = map[int]bool{}
-				}
-				uses[p][i] = true
-				continue
+		if use := out.note(e, fault, l.lenient); use != nil {
+			l.Warnings = append(l.Warnings, l.whyLeft(use, fault))
+		}
+	}
+	l.Entries = out.of(l.Entries)
+	for year, plans := range l.later {
+		l.later[year] = out.of(plans)
+	}
+	return len(out.entries)+len(out.uses) > 0
+}
+
+// leaving is what is to be left out: entries by file, and uses of plans by their
+// number.
+type leaving struct {
+	entries map[string]bool
+	uses    map[*Planned]map[int]bool
+}
+
+// note notes what a fault of an entry leaves out, and returns it: the one use of a
+// plan that the fault is about, or the entry; nil where nothing may be left out.
+func (out leaving) note(e Entry, fault *strict.Error, lenient bool) Entry {
+	if p, planned := e.(*Planned); planned {
+		if i := p.useAt(fault); i >= 0 {
+			if out.uses[p] == nil {
+				out.uses[p] = map[int]bool{}
 			}
-		}
-		if LotOf(e) != "" || l.lenient {
-			l.Warnings = append(l.Warnings, l.whyLeft(e, fault))
-			gone[fault.File] = true
+			out.uses[p][i] = true
+			return p.move(i)
 		}
 	}
-	for _, list := range l.lists() {
-		leaveOutUses(list, uses)
+	if LotOf(e) == "" && !lenient {
+		return nil
 	}
-	l.Entries = slices.DeleteFunc(l.Entries, func(e Entry) bool { return gone[e.Head().File] })
-	return len(gone)+len(uses) > 0
+	out.entries[fault.File] = true
+	return e
+}
+
+// of is what stays of a list.
+func (out leaving) of(list []Entry) []Entry {
+	for i, e := range list {
+		if p, planned := e.(*Planned); planned && out.uses[p] != nil {
+			list[i] = p.without(func(use int) bool { return out.uses[p][use] })
+		}
+	}
+	return slices.DeleteFunc(list, func(e Entry) bool { return out.entries[e.Head().File] })
 }
 
 // lists are the entries read, and for each season that is not read the plans of
@@ -204,15 +228,6 @@ func (l *Ledger) lists() [][]Entry {
 
 // counted are all entries of lists.
 func (l *Ledger) counted() []Entry { return slices.Concat(l.lists()...) }
-
-// leaveOutUses puts, in the place of each plan, the plan without some of its uses.
-func leaveOutUses(list []Entry, uses map[*Planned]map[int]bool) {
-	for i, e := range list {
-		if p, planned := e.(*Planned); planned && uses[p] != nil {
-			list[i] = p.without(func(use int) bool { return uses[p][use] })
-		}
-	}
-}
 
 // whyLeft tells a use whose lift is not here from one that cannot be.
 func (l *Ledger) whyLeft(e Entry, fault *strict.Error) Warning {
