@@ -81,6 +81,13 @@ func Explain(ctx context.Context, p Problem, plan Plan) (Explanation, error) {
 	return e, ctx.Err()
 }
 
+// levels solves a relaxed problem for what its plan comes to, whichever of those that
+// come to the same it is: no cause is named for a tie.
+func (x *explaining) levels(p Problem) (Plan, bool) {
+	p.anyOfEqual = true
+	return x.solve(p)
+}
+
 // solve solves a relaxed problem within the patience that is left; false when
 // that proves nothing.
 func (x *explaining) solve(p Problem) (Plan, bool) {
@@ -100,14 +107,15 @@ func (x *explaining) solve(p Problem) (Plan, bool) {
 
 // bound relaxes a cause.
 func (x *explaining) bound(c Cause) (Bound, bool) {
-	wholly, ok := x.solve(x.with(c, nil))
+	wholly, ok := x.levels(x.with(c, nil))
 	if !ok || !x.better(wholly) {
 		return Bound{}, false
 	}
 	b := Bound{Cause: c}
-	with, amount := x.smallest(c, x.better)
-	if with == nil {
-		with, amount = &wholly, nil
+	_, amount := x.smallest(c, x.levels, x.better)
+	with, ok := x.solve(x.with(c, amount))
+	if !ok { // out of patience
+		with = wholly
 	}
 	b.Amount, b.Then, b.Improves = amount, with.Levels, with.Levels.firstAbove(x.plan.Levels, x.Problem)
 	for d, n := range with.Portions {
@@ -124,26 +132,42 @@ func (x *explaining) better(plan Plan) bool { return plan.Levels.Compare(x.plan.
 // smallest finds the smallest amount by which a cause must be relaxed to get a
 // plan that is good, and that plan; nil where the cause is no matter of amounts,
 // or nothing can be proven.
-func (x *explaining) smallest(c Cause, good func(Plan) bool) (*Plan, *big.Rat) {
+func (x *explaining) smallest(c Cause, solve func(Problem) (Plan, bool), good func(Plan) bool) (*Plan, *big.Rat) {
 	step, most := x.step(c)
 	if step == nil {
 		return nil, nil
 	}
-	low, high, best := x.grown(c, step, most, good)
+	t := trying{x, c, step, solve, good}
+	low, high, best := t.grown(most)
 	if best == nil {
 		return nil, nil
 	}
-	return x.shrunk(c, step, low, high, best, good)
+	return t.shrunk(low, high, best)
 }
 
-// grown finds an amount, in steps, that gives a good plan, and one that does not:
-// ever larger ones are tried.
-func (x *explaining) grown(c Cause, step *big.Rat, most int64, good func(Plan) bool) (low, high int64, best *Plan) {
+// trying is a search for the smallest amount, in steps, by which a cause must be
+// relaxed for a good plan.
+type trying struct {
+	*explaining
+	cause Cause
+	step  *big.Rat
+	solve func(Problem) (Plan, bool)
+	good  func(Plan) bool
+}
+
+// with is the plan with so many steps more.
+func (t trying) with(n int64) (Plan, bool) {
+	return t.solve(t.Problem.with(t.cause, steps(t.step, n)))
+}
+
+// grown finds an amount that gives a good plan, and one that does not: ever larger
+// ones are tried.
+func (t trying) grown(most int64) (low, high int64, best *Plan) {
 	for high = 1; ; high *= 8 {
 		high = min(high, most)
-		plan, ok := x.solve(x.with(c, steps(step, high)))
+		plan, ok := t.with(high)
 		switch {
-		case ok && good(plan):
+		case ok && t.good(plan):
 			return low, high, &plan
 		case !ok || high == most:
 			return 0, 0, nil
@@ -156,16 +180,16 @@ func (x *explaining) grown(c Cause, step *big.Rat, most int64, good func(Plan) b
 // A plan mostly makes do with less than it was given: then one step below that is
 // asked for, and halves of what is in doubt only where that rules out less than
 // half of it.
-func (x *explaining) shrunk(c Cause, step *big.Rat, low, high int64, best *Plan, good func(Plan) bool) (*Plan, *big.Rat) {
-	high = x.enough(c, *best, low, high)
+func (t trying) shrunk(low, high int64, best *Plan) (*Plan, *big.Rat) {
+	high = t.enough(t.cause, *best, low, high)
 	for next := high - 1; high-low > 1; {
-		plan, ok := x.solve(x.with(c, steps(step, next)))
+		plan, ok := t.with(next)
 		if !ok {
 			return nil, nil
 		}
 		doubt := high - low
-		if good(plan) {
-			high, best = x.enough(c, plan, low, next), &plan
+		if t.good(plan) {
+			high, best = t.enough(t.cause, plan, low, next), &plan
 		} else {
 			low = next
 		}
@@ -173,7 +197,7 @@ func (x *explaining) shrunk(c Cause, step *big.Rat, low, high int64, best *Plan,
 			next = (low + high) / 2
 		}
 	}
-	return best, steps(step, high)
+	return best, steps(t.step, high)
 }
 
 // enough is the smallest amount above low, and at most high, with which a plan
@@ -247,7 +271,7 @@ func (x *explaining) mend(short Short, bounds []Bound) *Mend {
 		if plan, ok := x.solve(x.with(b.Cause, nil)); !ok || !served(plan) {
 			continue
 		}
-		plan, amount := x.smallest(b.Cause, served)
+		plan, amount := x.smallest(b.Cause, x.solve, served)
 		if step, _ := x.step(b.Cause); plan == nil && step != nil {
 			continue
 		}

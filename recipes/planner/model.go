@@ -310,7 +310,9 @@ func (m *model) addRest() {
 		m.addLevel(Portions, most(minus(portions)))
 		m.addBalance()
 	}
-	m.addTies()
+	if !m.p.anyOfEqual {
+		m.addTies()
+	}
 }
 
 // addBalance asks for the largest t with portions ≥ t × wish of every dish that

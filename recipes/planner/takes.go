@@ -360,4 +360,3 @@ func (n *network) breakCycles() {
 		}
 	}
 }
-
