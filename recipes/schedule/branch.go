@@ -15,7 +15,7 @@ const (
 // field.
 func (s *search) within(most Cost) ([]int, outcome) {
 	w := s.widest(min(most.Length, s.longest))
-	if !s.narrow(w, most) {
+	if !s.narrow(w, s.unseen(), most) {
 		return nil, none
 	}
 	return s.branch(w, most)
@@ -71,7 +71,7 @@ func (s *search) ways(w window, clash []span, most Cost) []way {
 			}
 			one := way{arc: arc{first.block, second.block, first.to - second.from}, window: s.clone(w)}
 			s.into[one.to] = append(s.into[one.to], one.arc)
-			if s.narrow(one.window, most) {
+			if s.narrow(one.window, w, most) {
 				one.least = s.costOf(one.high)
 				all = append(all, one)
 			} else {

@@ -25,9 +25,9 @@ func Solve(ctx context.Context, p Problem) (Timetable, error) {
 	if err != nil {
 		return Timetable{}, err
 	}
-	s := &search{model: m, ctx: ctx, pairs: m.pairs(), patience: endless}
+	s := &search{model: m, ctx: ctx, pairs: m.pairs(), paired: m.unseen(), patience: endless}
 	root := s.widest(s.longest)
-	if !s.narrow(root, unlimited) {
+	if !s.narrow(root, m.unseen(), unlimited) {
 		return Timetable{}, ErrCircle
 	}
 	m.headsOf()
@@ -58,7 +58,8 @@ var unlimited = Cost{endless, endless, endless, endless}
 type search struct {
 	*model
 	ctx      context.Context
-	pairs    []pair
+	pairs    [][]pair // by block
+	paired   window   // as byPairs saw it last
 	nodes    int
 	patience int   // the node at which the question asked is given up
 	limit    int   // the node at which all is
@@ -92,7 +93,7 @@ func (s *search) best(first []int, bound Cost) Timetable {
 // take half of the patience that is left.
 func (s *search) close(g int, most Cost, cost *Cost) (least int) {
 	root := s.widest(s.longest)
-	s.narrow(root, most) // the best found keeps these limits
+	s.narrow(root, s.unseen(), most) // the best found keeps these limits
 	bound := s.costOf(root.high)
 	least = *bound.goals()[g]
 	untried := least

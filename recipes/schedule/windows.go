@@ -15,6 +15,11 @@ func (m *model) widest(length int) window {
 	return w
 }
 
+// unseen are windows that none is equal to.
+func (m *model) unseen() window {
+	return window{slices.Repeat([]int{endless}, len(m.lengths)), slices.Repeat([]int{endless}, len(m.lengths))}
+}
+
 // clone is a window of its own, in the room of one that is not needed any more
 // where there is one: the search makes hundreds of thousands.
 func (s *search) clone(w window) window {
@@ -36,8 +41,11 @@ func (s *search) drop(w window) { s.spare = append(s.spare, w) }
 // no timetable within the limits; false where none is left (arc consistency of
 // precedences, of pairs on one thing and of sums of waits, and the overload of a
 // stretch of time: P. Baptiste, C. Le Pape and W. Nuijten, Constraint-Based
-// Scheduling, 2001, chapters 2 to 4; known_by: memory).
-func (s *search) narrow(w window, most Cost) bool {
+// Scheduling, 2001, chapters 2 to 4; known_by: memory). They are part of wider ones
+// that were drawn as close as pairs draw them.
+func (s *search) narrow(w, wider window, most Cost) bool {
+	copy(s.paired.low, wider.low)
+	copy(s.paired.high, wider.high)
 	for {
 		changed := false
 		for _, rule := range []func(window, Cost) (bool, bool){s.byWaits, s.byGoals, s.byPairs} {
@@ -122,9 +130,9 @@ func (l lagging) least(w window) int { return max(0, -(w.high[l.block]+l.end)-l.
 // begun, the other's begins no sooner than so many minutes later.
 type pair struct{ a, b, ab, ba int }
 
-// pairs lists them.
-func (m *model) pairs() []pair {
-	var all []pair
+// pairs lists them by either of their blocks.
+func (m *model) pairs() [][]pair {
+	all := make([][]pair, len(m.lengths))
 	for r, spans := range m.spans {
 		if m.have[r] < 1 {
 			continue
@@ -132,7 +140,8 @@ func (m *model) pairs() []pair {
 		for i, u := range spans {
 			for _, v := range spans[i+1:] {
 				if u.block != v.block && u.amount+v.amount > m.have[r] {
-					all = append(all, pair{u.block, v.block, u.to - v.from, v.to - u.from})
+					p := pair{u.block, v.block, u.to - v.from, v.to - u.from}
+					all[p.a], all[p.b] = append(all[p.a], p), append(all[p.b], p)
 				}
 			}
 		}
@@ -140,10 +149,28 @@ func (m *model) pairs() []pair {
 	return all
 }
 
-// byPairs orders two uses of one thing that can only be in one order.
+// byPairs orders two uses of one thing that can only be in one order. It looks at
+// the pairs of the blocks whose windows are not those it has seen.
 func (s *search) byPairs(w window, _ Cost) (changed, ok bool) {
+	for block, pairs := range s.pairs {
+		if w.low[block] == s.paired.low[block] && w.high[block] == s.paired.high[block] {
+			continue
+		}
+		s.paired.low[block], s.paired.high[block] = w.low[block], w.high[block]
+		did, left := w.order(pairs)
+		if !left {
+			return true, false
+		}
+		changed = changed || did
+	}
+	return changed, true
+}
+
+// order draws windows closer by pairs that can only be in one order; left is false
+// where one can be in none.
+func (w window) order(pairs []pair) (drawn, left bool) {
 	low, high := w.low, w.high
-	for _, p := range s.pairs {
+	for _, p := range pairs {
 		first, second := low[p.a]+p.ab <= high[p.b], low[p.b]+p.ba <= high[p.a]
 		switch {
 		case first && second:
@@ -154,16 +181,16 @@ func (s *search) byPairs(w window, _ Cost) (changed, ok bool) {
 			p = pair{p.b, p.a, p.ba, p.ab}
 		}
 		if by := high[p.b] - p.ab; by < high[p.a] {
-			high[p.a], changed = by, true
+			high[p.a], drawn = by, true
 		}
 		if by := low[p.a] + p.ab; by > low[p.b] {
-			low[p.b], changed = by, true
+			low[p.b], drawn = by, true
 		}
 		if low[p.a] > high[p.a] || low[p.b] > high[p.b] {
 			return true, false
 		}
 	}
-	return changed, true
+	return drawn, true
 }
 
 // job is a use of a thing: no sooner than begin, over by end, with so much work in
