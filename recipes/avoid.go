@@ -1,42 +1,19 @@
 package recipes
 
 import (
-	"cmp"
+	_ "embed" // the table
 	"slices"
 	"strings"
-	"sync"
+
+	"trencher/units/sorted"
 )
 
-// avoidable finds, by the words a guest may use, what can be left out by name: a
-// food of the tables by any of its names, a crop, or a family of foods.
-var avoidable = sync.OnceValue(func() *phraseIndex[string] {
-	index := newPhraseIndex[string]()
-	families := map[string]string{}
-	for family := range foodFamilies() {
-		words := guestWords(family)
-		families[strings.Join(words, " ")] = family
-		index.putWords(words, family)
-	}
-	for c := range allCarriers() {
-		words := guestWords(c.words)
-		if _, family := families[strings.Join(words, " ")]; family || c.food == "" {
-			continue
-		}
-		index.putWords(words, cmp.Or(families[strings.Join(guestWords(c.food), " ")], c.food))
-	}
-	return index
-})
-
-// foodFamilies are the families of foods of the table.
-var foodFamilies = sync.OnceValue(func() map[string]bool {
-	families := map[string]bool{RawEgg: true, RawThings: true}
-	for c := range allCarriers() {
-		for _, family := range c.families {
-			families[family] = true
-		}
-	}
-	return families
-})
+// avoidable has what can be left out by name, by the words a guest may use: a food of
+// the tables by any of its names, a crop, or a family of foods. `go generate
+// ./recipes` makes it anew with carriers.sorted.
+//
+//go:embed avoidable.sorted
+var avoidable sorted.Table
 
 // Two families that are no food but how food is: whoever knows a dish's kinds
 // judges them, see [Diet.LeavesOut].

@@ -2,7 +2,6 @@ package recipes
 
 import (
 	_ "embed" // the table
-	"iter"
 	"slices"
 	"strconv"
 	"strings"
@@ -73,17 +72,6 @@ func carrierAt(words []string) (c carrier, n int) {
 		c, _ = carrierOf(text)
 	}
 	return c, n
-}
-
-// allCarriers are all of them, by their words.
-func allCarriers() iter.Seq[carrier] {
-	return func(yield func(carrier) bool) {
-		for _, text := range carrierTable.All() {
-			if c, _ := carrierOf(text); !yield(c) {
-				return
-			}
-		}
-	}
 }
 
 // wordForms cuts a text into its words, folded and by their stems, a hyphen

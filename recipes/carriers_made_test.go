@@ -3,6 +3,7 @@ package recipes
 import (
 	"cmp"
 	"encoding/csv"
+	"iter"
 	"maps"
 	"os"
 	"slices"
@@ -17,10 +18,13 @@ import (
 // carriers.sorted is what carriers.csv and allergens.csv make it.
 func TestCarriersAreMade(t *testing.T) {
 	made := makeCarriers(t)
+	avoid := makeAvoidable(made)
 	if *update {
 		require.NoError(t, os.WriteFile("carriers.sorted", []byte(made), 0o644))
+		require.NoError(t, os.WriteFile("avoidable.sorted", []byte(avoid), 0o644))
 		return
 	}
+	require.True(t, avoid == avoidable, "make avoidable.sorted anew with `go generate ./recipes`")
 	require.True(t, made == carrierTable, "carriers.csv or allergens.csv was changed: make carriers.sorted anew with `go generate ./recipes`")
 	for words, text := range made.All() {
 		c, rest := carrierOf(text)
@@ -29,6 +33,39 @@ func TestCarriersAreMade(t *testing.T) {
 			back += "\t" + rest
 		}
 		require.Equal(t, text, back, "%q", words)
+	}
+}
+
+// makeAvoidable puts what can be left out by name under a guest's words for it.
+func makeAvoidable(carriers sorted.Table) sorted.Table {
+	rows := map[string]string{}
+	families := map[string]bool{RawEgg: true, RawThings: true}
+	for c := range carriersOf(carriers) {
+		for _, family := range c.families {
+			families[family] = true
+		}
+	}
+	key := func(words string) string { return strings.Join(guestWords(words), " ") }
+	byWords := map[string]string{}
+	for _, family := range slices.Sorted(maps.Keys(families)) {
+		byWords[key(family)], rows[key(family)] = family, family
+	}
+	for c := range carriersOf(carriers) {
+		if _, family := byWords[key(c.words)]; !family && c.food != "" {
+			rows[key(c.words)] = cmp.Or(byWords[key(c.food)], c.food)
+		}
+	}
+	return sorted.Make(rows)
+}
+
+// carriersOf are all carriers of a table, by their words.
+func carriersOf(table sorted.Table) iter.Seq[carrier] {
+	return func(yield func(carrier) bool) {
+		for _, text := range table.All() {
+			if c, _ := carrierOf(text); !yield(c) {
+				return
+			}
+		}
 	}
 }
 

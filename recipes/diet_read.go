@@ -257,7 +257,7 @@ func (t thing) leaveOutOf(d *Diet) {
 // allergen before a food of the same words.
 func (r *dietReader) thingAt(at int) (thing, int) {
 	rest := r.words[min(at, len(r.words)):]
-	food, n := avoidable().at(rest)
+	food, n := avoidable.Longest(rest)
 	for m := min(3, len(rest)); m > 0 && m >= n; m-- {
 		if one, ok := parseMark(strings.Join(rest[:m], " ")); ok {
 			return thing{marks: one, ask: askOf(rest[:m])}, m

@@ -64,7 +64,7 @@ var sayingRows = sync.OnceValue(func() []saying {
 // avoidedName is the name by which a food of a table is left out.
 func avoidedName(food string) string {
 	words := guestWords(food)
-	if name, n := avoidable().at(words); n == len(words) {
+	if name, n := avoidable.Longest(words); n == len(words) {
 		return name
 	}
 	if crop := CropName(food); crop != "" && Allergens(crop).Known {
