@@ -60,8 +60,17 @@ type part struct {
 	called  string // "butter", "mayonnaise (instead of plain yoghurt)"
 }
 
-// parts lists everything the cook may put in, optional ingredients and
+// Makeup is all that goes, or may go, into a dish, by its lines and by the words of its
+// name, steps and remarks: read once where many ask of it. See [Dish.Makeup].
+type Makeup struct {
+	dish  Dish
+	parts []part
+}
+
+// Makeup reads everything the cook may put in, optional ingredients and
 // alternatives counted.
+func (d Dish) Makeup() Makeup { return Makeup{d, d.parts()} }
+
 func (d Dish) parts() []part {
 	var parts []part
 	for _, c := range d.Crops {
@@ -98,13 +107,16 @@ func (s stated) unknownIn(item, state string) []part {
 // may contain besides, in Annex II's order. An ingredient that is not in the
 // table and of which the dish file says nothing may contain all of them;
 // optional ingredients and alternatives count as "may".
-func (d Dish) Allergens() (contains, may []Allergen) {
-	sure, perhaps := d.marks()
+func (d Dish) Allergens() (contains, may []Allergen) { return d.Makeup().Allergens() }
+
+// Allergens are those of [Dish.Allergens].
+func (m Makeup) Allergens() (contains, may []Allergen) {
+	sure, perhaps := m.marks()
 	return sure.allergens(), (perhaps &^ sure).allergens()
 }
 
-func (d Dish) marks() (sure, perhaps marks) {
-	for _, p := range d.parts() {
+func (m Makeup) marks() (sure, perhaps marks) {
+	for _, p := range m.parts {
 		perhaps |= p.contains | p.may
 		if !p.perhaps {
 			sure |= p.contains
@@ -120,14 +132,22 @@ func (d Dish) Suits(diet Diet) (suits bool, reason string) {
 	if diet.EatsAnything() {
 		return true, ""
 	}
+	return d.Makeup().Suits(diet)
+}
+
+// Suits reports what [Dish.Suits] does.
+func (m Makeup) Suits(diet Diet) (suits bool, reason string) {
+	if diet.EatsAnything() {
+		return true, ""
+	}
 	var reasons []string
-	for _, unfit := range d.UnfitFor(diet.Conditions) {
+	for _, unfit := range m.dish.UnfitFor(diet.Conditions) {
 		reasons = append(reasons, fmt.Sprintf("has %s; for them %s", unfit.Words, unfit.Instead))
 	}
-	if food := d.leftOut(diet); food != "" {
+	if food := m.dish.leftOut(diet); food != "" {
 		reasons = append(reasons, "has "+food)
 	}
-	for _, p := range d.parts() {
+	for _, p := range m.parts {
 		if diet.avoid == 0 && diet.without == "" {
 			break // nothing of what is in it matters to them
 		}
@@ -178,9 +198,12 @@ func joinAnd(words []string) string {
 
 // Unknown lists the ingredients of which nothing is known, so that their
 // labels can be read and the dish file told.
-func (d Dish) Unknown() []string {
+func (d Dish) Unknown() []string { return d.Makeup().Unknown() }
+
+// Unknown lists those of [Dish.Unknown].
+func (m Makeup) Unknown() []string {
 	var names []string
-	for _, p := range d.parts() {
+	for _, p := range m.parts {
 		if !p.Known {
 			names = append(names, p.called)
 		}
@@ -190,9 +213,12 @@ func (d Dish) Unknown() []string {
 
 // UnknownServed lists the foods that only the words of a text name, a step, a state
 // or the dish's own name, and that nobody knows.
-func (d Dish) UnknownServed() []string {
+func (d Dish) UnknownServed() []string { return d.Makeup().UnknownServed() }
+
+// UnknownServed lists those of [Dish.UnknownServed].
+func (m Makeup) UnknownServed() []string {
 	var words []string
-	for _, p := range d.parts() {
+	for _, p := range m.parts {
 		if p.served {
 			words = append(words, p.Item)
 		}

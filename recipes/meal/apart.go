@@ -33,18 +33,18 @@ type suiting struct {
 // suitingOf tells how a dish suits a guest. A portion is set apart for who a guest
 // is, never for what they do not eat: what an allergy is to is not put beside what
 // is to be without it.
-func suitingOf(dish recipes.Dish, g recipes.Guests) suiting {
+func suitingOf(dish recipes.Dish, m Makeup, g recipes.Guests) suiting {
 	var s suiting
-	if s.asMade, s.why = suitsGuest(dish, g); s.asMade || unfitFor(dish, g) == "" {
+	if s.asMade, s.why = suitsGuest(dish, m, g); s.asMade || unfitFor(dish, m, g) == "" {
 		return s
 	}
 	var words []string
 	for _, unfit := range dish.UnfitFor(g.Conditions()) {
 		words = append(words, unfit.Words)
 	}
-	rest, without, ok := dish.Without(append(words, KindsOf(dish).NotForVulnerable()...))
+	rest, without, ok := dish.Without(append(words, m.Kinds.NotForVulnerable()...))
 	if ok {
-		s.apart, _ = suitsGuest(rest, g)
+		s.apart, _ = suitsGuest(rest, MakeupOf(rest), g)
 		s.without = without
 	}
 	return s
@@ -82,7 +82,7 @@ func helping(g recipes.Guests) *big.Rat {
 // apartOf is what is set apart of one dish for a guest, with nobody counted yet. Its
 // clock is that of the dish without the foods that are not for them.
 func apartOf(q Question, dish Dish, g recipes.Guests, steps []Step) (Apart, error) {
-	suits := suitingOf(dish.Recipe, g)
+	suits := suitingOf(dish.Recipe, dish.Makeup, g)
 	one := Apart{Dish: dish.Name(), Guest: g, Portions: new(big.Rat), Without: suits.without, Why: suits.why}
 	for _, step := range steps {
 		if slices.Contains(step.Dishes, dish.Name()) && (step.Kind == schedule.Dress || step.Kind == schedule.Finish) {
@@ -93,7 +93,7 @@ func apartOf(q Question, dish Dish, g recipes.Guests, steps []Step) (Apart, erro
 	if history.History.CookedAt.IsZero() {
 		return one, nil
 	}
-	foods := slices.DeleteFunc(slices.Clone(dish.Kinds.Foods), func(food string) bool { return keeping.NotForVulnerable([]string{food}) != "" })
+	foods := slices.DeleteFunc(slices.Clone(dish.Makeup.Kinds.Foods), func(food string) bool { return keeping.NotForVulnerable([]string{food}) != "" })
 	if len(foods) == 0 { // the kind of the rest, cooked
 		rest, _, _ := dish.Recipe.Without(nil)
 		foods = KindsOf(rest).Foods
@@ -106,27 +106,27 @@ func apartOf(q Question, dish Dish, g recipes.Guests, steps []Step) (Apart, erro
 
 // unfitFor is why a dish that a guest's diet allows is not for them by who they
 // are; "" where it is.
-func unfitFor(dish recipes.Dish, g recipes.Guests) string {
+func unfitFor(dish recipes.Dish, m Makeup, g recipes.Guests) string {
 	if !g.Conditions().Weak() {
 		return ""
 	}
 	anybody := g
 	anybody.Diet.Conditions, anybody.OverFive = 0, true
-	if suits, _ := suitsGuest(dish, anybody); !suits {
+	if suits, _ := suitsGuest(dish, m, anybody); !suits {
 		return ""
 	}
-	_, why := suitsGuest(dish, g)
+	_, why := suitsGuest(dish, m, g)
 	return why
 }
 
 // cutFor is what of a dish is cut or ground for a child of untold age; "" where
 // nothing is.
-func cutFor(dish recipes.Dish, g recipes.Guests) string {
+func cutFor(dish recipes.Dish, m Makeup, g recipes.Guests) string {
 	if g.Conditions()&recipes.AgeUntold == 0 {
 		return ""
 	}
 	g.Diet.Conditions |= recipes.UnderFive
-	return unfitFor(dish, g)
+	return unfitFor(dish, m, g)
 }
 
 // apartWarnings tell which of the dishes made are not for somebody whom stricter
@@ -153,8 +153,8 @@ func (p *Plan) apartWarnings(q Question) []Warning {
 // where it is.
 func (p *Plan) apartWarning(dish Dish, g recipes.Guests) (w Warning, amiss bool) {
 	w = Warning{Severity: Notice, Dish: dish.Name(), Guest: g}
-	if w.Says = unfitFor(dish.Recipe, g); w.Says == "" {
-		w.Concern, w.Rule, w.Says = CutSmall, "vulnerable-who", cutFor(dish.Recipe, g)
+	if w.Says = unfitFor(dish.Recipe, dish.Makeup, g); w.Says == "" {
+		w.Concern, w.Rule, w.Says = CutSmall, "vulnerable-who", cutFor(dish.Recipe, dish.Makeup, g)
 		return w, w.Says != ""
 	}
 	w.Concern, w.Rule = SetApart, "vulnerable-table"

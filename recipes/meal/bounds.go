@@ -93,13 +93,13 @@ func platesOf(q Question, s Solved) []Plate {
 	shares := s.Sharing.Plates
 	for i := range shares {
 		for _, d := range slices.Clone(shares[i].Dishes) {
-			exchange(q, shares, i, d)
+			s.exchange(q, shares, i, d)
 		}
 	}
 	for _, one := range shares {
 		plate := Plate{Guest: q.Guests[one.Group], Number: 1, Short: one.Short}
 		for _, d := range one.Dishes {
-			if suits, _ := suitsGuest(q.Dishes[d], plate.Guest); suits {
+			if s.suits[one.Group][d].asMade {
 				plate.Dishes = append(plate.Dishes, q.Dishes[d].Name)
 			} else {
 				plate.Apart = append(plate.Apart, q.Dishes[d].Name)
@@ -112,11 +112,8 @@ func platesOf(q Question, s Solved) []Plate {
 
 // exchange gives a dish of one guest to another for one of theirs, where the first
 // then has as it is made what would have to be set apart for them.
-func exchange(q Question, shares []planner.Plate, i, d int) {
-	asMade := func(share, dish int) bool {
-		suits, _ := suitsGuest(q.Dishes[dish], q.Guests[shares[share].Group])
-		return suits
-	}
+func (s Solved) exchange(q Question, shares []planner.Plate, i, d int) {
+	asMade := func(share, dish int) bool { return s.suits[shares[share].Group][dish].asMade }
 	if asMade(i, d) {
 		return
 	}

@@ -17,7 +17,7 @@ func (c *check) plates() {
 		for _, name := range plate.Dishes {
 			if dish, ok := c.dish(name); !ok {
 				c.add(name, "it is on a plate and not made")
-			} else if suits, why := suitsGuest(dish.Recipe, plate.Guest); !suits {
+			} else if suits, why := suitsGuest(dish.Recipe, dish.Makeup, plate.Guest); !suits {
 				c.add(name, "it is given to a guest (%s) and %s", plate.Guest.Label(), why)
 			}
 		}
@@ -50,7 +50,7 @@ func (c *check) apart(one Apart) {
 	c.apartPortions(one)
 	left := slices.DeleteFunc(slices.Clone(dish.Recipe.Others), func(o recipes.OtherLine) bool { return slices.Contains(one.Without, o.Item) })
 	rest := recipes.Dish{Crops: dish.Recipe.Crops, Others: left, Served: dish.Recipe.Served}
-	if suits, why := suitsGuest(rest, one.Guest); !suits {
+	if suits, why := suitsGuest(rest, MakeupOf(rest), one.Guest); !suits {
 		c.add(one.Dish, "what is set apart for the guest (%s) %s", one.Guest.Label(), why)
 	}
 	mixes := c.steps(schedule.Dress, schedule.Finish)

@@ -129,7 +129,7 @@ func isCooked(dish Dish) bool { return slices.ContainsFunc(dish.Parts, Part.IsCo
 // kept.
 func lastsUnchilled(q Question, dish Dish) (eaten, kept time.Duration, err error) {
 	cooked := q.On.Add(supper)
-	foods := dish.Kinds.Foods
+	foods := dish.Makeup.Kinds.Foods
 	history := keeping.Batch{Food: foods[0], Also: foods[1:], CookedAt: cooked, Vulnerable: q.feedsWeak(dish)}
 	clock, err := clockOf(q.facts(cooked), keeping.PlanDish{Name: dish.Name(), History: history})
 	if err != nil || clock.LimitAt.Before(cooked) {
@@ -146,7 +146,7 @@ func lastsUnchilled(q Question, dish Dish) (eaten, kept time.Duration, err error
 // table after so many.
 func (q Question) lastsChilled(dish Dish, in, table float64) (time.Duration, error) {
 	cooked := q.On.Add(supper)
-	foods := dish.Kinds.Foods
+	foods := dish.Makeup.Kinds.Foods
 	history := keeping.Batch{Food: foods[0], Also: foods[1:], CookedAt: cooked, ChilledAt: cooked.Add(wholeMinutes(in)),
 		Vulnerable: q.feedsWeak(dish)}
 	clock, err := clockOf(q.facts(cooked.Add(wholeMinutes(table))), keeping.PlanDish{Name: dish.Name(), History: history})

@@ -92,7 +92,7 @@ func (p Part) lay(on time.Time) bool {
 // feedsWeak tells that somebody may eat a dish whom stricter rules hold for.
 func (q Question) feedsWeak(dish Dish) bool {
 	return slices.ContainsFunc(q.Guests, func(g recipes.Guests) bool {
-		suits, _ := suitsGuest(dish.Recipe, g)
+		suits, _ := suitsGuest(dish.Recipe, dish.Makeup, g)
 		return g.Conditions().Weak() && suits
 	})
 }
@@ -120,7 +120,7 @@ func clockOf(facts keeping.PlanFacts, planned keeping.PlanDish) (Clock, error) {
 // the heat first counts for all of it, and what goes into the fridge last: one
 // bowl is what it comes to, and what keep is asked about later.
 func planned(dish Dish, steps []Step, box recipes.ColdBox) keeping.PlanDish {
-	foods := dish.Kinds.Foods
+	foods := dish.Makeup.Kinds.Foods
 	p := keeping.PlanDish{Name: dish.Name(), History: keeping.Batch{Food: foods[0], Also: foods[1:]}}
 	for _, step := range steps {
 		if !slices.Contains(step.Dishes, dish.Name()) {
@@ -159,7 +159,18 @@ func KindsOfDish(d recipes.Dish) DishKinds {
 
 // KindsOf are all the foods a dish is made of, whichever of its alternatives is
 // taken; the strictest of them sets each limit.
-func KindsOf(d recipes.Dish) keeping.Kinds {
+func KindsOf(d recipes.Dish) keeping.Kinds { return MakeupOf(d).Kinds }
+
+// Makeup is what a dish is made of: what goes into it, and the kinds of food it is for
+// keeping.
+type Makeup struct {
+	recipes.Makeup
+	Kinds keeping.Kinds
+}
+
+// MakeupOf reads what a dish is made of.
+func MakeupOf(d recipes.Dish) Makeup {
+	m := Makeup{Makeup: d.Makeup()}
 	r := keeping.Recipe{Name: d.Name, Cold: d.Served == recipes.Cold, Method: slices.Concat(d.Method, d.Remarks)}
 	for _, line := range d.Crops {
 		if line.Cook == "raw" {
@@ -174,8 +185,10 @@ func KindsOf(d recipes.Dish) keeping.Kinds {
 			addItem(&r, instead.Item, instead.State, instead.Composition())
 		}
 	}
-	r.Items, r.Unknown = append(r.Items, d.UnknownServed()...), append(r.Unknown, d.UnknownServed()...)
-	return keeping.KindsOf(r)
+	unknown := m.UnknownServed()
+	r.Items, r.Unknown = append(r.Items, unknown...), append(r.Unknown, unknown...)
+	m.Kinds = keeping.KindsOf(r)
+	return m
 }
 
 func addItem(r *keeping.Recipe, item, state string, made recipes.Composition) {

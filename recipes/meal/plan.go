@@ -103,7 +103,7 @@ type Leftover struct {
 // Dish is one dish of the plan, scaled to its portions.
 type Dish struct {
 	Recipe   recipes.Dish
-	Kinds    keeping.Kinds // of food it is made of
+	Makeup   Makeup // of the recipe
 	Scaled   recipes.Scaled
 	Portions int // whole ones
 	Parts    []Part

@@ -110,9 +110,12 @@ func (s Stands) reasons() []units.Reason {
 }
 
 func reckonDish(q Question, recipe recipes.Dish) (d ReckonedDish, err error) {
-	d = ReckonedDish{Recipe: recipe, Foods: KindsOf(recipe)}
+	makeup := MakeupOf(recipe)
+	d = ReckonedDish{Recipe: recipe, Foods: makeup.Kinds}
 	for _, portions := range rungs(recipe) {
-		d.Made = append(d.Made, scaleDish(q, recipe, big.NewRat(int64(portions), 1)))
+		made := scaleDish(q, recipe, big.NewRat(int64(portions), 1))
+		made.Makeup = makeup
+		d.Made = append(d.Made, made)
 	}
 	for _, part := range scaleDish(q, recipe, big.NewRat(1, 1)).Parts {
 		d.Portion = append(d.Portion, part.Lifted)

@@ -30,7 +30,7 @@ func Scale(q Question, s Solved) Scaled {
 			continue
 		}
 		dish := scaleDish(q, recipe, big.NewRat(int64(portions), 1))
-		dish.Kinds = KindsOf(recipe)
+		dish.Makeup = s.makeup(q, i)
 		for j := range dish.Parts {
 			if takes := takesOf(s, i, j); len(takes) > 0 {
 				dish.Parts[j].From, dish.Parts[j].Lifted = takes, sumOf(takes)
@@ -45,7 +45,7 @@ func Scale(q Question, s Solved) Scaled {
 // given is what there is.
 func ScaleOne(q Question) Scaled {
 	dish := scaleDish(q, q.Dishes[0], q.Portions)
-	dish.Kinds = KindsOf(dish.Recipe)
+	dish.Makeup = MakeupOf(dish.Recipe)
 	return Scaled{Dishes: []Dish{dish}}
 }
 

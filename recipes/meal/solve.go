@@ -26,6 +26,17 @@ type Solved struct {
 	// Unproven says that the search gave up, and by how much the plan may fall
 	// short; nil where it is proven the best.
 	Unproven error
+
+	makeups []Makeup    // of the question's dishes; nil where nobody in particular eats
+	suits   [][]suiting // how they suit its guests: by guest and dish
+}
+
+// makeup is that of one of the question's dishes.
+func (s Solved) makeup(q Question, dish int) Makeup {
+	if s.makeups == nil {
+		return MakeupOf(q.Dishes[dish])
+	}
+	return s.makeups[dish]
 }
 
 // Solve asks the planner how many portions of what. A search that gives up
@@ -48,6 +59,7 @@ func Solve(ctx context.Context, q Question) (Solved, error) {
 	if s.Problem, err = problemOf(q, s.Lots); err != nil {
 		return Solved{}, err
 	}
+	s.seat(q)
 	s.Sharing, err = planner.Solve(ctx, s.Problem)
 	var unproven *planner.NotProvenError
 	switch {
@@ -85,7 +97,6 @@ func problemOf(q Question, lots []*harvest.Lot) (planner.Problem, error) {
 	if err := addKeepBack(&p, q.KeepBack); err != nil {
 		return p, err
 	}
-	p.Guests = problemGuests(q)
 	return p, nil
 }
 
@@ -118,11 +129,11 @@ func problemDish(dish recipes.Dish, holds map[string]decimal.Decimal) (planner.D
 
 // suitsGuest tells whether a dish is for a guest, by what is in it and by the
 // keeping rules of who they are; if not, why.
-func suitsGuest(dish recipes.Dish, g recipes.Guests) (suits bool, why string) {
+func suitsGuest(dish recipes.Dish, m Makeup, g recipes.Guests) (suits bool, why string) {
 	diet := g.Diet
 	diet.Conditions = g.Conditions()
-	suits, why = dish.Suits(diet)
-	foods := KindsOf(dish).Foods
+	suits, why = m.Suits(diet)
+	foods := m.Kinds.Foods
 	switch {
 	case !suits:
 	case diet.Weak():
@@ -142,28 +153,32 @@ func eatenRaw(dish recipes.Dish, foods []string) bool {
 		slices.ContainsFunc([]string{"leaf-salad", "coleslaw", "sprouts", "pesto", "raw-vegetables", keeping.RawEggDish}, func(food string) bool { return slices.Contains(foods, food) })
 }
 
-// problemGuests says of each group which dishes suit it, and where not, why. What a
-// portion can be set apart of suits as well, where somebody has it as it is made.
-func problemGuests(q Question) []planner.Guest {
-	var guests []planner.Guest
+// seat says of each group which dishes suit it, and where not, why. What a portion can
+// be set apart of suits as well, where somebody has it as it is made.
+func (s *Solved) seat(q Question) {
+	if len(q.Guests) == 0 {
+		return
+	}
+	for _, dish := range q.Dishes {
+		s.makeups = append(s.makeups, MakeupOf(dish))
+	}
 	asMade := make([]bool, len(q.Dishes))
-	suits := make([][]suiting, len(q.Guests))
+	s.suits = make([][]suiting, len(q.Guests))
 	for g, group := range q.Guests {
 		for d, dish := range q.Dishes {
-			suits[g] = append(suits[g], suitingOf(dish, group))
-			asMade[d] = asMade[d] || suits[g][d].asMade
+			s.suits[g] = append(s.suits[g], suitingOf(dish, s.makeups[d], group))
+			asMade[d] = asMade[d] || s.suits[g][d].asMade
 		}
 	}
 	for g, group := range q.Guests {
 		guest := planner.Guest{Label: group.Label(), Count: group.Count, Child: group.Child}
-		for d, s := range suits[g] {
-			fits := s.asMade || s.apart && asMade[d]
+		for d, suits := range s.suits[g] {
+			fits := suits.asMade || suits.apart && asMade[d]
 			if fits {
-				s.why = ""
+				suits.why = ""
 			}
-			guest.Suits, guest.Why = append(guest.Suits, fits), append(guest.Why, s.why)
+			guest.Suits, guest.Why = append(guest.Suits, fits), append(guest.Why, suits.why)
 		}
-		guests = append(guests, guest)
+		s.Problem.Guests = append(s.Problem.Guests, guest)
 	}
-	return guests
 }

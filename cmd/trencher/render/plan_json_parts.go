@@ -55,7 +55,7 @@ func dishOf(plan meal.Plan, d int) dishJSON {
 	out := dishJSON{
 		Name: dish.Name(), Portions: dish.Portions, Factor: units.DecimalOf(dish.Scaled.Factor), Served: string(dish.Recipe.Served),
 		Others: each(dish.Scaled.Others, lineOf), Method: dish.Recipe.Method,
-		Allergens: allergensOf(dish.Recipe), Kinds: dish.Kinds.Foods,
+		Allergens: allergensOf(dish), Kinds: dish.Makeup.Kinds.Foods,
 		Notes: tastingWords(dish), Cautions: dishCautions(plan, dish),
 	}
 	for _, part := range dish.Parts {
@@ -64,11 +64,11 @@ func dishOf(plan meal.Plan, d int) dishJSON {
 	return out
 }
 
-func allergensOf(dish recipes.Dish) allergensJSON {
-	sure, perhaps := dish.Allergens()
+func allergensOf(dish meal.Dish) allergensJSON {
+	sure, perhaps := dish.Makeup.Allergens()
 	out := allergensJSON{Contains: each(sure, recipes.Allergen.String), May: each(perhaps, recipes.Allergen.String),
-		Because: map[string]string{}, Unknown: each(dish.Unknown(), same)}
-	for allergen, word := range dish.Because() {
+		Because: map[string]string{}, Unknown: each(dish.Makeup.Unknown(), same)}
+	for allergen, word := range dish.Recipe.Because() {
 		out.Because[allergen.String()] = word
 	}
 	return out

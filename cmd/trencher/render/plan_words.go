@@ -169,11 +169,11 @@ func unevenWords(part meal.Part) string {
 
 // allergenWords names what a dish contains and what it may contain.
 func allergenWords(dish meal.Dish) (contains, may []string) {
-	sure, perhaps := dish.Recipe.Allergens()
+	sure, perhaps := dish.Makeup.Allergens()
 	for _, a := range sure {
 		contains = append(contains, a.String())
 	}
-	if unknown := dish.Recipe.Unknown(); len(unknown) > 0 {
+	if unknown := dish.Makeup.Unknown(); len(unknown) > 0 {
 		return contains, []string{"anything (not in our table: " + listed(unknown) + ")"}
 	}
 	for _, a := range perhaps {
