@@ -1,6 +1,7 @@
 package planner
 
 import (
+	"math/big"
 	"slices"
 
 	"trencher/recipes/planner/integer"
@@ -136,7 +137,10 @@ func (m *model) addFed() {
 
 // askFed asks for so many helpings in all.
 func (m *model) askFed(fed []int64) {
-	m.addRow(integer.AtLeast(fed[len(fed)-1], m.terms(m.helpings())...))
+	all := m.terms(m.helpings())
+	asked := fed[len(fed)-1]
+	m.addRow(integer.AtLeast(asked, all...))
+	m.addLevel(Fed, integer.Linear{Terms: all, Enough: big.NewInt(asked)})
 }
 
 // everybody is the set of all dishes.

@@ -1,6 +1,9 @@
 package integer
 
-import "math/big"
+import (
+	"math"
+	"math/big"
+)
 
 // A certifier turns the relaxation's advice into bounds that hold exactly. For
 // any multipliers λ ≥ 0 on the rows, weak duality gives
@@ -57,12 +60,12 @@ func (c *certifier) judge(t *tableau, st status, worth *big.Int) (bound *big.Int
 	return bound, worth != nil && t.shape.goal.counts(bound).Cmp(worth) <= 0
 }
 
-// squeeze narrows the node's box to where the objective can still exceed worth,
+// squeeze narrows the node's box to where the objective can still come to least,
 // by the bound judge has just computed: moving a column off the bound on which
 // it stands costs its reduced price a step.
-func (c *certifier) squeeze(t *tableau, worth *big.Int) {
+func (c *certifier) squeeze(t *tableau, least *big.Int) {
 	spare, steps, price := &c.spare, &c.steps, &c.price
-	spare.Lsh(t.shape.goal.above(worth), c.scale)
+	spare.Lsh(least, c.scale)
 	spare.Sub(&c.total, spare)
 	if spare.Sign() < 0 {
 		return
@@ -89,6 +92,25 @@ func (c *certifier) squeeze(t *tableau, worth *big.Int) {
 		}
 		t.restrict(j, low, high)
 	}
+}
+
+// held says how many columns are nearly held by how little the objective has to spare,
+// where squeeze has just left it.
+func (c *certifier) held(t *tableau, least *big.Int) float64 {
+	spare := new(big.Int).Lsh(least, c.scale)
+	spare.Sub(&c.total, spare)
+	if spare.Sign() <= 0 {
+		return 0
+	}
+	all, _ := new(big.Float).SetInt(spare).Float64()
+	sum := 0.0
+	for j := range c.reduced {
+		if n := t.high[j] - t.low[j]; n > 0 {
+			f, _ := new(big.Float).SetInt(&c.reduced[j]).Float64()
+			sum += min(1, math.Abs(f)*float64(n)/all)
+		}
+	}
+	return sum
 }
 
 // boxBound bounds the objective by the columns' domains alone.

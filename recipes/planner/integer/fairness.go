@@ -63,7 +63,7 @@ func (f fairness) highest(columns []Column) *big.Rat {
 // narrowed is what the columns must be for t, and the rows that say so to the
 // relaxation.
 func (f fairness) narrowed(p *program, t *big.Rat) narrowing {
-	to := narrowing{map[int]Column{}, map[int]Row{}}
+	to := narrowing{columns: map[int]Column{}, rows: map[int]Row{}}
 	if t.Sign() <= 0 {
 		return to
 	}

@@ -17,13 +17,21 @@ func (c *climb) sum(i int, enough *big.Int) error {
 		case p.settled[a.row]:
 			bound.Add(bound, best)
 			continue
+		case enough != nil && best.Cmp(enough) >= 0:
+			bound.Add(bound, best)
 		case stopped != nil:
 			bound.Add(bound, p.promise(a.objective))
 		default:
-			best, stopped = p.maximise(a.objective)
+			best, stopped = p.maximise(a)
 			bound.Add(bound, p.bestLeft(best, stopped))
 		}
 		p.keep(a, best, enough, stopped == nil)
+		if stopped == nil {
+			if enough != nil && best.Cmp(enough) > 0 {
+				best = enough
+			}
+			p.pull(a, best)
+		}
 	}
 	c.reached[i].Bound = new(big.Rat).SetInt(bound)
 	return stopped

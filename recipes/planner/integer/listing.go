@@ -26,8 +26,13 @@ type listing struct {
 // part of what was too many is ruled out. Columns whose sums are listed are branched
 // on first: every way is then looked at once.
 func (p *program) list(b *span, low int64) bool {
-	if b.ways.full || b.ways.tried >= 0 && low <= b.ways.tried+(b.high-b.ways.tried)/2 {
-		return b.ways.full
+	switch tried := b.ways.tried; {
+	case b.ways.full && low >= tried:
+		return true
+	case b.ways.full: // for more than is asked now
+		b.ways = listing{tried: -1}
+	case tried >= 0 && low <= tried+(b.high-tried)/2:
+		return false
 	}
 	b.list(p.columns, low, &p.halves)
 	b.ways.tried = low

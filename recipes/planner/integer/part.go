@@ -41,7 +41,7 @@ type builder struct {
 // newPart writes the program of the columns given, and takes it to the start.
 func newPart(ctx context.Context, m *Model, columns []int, work *budget) *part {
 	b := &builder{model: m, local: make([]int, len(m.Columns)), part: &part{columns: columns, settled: map[int]bool{}},
-		prog: &program{repair: m.Repair, separate: m.Separate}}
+		prog: &program{repair: m.Repair, separate: m.Separate, asked: -1}}
 	for j := range b.local {
 		b.local[j] = -1
 	}
@@ -58,6 +58,7 @@ func newPart(ctx context.Context, m *Model, columns []int, work *budget) *part {
 		b.part.aims = append(b.part.aims, b.aim(i))
 	}
 	b.prog.addSpans()
+	b.prog.addLids()
 	var start []int64
 	if m.Start != nil {
 		for _, j := range columns {

@@ -14,7 +14,10 @@ type program struct {
 	spans    []span
 	listed   []bool  // by column: all sums it is part of in some span are listed
 	halves   [2]half // scratch
-	cuts     []Row   // that Separate gave
+	cuts     []Row   // that Separate gave, or that follow by rounding
+	lids     []lid   // by column
+	sources  []int   // the rows that can be rounded
+	asked    int     // the row that asks for more than it will for good, or -1
 	repair   func(x []int64)
 	separate func(x []float64) []Row
 }
@@ -39,11 +42,15 @@ func (o *objective) counts(v *big.Int) *big.Int { return multipleBelow(v, o.whol
 
 // above is the least value that counts for more than worth.
 func (o *objective) above(worth *big.Int) *big.Int {
-	if o.whole == nil {
-		return new(big.Int).Add(worth, big.NewInt(1))
+	return multipleBelow(new(big.Int).Add(worth, o.unit()), o.whole)
+}
+
+// unit is the least difference between two values that count.
+func (o *objective) unit() *big.Int {
+	if o.whole != nil {
+		return o.whole
 	}
-	next := new(big.Int).Add(worth, o.whole)
-	return multipleBelow(next, o.whole)
+	return big.NewInt(1)
 }
 
 // over is the objective Σ terms over so many columns.

@@ -35,6 +35,7 @@ type search struct {
 	shape   *shape
 	spare   *[]*tableau // one a depth, reused by one search after the other
 	urgent  []float64   // scratch
+	closely bool        // rows are rounded at the root
 	fault   error       // what Separate got wrong
 }
 
@@ -82,7 +83,7 @@ func (s *search) explore(t *tableau, depth int) error {
 		return err
 	}
 	if bound != nil && s.worth != nil {
-		s.cert.squeeze(t, s.worth)
+		s.cert.squeeze(t, s.goal.above(s.worth))
 	}
 	if status == optimal {
 		t.shed()
@@ -121,7 +122,7 @@ func (s *search) settle(t *tableau, depth int) (status, *big.Int, error) {
 		}
 		known := len(s.prog.cuts)
 		if st == optimal && round < rounds {
-			s.separate(t)
+			s.separate(t, depth)
 		}
 		if settled := len(s.prog.cuts) == known; settled || depth+round == 0 {
 			s.try(t)

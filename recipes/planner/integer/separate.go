@@ -29,17 +29,28 @@ func (s *search) refused(x []int64) bool {
 	return refused || s.fault != nil
 }
 
-// separate asks Separate about the relaxation's point, and writes down the rows
-// that cut it off clearly.
-func (s *search) separate(t *tableau) {
-	if s.prog.separate == nil {
-		return
-	}
+// manyColumns is from how many columns on rows are rounded at every root: smaller
+// programs are mostly settled before it would pay.
+const manyColumns = 70
+
+// separate rounds rows at the root and asks Separate about the relaxation's point, and
+// writes down the rows that cut it off clearly.
+func (s *search) separate(t *tableau, depth int) {
 	at := make([]float64, len(s.columns))
 	for j := range at {
 		at[j] = t.value(j)
 	}
-	for _, r := range s.ask(at) {
+	if depth == 0 && (s.closely || len(s.columns) >= manyColumns) {
+		s.writeDown(t, s.prog.roundings(at))
+	}
+	if s.prog.separate != nil {
+		s.writeDown(t, s.ask(at))
+	}
+}
+
+// writeDown writes those of the rows that cut off the relaxation's point clearly.
+func (s *search) writeDown(t *tableau, rows []Row) {
+	for _, r := range rows {
 		if t.cutsOff(&r) {
 			s.shape.extend(r)
 		}

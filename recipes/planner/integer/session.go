@@ -2,7 +2,6 @@ package integer
 
 import (
 	"context"
-	"errors"
 	"maps"
 	"math/big"
 	"slices"
@@ -11,16 +10,18 @@ import (
 // A session is one program taken through the levels, each one's answer held fast
 // before the next.
 type session struct {
-	ctx   context.Context
-	prog  *program
-	base  *tableau // the relaxation at the root, kept warm from level to level
-	cert  *certifier
-	work  *budget
-	spare []*tableau // scratch: of the searches
-	top   tableau    // scratch: the root of a search
-	x     []int64    // the incumbent, which keeps all levels held so far
-	age   int        // the pivots spent when base was built
-	open  *big.Int
+	ctx     context.Context
+	prog    *program
+	base    *tableau // the relaxation at the root, kept warm from level to level
+	cert    *certifier
+	work    *budget
+	spare   []*tableau // scratch: of the searches
+	top     tableau    // scratch: the root of a search
+	x       []int64    // the incumbent, which keeps all levels held so far
+	age     int        // the pivots spent when base was built
+	open    *big.Int   // after a search that had to stop: what it could still have given
+	closely bool       // the searches are for something that was not soon found
+	pulls   []pull
 }
 
 // newSession starts from x, which must be a solution, or nil.
@@ -35,43 +36,6 @@ func (s *session) rebuild() {
 	s.base = newTableau(s.prog)
 	s.cert = newCertifier(s.base.shape)
 	s.age = s.work.pivots
-}
-
-// firstTry is how many nodes a goal of which only whole multiples count is looked
-// for in the common way.
-const firstTry = 100
-
-// maximise finds the best value of the objective, exactly. Where only whole
-// multiples count, and it is not soon found, the largest that the relaxation allows
-// are asked for by themselves: little of the box comes to so much.
-func (s *session) maximise(o objective) (*big.Int, error) {
-	worth := s.prog.value(o, s.x)
-	if o.whole == nil {
-		worth, _, err := s.climb(o, s.x, worth)
-		return worth, err
-	}
-	lift := s.work.capped(firstTry)
-	worth, _, err := s.climb(o, s.x, worth)
-	lift()
-	if !errors.Is(err, ErrNodeLimit) || s.work.spent() {
-		return worth, err
-	}
-	top := s.open
-	for step := o.whole; ; step = new(big.Int).Lsh(step, 1) {
-		below := new(big.Int).Sub(top, step)
-		if below.Cmp(worth) <= 0 {
-			worth, _, err = s.climb(o, s.x, worth)
-			return worth, err
-		}
-		best, found, err := s.climb(o, nil, below)
-		switch {
-		case found:
-			return best, err
-		case err != nil:
-			s.open = top
-			return worth, err
-		}
-	}
 }
 
 // climb finds the best value above worth, and whether there is one; x is a solution
@@ -116,7 +80,7 @@ func (s *session) promise(o objective) *big.Int {
 }
 
 func (s *session) search(o objective) *search {
-	return &search{ctx: s.ctx, prog: s.prog, columns: s.prog.columns, goal: o, work: s.work, spare: &s.spare}
+	return &search{ctx: s.ctx, prog: s.prog, columns: s.prog.columns, goal: o, work: s.work, spare: &s.spare, closely: s.closely}
 }
 
 // mostCuts is how many cuts a relaxation may carry from one question to the next;
@@ -144,59 +108,6 @@ func (s *session) purge() {
 	}
 	s.prog.cuts = kept
 	s.rebuild()
-}
-
-// A narrowing is columns as they are to be, within what they are, and rows as they
-// are to read instead of saying nothing.
-type narrowing struct {
-	columns map[int]Column
-	rows    map[int]Row
-}
-
-// canNarrow reports whether there is a solution with what is named narrowed; if so
-// it becomes the incumbent. The objective only guides the search.
-func (s *session) canNarrow(to narrowing, guide objective) (bool, error) {
-	run := s.search(guide)
-	run.columns, run.any = slices.Clone(s.prog.columns), true
-	for j, c := range to.columns {
-		if c.Least > c.Most {
-			return false, nil
-		}
-		run.columns[j] = c
-	}
-	root := s.root(run)
-	names := slices.Sorted(maps.Keys(to.columns))
-	for _, j := range names {
-		root.confine(j, run.columns[j])
-	}
-	lift := s.write(root, to.rows)
-	err := run.explore(root, 0)
-	lift()
-	for _, j := range names {
-		root.shape.batch[j] = s.prog.columns[j].Batch
-	}
-	if run.best == nil {
-		return false, err
-	}
-	s.x = run.best
-	return true, nil
-}
-
-// write makes rows that said nothing read as given, for a relaxation in which they
-// do not stand yet, and returns what makes them say nothing again.
-func (s *session) write(t *tableau, rows map[int]Row) (lift func()) {
-	said := map[int]Row{}
-	for i, row := range rows {
-		said[i] = s.prog.rows[i]
-		s.prog.rows[i] = row
-		t.reread(i)
-	}
-	return func() {
-		for i, row := range said {
-			s.prog.rows[i] = row
-			t.reread(i)
-		}
-	}
 }
 
 // holdAll narrows columns and rows from now on.

@@ -1,0 +1,215 @@
+package integer
+
+import (
+	"cmp"
+	"errors"
+	"maps"
+	"math"
+	"math/big"
+	"slices"
+)
+
+// How many nodes a goal is looked for in the common way, at first and then with rows
+// rounded, before it is asked for by itself; and how many a question may take before
+// it is asked in other ways.
+const (
+	firstTry  = 100
+	secondTry = 1_000
+	firstAsk  = 400
+)
+
+// racers is how many pulls lead a search by turns, each time for longer.
+const racers = 2
+
+// maximise finds the best value of a goal, exactly. Where it is not soon found, the
+// largest that the relaxation allows are asked for by themselves: little of the box
+// comes to so much.
+func (s *session) maximise(a *aim) (*big.Int, error) {
+	o := a.objective
+	worth, _, err := s.climbFor(firstTry, o, s.prog.value(o, s.x))
+	s.closely = true
+	defer func() { s.closely = false }()
+	if s.hopeful(err) && o.whole == nil {
+		worth, _, err = s.climbFor(secondTry, o, worth)
+	}
+	if s.hopeful(err) {
+		return s.fromTheTop(a, worth)
+	}
+	return worth, err
+}
+
+// hopeful reports whether a search stopped only because it was to be short.
+func (s *session) hopeful(err error) bool {
+	return errors.Is(err, ErrNodeLimit) && !s.work.spent()
+}
+
+// climbFor climbs from the incumbent, which has worth, for at most so many nodes.
+func (s *session) climbFor(nodes int, o objective, worth *big.Int) (*big.Int, bool, error) {
+	defer s.work.capped(nodes)()
+	return s.climb(o, s.x, worth)
+}
+
+// fromTheTop asks for what the last search left open, and, while that is not to be
+// had, for less, by larger and larger steps.
+func (s *session) fromTheTop(a *aim, worth *big.Int) (*big.Int, error) {
+	o := a.objective
+	unit := o.unit()
+	top, step := s.open, unit
+	for worth.Cmp(top) < 0 {
+		next := new(big.Int).Sub(top, step)
+		if next.Add(next, unit); next.Cmp(worth) <= 0 {
+			next = o.above(worth)
+		}
+		found, err := s.canNarrow(narrowing{aim: a, least: next}, o)
+		if err != nil {
+			s.open = top
+			return s.prog.value(o, s.x), err
+		}
+		if found {
+			worth, step = s.prog.value(o, s.x), unit
+		} else {
+			top, step = next.Sub(next, unit), new(big.Int).Lsh(step, 1)
+		}
+	}
+	return worth, nil
+}
+
+// A narrowing is columns as they are to be, within what they are, rows as they are
+// to read instead of saying nothing, and what a goal is to come to.
+type narrowing struct {
+	columns map[int]Column
+	rows    map[int]Row
+	aim     *aim
+	least   *big.Int
+}
+
+// canNarrow reports whether there is a solution with what is named narrowed; if so
+// it becomes the incumbent. The objective only guides the search, where there is no
+// pull to do so. What the strongest pull does not soon settle, the two strongest are
+// tried on by turns: which is the quicker is not known before.
+func (s *session) canNarrow(to narrowing, guide objective) (bool, error) {
+	for _, c := range to.columns {
+		if c.Least > c.Most {
+			return false, nil
+		}
+	}
+	closely := s.closely
+	defer func() { s.closely = closely }()
+	pulls := s.pullsFor(to, guide)
+	s.closely = false
+	for nodes := firstAsk; ; nodes *= 4 {
+		slices.SortStableFunc(pulls, func(a, b pull) int { return cmp.Compare(b.held, a.held) })
+		found, err := s.race(to, pulls, nodes)
+		if !s.hopeful(err) {
+			return found, err
+		}
+		s.closely = true
+	}
+}
+
+// pullsFor lists the pulls for a search with what is named narrowed: the goal that is
+// asked for first.
+func (s *session) pullsFor(to narrowing, guide objective) []pull {
+	pulls := slices.Clone(s.pulls)
+	if to.aim != nil {
+		pulls = append(pulls, pull{goal: to.aim.objective, least: to.least, row: to.aim.row, held: math.MaxFloat64})
+	}
+	if len(pulls) == 0 {
+		pulls = append(pulls, pull{goal: guide, row: -1})
+	}
+	return pulls
+}
+
+// race lets the strongest pull lead a search for so many nodes, and where one looks
+// closely then the next.
+func (s *session) race(to narrowing, pulls []pull, nodes int) (found bool, err error) {
+	runners := 1
+	if s.closely {
+		runners = min(racers, len(pulls))
+	}
+	for i := range runners {
+		if i > 0 && pulls[i].held == 0 {
+			break
+		}
+		lift := s.work.capped(nodes)
+		found, err = s.look(to, pulls, i)
+		lift()
+		if !s.hopeful(err) {
+			break
+		}
+	}
+	return found, err
+}
+
+// look searches for a solution with what is named narrowed, led by one pull, after
+// all of them have narrowed the columns too if it is to look closely.
+func (s *session) look(to narrowing, pulls []pull, leader int) (bool, error) {
+	by := &pulls[leader]
+	run := s.search(by.goal)
+	run.columns, run.any = slices.Clone(s.prog.columns), true
+	root := s.root(run)
+	for _, j := range slices.Sorted(maps.Keys(to.columns)) {
+		run.columns[j] = to.columns[j]
+		root.confine(j, run.columns[j])
+	}
+	defer s.write(root, to.rows)()
+	defer s.require(root, to.aim, to.least)()
+	defer func() {
+		for j := range to.columns {
+			root.shape.batch[j] = s.prog.columns[j].Batch
+		}
+	}()
+	if s.closely {
+		if !s.drawAll(root, pulls) {
+			return false, nil
+		}
+		root.aim(by.goal)
+	}
+	s.loosen(root, by)
+	if by.least != nil {
+		run.worth = new(big.Int).Sub(by.least, big.NewInt(1))
+	}
+	err := run.explore(root, 0)
+	if run.best == nil {
+		return false, err
+	}
+	s.x = run.best
+	return true, nil
+}
+
+// require asks a goal for at least so much, in the relaxation given, and returns what
+// withdraws that.
+func (s *session) require(t *tableau, a *aim, least *big.Int) (withdraw func()) {
+	switch {
+	case a == nil:
+		return func() {}
+	case a.floor >= 0:
+		f := &s.prog.floors[a.floor]
+		was := f.least
+		f.least = least
+		t.tighten(slices.Index(t.shape.floorOf, a.floor), new(big.Int).Neg(least))
+		return func() { f.least = was }
+	}
+	row := &s.prog.rows[a.row]
+	was := row.Limit
+	row.Limit, s.prog.asked = new(big.Int).Neg(least), a.row
+	t.tighten(a.row, row.Limit)
+	return func() { row.Limit, s.prog.asked = was, -1 }
+}
+
+// write makes rows that said nothing read as given, for a relaxation in which they
+// do not stand yet, and returns what makes them say nothing again.
+func (s *session) write(t *tableau, rows map[int]Row) (lift func()) {
+	said := map[int]Row{}
+	for i, row := range rows {
+		said[i] = s.prog.rows[i]
+		s.prog.rows[i] = row
+		t.reread(i)
+	}
+	return func() {
+		for i, row := range said {
+			s.prog.rows[i] = row
+			t.reread(i)
+		}
+	}
+}
