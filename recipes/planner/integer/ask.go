@@ -14,7 +14,7 @@ import (
 // it is asked in other ways.
 const (
 	firstTry  = 100
-	secondTry = 1_000
+	secondTry = 3_000
 	firstAsk  = 400
 )
 
@@ -93,22 +93,21 @@ func (s *session) canNarrow(to narrowing, guide objective) (bool, error) {
 			return false, nil
 		}
 	}
-	closely := s.closely
-	defer func() { s.closely = closely }()
-	pulls := s.pullsFor(to, guide)
+	defer func(was bool) { s.closely = was }(s.closely)
 	s.closely = false
 	for nodes := firstAsk; ; nodes *= 4 {
-		slices.SortStableFunc(pulls, func(a, b pull) int { return cmp.Compare(b.held, a.held) })
-		found, err := s.race(to, pulls, nodes)
+		found, err := s.race(to, s.pullsFor(to, guide), nodes)
 		if !s.hopeful(err) {
 			return found, err
 		}
 		s.closely = true
+		s.drawAll(s.base, s.pulls)
+		s.narrow()
 	}
 }
 
-// pullsFor lists the pulls for a search with what is named narrowed: the goal that is
-// asked for first.
+// pullsFor lists the pulls for a search with what is named narrowed, the strongest
+// first, but before it the goal that is asked for.
 func (s *session) pullsFor(to narrowing, guide objective) []pull {
 	pulls := slices.Clone(s.pulls)
 	if to.aim != nil {
@@ -117,6 +116,7 @@ func (s *session) pullsFor(to narrowing, guide objective) []pull {
 	if len(pulls) == 0 {
 		pulls = append(pulls, pull{goal: guide, row: -1})
 	}
+	slices.SortStableFunc(pulls, func(a, b pull) int { return cmp.Compare(b.held, a.held) })
 	return pulls
 }
 

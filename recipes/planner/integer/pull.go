@@ -25,6 +25,11 @@ func (s *session) pull(a *aim, least *big.Int) {
 	s.pulls = append(s.pulls, pull{goal: a.objective, least: least, row: a.row})
 	s.purge()
 	s.drawIn(s.base, &s.pulls[len(s.pulls)-1])
+	s.narrow()
+}
+
+// narrow keeps for good what pulls have narrowed.
+func (s *session) narrow() {
 	for j := range s.prog.columns {
 		c := &s.prog.columns[j]
 		c.Least, c.Most = s.base.low[j], s.base.high[j]
