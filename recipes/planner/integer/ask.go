@@ -9,14 +9,18 @@ import (
 	"slices"
 )
 
-// How many nodes a goal is looked for in the common way, at first and then with rows
-// rounded, before it is asked for by itself; and how many a question may take before
-// it is asked in other ways.
-const (
-	firstTry  = 100
-	secondTry = 3_000
-	firstAsk  = 400
-)
+// A patience is how long a search goes on in one way before it does more.
+type patience struct {
+	firstTry  int // nodes a goal is looked for in the common way
+	secondTry int // and then with rows rounded, before it is asked for by itself
+	firstAsk  int // nodes a question may take before it is asked in other ways
+	listing   int // nodes in all before sums are listed
+	columns   int // from so many on rows are rounded at every root
+}
+
+// usual is what random problems of a kitchen's and of a village's size are solved
+// soonest with: most are settled by the relaxation before anything else would pay.
+var usual = patience{firstTry: 100, secondTry: 3_000, firstAsk: 400, listing: 40, columns: 70}
 
 // racers is how many pulls lead a search by turns, each time for longer.
 const racers = 2
@@ -26,11 +30,11 @@ const racers = 2
 // comes to so much.
 func (s *session) maximise(a *aim) (*big.Int, error) {
 	o := a.objective
-	worth, _, err := s.climbFor(firstTry, o, s.prog.value(o, s.x))
+	worth, _, err := s.climbFor(s.work.firstTry, o, s.prog.value(o, s.x))
 	s.closely = true
 	defer func() { s.closely = false }()
 	if s.hopeful(err) && o.whole == nil {
-		worth, _, err = s.climbFor(secondTry, o, worth)
+		worth, _, err = s.climbFor(s.work.secondTry, o, worth)
 	}
 	if s.hopeful(err) {
 		return s.fromTheTop(a, worth)
@@ -95,7 +99,7 @@ func (s *session) canNarrow(to narrowing, guide objective) (bool, error) {
 	}
 	defer func(was bool) { s.closely = was }(s.closely)
 	s.closely = false
-	for nodes := firstAsk; ; nodes *= 4 {
+	for nodes := s.work.firstAsk; ; nodes *= 4 {
 		found, err := s.race(to, s.pullsFor(to, guide), nodes)
 		if !s.hopeful(err) {
 			return found, err

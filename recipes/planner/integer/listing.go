@@ -6,9 +6,6 @@ import (
 )
 
 const (
-	// listAfter is how many nodes are spent before sums are listed: mostly the
-	// relaxation settles a problem with fewer.
-	listAfter  = 40
 	mostListed = 3_000  // ways to come to a sum, for a listing to pay
 	mostHalves = 15_000 // ways to choose half the columns that are looked at for it
 )

@@ -41,6 +41,7 @@ type search struct {
 
 // A budget counts the nodes of all searches of one Solve.
 type budget struct {
+	patience
 	nodes, pivots, limit int
 }
 

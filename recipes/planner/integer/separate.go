@@ -29,10 +29,6 @@ func (s *search) refused(x []int64) bool {
 	return refused || s.fault != nil
 }
 
-// manyColumns is from how many columns on rows are rounded at every root: smaller
-// programs are mostly settled before it would pay.
-const manyColumns = 70
-
 // separate rounds rows at the root and asks Separate about the relaxation's point, and
 // writes down the rows that cut it off clearly.
 func (s *search) separate(t *tableau, depth int) {
@@ -40,7 +36,7 @@ func (s *search) separate(t *tableau, depth int) {
 	for j := range at {
 		at[j] = t.value(j)
 	}
-	if depth == 0 && (s.closely || len(s.columns) >= manyColumns) {
+	if depth == 0 && (s.closely || len(s.columns) >= s.work.columns) {
 		s.writeDown(t, s.prog.roundings(at))
 	}
 	if s.prog.separate != nil {

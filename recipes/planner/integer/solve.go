@@ -37,6 +37,10 @@ type Reached struct {
 // that was found, if anything was. A level that has used up nodes of its own is
 // held at what it reached, and the next is taken up.
 func Solve(ctx context.Context, m Model, limits Limits) (Solution, error) {
+	return m.solve(ctx, limits, usual)
+}
+
+func (m *Model) solve(ctx context.Context, limits Limits, p patience) (Solution, error) {
 	if err := m.check(); err != nil {
 		return Solution{}, err
 	}
@@ -47,7 +51,7 @@ func Solve(ctx context.Context, m Model, limits Limits) (Solution, error) {
 	if !possible {
 		return Solution{}, ErrInfeasible
 	}
-	c := &climb{model: tight, reached: make([]Reached, len(m.Levels)), work: &budget{limit: limits.Nodes}}
+	c := &climb{model: tight, reached: make([]Reached, len(m.Levels)), work: &budget{limit: limits.Nodes, patience: p}}
 	if limits.Nodes <= 0 {
 		c.work.limit = math.MaxInt
 	}

@@ -152,7 +152,7 @@ func (r *Row) against(o *Row) bool {
 // one cannot be met. What one minimum must come to follows from what its floor,
 // or the value to exceed, asks of all and from the most the others can reach.
 func (s *search) filter(t *tableau) bool {
-	if s.work.nodes < listAfter {
+	if s.work.nodes < s.work.listing {
 		return true
 	}
 	for f := range s.prog.floors {

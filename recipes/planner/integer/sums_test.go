@@ -180,7 +180,12 @@ func TestSpansTooWide(t *testing.T) {
 	require.Equal(t, b.high/2+1, b.ways.tried)
 	require.True(t, p.list(&b, b.high-b.steps[0]))
 	require.Equal(t, []int32{30, 30, 30, 30}, b.ways.values[:4], "the largest sum first")
+	listed := len(b.ways.sums)
 	require.True(t, p.list(&b, b.high), "once listed they stay so")
+	require.Len(t, b.ways.sums, listed)
+	require.True(t, p.list(&b, b.high-2*b.steps[0]))
+	require.Greater(t, len(b.ways.sums), listed, "who asks for less than before is told more")
+	require.False(t, p.list(&b, 0), "what was listed for more says nothing of less")
 }
 
 // What a span's minimum must come to is asked of its sum, rounded the right way.
