@@ -149,6 +149,7 @@ func ImportRecipe(file string, data []byte, o ImportOptions, kitchen Kitchen) (I
 		return im.done()
 	}
 	im.listFromProse()
+	im.partEach()
 	im.readLines()
 	if err := im.takeAnswers(); err != nil {
 		return Imported{}, err

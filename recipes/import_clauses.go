@@ -189,30 +189,59 @@ func (im *importer) cookingOf(d *cropDraft) (c Cooking, loose bool) {
 // said before anything is named, any all there is.
 func (im *importer) cookedAsSaid(d *cropDraft) (own, free, any []cooked, loose bool) {
 	names := cropWords(d)
-	of := nothingYet
-	joins := false // it was put to what cooks already
+	var at place
 	for _, c := range im.clauses() {
 		named := namesAny(c.text, names)
-		of = turnTo(of, c, named, d)
-		joins = of == thisCrop && (joins || named && joining[firstVerb(c.text)] && len(own) == 0 && len(any) > 0)
+		at = at.next(c, named, d, len(own) == 0 && len(any) > 0)
 		one := cooked{how: c.how, uses: c.uses, minutes: c.minutes, until: c.until}
 		if c.how == "" {
-			own, loose = goOn(own, any, c, of, named || joins && !c.last, loose)
+			own, loose = goOn(own, any, c, at.of, named || at.joins && !c.last, loose)
 			continue
 		}
 		any = append(any, one)
 		switch {
 		case c.last && named && firstNamed(c, names):
 			own = []cooked{one}
-		case c.last && of == thisCrop: // of something else that joins it
-		case of == thisCrop:
+		case c.last && at.of == thisCrop: // of something else that joins it
+		case at.of == thisCrop:
 			own = append(own, one)
-			loose = loose || c.unsure
-		case of == nothingYet:
+			loose = loose || c.unsure || at.joined && !named && waysOf(own) > 1
+		case at.of == nothingYet:
 			free = append(free, one)
 		}
 	}
 	return own, free, any, loose
+}
+
+// place is how far one has come in the clauses, for one crop.
+type place struct {
+	of     about
+	joins  bool // the crop was put to what cooks already
+	joined bool // something else was put to it
+}
+
+// next is the place a clause leads to; late tells that something else cooks already,
+// and the crop does not.
+func (p place) next(c clause, named bool, d *cropDraft, late bool) place {
+	p.of = turnTo(p.of, c, named, d)
+	this := p.of == thisCrop
+	p.joins = this && (p.joins || named && joining[firstVerb(c.text)] && late)
+	p.joined = this && (p.joined || c.joinsOther(named))
+	return p
+}
+
+// joinsOther tells a clause that puts something else to what cooks.
+func (c clause) joinsOther(named bool) bool {
+	return !named && len(c.things) > 0 && joining[firstVerb(c.text)]
+}
+
+// waysOf counts the ways of cooking of what was done.
+func waysOf(own []cooked) int {
+	ways := map[string]bool{}
+	for _, one := range own {
+		ways[one.how] = true
+	}
+	return len(ways)
 }
 
 // turnTo is what a clause speaks of, coming from what the one before did.

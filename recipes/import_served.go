@@ -93,7 +93,7 @@ func (im *importer) readPortions() {
 var (
 	countSaid     = pattern.New(`(\d+)(?:\s*(?:-|–|to|or)\s*(\d+))?`)
 	yieldOfPieces = pattern.New(`(?i)\bmakes?\b|\b(?:loaf|loaves|jars?|cakes?|fritters?|pieces|patties|litres?|kg|g|ml)\b`)
-	unitAfter     = pattern.New(`^\s*(?:g|kg|ml|l|litres?|pints?|cups?|oz|lb|cm|-?inch)\b`)
+	unitAfter     = pattern.New(`^\s*(?:x ?\d|g|kg|ml|l|litres?|pints?|cups?|oz|lb|cm|-?inch)\b`)
 )
 
 // yieldInSteps is the sentence of the steps that says for how many they are: "Serve
@@ -111,7 +111,7 @@ func (im *importer) yieldInSteps() []string {
 	return said
 }
 
-var yieldSentence = pattern.New(`(?i)(?:^|\bserve[sd]? [^.;]{0,30})(?:\b(?:to|for) (?:the )?(?:\d+|two|three|four|five|six|eight|ten|twelve)(?: people| persons| of us)?)(?:,.*)?$|^(?:(?:this |it |that )?(?:serves|feeds|makes|yields?|does)|(?:(?:that|this|it)(?:[’']s| is|) |is )?(?:enough|sufficient|plenty) for) (?:about |approx\.? )?(?:\d+|two|three|four|five|six|seven|eight|nine|ten|twelve)(?:\s*(?:-|–|to|or)\s*\d+)?(?: (?:people|persons|portions?|servings?|helpings?|plates))?(?:,.*)?\.?$`)
+var yieldSentence = pattern.New(`(?i)^for (?:the )?(?:\d+|two|three|four|five|six|eight|ten|twelve) of (?:you|us)\b|(?:^|\bserve[sd]? [^.;]{0,30})(?:\b(?:to|for) (?:the )?(?:\d+|two|three|four|five|six|eight|ten|twelve)(?: people| persons| of us)?)(?:,.*)?$|^(?:(?:this |it |that )?(?:serves|feeds|makes|yields?|does)|(?:(?:that|this|it)(?:[’']s| is|) |is )?(?:enough|sufficient|plenty) for) (?:about |approx\.? )?(?:\d+|two|three|four|five|six|seven|eight|nine|ten|twelve)(?:\s*(?:-|–|to|or)\s*\d+)?(?: (?:people|persons|portions?|servings?|helpings?|plates))?(?:,.*)?\.?$`)
 
 // onePortions tells whether all that says for how many a recipe is says the same
 // number, once.

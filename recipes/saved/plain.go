@@ -230,7 +230,7 @@ func (p *plainReader) numberedIngredients(i int) bool {
 // byLook is the role of a line in a text without headings.
 func (p *plainReader) byLook(i int, part Role) Role {
 	l := p.lines[i]
-	word := strings.ToLower(strings.TrimRight(firstWord(dropNumber(l.text)), ",.:;"))
+	word := doingWord(l.text)
 	switch {
 	case p.isGroupHead(i):
 		return Heading
@@ -274,11 +274,21 @@ func firstWord(text string) string {
 	return word
 }
 
+// doingWord is the word a line begins with, where it may tell what to do: a "grate of
+// nutmeg" is none.
+func doingWord(text string) string {
+	text = dropNumber(text)
+	if _, rest, more := strings.Cut(text, " "); more && strings.HasPrefix(rest, "of ") {
+		return ""
+	}
+	return strings.ToLower(strings.TrimRight(firstWord(text), ",.:;"))
+}
+
 // isSentence tells a sentence from an entry of a list: it ends as one, and is
 // long or begins with something to do.
 func isSentence(text string) bool {
 	words := strings.Fields(text)
-	word := strings.ToLower(strings.TrimRight(firstWord(dropNumber(text)), ",.:;"))
+	word := doingWord(text)
 	ends := strings.ContainsAny(text[len(text)-1:], ".!?")
 	return ends && (len(words) > 5 && !startsAmount(text) || doing[word]) || len(words) > 20 || doing[word] && len(words) > 3 && !amountStart.MatchString(text)
 }

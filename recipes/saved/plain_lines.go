@@ -4,6 +4,7 @@ import (
 	"strconv"
 	"strings"
 	"unicode"
+	"unicode/utf8"
 
 	"trencher/units"
 	"trencher/units/pattern"
@@ -113,16 +114,15 @@ func (s *splitting) take(raw string, number int) {
 		return
 	}
 	l := plainLine{text: text, number: number, gap: s.gap, inward: inward, stamped: stamped}
-	s.takeMark(&l)
-	if len(s.lines) == 0 {
-		if head, name, apart := cutGap(wide); apart && isTitle(head) && !startsAmount(head) && (plainLine{text: name, gap: true}).isName() {
-			l.text, wide = head, head
-			s.add(l, wide)
-			s.lines = append(s.lines, plainLine{text: name, number: number, settled: true})
-			return
-		}
+	if len(s.lines) > 0 && startsWithPicture(raw) {
+		l.mark = bulletMark
 	}
-	if l.text != "" {
+	s.takeMark(&l)
+	if head, name, apart := cutGap(wide); apart && len(s.lines) == 0 && isTitle(head) && !startsAmount(head) && (plainLine{text: name, gap: true}).isName() {
+		l.text = head
+		s.add(l, head)
+		s.lines = append(s.lines, plainLine{text: name, number: number, settled: true})
+	} else if l.text != "" {
 		s.add(l, wide)
 	}
 }
@@ -168,12 +168,23 @@ const longestRow = 200
 // unmarked is a line without its bullet.
 func unmarked(text string) string { return strings.TrimSpace(bullets.ReplaceAllString(text, "")) }
 
+// startsWithPicture tells a line with a picture for its bullet.
+func startsWithPicture(raw string) bool {
+	first, _ := utf8.DecodeRuneInString(strings.TrimSpace(raw))
+	return first > '\u25ff' && unicode.Is(unicode.So, first)
+}
+
 // takeMark takes what a line begins with from its words: a bullet, a number.
 func (s *splitting) takeMark(l *plainLine) {
 	if inner := emphasis.FindStringSubmatch(l.text); inner != nil {
 		l.text = inner[1]
 	}
 	text := l.text
+	if len(text) > 4 && strings.ContainsAny(text[:1], "~=*_") && strings.ContainsAny(text[len(text)-1:], "~=*_") {
+		if bare := strings.TrimSpace(decoration.ReplaceAllString(text, "")); bare != "" {
+			l.text, text = bare, bare
+		}
+	}
 	if strings.HasPrefix(text, "#") {
 		l.text, l.gap = strings.TrimSpace(decoration.ReplaceAllString(text, "")), true
 	} else if found := bullets.FindString(text); found != "" && !strings.HasPrefix(text, "-1") {
@@ -192,6 +203,10 @@ func (s *splitting) takeMark(l *plainLine) {
 func (s *splitting) add(l plainLine, wide string) {
 	s.gap = false
 	head, items, ok := headedInLine(l.text)
+	if items := manyAmounts(l.text); !ok && items != nil && l.mark != numberMark {
+		s.addItems(l, items)
+		return
+	}
 	if !ok {
 		for _, one := range timesApart(l) {
 			s.lines = append(s.lines, withYieldApart(one, wide, len(s.lines) == 0)...)
@@ -200,10 +215,87 @@ func (s *splitting) add(l plainLine, wide string) {
 	}
 	head.number, head.gap = l.number, l.gap
 	s.lines = append(s.lines, head)
+	s.addItems(plainLine{number: l.number, mark: l.mark}, items)
+}
+
+// addItems adds the ingredients that stood on one line; what stood before them with
+// a colon is a heading.
+func (s *splitting) addItems(l plainLine, items []string) {
 	for _, item := range items {
-		s.lines = append(s.lines, plainLine{text: item, number: l.number, mark: l.mark})
+		if item == "" {
+			continue
+		}
+		one := l
+		one.text = item
+		s.lines = append(s.lines, one)
+		l.gap = false
 	}
 }
+
+// manyAmounts parts ingredients that stand one behind the other on a line, each with
+// its amount: "Pastry: 175 g flour, 85 g butter, 1 egg yolk". nil where it is no such
+// line.
+func manyAmounts(text string) []string {
+	head, rest := "", text
+	if before, after, ok := strings.Cut(text, ":"); ok && len(strings.Fields(before)) <= 4 && !strings.ContainsAny(before, "0123456789(") && !titleMark.MatchString(text) && !methodHead.MatchString(heading(before)) {
+		head, rest = before+":", strings.TrimSpace(after)
+	}
+	rest = strings.TrimSuffix(rest, ".")
+	if !startsAmount(rest) || len(rest) > 4*longestRow || strings.ContainsAny(rest, "!?") || strings.Contains(rest, ". ") {
+		return nil
+	}
+	parts, semicolons := apart(rest)
+	with := 0
+	for _, part := range parts {
+		if startsAmount(part) && !purposeOnly.MatchString(part) && len(strings.Fields(part)) > 1 {
+			with++
+		}
+	}
+	if with < 2 || with < len(parts) && !semicolons && with < 3 {
+		return nil
+	}
+	var items []string
+	if head != "" {
+		items = append(items, head)
+	}
+	return append(items, withRemarks(parts, semicolons)...)
+}
+
+// withRemarks puts what is only said of an ingredient to it again.
+func withRemarks(parts []string, semicolons bool) (items []string) {
+	for _, part := range parts {
+		if n := len(items); n > 0 && !startsAmount(part) && !semicolons && (len(strings.Fields(part)) > 2 || cutWord.MatchString(part)) {
+			items[n-1] += ", " + part
+			continue
+		}
+		items = append(items, part)
+	}
+	return items
+}
+
+// apart parts a list at its semicolons, else at its commas, but for those in brackets.
+func apart(text string) (parts []string, semicolons bool) {
+	semicolons = strings.Contains(text, ";")
+	depth, start := 0, 0
+	for i, c := range text {
+		switch {
+		case c == '(':
+			depth++
+		case c == ')':
+			depth--
+		case depth > 0:
+		case c == ';', c == ',' && !semicolons:
+			parts = append(parts, strings.TrimSpace(text[start:i]))
+			start = i + 1
+		}
+	}
+	return append(parts, strings.TrimSpace(text[start:])), semicolons
+}
+
+var (
+	purposeOnly = pattern.New(`(?i)^\S+ ?(?:\pL+ )?(?:for|to|each|extra|more|of which|in all|total)\b|^\S+ (?:\pL+ed|cut|whole)\b|^(?:about |approx\.? |around |roughly |~ ?)?[\d½¼¾⅓⅔.,/]+ ?\pL*\.?(?: or so| or thereabouts| in weight)?$`)
+	cutWord     = pattern.New(`(?i)(?:ed|ly|ped|cut)\b`)
+)
 
 // timesApart parts a line that tells times, and for how many: "Prep: 10 min. Portions:
 // 4."
@@ -241,7 +333,9 @@ func (s *splitting) settleNotes() {
 	for i := range s.lines[:s.begun] {
 		s.lines[i].settled = true
 	}
-	if n := len(s.lines) - 1; n > 3 && (s.lines[n].isName() || s.lines[n].isSignature(s.lines[n-1])) {
+	if n := len(s.lines) - 1; n > 1 && regards.MatchString(s.lines[n-1].text) && len(strings.Fields(s.lines[n].text)) <= 3 {
+		s.lines[n-1].settled, s.lines[n].settled = true, true
+	} else if n > 3 && (s.lines[n].isName() || s.lines[n].isSignature(s.lines[n-1])) {
 		s.lines[n].settled = true
 	}
 	if s.signed > 0 && len(s.lines)-s.signed <= longestSignature {
@@ -256,6 +350,9 @@ func (l plainLine) isName() bool {
 	return l.gap && l.mark == noMark && len(strings.Fields(l.text)) <= 3 && !doing[strings.ToLower(strings.Trim(firstWord(l.text), ".,!"))] &&
 		!amountStart.MatchString(l.text) && !yieldLine.MatchString(l.text)
 }
+
+// regards is the line above a signature.
+var regards = pattern.New(`(?i)^(?:with |much |all my |lots of |kind |best |warm |your |yours |many )*(?:love|regards|wishes|thanks|yours|cheers|hugs|sincerely|truly|ever|best)(?: from| to all)?[,.!]?$`)
 
 // isSignature tells a last line of two words at most, set apart from a sentence and
 // none itself: "Pat x".
@@ -293,7 +390,7 @@ func withoutPictures(text string) string {
 		return c
 	}, text)
 	return strings.TrimFunc(text, func(c rune) bool {
-		return c > '\u2fff' && unicode.Is(unicode.So, c)
+		return c > '\u25ff' && unicode.Is(unicode.So, c) && c != '☐'
 	})
 }
 
@@ -365,7 +462,7 @@ func withYieldApart(l plainLine, wide string, begins bool) []plainLine {
 		return []plainLine{l} // "Simmer for two", "Stock for 4"
 	}
 	first, second := l, l
-	first.text, second.text = strings.TrimRight(m[1], " (,;"), m[3]
+	first.text, second.text = strings.TrimRight(m[1], " (,;."), m[3]
 	if before, inside, open := strings.Cut(first.text, "("); open && !strings.Contains(inside, ")") && before != "" { // "Kale crisps (snack for 4)"
 		first.text = strings.TrimSpace(before)
 	}

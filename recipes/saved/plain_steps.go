@@ -51,7 +51,7 @@ func isNumber(text string, want int) bool {
 
 // beginsDoing tells a line that begins with a word that steps begin with.
 func beginsDoing(text string) bool {
-	return doing[strings.ToLower(strings.Trim(firstWord(text), ",.:;!"))]
+	return doing[strings.Trim(doingWord(text), "!")]
 }
 
 // manySteps is a line that numbers steps inside it.

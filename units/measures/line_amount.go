@@ -106,7 +106,7 @@ func (l *Line) again(q units.Quantity, each bool) {
 var aboutInBracket = pattern.New(`(?i)\((about|approx|roughly|around|c\.|~|total)`)
 
 var (
-	aboutWords = pattern.New(`(?i)^(?:(?:about|abt\.?|approx\.?|approximately|roughly|around|circa|ca\.?|c\.|~|or|i\.e\.|weighing|total weight(?: of)?|drained weight)\s+)+`)
+	aboutWords = pattern.New(`(?i)^(?:(?:about|abt\.?|approx\.?|approximately|roughly|around|circa|ca\.?|c\.|or|i\.e\.|weighing|total weight(?: of)?|drained weight)\s+|~\s*)+`)
 	packWords  = pattern.New(`(?i)^(\S+(?: \d+/\d+)?)\s*(?:x|×|\()?.*?([a-z]+)$`)
 )
 

@@ -17,11 +17,11 @@ import (
 var (
 	// harmlessNumbers are numbers that are no amount of the ingredient: a size, a
 	// strength, a time, so many parts it is cut in, a kind of flour.
-	harmlessNumbers = pattern.New(`(?i)(?:[` + numberSigns + `][` + numberSigns + `./,]*(?:\s?(?:-|–|to|x|×)\s?[` + numberSigns + `./,]+)?|\d+ \d/\d)\s?-?(?:mm|cm|inch(?:es)?|in\b|"|″|%|percent|°|minutes?|mins?|hours?|hrs?|days?|weeks?|years?|months?)|\b(?:in|into|in to) (?:about )?(?:\d+|two|three|four|six|eight|half|halves)\b|\b0{1,3}\b|\btype \d+\b|\bno\.? ?\d+\b|\bsize \d+\b`)
+	harmlessNumbers = pattern.New(`(?i)(?:[` + numberSigns + `][` + numberSigns + `./,]*(?:\s?(?:-|–|to|x|×)\s?[` + numberSigns + `./,]+)?|\d+ \d/\d)\s?-?(?:mm|cm|inch(?:es)?|in\b|"|″|%|percent|°|minutes?|mins?|hours?|hrs?|days?|weeks?|years?|months?)|\b(?:in|into|in to) (?:about )?(?:\d+|two|three|four|six|eight|half|halves)\b|\b0{1,3}\b|\btype \d+\b|\bno\.? ?\d+\b|\bsize \d+\b|\bfrom an? [` + numberSigns + `.]+[ -]?\pL+\.?`)
 	anyNumber       = pattern.New(`[` + numberSigns + `]`)
 	numberInWords   = pattern.New(`(?i)\b(?:one|two|three|four|five|six|seven|eight|nine|ten|twelve|dozen|double|twice)\b`)
 	theOne          = pattern.New(`(?i)\b(?:the [\pL-]+ one|(?:a|one) [\pL]+ one|one of each|in one piece|all in one)\b`)
-	countBeside     = pattern.New(`(?i)^(?:about |approx\.? |roughly |around |or |~ ?)?[` + numberSigns + `]+(?:\s?(?:-|–|to|or)\s?[` + numberSigns + `]+)?(?: (?:small|medium|large|medium-sized|big|of them))?(?: [\pL-]+){0,2}$`)
+	countBeside     = pattern.New(`(?i)^(?:about |approx\.? |roughly |around |or |~ ?)?[` + numberSigns + `]+(?:\s?(?:-|–|to|or)\s?[` + numberSigns + `]+)?(?: (?:small|medium|large|medium-sized|big|of them|nos?\.?))?(?: [\pL-]+){0,2}$`)
 )
 
 // accounted doubts what the line's words leave over.
@@ -46,6 +46,7 @@ func (l *Line) accounted(s units.System) {
 	}
 	l.oneThing(s)
 	l.countable()
+	l.ofAVariety()
 	l.eachOrAll()
 }
 
@@ -135,6 +136,21 @@ func (l *Line) countable() {
 		return
 	}
 	l.doubt("amount", l.Amount.String(), l.Amount.String()+" of what: a spoon, a cup, a packet?", "an amount with its measure", nil)
+}
+
+// ofAVariety doubts so many pieces of what nobody counts in pieces, behind a word that
+// no table has: "1/2 Bund parsley" is no parsley of the sort Bund.
+func (l *Line) ofAVariety() {
+	if l.Amount.Unit() != units.Piece || l.Food.Variety == "" || !l.Sure() {
+		return
+	}
+	key, ok := Default().index.find(l.Food.Food.Name)
+	for _, row := range Default().index.rows(key) {
+		if unit := row.Measure.Unit(); ok && (unit == units.Piece || unit.IsSize()) {
+			return
+		}
+	}
+	l.doubt("amount", l.Food.Variety, l.Amount.String()+" "+l.Food.Variety+" of it?", "an amount with its measure", nil)
 }
 
 // eachOrAll doubts the weight in a bracket right behind a number of vegetables:

@@ -27,6 +27,7 @@ var (
 	wordRange    = pattern.New(`(?i)^(one|two|three|four|five|six|seven|eight|nine|ten|\d+) or (one|two|three|four|five|six|seven|eight|nine|ten|\d+)\b`)
 	andAHalf     = pattern.New(`(?i)^(an?|one|two|three|four|five|six|\d+) ([\pL.]+) and (a half|a quarter|a third|three quarters|½|¼|¾) (?:of )?(.+)$`)
 	misread      = pattern.New(`^[lI|](?:[ ]?[½¼¾⅓⅔]| ?\d/\d|(?: ?(?:lbs?|oz|pts?|pints?|kg|tsps?|tbsps?|teasp|tablesp|cups?|gill|qt)\b))`)
+	orSo         = pattern.New(`(?i) (?:or (?:thereabouts|so)|give or take)\b|(?:\d|\b)-ish\b`)
 	unitOrTwo    = pattern.New(`(?i)^(?:an? |one )?([\pL-]+(?: of)?) or (?:two|2)(?: of)? (.+)$`)
 	between      = pattern.New(`(?i)^between ([` + numberSigns + `./]+) and ([` + numberSigns + `])`)
 	weighing     = pattern.New(`(?i)(?:,| -| –| of| so| that's) ((?:about|approx\.?|approximately|roughly|around|weighing(?: about)?|total weight(?: of)?(?: about| around)?|circa|ca\.?) [\d½¼¾.,/]+ ?(?:g|kg|grams|lb|lbs|oz|ml|l|litres?))(,|$)`)
@@ -43,6 +44,10 @@ func (l *Line) toTheFront(text string, s units.System) string {
 	text = misread.ReplaceAllStringFunc(text, func(figure string) string {
 		l.doubt("amount", figure, figure+" was read as a 1", "the amount in figures", nil)
 		return "1" + figure[len("l"):]
+	})
+	text = orSo.ReplaceAllStringFunc(text, func(said string) string {
+		l.note(strings.TrimSpace(said))
+		return " "
 	})
 	text = weighing.ReplaceAllString(between.ReplaceAllString(text, "$1-$2"), " ($1)$2")
 	if m := wordRange.FindStringSubmatch(text); m != nil {
@@ -111,10 +116,16 @@ func numberToTheFront(text string, m []string, s units.System) string {
 		return text
 	}
 	q, err := units.Parse(aboutWords.ReplaceAllString(amount, ""), s)
-	if _, known := FoodNamed(plainSpaces(bracketed.ReplaceAllString(m[1], ""))); err != nil && !ambiguous(err) || err == nil && !usable(q) || !known && (mark == "" || mark == "," || mark == "(") && !((mark == "" || mark == ",") && err == nil && q.Unit() != units.Piece && !q.Unit().IsSize() && fewWords.MatchString(m[1])) {
+	if _, known := FoodNamed(plainSpaces(bracketed.ReplaceAllString(m[1], ""))); err != nil && !ambiguous(err) || err == nil && !usable(q) || !known && (mark == "" || mark == "," || mark == "(") && !((mark == "" || mark == ",") && err == nil && q.Unit() != units.Piece && !q.Unit().IsSize() && fewWords.MatchString(m[1]) && !saysNumber(m[1], s)) {
 		return text
 	}
 	return amount + " " + m[1] + after(rest)
+}
+
+// saysNumber tells words that begin with an amount: "two courgettes".
+func saysNumber(text string, s units.System) bool {
+	_, err := units.Parse(firstOf(text), s)
+	return err == nil
 }
 
 // fewWords is a name that no table has, before an amount with its unit: "haldi 1/4 tsp".
@@ -174,7 +185,7 @@ func (l *Line) strong(text string, s units.System) string {
 		l.note(m[2])
 		return m[1] + " " + m[3]
 	}
-	if m := doneBefore.FindStringSubmatch(text); m != nil && isPack(m[3], s) && allBeside(m[2]) {
+	if m := doneBefore.FindStringSubmatch(text); m != nil && isUnit(m[3], s) && allBeside(m[2]) {
 		l.state(m[2])
 		return m[1] + " " + m[3] + " " + m[4]
 	}
@@ -185,9 +196,9 @@ func (l *Line) strong(text string, s units.System) string {
 // of beans", "2 thick slices of bread".
 var doneBefore = pattern.New(`(?i)^([` + numberSigns + `-]+|an?|one|two|three|four) ([\pL-]+) ([\pL]+) (.+)$`)
 
-func isPack(word string, s units.System) bool {
+func isUnit(word string, s units.System) bool {
 	unit, err := units.ParseUnit(word, s)
-	return err == nil && (unit.IsPack() || isPart(word, s))
+	return (err == nil || ambiguous(err)) && !unit.IsSize() && len(word) > 1
 }
 
 // oneOrTwo reads "a clove or two of garlic".
