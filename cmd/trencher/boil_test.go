@@ -2,6 +2,8 @@ package main
 
 import (
 	"encoding/json"
+	"os"
+	"path/filepath"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -40,6 +42,34 @@ func TestBoilAndBlanchFields(t *testing.T) {
 	assert.Positive(t, steam["from_loading_low"])
 	weak := answer("steam", "--cut", "cube 10 mm", "--demo", "--load", "1.4 kg", "--heaped")
 	assert.Positive(t, weak["from_loading"])
+}
+
+// Answers of a pot as printed; -update writes the files anew.
+func TestPotGolden(t *testing.T) {
+	folder, err := filepath.Abs("../../testdata/steaming/answers")
+	require.NoError(t, err)
+	for name, args := range map[string]string{
+		"boiled.txt":   `boil --demo|--cut|cube 25 mm|--load|2 kg`,
+		"simmered.txt": `boil --demo --until tender --cut|whole 80 mm|--simmer|93 C`,
+		"blanched.txt": `blanch --demo --crop|green beans|--load|800 g`,
+	} {
+		t.Run(name, func(t *testing.T) {
+			t.Chdir(t.TempDir())
+			out, errs, status := trencher("", words(args)...)
+			require.Equal(t, statusDone, status, errs)
+			file := filepath.Join(folder, name)
+			if *update {
+				require.NoError(t, os.WriteFile(file, []byte(out), 0o644))
+			}
+			want, err := os.ReadFile(file)
+			require.NoError(t, err)
+			require.Equal(t, string(want), out)
+			requireNarrow(t, out)
+			for _, word := range []string{"Boiling water and its steam burn", "carbon monoxide"} {
+				assert.Contains(t, out, word)
+			}
+		})
+	}
 }
 
 // Wrong words about a pot name their flag.

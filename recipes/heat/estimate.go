@@ -33,6 +33,7 @@ type Estimate struct {
 	ComeUp                          float64
 	SteamC                          float64 // of the steam, or of the water when it is hot again
 	LowestC                         float64 // of boiling water, once they are in
+	Simmering                       bool    // the water is kept below the boil; "boiling again" is when it is as warm again
 	CentreC                         float64 // when done
 	Outer                           Outer   // how far the outside is past the middle
 	Firming                         Firming // from heating slowly

@@ -64,7 +64,7 @@ func (t KnifeTest) reading(c Conditions) (reading, error) {
 	c.LoadGrams = or(t.LoadG, c.LoadGrams)
 	filled := c.tiersFilled(crop, t.Cut, t.Until, t.LoadG)
 	if t.Made.Tier > filled {
-		return reading{}, units.WrongField("tier", fmt.Sprint(t.Made.Tier), "nothing lies so high", fmt.Sprintf("1, the lowest, to %d", filled))
+		return reading{}, units.WrongField("tier", fmt.Sprint(t.Made.Tier), "nothing lies so high", tiersUpTo(filled))
 	}
 	s, err := newSituation(crop, t.Cut, t.Until, c.filled())
 	if err != nil {
@@ -83,6 +83,13 @@ func (t KnifeTest) reading(c Conditions) (reading, error) {
 		return reading{}, fmt.Errorf("%s, %s: %w", crop.Title(), t.Cut, ErrNotDone)
 	}
 	return reading{minutes: timed.minutes(), sensitivity: s.sensitivity(h, timed), at: t.Minutes, said: t.Said}, nil
+}
+
+func tiersUpTo(filled int) string {
+	if filled == 1 {
+		return "1: such a load fills the lowest alone"
+	}
+	return fmt.Sprintf("1, the lowest, to %d", filled)
 }
 
 // tiersFilled is how many tiers so many grams are spread over.

@@ -12,18 +12,22 @@ import (
 // BoilText writes a time in boiling water at 80 columns, the minutes first.
 func BoilText(w io.Writer, a ask.BoilAnswer, why bool) error {
 	var p page
-	estimatePart(&p, a.Estimate, "boiled ")
+	how, again, heatsTo := "boiled ", "boils again", "the boil"
+	if a.Estimate.Simmering {
+		how, again, heatsTo = "simmered ", "simmers", "the simmer"
+	}
+	estimatePart(&p, a.Estimate, how)
 	p.heading(fmt.Sprintf("%.0f g in this pot", a.Grams))
 	text := fmt.Sprintf("Water %s", millilitres(a.WaterML))
 	if a.ToBoil > 0 {
-		text += fmt.Sprintf(", %s to the boil", minutes(a.ToBoil))
+		text += fmt.Sprintf(", %s to %s", minutes(a.ToBoil), heatsTo)
 	}
 	if a.Rounds > 1 {
 		text += fmt.Sprintf("; %d rounds of %.0f g", a.Rounds, a.GramsPerRound)
 	}
 	p.wrapped("  ", fmt.Sprintf("%s. %s in all.", text, capital(minutes(a.TotalMinutes))))
 	if a.GasG > 0 {
-		p.wrapped("  ", fmt.Sprintf("Gas: about %.0f g of %s, turned down once it boils again; up to %.0f g.", a.GasG, a.Fuel, a.GasLongestG))
+		p.wrapped("  ", fmt.Sprintf("Gas: about %.0f g of %s, turned down once it %s; up to %.0f g.", a.GasG, a.Fuel, again, a.GasLongestG))
 	}
 	return potEnd(&p, w, a.Cautions, a.Assumed, a.Estimate.Reasons(), why)
 }

@@ -29,6 +29,8 @@ func sinceWords(e heat.Estimate) string {
 	switch {
 	case !e.FreeFirst:
 		return "putting in"
+	case e.Simmering:
+		return "simmering again"
 	case e.Method == heat.Boiling:
 		return "boiling again"
 	}

@@ -88,7 +88,10 @@ func timeWords(e heat.Estimate) []string {
 	answer := fmt.Sprintf("%s from %s. Test with a knife from %s; it may take %s.", minutesFine(minutes), sinceWords(e), knifeFromFine(low), upToFine(high))
 	when := "Full steam comes %s after putting them in"
 	medium := "Steam at"
-	if e.Method == heat.Boiling {
+	switch {
+	case e.Simmering:
+		when, medium = "The water simmers again %s after putting them in", "Water at"
+	case e.Method == heat.Boiling:
 		when, medium = "The water boils again %s after putting them in", "Water at"
 	}
 	rest := ""
@@ -123,6 +126,9 @@ func outerWords(e heat.Estimate) string {
 	case heat.Softer:
 		return "The outside will be softer than the middle."
 	case heat.PastSoft:
+		if e.Simmering {
+			return "The outside will be well past soft: halve them."
+		}
 		return "The outside will be well past soft: halve them, or boil them at 92 to 95 °C (trencher boil --simmer)."
 	case heat.CutIt:
 		return "The outside will be far past soft before the middle is done: cut them."
