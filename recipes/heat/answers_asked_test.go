@@ -1,7 +1,6 @@
 package heat_test
 
 import (
-	"errors"
 	"fmt"
 	"testing"
 
@@ -20,7 +19,7 @@ type asking struct {
 func questions(t *testing.T) (all []asking) {
 	for _, list := range [][]asking{
 		figuresAsked(), piecesAsked(t), boilingAsked(t), blanchingAsked(t), loadsAsked(t), tiersAsked(t),
-		coolingAsked(t), cuttingAsked(t), learningAsked(t), wordsAsked(t), refusedAsked(t),
+		coolingAsked(t), cuttingAsked(t), learningAsked(t), wordsAsked(t), potsAsked(t), namesAsked(t), refusedAsked(t),
 	} {
 		all = append(all, list...)
 	}
@@ -299,86 +298,4 @@ func wordsAsked(t *testing.T) (all []asking) {
 		}))
 	}
 	return all
-}
-
-// refusedAsked are questions that are refused, with what is said of each.
-func refusedAsked(t *testing.T) (all []asking) {
-	refused := func(name string, err error) {
-		all = append(all, one("refused, "+name, func() any { return told(err) }))
-	}
-	waxy := mustCrop(t, "potato", "waxy")
-	for i, words := range []heat.Words{
-		{Crop: "granite"}, {Crop: "potato", Kind: "purple"}, {Crop: "potato"}, {Crop: "potato", Cut: "cube"}, {Crop: "potato", Cut: "cube 1 mm"}, {Crop: "potato", Cut: "cube -5 mm"},
-		{Crop: "potato", Cut: "cube 25 mm", Until: "hard"}, {Crop: "potato", Cut: "cube 25 mm", Start: "warm"}, {Crop: "potato", Cut: "cube 25 mm", Altitude: "3 kg"},
-		{Crop: "potato", Cut: "cube 25 mm", Load: "3 m"}, {Crop: "potato", Cut: "cube 25 mm", Room: "nice"}, {Crop: "potato", Cut: "cube 25 mm", Tier: "0"}, {Crop: "potato", Cut: "cube 25 mm", Tier: "7"},
-		{Crop: "potato", Cut: "cube 25 mm", Tier: "top"}, {Crop: "potato", Cut: "cube 25 mm", Cool: "oven"}, {Crop: "potato", Cut: "cube 25 mm", Cool: "tray in ice water"}, {Crop: "potato", Cut: "cube 25 mm", Cool: "bowl wide"},
-		{Crop: "potato", Cut: "cube 25 mm", Tuber: "heavy"}, {Crop: "potato", Cut: "cube 25 mm", Tuber: "20-30 mm"}, {Crop: "potato", Cut: "cube 25 mm", Tuber: "20 mm"}, {Crop: "potato", Cut: "whole", Tuber: "250 mm"},
-		{Crop: "potato", Sizes: "60..20"}, {Crop: "potato", Sizes: "1..20"}, {Crop: "potato", Sizes: "20..201"}, {Crop: "potato", Sizes: "20..60:0.4"}, {Crop: "potato", Sizes: "20 to 60"}, {Crop: "potato", Curve: true, Sizes: "20..40"},
-		{Crop: "potato", Lots: []string{""}}, {Crop: "potato", Lots: []string{"some"}}, {Crop: "potato", Lots: []string{"820 g 2-3 pieces"}}, {Crop: "potato", Lots: []string{"820 g"}}, {Crop: "potato", Lots: []string{"820 g 1.5 pieces"}},
-		{Crop: "potato", Lots: []string{"60-20 mm"}}, {Crop: "potato", Lots: []string{"20-300 mm"}}, {Crop: "potato", Lots: []string{"20 l 3"}}, {Crop: "potato", Lots: []string{"9 kg 2 pieces"}}, {Crop: "potato", Lots: []string{"1-2 kg 9 pieces"}},
-	} {
-		_, _, err := words.Read(heat.Question{}, units.Metric, 4)
-		refused(fmt.Sprintf("typed %d", i), err)
-	}
-	for i, words := range []heat.PotWords{
-		{Words: heat.Words{Crop: "potato", Cut: "halves"}}, {Words: heat.Words{Crop: "potato", Cut: "cube 25 mm"}, Water: "wet"}, {Words: heat.Words{Crop: "potato", Cut: "cube 25 mm"}, Water: "0 l"},
-		{Words: heat.Words{Crop: "potato", Cut: "cube 25 mm"}, Simmer: "low"}, {Words: heat.Words{Crop: "turnips and more", Cut: "cube 25 mm"}}, {Words: heat.Words{Crop: "potato", Cut: "cube 25 mm"}, Simmer: "-3 C"},
-	} {
-		_, _, err := words.ReadPot(heat.Question{}, units.Metric)
-		refused(fmt.Sprintf("pot %d", i), err)
-	}
-	for _, text := range []string{"", "blob 3 mm", "box 3x4 mm", "cube 3x4 mm", "slice 2x3x4 mm", "cube 25", "cube 25 g", "cube 20-30 mm", "baton 10xmany mm", "whole -3 mm", "whole 1e9 mm", "halves across 3 kg", "cube 201 mm"} {
-		_, err := heat.ParseCut(text)
-		refused("cut "+text, err)
-	}
-	for _, text := range []string{"", "9 min", "tender", "9 min raw", "0.4 min tender", "181 min tender", "nine min tender", "9 kg tender"} {
-		_, err := heat.ParseFound(text)
-		refused("found "+text, err)
-	}
-	for _, text := range []string{"whole 3", "", "blob"} {
-		_, err := heat.ParseShape(text)
-		refused("shape "+text, err)
-	}
-	for _, text := range []string{"nearly", "not"} {
-		_, err := heat.ParseFinding(text)
-		refused("finding "+text, err)
-	}
-	_, err := heat.Steam(waxy, heat.Cut{}, heat.Tender, heat.Conditions{})
-	refused("no cut", err)
-	_, err = heat.Steam(waxy, heat.Cut{Shape: heat.Halves}, heat.Tender, heat.Conditions{})
-	refused("no size", err)
-	_, err = heat.Steam(waxy, mustCut(t, "cube 150 mm"), heat.Soft, heat.Conditions{})
-	refused("never done", err)
-	_, err = heat.Steam(waxy, mustCut(t, "cube 25 mm"), heat.Soft, heat.Conditions{StartC: celsius(-1)})
-	refused("frozen", err)
-	_, err = heat.Equipment{Fuel: "peat"}.NetPowerW()
-	refused("peat", err)
-	_, err = heat.Equipment{PowerW: 250}.NetPowerW()
-	refused("weak", err)
-	_, err = heat.Equipment{PowerW: 250, Fuel: "peat"}.PotToBoil(1000, 0)
-	refused("weak pot", err)
-	_, err = heat.BoilPlan(waxy, mustCut(t, "cube 25 mm"), heat.Tender, 500, heat.Equipment{}, heat.Water{HeldC: 70}, heat.Conditions{})
-	refused("simmer", err)
-	_, err = heat.Blanch(waxy, mustCut(t, "cube 25 mm"), 500, heat.Equipment{PotML: 50000, PowerW: 700}, heat.Conditions{})
-	refused("a pot too large", err)
-	_, err = heat.Cool(waxy, mustCut(t, "cube 25 mm"), heat.Spread{Bowl: true}, 20)
-	refused("a bowl of nothing", err)
-	_, err = heat.ChillIn(waxy, mustCut(t, "cube 25 mm"), heat.Spread{}, heat.ColdPlace{In: heat.IceWater, IceG: 100})
-	refused("ice for nothing", err)
-	_, err = heat.PlanCuts(waxy, nil, heat.Wish{}, heat.Conditions{})
-	refused("no sizes", err)
-	_, err = heat.SteamLot(waxy, mustCut(t, "cube 25 mm"), heat.Sizes{LowMM: 50, HighMM: 30}, heat.Tender, heat.Conditions{})
-	refused("sizes upside down", err)
-	_, err = heat.SteamTiers(nil, heat.Conditions{})
-	refused("no tiers", err)
-	return all
-}
-
-// told is an error as a face shows it.
-func told(err error) []string {
-	var field *units.FieldError
-	if errors.As(err, &field) {
-		return []string{field.Field, field.Value, field.Problem, field.Accepted}
-	}
-	return []string{fmt.Sprint(err)}
 }

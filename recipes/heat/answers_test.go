@@ -89,6 +89,9 @@ func flatten(b *strings.Builder, name string, v reflect.Value) {
 			break // it is what was asked for
 		}
 		return
+	case units.Reason:
+		fmt.Fprintf(b, " %s=%q", it.Figure, it.Value)
+		return
 	case fmt.Stringer:
 		fmt.Fprintf(b, " %s=%q", name, it)
 		return
