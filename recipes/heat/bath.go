@@ -11,6 +11,15 @@ type bath struct {
 	steps   int
 }
 
+// newBath puts a piece that is one temperature all through into surroundings, behind
+// a film.
+func newBath(body Body, p Properties, film, fromC, aroundC float64) *bath {
+	b := &bath{aroundC: aroundC}
+	b.begin(body, p, shells, film, 0, fromC)
+	b.start()
+	return b
+}
+
 func (b *bath) start() { b.course = b }
 
 // steady: a bath's pieces are watched until they are asked for no more.

@@ -168,7 +168,7 @@ func (o outcome) quantile(share, minutes float64) float64 {
 func (b belief) outcome(k kitchens, minutes, sensitivity float64) outcome {
 	const bins = 40
 	means := make([]float64, len(b.nodes))
-	low, high := math.Inf(1), math.Inf(-1)
+	low, high := never, math.Inf(-1)
 	for i, n := range b.nodes {
 		means[i] = n.cooks(minutes, sensitivity) + n.clock
 		low, high = min(low, means[i]), max(high, means[i])

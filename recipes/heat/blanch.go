@@ -85,7 +85,7 @@ func Blanch(crop Crop, cut Cut, grams float64, equipment Equipment, c Conditions
 	if net <= 0 {
 		return Blanched{}, units.WrongField("stove", fmt.Sprintf("%g W", stove.PowerW), "does not keep the pot at the boil", "a stronger stove, or shelter it from the wind")
 	}
-	b.Rounds = max(1, int(math.Ceil(grams/min(b.LimitG, inPot)-1e-9)))
+	b.Rounds = max(1, wholes(grams/min(b.LimitG, inPot)))
 	b.GramsPerRound = grams / float64(b.Rounds)
 	b.WaterML = blanchWaterPerG * b.GramsPerRound
 	if err := b.time(s, f, c); err != nil {
@@ -152,11 +152,9 @@ func (b *Blanched) intoIce(s situation, f fire, water Water) {
 		p.advance()
 	}
 	b.CentreC = p.at(out).centre
-	cold := bath{aroundC: iceC}
-	cold.begin(s.body, s.props, shells, iceFilm, 1, s.start)
+	cold := newBath(s.body, s.props, iceFilm, s.start, iceC)
 	cold.t = p.t
 	cold.knots[0] = knot{0, p.centre(), p.outside(0)}
-	cold.start()
 	b.CoolMinutes = cold.until(cooledC, longestS) / 60
 	b.LogReduction = logsPerMinute * (p.gathered(0, out, enzymeZ, centreOf) + cold.gathered(0, cold.seconds, enzymeZ, centreOf))
 }

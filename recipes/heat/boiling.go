@@ -25,7 +25,7 @@ type pot struct {
 const roomC = 20.0
 
 func (p *pot) start() {
-	p.paceS, p.backS, p.lowestC = p.relaxS*fullStep, math.Inf(1), p.waterC
+	p.paceS, p.backS, p.lowestC = p.relaxS*fullStep, never, p.waterC
 	p.course = p
 	if p.waterC >= p.heldC && p.demand(p.waterC)*p.areaM2 <= p.powerW-p.losses(p.waterC) {
 		p.backS = 0
@@ -38,7 +38,7 @@ func (p *pot) steady() float64 {
 	if p.back() && p.waterC >= p.heldC {
 		return p.heldC
 	}
-	return math.Inf(1)
+	return never
 }
 
 // losses is the heat, in W, that wall, lid and an open surface lose.

@@ -71,7 +71,7 @@ func BoilPlan(crop Crop, cut Cut, until Doneness, grams float64, equipment Equip
 	}
 	b := Boiled{Grams: grams, PotML: potML, Fuel: s.fuel.Name}
 	room := potFilled * potML
-	b.Rounds = max(1, int(math.Ceil(grams*(leastPerGram+pieceMLPerG)/room-1e-9)))
+	b.Rounds = max(1, wholes(grams*(leastPerGram+pieceMLPerG)/room))
 	b.GramsPerRound = grams / float64(b.Rounds)
 	if w.ML == 0 {
 		w.ML = min(w.filled(b.GramsPerRound).ML, room-b.GramsPerRound*pieceMLPerG)

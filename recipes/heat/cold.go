@@ -191,10 +191,7 @@ func (c Chilling) bath(fromC, around float64) *bath {
 	if c.place.In != ColdWater && c.place.In != IceWater {
 		body.Film, film = body.AreaMore, c.airFilm()*trayArea // at so low a Biot number the area is what matters
 	}
-	b := &bath{aroundC: around}
-	b.begin(body, c.props, shells, film, 1, fromC)
-	b.start()
-	return b
+	return newBath(body, c.props, film, fromC, around)
 }
 
 // airFilm is that of a dry surface.

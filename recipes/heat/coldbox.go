@@ -2,7 +2,6 @@ package heat
 
 import (
 	"fmt"
-	"math"
 
 	"trencher/units"
 )
@@ -23,7 +22,7 @@ func (b ColdBox) Lasts(grams, foodC, airC float64) float64 {
 	case left <= 0:
 		return 0
 	case airC <= b.HoldsC:
-		return math.Inf(1)
+		return never
 	}
 	return left / (boxLeakWK * (airC - b.HoldsC)) / 60
 }

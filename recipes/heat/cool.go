@@ -195,8 +195,5 @@ func coolPiece(body Body, p Properties, film, from, to, air float64) float64 {
 		return 0
 	}
 	body.Film = body.AreaMore
-	b := bath{aroundC: air}
-	b.begin(body, p, shells, film, 1, from)
-	b.start()
-	return b.until(to, coolLongestS)
+	return newBath(body, p, film, from, air).until(to, coolLongestS)
 }

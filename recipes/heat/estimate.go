@@ -153,7 +153,7 @@ func (s situation) perMMBy(sizeMM float64, time func(situation) timing) float64 
 	large.areaW *= 1 + share
 	a, b := time(small), time(large)
 	if !a.freeFirst() || !b.freeFirst() {
-		a.freeS, b.freeS = math.Inf(1), math.Inf(1)
+		a.freeS, b.freeS = never, never
 	}
 	return (b.minutes() - a.minutes()) / (2 * share * sizeMM)
 }

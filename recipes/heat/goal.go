@@ -25,7 +25,7 @@ func (p *cutPlanner) bestGoal() float64 {
 	from, to := p.lnTime(0, p.high()), p.lnTime(len(ladder)-1, p.low)
 	at := func(i int) float64 { return from + (to-from)*float64(i)/tries }
 	var worst [tries + 1]float64
-	least := math.Inf(1)
+	least := never
 	for i := range worst {
 		worst[i] = p.worst(at(i))
 		least = min(least, worst[i])

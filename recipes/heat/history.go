@@ -2,6 +2,15 @@ package heat
 
 import "math"
 
+// never is a moment that does not come, and a supply without end.
+var never = math.Inf(1)
+
+// hair is more than a sum of floating point is off by.
+const hair = 1e-9
+
+// wholes is how many whole ones a number of them takes.
+func wholes(number float64) int { return int(math.Ceil(number - hair)) }
+
 // knot is a piece's temperatures at a moment from loading.
 type knot struct{ seconds, centre, surface float64 }
 

@@ -2,7 +2,6 @@ package heat
 
 import (
 	"fmt"
-	"math"
 
 	"trencher/units"
 )
@@ -114,7 +113,7 @@ func (t KnifeTest) onTier(crop Crop, tiers int, c Conditions) (situation, *histo
 	if err != nil {
 		return situation{}, nil, nil, err
 	}
-	run := f.run(nil, math.Inf(1))
+	run := f.run(nil, never)
 	tier := tiers - 1
 	if t.Made.Tier > 0 {
 		tier = t.Made.Tier - 1

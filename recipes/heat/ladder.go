@@ -93,9 +93,9 @@ func (p *cutPlanner) minutes(lnSeconds float64) float64 {
 // nearest is the rung that ends nearest to a goal at a size, and by how much it
 // misses; of two alike, the one with fewer cuts.
 func (p *cutPlanner) nearest(mm, goal float64) (rung int, miss float64) {
-	miss = math.Inf(1)
+	miss = never
 	for i := range ladder {
-		if m := p.lnTime(i, mm) - goal; math.Abs(m) < math.Abs(miss)-1e-9 {
+		if m := p.lnTime(i, mm) - goal; math.Abs(m) < math.Abs(miss)-hair {
 			rung, miss = i, m
 		}
 	}

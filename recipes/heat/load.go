@@ -123,7 +123,7 @@ func coverOf(until Doneness) float64 {
 }
 
 // layersFor is how many layers a weight needs.
-func layersFor(grams, perLayer float64) int { return int(math.Ceil(grams/perLayer - 1e-9)) }
+func layersFor(grams, perLayer float64) int { return wholes(grams / perLayer) }
 
 // layerGrams is what one layer holds: the share of the basket that is covered,
 // times the weight that stands on a unit of it.

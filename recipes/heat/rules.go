@@ -26,7 +26,7 @@ func (p *cutPlanner) halving(b Sizes) []CutRule {
 func (p *cutPlanner) boundary(rung, next int, b Sizes) float64 {
 	both := func(mm float64) float64 { return 2*p.goal - p.lnTime(rung, mm) - p.lnTime(next, mm) }
 	if both(b.HighMM) >= 0 {
-		return math.Inf(1)
+		return never
 	}
 	return root(b.LowMM, b.HighMM, both)
 }

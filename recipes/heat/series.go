@@ -115,16 +115,16 @@ func root(low, high float64, f func(float64) float64) float64 {
 	if (below > 0) == (above > 0) {
 		return high
 	}
-	at := high
+	at, before := high, low
 	for range 60 {
 		middle := low + (high-low)/2
 		half := f(middle)
-		before := at
 		at = middle + (middle-low)*math.Copysign(1, below-above)*half/math.Sqrt(half*half-below*above)
 		here := f(at)
-		if here == 0 || math.Abs(at-before) <= 1e-15*math.Abs(at) {
+		if here == 0 || at == before {
 			break
 		}
+		before = at
 		for _, point := range [...][2]float64{{middle, half}, {at, here}} {
 			switch x, y := point[0], point[1]; {
 			case x <= low || x >= high:
@@ -154,8 +154,8 @@ func centreTheta(terms []term, fo float64) float64 {
 
 // Series of bodies whose surface takes the surroundings' temperature at once.
 var (
-	slabAtOnce     = sync.OnceValue(func() []term { return slab.series(math.Inf(1), 12) })
-	cylinderAtOnce = sync.OnceValue(func() []term { return cylinder.series(math.Inf(1), 12) })
+	slabAtOnce     = sync.OnceValue(func() []term { return slab.series(never, 12) })
+	cylinderAtOnce = sync.OnceValue(func() []term { return cylinder.series(never, 12) })
 )
 
 // noSooner is the time (times diffusivity over half thickness or radius squared)

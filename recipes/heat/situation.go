@@ -118,9 +118,9 @@ func (c Conditions) layersOf(crop Crop, cut Cut, body Body, density float64) int
 	switch {
 	case characteristicMM(cut) < smallMM && (cut.Shape == Cube || crop.Ready && cut.Shape == Whole):
 		depth := c.LoadGrams / 1e3 / (bulkDensity * basket) * 1e3
-		return max(1, int(math.Ceil(depth/smallMM-1e-9)))
+		return max(1, wholes(depth/smallMM))
 	case c.Heaped:
-		return max(2, int(math.Ceil(c.LoadGrams/1e3/layer-1e-9)))
+		return max(2, wholes(c.LoadGrams/1e3/layer))
 	}
 	return 1
 }

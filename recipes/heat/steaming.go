@@ -56,7 +56,7 @@ type steamer struct {
 
 // start makes the steamer ready to advance.
 func (s *steamer) start() {
-	s.paceS, s.freeS = math.Inf(1), math.Inf(1)
+	s.paceS, s.freeS = never, never
 	for _, t := range s.tiers {
 		for _, l := range t.layers {
 			s.paceS = min(s.paceS, l.relaxS*fullStep)
@@ -76,7 +76,7 @@ func (s *steamer) steady() float64 {
 	if s.free() {
 		return s.steamC
 	}
-	return math.Inf(1)
+	return never
 }
 
 func (s *steamer) advance() {

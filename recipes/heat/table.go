@@ -15,7 +15,7 @@ func Steps(low, high, step float64) []float64 {
 	var sizes []float64
 	for i := 0; len(sizes) < 200; i++ {
 		size := low + float64(i)*step
-		if size > high+1e-9 {
+		if size > high+hair {
 			break
 		}
 		sizes = append(sizes, size)

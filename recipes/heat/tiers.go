@@ -2,7 +2,6 @@ package heat
 
 import (
 	"fmt"
-	"math"
 	"slices"
 
 	"trencher/units"
@@ -78,7 +77,7 @@ func ArrangeTiers(tiers []TierLoad, c Conditions) (Tiers, error) {
 // estimate runs the filling as it lies.
 func (f tiered) estimate() (*tieredRun, Tiers, error) {
 	out := Tiers{Estimates: make([]Estimate, len(f.loads))}
-	run := f.run(nil, math.Inf(1))
+	run := f.run(nil, never)
 	for i, tier := range f.loads {
 		around := f.conditions
 		if tier.Learned.Tests > 0 {
@@ -181,7 +180,7 @@ func (f tiered) better(now float64) []int {
 	order := make([]int, len(f.loads))
 	for i, s := range f.situations {
 		order[i] = i
-		s.areaW = math.Inf(1)
+		s.areaW = never
 		alone[i] = s.time().seconds
 	}
 	slices.SortStableFunc(order, func(a, b int) int {
@@ -196,7 +195,7 @@ func (f tiered) better(now float64) []int {
 	if slices.IsSorted(order) {
 		return nil
 	}
-	if _, then := f.seconds(order, math.Inf(1)); now-then >= worthMinutes*60 {
+	if _, then := f.seconds(order, never); now-then >= worthMinutes*60 {
 		return order
 	}
 	return nil
