@@ -319,6 +319,13 @@ func TestTargetsAreFitted(t *testing.T) {
 		assert.Equal(t, fitted(count), c.TargetsFrom, "%s", name)
 		assert.True(t, c.Calibrated, "%s", name)
 	}
+	// A row is reckoned for an answer's reasons as it was for the fit.
+	for _, r := range f.rows {
+		c := crop(t, r.crop, "")
+		minutes, err := r.reckon(c, r.size(0.5), Tender)
+		require.NoError(t, err)
+		assert.InEpsilon(t, r.pieces[fitSizes/2].minutes(c.Target(Tender), c.Z)+printedOffset[r.Way], minutes, 1e-9, r.ID)
+	}
 	assert.InDelta(t, f.offset[WayBoil], printedOffset[WayBoil], 1e-9)
 	assert.InDelta(t, f.offset[WaySteam], printedOffset[WaySteam], 1e-9)
 	// A source's style is the doneness that its rows are nearest to.
