@@ -25,8 +25,8 @@ func (s *search) costOf(latest []int) Cost {
 		by[lag.goal] += max(0, -(latest[lag.block]+lag.end)-lag.most)
 	}
 	c := Cost{by[KeepsClock], by[HotWaits] + s.queue(latest), by[WarmWaits], 0}
-	for b, at := range latest {
-		c.Length = max(c.Length, -at+max(0, s.heads[b]))
+	for _, at := range latest {
+		c.Length = max(c.Length, -at)
 	}
 	for r, spans := range s.spans {
 		if s.have[r] > 0 {
