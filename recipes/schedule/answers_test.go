@@ -35,12 +35,12 @@ func TestTimetablesStayAsTheyAre(t *testing.T) {
 	for n := range 300 {
 		add(fmt.Sprint("small ", n), randomSmall(random, 6))
 	}
-	for n := range 24 {
+	for n := range 45 {
 		p := randomEvening(random, 2+n%5)
 		for i := range p.Steps {
 			p.Steps[i].Soon = strings.HasPrefix(p.Steps[i].ID, "pick") || strings.HasPrefix(p.Steps[i].ID, "crust")
 		}
-		p.NodeLimit = 300
+		p.NodeLimit = [...]int{300, 90, 25}[n%3]
 		add(fmt.Sprint("evening ", n), p)
 	}
 	for n := range 40 {

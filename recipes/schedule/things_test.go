@@ -322,3 +322,22 @@ func TestNothingToDo(t *testing.T) {
 	assert.True(t, got.Proven)
 	assert.Empty(t, got.Steps)
 }
+
+// What may not wait warm does not count among what waits hot: of a hot filling and a
+// warm one the hot is last, and nothing of it waits.
+func TestWarmFillingsAreNotHot(t *testing.T) {
+	for _, goal := range []schedule.Goal{schedule.WarmWaits, schedule.KeepsClock} {
+		begins, got := beginsOf(t, schedule.Problem{Have: schedule.Have{Rings: 2},
+			Steps: []schedule.Step{step("beets", 5, inSteamer), step("mash", 10, inSteamer)},
+			Lags:  []schedule.Lag{hot("mash"), {Step: "beets", Goal: goal}}})
+		if goal == schedule.KeepsClock { // a clock goes before what is hot
+			assert.Equal(t, map[string]int{"beets": 5, "mash": 15}, begins)
+			assert.Equal(t, schedule.Cost{Hot: 5, Length: 15}, got.Cost)
+		} else {
+			assert.Equal(t, map[string]int{"beets": 15, "mash": 10}, begins)
+			assert.Equal(t, schedule.Cost{Warm: 10, Length: 15}, got.Cost)
+		}
+		assert.Equal(t, got.Cost, got.Bound)
+		assert.True(t, got.Proven)
+	}
+}
