@@ -36,7 +36,7 @@ func fromPage(file, text string, o Options) (Recipe, error) {
 		recipe, err := choose(file, all, o.Choice)
 		return recipe.placed(text), err
 	}
-	if shown := fromShown(root); len(shown.Of(Ingredient)) > 1 {
+	if shown := fromShown(root); len(shown.Of(Ingredient)) > 1 || shown.isTold() {
 		return shown, nil
 	}
 	if broken != nil {
@@ -168,7 +168,7 @@ func (w *textWriter) node(n *html.Node) {
 
 func (w *textWriter) element(n *html.Node) {
 	block := n.Type == html.ElementNode && blocks[n.Data]
-	if block {
+	if block && !(w.layout && n.Data == "dd" && beside(n.PrevSibling, -1) == "dt") {
 		w.WriteByte('\n')
 	}
 	if w.layout {
@@ -178,11 +178,28 @@ func (w *textWriter) element(n *html.Node) {
 		w.node(child)
 	}
 	switch {
+	case w.layout && n.Data == "dt" && beside(n.NextSibling, 1) == "dd":
+		w.WriteString(": ") // a name and what is said of it are one line
 	case block:
 		w.WriteByte('\n')
 	case w.layout && (n.Data == "td" || n.Data == "th"):
 		w.WriteByte('\t')
 	}
+}
+
+// beside is the name of the next element from a node on, forward or back.
+func beside(n *html.Node, way int) string {
+	for n != nil && n.Type != html.ElementNode {
+		if way > 0 {
+			n = n.NextSibling
+		} else {
+			n = n.PrevSibling
+		}
+	}
+	if n == nil {
+		return ""
+	}
+	return n.Data
 }
 
 // valueOf is what an element says where a property is set on it: by its

@@ -65,6 +65,19 @@ func isProse(lines []plainLine) bool {
 // leastOfLine is how many words stand on a line that was broken for its width.
 const leastOfLine = 4
 
+// isTold tells a recipe told in sentences, with its amounts inside them.
+func (r Recipe) isTold() bool {
+	amounts := 0
+	for _, step := range r.Of(Step) {
+		amounts += len(anyAmount.FindAllString(step, leastTold))
+	}
+	return amounts >= leastTold && len(r.Of(Ingredient)) == 0
+}
+
+// leastTold is how many amounts the sentences of a page name at least that is a
+// recipe.
+const leastTold = 3
+
 // partTitle parts the name of a dish from the sentences it stands before: "BEETROOT
 // WITH HORSERADISH. Boil 2 lb of beetroot ..."
 func (p *plainReader) partTitle() {
