@@ -18,18 +18,19 @@ type date struct {
 }
 
 var (
-	weekday   = pattern.New(`(?i)^(?:mon|tue|wed|thu|fri|sat|sun)[a-z]*\.?[, ]+`)
-	timeAfter = pattern.New(`[T ](\d{1,2}:\d{2})(?::\d{2})?$`)
-	inNumbers = pattern.New(`^(\d{1,4})\s*([/. -])\s*(\d{1,2})(?:\s*[/. -]\s*(\d{1,4}))?\.?$`)
-	dayName   = pattern.New(`(?i)^(\d{1,2})(?:st|nd|rd|th)?[ /.-]*([a-z]{3,9})\.?(?:[ ,/-]+(\d{2,4}))?$`)
-	nameDay   = pattern.New(`(?i)^([a-z]{3,9})\.? (\d{1,2})(?:st|nd|rd|th)?(?:,? +(\d{2,4}))?$`)
-	isoWeek   = pattern.New(`(?i)^(?:week|wk|w)\.?\s*(\d{1,2})$`)
-	yearAlone = pattern.New(`\b(?:19|20)\d\d\b`)
+	weekday    = pattern.New(`(?i)^(?:mon|tue|wed|thu|fri|sat|sun)[a-z]*\.?[, ]+`)
+	weekEnding = pattern.New(`(?i)^(?:w/?e|week[ -]ending|wk[ -]ending)[:. ]+`)
+	timeAfter  = pattern.New(`[T ](\d{1,2}:\d{2})(?::\d{2})?$`)
+	inNumbers  = pattern.New(`^(\d{1,4})\s*([/. -])\s*(\d{1,2})(?:\s*[/. -]\s*(\d{1,4}))?\.?$`)
+	dayName    = pattern.New(`(?i)^(\d{1,2})(?:st|nd|rd|th)?[ /.-]*([a-z]{3,9})\.?(?:[ ,/-]+(\d{2,4}))?$`)
+	nameDay    = pattern.New(`(?i)^([a-z]{3,9})\.? (\d{1,2})(?:st|nd|rd|th)?(?:,? +(\d{2,4}))?$`)
+	isoWeek    = pattern.New(`(?i)^(?:week|wk|w)\.?\s*(\d{1,2})$`)
+	yearAlone  = pattern.New(`\b(?:19|20)\d\d\b`)
 )
 
 // readDate reads a cell as a date, or as a week where weeks are columns.
 func readDate(text string) (date, bool) {
-	text = weekday.ReplaceAllString(strings.TrimSpace(text), "")
+	text = weekday.ReplaceAllString(weekEnding.ReplaceAllString(strings.TrimSpace(text), ""), "")
 	var d date
 	if clock := timeAfter.FindStringSubmatch(text); clock != nil {
 		d.clock, text = clock[1], strings.TrimSpace(strings.TrimSuffix(text, clock[0]))

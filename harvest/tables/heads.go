@@ -21,14 +21,14 @@ type column struct {
 var headWords = map[string][]string{
 	"date":      {"date", "day", "when", "at", "date picked", "date lifted", "date dug", "date harvested", "harvest date", "harvested on", "picked on", "lifted on", "dug on"},
 	"planting":  {"planting", "crop", "vegetable", "veg", "what", "bed", "plot", "tub", "row", "plant", "variety", "where", "item", "produce", "name", "from"},
-	"weight":    {"weight", "wt", "yield", "amount", "harvest", "harvested", "picked", "lifted", "dug", "quantity", "qty", "net", "net weight", "total weight", "weighed", "kept"},
+	"weight":    {"how much", "weight", "wt", "yield", "amount", "harvest", "harvested", "picked", "lifted", "dug", "quantity", "qty", "net", "net weight", "total weight", "weighed", "kept"},
 	"gross":     {"gross", "gross weight", "full", "with bowl", "full bowl"},
 	"tare":      {"tare", "tare weight", "empty", "bowl", "empty bowl", "container", "basket"},
 	"sizes":     {"sizes", "size", "grade"},
 	"count":     {"count", "pieces", "number", "no", "how many"},
 	"condition": {"condition", "state", "quality"},
 	"says":      {"says", "note", "notes", "remark", "remarks", "comment", "comments"},
-	"nothing":   {"total", "totals", "sum", "running total", "cumulative", "average", "mean", "week total", "season total", "grand total", "#", "nr"},
+	"nothing":   {"so far", "season so far", "to date", "total", "totals", "sum", "running total", "cumulative", "average", "mean", "week total", "season total", "grand total", "#", "nr"},
 }
 
 var headUnit = pattern.New(`(?i)^(.*?)[\s_]*[\[(]?\b(kilo(?:gram)?s?|kgs?|grams?|gms?|g|pounds?|lbs?|ounces?|oz)\b[\])]?\.?$`)
@@ -78,7 +78,7 @@ func (c *column) readUnit(text string) {
 	if base == "" {
 		kind = "weight"
 	}
-	if c.kind == "" && isWeight(kind) {
+	if c.kind == "" && (isWeight(kind) || kind == "nothing") {
 		c.kind = kind
 	}
 	if isWeight(c.kind) {

@@ -114,7 +114,11 @@ func (r *reader) ask(field, value, problem, accepted string) {
 	if r.asked == nil {
 		r.asked = map[string]bool{}
 	}
-	if key := field + "\n" + value; !r.asked[key] {
+	key := field + "\n" + value
+	if field == "unit" {
+		key = field // one answer is for all
+	}
+	if !r.asked[key] {
 		r.asked[key] = true
 		r.open = append(r.open, units.WrongField(field, value, problem, accepted))
 	}
@@ -171,7 +175,7 @@ func rawRowOf(in *csv.Reader, cells []string) (row rawRow) {
 // separatorOf is what parts the cells of most of the first lines.
 func separatorOf(text string) rune {
 	best, most := ',', 0
-	for _, mark := range []rune{'\t', ';', ','} {
+	for _, mark := range []rune{'\t', ';', '|', ','} {
 		n, lines := 0, 0
 		for line := range strings.Lines(text) {
 			if lines++; lines > 30 {
@@ -198,7 +202,7 @@ func (r *reader) findHead() error {
 		for c, cell := range row.cells {
 			columns[c] = readHead(cell, r.table.Layout.Columns)
 		}
-		if !r.isHead(columns) {
+		if !r.isHead(columns) && !(r.dateByCells(i, columns) && r.isHead(columns)) {
 			continue
 		}
 		r.head, r.columns = i, columns
@@ -213,6 +217,24 @@ func (r *reader) findHead() error {
 	}
 	return &strict.Error{File: r.file, Line: first, Column: 1, Problem: "no head of a table: no row names a column of dates and one of weights",
 		Accepted: "a row such as date, planting, kg; or say what a column holds, as: when it was=date"}
+}
+
+// dateByCells takes the one column for that of dates whose cells are dates, where no
+// head says it is: "Harvested" may stand over days or over weights.
+func (r *reader) dateByCells(head int, columns []column) (found bool) {
+	if head+1 >= len(r.rows) || slices.ContainsFunc(columns, func(c column) bool { return c.kind == "date" || c.kind == "day" }) {
+		return false
+	}
+	for i := range columns {
+		if kind := columns[i].kind; kind != "" && kind != "weight" || columns[i].unit != "" || columns[i].head == "" {
+			continue
+		}
+		if _, ok := readDate(r.rows[head+1].cell(i)); ok {
+			columns[i].kind = "date"
+			return true
+		}
+	}
+	return false
 }
 
 // isHead tells a row of heads: a date and something to weigh, or a planting and

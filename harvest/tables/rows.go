@@ -1,6 +1,7 @@
 package tables
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -31,7 +32,7 @@ func (r *reader) findMarks() {
 			m.date(c.day, c.head)
 		}
 		for _, row := range body {
-			m.cell(c.kind, row.cell(i))
+			m.cell(c, row.cell(i))
 		}
 	}
 	r.settleDates(m)
@@ -45,19 +46,23 @@ type marks struct {
 	noYear               bool
 	comma, point         bool
 	openWeight           string // the first weight that may be either
+	openGrams            string // the first of those in grams, which no kitchen scale parts
 }
 
-func (m *marks) cell(kind, text string) {
+func (m *marks) cell(c column, text string) {
 	switch {
-	case kind == "date":
+	case c.kind == "date":
 		if d, ok := readDate(text); ok {
 			m.date(d, text)
 		}
-	case holdsWeight(kind):
+	case holdsWeight(c.kind):
 		comma, point, open := decimalMarks(text)
 		m.comma, m.point = m.comma || comma, m.point || point
 		if open && m.openWeight == "" {
 			m.openWeight = text
+		}
+		if open && c.unit == "g" && m.openGrams == "" {
+			m.openGrams = text
 		}
 	}
 }
@@ -108,10 +113,10 @@ func (r *reader) settleDecimal(m marks) {
 		r.ask("decimal", "", "some weights have a decimal comma, others a point", "point or comma, and mend the others")
 	case m.point || text == "":
 		layout.Decimal = '.'
-	case strings.Contains(text, "."):
+	case strings.Contains(text, ".") && m.openGrams == "":
 		layout.Decimal = '.' // 1.250 with no comma anywhere: a scale's three places
 	default:
-		r.ask("decimal", text, "one and a bit, or more than a thousand?", "comma if that is a decimal comma, else point")
+		r.ask("decimal", cmp.Or(m.openGrams, text), "one and a bit, or more than a thousand?", "comma if that is a decimal comma, else point")
 	}
 }
 
@@ -319,7 +324,7 @@ func (r *reader) means(name string) []harvest.Planting {
 		return known
 	}
 	var found []harvest.Planting
-	folded := fold(name)
+	folded := fold(strings.ReplaceAll(name, ",", " "))
 	told := r.table.Layout.Plantings[folded]
 	for _, p := range r.plantings {
 		crop := fold(p.Crop)

@@ -7,7 +7,7 @@ import (
 )
 
 var (
-	plainWeight = pattern.New(`^[-+]?[\d.,' ]*\d(?:[.,]\d*)?$`)
+	plainWeight = pattern.New(`^[-+]?(?:[\d.,' ]*\d(?:[.,]\d*)?(?: ?[½¼¾⅓⅔⅛⅜⅝⅞]| \d/\d)?|[½¼¾⅓⅔⅛⅜⅝⅞])$`)
 	threeAfter  = pattern.New(`^[-+]?\d{1,3}([.,])\d{3}$`)
 	weightParts = pattern.New(`^([-+]?[\d.,]*\d)\s*([^\d]*)$`)
 )
