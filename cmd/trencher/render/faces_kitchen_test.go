@@ -5,6 +5,7 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"slices"
 	"testing"
 	"time"
 
@@ -244,20 +245,32 @@ func TestPlansInFull(t *testing.T) {
 	inFull(t, "plan-sheet", sheets...)
 }
 
-// A plan on its way, from before its first step to after its last.
+// A plan on its way, from before its first step to after its last, with a cook who
+// tells every step as done when it was planned to end.
 func TestCookingInFull(t *testing.T) {
 	w := allotment(t)
-	plan, err := ask.Share(t.Context(), ask.ShareWords{Plot: w, Take: true, PlanWords: meal.PlanWords{ServeAt: "23:30"}})
+	w.Now = w.Now.Add(-10 * time.Hour)
+	plan, err := ask.Share(t.Context(), ask.ShareWords{Plot: w, PlanWords: meal.PlanWords{ServeAt: "18:30", Only: []string{"plate", "crushed"}}})
 	require.NoError(t, err)
+	require.Len(t, plan.Dishes, 2)
 	var faces []face
-	for _, minutes := range []int{-120, -60, -25, -2, 0, 30} {
-		later := w
-		later.Now = plan.ServeAt.Add(time.Duration(minutes) * time.Minute)
-		log, err := ask.Cook(t.Context(), later, harvest.LastPlan)
+	for _, minutes := range []int{-400, -240, -200, -180, -120, -60, -25, -12, -2, 0, 30} {
+		now := plan.ServeAt.Add(time.Duration(minutes) * time.Minute)
+		var told []*harvest.Told
+		for _, step := range plan.Steps {
+			if !step.End().After(now) {
+				one := &harvest.Told{Step: step.ID, What: harvest.ToldDone}
+				one.At = step.End()
+				told = append(told, one)
+			}
+		}
+		slices.SortStableFunc(told, func(a, b *harvest.Told) int { return a.At.Compare(b.At) })
+		cooking, err := meal.Follow(plan.Plan, told, now)
 		require.NoError(t, err)
-		cooking, err := log.Cooking()
-		require.NoError(t, err)
-		faces = append(faces, bare(later.Now.Format("15:04"), Cook(cooking, plan.Record.ID), func(w io.Writer, v CookView) error { return writeJSON(w, v) }))
+		faces = append(faces, bare(now.Format("15:04"), Cook(cooking, plan.Record.ID), func(w io.Writer, v CookView) error { return writeJSON(w, v) }))
 	}
+	heard := meal.Heard{Told: &harvest.Told{What: harvest.ToldOver}, Events: []*harvest.BatchEvent{{Event: harvest.KindCooked, Name: "mash"}, {Event: harvest.KindOut, Name: "salad"}},
+		Knife: &harvest.Steamed{Crop: "potato", Cut: "cube 25 mm", Until: "tender", Minutes: 9}}
+	faces = append(faces, says("heard", HeardWords(heard), HeardWords(meal.Heard{Told: &harvest.Told{What: harvest.ToldFiveLate}})))
 	inFull(t, "cook", faces...)
 }

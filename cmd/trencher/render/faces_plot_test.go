@@ -30,8 +30,11 @@ func TestAccountsInFull(t *testing.T) {
 	later.On = "2031-08-25"
 	past, err := ask.Stock(t.Context(), later)
 	require.NoError(t, err)
+	later.On = "2030-12-10"
+	winter, err := ask.Stock(t.Context(), later)
+	require.NoError(t, err)
 	inFull(t, "stock", all(whys("stock", stock, StockText), []face{bare("json", stock, StockJSON), bare("weeks later", past, func(w io.Writer, a harvest.StockList) error { return StockText(w, a, false) }),
-		bare("nothing", harvest.StockList{On: w.Now}, func(w io.Writer, a harvest.StockList) error { return StockText(w, a, true) })})...)
+		bare("in winter", winter, func(w io.Writer, a harvest.StockList) error { return StockText(w, a, false) }), bare("json", winter, StockJSON), bare("nothing", harvest.StockList{On: w.Now}, func(w io.Writer, a harvest.StockList) error { return StockText(w, a, true) })})...)
 
 	tally, err := ask.Tally(t.Context(), w, true)
 	require.NoError(t, err)
