@@ -109,6 +109,15 @@ why: stood there once
 	require.EqualError(t, err, list+":2: want a line beginning in:, was:, now: or why:")
 }
 
+// All packages are those with tests of their own; what is for tests alone is none.
+func TestMutatorTriesAllThatIsTested(t *testing.T) {
+	all := testedPackages(t)
+	require.Greater(t, len(all), 20)
+	require.Subset(t, all, []string{"cmd/trencher", "recipes/meal", "units/sorted"})
+	require.NotContains(t, all, "cmd/trencher/webdriver")
+	require.NotContains(t, all, "cmd/trencher/demo")
+}
+
 // The list that counts can be read.
 func TestMutatorListIsGivenReasons(t *testing.T) {
 	_, err := readEquivalents("testdata/equivalent-mutants.txt")

@@ -109,12 +109,17 @@ func envNumber(t *testing.T, name string, otherwise int) int {
 	return number
 }
 
-// testedPackages are the packages of the house that have tests of their own.
+// testedPackages are the packages of the house that have tests of their own, without
+// those that are nothing but a hand for tests (they import testing): a fault there
+// fails the tests that use it.
 func testedPackages(t *testing.T) (all []string) {
-	out, err := exec.Command("go", "list", "-f", `{{if or .TestGoFiles .XTestGoFiles}}{{.ImportPath}}{{end}}`, "trencher/...").Output()
+	out, err := exec.Command("go", "list", "-f", `{{if or .TestGoFiles .XTestGoFiles}}{{.ImportPath}} {{.Imports}}{{end}}`, "trencher/...").Output()
 	require.NoError(t, err)
-	for _, name := range strings.Fields(string(out)) {
-		all = append(all, strings.TrimPrefix(name, "trencher/"))
+	for line := range strings.Lines(string(out)) {
+		name, imports, _ := strings.Cut(strings.TrimSpace(line), " ")
+		if !slices.Contains(strings.Fields(strings.Trim(imports, "[]")), "testing") {
+			all = append(all, strings.TrimPrefix(name, "trencher/"))
+		}
 	}
 	return all
 }
