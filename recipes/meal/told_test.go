@@ -8,6 +8,7 @@ import (
 	"trencher/recipes"
 	"trencher/recipes/heat"
 	"trencher/recipes/keeping"
+	"trencher/recipes/meal"
 	"trencher/units"
 	"trencher/units/spelled"
 )
@@ -20,6 +21,8 @@ func named(value any) (string, bool) {
 	switch value := value.(type) {
 	case *harvest.Lot:
 		return value.ID, true
+	case meal.Levels: // not how far was searched for them
+		return spelled.Line(value.Levels, named), true
 	case recipes.Dish:
 		return strconv.Quote(value.Name), true
 	case recipes.Kitchen:
