@@ -3,6 +3,7 @@ package meal_test
 import (
 	"context"
 	"fmt"
+	"math/big"
 	"slices"
 	"strings"
 	"testing"
@@ -295,4 +296,105 @@ func TestReckonersInFull(t *testing.T) {
 		KnifeTests: []heat.KnifeTest{{Crop: "potato", Cut: heat.Cut{Shape: heat.Cube, SizeMM: 30}, Until: heat.Tender, Said: heat.NotYet, Minutes: 12}}})
 	require.NoError(t, err)
 	golden(t, "testdata/cooked/reckoner.txt", told(r))
+}
+
+// A knife test that the journal has been told already is not written twice: the same
+// finding, a moment ago, nothing said of the step since.
+func TestAKnifeTestIsWrittenOnce(t *testing.T) {
+	plan := aPlan(t)
+	steam := stepOf(t, plan.Steps, schedule.Steam)
+	at := steam.End().Add(-time.Minute)
+	first, err := cookOf(t, shelf{}, plan, at).Tell(t.Context(), steam.ID, "not-yet")
+	require.NoError(t, err)
+	require.NotNil(t, first.Knife)
+	for _, c := range []struct {
+		name    string
+		ago     time.Duration
+		change  func(*harvest.Steamed)
+		since   bool // something was said of the step since
+		written bool
+	}{
+		{"just now", 0, nil, false, false}, {"not three minutes ago", 3*time.Minute - time.Second, nil, false, false}, {"three minutes ago", 3 * time.Minute, nil, false, true},
+		{"still to come", -time.Second, nil, false, true}, {"said of since", time.Minute, nil, true, true},
+		{"of another crop", 0, func(s *harvest.Steamed) { s.Crop = "carrot" }, false, true}, {"of another texture", 0, func(s *harvest.Steamed) { s.Texture = "floury" }, false, true},
+		{"of another cut", 0, func(s *harvest.Steamed) { s.Cut = "cube 10 mm" }, false, true}, {"until otherwise", 0, func(s *harvest.Steamed) { s.Until = "soft" }, false, true}, {"found otherwise", 0, func(s *harvest.Steamed) { s.Said = "over" }, false, true},
+	} {
+		before := *first.Knife
+		before.At = at.Add(-c.ago)
+		if c.change != nil {
+			c.change(&before)
+		}
+		s := shelf{}
+		log := cookOf(t, s, plan, at)
+		_, err := s.Write(&before)
+		require.NoError(t, err)
+		if c.since {
+			_, err := s.Write(&harvest.Told{Header: harvest.Header{At: before.At.Add(time.Second)}, Plan: log.Record.ID, Step: steam.ID, What: harvest.ToldNotYet})
+			require.NoError(t, err)
+		}
+		heard, err := cookOf(t, s, plan, at).Tell(t.Context(), steam.ID, "not-yet")
+		require.NoError(t, err)
+		assert.Equal(t, c.written, heard.Knife != nil, c.name)
+	}
+}
+
+// A batch that was logged by hand is not cooked twice.
+func TestABatchLoggedByHandIsNotCookedAgain(t *testing.T) {
+	plan := aPlan(t)
+	steam := stepOf(t, plan.Steps, schedule.Steam)
+	for _, of := range []string{"Crushed potatoes", "Soup"} {
+		s := shelf{}
+		log := cookOf(t, s, plan, steam.End())
+		byHand := &harvest.BatchEvent{Event: harvest.KindCooked, Name: of, Dish: of, Plan: log.Record.ID, Food: "mash"}
+		byHand.At = steam.End().Add(-time.Minute)
+		_, err := s.Write(byHand)
+		require.NoError(t, err)
+		heard, err := cookOf(t, s, plan, steam.End()).Tell(t.Context(), steam.ID, "done")
+		require.NoError(t, err)
+		assert.Equal(t, of == "Soup", len(heard.Events) == 1, of)
+	}
+}
+
+// The knife is first tried at the whole minute by which the soonest may be done, the
+// first at the earliest.
+func TestWhenTheKnifeIsFirstTried(t *testing.T) {
+	plan := aPlan(t)
+	steam := stepOf(t, plan.Steps, schedule.Steam)
+	part := plan.Dishes[0].Parts[0]
+	for low, minutes := range map[float64]int{0: 1, 0.9: 1, 1: 1, 1.99: 1, 2: 2, 1.9999999999: 2, 7.5: 7} {
+		s := *part.Steam
+		s.Estimate.ComeUp, s.Low = 0, low
+		plan.Dishes[0].Parts[0].Steam = &s
+		assert.Equal(t, steam.At.Add(time.Duration(minutes)*time.Minute), plan.KnifeAt(steam), low)
+	}
+	steam.Kind = schedule.Boil
+	assert.True(t, plan.KnifeAt(steam).IsZero())
+}
+
+// A serving time is missed by any time at all, and not by none.
+func TestLateByNextToNothing(t *testing.T) {
+	plan := aPlan(t)
+	for late, told := range map[time.Duration]bool{0: false, 1: true, -1: false} {
+		q := question(t, twoDishes(t)[:1], lot("tub-1/a", "potato", 1500, 20, 45))
+		q.Now = plan.Steps[0].At.Add(late)
+		again, err := meal.Make(t.Context(), q)
+		require.NoError(t, err)
+		assert.Equal(t, told, slices.ContainsFunc(again.Warnings, func(w meal.Warning) bool { return w.Concern == meal.Late }), late)
+	}
+}
+
+// Amounts that nothing can add up stay apart, whole.
+func TestWantsThatDoNotAddUp(t *testing.T) {
+	var dishes []meal.Dish
+	for i, amount := range []string{"1 tsp", "2", "2 tsp", "3"} {
+		recipe := loadDish(t, "d.yaml", strings.Split(crushed, "others:")[0]+"others: [{item: moon dust, amount: "+amount+"}]\nmethod: [Steam.]\n")
+		recipe.Name = string(rune('A' + i))
+		dishes = append(dishes, meal.Dish{Recipe: recipe, Scaled: recipe.ScaleTo(big.NewRat(4, 1), recipes.DefaultKitchen(units.Metric))})
+	}
+	_, buy := meal.Wants(dishes, recipes.DefaultKitchen(units.Metric))
+	var told []string
+	for _, want := range buy {
+		told = append(told, want.Item+" "+want.Exact.String()+" "+strings.Join(want.Dishes, ""))
+	}
+	assert.Equal(t, []string{"moon dust 3 tsp metric AC", "moon dust 5 BD"}, told)
 }
