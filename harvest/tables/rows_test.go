@@ -372,6 +372,8 @@ func TestTotalsByTheirWeight(t *testing.T) {
 		{"date,bed,kg\n2031-07-12,bed-3,100\n2031-07-13,bed-3,100\n,,201\n", true},
 		{"date,bed,kg\n2031-07-12,bed-3,100\n2031-07-13,bed-3,100\n,,201.1\n", false},
 		{"date,bed,kg\n2031-07-12,bed-3,100\n2031-07-13,bed-3,100\n,,198.9\n", false},
+		{"date,bed,kg,count\n2031-07-12,bed-3,100,4\n2031-07-13,bed-3,100,5\n,,=SUM(C2:C3),9\n", true},
+		{"date,bed,kg\n2031-07-12,bed-3,100\n2031-07-13,bed-3,100\n,bed-3,200\n", false},
 	} {
 		table := read(t, row.text, tables.Layout{})
 		assert.Len(t, table.Rows, 2, row.text)
