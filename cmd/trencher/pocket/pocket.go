@@ -3,14 +3,12 @@ package pocket
 import (
 	"bytes"
 	"crypto/sha256"
-	"embed"
+	_ "embed"
 	"encoding/base64"
 	"encoding/hex"
-	"encoding/json"
 	"fmt"
-	"html/template"
+	"html"
 	"io"
-	"io/fs"
 	"os"
 	"path/filepath"
 	"slices"
@@ -21,8 +19,25 @@ import (
 	"trencher/units"
 )
 
-//go:embed web
-var web embed.FS
+// The pocket's own files.
+var (
+	//go:embed web/index.html
+	indexText string
+	//go:embed web/worker.js
+	workerText string
+	//go:embed web/engine.js
+	engineText string
+	//go:embed web/shell.js
+	shellText string
+	//go:embed web/pocket.css
+	styleText string
+	//go:embed web/app.webmanifest
+	manifestText string
+	//go:embed web/icon.svg
+	iconDrawing string
+	//go:embed web/icon.png
+	iconImage []byte
+)
 
 // Made is what the first page of every pocket has near its beginning.
 const Made = `<meta name="generator" content="trencher">`
@@ -47,14 +62,10 @@ func WriteFolder(dir string, program Program, parcel []byte) error {
 	if err := CheckFolder(dir); err != nil {
 		return err
 	}
-	files, err := folderFiles(program, parcel)
-	if err != nil {
-		return err
-	}
 	if err := os.MkdirAll(dir, 0o755); err != nil {
 		return units.WrongField("", dir, "no folder can be made there: "+err.Error(), "the name of a new folder")
 	}
-	for _, each := range files {
+	for _, each := range folderFiles(program, parcel) {
 		output := journal.Output{Path: filepath.Join(dir, each.name), Force: true}
 		if err := output.Write(writing(each.data)); err != nil {
 			return err
@@ -91,8 +102,8 @@ func CheckFolder(dir string) error {
 }
 
 // folderFiles are the files of the folder in the order they are written.
-func folderFiles(program Program, parcel []byte) ([]file, error) {
-	index, err := layOut("index.html", firstPage{
+func folderFiles(program Program, parcel []byte) []file {
+	index := firstPage{
 		Policy: policy("'self'", "'self'", "'self'"),
 		Head: `<link rel="manifest" href="app.webmanifest">
 <link rel="icon" href="icon.svg" type="image/svg+xml">
@@ -100,24 +111,11 @@ func folderFiles(program Program, parcel []byte) ([]file, error) {
 <link rel="stylesheet" href="pocket.css">`,
 		Foot: `<script src="page.js"></script>
 <script src="shell.js"></script>`,
-	})
-	if err != nil {
-		return nil, err
 	}
-	files := []file{{programFile, program.Wasm}, {"go.js", program.Go}, {"plot.zip", parcel}, {"page.js", []byte(page.Script())}}
-	for _, name := range []string{"engine.js", "shell.js", "pocket.css", "icon.svg", "icon.png", "app.webmanifest"} {
-		data, err := web.ReadFile("web/" + name)
-		if err != nil {
-			return nil, err
-		}
-		files = append(files, file{name, data})
-	}
-	files = append(files, file{"index.html", index})
-	worker, err := serviceWorker(files)
-	if err != nil {
-		return nil, err
-	}
-	return append(files, file{"worker.js", worker}), nil
+	files := []file{{programFile, program.Wasm}, {"go.js", program.Go}, {"plot.zip", parcel}, {"page.js", []byte(page.Script())},
+		{"engine.js", []byte(engineText)}, {"shell.js", []byte(shellText)}, {"pocket.css", []byte(styleText)},
+		{"icon.svg", []byte(iconDrawing)}, {"icon.png", iconImage}, {"app.webmanifest", []byte(manifestText)}, {"index.html", []byte(index.text())}}
+	return append(files, file{"worker.js", []byte(serviceWorker(files))})
 }
 
 // programFile is the one file that the service worker keeps in another form,
@@ -125,8 +123,8 @@ func folderFiles(program Program, parcel []byte) ([]file, error) {
 const programFile = "program.wasm.gz"
 
 // serviceWorker is the service worker for these files, and no others.
-func serviceWorker(files []file) ([]byte, error) {
-	edition, program, names := sha256.New(), "", []string{"./"}
+func serviceWorker(files []file) string {
+	edition, program, names := sha256.New(), "", []string{`"./"`}
 	for _, each := range files {
 		fmt.Fprintf(edition, "%s %d\n", each.name, len(each.data))
 		edition.Write(each.data)
@@ -134,40 +132,22 @@ func serviceWorker(files []file) ([]byte, error) {
 			program = shortSum(sha256.Sum256(each.data))
 			continue
 		}
-		names = append(names, each.name)
+		names = append(names, `"`+each.name+`"`)
 	}
 	slices.Sort(names)
-	list, err := json.Marshal(names)
-	if err != nil {
-		return nil, err
-	}
-	text, err := web.ReadFile("web/worker.js")
-	if err != nil {
-		return nil, err
-	}
-	filled := strings.NewReplacer("{{.Edition}}", shortSum([sha256.Size]byte(edition.Sum(nil))), "{{.Program}}", program, "{{.Files}}", string(list))
-	return []byte(filled.Replace(string(text))), nil
+	filled := strings.NewReplacer("{{.Edition}}", shortSum([sha256.Size]byte(edition.Sum(nil))), "{{.Program}}", program, "{{.Files}}", "["+strings.Join(names, ",")+"]")
+	return filled.Replace(workerText)
 }
 
 // shortSum is enough of a sum to tell one edition from another.
 func shortSum(sum [sha256.Size]byte) string { return hex.EncodeToString(sum[:8]) }
 
-// firstPage is what the first page is laid out from.
-type firstPage struct {
-	Policy     string
-	Head, Foot template.HTML
-}
+// firstPage is what the first page is laid out from; Head and Foot are HTML.
+type firstPage struct{ Policy, Head, Foot string }
 
-func layOut(name string, p firstPage) ([]byte, error) {
-	laid, err := template.ParseFS(web, "web/"+name)
-	if err != nil {
-		return nil, err
-	}
-	var out bytes.Buffer
-	if err := laid.Execute(&out, p); err != nil {
-		return nil, err
-	}
-	return out.Bytes(), nil
+func (p firstPage) text() string {
+	filled := strings.NewReplacer("{{.Policy}}", html.EscapeString(p.Policy), "{{.Head}}", p.Head, "{{.Foot}}", p.Foot)
+	return filled.Replace(indexText)
 }
 
 // policy lets nothing in but our own scripts and styles, and the program that
@@ -180,30 +160,19 @@ func policy(scripts, styles, workers string) string {
 // WriteOneFile writes the whole page as one HTML file, to be handed over by
 // cable or message and opened from the phone's own storage.
 func WriteOneFile(w io.Writer, program Program, parcel []byte) error {
-	parts := map[string]string{}
-	for _, name := range []string{"engine.js", "shell.js", "pocket.css"} {
-		data, err := fs.ReadFile(web, "web/"+name)
-		if err != nil {
-			return err
-		}
-		parts[name] = string(data)
-	}
-	engine := inScript(string(program.Go) + "\n" + parts["engine.js"])
-	shell, script := inScript(parts["shell.js"]), inScript(page.Script())
+	engine := inScript(string(program.Go) + "\n" + engineText)
+	shell, script := inScript(shellText), inScript(page.Script())
 	packed := base64.StdEncoding.EncodeToString
-	index, err := layOut("index.html", firstPage{
-		Policy: policy(hashOf(script)+" "+hashOf(shell), hashOf(parts["pocket.css"]), "blob:"),
-		Head:   template.HTML("<style>" + parts["pocket.css"] + "</style>"),
-		Foot: template.HTML(`<script type="application/octet-stream" id="program">` + packed(program.Wasm) + "</script>\n" +
+	index := firstPage{
+		Policy: policy(hashOf(script)+" "+hashOf(shell), hashOf(styleText), "blob:"),
+		Head:   "<style>" + styleText + "</style>",
+		Foot: `<script type="application/octet-stream" id="program">` + packed(program.Wasm) + "</script>\n" +
 			`<script type="application/octet-stream" id="plot">` + packed(parcel) + "</script>\n" +
 			`<script type="text/plain" id="engine">` + engine + "</script>\n" +
 			`<script>` + script + `</script>
-<script>` + shell + `</script>`),
-	})
-	if err != nil {
-		return err
+<script>` + shell + `</script>`,
 	}
-	_, err = w.Write(index)
+	_, err := io.WriteString(w, index.text())
 	return err
 }
 
