@@ -25,7 +25,8 @@ func Carried() (program Program, ok bool) { return carried() }
 // this build was made from. Its error wraps [ErrNoProgram] where there is no Go
 // tool or no source.
 func Make(ctx context.Context) (Program, error) {
-	source, err := sourceFolder()
+	_, here, _, _ := runtime.Caller(0)
+	source, err := sourceBeside(here)
 	if err != nil {
 		return Program{}, err
 	}
@@ -51,8 +52,7 @@ func Make(ctx context.Context) (Program, error) {
 	if err != nil {
 		return Program{}, err
 	}
-	packed, err := compress(wasm)
-	return Program{Wasm: packed, Go: starter}, err
+	return Program{Wasm: compress(wasm), Go: starter}, nil
 }
 
 // smaller are flags for packages that work little: their functions are not copied
@@ -68,11 +68,11 @@ func smaller() (flags []string) {
 	return flags
 }
 
-// sourceFolder is where this package's source lies, for a build that knows it.
-func sourceFolder() (string, error) {
-	_, here, _, ok := runtime.Caller(0)
-	folder := filepath.Dir(here)
-	if _, err := os.Stat(filepath.Join(folder, "app", "main.go")); !ok || err != nil {
+// sourceBeside is the folder of this package's source, where it lies beside a file of
+// it, as a build knows it.
+func sourceBeside(file string) (string, error) {
+	folder := filepath.Dir(file)
+	if _, err := os.Stat(filepath.Join(folder, "app", "main.go")); err != nil {
 		return "", fmt.Errorf("%w, and its source is not on this machine", ErrNoProgram)
 	}
 	return folder, nil
@@ -95,17 +95,12 @@ func goTool(ctx context.Context, folder string, args ...string) (string, error) 
 	return string(out), nil
 }
 
-func compress(data []byte) ([]byte, error) {
+// compress packs bytes as small as gzip can. Nothing of it can fail: the level is one
+// there is, and a buffer takes all.
+func compress(data []byte) []byte {
 	var packed bytes.Buffer
-	w, err := gzip.NewWriterLevel(&packed, gzip.BestCompression)
-	if err != nil {
-		return nil, err
-	}
-	if _, err := w.Write(data); err != nil {
-		return nil, err
-	}
-	if err := w.Close(); err != nil {
-		return nil, err
-	}
-	return packed.Bytes(), nil
+	w, _ := gzip.NewWriterLevel(&packed, gzip.BestCompression)
+	_, _ = w.Write(data)
+	_ = w.Close()
+	return packed.Bytes()
 }

@@ -40,6 +40,9 @@ esac
 // and comes packed with what starts it.
 func TestMakeAsksTheGoTool(t *testing.T) {
 	asked := fakeGo(t, makesProgram)
+	here, err := os.Getwd()
+	require.NoError(t, err)
+	t.Chdir(t.TempDir())
 	program, err := Make(t.Context())
 	require.NoError(t, err)
 	packed, err := gzip.NewReader(bytes.NewReader(program.Wasm))
@@ -52,8 +55,6 @@ func TestMakeAsksTheGoTool(t *testing.T) {
 	require.NoError(t, err)
 	lines := strings.Split(strings.TrimSpace(string(calls)), "\n")
 	require.Len(t, lines, 2)
-	here, err := os.Getwd()
-	require.NoError(t, err)
 	assert.Equal(t, "js wasm 0 [] "+here+": env GOROOT", lines[0])
 	for _, part := range []string{"js wasm 0 [] " + here + ": build -trimpath -ldflags -s -w -o ", "program.wasm", " -gcflags=fmt=-l ", " -gcflags=trencher/cmd/...=-l ", " ./app"} {
 		assert.Contains(t, lines[1], part)
@@ -75,8 +76,15 @@ func TestMakeSaysWhatIsMissing(t *testing.T) {
 		_, err := Make(t.Context())
 		require.ErrorContains(t, err, row.says, name)
 	}
-	t.Setenv("PATH", t.TempDir())
+	fakeGo(t, makesProgram)
+	t.Setenv("TMPDIR", filepath.Join(t.TempDir(), "none"))
 	_, err := Make(t.Context())
+	require.ErrorIs(t, err, os.ErrNotExist)
+	_, err = sourceBeside(filepath.Join(t.TempDir(), "program.go"))
+	require.ErrorIs(t, err, ErrNoProgram)
+	assert.ErrorContains(t, err, "its source is not on this machine")
+	t.Setenv("PATH", t.TempDir())
+	_, err = Make(t.Context())
 	require.ErrorIs(t, err, ErrNoProgram)
 	assert.ErrorContains(t, err, "there is no Go tool on this machine")
 }
@@ -94,6 +102,21 @@ func TestOneFileHoldsAll(t *testing.T) {
 	assert.True(t, strings.Contains(text, `id="plot">UA==<`))
 	assert.Equal(t, "'sha256-ungWv48Bz+pBQUDeXa4iI7ADYaOWF3qctBD/YfIAFa0='", hashOf("abc"), "FIPS 180-2, appendix B.1")
 	assert.Error(t, WriteOneFile(failing{}, Program{}, nil))
+}
+
+// Another name, another file or other bytes make another edition.
+func TestEditions(t *testing.T) {
+	seen := map[string]string{}
+	for name, files := range map[string][]file{
+		"one": {{"a", []byte("x")}}, "another name": {{"b", []byte("x")}}, "other bytes": {{"a", []byte("y")}}, "parted elsewhere": {{"a", nil}, {"b", []byte("x")}}, "and so": {{"a", []byte("x")}, {"b", nil}},
+	} {
+		_, edition, _ := strings.Cut(serviceWorker(files), `edition = "trencher-`)
+		edition = edition[:16]
+		assert.Empty(t, seen[edition], name)
+		seen[edition] = name
+	}
+	assert.Contains(t, serviceWorker([]file{{"b", nil}, {"a", nil}}), `kept = ["./","a","b"];`)
+	assert.ErrorIs(t, writing([]byte("x"))(failing{}), os.ErrClosed)
 }
 
 type failing struct{}
