@@ -217,3 +217,18 @@ func TestFaultsOfTheAccountAreTold(t *testing.T) {
 		return one.Concern == meal.Remark && strings.Contains(one.Says, "it never goes to the kitchen")
 	}), "what was left out of the account is told with the plan")
 }
+
+// A meal of which no dish can be made is an error that holds its plan; one that can be
+// is none.
+func TestNothingIsMade(t *testing.T) {
+	w := garden(t)
+	write(t, w.Dir, "dishes/leek.yaml", "name: Leek pie\nportions: 2\nserved: hot\ncrops: [{crop: leek, amount: 200 g, prepared: trimmed, cook: own, takes: 30 min, uses: oven}]\nmethod: [Bake.]\n")
+	answer, err := ask.Share(t.Context(), ask.ShareWords{Plot: w, PlanWords: meal.PlanWords{Only: []string{"leek"}}})
+	var nothing *meal.NothingMadeError
+	require.ErrorAs(t, err, &nothing)
+	require.Len(t, nothing.Plan.LeftOut, 1)
+	assert.Equal(t, "Leek pie", nothing.Plan.LeftOut[0].Dish)
+	assert.Nil(t, answer.Record)
+	_, err = ask.Share(t.Context(), ask.ShareWords{Plot: w, PlanWords: meal.PlanWords{Only: []string{"leek", "spring"}}})
+	require.NoError(t, err)
+}
