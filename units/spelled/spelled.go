@@ -23,7 +23,7 @@ func Out(value any, words func(any) (string, bool)) string {
 	for i := range v.NumField() {
 		field, name := v.Field(i), v.Type().Field(i).Name
 		switch {
-		case !v.Type().Field(i).IsExported() || field.IsZero():
+		case !v.Type().Field(i).IsExported() || isNothing(field):
 		case field.Kind() == reflect.Slice:
 			for n := range field.Len() {
 				fmt.Fprintf(&text, "%s %d: %s\n", name, n+1, s.line(field.Index(n)))
@@ -73,7 +73,7 @@ func (s speller) elements(v reflect.Value) (all []string) {
 
 func (s speller) fields(v reflect.Value) (all []string) {
 	for i := range v.NumField() {
-		if field := v.Type().Field(i); field.IsExported() && !v.Field(i).IsZero() {
+		if field := v.Type().Field(i); field.IsExported() && !isNothing(v.Field(i)) {
 			all = append(all, field.Name+" "+s.line(v.Field(i)))
 		}
 	}
@@ -88,6 +88,15 @@ func (s speller) ofItsOwn(value any) (string, bool) {
 		}
 	}
 	return usual(value)
+}
+
+// isNothing tells a value that is zero, however it holds that.
+func isNothing(v reflect.Value) bool {
+	if v.IsZero() {
+		return true
+	}
+	zero, ok := v.Interface().(interface{ IsZero() bool })
+	return ok && zero.IsZero()
 }
 
 // usual are the values that everybody writes alike.

@@ -57,7 +57,15 @@ Sides: [1, 0]
 	assert.Equal(t, "unwritten", Line(bigText{}, func(value any) (string, bool) { _, ok := value.(bigText); return "unwritten", ok }))
 	assert.Equal(t, "{}", Line(bigText{}, nil), "what cannot write itself is spelled out")
 	assert.Equal(t, "moon", Line(named{7}, nil))
+	assert.Equal(t, "{None [], Some [1]}", Line(struct{ None, Some []int }{[]int{}, []int{1}}, nil), "an empty list is told from none")
+	type weights struct{ One, Other weight }
+	assert.Equal(t, "{Other {Grams 3}}", Line(weights{weight{0, 2}, weight{3, 0}}, nil))
 }
+
+// weight is nothing where it has no grams, however many zeroes it is written with.
+type weight struct{ Grams, Zeroes int }
+
+func (w weight) IsZero() bool { return w.Grams == 0 }
 
 // bigText says that it writes itself, and cannot.
 type bigText struct{}
