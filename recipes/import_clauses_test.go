@@ -125,3 +125,36 @@ func cropsCooked(im Imported) (all []string) {
 	}
 	return all
 }
+
+// A crop that is kin to another is itself: gooseberries are no strawberries, leaf beet
+// no beetroot.
+func TestCropsAreThemselves(t *testing.T) {
+	for line, want := range map[string]string{"500 g gooseberries": "gooseberry", "500 g raspberries": "raspberry", "500g leaf beet": "chard", "500 g palak (spinach)": "spinach"} {
+		im, err := ImportRecipe("a.txt", []byte("Supper\nServes 4\n\n"+line+"\n20 g sugar\n\nMethod\nSimmer for 10 minutes.\n"), ImportOptions{System: units.UK}, DefaultKitchen(units.UK))
+		require.NoError(t, err)
+		require.Len(t, im.Dish.Crops, 1, line)
+		assert.Equal(t, want, im.Dish.Crops[0].Crop, line)
+	}
+}
+
+// What a line says the same amount of are lines of their own, where all of it is
+// known.
+func TestSoMuchOfEachIsParted(t *testing.T) {
+	for line, want := range map[string]string{
+		"500 g each of parsnips and carrots":   "500 g parsnips; 500 g carrots",
+		"1 tsp each: salt, sugar & paprika":    "1 tsp salt; 1 tsp sugar; 1 tsp paprika",
+		"1 tsp each of salt and moonwort":      "1 tsp each of salt and moonwort",
+		"2 courgettes (about 200 g each)":      "2 courgettes (about 200 g each)",
+		"30 g each of butter and 2 tbsp flour": "30 g each of butter and 2 tbsp flour",
+	} {
+		im, err := ImportRecipe("a.json", []byte(`{"@type":"Recipe","name":"S","recipeYield":"4","recipeIngredient":["1 kg potatoes","`+line+`"],"recipeInstructions":"Boil the potatoes for 20 minutes."}`), ImportOptions{System: units.UK}, DefaultKitchen(units.UK))
+		require.NoError(t, err)
+		var lines []string
+		for _, l := range im.Lines {
+			if (l.As == AsOther || l.As == AsCrop) && l.Text != "1 kg potatoes" {
+				lines = append(lines, l.Text)
+			}
+		}
+		assert.Equal(t, want, strings.Join(lines, "; "))
+	}
+}

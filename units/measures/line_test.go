@@ -25,6 +25,14 @@ func TestReadLine(t *testing.T) {
 		"1 pint/600 ml milk":                          {"1 pt UK", "milk", "", ""},
 		"3 Kestrel potatoes (from the garden), diced": {"3", "Kestrel potatoes", "diced", "from the garden"},
 		"2 heaped tbsp flour":                         {"2 heaped tbsp metric", "flour", "", ""},
+		"500g leaf beet":                              {"500 g", "leaf beet", "", ""},
+		"1 drained tin of butter beans":               {"1 tin", "butter beans", "drained", ""},
+		"2 packed cups kale":                          {"2 cup metric", "kale", "packed", ""},
+		"1 kg butternut squash peeled and cubed":      {"1 kg", "butternut squash", "peeled and cubed", ""},
+		"a clove or two of garlic":                    {"1-2 clove", "garlic", "", ""},
+		"a pound and a half of potatoes":              {"1.5 lb", "potatoes", "", ""},
+		"1/2 C WATER":                                 {"0.5 cup metric", "water", "", ""},
+		"2 EL Butter":                                 {"2 tbsp metric", "Butter", "", ""},
 	} {
 		l := measures.ReadLine(text, units.Metric)
 		require.True(t, l.Sure(), "%s: %s", text, l.Why())

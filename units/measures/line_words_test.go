@@ -104,6 +104,7 @@ func TestWhatIsLeftOverIsDoubted(t *testing.T) {
 	for _, text := range []string{
 		"4 tomatoes, 2 chopped and 2 sliced", "1 onion, stuck with 2 cloves", "500 g peas (1.2 kg in pods)", "1 kg pumpkin (500 g flesh)", "10 oz beetroot - 500 g",
 		"500 g beetroot (2 kg)", "carrots, onion, 1 leek", "salt, parsley", "turnip (swede) 500 g", "3 (300 g) beetroot", "beetroot, 3 (300 g)", "1 chilli powder", "2 soy sauce",
+		"1 c. à s. oil", "Water, ditto", "1/2 Bunde parsley", "1 wonky can of butter beans", "l½ lb leeks", "2 courgettes, 1 sliced",
 		"2 smoots flour", "1 cup milk, soured with 1 tbsp vinegar", "500g potatoes x 2", "Sauce: 2 tbsp:",
 	} {
 		assert.False(t, measures.ReadLine(text, units.US).Sure(), text)
