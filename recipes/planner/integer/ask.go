@@ -23,7 +23,7 @@ type patience struct {
 var usual = patience{firstTry: 100, secondTry: 3_000, firstAsk: 400, listing: 40, columns: 70}
 
 // racers is how many pulls lead a search by turns, each time for longer.
-const racers = 2
+const racers = 3
 
 // maximise finds the best value of a goal, exactly. Where it is not soon found, the
 // largest that the relaxation allows are asked for by themselves: little of the box
@@ -88,9 +88,9 @@ type narrowing struct {
 }
 
 // canNarrow reports whether there is a solution with what is named narrowed; if so
-// it becomes the incumbent. The objective only guides the search, where there is no
-// pull to do so. What the strongest pull does not soon settle, the two strongest are
-// tried on by turns: which is the quicker is not known before.
+// it becomes the incumbent. The objective only guides the search. What the strongest
+// pull does not soon settle, the strongest are tried on by turns: which is the quicker
+// is not known before.
 func (s *session) canNarrow(to narrowing, guide objective) (bool, error) {
 	for _, c := range to.columns {
 		if c.Least > c.Most {
@@ -110,31 +110,33 @@ func (s *session) canNarrow(to narrowing, guide objective) (bool, error) {
 	}
 }
 
-// pullsFor lists the pulls for a search with what is named narrowed, the strongest
-// first, but before it the goal that is asked for.
+// pullsFor lists the pulls that may lead a search with what is named narrowed: the
+// goal that is asked for before all, then the strongest, and with them the guide,
+// which comes first where no pull holds even one column.
 func (s *session) pullsFor(to narrowing, guide objective) []pull {
 	pulls := slices.Clone(s.pulls)
 	if to.aim != nil {
 		pulls = append(pulls, pull{goal: to.aim.objective, least: to.least, row: to.aim.row, held: math.MaxFloat64})
-	}
-	if len(pulls) == 0 {
-		pulls = append(pulls, pull{goal: guide, row: -1})
+	} else {
+		pulls = append(pulls, pull{goal: guide, row: -1, held: 1})
 	}
 	slices.SortStableFunc(pulls, func(a, b pull) int { return cmp.Compare(b.held, a.held) })
 	return pulls
 }
 
 // race lets the strongest pull lead a search for so many nodes, and where one looks
-// closely then the next.
+// closely then others; for as long as it takes, if there is no other.
 func (s *session) race(to narrowing, pulls []pull, nodes int) (found bool, err error) {
 	runners := 1
 	if s.closely {
-		runners = min(racers, len(pulls))
+		for runners = 0; runners < min(racers, len(pulls)) && pulls[runners].held > 0; {
+			runners++
+		}
+		if runners == 1 {
+			nodes = math.MaxInt32 / 2
+		}
 	}
 	for i := range runners {
-		if i > 0 && pulls[i].held == 0 {
-			break
-		}
 		lift := s.work.capped(nodes)
 		found, err = s.look(to, pulls, i)
 		lift()
