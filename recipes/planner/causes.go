@@ -30,8 +30,8 @@ type Cause struct {
 	Dish int    // of the kinds about batches
 }
 
-// causes lists everything that could bound the problem: crops in alphabetical
-// order, limits, what is held back, the number of dishes, the steamer, batches.
+// causes lists what could bound the problem besides its batches: crops in
+// alphabetical order, limits, what is held back, the number of dishes, the steamer.
 // What surely bounds nothing is left out.
 func (p *Problem) causes() []Cause {
 	var list []Cause
@@ -54,9 +54,11 @@ func (p *Problem) causes() []Cause {
 	if p.Layers > 0 {
 		list = append(list, Cause{Kind: SteamerFull})
 	}
-	return append(list, p.batchCauses()...)
+	return list
 }
 
+// batchCauses lists the batches that could bound the problem, the largest before the
+// smallest.
 func (p *Problem) batchCauses() []Cause {
 	var largest, smallest []Cause
 	alone := p.alone()

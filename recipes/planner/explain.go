@@ -65,12 +65,12 @@ type explaining struct {
 func Explain(ctx context.Context, p Problem, plan Plan) (Explanation, error) {
 	x := &explaining{Problem: &p, ctx: ctx, plan: plan, left: cmp.Or(p.NodeLimit, explainNodes)}
 	var e Explanation
-	causes := p.causes()
-	for _, c := range causes {
+	for _, c := range p.causes() {
 		if bound, ok := x.bound(c); ok {
 			e.Bounds = append(e.Bounds, bound)
 		}
 	}
+	e.Bounds = append(e.Bounds, x.batchBounds(p.batchCauses())...)
 	for g := range p.Guests {
 		if short, ok := x.short(g); ok {
 			short.Mend = x.mend(short, e.Bounds)
@@ -86,6 +86,29 @@ func Explain(ctx context.Context, p Problem, plan Plan) (Explanation, error) {
 func (x *explaining) levels(p Problem) (Plan, bool) {
 	p.anyOfEqual = true
 	return x.solve(p)
+}
+
+// batchBounds relaxes many causes about batches. Where all of them together make no
+// better plan, none alone does; else it asks of each half.
+func (x *explaining) batchBounds(causes []Cause) []Bound {
+	switch len(causes) {
+	case 0:
+		return nil
+	case 1:
+		if bound, ok := x.bound(causes[0]); ok {
+			return []Bound{bound}
+		}
+		return nil
+	}
+	relaxed := *x.Problem
+	for _, c := range causes {
+		relaxed = relaxed.with(c, nil)
+	}
+	if plan, ok := x.levels(relaxed); ok && !x.better(plan) {
+		return nil
+	}
+	half := len(causes) / 2
+	return append(x.batchBounds(causes[:half]), x.batchBounds(causes[half:])...)
 }
 
 // solve solves a relaxed problem within the patience that is left; false when
@@ -161,9 +184,14 @@ func (t trying) with(n int64) (Plan, bool) {
 }
 
 // grown finds an amount that gives a good plan, and one that does not: ever larger
-// ones are tried.
+// ones are tried. Of a crop a plan tells itself with how little it makes do, so that
+// the first may be large.
 func (t trying) grown(most int64) (low, high int64, best *Plan) {
-	for high = 1; ; high *= 8 {
+	high = 1
+	if t.cause.Kind == CropShort {
+		high = 64
+	}
+	for ; ; high *= 8 {
 		high = min(high, most)
 		plan, ok := t.with(high)
 		switch {
