@@ -380,3 +380,25 @@ func TestTotalsByTheirWeight(t *testing.T) {
 		assert.Equal(t, row.total, len(table.Bad) == 0, "%s %v", row.text, table.Bad)
 	}
 }
+
+// Where a fault stands is told though the cell is not there; a row without a weight is
+// passed over, and is no total.
+func TestFaultsOfShortRows(t *testing.T) {
+	for _, c := range []struct {
+		text, bad    string
+		rows, passed int
+	}{
+		{"date,bed,kg\n2031-07-12\n", "", 0, 2}, {"date,bed,kg\n2031-07-12,bed-3,1\n,,x\n", "", 1, 2},
+		{"date,bed,kg\n2031-07-12,bed-3,1\n2031-07-13,,1\n", "t.csv:3:1: no planting", 1, 1},
+		{"kg,date,bed\n1,2031-07-12,bed-3\n1,2031-07-13\n", "t.csv:3:1: no planting", 1, 1},
+		{"kg,date,bed\n1,2031-07-12,bed-3\n1\n1,2031-07-13,bed-3\n", `t.csv:3:1: "1": not a day`, 2, 1},
+	} {
+		table := read(t, c.text, tables.Layout{})
+		var bad []string
+		for _, one := range table.Bad {
+			bad = append(bad, one.Error())
+		}
+		assert.Equal(t, c.bad, strings.Join(bad, "; "), c.text)
+		assert.Equal(t, []int{c.rows, c.passed}, []int{len(table.Rows), len(table.Passed)}, c.text)
+	}
+}
