@@ -45,6 +45,7 @@ func TestAddingADish(t *testing.T) {
 	again, err := ask.AddDish(q)
 	require.NoError(t, err)
 	assert.Empty(t, again.File)
+	assert.Equal(t, added.Text, again.Text)
 	foods, err := ask.KeepDish(ask.KeepQuestion{PlotRef: w}, "beet soup")
 	require.NoError(t, err)
 	assert.NotEmpty(t, foods.Foods)
@@ -231,4 +232,16 @@ func TestNothingIsMade(t *testing.T) {
 	assert.Nil(t, answer.Record)
 	_, err = ask.Share(t.Context(), ask.ShareWords{Plot: w, PlanWords: meal.PlanWords{Only: []string{"leek", "spring"}}})
 	require.NoError(t, err)
+}
+
+// What heat refuses of a dish, and dishes that are in no folder, are told.
+func TestWhatADishIsRefusedFor(t *testing.T) {
+	w := garden(t)
+	write(t, w.Dir, "dishes/boulder.yaml", "name: Boulder\nportions: 2\nserved: hot\ncrops: [{crop: beetroot, amount: 900 g, prepared: as-lifted, cut: whole 250 mm, cook: steam, until: soft}]\nmethod: [Steam.]\n")
+	_, err := ask.ScaleDish(ask.DishWords{Plot: w, Name: "boulder", Portions: 2})
+	require.Error(t, err)
+	require.NoError(t, os.RemoveAll(filepath.Join(w.Dir, "dishes")))
+	write(t, w.Dir, "dishes", "no folder")
+	_, err = ask.DishNames(w)
+	require.ErrorContains(t, err, "dishes")
 }
