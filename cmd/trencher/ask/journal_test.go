@@ -184,6 +184,8 @@ func TestTheDayAskedFor(t *testing.T) {
 	w.On, w.Now = "", time.Date(2026, 5, 1, 12, 0, 0, 0, time.UTC)
 	_, err = ask.Stock(t.Context(), w)
 	require.ErrorContains(t, err, "2031-07-19")
+	_, err = ask.Share(t.Context(), ask.ShareWords{Plot: w})
+	require.ErrorContains(t, err, "2031-07-19", "nothing is planned by a clock that cannot be right")
 	w.On = "2031-07-19"
 	_, err = ask.Stock(t.Context(), w)
 	require.NoError(t, err)
