@@ -21,15 +21,15 @@ func markOf(pkg string) float64 {
 }
 
 // behind are the packages whose tests notice less than their mark asks, or are not
-// known to notice as much, with the share that a sample showed, rounded down (of the
-// last group a sample of an earlier mutator): until they have caught up, CI sees that
-// they do not fall back further. Asked for by name they fail.
+// known to notice as much, with the share that samples showed, rounded down (in the
+// last line a guess): until they have caught up, CI sees that they do not fall back
+// further. Asked for by name they fail. The samples stand in DEVELOPERS.md.
 var behind = map[string]float64{
-	"harvest": 70, "harvest/tables": 85, "recipes/saved": 50, "units": 79, "units/measures": 70,
+	"cmd/trencher": 82, "cmd/trencher/ask": 88, "cmd/trencher/render": 78, "harvest": 75, "harvest/journal": 70, "recipes/meal": 76, "units/strict": 80,
 
-	"cmd/trencher": 70, "cmd/trencher/ask": 70, "cmd/trencher/page": 70, "cmd/trencher/pocket": 70, "cmd/trencher/render": 70, "cmd/trencher/webdriver": 50,
-	"harvest/journal": 70, "recipes": 70, "recipes/heat": 52, "recipes/keeping": 80, "recipes/meal": 80, "recipes/planner": 57, "recipes/planner/integer": 57,
-	"recipes/schedule": 92,
+	"recipes/heat": 83, "recipes/keeping": 81, "recipes/saved": 37, "recipes/schedule": 71, "units": 79, "units/measures": 70,
+
+	"cmd/trencher/page": 70, "recipes": 70, "recipes/planner": 57, "recipes/planner/integer": 57,
 }
 
 // heldTo is the share that CI holds a package to.
@@ -138,13 +138,15 @@ func TestGateBelievesWhatIsHardlyChance(t *testing.T) {
 }
 
 func TestGateJudgesPackagesAndAllOfOneMark(t *testing.T) {
-	require.Empty(t, gate([]mutationTally{{pkg: "units/strict", tried: 12, killed: 10}, {pkg: "recipes/heat", tried: 12, killed: 11}}))
+	require.Empty(t, gate([]mutationTally{{pkg: "fence", tried: 12, killed: 10}, {pkg: "fence/heat", tried: 12, killed: 11}}))
 	require.Equal(t, []string{
-		"units/strict: 5 of 12 faults noticed, which is too few for 90 %",
-	}, gate([]mutationTally{{pkg: "units/strict", tried: 12, killed: 5}, {pkg: "recipes", tried: 120, killed: 115}}))
+		"fence: 5 of 12 faults noticed, which is too few for 90 %",
+	}, gate([]mutationTally{{pkg: "fence", tried: 12, killed: 5}, {pkg: "gate", tried: 120, killed: 115}}))
+	late := "recipes/saved" // which is held to less
+	require.Less(t, heldTo(late), markOf(late))
 	require.Equal(t, []string{
-		"all packages with a mark of 90 %: 48 of 72 faults noticed, which is too few for 83.3 %",
+		fmt.Sprintf("all packages with a mark of 90 %%: 37 of 72 faults noticed, which is too few for %.1f %%", (90+90+heldTo(late))/3),
 	}, gate([]mutationTally{
-		{pkg: "units/strict", tried: 24, killed: 16}, {pkg: "units/charset", tried: 24, killed: 16}, {pkg: "harvest", tried: 24, killed: 16},
+		{pkg: "fence", tried: 24, killed: 16}, {pkg: "gate", tried: 24, killed: 16}, {pkg: late, tried: 24, killed: 5},
 	}))
 }
