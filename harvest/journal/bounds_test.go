@@ -54,6 +54,9 @@ func TestBoundsOfTables(t *testing.T) {
 		return float64(after.TotalAlloc-before.TotalAlloc) / 1e6, err
 	}
 	for name, table := range largeTables {
+		if quick := name == "weights" || name == "wrong cells"; !quick && volume(0, 1, 1) == 0 {
+			continue
+		}
 		t.Run(name, func(t *testing.T) {
 			_, _ = look(table(20)) // what is read once
 			small, err := look(table(tables.MostRows / 4))

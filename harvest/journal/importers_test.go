@@ -41,7 +41,7 @@ func weightsTable(rows int) journal.Source {
 // table brought in again completes the journal: each row once, and
 // nothing but torn files left over.
 func TestKilledImportsAreCompleted(t *testing.T) {
-	kills := volume(3, 20, 60)
+	kills := volume(1, 20, 60)
 	random := rand.New(rand.NewPCG(7, 12))
 	self, err := os.Executable()
 	require.NoError(t, err)
