@@ -30,6 +30,20 @@ type plainReader struct {
 	at    int
 	slab  []yaml.Node  // room for nodes to come
 	open  []*yaml.Node // children of the nodes not yet closed
+	told  counted
+}
+
+// counted is how many letters stand before an offset of a line, as far as they
+// were counted: a long line is not counted from its beginning for each value.
+type counted struct{ number, length, offset, letters int }
+
+func (c *counted) before(l plainLine, offset int) int {
+	if c.number != l.number || c.length != len(l.text) || offset < c.offset {
+		*c = counted{number: l.number, length: len(l.text)}
+	}
+	c.letters += utf8.RuneCountInString(l.text[c.offset:offset])
+	c.offset = offset
+	return c.letters
 }
 
 // plainLine is a line, or what stands behind the dash of one.
@@ -98,7 +112,7 @@ func (p *plainReader) node(kind yaml.Kind, tag string, l plainLine, offset int) 
 	}
 	n := &p.slab[0]
 	p.slab = p.slab[1:]
-	n.Kind, n.Tag, n.Line, n.Column = kind, tag, l.number, l.indent+utf8.RuneCountInString(l.text[:offset])+1
+	n.Kind, n.Tag, n.Line, n.Column = kind, tag, l.number, l.indent+p.told.before(l, offset)+1
 	return n
 }
 
