@@ -1,6 +1,7 @@
 package main
 
 import (
+	"fmt"
 	"os"
 	"path/filepath"
 	"strings"
@@ -56,4 +57,17 @@ func TestNoMoreThanFiftyErrorsAreTold(t *testing.T) {
 	assert.Equal(t, statusInput, status)
 	assert.Equal(t, 50, strings.Count(errs, "old.csv:")-1, errs) // and the line that counts them
 	assert.True(t, strings.HasSuffix(errs, "and 30 more\n"), errs)
+}
+
+func TestNoMoreThanFiftyWarningsAreTold(t *testing.T) {
+	dir := filepath.Join(t.TempDir(), "garden")
+	_, errs, status := dishCommand("begin", dir)
+	require.Equal(t, statusDone, status, errs)
+	for i := range 80 {
+		require.NoError(t, os.WriteFile(filepath.Join(dir, "journal", "2031", fmt.Sprintf("0701-%04d.yaml", i)), []byte("kind: odd\n"), 0o644))
+	}
+	_, errs, status = dishCommand("stock", "--plot", dir, "--on", "2031-07-20", "--skip-damaged")
+	assert.Equal(t, statusDone, status, errs)
+	assert.Equal(t, 50+1, strings.Count(errs, "warning:"), errs)
+	assert.True(t, strings.HasSuffix(errs, "warning: and 30 more\n"), errs)
 }

@@ -31,9 +31,14 @@ func (f *writeFlags) ask(env *environment) ask.PlotRef {
 	return ask.PlotRef{Dir: f.dir, SkipDamaged: f.skipDamaged, Sure: f.sure, Now: env.now(), Device: env.device}
 }
 
-// warn tells what needs attention, apart from the answer.
+// warn tells what needs attention, apart from the answer; of many no more than
+// anybody mends at once.
 func warn[W any](env *environment, warnings []W) {
-	for _, text := range warnings {
+	for i, text := range warnings {
+		if i == mostErrors {
+			fmt.Fprintf(env.err, "warning: and %d more\n", len(warnings)-i)
+			return
+		}
 		fmt.Fprintln(env.err, "warning:", text)
 	}
 }

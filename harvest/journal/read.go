@@ -1,7 +1,6 @@
 package journal
 
 import (
-	"cmp"
 	"context"
 	"errors"
 	"path"
@@ -116,7 +115,10 @@ func (f *Folder) readAll(ctx context.Context, folder string, names []string, yea
 		})
 	}
 	workers.Wait()
-	return files, ctx.Err()
+	if ctx.Err() != nil {
+		return nil, ctx.Err()
+	}
+	return files, f.lookAgain(folder, files, year, o)
 }
 
 func (f *Folder) entry(file string, year int, copyOf string, o Options) (e harvest.Entry, marked string, err error) {
@@ -124,17 +126,49 @@ func (f *Folder) entry(file string, year int, copyOf string, o Options) (e harve
 		return nil, "", &harvest.Copied{File: file, Of: copyOf}
 	}
 	source, err := f.read(file)
-	if err == nil && cutShort(string(source.Data)) {
-		if half, err := f.isHalfWritten(source); err != nil || half {
-			return nil, "", cmp.Or(err, errHalfWritten)
-		}
-		source, err = f.read(file) // it may have been finished meanwhile
-	}
-	if err != nil {
+	switch {
+	case err != nil:
 		return nil, "", err
+	case cutShort(string(source.Data)):
+		return nil, "", &shortEntry{source.Data}
 	}
 	e, err = decodeEntry(source, year, o)
 	return e, mark(source.Data), err
+}
+
+// shortEntry is a file cut short, which may be in the middle of being written.
+type shortEntry struct{ begins []byte }
+
+func (*shortEntry) Error() string { return "cut short" }
+
+// lookAgain reads the files cut short once more, now that all others are read: what
+// is being written lies whole beside them, unfinished, or is finished by now.
+func (f *Folder) lookAgain(folder string, files []readFile, year int, o Options) error {
+	var unfinished []string
+	for i := range files {
+		file := &files[i]
+		var short *shortEntry
+		if !errors.As(file.Err, &short) {
+			continue
+		}
+		if unfinished == nil {
+			var err error
+			if unfinished, err = f.unfinishedTexts(folder); err != nil {
+				return err
+			}
+		}
+		if isBeginningOf(unfinished, string(short.begins)) {
+			file.Err = errHalfWritten
+			continue
+		}
+		source, err := f.read(file.File)
+		if err == nil {
+			file.mark = mark(source.Data)
+			file.entry, err = decodeEntry(source, year, o)
+		}
+		file.Err = err
+	}
+	return nil
 }
 
 // conflictCopies finds files that a sync tool or a copy by hand made of another

@@ -2,7 +2,9 @@ package journal_test
 
 import (
 	"context"
+	"fmt"
 	"io/fs"
+	"strings"
 	"testing"
 	"testing/fstest"
 	"time"
@@ -89,4 +91,32 @@ func TestLiftReads(t *testing.T) {
 		"tub-3/2031-0712-1640/ungraded-sound 150 150",
 		"tub-3/2031-0712-1640/ungraded-green 60 0",
 	}, got)
+}
+
+// listedFiles counts how often the folders of a plot are listed.
+type listedFiles struct {
+	fs.FS
+	lists int
+}
+
+func (l *listedFiles) ReadDir(name string) ([]fs.DirEntry, error) {
+	l.lists++
+	return fs.ReadDir(l.FS, name)
+}
+
+// However many entries are cut short, what lies unfinished beside them is looked
+// for once.
+func TestManyTornEntriesAreLookedAtOnce(t *testing.T) {
+	lists := func(n int) int {
+		files := map[string]string{}
+		for i := range n {
+			files[fmt.Sprintf("journal/2031/0712-%04d-lift-tub-3.yaml", i)] = "# entry of the journal; it is whole when its last line is \"...\"\nkind: lift\n"
+		}
+		counting := &listedFiles{FS: plot(files)}
+		_, _, err := journal.Embedded(counting, "plot").Season(t.Context(), 2031, options)
+		require.Error(t, err)
+		require.Equal(t, n, strings.Count(err.Error(), "is cut short"))
+		return counting.lists
+	}
+	assert.Equal(t, lists(1), lists(200))
 }

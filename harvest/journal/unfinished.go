@@ -1,10 +1,10 @@
 package journal
 
 import (
-	"bytes"
 	"errors"
 	"io/fs"
 	"path"
+	"slices"
 	"strconv"
 	"strings"
 )
@@ -70,19 +70,25 @@ func temporaries(folder string, list []fs.DirEntry) (files []string) {
 // file system has no links, and is as if the file were not there yet.
 var errHalfWritten = errors.New("half written")
 
-// isHalfWritten tells whether a file cut short is the beginning of one that is
-// unfinished.
-func (f *Folder) isHalfWritten(source Source) (bool, error) {
-	folder := path.Dir(source.File)
+// unfinishedTexts are the whole entries that lie unfinished in a folder, sorted;
+// never nil.
+func (f *Folder) unfinishedTexts(folder string) ([]string, error) {
 	list, err := fs.ReadDir(f.fsys, folder)
 	if err != nil {
-		return false, cannotRead(folder, err)
+		return nil, cannotRead(folder, err)
 	}
+	texts := []string{}
 	for _, file := range temporaries(folder, list) {
-		whole, err := f.read(file)
-		if err == nil && !cutShort(string(whole.Data)) && bytes.HasPrefix(whole.Data, source.Data) {
-			return true, nil
+		if whole, err := f.read(file); err == nil && !cutShort(string(whole.Data)) {
+			texts = append(texts, string(whole.Data))
 		}
 	}
-	return false, nil
+	slices.Sort(texts)
+	return texts, nil
+}
+
+// isBeginningOf tells whether one of the texts, which are sorted, begins so.
+func isBeginningOf(texts []string, begin string) bool {
+	at, _ := slices.BinarySearch(texts, begin)
+	return at < len(texts) && strings.HasPrefix(texts[at], begin)
 }
