@@ -135,10 +135,13 @@ func (x *explaining) bound(c Cause) (Bound, bool) {
 		return Bound{}, false
 	}
 	b := Bound{Cause: c}
-	_, amount := x.smallest(c, x.levels, x.better)
+	least, amount := x.smallest(c, x.levels, x.better)
+	if least == nil {
+		least, amount = &wholly, nil
+	}
 	with, ok := x.solve(x.with(c, amount))
-	if !ok { // out of patience
-		with = wholly
+	if !ok { // out of patience: another plan that comes to the same
+		with = *least
 	}
 	b.Amount, b.Then, b.Improves = amount, with.Levels, with.Levels.firstAbove(x.plan.Levels, x.Problem)
 	for d, n := range with.Portions {
