@@ -22,7 +22,11 @@ func (n node) recipe() Recipe {
 		}
 	}
 	add(Title, r.Name)
-	add(Yield, yieldOf(texts(n["recipeYield"])))
+	yields := texts(n["recipeYield"])
+	if len(yields) == 0 {
+		yields = texts(n["yield"]) // a property of how-tos
+	}
+	add(Yield, yieldOf(yields))
 	for _, key := range []string{"recipeIngredient", "ingredients", "ingredient", "supply"} {
 		before := len(r.Lines)
 		for _, text := range ingredients(n[key]) {

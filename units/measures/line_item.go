@@ -14,7 +14,7 @@ var (
 	taste     = pattern.New(`(?i)[,;]?\s*\b((?:as per|according to|to) taste|as needed|to season|for seasoning|as required|if liked|if you like|if needed)\b[.]?`)
 	purpose   = pattern.New(`(?i)[,;]?\s*\b((?:plus (?:a little |some )?(?:extra|more)(?: .*)?)|(?:(?:to|for) (?:serve|serving|garnish|garnishing|decorate|decoration|finish|finishing|grease|greasing|dust|dusting|fry|frying|brush|brushing|drizzle|drizzling|sprinkle|sprinkling|coat|coating|roll|rolling|deep-frying|shallow frying|the tin|the pan|the top|the water)\b(?: [^,;]*)?))`)
 	// weightSaid is the weight of what is counted before it: "4 leeks (400 g trimmed weight)".
-	weightSaid = pattern.New(`(?i)^([^a-z]+ ?(?:g|kg|grams|lb|lbs|oz))[,.]? (?:(?:in )?(?:total|net|gross)?|(?:total |net )?(trimmed|prepared|peeled|podded|shelled|cleaned|untrimmed|unpeeled)|(?:when|after|once) (trimmed|prepared|peeled|podded|shelled|cleaned)) ?(?:weight)?$`)
+	weightSaid = pattern.New(`(?i)^([^a-z]+ ?(?:g|kg|grams|lb|lbs|oz))[,.]? (?:(?:in )?(?:total|net|gross)?|(?:total |net )?(trimmed|prepared|peeled|podded|shelled|cleaned|untrimmed|unpeeled)|(?:when|after|once) (trimmed|prepared|peeled|podded|shelled|cleaned)|(?:without|minus|excluding|less) ((?:the |its |their )?(?:stalks?|stems?|leaves|tops|skins?|stones?|pods?|peel))) ?(?:weight)?$`)
 	inAll      = pattern.New(`(?i)\s+(?:in (?:all|total)|total|altogether)$`)
 	vagueLead  = pattern.New(`(?i)^(a little|a bit of|plenty of|lots of|extra)\s+`)
 	plusMore   = pattern.New(`(?i)[,;]?\s+(?:plus|\+) (\S.*)$`)
@@ -44,7 +44,9 @@ func (l *Line) asides(text string) string {
 			q, err := units.Parse(aboutWords.ReplaceAllString(m[1], ""), units.NoSystem)
 			if count, _, none := leadingAmount(text, units.NoSystem); err == nil && none == nil && count.Dimension() == units.Count {
 				l.Also = append(l.Also, q)
-				l.state(m[2] + m[3])
+				if l.state(m[2] + m[3]); m[4] != "" {
+					l.state("without " + m[4])
+				}
 				return " "
 			}
 		}

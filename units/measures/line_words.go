@@ -30,7 +30,7 @@ var (
 	orSo         = pattern.New(`(?i) (?:or (?:thereabouts|so)|give or take)\b|(?:\d|\b)-ish\b`)
 	unitOrTwo    = pattern.New(`(?i)^(?:an? |one )?([\pL-]+(?: of)?) or (?:two|2)(?: of)? (.+)$`)
 	between      = pattern.New(`(?i)^between ([` + numberSigns + `./]+) and ([` + numberSigns + `])`)
-	weighing     = pattern.New(`(?i)(?:,| -| –| of| so| that's) ((?:about|approx\.?|approximately|roughly|around|weighing(?: about)?|total weight(?: of)?(?: about| around)?|circa|ca\.?) [\d½¼¾.,/]+ ?(?:g|kg|grams|lb|lbs|oz|ml|l|litres?))(,|$)`)
+	weighing     = pattern.New(`(?i)(?:,| -| –| of| so| that's) ((?:about|approx\.?|approximately|roughly|around|weighing(?: about)?|total weight(?: of)?(?: about| around)?|circa|ca\.?) [\d½¼¾.,/]+ ?(?:g|kg|grams|lb|lbs|oz|ml|l|litres?))(?: in (?:all|total)| altogether| total)?(,|$)`)
 	eachInside   = pattern.New(`(?i)^(\d+|one|two|three|four|five|six) ([^,()]*?) ?\((?:about |approx\.? |roughly |around )?([\d½¼¾./]+ ?\pL+\.?) each\)(.*)$`)
 	eachBehind   = pattern.New(`(?i)^(\d+|an?|one|two|three|four|five|six) ([^,]+), (?:about |approx\.? |roughly |around )?([\d½¼¾./]+ ?\pL+\.?) each\b(.*)$`)
 )
@@ -116,7 +116,12 @@ func numberToTheFront(text string, m []string, s units.System) string {
 		return text
 	}
 	q, err := units.Parse(aboutWords.ReplaceAllString(amount, ""), s)
-	if _, known := FoodNamed(plainSpaces(bracketed.ReplaceAllString(m[1], ""))); err != nil && !ambiguous(err) || err == nil && !usable(q) || !known && (mark == "" || mark == "," || mark == "(") && !((mark == "" || mark == ",") && err == nil && q.Unit() != units.Piece && !q.Unit().IsSize() && fewWords.MatchString(m[1]) && !saysNumber(m[1], s)) {
+	if before, said, cut := strings.Cut(amount, "("); err != nil && cut { // "400 g (3 or so)"
+		if q, err = units.Parse(aboutWords.ReplaceAllString(strings.TrimSpace(before), ""), s); err == nil {
+			amount, rest = strings.TrimSpace(before), strings.Trim("("+said+", "+rest, " ,")
+		}
+	}
+	if _, known := FoodNamed(plainSpaces(bracketed.ReplaceAllString(m[1], ""))); err != nil && !ambiguous(err) && !strings.HasPrefix(mark, "..") || err == nil && !usable(q) || !known && (mark == "" || mark == "," || mark == "(") && !((mark == "" || mark == ",") && err == nil && q.Unit() != units.Piece && !q.Unit().IsSize() && fewWords.MatchString(m[1]) && !saysNumber(m[1], s)) {
 		return text
 	}
 	return amount + " " + m[1] + after(rest)
