@@ -40,15 +40,8 @@ func (l *Line) asides(text string) string {
 			l.Also = append(l.Also, q)
 			return " "
 		}
-		if m := weightSaid.FindStringSubmatch(inner); m != nil {
-			q, err := units.Parse(aboutWords.ReplaceAllString(m[1], ""), units.NoSystem)
-			if count, _, none := leadingAmount(text, units.NoSystem); err == nil && none == nil && count.Dimension() == units.Count {
-				l.Also = append(l.Also, q)
-				if l.state(m[2] + m[3]); m[4] != "" {
-					l.state("without " + m[4])
-				}
-				return " "
-			}
+		if l.weightOfAll(inner, text) {
+			return " "
 		}
 		l.purpose = l.purpose || purpose.MatchString(inner)
 		l.note(inner)
@@ -59,6 +52,24 @@ func (l *Line) asides(text string) string {
 		text = optional.ReplaceAllString(text, " ")
 	}
 	return strings.TrimSpace(plainSpaces(strings.ReplaceAll(text, " ,", ",")))
+}
+
+// weightOfAll reads what a bracket says that so many pieces weigh, and how they are
+// then: "4 leeks (400 g trimmed weight)".
+func (l *Line) weightOfAll(inner, text string) bool {
+	m := weightSaid.FindStringSubmatch(inner)
+	if m == nil {
+		return false
+	}
+	q, err := units.Parse(aboutWords.ReplaceAllString(m[1], ""), units.NoSystem)
+	if count, _, none := leadingAmount(text, units.NoSystem); err != nil || none != nil || count.Dimension() != units.Count {
+		return false
+	}
+	l.Also = append(l.Also, q)
+	if l.state(m[2] + m[3]); m[4] != "" {
+		l.state("without " + m[4])
+	}
+	return true
 }
 
 func systemOf(word string) units.System {

@@ -117,14 +117,29 @@ func numberToTheFront(text string, m []string, s units.System) string {
 	}
 	q, err := units.Parse(aboutWords.ReplaceAllString(amount, ""), s)
 	if before, said, cut := strings.Cut(amount, "("); err != nil && cut { // "400 g (3 or so)"
-		if q, err = units.Parse(aboutWords.ReplaceAllString(strings.TrimSpace(before), ""), s); err == nil {
-			amount, rest = strings.TrimSpace(before), strings.Trim("("+said+", "+rest, " ,")
-		}
+		amount = strings.TrimSpace(before)
+		rest = strings.Trim("("+said+", "+rest, " ,")
+		q, err = units.Parse(aboutWords.ReplaceAllString(amount, ""), s)
 	}
-	if _, known := FoodNamed(plainSpaces(bracketed.ReplaceAllString(m[1], ""))); err != nil && !ambiguous(err) && !strings.HasPrefix(mark, "..") || err == nil && !usable(q) || !known && (mark == "" || mark == "," || mark == "(") && !((mark == "" || mark == ",") && err == nil && q.Unit() != units.Piece && !q.Unit().IsSize() && fewWords.MatchString(m[1]) && !saysNumber(m[1], s)) {
+	if !turns(q, err, mark, m[1], s) {
 		return text
 	}
 	return amount + " " + m[1] + after(rest)
+}
+
+// turns tells whether an amount that stands behind a name, by a mark or none, is one
+// of it.
+func turns(q units.Quantity, err error, mark, name string, s units.System) bool {
+	switch {
+	case err != nil && !ambiguous(err):
+		return strings.HasPrefix(mark, "..") // "Garlic.......1 fat clove"
+	case err == nil && !usable(q):
+		return false
+	}
+	if _, known := FoodNamed(plainSpaces(bracketed.ReplaceAllString(name, ""))); known || mark != "" && mark != "," && mark != "(" {
+		return true
+	}
+	return mark != "(" && err == nil && q.Unit() != units.Piece && !q.Unit().IsSize() && fewWords.MatchString(name) && !saysNumber(name, s)
 }
 
 // saysNumber tells words that begin with an amount: "two courgettes".
