@@ -27,7 +27,7 @@ func TestEveryIngredientIsReadAsReviewed(t *testing.T) {
 		text, ok := strings.CutPrefix(strings.TrimSpace(rest), "ingredient ")
 		if ok && number != "" && !seen[text] {
 			seen[text] = true
-			writeRead(&out, text, units.System(1+len(seen)%4))
+			writeRead(&out, text, units.System(1+len(text)%4))
 		}
 	}
 	require.Greater(t, len(seen), 1000)
