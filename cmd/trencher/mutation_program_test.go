@@ -284,7 +284,7 @@ func (p *program) command(ctx context.Context, file string, most time.Duration, 
 	}
 	run := exec.CommandContext(ctx, args[0], args[1:]...)
 	run.Dir = filepath.Join(p.trial.root, filepath.FromSlash(p.trial.pkg))
-	run.Env = append(os.Environ(), "PWD="+run.Dir, "TMPDIR="+p.dir, "TRENCHER_MUTATE=", "TRENCHER_LIVE=", "TRENCHER_LONG=")
+	run.Env = append(os.Environ(), "PWD="+run.Dir, "TMPDIR="+p.dir, "TRENCHER_MUTATE=", "TRENCHER_LIVE=", "TRENCHER_LONG=", "TRENCHER_BROWSER=none")
 	run.WaitDelay = time.Second
 	return run
 }

@@ -36,9 +36,14 @@ type Browser struct {
 }
 
 // Need finds the browser's driver. It skips the test where there is no browser, unless
-// TRENCHER_LIVE=1 says that there must be one.
+// TRENCHER_LIVE=1 says that there must be one, and where TRENCHER_BROWSER=none asks to
+// do without: so faults are put in (TestMutants), which tests have to notice that need
+// nothing installed.
 func Need(t testing.TB) (driver string) {
 	t.Helper()
+	if os.Getenv("TRENCHER_BROWSER") == "none" {
+		t.Skip("TRENCHER_BROWSER=none asks to do without a browser")
+	}
 	driver, err := exec.LookPath("chromedriver")
 	if err == nil {
 		return driver
