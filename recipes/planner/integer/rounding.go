@@ -87,14 +87,19 @@ type rounding struct {
 	gain    float64 // how far the point breaks the rounded row
 }
 
-const leastRounding = 0.01
+// leastRounding is how far a point must break a rounded row, by the size of its
+// coefficients, for the row to be reckoned.
+const leastRounding = 0.003
 
 // roundings lists rows that follow and that the point breaks.
 func (p *program) roundings(point []float64) []Row {
 	var rows []Row
 	r := &rounding{p: p, point: point, coefs: make([]float64, len(p.columns)), in: make([]bool, len(p.columns)), flipped: make([]bool, len(p.columns))}
 	for _, i := range p.sources {
-		if i != p.asked && r.choose(i) {
+		for _, lids := range [...]bool{true, false} {
+			if i == p.asked || !r.choose(i, lids) {
+				continue
+			}
 			if row, ok := r.exact(); ok {
 				rows = append(rows, row)
 			}
@@ -103,9 +108,10 @@ func (p *program) roundings(point []float64) []Row {
 	return rows
 }
 
-// choose looks for the best rounding of a row; false where none pays.
-func (r *rounding) choose(i int) bool {
-	r.read(i)
+// choose looks for the best rounding of a row, seen with lids or with none; false
+// where none pays.
+func (r *rounding) choose(i int, lids bool) bool {
+	r.read(i, lids)
 	r.flip()
 	r.gain, r.of = leastRounding, -1
 	for _, j := range r.whole {
@@ -166,7 +172,7 @@ func (r *rounding) turn(j int) {
 }
 
 // read writes the row with lids where the point is nearer to them than to 0.
-func (r *rounding) read(i int) {
+func (r *rounding) read(i int, lids bool) {
 	for _, j := range r.whole {
 		r.coefs[j], r.in[j], r.flipped[j] = 0, false, false
 	}
@@ -188,7 +194,7 @@ func (r *rounding) read(i int) {
 	for k, t := range row.Terms {
 		a, j := scaled(t.Coef, -bits), t.Column
 		l := r.p.lids[j]
-		if l.most == 0 {
+		if l.most == 0 || !lids {
 			add(j, a)
 			continue
 		}
