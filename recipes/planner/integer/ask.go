@@ -11,16 +11,16 @@ import (
 
 // A patience is how long a search goes on in one way before it does more.
 type patience struct {
-	firstTry  int // nodes a goal is looked for in the common way
-	secondTry int // and then with rows rounded, before it is asked for by itself
-	firstAsk  int // nodes a question may take before it is asked in other ways
-	listing   int // nodes in all before sums are listed
-	columns   int // from so many on rows are rounded at every root
+	try      int // nodes a goal is looked for in the common way, before it is asked for by itself
+	tryWhole int // the same, where only whole multiples count
+	ask      int // nodes a question may take before it is asked in other ways
+	listing  int // nodes in all before sums are listed
+	columns  int // from so many on rows are rounded at every root
 }
 
 // usual is what random problems of a kitchen's and of a village's size are solved
 // soonest with: most are settled by the relaxation before anything else would pay.
-var usual = patience{firstTry: 100, secondTry: 3_000, firstAsk: 400, listing: 40, columns: 70}
+var usual = patience{try: 3_000, tryWhole: 100, ask: 400, listing: 40, columns: 70}
 
 // racers is how many pulls lead a search by turns, each time for longer.
 const racers = 3
@@ -30,12 +30,13 @@ const racers = 3
 // comes to so much.
 func (s *session) maximise(a *aim) (*big.Int, error) {
 	o := a.objective
-	worth, _, err := s.climbFor(s.work.firstTry, o, s.prog.value(o, s.x))
-	s.closely = true
-	defer func() { s.closely = false }()
-	if s.hopeful(err) && o.whole == nil {
-		worth, _, err = s.climbFor(s.work.secondTry, o, worth)
+	nodes := s.work.try
+	if o.whole != nil {
+		nodes = s.work.tryWhole
 	}
+	lift := s.work.capped(nodes)
+	worth, _, err := s.climb(o, s.x, s.prog.value(o, s.x))
+	lift()
 	if s.hopeful(err) {
 		return s.fromTheTop(a, worth)
 	}
@@ -45,12 +46,6 @@ func (s *session) maximise(a *aim) (*big.Int, error) {
 // hopeful reports whether a search stopped only because it was to be short.
 func (s *session) hopeful(err error) bool {
 	return errors.Is(err, ErrNodeLimit) && !s.work.spent()
-}
-
-// climbFor climbs from the incumbent, which has worth, for at most so many nodes.
-func (s *session) climbFor(nodes int, o objective, worth *big.Int) (*big.Int, bool, error) {
-	defer s.work.capped(nodes)()
-	return s.climb(o, s.x, worth)
 }
 
 // fromTheTop asks for what the last search left open, and, while that is not to be
@@ -99,7 +94,7 @@ func (s *session) canNarrow(to narrowing, guide objective) (bool, error) {
 	}
 	defer func(was bool) { s.closely = was }(s.closely)
 	s.closely = false
-	for nodes := s.work.firstAsk; ; nodes *= 4 {
+	for nodes := s.work.ask; ; nodes *= 4 {
 		found, err := s.race(to, s.pullsFor(to, guide), nodes)
 		if !s.hopeful(err) {
 			return found, err

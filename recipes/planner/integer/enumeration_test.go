@@ -30,7 +30,7 @@ func requireBest(t *testing.T, m Model, about any) {
 }
 
 // hasty does at once what is usually done only where a program proves hard.
-var hasty = patience{firstTry: 1, secondTry: 1, firstAsk: 1}
+var hasty = patience{try: 1, tryWhole: 1, ask: 1}
 
 func requireOneOf(t *testing.T, m Model, p patience, best [][]int64, worth []*big.Rat, about any) {
 	t.Helper()
