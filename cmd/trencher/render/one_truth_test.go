@@ -113,7 +113,7 @@ func calendarWords(plan meal.Plan, text string) string {
 // every deadline that a script reads stands on each face that a person reads, and
 // no face has a knife time that the others have not.
 func TestEveryFaceTellsTheSame(t *testing.T) {
-	plans := 40
+	plans := 20
 	if os.Getenv("TRENCHER_LONG") != "" {
 		plans = 200
 	}
