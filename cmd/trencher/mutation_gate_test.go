@@ -25,11 +25,11 @@ func markOf(pkg string) float64 {
 // last line a guess): until they have caught up, CI sees that they do not fall back
 // further. Asked for by name they fail. The samples stand in DEVELOPERS.md.
 var behind = map[string]float64{
-	"cmd/trencher": 82, "cmd/trencher/ask": 88, "cmd/trencher/render": 78, "harvest": 75, "harvest/journal": 70, "recipes/meal": 76, "units/strict": 80,
+	"cmd/trencher": 82, "cmd/trencher/ask": 88, "cmd/trencher/page": 86, "cmd/trencher/render": 78, "harvest": 75, "harvest/journal": 70, "recipes/meal": 76, "units/strict": 80,
 
 	"recipes/heat": 83, "recipes/keeping": 81, "recipes/saved": 37, "recipes/schedule": 71, "units": 79, "units/measures": 70,
 
-	"cmd/trencher/page": 70, "recipes": 70, "recipes/planner": 57, "recipes/planner/integer": 57,
+	"recipes": 70, "recipes/planner": 57, "recipes/planner/integer": 57,
 }
 
 // heldTo is the share that CI holds a package to.

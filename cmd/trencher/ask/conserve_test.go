@@ -23,7 +23,7 @@ import (
 // Whatever was lifted and whatever the dishes: every gram of the net weight is
 // in a dish, left in its lot, trimmed off a damaged one, or set aside.
 func TestEveryGramIsAccountedFor(t *testing.T) {
-	plots := 20
+	plots := 40
 	if os.Getenv("TRENCHER_LONG") != "" {
 		plots = 1000
 	}
