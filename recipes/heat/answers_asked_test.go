@@ -288,7 +288,8 @@ func wordsAsked(t *testing.T) (all []asking) {
 		{Crop: "potato", Kind: "floury", Cut: "halves", Lots: []string{"20-45 mm 400 g", "820 g 9 pieces"}, Load: "1 kg", Cool: "bowl 60 mm", Room: "24 C"},
 		{Crop: "peas", Load: "800 g", Cool: "ice water"}, {Crop: "beetroot", Cut: "whole", Sizes: "30..70"}, {Crop: "carrot", Cut: "slice", UsualSizes: true},
 		{Crop: "carrot", Cut: "baton 10 mm", Tuber: "30 mm", Cool: "tray", Curve: true}, {Crop: "potato", Cut: "cube 25 mm", Tuber: "24 g", Heaped: true, Load: "3 kg"},
-		{Crop: "potato", Cut: "quarters 80 mm", Until: "soft", Tier: "2", Load: "2 kg"}, {Crop: "potato", Lots: []string{"30-60 mm"}}, {Crop: "swede", Cut: "cube 15 mm", Cool: "bowl in ice water", Load: "600 g"},
+		{Crop: "potato", Cut: "quarters 80 mm", Until: "soft", Tier: "2", Load: "2 kg"}, {Crop: "potato", Lots: []string{"30-60 mm"}}, {Crop: "potato", Cut: "cube 25 mm", Lots: []string{"20-45 mm", "45-70 mm"}, Load: "2.5 kg"},
+		{Crop: "potato", Cut: "halves", Lots: []string{"25-55 mm"}, Load: "2 kg", Until: "tender"}, {Crop: "potato", Cut: "halves 50 mm", Lots: []string{"25-55 mm"}, Load: "2 kg"}, {Crop: "swede", Cut: "cube 15 mm", Cool: "bowl in ice water", Load: "600 g"},
 	} {
 		all = append(all, one(fmt.Sprintf("typed %d", i), func() any {
 			q, assumed, err := words.Read(heat.Question{Equipment: equipments[i%3], RoomC: 20}, units.Metric, 5)
