@@ -165,7 +165,7 @@ func foodAnswers(t *testing.T) (lines []string) {
 				found(Recipe{Name: phrase, Crops: []string{"sweet potato", "beetroot"}, Items: []string{"salt", "gherkin", "griffin"}, Unknown: []string{"griffin"}})))
 		}
 	}
-	for _, name := range append(FoodIDs(), "potatoe", "carrot", "raw carrot", "canned beans", "bottled beets", "ris", "ice", "mash + carrot", "mash + granite", "griffin stew", "Mayonnaise", "cooked rice", "potato") {
+	for _, name := range append(FoodIDs(), "potatoe", "carrot", "raw carrot", "msah", "mah", "boild potatos", "canned beans", "bottled beets", "ris", "ice", "mash + carrot", "mash + granite", "griffin stew", "Mayonnaise", "cooked rice", "potato") {
 		named, err := NameFood(name)
 		batch, err2 := NameBatch(name)
 		line := fmt.Sprintf("called %s: %v %s %v %s", name, named, sum(saidWrong(err)...), batch, sum(saidWrong(err2)...))
