@@ -129,3 +129,14 @@ func TestWhenASwapIsWorthIt(t *testing.T) {
 	assert.Nil(t, f.better(then+59.9))
 	assert.Equal(t, []int{1, 0}, f.better(then+60))
 }
+
+// A heap as deep as is told, however thin; else as wide as it is high. By hand: 650 g
+// of pieces are a litre of heap.
+func TestHeapsByHand(t *testing.T) {
+	thin := newHeap(Spread{Grams: 650, DepthMM: 1})
+	assert.InEpsilon(t, 0.0005, thin.halfM, 1e-12)
+	assert.InEpsilon(t, 0.5641896, thin.radiusM, 1e-6, "the root of 1 over pi")
+	bowl := newHeap(Spread{Grams: 650})
+	assert.InEpsilon(t, 0.0541926, bowl.radiusM, 1e-5, "half the cubic root of 0.004 over pi")
+	assert.Equal(t, bowl.radiusM, bowl.halfM)
+}
