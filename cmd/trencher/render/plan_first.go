@@ -146,7 +146,7 @@ func planServings(p *page, plan meal.Plan, c crowding) {
 }
 
 func planLeftOut(p *page, plan meal.Plan) {
-	for _, out := range plan.LeftOut {
-		p.wrapped("   -  ", out.Dish+": "+leftOutWords(out))
+	for _, out := range leftOutRows(plan.LeftOut) {
+		p.wrapped("   -  ", out.Dish+": "+out.Because)
 	}
 }

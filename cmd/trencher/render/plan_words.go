@@ -47,6 +47,60 @@ func leftAdvice(lot *harvest.Lot) string {
 	return "keep dark, cool and airy"
 }
 
+// Of more dishes than a screen holds, those that are not made for one reason
+// stand in one row, by the first of them.
+const (
+	mostLeftOut = 12
+	firstOnes   = 6
+)
+
+// leftOutRows are the dishes that are not made, and why.
+func leftOutRows(all []meal.LeftOut) (rows []leftOutView) {
+	if len(all) <= mostLeftOut {
+		for _, out := range all {
+			rows = append(rows, leftOutView{out.Dish, leftOutWords(out)})
+		}
+		return rows
+	}
+	var reasons []leftOutFor
+	of := map[leftOutFor][]meal.LeftOut{}
+	for _, out := range all {
+		why := leftOutFor{out.Reason, out.Of, out.OnHand}
+		if of[why] == nil {
+			reasons = append(reasons, why)
+		}
+		of[why] = append(of[why], out)
+	}
+	for _, why := range reasons {
+		rows = append(rows, leftOutRow(of[why]))
+	}
+	return rows
+}
+
+// leftOutFor is why dishes are not made, whatever each of them is short by.
+type leftOutFor struct {
+	reason planner.Reason
+	of     string
+	onHand bool
+}
+
+// leftOutRow is one row for dishes that are not made for one reason.
+func leftOutRow(same []meal.LeftOut) leftOutView {
+	var names []string
+	for _, out := range same[:min(firstOnes, len(same))] {
+		names = append(names, out.Dish)
+	}
+	text := strings.Join(names, ", ")
+	if more := len(same) - firstOnes; more > 0 {
+		text += fmt.Sprintf(" and %d more", more)
+	}
+	out := same[0]
+	if short := out.Reason == planner.TooLittle || out.Reason == planner.LimitReached; short && len(same) > 1 {
+		return leftOutView{text, "too little " + out.Of + " for their smallest batches"}
+	}
+	return leftOutView{text, leftOutWords(out)}
+}
+
 // leftOutWords says in kitchen words why a dish is not made.
 func leftOutWords(out meal.LeftOut) string {
 	batch := fmt.Sprintf("its smallest batch, %s, wants %s more %s", portions(out.Smallest), shortWords(out), out.Of)

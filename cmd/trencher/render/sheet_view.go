@@ -111,9 +111,7 @@ func viewPlan(p meal.Plan) planView {
 		view.Dishes = append(view.Dishes, viewDish(p, d))
 		view.Found = append(view.Found, p.Dishes[d].Name())
 	}
-	for _, out := range p.LeftOut {
-		view.LeftOut = append(view.LeftOut, leftOutView{out.Dish, leftOutWords(out)})
-	}
+	view.LeftOut = leftOutRows(p.LeftOut)
 	for _, left := range p.Left {
 		if left.Grams.Round(0).Sign() > 0 { // less than half a gram is nobody's concern
 			view.Left = append(view.Left, grams(left.Grams)+" of "+left.Name+": "+leftAdvice(left.Lot))
