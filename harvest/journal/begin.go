@@ -8,6 +8,7 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
+	"syscall"
 	"time"
 
 	"trencher/units"
@@ -133,5 +134,8 @@ func emptyFolder(dir string) (made bool, err error) {
 func notBegun(dir string, err error) error {
 	refused := notWritten(dir, err)
 	refused.Accepted = "the name of a folder that can be made; nothing was half-written"
+	if errors.Is(err, syscall.ENOSPC) {
+		refused.Accepted = "it again once you have made room: the disk is full; nothing was half-written"
+	}
 	return refused
 }

@@ -49,22 +49,41 @@ func seasonEntry(year, n int) (name, text string) {
 	return at.Add(30*time.Hour).Format("0102-1504") + fmt.Sprintf("-move-%d.yaml", n), text
 }
 
-// BenchmarkStockOfOneSeason is a season of 10,000 lifts of two lots each, as they
-// are written, from the files to the account.
+// BenchmarkStockOfOneSeason is one season, from the files to the account: of
+// lifts of two lots each, and of one lift to seven uses. With TRENCHER_LONG=full
+// they are 100,000 entries.
 func BenchmarkStockOfOneSeason(b *testing.B) {
-	dir := newPlot(b)
-	require.NoError(b, os.WriteFile(filepath.Join(dir, "plantings.yaml"), []byte("- {id: tub-3, crop: potato, class: second early, planted: 2031-04-02, tub: 30 l}\n"), 0o644))
-	folder := filepath.Join(dir, "journal", "2031")
-	require.NoError(b, os.MkdirAll(folder, 0o755))
-	for n := range 10_000 {
-		at := time.Date(2031, 6, 1, 0, 10*n, 0, 0, time.UTC)
-		text := fmt.Sprintf("# entry of the journal; it is whole when its last line is \"...\"\nkind: lift\nplanting: tub-3\nat: %s\nby: cf64az\nlogged: %s\nweighings:\n  - {gross: 1.46 kg, tare: 0.31 kg}\ngrades:\n  - {sizes: 20-45 mm, weight: %d g, condition: scabby}\n...\n",
-			at.Format(time.RFC3339), at.Format(time.RFC3339), 100+n%900)
-		require.NoError(b, os.WriteFile(filepath.Join(folder, at.Format("0102-1504")+"-lift-tub-3.yaml"), []byte(text), 0o644))
+	n := volume(10_000, 10_000, 100_000)
+	for name, aLiftEvery := range map[string]int{"lifts": 1, "lifts and uses": 8} {
+		dir := newPlot(b)
+		require.NoError(b, os.WriteFile(filepath.Join(dir, "plantings.yaml"), []byte("- {id: tub-3, crop: potato, class: second early, planted: 2031-04-02, tub: 30 l}\n"), 0o644))
+		folder := filepath.Join(dir, "journal", "2031")
+		require.NoError(b, os.MkdirAll(folder, 0o755))
+		for i := range n {
+			name, text := largeEntry(i, i%aLiftEvery == 0, i/aLiftEvery*aLiftEvery)
+			require.NoError(b, os.WriteFile(filepath.Join(folder, name), []byte(text), 0o644))
+		}
+		b.Run(name, func(b *testing.B) {
+			for b.Loop() {
+				drawUp(b, dir)
+			}
+		})
 	}
-	for b.Loop() {
-		drawUp(b, dir)
+}
+
+// largeEntry is the i-th entry of a season as it is written: a lift, or a use of
+// another one.
+func largeEntry(i int, isLift bool, lift int) (name, text string) {
+	moment := func(i int) time.Time { return time.Date(2031, 6, 1, 0, 0, 150*i, 0, time.UTC) }
+	at := moment(i)
+	head := fmt.Sprintf("at: %s\nby: cf64az\nlogged: %s\n", at.Format(time.RFC3339), at.Format(time.RFC3339))
+	text = "# entry of the journal; it is whole when its last line is \"...\"\n"
+	if isLift {
+		return fmt.Sprintf("%s-lift-tub-3-%06d.yaml", at.Format("0102-1504"), i),
+			text + "kind: lift\nplanting: tub-3\n" + head + fmt.Sprintf("weighings:\n  - {gross: 1.46 kg, tare: 0.31 kg}\ngrades:\n  - {sizes: 20-45 mm, weight: %d g, condition: scabby}\n...\n", 100+i%900)
 	}
+	return fmt.Sprintf("%s-use-%06d.yaml", at.Format("0102-1504"), i),
+		text + "kind: use\n" + head + fmt.Sprintf("lot: tub-3/2031-%s-%06d/ungraded-sound\nweight: %d g\ndish: Mash\n...\n", moment(lift).Format("0102-1504"), lift, 10+i%20)
 }
 
 // BenchmarkStockAsSeasonsPass is what every answer about today costs at the

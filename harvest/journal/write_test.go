@@ -6,6 +6,7 @@ import (
 	"io/fs"
 	"syscall"
 	"testing"
+	"trencher/units"
 
 	"github.com/stretchr/testify/assert"
 )
@@ -30,4 +31,6 @@ func TestWriteErrorsSayWhatToDo(t *testing.T) {
 		assert.ErrorAs(t, fmt.Errorf("lift: %w", err), &hinted)
 		assert.Contains(t, hinted.Hint(), row.hint)
 	}
+	assert.Contains(t, notBegun("garden", syscall.ENOSPC).(*units.FieldError).Accepted, "made room")
+	assert.Contains(t, notBegun("garden", syscall.ENOTDIR).(*units.FieldError).Accepted, "a folder that can be made")
 }
