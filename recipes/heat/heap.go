@@ -22,7 +22,8 @@ func heapTimes(h heap) coolingTimes {
 			return heapCools(centre, from, to, air)
 		}
 	}
-	return coolingTimes{moist: with(filmBedMoist), dry: with(filmBedDry), fridge: with(filmBedDry)}
+	dry := with(filmBedDry)
+	return coolingTimes{moist: with(filmBedMoist), dry: dry, fridge: dry}
 }
 
 // heapCools is how long, in s, a heap's centre takes from one temperature to another
