@@ -8,7 +8,9 @@
 // [Open] opens a folder, [Embedded] a read-only one in the program, and [Begin]
 // makes a new one. [Folder.Ledger] opens the plot's account for a question,
 // [Folder.LedgerToWrite] to add to it; what is asked and added then is said in
-// package harvest. [Folder.Import] and [Folder.Export] bring tables in and out.
+// package harvest. [Folder.Import] and [Folder.Export] bring tables in and out;
+// [Folder.Pack] and [Folder.Bring] carry the plot's own files to another device and
+// home; [Folder.Check] reads all there is.
 //
 // # Entries
 //
@@ -16,8 +18,10 @@
 // overwritten; folders merge by copying. It is written to a temporary file,
 // synced, and linked to a name that must not exist yet, so that a crash or two
 // people writing at once lose nothing and no half entry is ever read; see
-// [Folder.Write]. Sheets, calendars and dishes are written as carefully by
-// [WriteFile], in the place of the file that has their name.
+// [Folder.Write]. Sheets and calendars are written as carefully, as an [Output] in
+// the place of the file that has their name, and dishes by [Folder.WriteDish].
+// What something stopped half-way is listed by [Folder.Unfinished] and settled by
+// [Folder.Mend].
 //
 // # Errors
 //
