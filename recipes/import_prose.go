@@ -21,11 +21,13 @@ func (im *importer) listFromProse() {
 		return
 	}
 	im.listed = len(im.recipe.Lines)
+	looked := 0
 	for _, line := range im.recipe.Lines[:im.listed] {
-		if line.Role != saved.Step {
+		if line.Role != saved.Step || looked > mostProse {
 			continue
 		}
-		for _, sentence := range sentencesOf(line.Text) {
+		looked += len(line.Text)
+		for _, sentence := range sentencesOf(line.Text[:min(len(line.Text), mostProse)]) {
 			for _, phrase := range amountsIn(sentence, im.options.System) {
 				if len(im.recipe.Lines)-im.listed < mostSentences {
 					im.recipe.Lines = append(im.recipe.Lines, saved.Line{Text: phrase, Role: saved.Ingredient, Line: line.Line})
@@ -52,6 +54,7 @@ var (
 // "a handful of chopped parsley".
 func amountsIn(sentence string, s units.System) []string {
 	words := strings.Fields(sentence)
+	words = words[:min(len(words), mostWords)]
 	var all []string
 	for i := 0; i < len(words); i++ {
 		if !amountWord.MatchString(words[i]) || i > 0 && seenBefore.MatchString(bare(words[i-1])) {
@@ -160,5 +163,11 @@ func startsDigit(word string) bool {
 // bare is a word without what stands around it.
 func bare(word string) string { return strings.Trim(word, "(),.;:!?\"'") }
 
+// mostWords is how many words of one sentence are looked at.
+const mostWords = 150
+
+// mostProse is how much of a recipe's sentences is looked at for amounts, in bytes.
+const mostProse = 2_500
+
 // mostOfPhrase is how many words an amount and what it is of have at most.
-const mostOfPhrase = 14
+const mostOfPhrase = 9
