@@ -38,6 +38,31 @@ func TestWorkStaysSmall(t *testing.T) {
 	}
 }
 
+// Problems whose best plan was once missed, and another called proven: sums listed
+// for a question that asked for much were taken for all there are by the next, which
+// asked for less. Each plan here keeps the rules and is the better one.
+func TestPlansOnceMissed(t *testing.T) {
+	for _, c := range []struct {
+		kind             string
+		seed             int
+		dishes, portions int // of the plan that was missed
+	}{
+		{"share", 250010, 3, 30},
+		{"share", 250356, 8, 40},
+		{"hard", 250636, 4, 71},
+		{"twins", 250926, 4, 14},
+	} {
+		t.Run(c.kind+" "+strconv.Itoa(c.seed), func(t *testing.T) {
+			p := benchProblem(kindNamed(c.kind), tableSize, c.seed)
+			plan, err := Solve(context.Background(), p)
+			require.NoError(t, err)
+			requireSound(t, p, plan)
+			require.Equal(t, c.dishes, plan.Levels.Dishes)
+			require.Equal(t, c.portions, plan.Levels.Portions)
+		})
+	}
+}
+
 func kindNamed(name string) kindOfProblem {
 	for _, k := range kindsOfProblems {
 		if k.name == name {
