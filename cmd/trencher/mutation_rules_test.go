@@ -77,7 +77,7 @@ type finder struct {
 
 func mutantsIn(name string, source []byte) ([]mutant, error) {
 	files := token.NewFileSet()
-	tree, err := parser.ParseFile(files, name, source, parser.SkipObjectResolution)
+	tree, err := parser.ParseFile(files, name, source, parser.ParseComments|parser.SkipObjectResolution)
 	if err != nil || ast.IsGenerated(tree) {
 		return nil, err
 	}
