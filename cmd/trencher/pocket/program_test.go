@@ -60,8 +60,6 @@ func TestMakeAsksTheGoTool(t *testing.T) {
 		assert.Contains(t, lines[1], part)
 	}
 	assert.True(t, strings.HasSuffix(lines[1], " ./app"))
-	_, ok := Carried()
-	assert.False(t, ok, "only a release build carries it")
 }
 
 // What keeps a machine from making it is said.
