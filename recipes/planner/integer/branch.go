@@ -57,14 +57,21 @@ func (s *search) asking(t *tableau) (list []int, fallback int) {
 		if len(list) > 0 && s.rank(j) < s.rank(list[0]) {
 			list, urgent = list[:0], urgent[:0]
 		}
-		at := len(list)
-		for at > 0 && urgent[at-1] < w {
-			at--
-		}
+		at := placeOf(w, urgent)
 		list, urgent = slices.Insert(list, at, j), slices.Insert(urgent, at, w)
 	}
 	s.urgent = urgent
 	return list, fallback
+}
+
+// placeOf is where a figure goes among others, the largest first and those alike in
+// the order they came.
+func placeOf(w float64, falling []float64) int {
+	at := len(falling)
+	for at > 0 && falling[at-1] < w {
+		at--
+	}
+	return at
 }
 
 // rank is the order in which column j is branched on: those first whose sums are

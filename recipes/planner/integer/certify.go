@@ -84,14 +84,19 @@ func (c *certifier) squeeze(t *tableau, least *big.Int) {
 		} else {
 			low = high - steps.Int64()
 		}
-		if high < batch {
-			high = 0
-		}
-		if low > 0 {
-			low = max(low, batch)
-		}
-		t.restrict(j, low, high)
+		restrictBatch(t, j, low, high, batch)
 	}
+}
+
+// restrictBatch narrows a column that is nought or at least a batch.
+func restrictBatch(t *tableau, j int, low, high, batch int64) {
+	if high < batch {
+		high = 0
+	}
+	if low > 0 {
+		low = max(low, batch)
+	}
+	t.restrict(j, low, high)
 }
 
 // held says how many columns are nearly held by how little the objective has to spare,

@@ -28,6 +28,13 @@ func (m *Model) check() error {
 			return fmt.Errorf("row %d: %w", i, err)
 		}
 	}
+	if m.Start != nil && len(m.Start) != len(m.Columns) {
+		return wrong("its start has %d of %d columns", len(m.Start), len(m.Columns))
+	}
+	return m.checkLevels()
+}
+
+func (m *Model) checkLevels() error {
 	for i, l := range m.Levels {
 		if l.Goal == nil {
 			return wrong("level %d has no goal", i)
@@ -35,9 +42,6 @@ func (m *Model) check() error {
 		if err := l.Goal.check(len(m.Columns)); err != nil {
 			return fmt.Errorf("level %d: %w", i, err)
 		}
-	}
-	if m.Start != nil && len(m.Start) != len(m.Columns) {
-		return wrong("its start has %d of %d columns", len(m.Start), len(m.Columns))
 	}
 	return nil
 }

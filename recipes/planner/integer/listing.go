@@ -56,23 +56,28 @@ func (h *half) fill(b *span, of []int, columns []Column) bool {
 	h.of, h.sums, h.values = of, append(h.sums[:0], 0), h.values[:0]
 	for n, k := range of {
 		c, step := columns[b.cols[k]], b.steps[k]
-		sums, values := h.nextSums[:0], h.nextValues[:0]
+		h.nextSums, h.nextValues = h.nextSums[:0], h.nextValues[:0]
 		for w, sum := range h.sums {
-			for v := c.Least; v <= c.Most && sum+v*step <= b.high; v++ {
-				if v > 0 && v < c.Batch {
-					v = c.Batch - 1
-					continue
-				}
-				sums = append(sums, sum+v*step)
-				values = append(append(values, h.values[w*n:(w+1)*n]...), int32(v))
-			}
-			if len(sums) > mostHalves {
+			h.choose(c, step, sum, b.high, h.values[w*n:(w+1)*n])
+			if len(h.nextSums) > mostHalves {
 				return false
 			}
 		}
-		h.sums, h.values, h.nextSums, h.nextValues = sums, values, h.sums, h.values
+		h.sums, h.values, h.nextSums, h.nextValues = h.nextSums, h.nextValues, h.sums, h.values
 	}
 	return true
+}
+
+// choose lists one way with every value of one column more.
+func (h *half) choose(c Column, step, sum, highest int64, values []int32) {
+	for v := c.Least; v <= c.Most && sum+v*step <= highest; v++ {
+		if v > 0 && v < c.Batch {
+			v = c.Batch - 1
+			continue
+		}
+		h.nextSums = append(h.nextSums, sum+v*step)
+		h.nextValues = append(append(h.nextValues, values...), int32(v))
+	}
 }
 
 // list finds all ways to a sum from low up, by meeting in the middle (E. Horowitz
@@ -132,6 +137,16 @@ func (h *half) choice(w int, values []int32) {
 	}
 }
 
+// isLeft tells values of the span's columns that are in the node's box.
+func (b *span) isLeft(t *tableau, values []int32) bool {
+	for k, j := range b.cols {
+		if v := int64(values[k]); v < t.low[j] || v > t.high[j] || v > 0 && v < t.shape.batch[j] {
+			return false
+		}
+	}
+	return true
+}
+
 // keep narrows the span's columns at the node to the ways that are left with a sum
 // of at least low, and returns the largest of these sums; false when none is left.
 func (b *span) keep(t *tableau, low int64) (best int64, ok bool) {
@@ -140,16 +155,13 @@ func (b *span) keep(t *tableau, low int64) (best int64, ok bool) {
 	for k, j := range b.cols {
 		t.ways[k] = interval{t.high[j], t.low[j]}
 	}
-ways:
 	for w, sum := range b.ways.sums {
 		if sum < low {
 			break
 		}
 		values := b.ways.values[w*n : (w+1)*n]
-		for k, j := range b.cols {
-			if v := int64(values[k]); v < t.low[j] || v > t.high[j] || v > 0 && v < t.shape.batch[j] {
-				continue ways
-			}
+		if !b.isLeft(t, values) {
+			continue
 		}
 		if !ok {
 			best, ok = sum, true
@@ -158,13 +170,17 @@ ways:
 			t.ways[k] = interval{min(t.ways[k].low, int64(v)), max(t.ways[k].high, int64(v))}
 		}
 	}
-	if !ok {
-		return 0, false
+	if ok {
+		b.restrict(t)
 	}
+	return best, ok
+}
+
+// restrict narrows the span's columns at the node to the ways found.
+func (b *span) restrict(t *tableau) {
 	for k, j := range b.cols {
 		if is := t.ways[k]; is.low > t.low[j] || is.high < t.high[j] {
 			t.restrict(j, is.low, is.high)
 		}
 	}
-	return best, true
 }

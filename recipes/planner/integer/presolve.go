@@ -79,6 +79,16 @@ func (m *Model) reachable(r Row) *big.Int {
 		return r.Limit
 	}
 	size := uint(limit.Int64()) + 1
+	sums := m.sumsOf(r, unit, size)
+	if sums == nil || sums.empty() {
+		return r.Limit
+	}
+	return unit.Mul(unit, big.NewInt(int64(sums.highest())))
+}
+
+// sumsOf are the sums below size, in units, that whole numbers can make of a row; nil
+// where a column that has to be above nought makes larger ones alone.
+func (m *Model) sumsOf(r Row, unit *big.Int, size uint) bitset {
 	sums, with := bitsetOf(size), bitsetOf(size)
 	sums.add(0)
 	var step big.Int
@@ -86,7 +96,7 @@ func (m *Model) reachable(r Row) *big.Int {
 		c := m.Columns[t.Column]
 		if step.Quo(t.Coef, unit); !step.IsInt64() || step.Int64() >= int64(size) {
 			if c.Least > 0 {
-				return r.Limit
+				return nil
 			}
 			continue
 		}
@@ -95,10 +105,7 @@ func (m *Model) reachable(r Row) *big.Int {
 		sums, with = with, sums
 	}
 	sums.cut(size)
-	if sums.empty() {
-		return r.Limit
-	}
-	return unit.Mul(unit, big.NewInt(int64(sums.highest())))
+	return sums
 }
 
 // groups splits the columns into groups that share no row and no goal that

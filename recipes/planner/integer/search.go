@@ -112,32 +112,35 @@ func (s *search) explore(t *tableau, depth int) error {
 // written before, and offers what rounding makes of its point. The status is
 // closed when nothing better is left under the node.
 func (s *search) settle(t *tableau, depth int) (status, *big.Int, error) {
-	rounds := separations
-	if depth == 0 {
-		rounds = rootSeparations
-	}
 	for round := 0; ; round++ {
 		st, bound, shut := s.relax(t)
 		if shut {
 			return closed, bound, nil
 		}
 		known := len(s.prog.cuts)
-		if st == optimal && round < rounds {
+		if st == optimal && round < roundsAt(depth) {
 			s.separate(t, depth)
 		}
-		if settled := len(s.prog.cuts) == known; settled || depth+round == 0 {
-			s.try(t)
+		if len(s.prog.cuts) == known || depth+round == 0 {
+			s.try(t) // which may write rows too
 		}
-		if s.fault != nil {
+		switch {
+		case s.fault != nil:
 			return st, bound, s.fault
-		}
-		if s.done(bound) {
+		case s.done(bound):
 			return closed, bound, nil
-		}
-		if len(s.prog.cuts) == known || round == rounds {
+		case len(s.prog.cuts) == known || round == roundsAt(depth):
 			return st, bound, nil
 		}
 	}
+}
+
+// roundsAt is how often a node is relaxed anew at most.
+func roundsAt(depth int) int {
+	if depth == 0 {
+		return rootSeparations
+	}
+	return separations
 }
 
 // relax solves the node's relaxation and judges it. When rounding has spoilt the

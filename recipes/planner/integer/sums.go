@@ -176,33 +176,36 @@ func (s *search) filterFloor(t *tableau, f int) bool {
 		reach[g] = s.prog.reach[g]
 		spare += reach[g]
 	}
-	for again := true; again; {
+	for again := true; again && spare >= 0; {
 		again = false
 		for i := range s.prog.spans {
-			b := &s.prog.spans[i]
-			g := b.minimum
-			if spare < 0 {
-				return false
-			}
-			if b.floor != f {
+			if s.prog.spans[i].floor != f || spare < 0 {
 				continue
 			}
-			low := b.sumFor(reach[g] - spare)
-			if !s.prog.list(b, low) {
-				continue
-			}
-			best, ok := b.keep(t, low)
+			less, ok := s.filterSpan(t, &s.prog.spans[i], reach, spare)
 			if !ok {
 				return false
 			}
-			if less := reach[g] - b.worth(best); less > 0 {
-				reach[g] -= less
-				spare -= less
-				again = true
-			}
+			spare, again = spare-less, again || less > 0
 		}
 	}
-	return true
+	return spare >= 0
+}
+
+// filterSpan narrows one span's columns to what its floor can spare, and takes from
+// what can be reached what that shows to be too much; false where nothing is left.
+func (s *search) filterSpan(t *tableau, b *span, reach []int64, spare int64) (less int64, ok bool) {
+	low := b.sumFor(reach[b.minimum] - spare)
+	if !s.prog.list(b, low) {
+		return 0, true
+	}
+	best, ok := b.keep(t, low)
+	if !ok {
+		return 0, false
+	}
+	less = max(0, reach[b.minimum]-b.worth(best))
+	reach[b.minimum] -= less
+	return less, true
 }
 
 // leastOf is what the minima of a floor must come to: for a solution, or for a
