@@ -5,7 +5,6 @@ import (
 	"go/parser"
 	"go/token"
 	"io/fs"
-	"os"
 	"path/filepath"
 	"strings"
 	"testing"
@@ -20,30 +19,9 @@ const hardest = 14
 // TestNoFunctionIsHardToFollow keeps functions at a length and depth that a
 // newcomer can hold in mind.
 func TestNoFunctionIsHardToFollow(t *testing.T) {
-	stillHard := readStillHard(t)
 	for place, hard := range hardFunctions(t, "../..") {
-		if _, known := stillHard[place]; !known {
-			assert.LessOrEqual(t, hard, hardest, "%s: split it into parts that each do one thing", place)
-		}
-		delete(stillHard, place)
+		assert.LessOrEqual(t, hard, hardest, "%s: split it into parts that each do one thing", place)
 	}
-	for place := range stillHard {
-		assert.Fail(t, "no longer there or no longer hard: strike it out of testdata/hard-functions.txt", place)
-	}
-}
-
-// readStillHard lists the functions that were hard before the test was, by package
-// and name.
-func readStillHard(t *testing.T) map[string]bool {
-	data, err := os.ReadFile("testdata/hard-functions.txt")
-	require.NoError(t, err)
-	known := map[string]bool{}
-	for line := range strings.Lines(string(data)) {
-		if line = strings.TrimSpace(line); line != "" && !strings.HasPrefix(line, "#") {
-			known[line] = true
-		}
-	}
-	return known
 }
 
 // hardFunctions measures all functions of the module that are not tests, and gives
