@@ -51,12 +51,16 @@ func newGrid(c heat.Curve) grid {
 }
 
 func (g grid) x(minutes float64) float64 {
-	return chartLeft + math.Min(minutes/g.minutes, 1)*(chartWidth-chartLeft-chartRight)
+	return drawn(chartLeft + math.Min(minutes/g.minutes, 1)*(chartWidth-chartLeft-chartRight))
 }
 
 func (g grid) y(celsius float64) float64 {
-	return chartHeight - chartBottom - celsius/110*(chartHeight-chartTop-chartBottom)
+	return drawn(chartHeight - chartBottom - celsius/110*(chartHeight-chartTop-chartBottom))
 }
+
+// drawn is a place in tenths, the same on every machine: half a tenth goes down,
+// whatever the last bit says.
+func drawn(at float64) float64 { return math.Round(at*10-slip) / 10 }
 
 // band shades the minutes from low to high and the come-up before them.
 func (g grid) band(b *strings.Builder, c heat.Curve) {
