@@ -119,6 +119,8 @@ func TestEndlessRecipes(t *testing.T) {
 		"deep tags":      "<html>" + strings.Repeat("<div>", 100_000),
 		"deep bold tags": "<html>" + strings.Repeat("<b><p>", 50_000),
 		"a megabyte":     strings.Repeat("1 g salt\n", saved.MostText/9+1),
+		"sentences":      "Potatoes\n\n" + strings.Repeat("Boil 500 g potatoes with 1 tsp salt, then stir in 20 g butter. ", 14_000),
+		"one sentence":   "Potatoes\n\n" + strings.Repeat("Boil 500 g potatoes with 1 tsp salt and é ", 20_000),
 	} {
 		assert.Less(t, importAllocates(text), 200.0, name)
 	}

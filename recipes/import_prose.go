@@ -27,7 +27,7 @@ func (im *importer) listFromProse() {
 			continue
 		}
 		looked += len(line.Text)
-		for _, sentence := range sentencesOf(line.Text[:min(len(line.Text), mostProse)]) {
+		for _, sentence := range sentencesOf(beginningOf(line.Text)) {
 			for _, phrase := range amountsIn(sentence, im.options.System) {
 				if len(im.recipe.Lines)-im.listed < mostSentences {
 					im.recipe.Lines = append(im.recipe.Lines, saved.Line{Text: phrase, Role: saved.Ingredient, Line: line.Line})
@@ -168,6 +168,14 @@ const mostWords = 150
 
 // mostProse is how much of a recipe's sentences is looked at for amounts, in bytes.
 const mostProse = 2_500
+
+// beginningOf is so much of a step as is looked at, in whole words.
+func beginningOf(text string) string {
+	if len(text) <= mostProse {
+		return text
+	}
+	return text[:strings.LastIndexByte(text[:mostProse], ' ')+1]
+}
 
 // mostOfPhrase is how many words an amount and what it is of have at most.
 const mostOfPhrase = 9
