@@ -104,6 +104,10 @@ func Allergens(item string) Composition {
 	return Composition{Item: item, may: everything}
 }
 
+// mostOfJoint is how long a name may be, in bytes, that is taken apart at its "and":
+// what is longer is no name and may hold anything.
+const mostOfJoint = 200
+
 var jointWords = pattern.New(` (and|&|or) `)
 
 // together is the composition of a name that joins ingredients of the table:
@@ -111,7 +115,7 @@ var jointWords = pattern.New(` (and|&|or) `)
 func together(item string) (Composition, bool) {
 	name := fold(item)
 	joint := jointWords.FindStringIndex(name)
-	if joint == nil {
+	if joint == nil || len(name) > mostOfJoint {
 		return Composition{}, false
 	}
 	a, b := Allergens(name[:joint[0]]), Allergens(name[joint[1]:])

@@ -261,7 +261,7 @@ func (im *importer) readIngredient(l *ImportedLine, text string) {
 	}
 	l.As, l.Read = AsOther, read
 	l.Doubts = append(l.Doubts, read.Doubts...)
-	if !read.Known && read.Sure() {
+	if _, joined := together(read.Item); !read.Known && read.Sure() && !joined {
 		l.doubt("item", read.Item, "an ingredient that is not known here: what it holds is not known", "another name for it, or `contains` in the dish file")
 	}
 }

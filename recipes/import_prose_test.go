@@ -54,3 +54,21 @@ func TestLinesOfProseAreCorrected(t *testing.T) {
 	assert.Empty(t, im.Dish.Others)
 	assert.Contains(t, strings.Join(im.Dish.Method, " "), "500 g potatoes")
 }
+
+// What joins two foods that are known is known: its allergens are those of both. A
+// name too long to be one is taken apart for nobody.
+func TestJoinedFoodsAreNoDoubt(t *testing.T) {
+	text := "Potatoes\nServes 4\n\nIngredients\n1 kg potatoes\nsalt and black pepper\nsea salt & freshly ground black pepper\nsalt and moonwort\n\nMethod\nBoil the potatoes for 20 minutes.\n"
+	read, err := ImportRecipe("a.txt", []byte(text), ImportOptions{System: units.UK}, DefaultKitchen(units.UK))
+	require.NoError(t, err)
+	doubted := map[string]bool{}
+	for _, line := range read.Lines {
+		doubted[line.Text] = len(line.Doubts) > 0
+	}
+	assert.False(t, doubted["salt and black pepper"])
+	assert.False(t, doubted["sea salt & freshly ground black pepper"])
+	assert.True(t, doubted["salt and moonwort"])
+	contains, may := Allergens("butter and mustard").contains, Allergens("butter and mustard").may
+	assert.Equal(t, parseMarks("milk;mustard"), contains|may&parseMarks("mustard"))
+	assert.False(t, Allergens("salt" + strings.Repeat(" and salt", 30)).Known)
+}
