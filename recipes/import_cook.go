@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"strings"
 
+	"trencher/units/measures"
 	"trencher/units/pattern"
 )
 
@@ -146,6 +147,11 @@ func cropWords(d *cropDraft) []string {
 	if words := strings.Fields(fold(d.line.Read.Item)); len(words) > 0 {
 		names = append(names, words[len(words)-1])
 	}
+	if crop, ok := measures.CropNamed(d.crop); ok {
+		for _, name := range crop.Names {
+			names = append(names, fold(name))
+		}
+	}
 	return names
 }
 
@@ -274,15 +280,18 @@ func (im *importer) cutOf(d *cropDraft) (cut string, sized bool) {
 		if !namesAny(s, cropWords(d)) || im.namesOther(s, d) {
 			continue
 		}
-		if cut, sized := cutIn(cutVerbs.Replace(strings.ToLower(s))); cut != "" {
+		if cut, sized := cutIn(cutVerbs.Replace(choppingVerbs.ReplaceAllString(strings.ToLower(s), "${1}${2}d"))); cut != "" {
 			return cut, sized
 		}
 	}
 	return "", false
 }
 
-// cutVerbs turn what is done into what it becomes.
-var cutVerbs = strings.NewReplacer("halve ", "halved ", "quarter ", "quartered ", "slice the", "sliced the", "slice them", "sliced them", "dice the", "diced the", "dice them", "diced them", "chop the", "chopped the", "cube the", "cubed the", "whole", "")
+// cutVerbs and choppingVerbs turn what is done into what it becomes.
+var (
+	cutVerbs      = strings.NewReplacer("halve ", "halved ", "quarter ", "quartered ", "chopd", "chopped", "whole", "")
+	choppingVerbs = pattern.New(`\b(?:(slice|dice|cube)|(chop))\b`)
+)
 
 // isoMinutes reads a time of ISO 8601, "PT1H20M", in whole minutes; 0 where it is
 // none, or longer than a dish takes.

@@ -70,5 +70,29 @@ func TestJoinedFoodsAreNoDoubt(t *testing.T) {
 	assert.True(t, doubted["salt and moonwort"])
 	contains, may := Allergens("butter and mustard").contains, Allergens("butter and mustard").may
 	assert.Equal(t, parseMarks("milk;mustard"), contains|may&parseMarks("mustard"))
-	assert.False(t, Allergens("salt" + strings.Repeat(" and salt", 30)).Known)
+	assert.False(t, Allergens("salt"+strings.Repeat(" and salt", 30)).Known)
+}
+
+// How a crop is cut stands in the steps, whatever the verb stands before and by
+// whichever of its names the crop goes.
+func TestStepsSayHowACropIsCut(t *testing.T) {
+	for step, cut := range map[string]string{
+		"Slice potatoes to the thickness of a pound coin.": "slice 5 mm",
+		"Chop the spuds.":               "cube 20 mm",
+		"Chop up potatoes roughly.":     "cube 20 mm",
+		"Dice spuds small.":             "cube 15 mm",
+		"Cut spuds in half.":            "halves",
+		"Slice the potatoes 8mm thick.": "slice 8 mm",
+		"Serve with a slice of bread.":  "",
+	} {
+		text := "Spuds\nServes 4\n\nIngredients\n1 kg potatoes\n50g butter\n\nMethod\n" + step + "\nSteam the potatoes for 15 minutes. Serve hot.\n"
+		read, err := ImportRecipe("a.txt", []byte(text), ImportOptions{System: units.UK}, DefaultKitchen(units.UK))
+		require.NoError(t, err)
+		require.Len(t, read.Dish.Crops, 1, step)
+		got := read.Dish.Crops[0].Cut
+		if cut == "" {
+			cut = "whole"
+		}
+		assert.Equal(t, cut, got, step)
+	}
 }
