@@ -2,8 +2,10 @@ package recipes
 
 import (
 	"fmt"
+	"maps"
 	"os"
 	"runtime"
+	"slices"
 	"strings"
 	"testing"
 
@@ -92,7 +94,11 @@ func TestBoundsOfRecipes(t *testing.T) {
 	if os.Getenv("TRENCHER_LONG") != "" {
 		part = 1
 	}
-	for name, shape := range largeRecipes {
+	for at, name := range slices.Sorted(maps.Keys(largeRecipes)) {
+		if part > 1 && at%3 > 0 {
+			continue // with TRENCHER_LONG every shape
+		}
+		shape := largeRecipes[name]
 		t.Run(name, func(t *testing.T) {
 			importAllocates(shape.text(10)) // what is read once
 			small, large := importAllocates(shape.text(shape.most/part/4)), importAllocates(shape.text(shape.most/part))

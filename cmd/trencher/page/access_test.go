@@ -108,6 +108,7 @@ func assertFocusOrder(t *testing.T, b *webdriver.Browser, name string) {
 
 // The pass must see faults, or its silence means nothing.
 func TestAccessibilityPassSeesFaults(t *testing.T) {
+	needLive(t)
 	b := webdriver.Start(t, webdriver.Look{Width: 360})
 	b.Open(`data:text/html,<meta name=viewport content="width=device-width"><h3>x</h3><input><a href=%23none>y</a><p style="color:%23ddd">pale</p><div style="width:900px">wide</div><svg></svg><b tabindex=3></b>`)
 	var faults []string
