@@ -21,15 +21,14 @@ func markOf(pkg string) float64 {
 }
 
 // behind are the packages whose tests notice less than their mark asks, or are not
-// known to notice as much, with the share that samples showed, rounded down (in the
-// last line a guess): until they have caught up, CI sees that they do not fall back
+// known to notice as much, with the share that samples showed, rounded down: until they have caught up, CI sees that they do not fall back
 // further. Asked for by name they fail. The samples stand in DEVELOPERS.md.
 var behind = map[string]float64{
-	"cmd/trencher": 82, "cmd/trencher/ask": 88, "cmd/trencher/page": 86, "cmd/trencher/render": 78, "harvest": 75, "harvest/journal": 70, "recipes/meal": 76, "units/strict": 80,
+	"cmd/trencher": 82, "cmd/trencher/ask": 88, "cmd/trencher/page": 86, "cmd/trencher/render": 77, "harvest": 83, "harvest/journal": 86, "recipes/meal": 76, "units/strict": 80,
 
-	"recipes/saved": 37, "recipes/schedule": 90, "units": 79, "units/measures": 70,
+	"recipes/saved": 67, "recipes/schedule": 91, "units": 74, "units/measures": 77,
 
-	"recipes": 70, "recipes/planner": 57, "recipes/planner/integer": 57,
+	"recipes": 63, "recipes/planner": 70, "recipes/planner/integer": 53,
 }
 
 // heldTo is the share that CI holds a package to.
