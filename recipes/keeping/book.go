@@ -17,9 +17,10 @@ type book struct {
 	authorities []ownLimits
 	strictest   Limits
 	foods       []Food
-	foodNamed   []place // by every plain name
-	freezing    Section
-	reheatedOut Span // how long a dish that was heated up again stands below the hot limit at most
+	foodNamed   []place   // by every plain name
+	sections    []Section // of the guidance on foods
+	freezing    int       // which of them
+	reheatedOut Span      // how long a dish that was heated up again stands below the hot limit at most
 }
 
 // ownLimits are the limits of one authority.

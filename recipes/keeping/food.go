@@ -15,8 +15,8 @@ type Food struct {
 	Cites    []string // the rules that make it what it is
 	Ours     string   // a choice no source makes
 	Warnings []Warning
-	Sections []Section
 
+	sections       []int     // where its guidance stands in the library
 	rank           int       // of two kinds whose life ends together the lower names the dish
 	lives          []ownLife // "" by every authority without one here
 	lifeInstead    bool      // in place of the authority's, not only where shorter

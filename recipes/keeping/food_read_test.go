@@ -56,9 +56,10 @@ type sectionRow struct {
 
 func (m *bookMaker) addFoods(rows bookRows) error {
 	b, r := &m.book, reader{book: m}
-	sections := map[string]Section{}
-	for _, s := range rows.Sections {
-		sections[s.ID] = Section{Name: s.Name, Lines: r.reasons(s.Lines)}
+	sections := map[string]int{}
+	for at, s := range rows.Sections {
+		sections[s.ID] = at
+		b.sections = append(b.sections, Section{Name: s.Name, Lines: r.reasons(s.Lines)})
 	}
 	b.freezing = sections["freeze"]
 	named := map[string]int{}
@@ -80,7 +81,7 @@ func (m *bookMaker) addFoods(rows bookRows) error {
 	return nil
 }
 
-func (r *reader) food(row foodRow, sections map[string]Section) Food {
+func (r *reader) food(row foodRow, sections map[string]int) Food {
 	f := Food{
 		ID: row.ID, Name: row.Name, Aliases: row.Aliases, Cooked: row.Cooked, Reheats: row.Reheats,
 		Short: r.text(row.Short), Cites: row.Cites, Ours: row.Ours,
@@ -103,7 +104,7 @@ func (r *reader) food(row foodRow, sections map[string]Section) Food {
 		if !ok {
 			r.err = fmt.Errorf("food %s: no section %q", row.ID, id)
 		}
-		f.Sections = append(f.Sections, section)
+		f.sections = append(f.sections, section)
 	}
 	return f
 }

@@ -15,7 +15,7 @@ type Guidance struct {
 }
 
 // Freezing is the guidance on what goes into a freezer, whatever the food.
-func Freezing() Section { return library.freezing }
+func Freezing() Section { return library.sections[library.freezing] }
 
 // Guide gives the guidance on a food by any of its names, on a crop, or on what is
 // in a dish by its name; on a food no rule knows that of the strictest limits. A word
@@ -34,7 +34,7 @@ func Guide(food string) (Guidance, error) {
 			f.Short = fmt.Sprintf("No rule knows %q. %s", food, f.Short)
 		}
 	}
-	return Guidance{Food: f, Short: f.Short, Sections: f.Sections, Cautions: Cautions(false)}, nil
+	return Guidance{Food: f, Short: f.Short, Sections: f.guidance(), Cautions: Cautions(false)}, nil
 }
 
 // Rules lists the rules the guidance rests on, each once, in order.
@@ -72,4 +72,13 @@ func (l Limits) inWords() []Reason {
 		lines = append(lines, Reason{Says: fmt.Sprintf("In air above %s half the time out.", degrees(l.HotAir.C)), Rules: l.HotAir.Rules})
 	}
 	return lines
+}
+
+// guidance is what the library says of a food.
+func (f Food) guidance() []Section {
+	var sections []Section
+	for _, at := range f.sections {
+		sections = append(sections, library.sections[at])
+	}
+	return sections
 }

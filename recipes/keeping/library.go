@@ -754,722 +754,71 @@ var library = book{rules: []Rule{
 		Stages{From: 60, FirstTo: 21, ThenTo: 5, First: 7200000000000, All: 21600000000000, Further: 14400000000000, Rule: "au-cool-two-stage"}}, PowerShut: Span{Most: 14400000000000, Rules: []string{"power-cut-4h"}}, PowerCheck: Span{Most: 7200000000000, Rules: []string{"power-cut-2h"}}, PowerAfresh: Span{Most: 43200000000000, Rules: []string{"power-cut-adds-up"}}, PowerReading: Span{Most: 3600000000000, Rules: []string{"power-cut-reading"}}, PowerCold: Degrees{C: 5, Rules: []string{"power-cut-reading"}}, FreezerFull: Span{Most: 172800000000000, Rules: []string{"power-freezer"}}, FreezerHalf: Span{Most: 86400000000000, Rules: []string{"power-freezer"}}, FreezerCold: Degrees{C: 4.4, Rules: []string{"power-freezer-after"}}}}}, strictest: Limits{Hot: Degrees{C: 63, Rules: []string{"uk-hot-63"}}, HotAim: Degrees{C: 60, Rules: []string{"us-hot-home-60"}}, Cooling: Span{Most: 7200000000000, Rules: []string{"uk-cool-home-2h", "us-cool-home-2h", "au-cool-two-stage"}}, CoolingAim: Span{Most: 5400000000000, Rules: []string{"uk-cool-home-90min"}}, Back: Span{Most: 7200000000000, Under: true, Rules: []string{"uk-picnic-2h", "us-ambient-2h", "au-2h4h"}}, Eat: Span{Most: 7200000000000, Rules: []string{"us-ambient-2h"}}, StillOut: Span{Most: 7200000000000, Rules: []string{"uk-hot-2h-once", "us-ambient-2h"}}, HotAir: Degrees{C: 32.2, Rules: []string{"uk-very-hot-1h", "us-ambient-1h-90f"}}, HotEat: Span{Most: 7200000000000, Rules: []string{"uk-picnic-2h"}}, Fridge: Degrees{C: 5, Rules: []string{"us-chill-5c", "au-chill-5c"}}, FridgeAim: Degrees{C: 4.4, Rules: []string{"us-chill-home-4c"}}, Life: Span{Most: 172800000000000, Rules: []string{"uk-leftovers-48h"}}, LifeAim: Span{Most: 259200000000000, Rules: []string{"us-leftovers-4d", "au-leftovers-4d"}}, LifeVulnerable: Span{Most: 86400000000000, Rules: []string{"au-vulnerable-24h"}}, LifeCold: Span{Most: 172800000000000, Rules: []string{"uk-leftovers-48h", "nz-cold-2d"}}, FridgeVulnerable: Degrees{C: 5, Rules: []string{"vulnerable-uk-rules"}}, Thawed: Span{Most: 86400000000000, Rules: []string{"thaw-24h"}}, Reheatings: Times{Most: 1, Rules: []string{"uk-reheat-once", "au-reheat-75"}}, Reheat: Degrees{C: 75, Rules: []string{"uk-reheat-70-2min", "au-reheat-75"}}, ReheatWords: "75 °C in the middle, steaming all through", Stages: []Stages{
 	Stages{From: 57, FirstTo: 21, ThenTo: 5, First: 7200000000000, All: 21600000000000, Rule: "us-cool-two-stage"},
 	Stages{From: 60, FirstTo: 21, ThenTo: 5, First: 7200000000000, All: 21600000000000, Further: 14400000000000, Rule: "au-cool-two-stage"}}, PowerShut: Span{Most: 14400000000000, Rules: []string{"power-cut-4h"}}, PowerCheck: Span{Most: 7200000000000, Rules: []string{"power-cut-2h"}}, PowerAfresh: Span{Most: 43200000000000, Rules: []string{"power-cut-adds-up"}}, PowerReading: Span{Most: 3600000000000, Rules: []string{"power-cut-reading"}}, PowerCold: Degrees{C: 5, Rules: []string{"power-cut-reading"}}, FreezerFull: Span{Most: 172800000000000, Rules: []string{"power-freezer"}}, FreezerHalf: Span{Most: 86400000000000, Rules: []string{"power-freezer"}}, FreezerCold: Degrees{C: 4.4, Rules: []string{"power-freezer-after"}}}, foods: []Food{
-	Food{ID: "potatoes", Name: "raw potatoes", Aliases: []string{"potato", "raw potato", "new potatoes", "spuds", "raw storage", "seed potatoes"}, Short: "Dark, cool, airy and frost-free; green, bitter or rotten ones out.", Sections: []Section{
-		Section{Name: "Keeping", Lines: []Reason{
-			Reason{Says: "Let skins dry, brush the soil off, do not wash; dark, at 5-10 °C, airy and frost-free, in paper or hessian. Look them over often.", Rules: []string{"raw-store-sound-dark"}},
-			Reason{Says: "The fridge is allowed in the UK since 2022, and they last longer there; older advice against it was about frying and roasting.", Rules: []string{"raw-fridge-ok-uk", "raw-fridge-no-old"}}}},
-		Section{Name: "Sorting", Lines: []Reason{
-			Reason{Says: "Scab is harmless; scrub or peel. Fork cuts and slug holes, cut out and use today.", Rules: []string{"scab-harmless", "rot-blight-discard"}},
-			Reason{Says: "Blight, soft rot, slime, a bad smell and the old mother tuber go, and never into store.", Rules: []string{"rot-blight-discard"}}}},
-		Section{Name: "Green, bitter, sprouted", Lines: []Reason{
-			Reason{Says: "Green, shrivelled or strongly sprouted ones are not eaten, nor anything that tastes bitter; no cooking helps. Cut small green spots and eyes out generously (the UK would only cut sprouts and green bits away), and throw the cooking and steaming water away.", Rules: []string{"green-bitter-discard", "green-trim-uk", "ga-processing"}},
-			Reason{Says: "Good tubers hold 20-100 mg per kg of solanine and chaconine; people have been sick from 1 mg per kg of body weight a day. Above 100 mg per kg the EU looks into it.", Rules: []string{"ga-loael-1", "ga-eu-100", "ga-200-guideline"}},
-			Reason{Says: "Leaves, flowers, berries and sprouts of the plant are poisonous.", Rules: []string{"plant-parts-toxic"}}}},
-		Section{Name: "Soil", Lines: []Reason{
-			Reason{Says: "Rub the soil off under running water before cutting, away from food that is ready to eat; then hands, board and sink.", Rules: []string{"wash-soil-off"}}}}}},
-	Food{ID: "boiled-potatoes", Name: "cooked potatoes", Aliases: []string{"boiled potatoes", "steamed potatoes", "cooked potatoes", "crushed potatoes", "roast potatoes", "buttered potatoes", "leftovers", "leftover potatoes"}, Cooked: true, Reheats: true, Short: "In the fridge within 2 h of cooking, eaten within 48 h, heated up once.", Cites: []string{"tcs-cooked-potato"}, Sections: []Section{
-		Section{Name: "Cooling", Lines: []Reason{
-			Reason{Says: "In the fridge within 1 h if you can, 2 h at the latest, counted from the end of cooking or of keeping it hot.", Rules: []string{"uk-cool-home-2h", "us-cool-home-2h", "uk-cool-home-90min", "who-cool-2h", "ie-leftovers"}},
-			Reason{Says: "Spread it one layer deep to lose its steam, then the fridge, shallow, lid ajar, with a gap round it. Cold water round the dish and stirring hurry it.", Rules: []string{"cool-spread-steamed", "cool-hot-into-fridge", "cool-ice-bath", "cool-depth-5cm"}},
-			Reason{Says: "Depth decides; twice as deep takes four times as long, and a deep pot stays warm for the best part of a day.", Rules: []string{"cool-square-law", "cool-measured-ndsu", "cool-depth-7cm-slow", "cool-two-point"}},
-			Reason{Says: "By probe, from 57 °C to 21 °C within 2 h and to 5 °C within 6 h in all.", Rules: []string{"us-cool-two-stage", "au-cool-two-stage", "codex-cool-catering", "uk-cook-chill", "uk-scotland-cool-asap"}},
-			Reason{Says: "Germs whose spores outlive the cooking grow meanwhile.", Rules: []string{"tcs-cooked-potato", "haz-perfringens", "haz-cereus"}}}},
-		Section{Name: "In the fridge", Lines: []Reason{
-			Reason{Says: "At 5 °C or colder by a thermometer; 48 h from the end of cooking. The US and Australia give 4 days, warning from 3 days on; Scotland the same as the rest of the UK.", Rules: []string{"uk-chill-advice-5c", "us-chill-home-4c", "us-chill-5c", "au-chill-5c", "uk-chill-law-8c", "uk-scotland-chill-no-figure", "uk-leftovers-48h", "uk-leftovers-2d", "us-leftovers-4d", "au-leftovers-4d", "nsw-leftovers-3d", "nz-cold-2d"}},
-			Reason{Says: "A power cut - keep the door shut; 4 h in all is the most, unless a thermometer clears it, and Ireland gives 2 h.", Rules: []string{"power-cut-4h", "power-cut-2h", "power-cut-reading"}}}},
-		Section{Name: "On the table", Lines: []Reason{
-			Reason{Says: "All time out adds up. Under 2 h it may go back; at 2 h it has been eaten or is thrown out. A UK party table, and any in Australia, has 4 h, for eating there and then.", Rules: []string{"us-ambient-2h", "uk-picnic-2h", "au-2h4h", "uk-party-4h", "uk-display-4h-law", "us-time-control", "uk-rte-4h-vulnerable", "uk-hot-2h-once"}},
-			Reason{Says: "In air above 32.2 °C half of that. In a cool box below the fridge limit the clock stands still.", Rules: []string{"us-ambient-1h-90f", "uk-coolbox", "uk-very-hot-1h", "coolbox-clock"}}}},
-		Section{Name: "Kept hot", Lines: []Reason{
-			Reason{Says: "At 63 °C or hotter (60 °C in Australia, 57 °C in the US trade, 60 °C in US homes) no clock runs but the life; below it cooling has begun.", Rules: []string{"uk-hot-63", "uk-hot-2h-once", "us-hot-57", "us-hot-home-60", "au-hot-60"}}}},
-		Section{Name: "Heating up", Lines: []Reason{
-			Reason{Says: "Once, to 75 °C in the middle, steaming all through; what is left of it goes. It does not undo time left out.", Rules: []string{"uk-reheat-once", "reheated-once-hot", "uk-reheat-70-2min", "us-reheat-74", "au-reheat-75", "uk-scotland-reheat-82", "reheat-no-rescue"}}}},
-		Section{Name: "Freezing", Lines: []Reason{
-			Reason{Says: "Cool first; at -18 °C it stays safe, best within three months. It takes up no fridge time, and gets none back.", Rules: []string{"freezer-18c", "freeze-clock-stops", "freeze-from-tray"}},
-			Reason{Says: "Boiled and baked potatoes and mayonnaise salads turn mealy or split; buttery mash does better.", Rules: []string{"freeze-potato-poor"}},
-			Reason{Says: "Thaw in the fridge, heat until it steams, eat within 24 h, do not freeze again (the US would allow it, Scotland gives 2 days).", Rules: []string{"thaw-24h", "thaw-how", "thaw-in-fridge", "refreeze-us-ok", "thaw-2d-scotland"}}}},
-		Section{Name: "Pregnant, very young, over 65, low immunity", Lines: []Reason{
-			Reason{Says: "Within 24 h and steaming hot; better no ready-made cold salads. The fridge slows listeria and does not stop it.", Rules: []string{"au-vulnerable-24h", "haz-listeria", "vulnerable-who", "vulnerable-uk-rules", "vulnerable-nz-avoid", "vulnerable-table"}}}},
-		Section{Name: "Never", Lines: []Reason{
-			Reason{Says: "Smell and looks clear nothing.", Rules: []string{"no-sniff-test"}},
-			Reason{Says: "Trade figures for watched fridges and vacuum packs are not for home.", Rules: []string{"us-datemark-7d", "vacuum-10d"}}}}}, rank: 25},
+	Food{ID: "potatoes", Name: "raw potatoes", Aliases: []string{"potato", "raw potato", "new potatoes", "spuds", "raw storage", "seed potatoes"}, Short: "Dark, cool, airy and frost-free; green, bitter or rotten ones out.", sections: []int{0, 1, 2, 3}},
+	Food{ID: "boiled-potatoes", Name: "cooked potatoes", Aliases: []string{"boiled potatoes", "steamed potatoes", "cooked potatoes", "crushed potatoes", "roast potatoes", "buttered potatoes", "leftovers", "leftover potatoes"}, Cooked: true, Reheats: true, Short: "In the fridge within 2 h of cooking, eaten within 48 h, heated up once.", Cites: []string{"tcs-cooked-potato"}, sections: []int{4, 5, 6, 7, 8, 9, 10, 11}, rank: 25},
 	Food{ID: "dressed-salad", Name: "dressed potato salad", Aliases: []string{"potato salad", "cold potato salad", "dressed potatoes", "salad", "dressed salad", "potatoes with mayonnaise"}, Cooked: true, Short: "Dress it cold; eaten within 48 h of cooking, out of the fridge for less than 2 h in all.", Cites: []string{"mix-oldest-ingredient"}, Warnings: []Warning{
-		Warning{Reason: Reason{Says: "The dressing buys no time out of the fridge.", Rules: []string{"mayo-no-shield"}}}}, Sections: []Section{
-		Section{Name: "Salad", Lines: []Reason{
-			Reason{Says: "Dress cold potatoes with cold dressing, with spoons and not with hands. It is as old as its oldest cooked part, and the dressing keeps nothing safe.", Rules: []string{"mix-oldest-ingredient", "mix-strictest-part", "mayo-no-shield", "haz-staph"}},
-			Reason{Says: "The US chart gives bound salads 4 days; the UK's 48 h are stricter.", Rules: []string{"us-salads-4d", "uk-leftovers-48h"}}}},
-		Section{Name: "Cooling", Lines: []Reason{
-			Reason{Says: "In the fridge within 1 h if you can, 2 h at the latest, counted from the end of cooking or of keeping it hot.", Rules: []string{"uk-cool-home-2h", "us-cool-home-2h", "uk-cool-home-90min", "who-cool-2h", "ie-leftovers"}},
-			Reason{Says: "Spread it one layer deep to lose its steam, then the fridge, shallow, lid ajar, with a gap round it. Cold water round the dish and stirring hurry it.", Rules: []string{"cool-spread-steamed", "cool-hot-into-fridge", "cool-ice-bath", "cool-depth-5cm"}},
-			Reason{Says: "Depth decides; twice as deep takes four times as long, and a deep pot stays warm for the best part of a day.", Rules: []string{"cool-square-law", "cool-measured-ndsu", "cool-depth-7cm-slow", "cool-two-point"}},
-			Reason{Says: "By probe, from 57 °C to 21 °C within 2 h and to 5 °C within 6 h in all.", Rules: []string{"us-cool-two-stage", "au-cool-two-stage", "codex-cool-catering", "uk-cook-chill", "uk-scotland-cool-asap"}},
-			Reason{Says: "Germs whose spores outlive the cooking grow meanwhile.", Rules: []string{"tcs-cooked-potato", "haz-perfringens", "haz-cereus"}}}},
-		Section{Name: "In the fridge", Lines: []Reason{
-			Reason{Says: "At 5 °C or colder by a thermometer; 48 h from the end of cooking. The US and Australia give 4 days, warning from 3 days on; Scotland the same as the rest of the UK.", Rules: []string{"uk-chill-advice-5c", "us-chill-home-4c", "us-chill-5c", "au-chill-5c", "uk-chill-law-8c", "uk-scotland-chill-no-figure", "uk-leftovers-48h", "uk-leftovers-2d", "us-leftovers-4d", "au-leftovers-4d", "nsw-leftovers-3d", "nz-cold-2d"}},
-			Reason{Says: "A power cut - keep the door shut; 4 h in all is the most, unless a thermometer clears it, and Ireland gives 2 h.", Rules: []string{"power-cut-4h", "power-cut-2h", "power-cut-reading"}}}},
-		Section{Name: "On the table", Lines: []Reason{
-			Reason{Says: "All time out adds up. Under 2 h it may go back; at 2 h it has been eaten or is thrown out. A UK party table, and any in Australia, has 4 h, for eating there and then.", Rules: []string{"us-ambient-2h", "uk-picnic-2h", "au-2h4h", "uk-party-4h", "uk-display-4h-law", "us-time-control", "uk-rte-4h-vulnerable", "uk-hot-2h-once"}},
-			Reason{Says: "In air above 32.2 °C half of that. In a cool box below the fridge limit the clock stands still.", Rules: []string{"us-ambient-1h-90f", "uk-coolbox", "uk-very-hot-1h", "coolbox-clock"}}}},
-		Section{Name: "Freezing", Lines: []Reason{
-			Reason{Says: "Cool first; at -18 °C it stays safe, best within three months. It takes up no fridge time, and gets none back.", Rules: []string{"freezer-18c", "freeze-clock-stops", "freeze-from-tray"}},
-			Reason{Says: "Boiled and baked potatoes and mayonnaise salads turn mealy or split; buttery mash does better.", Rules: []string{"freeze-potato-poor"}},
-			Reason{Says: "Thaw in the fridge, heat until it steams, eat within 24 h, do not freeze again (the US would allow it, Scotland gives 2 days).", Rules: []string{"thaw-24h", "thaw-how", "thaw-in-fridge", "refreeze-us-ok", "thaw-2d-scotland"}}}},
-		Section{Name: "Pregnant, very young, over 65, low immunity", Lines: []Reason{
-			Reason{Says: "Within 24 h and steaming hot; better no ready-made cold salads. The fridge slows listeria and does not stop it.", Rules: []string{"au-vulnerable-24h", "haz-listeria", "vulnerable-who", "vulnerable-uk-rules", "vulnerable-nz-avoid", "vulnerable-table"}}}},
-		Section{Name: "Allergens - check the labels", Lines: []Reason{
-			Reason{Says: "Mayonnaise - egg, often mustard. Butter, yoghurt, cream, cheese - milk. Mustard - mustard, some with sulphites or wheat. Worcester sauce and anchovy - fish. Celery, celeriac, stock - celery. Malt vinegar - barley; wine vinegar - sulphites.", Rules: []string{"al-mayonnaise", "al-dairy", "al-mustard", "al-fish-sauces", "al-celery", "al-vinegar"}},
-			Reason{Says: "The UK and EU declare fourteen, the US nine; a US label may leave out celery, mustard, lupin, molluscs, sulphites and barley.", Rules: []string{"allergens-14", "allergens-9-us"}}}},
-		Section{Name: "Never", Lines: []Reason{
-			Reason{Says: "Smell and looks clear nothing.", Rules: []string{"no-sniff-test"}},
-			Reason{Says: "Trade figures for watched fridges and vacuum packs are not for home.", Rules: []string{"us-datemark-7d", "vacuum-10d"}}}}}, rank: 12, cold: true, outVulnerable: Span{Most: 7200000000000, Rules: []string{"us-ambient-2h"}}},
+		Warning{Reason: Reason{Says: "The dressing buys no time out of the fridge.", Rules: []string{"mayo-no-shield"}}}}, sections: []int{12, 4, 5, 6, 9, 10, 21, 11}, rank: 12, cold: true, outVulnerable: Span{Most: 7200000000000, Rules: []string{"us-ambient-2h"}}},
 	Food{ID: "dressed-salad-raw-egg", Name: "salad with raw egg", Aliases: []string{"aioli", "raw egg salad", "home-made mayonnaise", "homemade mayonnaise", "raw egg mayonnaise", "potato salad with raw egg", "potato salad with home-made mayonnaise"}, Cooked: true, Short: "Eaten at once or within 24 h from the fridge; not for vulnerable people.", Cites: []string{"raw-egg-24h"}, Ours: "To be eaten at once or kept cold, it is given 2 h out and no more.", Warnings: []Warning{
 		Warning{Reason: Reason{Says: "UK scheme eggs and pasteurised ones would be allowed longer; 24 h is kept all the same.", Rules: []string{"raw-egg-lion", "raw-egg-us", "raw-egg-au-nz", "no-home-egg-day-us"}}},
-		Warning{Reason: Reason{Says: "The dressing buys no time out of the fridge.", Rules: []string{"mayo-no-shield"}}}}, Sections: []Section{
-		Section{Name: "Raw egg", Lines: []Reason{
-			Reason{Says: "Home-made mayonnaise has raw egg; 24 h at 5 °C or colder, and not for vulnerable people. In the UK British Lion eggs are cleared for nearly all; take the 24 h all the same.", Rules: []string{"raw-egg-24h", "raw-egg-lion", "raw-egg-us", "raw-egg-au-nz", "no-home-egg-day-us"}}}},
-		Section{Name: "Salad", Lines: []Reason{
-			Reason{Says: "Dress cold potatoes with cold dressing, with spoons and not with hands. It is as old as its oldest cooked part, and the dressing keeps nothing safe.", Rules: []string{"mix-oldest-ingredient", "mix-strictest-part", "mayo-no-shield", "haz-staph"}},
-			Reason{Says: "The US chart gives bound salads 4 days; the UK's 48 h are stricter.", Rules: []string{"us-salads-4d", "uk-leftovers-48h"}}}},
-		Section{Name: "Cooling", Lines: []Reason{
-			Reason{Says: "In the fridge within 1 h if you can, 2 h at the latest, counted from the end of cooking or of keeping it hot.", Rules: []string{"uk-cool-home-2h", "us-cool-home-2h", "uk-cool-home-90min", "who-cool-2h", "ie-leftovers"}},
-			Reason{Says: "Spread it one layer deep to lose its steam, then the fridge, shallow, lid ajar, with a gap round it. Cold water round the dish and stirring hurry it.", Rules: []string{"cool-spread-steamed", "cool-hot-into-fridge", "cool-ice-bath", "cool-depth-5cm"}},
-			Reason{Says: "Depth decides; twice as deep takes four times as long, and a deep pot stays warm for the best part of a day.", Rules: []string{"cool-square-law", "cool-measured-ndsu", "cool-depth-7cm-slow", "cool-two-point"}},
-			Reason{Says: "By probe, from 57 °C to 21 °C within 2 h and to 5 °C within 6 h in all.", Rules: []string{"us-cool-two-stage", "au-cool-two-stage", "codex-cool-catering", "uk-cook-chill", "uk-scotland-cool-asap"}},
-			Reason{Says: "Germs whose spores outlive the cooking grow meanwhile.", Rules: []string{"tcs-cooked-potato", "haz-perfringens", "haz-cereus"}}}},
-		Section{Name: "On the table", Lines: []Reason{
-			Reason{Says: "All time out adds up. Under 2 h it may go back; at 2 h it has been eaten or is thrown out. A UK party table, and any in Australia, has 4 h, for eating there and then.", Rules: []string{"us-ambient-2h", "uk-picnic-2h", "au-2h4h", "uk-party-4h", "uk-display-4h-law", "us-time-control", "uk-rte-4h-vulnerable", "uk-hot-2h-once"}},
-			Reason{Says: "In air above 32.2 °C half of that. In a cool box below the fridge limit the clock stands still.", Rules: []string{"us-ambient-1h-90f", "uk-coolbox", "uk-very-hot-1h", "coolbox-clock"}}}},
-		Section{Name: "Freezing", Lines: []Reason{
-			Reason{Says: "Cool first; at -18 °C it stays safe, best within three months. It takes up no fridge time, and gets none back.", Rules: []string{"freezer-18c", "freeze-clock-stops", "freeze-from-tray"}},
-			Reason{Says: "Boiled and baked potatoes and mayonnaise salads turn mealy or split; buttery mash does better.", Rules: []string{"freeze-potato-poor"}},
-			Reason{Says: "Thaw in the fridge, heat until it steams, eat within 24 h, do not freeze again (the US would allow it, Scotland gives 2 days).", Rules: []string{"thaw-24h", "thaw-how", "thaw-in-fridge", "refreeze-us-ok", "thaw-2d-scotland"}}}},
-		Section{Name: "Pregnant, very young, over 65, low immunity", Lines: []Reason{
-			Reason{Says: "Within 24 h and steaming hot; better no ready-made cold salads. The fridge slows listeria and does not stop it.", Rules: []string{"au-vulnerable-24h", "haz-listeria", "vulnerable-who", "vulnerable-uk-rules", "vulnerable-nz-avoid", "vulnerable-table"}}}},
-		Section{Name: "Allergens - check the labels", Lines: []Reason{
-			Reason{Says: "Mayonnaise - egg, often mustard. Butter, yoghurt, cream, cheese - milk. Mustard - mustard, some with sulphites or wheat. Worcester sauce and anchovy - fish. Celery, celeriac, stock - celery. Malt vinegar - barley; wine vinegar - sulphites.", Rules: []string{"al-mayonnaise", "al-dairy", "al-mustard", "al-fish-sauces", "al-celery", "al-vinegar"}},
-			Reason{Says: "The UK and EU declare fourteen, the US nine; a US label may leave out celery, mustard, lupin, molluscs, sulphites and barley.", Rules: []string{"allergens-14", "allergens-9-us"}}}},
-		Section{Name: "Never", Lines: []Reason{
-			Reason{Says: "Smell and looks clear nothing.", Rules: []string{"no-sniff-test"}},
-			Reason{Says: "Trade figures for watched fridges and vacuum packs are not for home.", Rules: []string{"us-datemark-7d", "vacuum-10d"}}}}}, rank: 2, lives: []ownLife{
+		Warning{Reason: Reason{Says: "The dressing buys no time out of the fridge.", Rules: []string{"mayo-no-shield"}}}}, sections: []int{13, 12, 4, 6, 9, 10, 21, 11}, rank: 2, lives: []ownLife{
 		ownLife{life: Span{Most: 86400000000000, Rules: []string{"raw-egg-24h"}}}}, cold: true, coolingAim: Span{Most: 3600000000000, Rules: []string{"uk-cool-home-2h"}}, out: Span{Most: 7200000000000, Rules: []string{"us-ambient-2h"}}, rawEgg: true, fridge: Degrees{C: 5, Rules: []string{"raw-egg-24h"}}, notVulnerable: "raw-egg-24h"},
 	Food{ID: "mash", Name: "mash", Aliases: []string{"mashed potatoes", "mashed potato", "potato mash", "puree", "potato puree", "crushed and mashed potatoes"}, Cooked: true, Reheats: true, Short: "Spread no deeper than 5 cm, in the fridge within 2 h, eaten within 48 h, heated up once.", Cites: []string{"tcs-cooked-potato"}, Warnings: []Warning{
-		Warning{Reason: Reason{Says: "Mash cools slowly; no deeper than 5 cm, and even that may be too slow in a fridge.", Rules: []string{"cool-depth-5cm", "cool-measured-5cm-fridge-fails"}}, Cooling: true}}, Sections: []Section{
-		Section{Name: "Mash", Lines: []Reason{
-			Reason{Says: "Dense, so it cools slowly. No deeper than 5 cm, stirred, in cold water first; at that depth a fridge alone has been too slow.", Rules: []string{"cool-depth-5cm", "cool-measured-5cm-fridge-fails"}}}},
-		Section{Name: "Cooling", Lines: []Reason{
-			Reason{Says: "In the fridge within 1 h if you can, 2 h at the latest, counted from the end of cooking or of keeping it hot.", Rules: []string{"uk-cool-home-2h", "us-cool-home-2h", "uk-cool-home-90min", "who-cool-2h", "ie-leftovers"}},
-			Reason{Says: "Spread it one layer deep to lose its steam, then the fridge, shallow, lid ajar, with a gap round it. Cold water round the dish and stirring hurry it.", Rules: []string{"cool-spread-steamed", "cool-hot-into-fridge", "cool-ice-bath", "cool-depth-5cm"}},
-			Reason{Says: "Depth decides; twice as deep takes four times as long, and a deep pot stays warm for the best part of a day.", Rules: []string{"cool-square-law", "cool-measured-ndsu", "cool-depth-7cm-slow", "cool-two-point"}},
-			Reason{Says: "By probe, from 57 °C to 21 °C within 2 h and to 5 °C within 6 h in all.", Rules: []string{"us-cool-two-stage", "au-cool-two-stage", "codex-cool-catering", "uk-cook-chill", "uk-scotland-cool-asap"}},
-			Reason{Says: "Germs whose spores outlive the cooking grow meanwhile.", Rules: []string{"tcs-cooked-potato", "haz-perfringens", "haz-cereus"}}}},
-		Section{Name: "In the fridge", Lines: []Reason{
-			Reason{Says: "At 5 °C or colder by a thermometer; 48 h from the end of cooking. The US and Australia give 4 days, warning from 3 days on; Scotland the same as the rest of the UK.", Rules: []string{"uk-chill-advice-5c", "us-chill-home-4c", "us-chill-5c", "au-chill-5c", "uk-chill-law-8c", "uk-scotland-chill-no-figure", "uk-leftovers-48h", "uk-leftovers-2d", "us-leftovers-4d", "au-leftovers-4d", "nsw-leftovers-3d", "nz-cold-2d"}},
-			Reason{Says: "A power cut - keep the door shut; 4 h in all is the most, unless a thermometer clears it, and Ireland gives 2 h.", Rules: []string{"power-cut-4h", "power-cut-2h", "power-cut-reading"}}}},
-		Section{Name: "On the table", Lines: []Reason{
-			Reason{Says: "All time out adds up. Under 2 h it may go back; at 2 h it has been eaten or is thrown out. A UK party table, and any in Australia, has 4 h, for eating there and then.", Rules: []string{"us-ambient-2h", "uk-picnic-2h", "au-2h4h", "uk-party-4h", "uk-display-4h-law", "us-time-control", "uk-rte-4h-vulnerable", "uk-hot-2h-once"}},
-			Reason{Says: "In air above 32.2 °C half of that. In a cool box below the fridge limit the clock stands still.", Rules: []string{"us-ambient-1h-90f", "uk-coolbox", "uk-very-hot-1h", "coolbox-clock"}}}},
-		Section{Name: "Kept hot", Lines: []Reason{
-			Reason{Says: "At 63 °C or hotter (60 °C in Australia, 57 °C in the US trade, 60 °C in US homes) no clock runs but the life; below it cooling has begun.", Rules: []string{"uk-hot-63", "uk-hot-2h-once", "us-hot-57", "us-hot-home-60", "au-hot-60"}}}},
-		Section{Name: "Heating up", Lines: []Reason{
-			Reason{Says: "Once, to 75 °C in the middle, steaming all through; what is left of it goes. It does not undo time left out.", Rules: []string{"uk-reheat-once", "reheated-once-hot", "uk-reheat-70-2min", "us-reheat-74", "au-reheat-75", "uk-scotland-reheat-82", "reheat-no-rescue"}}}},
-		Section{Name: "Freezing", Lines: []Reason{
-			Reason{Says: "Cool first; at -18 °C it stays safe, best within three months. It takes up no fridge time, and gets none back.", Rules: []string{"freezer-18c", "freeze-clock-stops", "freeze-from-tray"}},
-			Reason{Says: "Boiled and baked potatoes and mayonnaise salads turn mealy or split; buttery mash does better.", Rules: []string{"freeze-potato-poor"}},
-			Reason{Says: "Thaw in the fridge, heat until it steams, eat within 24 h, do not freeze again (the US would allow it, Scotland gives 2 days).", Rules: []string{"thaw-24h", "thaw-how", "thaw-in-fridge", "refreeze-us-ok", "thaw-2d-scotland"}}}},
-		Section{Name: "Pregnant, very young, over 65, low immunity", Lines: []Reason{
-			Reason{Says: "Within 24 h and steaming hot; better no ready-made cold salads. The fridge slows listeria and does not stop it.", Rules: []string{"au-vulnerable-24h", "haz-listeria", "vulnerable-who", "vulnerable-uk-rules", "vulnerable-nz-avoid", "vulnerable-table"}}}},
-		Section{Name: "Never", Lines: []Reason{
-			Reason{Says: "Smell and looks clear nothing.", Rules: []string{"no-sniff-test"}},
-			Reason{Says: "Trade figures for watched fridges and vacuum packs are not for home.", Rules: []string{"us-datemark-7d", "vacuum-10d"}}}}}, rank: 24},
+		Warning{Reason: Reason{Says: "Mash cools slowly; no deeper than 5 cm, and even that may be too slow in a fridge.", Rules: []string{"cool-depth-5cm", "cool-measured-5cm-fridge-fails"}}, Cooling: true}}, sections: []int{14, 4, 5, 6, 7, 8, 9, 10, 11}, rank: 24},
 	Food{ID: "baked-in-foil", Name: "potatoes baked in foil", Aliases: []string{"foil potatoes", "potatoes in foil", "baked in foil", "foil baked potatoes", "baked potatoes", "jacket potatoes", "jacket potato", "baked potato"}, Cooked: true, Reheats: true, Short: "Eat it hot, or foil off and into the fridge within 2 h; else out with it.", Cites: []string{"foil-potato"}, Warnings: []Warning{
-		Warning{Reason: Reason{Says: "Foil off before it goes into the fridge; under foil the botulism germ has no air to stop it.", Rules: []string{"foil-potato", "haz-botulinum"}}, Cooling: true}}, Sections: []Section{
-		Section{Name: "Foil", Lines: []Reason{
-			Reason{Says: "Keep it at 60 °C or hotter until eaten (63 °C by the strictest), or take the foil off and have it in the fridge within 2 h. No four hours on any table; wrapped and warm it can kill.", Rules: []string{"foil-potato", "foil-vegetables", "haz-botulinum"}}}},
-		Section{Name: "Cooling", Lines: []Reason{
-			Reason{Says: "In the fridge within 1 h if you can, 2 h at the latest, counted from the end of cooking or of keeping it hot.", Rules: []string{"uk-cool-home-2h", "us-cool-home-2h", "uk-cool-home-90min", "who-cool-2h", "ie-leftovers"}},
-			Reason{Says: "Spread it one layer deep to lose its steam, then the fridge, shallow, lid ajar, with a gap round it. Cold water round the dish and stirring hurry it.", Rules: []string{"cool-spread-steamed", "cool-hot-into-fridge", "cool-ice-bath", "cool-depth-5cm"}},
-			Reason{Says: "Depth decides; twice as deep takes four times as long, and a deep pot stays warm for the best part of a day.", Rules: []string{"cool-square-law", "cool-measured-ndsu", "cool-depth-7cm-slow", "cool-two-point"}},
-			Reason{Says: "By probe, from 57 °C to 21 °C within 2 h and to 5 °C within 6 h in all.", Rules: []string{"us-cool-two-stage", "au-cool-two-stage", "codex-cool-catering", "uk-cook-chill", "uk-scotland-cool-asap"}},
-			Reason{Says: "Germs whose spores outlive the cooking grow meanwhile.", Rules: []string{"tcs-cooked-potato", "haz-perfringens", "haz-cereus"}}}},
-		Section{Name: "In the fridge", Lines: []Reason{
-			Reason{Says: "At 5 °C or colder by a thermometer; 48 h from the end of cooking. The US and Australia give 4 days, warning from 3 days on; Scotland the same as the rest of the UK.", Rules: []string{"uk-chill-advice-5c", "us-chill-home-4c", "us-chill-5c", "au-chill-5c", "uk-chill-law-8c", "uk-scotland-chill-no-figure", "uk-leftovers-48h", "uk-leftovers-2d", "us-leftovers-4d", "au-leftovers-4d", "nsw-leftovers-3d", "nz-cold-2d"}},
-			Reason{Says: "A power cut - keep the door shut; 4 h in all is the most, unless a thermometer clears it, and Ireland gives 2 h.", Rules: []string{"power-cut-4h", "power-cut-2h", "power-cut-reading"}}}},
-		Section{Name: "Kept hot", Lines: []Reason{
-			Reason{Says: "At 63 °C or hotter (60 °C in Australia, 57 °C in the US trade, 60 °C in US homes) no clock runs but the life; below it cooling has begun.", Rules: []string{"uk-hot-63", "uk-hot-2h-once", "us-hot-57", "us-hot-home-60", "au-hot-60"}}}},
-		Section{Name: "Heating up", Lines: []Reason{
-			Reason{Says: "Once, to 75 °C in the middle, steaming all through; what is left of it goes. It does not undo time left out.", Rules: []string{"uk-reheat-once", "reheated-once-hot", "uk-reheat-70-2min", "us-reheat-74", "au-reheat-75", "uk-scotland-reheat-82", "reheat-no-rescue"}}}},
-		Section{Name: "Freezing", Lines: []Reason{
-			Reason{Says: "Cool first; at -18 °C it stays safe, best within three months. It takes up no fridge time, and gets none back.", Rules: []string{"freezer-18c", "freeze-clock-stops", "freeze-from-tray"}},
-			Reason{Says: "Boiled and baked potatoes and mayonnaise salads turn mealy or split; buttery mash does better.", Rules: []string{"freeze-potato-poor"}},
-			Reason{Says: "Thaw in the fridge, heat until it steams, eat within 24 h, do not freeze again (the US would allow it, Scotland gives 2 days).", Rules: []string{"thaw-24h", "thaw-how", "thaw-in-fridge", "refreeze-us-ok", "thaw-2d-scotland"}}}},
-		Section{Name: "Pregnant, very young, over 65, low immunity", Lines: []Reason{
-			Reason{Says: "Within 24 h and steaming hot; better no ready-made cold salads. The fridge slows listeria and does not stop it.", Rules: []string{"au-vulnerable-24h", "haz-listeria", "vulnerable-who", "vulnerable-uk-rules", "vulnerable-nz-avoid", "vulnerable-table"}}}},
-		Section{Name: "Never", Lines: []Reason{
-			Reason{Says: "Smell and looks clear nothing.", Rules: []string{"no-sniff-test"}},
-			Reason{Says: "Trade figures for watched fridges and vacuum packs are not for home.", Rules: []string{"us-datemark-7d", "vacuum-10d"}}}}}, rank: 11, out: Span{Most: 7200000000000, Rules: []string{"foil-potato"}}, hot: Degrees{C: 60, Rules: []string{"foil-potato"}}},
-	Food{ID: "cooked-vegetables", Name: "cooked vegetables", Aliases: []string{"vegetables", "other vegetables", "cooked beetroot", "beetroot", "cooked carrots", "carrots", "peas", "broccoli", "courgettes", "cauliflower", "cabbage", "greens", "sweetcorn", "turnips", "swede", "parsnips", "leeks", "kohlrabi", "squash"}, Cooked: true, Reheats: true, Short: "As cooked potatoes: in the fridge within 2 h, eaten within 48 h, heated up once.", Cites: []string{"tcs-cooked-potato"}, Sections: []Section{
-		Section{Name: "Cooling", Lines: []Reason{
-			Reason{Says: "In the fridge within 1 h if you can, 2 h at the latest, counted from the end of cooking or of keeping it hot.", Rules: []string{"uk-cool-home-2h", "us-cool-home-2h", "uk-cool-home-90min", "who-cool-2h", "ie-leftovers"}},
-			Reason{Says: "Spread it one layer deep to lose its steam, then the fridge, shallow, lid ajar, with a gap round it. Cold water round the dish and stirring hurry it.", Rules: []string{"cool-spread-steamed", "cool-hot-into-fridge", "cool-ice-bath", "cool-depth-5cm"}},
-			Reason{Says: "Depth decides; twice as deep takes four times as long, and a deep pot stays warm for the best part of a day.", Rules: []string{"cool-square-law", "cool-measured-ndsu", "cool-depth-7cm-slow", "cool-two-point"}},
-			Reason{Says: "By probe, from 57 °C to 21 °C within 2 h and to 5 °C within 6 h in all.", Rules: []string{"us-cool-two-stage", "au-cool-two-stage", "codex-cool-catering", "uk-cook-chill", "uk-scotland-cool-asap"}},
-			Reason{Says: "Germs whose spores outlive the cooking grow meanwhile.", Rules: []string{"tcs-cooked-potato", "haz-perfringens", "haz-cereus"}}}},
-		Section{Name: "In the fridge", Lines: []Reason{
-			Reason{Says: "At 5 °C or colder by a thermometer; 48 h from the end of cooking. The US and Australia give 4 days, warning from 3 days on; Scotland the same as the rest of the UK.", Rules: []string{"uk-chill-advice-5c", "us-chill-home-4c", "us-chill-5c", "au-chill-5c", "uk-chill-law-8c", "uk-scotland-chill-no-figure", "uk-leftovers-48h", "uk-leftovers-2d", "us-leftovers-4d", "au-leftovers-4d", "nsw-leftovers-3d", "nz-cold-2d"}},
-			Reason{Says: "A power cut - keep the door shut; 4 h in all is the most, unless a thermometer clears it, and Ireland gives 2 h.", Rules: []string{"power-cut-4h", "power-cut-2h", "power-cut-reading"}}}},
-		Section{Name: "On the table", Lines: []Reason{
-			Reason{Says: "All time out adds up. Under 2 h it may go back; at 2 h it has been eaten or is thrown out. A UK party table, and any in Australia, has 4 h, for eating there and then.", Rules: []string{"us-ambient-2h", "uk-picnic-2h", "au-2h4h", "uk-party-4h", "uk-display-4h-law", "us-time-control", "uk-rte-4h-vulnerable", "uk-hot-2h-once"}},
-			Reason{Says: "In air above 32.2 °C half of that. In a cool box below the fridge limit the clock stands still.", Rules: []string{"us-ambient-1h-90f", "uk-coolbox", "uk-very-hot-1h", "coolbox-clock"}}}},
-		Section{Name: "Kept hot", Lines: []Reason{
-			Reason{Says: "At 63 °C or hotter (60 °C in Australia, 57 °C in the US trade, 60 °C in US homes) no clock runs but the life; below it cooling has begun.", Rules: []string{"uk-hot-63", "uk-hot-2h-once", "us-hot-57", "us-hot-home-60", "au-hot-60"}}}},
-		Section{Name: "Heating up", Lines: []Reason{
-			Reason{Says: "Once, to 75 °C in the middle, steaming all through; what is left of it goes. It does not undo time left out.", Rules: []string{"uk-reheat-once", "reheated-once-hot", "uk-reheat-70-2min", "us-reheat-74", "au-reheat-75", "uk-scotland-reheat-82", "reheat-no-rescue"}}}},
-		Section{Name: "Pregnant, very young, over 65, low immunity", Lines: []Reason{
-			Reason{Says: "Within 24 h and steaming hot; better no ready-made cold salads. The fridge slows listeria and does not stop it.", Rules: []string{"au-vulnerable-24h", "haz-listeria", "vulnerable-who", "vulnerable-uk-rules", "vulnerable-nz-avoid", "vulnerable-table"}}}},
-		Section{Name: "Soil", Lines: []Reason{
-			Reason{Says: "Rub the soil off under running water before cutting, away from food that is ready to eat; then hands, board and sink.", Rules: []string{"wash-soil-off"}}}},
-		Section{Name: "Never", Lines: []Reason{
-			Reason{Says: "Smell and looks clear nothing.", Rules: []string{"no-sniff-test"}},
-			Reason{Says: "Trade figures for watched fridges and vacuum packs are not for home.", Rules: []string{"us-datemark-7d", "vacuum-10d"}}}}}, rank: 26},
-	Food{ID: "cooked-rice", Name: "cooked rice", Aliases: []string{"rice", "rice salad"}, Cooked: true, Reheats: true, Short: "In the fridge within 1 h, eaten within 24 h, heated up once.", Cites: []string{"uk-rice-1h-24h"}, Sections: []Section{
-		Section{Name: "Rice", Lines: []Reason{
-			Reason{Says: "Rice has its own, shorter times, in the fridge within 1 h and eaten within 24 h.", Rules: []string{"uk-rice-1h-24h", "haz-cereus"}}}},
-		Section{Name: "Cooling", Lines: []Reason{
-			Reason{Says: "In the fridge within 1 h if you can, 2 h at the latest, counted from the end of cooking or of keeping it hot.", Rules: []string{"uk-cool-home-2h", "us-cool-home-2h", "uk-cool-home-90min", "who-cool-2h", "ie-leftovers"}},
-			Reason{Says: "Spread it one layer deep to lose its steam, then the fridge, shallow, lid ajar, with a gap round it. Cold water round the dish and stirring hurry it.", Rules: []string{"cool-spread-steamed", "cool-hot-into-fridge", "cool-ice-bath", "cool-depth-5cm"}},
-			Reason{Says: "Depth decides; twice as deep takes four times as long, and a deep pot stays warm for the best part of a day.", Rules: []string{"cool-square-law", "cool-measured-ndsu", "cool-depth-7cm-slow", "cool-two-point"}},
-			Reason{Says: "By probe, from 57 °C to 21 °C within 2 h and to 5 °C within 6 h in all.", Rules: []string{"us-cool-two-stage", "au-cool-two-stage", "codex-cool-catering", "uk-cook-chill", "uk-scotland-cool-asap"}},
-			Reason{Says: "Germs whose spores outlive the cooking grow meanwhile.", Rules: []string{"tcs-cooked-potato", "haz-perfringens", "haz-cereus"}}}},
-		Section{Name: "On the table", Lines: []Reason{
-			Reason{Says: "All time out adds up. Under 2 h it may go back; at 2 h it has been eaten or is thrown out. A UK party table, and any in Australia, has 4 h, for eating there and then.", Rules: []string{"us-ambient-2h", "uk-picnic-2h", "au-2h4h", "uk-party-4h", "uk-display-4h-law", "us-time-control", "uk-rte-4h-vulnerable", "uk-hot-2h-once"}},
-			Reason{Says: "In air above 32.2 °C half of that. In a cool box below the fridge limit the clock stands still.", Rules: []string{"us-ambient-1h-90f", "uk-coolbox", "uk-very-hot-1h", "coolbox-clock"}}}},
-		Section{Name: "Kept hot", Lines: []Reason{
-			Reason{Says: "At 63 °C or hotter (60 °C in Australia, 57 °C in the US trade, 60 °C in US homes) no clock runs but the life; below it cooling has begun.", Rules: []string{"uk-hot-63", "uk-hot-2h-once", "us-hot-57", "us-hot-home-60", "au-hot-60"}}}},
-		Section{Name: "Heating up", Lines: []Reason{
-			Reason{Says: "Once, to 75 °C in the middle, steaming all through; what is left of it goes. It does not undo time left out.", Rules: []string{"uk-reheat-once", "reheated-once-hot", "uk-reheat-70-2min", "us-reheat-74", "au-reheat-75", "uk-scotland-reheat-82", "reheat-no-rescue"}}}},
-		Section{Name: "Pregnant, very young, over 65, low immunity", Lines: []Reason{
-			Reason{Says: "Within 24 h and steaming hot; better no ready-made cold salads. The fridge slows listeria and does not stop it.", Rules: []string{"au-vulnerable-24h", "haz-listeria", "vulnerable-who", "vulnerable-uk-rules", "vulnerable-nz-avoid", "vulnerable-table"}}}},
-		Section{Name: "Never", Lines: []Reason{
-			Reason{Says: "Smell and looks clear nothing.", Rules: []string{"no-sniff-test"}},
-			Reason{Says: "Trade figures for watched fridges and vacuum packs are not for home.", Rules: []string{"us-datemark-7d", "vacuum-10d"}}}}}, rank: 3, lives: []ownLife{
+		Warning{Reason: Reason{Says: "Foil off before it goes into the fridge; under foil the botulism germ has no air to stop it.", Rules: []string{"foil-potato", "haz-botulinum"}}, Cooling: true}}, sections: []int{15, 4, 5, 7, 8, 9, 10, 11}, rank: 11, out: Span{Most: 7200000000000, Rules: []string{"foil-potato"}}, hot: Degrees{C: 60, Rules: []string{"foil-potato"}}},
+	Food{ID: "cooked-vegetables", Name: "cooked vegetables", Aliases: []string{"vegetables", "other vegetables", "cooked beetroot", "beetroot", "cooked carrots", "carrots", "peas", "broccoli", "courgettes", "cauliflower", "cabbage", "greens", "sweetcorn", "turnips", "swede", "parsnips", "leeks", "kohlrabi", "squash"}, Cooked: true, Reheats: true, Short: "As cooked potatoes: in the fridge within 2 h, eaten within 48 h, heated up once.", Cites: []string{"tcs-cooked-potato"}, sections: []int{4, 5, 6, 7, 8, 10, 3, 11}, rank: 26},
+	Food{ID: "cooked-rice", Name: "cooked rice", Aliases: []string{"rice", "rice salad"}, Cooked: true, Reheats: true, Short: "In the fridge within 1 h, eaten within 24 h, heated up once.", Cites: []string{"uk-rice-1h-24h"}, sections: []int{16, 4, 6, 7, 8, 10, 11}, rank: 3, lives: []ownLife{
 		ownLife{life: Span{Most: 86400000000000, Rules: []string{"uk-rice-1h-24h"}}}}, coolingAim: Span{Most: 3600000000000, Rules: []string{"uk-rice-1h-24h"}}, out: Span{Most: 7200000000000, Rules: []string{"us-ambient-2h"}}},
 	Food{ID: "garlic-oil", Name: "garlic in oil", Aliases: []string{"garlic oil", "confit garlic"}, Cooked: true, Short: "Make it fresh; in the fridge for 4 days at most or frozen, never left out.", Cites: []string{"garlic-oil-4d"}, Ours: "Never to be kept at room temperature, it is given 2 h for making and serving and no more.", Warnings: []Warning{
-		Warning{Reason: Reason{Says: "Made at home it is never kept at room temperature; under oil the botulism germ has no air to stop it.", Rules: []string{"garlic-oil-4d", "haz-botulinum"}}}}, Sections: []Section{
-		Section{Name: "In oil", Lines: []Reason{
-			Reason{Says: "Garlic, herbs and vegetables bring soil germs, and oil shuts the air out. Fridge at 4.4 °C or colder, 4 days at most, else frozen. A dish dressed with it takes the earlier date of the two.", Rules: []string{"garlic-oil-4d", "haz-botulinum"}}}},
-		Section{Name: "Never", Lines: []Reason{
-			Reason{Says: "Smell and looks clear nothing.", Rules: []string{"no-sniff-test"}},
-			Reason{Says: "Trade figures for watched fridges and vacuum packs are not for home.", Rules: []string{"us-datemark-7d", "vacuum-10d"}}}}}, rank: 9, lives: []ownLife{
+		Warning{Reason: Reason{Says: "Made at home it is never kept at room temperature; under oil the botulism germ has no air to stop it.", Rules: []string{"garlic-oil-4d", "haz-botulinum"}}}}, sections: []int{17, 11}, rank: 9, lives: []ownLife{
 		ownLife{life: Span{Most: 345600000000000, Rules: []string{"garlic-oil-4d"}}}}, lifeInstead: true, lifeVulnerable: Span{Most: 86400000000000, Rules: []string{"au-vulnerable-24h"}}, cold: true, out: Span{Most: 7200000000000, Rules: []string{"us-ambient-2h"}}, fridge: Degrees{C: 4.4, Rules: []string{"garlic-oil-4d"}}},
-	Food{ID: "herb-butter", Name: "herb or garlic butter", Aliases: []string{"garlic butter", "butter with herbs", "chive butter"}, Cooked: true, Short: "As garlic in oil: in the fridge for 4 days at most, or frozen in portions.", Cites: []string{"herb-butter-4d", "garlic-oil-4d"}, Ours: "No rule for herb butter was found; it is kept as strictly as garlic in oil.", Sections: []Section{
-		Section{Name: "Butter", Lines: []Reason{
-			Reason{Says: "Raw garlic and herbs under fat are like those in oil, so the same days; make little, or freeze it in portions.", Rules: []string{"garlic-oil-4d", "haz-botulinum"}}}},
-		Section{Name: "In oil", Lines: []Reason{
-			Reason{Says: "Garlic, herbs and vegetables bring soil germs, and oil shuts the air out. Fridge at 4.4 °C or colder, 4 days at most, else frozen. A dish dressed with it takes the earlier date of the two.", Rules: []string{"garlic-oil-4d", "haz-botulinum"}}}},
-		Section{Name: "Never", Lines: []Reason{
-			Reason{Says: "Smell and looks clear nothing.", Rules: []string{"no-sniff-test"}},
-			Reason{Says: "Trade figures for watched fridges and vacuum packs are not for home.", Rules: []string{"us-datemark-7d", "vacuum-10d"}}}}}, rank: 10, lives: []ownLife{
+	Food{ID: "herb-butter", Name: "herb or garlic butter", Aliases: []string{"garlic butter", "butter with herbs", "chive butter"}, Cooked: true, Short: "As garlic in oil: in the fridge for 4 days at most, or frozen in portions.", Cites: []string{"herb-butter-4d", "garlic-oil-4d"}, Ours: "No rule for herb butter was found; it is kept as strictly as garlic in oil.", sections: []int{18, 17, 11}, rank: 10, lives: []ownLife{
 		ownLife{life: Span{Most: 345600000000000, Rules: []string{"herb-butter-4d"}}}}, lifeInstead: true, lifeVulnerable: Span{Most: 86400000000000, Rules: []string{"au-vulnerable-24h"}}, cold: true, out: Span{Most: 7200000000000, Rules: []string{"us-ambient-2h"}}, fridge: Degrees{C: 4.4, Rules: []string{"herb-butter-4d"}}},
-	Food{ID: "home-canned", Name: "home-bottled or home-canned vegetables", Aliases: []string{"home canned", "home bottled", "bottled beans", "canned at home"}, Cooked: true, Short: "No verdict and no instructions here; ask your national food authority.", Cites: []string{"canning-refer"}, Sections: []Section{
-		Section{Name: "For the shelf", Lines: []Reason{
-			Reason{Says: "Jars of vegetables for the shelf are a matter for the food authority; one that bulges, leaks, spurts or foams goes, untasted.", Rules: []string{"canning-refer"}}}}}, rank: 1, refer: "canning-refer"},
-	Food{ID: "anything-else", Name: "a food no rule knows", Aliases: []string{"anything", "other", "unknown food"}, Cooked: true, Reheats: true, Short: "Strictest limits of all, fridge within 2 h, eaten within 24 h; ask your food authority.", Cites: []string{"anything-else"}, Ours: "No rule knows this food; it has the strictest limits there are.", Sections: []Section{
-		Section{Name: "Cooling", Lines: []Reason{
-			Reason{Says: "In the fridge within 1 h if you can, 2 h at the latest, counted from the end of cooking or of keeping it hot.", Rules: []string{"uk-cool-home-2h", "us-cool-home-2h", "uk-cool-home-90min", "who-cool-2h", "ie-leftovers"}},
-			Reason{Says: "Spread it one layer deep to lose its steam, then the fridge, shallow, lid ajar, with a gap round it. Cold water round the dish and stirring hurry it.", Rules: []string{"cool-spread-steamed", "cool-hot-into-fridge", "cool-ice-bath", "cool-depth-5cm"}},
-			Reason{Says: "Depth decides; twice as deep takes four times as long, and a deep pot stays warm for the best part of a day.", Rules: []string{"cool-square-law", "cool-measured-ndsu", "cool-depth-7cm-slow", "cool-two-point"}},
-			Reason{Says: "By probe, from 57 °C to 21 °C within 2 h and to 5 °C within 6 h in all.", Rules: []string{"us-cool-two-stage", "au-cool-two-stage", "codex-cool-catering", "uk-cook-chill", "uk-scotland-cool-asap"}},
-			Reason{Says: "Germs whose spores outlive the cooking grow meanwhile.", Rules: []string{"tcs-cooked-potato", "haz-perfringens", "haz-cereus"}}}},
-		Section{Name: "In the fridge", Lines: []Reason{
-			Reason{Says: "At 5 °C or colder by a thermometer; 48 h from the end of cooking. The US and Australia give 4 days, warning from 3 days on; Scotland the same as the rest of the UK.", Rules: []string{"uk-chill-advice-5c", "us-chill-home-4c", "us-chill-5c", "au-chill-5c", "uk-chill-law-8c", "uk-scotland-chill-no-figure", "uk-leftovers-48h", "uk-leftovers-2d", "us-leftovers-4d", "au-leftovers-4d", "nsw-leftovers-3d", "nz-cold-2d"}},
-			Reason{Says: "A power cut - keep the door shut; 4 h in all is the most, unless a thermometer clears it, and Ireland gives 2 h.", Rules: []string{"power-cut-4h", "power-cut-2h", "power-cut-reading"}}}},
-		Section{Name: "On the table", Lines: []Reason{
-			Reason{Says: "All time out adds up. Under 2 h it may go back; at 2 h it has been eaten or is thrown out. A UK party table, and any in Australia, has 4 h, for eating there and then.", Rules: []string{"us-ambient-2h", "uk-picnic-2h", "au-2h4h", "uk-party-4h", "uk-display-4h-law", "us-time-control", "uk-rte-4h-vulnerable", "uk-hot-2h-once"}},
-			Reason{Says: "In air above 32.2 °C half of that. In a cool box below the fridge limit the clock stands still.", Rules: []string{"us-ambient-1h-90f", "uk-coolbox", "uk-very-hot-1h", "coolbox-clock"}}}},
-		Section{Name: "Kept hot", Lines: []Reason{
-			Reason{Says: "At 63 °C or hotter (60 °C in Australia, 57 °C in the US trade, 60 °C in US homes) no clock runs but the life; below it cooling has begun.", Rules: []string{"uk-hot-63", "uk-hot-2h-once", "us-hot-57", "us-hot-home-60", "au-hot-60"}}}},
-		Section{Name: "Heating up", Lines: []Reason{
-			Reason{Says: "Once, to 75 °C in the middle, steaming all through; what is left of it goes. It does not undo time left out.", Rules: []string{"uk-reheat-once", "reheated-once-hot", "uk-reheat-70-2min", "us-reheat-74", "au-reheat-75", "uk-scotland-reheat-82", "reheat-no-rescue"}}}},
-		Section{Name: "Freezing", Lines: []Reason{
-			Reason{Says: "Cool first; at -18 °C it stays safe, best within three months. It takes up no fridge time, and gets none back.", Rules: []string{"freezer-18c", "freeze-clock-stops", "freeze-from-tray"}},
-			Reason{Says: "Boiled and baked potatoes and mayonnaise salads turn mealy or split; buttery mash does better.", Rules: []string{"freeze-potato-poor"}},
-			Reason{Says: "Thaw in the fridge, heat until it steams, eat within 24 h, do not freeze again (the US would allow it, Scotland gives 2 days).", Rules: []string{"thaw-24h", "thaw-how", "thaw-in-fridge", "refreeze-us-ok", "thaw-2d-scotland"}}}},
-		Section{Name: "Pregnant, very young, over 65, low immunity", Lines: []Reason{
-			Reason{Says: "Within 24 h and steaming hot; better no ready-made cold salads. The fridge slows listeria and does not stop it.", Rules: []string{"au-vulnerable-24h", "haz-listeria", "vulnerable-who", "vulnerable-uk-rules", "vulnerable-nz-avoid", "vulnerable-table"}}}},
-		Section{Name: "Never", Lines: []Reason{
-			Reason{Says: "Smell and looks clear nothing.", Rules: []string{"no-sniff-test"}},
-			Reason{Says: "Trade figures for watched fridges and vacuum packs are not for home.", Rules: []string{"us-datemark-7d", "vacuum-10d"}}}}}, rank: 4, lives: []ownLife{
+	Food{ID: "home-canned", Name: "home-bottled or home-canned vegetables", Aliases: []string{"home canned", "home bottled", "bottled beans", "canned at home"}, Cooked: true, Short: "No verdict and no instructions here; ask your national food authority.", Cites: []string{"canning-refer"}, sections: []int{36}, rank: 1, refer: "canning-refer"},
+	Food{ID: "anything-else", Name: "a food no rule knows", Aliases: []string{"anything", "other", "unknown food"}, Cooked: true, Reheats: true, Short: "Strictest limits of all, fridge within 2 h, eaten within 24 h; ask your food authority.", Cites: []string{"anything-else"}, Ours: "No rule knows this food; it has the strictest limits there are.", sections: []int{4, 5, 6, 7, 8, 9, 10, 11}, rank: 4, lives: []ownLife{
 		ownLife{life: Span{Most: 86400000000000, Rules: []string{"anything-else"}}}}, coolingAim: Span{Most: 3600000000000, Rules: []string{"anything-else"}}, out: Span{Most: 7200000000000, Rules: []string{"us-ambient-2h"}}, fridge: Degrees{C: 5, Rules: []string{"anything-else"}}, notVulnerable: "anything-else"},
-	Food{ID: "leaf-salad", Name: "leaf or raw vegetable salad", Aliases: []string{"green salad", "leaves", "cut raw vegetables", "tomato salad"}, Cooked: true, Short: "Eaten as soon as can be, or within 24 h by the strictest rules.", Cites: []string{"leaf-salad-soon", "cut-produce-tcs"}, Sections: []Section{
-		Section{Name: "Cooling", Lines: []Reason{
-			Reason{Says: "In the fridge within 1 h if you can, 2 h at the latest, counted from the end of cooking or of keeping it hot.", Rules: []string{"uk-cool-home-2h", "us-cool-home-2h", "uk-cool-home-90min", "who-cool-2h", "ie-leftovers"}},
-			Reason{Says: "Spread it one layer deep to lose its steam, then the fridge, shallow, lid ajar, with a gap round it. Cold water round the dish and stirring hurry it.", Rules: []string{"cool-spread-steamed", "cool-hot-into-fridge", "cool-ice-bath", "cool-depth-5cm"}},
-			Reason{Says: "Depth decides; twice as deep takes four times as long, and a deep pot stays warm for the best part of a day.", Rules: []string{"cool-square-law", "cool-measured-ndsu", "cool-depth-7cm-slow", "cool-two-point"}},
-			Reason{Says: "By probe, from 57 °C to 21 °C within 2 h and to 5 °C within 6 h in all.", Rules: []string{"us-cool-two-stage", "au-cool-two-stage", "codex-cool-catering", "uk-cook-chill", "uk-scotland-cool-asap"}},
-			Reason{Says: "Germs whose spores outlive the cooking grow meanwhile.", Rules: []string{"tcs-cooked-potato", "haz-perfringens", "haz-cereus"}}}},
-		Section{Name: "In the fridge", Lines: []Reason{
-			Reason{Says: "At 5 °C or colder by a thermometer; 48 h from the end of cooking. The US and Australia give 4 days, warning from 3 days on; Scotland the same as the rest of the UK.", Rules: []string{"uk-chill-advice-5c", "us-chill-home-4c", "us-chill-5c", "au-chill-5c", "uk-chill-law-8c", "uk-scotland-chill-no-figure", "uk-leftovers-48h", "uk-leftovers-2d", "us-leftovers-4d", "au-leftovers-4d", "nsw-leftovers-3d", "nz-cold-2d"}},
-			Reason{Says: "A power cut - keep the door shut; 4 h in all is the most, unless a thermometer clears it, and Ireland gives 2 h.", Rules: []string{"power-cut-4h", "power-cut-2h", "power-cut-reading"}}}},
-		Section{Name: "On the table", Lines: []Reason{
-			Reason{Says: "All time out adds up. Under 2 h it may go back; at 2 h it has been eaten or is thrown out. A UK party table, and any in Australia, has 4 h, for eating there and then.", Rules: []string{"us-ambient-2h", "uk-picnic-2h", "au-2h4h", "uk-party-4h", "uk-display-4h-law", "us-time-control", "uk-rte-4h-vulnerable", "uk-hot-2h-once"}},
-			Reason{Says: "In air above 32.2 °C half of that. In a cool box below the fridge limit the clock stands still.", Rules: []string{"us-ambient-1h-90f", "uk-coolbox", "uk-very-hot-1h", "coolbox-clock"}}}},
-		Section{Name: "Pregnant, very young, over 65, low immunity", Lines: []Reason{
-			Reason{Says: "Within 24 h and steaming hot; better no ready-made cold salads. The fridge slows listeria and does not stop it.", Rules: []string{"au-vulnerable-24h", "haz-listeria", "vulnerable-who", "vulnerable-uk-rules", "vulnerable-nz-avoid", "vulnerable-table"}}}},
-		Section{Name: "Never", Lines: []Reason{
-			Reason{Says: "Smell and looks clear nothing.", Rules: []string{"no-sniff-test"}},
-			Reason{Says: "Trade figures for watched fridges and vacuum packs are not for home.", Rules: []string{"us-datemark-7d", "vacuum-10d"}}}}}, rank: 5, lives: []ownLife{
+	Food{ID: "leaf-salad", Name: "leaf or raw vegetable salad", Aliases: []string{"green salad", "leaves", "cut raw vegetables", "tomato salad"}, Cooked: true, Short: "Eaten as soon as can be, or within 24 h by the strictest rules.", Cites: []string{"leaf-salad-soon", "cut-produce-tcs"}, sections: []int{4, 5, 6, 10, 11}, rank: 5, lives: []ownLife{
 		ownLife{by: "au-nz", life: Span{Most: 172800000000000, Rules: []string{"nz-cold-2d"}}},
 		ownLife{by: "strictest", life: Span{Most: 86400000000000, Rules: []string{"leaf-salad-soon"}}},
 		ownLife{by: "uk", life: Span{Most: 172800000000000, Rules: []string{"uk-leftovers-48h"}}},
 		ownLife{by: "us", life: Span{Most: 172800000000000, Rules: []string{"uk-leftovers-48h"}}}}, lifeVulnerable: Span{Most: 86400000000000, Rules: []string{"leaf-salad-soon"}}, cold: true, coolingAim: Span{Most: 3600000000000, Rules: []string{"uk-cool-home-2h"}}, out: Span{Most: 7200000000000, Rules: []string{"us-ambient-2h"}}, fridge: Degrees{C: 5, Rules: []string{"cut-produce-tcs"}}},
 	Food{ID: "sprouts", Name: "sprouted seeds", Aliases: []string{"bean sprouts", "beansprouts", "sprouted seeds"}, Cooked: true, Reheats: true, Short: "Cook them until they steam; 2 days in the fridge.", Cites: []string{"sprouts-cook", "bean-sprout-no"}, Warnings: []Warning{
-		Warning{Reason: Reason{Says: "Only cooked until they steam; washing does not make them safe.", Rules: []string{"sprouts-cook", "bean-sprout-no"}}}}, Sections: []Section{
-		Section{Name: "Sprouted seeds", Lines: []Reason{
-			Reason{Says: "Sprouted seeds are cooked until they steam; washing does not make them safe, and people at risk have them no other way.", Rules: []string{"sprouts-cook"}},
-			Reason{Says: "Runner, kidney and field beans are never sprouted.", Rules: []string{"bean-sprout-no"}}}},
-		Section{Name: "Cooling", Lines: []Reason{
-			Reason{Says: "In the fridge within 1 h if you can, 2 h at the latest, counted from the end of cooking or of keeping it hot.", Rules: []string{"uk-cool-home-2h", "us-cool-home-2h", "uk-cool-home-90min", "who-cool-2h", "ie-leftovers"}},
-			Reason{Says: "Spread it one layer deep to lose its steam, then the fridge, shallow, lid ajar, with a gap round it. Cold water round the dish and stirring hurry it.", Rules: []string{"cool-spread-steamed", "cool-hot-into-fridge", "cool-ice-bath", "cool-depth-5cm"}},
-			Reason{Says: "Depth decides; twice as deep takes four times as long, and a deep pot stays warm for the best part of a day.", Rules: []string{"cool-square-law", "cool-measured-ndsu", "cool-depth-7cm-slow", "cool-two-point"}},
-			Reason{Says: "By probe, from 57 °C to 21 °C within 2 h and to 5 °C within 6 h in all.", Rules: []string{"us-cool-two-stage", "au-cool-two-stage", "codex-cool-catering", "uk-cook-chill", "uk-scotland-cool-asap"}},
-			Reason{Says: "Germs whose spores outlive the cooking grow meanwhile.", Rules: []string{"tcs-cooked-potato", "haz-perfringens", "haz-cereus"}}}},
-		Section{Name: "In the fridge", Lines: []Reason{
-			Reason{Says: "At 5 °C or colder by a thermometer; 48 h from the end of cooking. The US and Australia give 4 days, warning from 3 days on; Scotland the same as the rest of the UK.", Rules: []string{"uk-chill-advice-5c", "us-chill-home-4c", "us-chill-5c", "au-chill-5c", "uk-chill-law-8c", "uk-scotland-chill-no-figure", "uk-leftovers-48h", "uk-leftovers-2d", "us-leftovers-4d", "au-leftovers-4d", "nsw-leftovers-3d", "nz-cold-2d"}},
-			Reason{Says: "A power cut - keep the door shut; 4 h in all is the most, unless a thermometer clears it, and Ireland gives 2 h.", Rules: []string{"power-cut-4h", "power-cut-2h", "power-cut-reading"}}}},
-		Section{Name: "On the table", Lines: []Reason{
-			Reason{Says: "All time out adds up. Under 2 h it may go back; at 2 h it has been eaten or is thrown out. A UK party table, and any in Australia, has 4 h, for eating there and then.", Rules: []string{"us-ambient-2h", "uk-picnic-2h", "au-2h4h", "uk-party-4h", "uk-display-4h-law", "us-time-control", "uk-rte-4h-vulnerable", "uk-hot-2h-once"}},
-			Reason{Says: "In air above 32.2 °C half of that. In a cool box below the fridge limit the clock stands still.", Rules: []string{"us-ambient-1h-90f", "uk-coolbox", "uk-very-hot-1h", "coolbox-clock"}}}},
-		Section{Name: "Kept hot", Lines: []Reason{
-			Reason{Says: "At 63 °C or hotter (60 °C in Australia, 57 °C in the US trade, 60 °C in US homes) no clock runs but the life; below it cooling has begun.", Rules: []string{"uk-hot-63", "uk-hot-2h-once", "us-hot-57", "us-hot-home-60", "au-hot-60"}}}},
-		Section{Name: "Heating up", Lines: []Reason{
-			Reason{Says: "Once, to 75 °C in the middle, steaming all through; what is left of it goes. It does not undo time left out.", Rules: []string{"uk-reheat-once", "reheated-once-hot", "uk-reheat-70-2min", "us-reheat-74", "au-reheat-75", "uk-scotland-reheat-82", "reheat-no-rescue"}}}},
-		Section{Name: "Freezing", Lines: []Reason{
-			Reason{Says: "Cool first; at -18 °C it stays safe, best within three months. It takes up no fridge time, and gets none back.", Rules: []string{"freezer-18c", "freeze-clock-stops", "freeze-from-tray"}},
-			Reason{Says: "Boiled and baked potatoes and mayonnaise salads turn mealy or split; buttery mash does better.", Rules: []string{"freeze-potato-poor"}},
-			Reason{Says: "Thaw in the fridge, heat until it steams, eat within 24 h, do not freeze again (the US would allow it, Scotland gives 2 days).", Rules: []string{"thaw-24h", "thaw-how", "thaw-in-fridge", "refreeze-us-ok", "thaw-2d-scotland"}}}},
-		Section{Name: "Pregnant, very young, over 65, low immunity", Lines: []Reason{
-			Reason{Says: "Within 24 h and steaming hot; better no ready-made cold salads. The fridge slows listeria and does not stop it.", Rules: []string{"au-vulnerable-24h", "haz-listeria", "vulnerable-who", "vulnerable-uk-rules", "vulnerable-nz-avoid", "vulnerable-table"}}}},
-		Section{Name: "Never", Lines: []Reason{
-			Reason{Says: "Smell and looks clear nothing.", Rules: []string{"no-sniff-test"}},
-			Reason{Says: "Trade figures for watched fridges and vacuum packs are not for home.", Rules: []string{"us-datemark-7d", "vacuum-10d"}}}}}, rank: 6, lives: []ownLife{
+		Warning{Reason: Reason{Says: "Only cooked until they steam; washing does not make them safe.", Rules: []string{"sprouts-cook", "bean-sprout-no"}}}}, sections: []int{32, 4, 5, 6, 7, 8, 9, 10, 11}, rank: 6, lives: []ownLife{
 		ownLife{life: Span{Most: 172800000000000, Rules: []string{"sprouts-cook"}}}}, coolingAim: Span{Most: 3600000000000, Rules: []string{"uk-cool-home-2h"}}, out: Span{Most: 7200000000000, Rules: []string{"us-ambient-2h"}}, fridge: Degrees{C: 5, Rules: []string{"sprouts-cook"}}},
-	Food{ID: "pesto", Name: "pesto or a raw herb paste", Aliases: []string{"pistou", "chimichurri", "salsa verde"}, Cooked: true, Short: "3 days at 4.4 °C or colder, else frozen.", Cites: []string{"pesto-3d", "haz-botulinum"}, Sections: []Section{
-		Section{Name: "In oil", Lines: []Reason{
-			Reason{Says: "Garlic, herbs and vegetables bring soil germs, and oil shuts the air out. Fridge at 4.4 °C or colder, 4 days at most, else frozen. A dish dressed with it takes the earlier date of the two.", Rules: []string{"garlic-oil-4d", "haz-botulinum"}}}},
-		Section{Name: "Pregnant, very young, over 65, low immunity", Lines: []Reason{
-			Reason{Says: "Within 24 h and steaming hot; better no ready-made cold salads. The fridge slows listeria and does not stop it.", Rules: []string{"au-vulnerable-24h", "haz-listeria", "vulnerable-who", "vulnerable-uk-rules", "vulnerable-nz-avoid", "vulnerable-table"}}}},
-		Section{Name: "Never", Lines: []Reason{
-			Reason{Says: "Smell and looks clear nothing.", Rules: []string{"no-sniff-test"}},
-			Reason{Says: "Trade figures for watched fridges and vacuum packs are not for home.", Rules: []string{"us-datemark-7d", "vacuum-10d"}}}}}, rank: 7, lives: []ownLife{
+	Food{ID: "pesto", Name: "pesto or a raw herb paste", Aliases: []string{"pistou", "chimichurri", "salsa verde"}, Cooked: true, Short: "3 days at 4.4 °C or colder, else frozen.", Cites: []string{"pesto-3d", "haz-botulinum"}, sections: []int{17, 10, 11}, rank: 7, lives: []ownLife{
 		ownLife{life: Span{Most: 259200000000000, Rules: []string{"pesto-3d"}}}}, lifeInstead: true, lifeVulnerable: Span{Most: 86400000000000, Rules: []string{"au-vulnerable-24h"}}, cold: true, coolingAim: Span{Most: 3600000000000, Rules: []string{"uk-cool-home-2h"}}, out: Span{Most: 7200000000000, Rules: []string{"us-ambient-2h"}}, fridge: Degrees{C: 4.4, Rules: []string{"pesto-3d"}}},
-	Food{ID: "herb-oil", Name: "oil with herbs or vegetables in it", Aliases: []string{"herbs in oil", "chilli oil", "vegetables in oil", "infused oil"}, Cooked: true, Short: "2 days to 3 days at 4.4 °C or colder, never left standing.", Cites: []string{"herb-oil-3d", "garlic-oil-4d"}, Sections: []Section{
-		Section{Name: "In oil", Lines: []Reason{
-			Reason{Says: "Garlic, herbs and vegetables bring soil germs, and oil shuts the air out. Fridge at 4.4 °C or colder, 4 days at most, else frozen. A dish dressed with it takes the earlier date of the two.", Rules: []string{"garlic-oil-4d", "haz-botulinum"}}}},
-		Section{Name: "Pregnant, very young, over 65, low immunity", Lines: []Reason{
-			Reason{Says: "Within 24 h and steaming hot; better no ready-made cold salads. The fridge slows listeria and does not stop it.", Rules: []string{"au-vulnerable-24h", "haz-listeria", "vulnerable-who", "vulnerable-uk-rules", "vulnerable-nz-avoid", "vulnerable-table"}}}},
-		Section{Name: "Never", Lines: []Reason{
-			Reason{Says: "Smell and looks clear nothing.", Rules: []string{"no-sniff-test"}},
-			Reason{Says: "Trade figures for watched fridges and vacuum packs are not for home.", Rules: []string{"us-datemark-7d", "vacuum-10d"}}}}}, rank: 8, lives: []ownLife{
+	Food{ID: "herb-oil", Name: "oil with herbs or vegetables in it", Aliases: []string{"herbs in oil", "chilli oil", "vegetables in oil", "infused oil"}, Cooked: true, Short: "2 days to 3 days at 4.4 °C or colder, never left standing.", Cites: []string{"herb-oil-3d", "garlic-oil-4d"}, sections: []int{17, 10, 11}, rank: 8, lives: []ownLife{
 		ownLife{life: Span{Most: 259200000000000, Rules: []string{"herb-oil-3d"}}}}, lifeInstead: true, lifeVulnerable: Span{Most: 86400000000000, Rules: []string{"au-vulnerable-24h"}}, cold: true, coolingAim: Span{Most: 3600000000000, Rules: []string{"uk-cool-home-2h"}}, out: Span{Most: 7200000000000, Rules: []string{"us-ambient-2h"}}, fridge: Degrees{C: 4.4, Rules: []string{"herb-oil-3d"}}},
-	Food{ID: "bound-salad", Name: "egg, tuna, ham or cheese salad", Aliases: []string{"egg salad", "tuna salad", "ham salad", "tzatziki"}, Cooked: true, Short: "48 h; 4 days in the US only.", Cites: []string{"us-dishes-4d", "egg-dish-2d", "nz-cold-2d"}, Sections: []Section{
-		Section{Name: "Cooling", Lines: []Reason{
-			Reason{Says: "In the fridge within 1 h if you can, 2 h at the latest, counted from the end of cooking or of keeping it hot.", Rules: []string{"uk-cool-home-2h", "us-cool-home-2h", "uk-cool-home-90min", "who-cool-2h", "ie-leftovers"}},
-			Reason{Says: "Spread it one layer deep to lose its steam, then the fridge, shallow, lid ajar, with a gap round it. Cold water round the dish and stirring hurry it.", Rules: []string{"cool-spread-steamed", "cool-hot-into-fridge", "cool-ice-bath", "cool-depth-5cm"}},
-			Reason{Says: "Depth decides; twice as deep takes four times as long, and a deep pot stays warm for the best part of a day.", Rules: []string{"cool-square-law", "cool-measured-ndsu", "cool-depth-7cm-slow", "cool-two-point"}},
-			Reason{Says: "By probe, from 57 °C to 21 °C within 2 h and to 5 °C within 6 h in all.", Rules: []string{"us-cool-two-stage", "au-cool-two-stage", "codex-cool-catering", "uk-cook-chill", "uk-scotland-cool-asap"}},
-			Reason{Says: "Germs whose spores outlive the cooking grow meanwhile.", Rules: []string{"tcs-cooked-potato", "haz-perfringens", "haz-cereus"}}}},
-		Section{Name: "In the fridge", Lines: []Reason{
-			Reason{Says: "At 5 °C or colder by a thermometer; 48 h from the end of cooking. The US and Australia give 4 days, warning from 3 days on; Scotland the same as the rest of the UK.", Rules: []string{"uk-chill-advice-5c", "us-chill-home-4c", "us-chill-5c", "au-chill-5c", "uk-chill-law-8c", "uk-scotland-chill-no-figure", "uk-leftovers-48h", "uk-leftovers-2d", "us-leftovers-4d", "au-leftovers-4d", "nsw-leftovers-3d", "nz-cold-2d"}},
-			Reason{Says: "A power cut - keep the door shut; 4 h in all is the most, unless a thermometer clears it, and Ireland gives 2 h.", Rules: []string{"power-cut-4h", "power-cut-2h", "power-cut-reading"}}}},
-		Section{Name: "On the table", Lines: []Reason{
-			Reason{Says: "All time out adds up. Under 2 h it may go back; at 2 h it has been eaten or is thrown out. A UK party table, and any in Australia, has 4 h, for eating there and then.", Rules: []string{"us-ambient-2h", "uk-picnic-2h", "au-2h4h", "uk-party-4h", "uk-display-4h-law", "us-time-control", "uk-rte-4h-vulnerable", "uk-hot-2h-once"}},
-			Reason{Says: "In air above 32.2 °C half of that. In a cool box below the fridge limit the clock stands still.", Rules: []string{"us-ambient-1h-90f", "uk-coolbox", "uk-very-hot-1h", "coolbox-clock"}}}},
-		Section{Name: "Pregnant, very young, over 65, low immunity", Lines: []Reason{
-			Reason{Says: "Within 24 h and steaming hot; better no ready-made cold salads. The fridge slows listeria and does not stop it.", Rules: []string{"au-vulnerable-24h", "haz-listeria", "vulnerable-who", "vulnerable-uk-rules", "vulnerable-nz-avoid", "vulnerable-table"}}}},
-		Section{Name: "Never", Lines: []Reason{
-			Reason{Says: "Smell and looks clear nothing.", Rules: []string{"no-sniff-test"}},
-			Reason{Says: "Trade figures for watched fridges and vacuum packs are not for home.", Rules: []string{"us-datemark-7d", "vacuum-10d"}}}}}, rank: 13, cold: true, coolingAim: Span{Most: 3600000000000, Rules: []string{"uk-cool-home-2h"}}},
-	Food{ID: "pasta-salad", Name: "pasta, couscous or grains", Aliases: []string{"pasta", "couscous", "bulgur", "barley", "noodles", "pasta salad"}, Cooked: true, Reheats: true, Short: "Cool it at once, as rice; eaten within 48 h.", Cites: []string{"nz-cold-2d", "nz-rice-2d", "haz-cereus"}, Sections: []Section{
-		Section{Name: "Cooling", Lines: []Reason{
-			Reason{Says: "In the fridge within 1 h if you can, 2 h at the latest, counted from the end of cooking or of keeping it hot.", Rules: []string{"uk-cool-home-2h", "us-cool-home-2h", "uk-cool-home-90min", "who-cool-2h", "ie-leftovers"}},
-			Reason{Says: "Spread it one layer deep to lose its steam, then the fridge, shallow, lid ajar, with a gap round it. Cold water round the dish and stirring hurry it.", Rules: []string{"cool-spread-steamed", "cool-hot-into-fridge", "cool-ice-bath", "cool-depth-5cm"}},
-			Reason{Says: "Depth decides; twice as deep takes four times as long, and a deep pot stays warm for the best part of a day.", Rules: []string{"cool-square-law", "cool-measured-ndsu", "cool-depth-7cm-slow", "cool-two-point"}},
-			Reason{Says: "By probe, from 57 °C to 21 °C within 2 h and to 5 °C within 6 h in all.", Rules: []string{"us-cool-two-stage", "au-cool-two-stage", "codex-cool-catering", "uk-cook-chill", "uk-scotland-cool-asap"}},
-			Reason{Says: "Germs whose spores outlive the cooking grow meanwhile.", Rules: []string{"tcs-cooked-potato", "haz-perfringens", "haz-cereus"}}}},
-		Section{Name: "In the fridge", Lines: []Reason{
-			Reason{Says: "At 5 °C or colder by a thermometer; 48 h from the end of cooking. The US and Australia give 4 days, warning from 3 days on; Scotland the same as the rest of the UK.", Rules: []string{"uk-chill-advice-5c", "us-chill-home-4c", "us-chill-5c", "au-chill-5c", "uk-chill-law-8c", "uk-scotland-chill-no-figure", "uk-leftovers-48h", "uk-leftovers-2d", "us-leftovers-4d", "au-leftovers-4d", "nsw-leftovers-3d", "nz-cold-2d"}},
-			Reason{Says: "A power cut - keep the door shut; 4 h in all is the most, unless a thermometer clears it, and Ireland gives 2 h.", Rules: []string{"power-cut-4h", "power-cut-2h", "power-cut-reading"}}}},
-		Section{Name: "On the table", Lines: []Reason{
-			Reason{Says: "All time out adds up. Under 2 h it may go back; at 2 h it has been eaten or is thrown out. A UK party table, and any in Australia, has 4 h, for eating there and then.", Rules: []string{"us-ambient-2h", "uk-picnic-2h", "au-2h4h", "uk-party-4h", "uk-display-4h-law", "us-time-control", "uk-rte-4h-vulnerable", "uk-hot-2h-once"}},
-			Reason{Says: "In air above 32.2 °C half of that. In a cool box below the fridge limit the clock stands still.", Rules: []string{"us-ambient-1h-90f", "uk-coolbox", "uk-very-hot-1h", "coolbox-clock"}}}},
-		Section{Name: "Kept hot", Lines: []Reason{
-			Reason{Says: "At 63 °C or hotter (60 °C in Australia, 57 °C in the US trade, 60 °C in US homes) no clock runs but the life; below it cooling has begun.", Rules: []string{"uk-hot-63", "uk-hot-2h-once", "us-hot-57", "us-hot-home-60", "au-hot-60"}}}},
-		Section{Name: "Heating up", Lines: []Reason{
-			Reason{Says: "Once, to 75 °C in the middle, steaming all through; what is left of it goes. It does not undo time left out.", Rules: []string{"uk-reheat-once", "reheated-once-hot", "uk-reheat-70-2min", "us-reheat-74", "au-reheat-75", "uk-scotland-reheat-82", "reheat-no-rescue"}}}},
-		Section{Name: "Freezing", Lines: []Reason{
-			Reason{Says: "Cool first; at -18 °C it stays safe, best within three months. It takes up no fridge time, and gets none back.", Rules: []string{"freezer-18c", "freeze-clock-stops", "freeze-from-tray"}},
-			Reason{Says: "Boiled and baked potatoes and mayonnaise salads turn mealy or split; buttery mash does better.", Rules: []string{"freeze-potato-poor"}},
-			Reason{Says: "Thaw in the fridge, heat until it steams, eat within 24 h, do not freeze again (the US would allow it, Scotland gives 2 days).", Rules: []string{"thaw-24h", "thaw-how", "thaw-in-fridge", "refreeze-us-ok", "thaw-2d-scotland"}}}},
-		Section{Name: "Pregnant, very young, over 65, low immunity", Lines: []Reason{
-			Reason{Says: "Within 24 h and steaming hot; better no ready-made cold salads. The fridge slows listeria and does not stop it.", Rules: []string{"au-vulnerable-24h", "haz-listeria", "vulnerable-who", "vulnerable-uk-rules", "vulnerable-nz-avoid", "vulnerable-table"}}}},
-		Section{Name: "Never", Lines: []Reason{
-			Reason{Says: "Smell and looks clear nothing.", Rules: []string{"no-sniff-test"}},
-			Reason{Says: "Trade figures for watched fridges and vacuum packs are not for home.", Rules: []string{"us-datemark-7d", "vacuum-10d"}}}}}, rank: 14, cold: true, coolingAim: Span{Most: 3600000000000, Rules: []string{"uk-cool-home-2h"}}},
-	Food{ID: "coleslaw", Name: "coleslaw", Aliases: []string{"slaw"}, Cooked: true, Short: "Eaten within 48 h; cold does not stop listeria.", Cites: []string{"coleslaw-listeria", "nz-cold-2d"}, Sections: []Section{
-		Section{Name: "Cooling", Lines: []Reason{
-			Reason{Says: "In the fridge within 1 h if you can, 2 h at the latest, counted from the end of cooking or of keeping it hot.", Rules: []string{"uk-cool-home-2h", "us-cool-home-2h", "uk-cool-home-90min", "who-cool-2h", "ie-leftovers"}},
-			Reason{Says: "Spread it one layer deep to lose its steam, then the fridge, shallow, lid ajar, with a gap round it. Cold water round the dish and stirring hurry it.", Rules: []string{"cool-spread-steamed", "cool-hot-into-fridge", "cool-ice-bath", "cool-depth-5cm"}},
-			Reason{Says: "Depth decides; twice as deep takes four times as long, and a deep pot stays warm for the best part of a day.", Rules: []string{"cool-square-law", "cool-measured-ndsu", "cool-depth-7cm-slow", "cool-two-point"}},
-			Reason{Says: "By probe, from 57 °C to 21 °C within 2 h and to 5 °C within 6 h in all.", Rules: []string{"us-cool-two-stage", "au-cool-two-stage", "codex-cool-catering", "uk-cook-chill", "uk-scotland-cool-asap"}},
-			Reason{Says: "Germs whose spores outlive the cooking grow meanwhile.", Rules: []string{"tcs-cooked-potato", "haz-perfringens", "haz-cereus"}}}},
-		Section{Name: "In the fridge", Lines: []Reason{
-			Reason{Says: "At 5 °C or colder by a thermometer; 48 h from the end of cooking. The US and Australia give 4 days, warning from 3 days on; Scotland the same as the rest of the UK.", Rules: []string{"uk-chill-advice-5c", "us-chill-home-4c", "us-chill-5c", "au-chill-5c", "uk-chill-law-8c", "uk-scotland-chill-no-figure", "uk-leftovers-48h", "uk-leftovers-2d", "us-leftovers-4d", "au-leftovers-4d", "nsw-leftovers-3d", "nz-cold-2d"}},
-			Reason{Says: "A power cut - keep the door shut; 4 h in all is the most, unless a thermometer clears it, and Ireland gives 2 h.", Rules: []string{"power-cut-4h", "power-cut-2h", "power-cut-reading"}}}},
-		Section{Name: "On the table", Lines: []Reason{
-			Reason{Says: "All time out adds up. Under 2 h it may go back; at 2 h it has been eaten or is thrown out. A UK party table, and any in Australia, has 4 h, for eating there and then.", Rules: []string{"us-ambient-2h", "uk-picnic-2h", "au-2h4h", "uk-party-4h", "uk-display-4h-law", "us-time-control", "uk-rte-4h-vulnerable", "uk-hot-2h-once"}},
-			Reason{Says: "In air above 32.2 °C half of that. In a cool box below the fridge limit the clock stands still.", Rules: []string{"us-ambient-1h-90f", "uk-coolbox", "uk-very-hot-1h", "coolbox-clock"}}}},
-		Section{Name: "Pregnant, very young, over 65, low immunity", Lines: []Reason{
-			Reason{Says: "Within 24 h and steaming hot; better no ready-made cold salads. The fridge slows listeria and does not stop it.", Rules: []string{"au-vulnerable-24h", "haz-listeria", "vulnerable-who", "vulnerable-uk-rules", "vulnerable-nz-avoid", "vulnerable-table"}}}},
-		Section{Name: "Never", Lines: []Reason{
-			Reason{Says: "Smell and looks clear nothing.", Rules: []string{"no-sniff-test"}},
-			Reason{Says: "Trade figures for watched fridges and vacuum packs are not for home.", Rules: []string{"us-datemark-7d", "vacuum-10d"}}}}}, rank: 15, cold: true, coolingAim: Span{Most: 3600000000000, Rules: []string{"uk-cool-home-2h"}}, out: Span{Most: 7200000000000, Rules: []string{"us-ambient-2h"}}, fridge: Degrees{C: 5, Rules: []string{"cut-produce-tcs"}}},
-	Food{ID: "hummus", Name: "hummus or a bean dip", Aliases: []string{"houmous", "bean dip", "baba ganoush"}, Cooked: true, Short: "48 h; not for vulnerable people.", Cites: []string{"hummus-not-vulnerable"}, Sections: []Section{
-		Section{Name: "Cooling", Lines: []Reason{
-			Reason{Says: "In the fridge within 1 h if you can, 2 h at the latest, counted from the end of cooking or of keeping it hot.", Rules: []string{"uk-cool-home-2h", "us-cool-home-2h", "uk-cool-home-90min", "who-cool-2h", "ie-leftovers"}},
-			Reason{Says: "Spread it one layer deep to lose its steam, then the fridge, shallow, lid ajar, with a gap round it. Cold water round the dish and stirring hurry it.", Rules: []string{"cool-spread-steamed", "cool-hot-into-fridge", "cool-ice-bath", "cool-depth-5cm"}},
-			Reason{Says: "Depth decides; twice as deep takes four times as long, and a deep pot stays warm for the best part of a day.", Rules: []string{"cool-square-law", "cool-measured-ndsu", "cool-depth-7cm-slow", "cool-two-point"}},
-			Reason{Says: "By probe, from 57 °C to 21 °C within 2 h and to 5 °C within 6 h in all.", Rules: []string{"us-cool-two-stage", "au-cool-two-stage", "codex-cool-catering", "uk-cook-chill", "uk-scotland-cool-asap"}},
-			Reason{Says: "Germs whose spores outlive the cooking grow meanwhile.", Rules: []string{"tcs-cooked-potato", "haz-perfringens", "haz-cereus"}}}},
-		Section{Name: "In the fridge", Lines: []Reason{
-			Reason{Says: "At 5 °C or colder by a thermometer; 48 h from the end of cooking. The US and Australia give 4 days, warning from 3 days on; Scotland the same as the rest of the UK.", Rules: []string{"uk-chill-advice-5c", "us-chill-home-4c", "us-chill-5c", "au-chill-5c", "uk-chill-law-8c", "uk-scotland-chill-no-figure", "uk-leftovers-48h", "uk-leftovers-2d", "us-leftovers-4d", "au-leftovers-4d", "nsw-leftovers-3d", "nz-cold-2d"}},
-			Reason{Says: "A power cut - keep the door shut; 4 h in all is the most, unless a thermometer clears it, and Ireland gives 2 h.", Rules: []string{"power-cut-4h", "power-cut-2h", "power-cut-reading"}}}},
-		Section{Name: "On the table", Lines: []Reason{
-			Reason{Says: "All time out adds up. Under 2 h it may go back; at 2 h it has been eaten or is thrown out. A UK party table, and any in Australia, has 4 h, for eating there and then.", Rules: []string{"us-ambient-2h", "uk-picnic-2h", "au-2h4h", "uk-party-4h", "uk-display-4h-law", "us-time-control", "uk-rte-4h-vulnerable", "uk-hot-2h-once"}},
-			Reason{Says: "In air above 32.2 °C half of that. In a cool box below the fridge limit the clock stands still.", Rules: []string{"us-ambient-1h-90f", "uk-coolbox", "uk-very-hot-1h", "coolbox-clock"}}}},
-		Section{Name: "Pregnant, very young, over 65, low immunity", Lines: []Reason{
-			Reason{Says: "Within 24 h and steaming hot; better no ready-made cold salads. The fridge slows listeria and does not stop it.", Rules: []string{"au-vulnerable-24h", "haz-listeria", "vulnerable-who", "vulnerable-uk-rules", "vulnerable-nz-avoid", "vulnerable-table"}}}},
-		Section{Name: "Never", Lines: []Reason{
-			Reason{Says: "Smell and looks clear nothing.", Rules: []string{"no-sniff-test"}},
-			Reason{Says: "Trade figures for watched fridges and vacuum packs are not for home.", Rules: []string{"us-datemark-7d", "vacuum-10d"}}}}}, rank: 16, cold: true, coolingAim: Span{Most: 3600000000000, Rules: []string{"uk-cool-home-2h"}}, out: Span{Most: 7200000000000, Rules: []string{"us-ambient-2h"}}, fridge: Degrees{C: 5, Rules: []string{"cut-produce-tcs"}}, notVulnerable: "hummus-not-vulnerable"},
-	Food{ID: "boiled-egg", Name: "hard-boiled eggs", Aliases: []string{"hard-boiled egg", "boiled egg"}, Cooked: true, Short: "2 days; whole, a week in the US.", Cites: []string{"egg-dish-2d", "egg-hard-boiled-us"}, Sections: []Section{
-		Section{Name: "Cooling", Lines: []Reason{
-			Reason{Says: "In the fridge within 1 h if you can, 2 h at the latest, counted from the end of cooking or of keeping it hot.", Rules: []string{"uk-cool-home-2h", "us-cool-home-2h", "uk-cool-home-90min", "who-cool-2h", "ie-leftovers"}},
-			Reason{Says: "Spread it one layer deep to lose its steam, then the fridge, shallow, lid ajar, with a gap round it. Cold water round the dish and stirring hurry it.", Rules: []string{"cool-spread-steamed", "cool-hot-into-fridge", "cool-ice-bath", "cool-depth-5cm"}},
-			Reason{Says: "Depth decides; twice as deep takes four times as long, and a deep pot stays warm for the best part of a day.", Rules: []string{"cool-square-law", "cool-measured-ndsu", "cool-depth-7cm-slow", "cool-two-point"}},
-			Reason{Says: "By probe, from 57 °C to 21 °C within 2 h and to 5 °C within 6 h in all.", Rules: []string{"us-cool-two-stage", "au-cool-two-stage", "codex-cool-catering", "uk-cook-chill", "uk-scotland-cool-asap"}},
-			Reason{Says: "Germs whose spores outlive the cooking grow meanwhile.", Rules: []string{"tcs-cooked-potato", "haz-perfringens", "haz-cereus"}}}},
-		Section{Name: "In the fridge", Lines: []Reason{
-			Reason{Says: "At 5 °C or colder by a thermometer; 48 h from the end of cooking. The US and Australia give 4 days, warning from 3 days on; Scotland the same as the rest of the UK.", Rules: []string{"uk-chill-advice-5c", "us-chill-home-4c", "us-chill-5c", "au-chill-5c", "uk-chill-law-8c", "uk-scotland-chill-no-figure", "uk-leftovers-48h", "uk-leftovers-2d", "us-leftovers-4d", "au-leftovers-4d", "nsw-leftovers-3d", "nz-cold-2d"}},
-			Reason{Says: "A power cut - keep the door shut; 4 h in all is the most, unless a thermometer clears it, and Ireland gives 2 h.", Rules: []string{"power-cut-4h", "power-cut-2h", "power-cut-reading"}}}},
-		Section{Name: "On the table", Lines: []Reason{
-			Reason{Says: "All time out adds up. Under 2 h it may go back; at 2 h it has been eaten or is thrown out. A UK party table, and any in Australia, has 4 h, for eating there and then.", Rules: []string{"us-ambient-2h", "uk-picnic-2h", "au-2h4h", "uk-party-4h", "uk-display-4h-law", "us-time-control", "uk-rte-4h-vulnerable", "uk-hot-2h-once"}},
-			Reason{Says: "In air above 32.2 °C half of that. In a cool box below the fridge limit the clock stands still.", Rules: []string{"us-ambient-1h-90f", "uk-coolbox", "uk-very-hot-1h", "coolbox-clock"}}}},
-		Section{Name: "Pregnant, very young, over 65, low immunity", Lines: []Reason{
-			Reason{Says: "Within 24 h and steaming hot; better no ready-made cold salads. The fridge slows listeria and does not stop it.", Rules: []string{"au-vulnerable-24h", "haz-listeria", "vulnerable-who", "vulnerable-uk-rules", "vulnerable-nz-avoid", "vulnerable-table"}}}},
-		Section{Name: "Never", Lines: []Reason{
-			Reason{Says: "Smell and looks clear nothing.", Rules: []string{"no-sniff-test"}},
-			Reason{Says: "Trade figures for watched fridges and vacuum packs are not for home.", Rules: []string{"us-datemark-7d", "vacuum-10d"}}}}}, rank: 17, lives: []ownLife{
+	Food{ID: "bound-salad", Name: "egg, tuna, ham or cheese salad", Aliases: []string{"egg salad", "tuna salad", "ham salad", "tzatziki"}, Cooked: true, Short: "48 h; 4 days in the US only.", Cites: []string{"us-dishes-4d", "egg-dish-2d", "nz-cold-2d"}, sections: []int{4, 5, 6, 10, 11}, rank: 13, cold: true, coolingAim: Span{Most: 3600000000000, Rules: []string{"uk-cool-home-2h"}}},
+	Food{ID: "pasta-salad", Name: "pasta, couscous or grains", Aliases: []string{"pasta", "couscous", "bulgur", "barley", "noodles", "pasta salad"}, Cooked: true, Reheats: true, Short: "Cool it at once, as rice; eaten within 48 h.", Cites: []string{"nz-cold-2d", "nz-rice-2d", "haz-cereus"}, sections: []int{4, 5, 6, 7, 8, 9, 10, 11}, rank: 14, cold: true, coolingAim: Span{Most: 3600000000000, Rules: []string{"uk-cool-home-2h"}}},
+	Food{ID: "coleslaw", Name: "coleslaw", Aliases: []string{"slaw"}, Cooked: true, Short: "Eaten within 48 h; cold does not stop listeria.", Cites: []string{"coleslaw-listeria", "nz-cold-2d"}, sections: []int{4, 5, 6, 10, 11}, rank: 15, cold: true, coolingAim: Span{Most: 3600000000000, Rules: []string{"uk-cool-home-2h"}}, out: Span{Most: 7200000000000, Rules: []string{"us-ambient-2h"}}, fridge: Degrees{C: 5, Rules: []string{"cut-produce-tcs"}}},
+	Food{ID: "hummus", Name: "hummus or a bean dip", Aliases: []string{"houmous", "bean dip", "baba ganoush"}, Cooked: true, Short: "48 h; not for vulnerable people.", Cites: []string{"hummus-not-vulnerable"}, sections: []int{4, 5, 6, 10, 11}, rank: 16, cold: true, coolingAim: Span{Most: 3600000000000, Rules: []string{"uk-cool-home-2h"}}, out: Span{Most: 7200000000000, Rules: []string{"us-ambient-2h"}}, fridge: Degrees{C: 5, Rules: []string{"cut-produce-tcs"}}, notVulnerable: "hummus-not-vulnerable"},
+	Food{ID: "boiled-egg", Name: "hard-boiled eggs", Aliases: []string{"hard-boiled egg", "boiled egg"}, Cooked: true, Short: "2 days; whole, a week in the US.", Cites: []string{"egg-dish-2d", "egg-hard-boiled-us"}, sections: []int{4, 5, 6, 10, 11}, rank: 17, lives: []ownLife{
 		ownLife{by: "au-nz", life: Span{Most: 172800000000000, Rules: []string{"nz-cold-2d"}}},
 		ownLife{by: "strictest", life: Span{Most: 172800000000000, Rules: []string{"egg-dish-2d"}}},
 		ownLife{by: "uk", life: Span{Most: 172800000000000, Rules: []string{"egg-dish-2d"}}},
 		ownLife{by: "us", life: Span{Most: 604800000000000, Rules: []string{"egg-hard-boiled-us"}}}}, lifeInstead: true, lifeVulnerable: Span{Most: 86400000000000, Rules: []string{"au-vulnerable-24h"}}, cold: true, coolingAim: Span{Most: 3600000000000, Rules: []string{"uk-cool-home-2h"}}},
-	Food{ID: "egg-dish", Name: "quiche, omelette or another dish of cooked egg", Aliases: []string{"quiche", "omelette", "frittata", "tortilla"}, Cooked: true, Reheats: true, Short: "Cooked till set, cooled fast, eaten within 2 days.", Cites: []string{"egg-dish-2d", "us-dishes-4d"}, Sections: []Section{
-		Section{Name: "Cooling", Lines: []Reason{
-			Reason{Says: "In the fridge within 1 h if you can, 2 h at the latest, counted from the end of cooking or of keeping it hot.", Rules: []string{"uk-cool-home-2h", "us-cool-home-2h", "uk-cool-home-90min", "who-cool-2h", "ie-leftovers"}},
-			Reason{Says: "Spread it one layer deep to lose its steam, then the fridge, shallow, lid ajar, with a gap round it. Cold water round the dish and stirring hurry it.", Rules: []string{"cool-spread-steamed", "cool-hot-into-fridge", "cool-ice-bath", "cool-depth-5cm"}},
-			Reason{Says: "Depth decides; twice as deep takes four times as long, and a deep pot stays warm for the best part of a day.", Rules: []string{"cool-square-law", "cool-measured-ndsu", "cool-depth-7cm-slow", "cool-two-point"}},
-			Reason{Says: "By probe, from 57 °C to 21 °C within 2 h and to 5 °C within 6 h in all.", Rules: []string{"us-cool-two-stage", "au-cool-two-stage", "codex-cool-catering", "uk-cook-chill", "uk-scotland-cool-asap"}},
-			Reason{Says: "Germs whose spores outlive the cooking grow meanwhile.", Rules: []string{"tcs-cooked-potato", "haz-perfringens", "haz-cereus"}}}},
-		Section{Name: "In the fridge", Lines: []Reason{
-			Reason{Says: "At 5 °C or colder by a thermometer; 48 h from the end of cooking. The US and Australia give 4 days, warning from 3 days on; Scotland the same as the rest of the UK.", Rules: []string{"uk-chill-advice-5c", "us-chill-home-4c", "us-chill-5c", "au-chill-5c", "uk-chill-law-8c", "uk-scotland-chill-no-figure", "uk-leftovers-48h", "uk-leftovers-2d", "us-leftovers-4d", "au-leftovers-4d", "nsw-leftovers-3d", "nz-cold-2d"}},
-			Reason{Says: "A power cut - keep the door shut; 4 h in all is the most, unless a thermometer clears it, and Ireland gives 2 h.", Rules: []string{"power-cut-4h", "power-cut-2h", "power-cut-reading"}}}},
-		Section{Name: "On the table", Lines: []Reason{
-			Reason{Says: "All time out adds up. Under 2 h it may go back; at 2 h it has been eaten or is thrown out. A UK party table, and any in Australia, has 4 h, for eating there and then.", Rules: []string{"us-ambient-2h", "uk-picnic-2h", "au-2h4h", "uk-party-4h", "uk-display-4h-law", "us-time-control", "uk-rte-4h-vulnerable", "uk-hot-2h-once"}},
-			Reason{Says: "In air above 32.2 °C half of that. In a cool box below the fridge limit the clock stands still.", Rules: []string{"us-ambient-1h-90f", "uk-coolbox", "uk-very-hot-1h", "coolbox-clock"}}}},
-		Section{Name: "Kept hot", Lines: []Reason{
-			Reason{Says: "At 63 °C or hotter (60 °C in Australia, 57 °C in the US trade, 60 °C in US homes) no clock runs but the life; below it cooling has begun.", Rules: []string{"uk-hot-63", "uk-hot-2h-once", "us-hot-57", "us-hot-home-60", "au-hot-60"}}}},
-		Section{Name: "Heating up", Lines: []Reason{
-			Reason{Says: "Once, to 75 °C in the middle, steaming all through; what is left of it goes. It does not undo time left out.", Rules: []string{"uk-reheat-once", "reheated-once-hot", "uk-reheat-70-2min", "us-reheat-74", "au-reheat-75", "uk-scotland-reheat-82", "reheat-no-rescue"}}}},
-		Section{Name: "Freezing", Lines: []Reason{
-			Reason{Says: "Cool first; at -18 °C it stays safe, best within three months. It takes up no fridge time, and gets none back.", Rules: []string{"freezer-18c", "freeze-clock-stops", "freeze-from-tray"}},
-			Reason{Says: "Boiled and baked potatoes and mayonnaise salads turn mealy or split; buttery mash does better.", Rules: []string{"freeze-potato-poor"}},
-			Reason{Says: "Thaw in the fridge, heat until it steams, eat within 24 h, do not freeze again (the US would allow it, Scotland gives 2 days).", Rules: []string{"thaw-24h", "thaw-how", "thaw-in-fridge", "refreeze-us-ok", "thaw-2d-scotland"}}}},
-		Section{Name: "Pregnant, very young, over 65, low immunity", Lines: []Reason{
-			Reason{Says: "Within 24 h and steaming hot; better no ready-made cold salads. The fridge slows listeria and does not stop it.", Rules: []string{"au-vulnerable-24h", "haz-listeria", "vulnerable-who", "vulnerable-uk-rules", "vulnerable-nz-avoid", "vulnerable-table"}}}},
-		Section{Name: "Never", Lines: []Reason{
-			Reason{Says: "Smell and looks clear nothing.", Rules: []string{"no-sniff-test"}},
-			Reason{Says: "Trade figures for watched fridges and vacuum packs are not for home.", Rules: []string{"us-datemark-7d", "vacuum-10d"}}}}}, rank: 18, coolingAim: Span{Most: 3600000000000, Rules: []string{"uk-cool-home-2h"}}},
-	Food{ID: "gratin", Name: "gratin, bake or cheese sauce", Aliases: []string{"bake", "cheese sauce", "cauliflower cheese"}, Cooked: true, Reheats: true, Short: "Shallow, or it cools too slowly; eaten within 48 h.", Cites: []string{"us-dishes-4d"}, Sections: []Section{
-		Section{Name: "Cooling", Lines: []Reason{
-			Reason{Says: "In the fridge within 1 h if you can, 2 h at the latest, counted from the end of cooking or of keeping it hot.", Rules: []string{"uk-cool-home-2h", "us-cool-home-2h", "uk-cool-home-90min", "who-cool-2h", "ie-leftovers"}},
-			Reason{Says: "Spread it one layer deep to lose its steam, then the fridge, shallow, lid ajar, with a gap round it. Cold water round the dish and stirring hurry it.", Rules: []string{"cool-spread-steamed", "cool-hot-into-fridge", "cool-ice-bath", "cool-depth-5cm"}},
-			Reason{Says: "Depth decides; twice as deep takes four times as long, and a deep pot stays warm for the best part of a day.", Rules: []string{"cool-square-law", "cool-measured-ndsu", "cool-depth-7cm-slow", "cool-two-point"}},
-			Reason{Says: "By probe, from 57 °C to 21 °C within 2 h and to 5 °C within 6 h in all.", Rules: []string{"us-cool-two-stage", "au-cool-two-stage", "codex-cool-catering", "uk-cook-chill", "uk-scotland-cool-asap"}},
-			Reason{Says: "Germs whose spores outlive the cooking grow meanwhile.", Rules: []string{"tcs-cooked-potato", "haz-perfringens", "haz-cereus"}}}},
-		Section{Name: "In the fridge", Lines: []Reason{
-			Reason{Says: "At 5 °C or colder by a thermometer; 48 h from the end of cooking. The US and Australia give 4 days, warning from 3 days on; Scotland the same as the rest of the UK.", Rules: []string{"uk-chill-advice-5c", "us-chill-home-4c", "us-chill-5c", "au-chill-5c", "uk-chill-law-8c", "uk-scotland-chill-no-figure", "uk-leftovers-48h", "uk-leftovers-2d", "us-leftovers-4d", "au-leftovers-4d", "nsw-leftovers-3d", "nz-cold-2d"}},
-			Reason{Says: "A power cut - keep the door shut; 4 h in all is the most, unless a thermometer clears it, and Ireland gives 2 h.", Rules: []string{"power-cut-4h", "power-cut-2h", "power-cut-reading"}}}},
-		Section{Name: "On the table", Lines: []Reason{
-			Reason{Says: "All time out adds up. Under 2 h it may go back; at 2 h it has been eaten or is thrown out. A UK party table, and any in Australia, has 4 h, for eating there and then.", Rules: []string{"us-ambient-2h", "uk-picnic-2h", "au-2h4h", "uk-party-4h", "uk-display-4h-law", "us-time-control", "uk-rte-4h-vulnerable", "uk-hot-2h-once"}},
-			Reason{Says: "In air above 32.2 °C half of that. In a cool box below the fridge limit the clock stands still.", Rules: []string{"us-ambient-1h-90f", "uk-coolbox", "uk-very-hot-1h", "coolbox-clock"}}}},
-		Section{Name: "Kept hot", Lines: []Reason{
-			Reason{Says: "At 63 °C or hotter (60 °C in Australia, 57 °C in the US trade, 60 °C in US homes) no clock runs but the life; below it cooling has begun.", Rules: []string{"uk-hot-63", "uk-hot-2h-once", "us-hot-57", "us-hot-home-60", "au-hot-60"}}}},
-		Section{Name: "Heating up", Lines: []Reason{
-			Reason{Says: "Once, to 75 °C in the middle, steaming all through; what is left of it goes. It does not undo time left out.", Rules: []string{"uk-reheat-once", "reheated-once-hot", "uk-reheat-70-2min", "us-reheat-74", "au-reheat-75", "uk-scotland-reheat-82", "reheat-no-rescue"}}}},
-		Section{Name: "Freezing", Lines: []Reason{
-			Reason{Says: "Cool first; at -18 °C it stays safe, best within three months. It takes up no fridge time, and gets none back.", Rules: []string{"freezer-18c", "freeze-clock-stops", "freeze-from-tray"}},
-			Reason{Says: "Boiled and baked potatoes and mayonnaise salads turn mealy or split; buttery mash does better.", Rules: []string{"freeze-potato-poor"}},
-			Reason{Says: "Thaw in the fridge, heat until it steams, eat within 24 h, do not freeze again (the US would allow it, Scotland gives 2 days).", Rules: []string{"thaw-24h", "thaw-how", "thaw-in-fridge", "refreeze-us-ok", "thaw-2d-scotland"}}}},
-		Section{Name: "Pregnant, very young, over 65, low immunity", Lines: []Reason{
-			Reason{Says: "Within 24 h and steaming hot; better no ready-made cold salads. The fridge slows listeria and does not stop it.", Rules: []string{"au-vulnerable-24h", "haz-listeria", "vulnerable-who", "vulnerable-uk-rules", "vulnerable-nz-avoid", "vulnerable-table"}}}},
-		Section{Name: "Never", Lines: []Reason{
-			Reason{Says: "Smell and looks clear nothing.", Rules: []string{"no-sniff-test"}},
-			Reason{Says: "Trade figures for watched fridges and vacuum packs are not for home.", Rules: []string{"us-datemark-7d", "vacuum-10d"}}}}}, rank: 19, coolingAim: Span{Most: 3600000000000, Rules: []string{"uk-cool-home-2h"}}},
-	Food{ID: "cooked-beans", Name: "cooked beans, peas or lentils", Aliases: []string{"lentils", "chickpeas", "kidney beans", "cooked pulses"}, Cooked: true, Reheats: true, Short: "Boiled soft first, then kept as cooked vegetables, 48 h.", Cites: []string{"bean-dried-boil"}, Sections: []Section{
-		Section{Name: "Beans", Lines: []Reason{
-			Reason{Says: "Fresh French and runner beans are boiled for 30 minutes by the strictest rules; by no rules under ten minutes.", Rules: []string{"bean-fresh-tool"}},
-			Reason{Says: "German advice boils fresh French and runner beans for 30 minutes and does not trust steam.", Rules: []string{"bean-fresh-strict"}},
-			Reason{Says: "Ireland boils fresh beans ten minutes, Denmark five to ten.", Rules: []string{"bean-fresh-milder"}},
-			Reason{Says: "Dried beans soak twelve hours in the fridge and boil hard in new water for 30 minutes and until soft, before any slow cooking.", Rules: []string{"bean-dried-boil"}},
-			Reason{Says: "Four or five raw kidney beans are enough to make someone sick within hours; warmed to 80 °C they are worse than raw.", Rules: []string{"bean-lectin-fda"}},
-			Reason{Says: "Broad beans, raw or cooked, are dangerous to people with G6PD deficiency.", Rules: []string{"broad-bean-favism"}},
-			Reason{Says: "Peas, sugar snaps and mangetout may be eaten raw, in moderation.", Rules: []string{"pea-raw-ok"}}}},
-		Section{Name: "Cooling", Lines: []Reason{
-			Reason{Says: "In the fridge within 1 h if you can, 2 h at the latest, counted from the end of cooking or of keeping it hot.", Rules: []string{"uk-cool-home-2h", "us-cool-home-2h", "uk-cool-home-90min", "who-cool-2h", "ie-leftovers"}},
-			Reason{Says: "Spread it one layer deep to lose its steam, then the fridge, shallow, lid ajar, with a gap round it. Cold water round the dish and stirring hurry it.", Rules: []string{"cool-spread-steamed", "cool-hot-into-fridge", "cool-ice-bath", "cool-depth-5cm"}},
-			Reason{Says: "Depth decides; twice as deep takes four times as long, and a deep pot stays warm for the best part of a day.", Rules: []string{"cool-square-law", "cool-measured-ndsu", "cool-depth-7cm-slow", "cool-two-point"}},
-			Reason{Says: "By probe, from 57 °C to 21 °C within 2 h and to 5 °C within 6 h in all.", Rules: []string{"us-cool-two-stage", "au-cool-two-stage", "codex-cool-catering", "uk-cook-chill", "uk-scotland-cool-asap"}},
-			Reason{Says: "Germs whose spores outlive the cooking grow meanwhile.", Rules: []string{"tcs-cooked-potato", "haz-perfringens", "haz-cereus"}}}},
-		Section{Name: "In the fridge", Lines: []Reason{
-			Reason{Says: "At 5 °C or colder by a thermometer; 48 h from the end of cooking. The US and Australia give 4 days, warning from 3 days on; Scotland the same as the rest of the UK.", Rules: []string{"uk-chill-advice-5c", "us-chill-home-4c", "us-chill-5c", "au-chill-5c", "uk-chill-law-8c", "uk-scotland-chill-no-figure", "uk-leftovers-48h", "uk-leftovers-2d", "us-leftovers-4d", "au-leftovers-4d", "nsw-leftovers-3d", "nz-cold-2d"}},
-			Reason{Says: "A power cut - keep the door shut; 4 h in all is the most, unless a thermometer clears it, and Ireland gives 2 h.", Rules: []string{"power-cut-4h", "power-cut-2h", "power-cut-reading"}}}},
-		Section{Name: "On the table", Lines: []Reason{
-			Reason{Says: "All time out adds up. Under 2 h it may go back; at 2 h it has been eaten or is thrown out. A UK party table, and any in Australia, has 4 h, for eating there and then.", Rules: []string{"us-ambient-2h", "uk-picnic-2h", "au-2h4h", "uk-party-4h", "uk-display-4h-law", "us-time-control", "uk-rte-4h-vulnerable", "uk-hot-2h-once"}},
-			Reason{Says: "In air above 32.2 °C half of that. In a cool box below the fridge limit the clock stands still.", Rules: []string{"us-ambient-1h-90f", "uk-coolbox", "uk-very-hot-1h", "coolbox-clock"}}}},
-		Section{Name: "Kept hot", Lines: []Reason{
-			Reason{Says: "At 63 °C or hotter (60 °C in Australia, 57 °C in the US trade, 60 °C in US homes) no clock runs but the life; below it cooling has begun.", Rules: []string{"uk-hot-63", "uk-hot-2h-once", "us-hot-57", "us-hot-home-60", "au-hot-60"}}}},
-		Section{Name: "Heating up", Lines: []Reason{
-			Reason{Says: "Once, to 75 °C in the middle, steaming all through; what is left of it goes. It does not undo time left out.", Rules: []string{"uk-reheat-once", "reheated-once-hot", "uk-reheat-70-2min", "us-reheat-74", "au-reheat-75", "uk-scotland-reheat-82", "reheat-no-rescue"}}}},
-		Section{Name: "Freezing", Lines: []Reason{
-			Reason{Says: "Cool first; at -18 °C it stays safe, best within three months. It takes up no fridge time, and gets none back.", Rules: []string{"freezer-18c", "freeze-clock-stops", "freeze-from-tray"}},
-			Reason{Says: "Boiled and baked potatoes and mayonnaise salads turn mealy or split; buttery mash does better.", Rules: []string{"freeze-potato-poor"}},
-			Reason{Says: "Thaw in the fridge, heat until it steams, eat within 24 h, do not freeze again (the US would allow it, Scotland gives 2 days).", Rules: []string{"thaw-24h", "thaw-how", "thaw-in-fridge", "refreeze-us-ok", "thaw-2d-scotland"}}}},
-		Section{Name: "Pregnant, very young, over 65, low immunity", Lines: []Reason{
-			Reason{Says: "Within 24 h and steaming hot; better no ready-made cold salads. The fridge slows listeria and does not stop it.", Rules: []string{"au-vulnerable-24h", "haz-listeria", "vulnerable-who", "vulnerable-uk-rules", "vulnerable-nz-avoid", "vulnerable-table"}}}},
-		Section{Name: "Never", Lines: []Reason{
-			Reason{Says: "Smell and looks clear nothing.", Rules: []string{"no-sniff-test"}},
-			Reason{Says: "Trade figures for watched fridges and vacuum packs are not for home.", Rules: []string{"us-datemark-7d", "vacuum-10d"}}}}}, rank: 20, coolingAim: Span{Most: 3600000000000, Rules: []string{"uk-cool-home-2h"}}},
+	Food{ID: "egg-dish", Name: "quiche, omelette or another dish of cooked egg", Aliases: []string{"quiche", "omelette", "frittata", "tortilla"}, Cooked: true, Reheats: true, Short: "Cooked till set, cooled fast, eaten within 2 days.", Cites: []string{"egg-dish-2d", "us-dishes-4d"}, sections: []int{4, 5, 6, 7, 8, 9, 10, 11}, rank: 18, coolingAim: Span{Most: 3600000000000, Rules: []string{"uk-cool-home-2h"}}},
+	Food{ID: "gratin", Name: "gratin, bake or cheese sauce", Aliases: []string{"bake", "cheese sauce", "cauliflower cheese"}, Cooked: true, Reheats: true, Short: "Shallow, or it cools too slowly; eaten within 48 h.", Cites: []string{"us-dishes-4d"}, sections: []int{4, 5, 6, 7, 8, 9, 10, 11}, rank: 19, coolingAim: Span{Most: 3600000000000, Rules: []string{"uk-cool-home-2h"}}},
+	Food{ID: "cooked-beans", Name: "cooked beans, peas or lentils", Aliases: []string{"lentils", "chickpeas", "kidney beans", "cooked pulses"}, Cooked: true, Reheats: true, Short: "Boiled soft first, then kept as cooked vegetables, 48 h.", Cites: []string{"bean-dried-boil"}, sections: []int{29, 4, 5, 6, 7, 8, 9, 10, 11}, rank: 20, coolingAim: Span{Most: 3600000000000, Rules: []string{"uk-cool-home-2h"}}},
 	Food{ID: "soup", Name: "soup, broth or gravy", Aliases: []string{"broth", "gravy"}, Cooked: true, Reheats: true, Short: "Cooled shallow and stirred in cold water; eaten within 48 h, boiled up once.", Cites: []string{"us-dishes-4d", "cool-measured-ndsu"}, Warnings: []Warning{
-		Warning{Reason: Reason{Says: "A deep pot stays warm all night; shallow, in cold water, stirred.", Rules: []string{"cool-measured-ndsu"}}}}, Sections: []Section{
-		Section{Name: "Cooling", Lines: []Reason{
-			Reason{Says: "In the fridge within 1 h if you can, 2 h at the latest, counted from the end of cooking or of keeping it hot.", Rules: []string{"uk-cool-home-2h", "us-cool-home-2h", "uk-cool-home-90min", "who-cool-2h", "ie-leftovers"}},
-			Reason{Says: "Spread it one layer deep to lose its steam, then the fridge, shallow, lid ajar, with a gap round it. Cold water round the dish and stirring hurry it.", Rules: []string{"cool-spread-steamed", "cool-hot-into-fridge", "cool-ice-bath", "cool-depth-5cm"}},
-			Reason{Says: "Depth decides; twice as deep takes four times as long, and a deep pot stays warm for the best part of a day.", Rules: []string{"cool-square-law", "cool-measured-ndsu", "cool-depth-7cm-slow", "cool-two-point"}},
-			Reason{Says: "By probe, from 57 °C to 21 °C within 2 h and to 5 °C within 6 h in all.", Rules: []string{"us-cool-two-stage", "au-cool-two-stage", "codex-cool-catering", "uk-cook-chill", "uk-scotland-cool-asap"}},
-			Reason{Says: "Germs whose spores outlive the cooking grow meanwhile.", Rules: []string{"tcs-cooked-potato", "haz-perfringens", "haz-cereus"}}}},
-		Section{Name: "In the fridge", Lines: []Reason{
-			Reason{Says: "At 5 °C or colder by a thermometer; 48 h from the end of cooking. The US and Australia give 4 days, warning from 3 days on; Scotland the same as the rest of the UK.", Rules: []string{"uk-chill-advice-5c", "us-chill-home-4c", "us-chill-5c", "au-chill-5c", "uk-chill-law-8c", "uk-scotland-chill-no-figure", "uk-leftovers-48h", "uk-leftovers-2d", "us-leftovers-4d", "au-leftovers-4d", "nsw-leftovers-3d", "nz-cold-2d"}},
-			Reason{Says: "A power cut - keep the door shut; 4 h in all is the most, unless a thermometer clears it, and Ireland gives 2 h.", Rules: []string{"power-cut-4h", "power-cut-2h", "power-cut-reading"}}}},
-		Section{Name: "On the table", Lines: []Reason{
-			Reason{Says: "All time out adds up. Under 2 h it may go back; at 2 h it has been eaten or is thrown out. A UK party table, and any in Australia, has 4 h, for eating there and then.", Rules: []string{"us-ambient-2h", "uk-picnic-2h", "au-2h4h", "uk-party-4h", "uk-display-4h-law", "us-time-control", "uk-rte-4h-vulnerable", "uk-hot-2h-once"}},
-			Reason{Says: "In air above 32.2 °C half of that. In a cool box below the fridge limit the clock stands still.", Rules: []string{"us-ambient-1h-90f", "uk-coolbox", "uk-very-hot-1h", "coolbox-clock"}}}},
-		Section{Name: "Kept hot", Lines: []Reason{
-			Reason{Says: "At 63 °C or hotter (60 °C in Australia, 57 °C in the US trade, 60 °C in US homes) no clock runs but the life; below it cooling has begun.", Rules: []string{"uk-hot-63", "uk-hot-2h-once", "us-hot-57", "us-hot-home-60", "au-hot-60"}}}},
-		Section{Name: "Heating up", Lines: []Reason{
-			Reason{Says: "Once, to 75 °C in the middle, steaming all through; what is left of it goes. It does not undo time left out.", Rules: []string{"uk-reheat-once", "reheated-once-hot", "uk-reheat-70-2min", "us-reheat-74", "au-reheat-75", "uk-scotland-reheat-82", "reheat-no-rescue"}}}},
-		Section{Name: "Freezing", Lines: []Reason{
-			Reason{Says: "Cool first; at -18 °C it stays safe, best within three months. It takes up no fridge time, and gets none back.", Rules: []string{"freezer-18c", "freeze-clock-stops", "freeze-from-tray"}},
-			Reason{Says: "Boiled and baked potatoes and mayonnaise salads turn mealy or split; buttery mash does better.", Rules: []string{"freeze-potato-poor"}},
-			Reason{Says: "Thaw in the fridge, heat until it steams, eat within 24 h, do not freeze again (the US would allow it, Scotland gives 2 days).", Rules: []string{"thaw-24h", "thaw-how", "thaw-in-fridge", "refreeze-us-ok", "thaw-2d-scotland"}}}},
-		Section{Name: "Pregnant, very young, over 65, low immunity", Lines: []Reason{
-			Reason{Says: "Within 24 h and steaming hot; better no ready-made cold salads. The fridge slows listeria and does not stop it.", Rules: []string{"au-vulnerable-24h", "haz-listeria", "vulnerable-who", "vulnerable-uk-rules", "vulnerable-nz-avoid", "vulnerable-table"}}}},
-		Section{Name: "Never", Lines: []Reason{
-			Reason{Says: "Smell and looks clear nothing.", Rules: []string{"no-sniff-test"}},
-			Reason{Says: "Trade figures for watched fridges and vacuum packs are not for home.", Rules: []string{"us-datemark-7d", "vacuum-10d"}}}}}, rank: 21, coolingAim: Span{Most: 3600000000000, Rules: []string{"uk-cool-home-2h"}}},
-	Food{ID: "stew", Name: "stew, curry or casserole", Aliases: []string{"curry", "casserole", "ratatouille", "vegetable chilli"}, Cooked: true, Reheats: true, Short: "As soup, shallow and stirred; eaten within 48 h, boiled up once.", Cites: []string{"us-dishes-4d", "haz-perfringens"}, Sections: []Section{
-		Section{Name: "Cooling", Lines: []Reason{
-			Reason{Says: "In the fridge within 1 h if you can, 2 h at the latest, counted from the end of cooking or of keeping it hot.", Rules: []string{"uk-cool-home-2h", "us-cool-home-2h", "uk-cool-home-90min", "who-cool-2h", "ie-leftovers"}},
-			Reason{Says: "Spread it one layer deep to lose its steam, then the fridge, shallow, lid ajar, with a gap round it. Cold water round the dish and stirring hurry it.", Rules: []string{"cool-spread-steamed", "cool-hot-into-fridge", "cool-ice-bath", "cool-depth-5cm"}},
-			Reason{Says: "Depth decides; twice as deep takes four times as long, and a deep pot stays warm for the best part of a day.", Rules: []string{"cool-square-law", "cool-measured-ndsu", "cool-depth-7cm-slow", "cool-two-point"}},
-			Reason{Says: "By probe, from 57 °C to 21 °C within 2 h and to 5 °C within 6 h in all.", Rules: []string{"us-cool-two-stage", "au-cool-two-stage", "codex-cool-catering", "uk-cook-chill", "uk-scotland-cool-asap"}},
-			Reason{Says: "Germs whose spores outlive the cooking grow meanwhile.", Rules: []string{"tcs-cooked-potato", "haz-perfringens", "haz-cereus"}}}},
-		Section{Name: "In the fridge", Lines: []Reason{
-			Reason{Says: "At 5 °C or colder by a thermometer; 48 h from the end of cooking. The US and Australia give 4 days, warning from 3 days on; Scotland the same as the rest of the UK.", Rules: []string{"uk-chill-advice-5c", "us-chill-home-4c", "us-chill-5c", "au-chill-5c", "uk-chill-law-8c", "uk-scotland-chill-no-figure", "uk-leftovers-48h", "uk-leftovers-2d", "us-leftovers-4d", "au-leftovers-4d", "nsw-leftovers-3d", "nz-cold-2d"}},
-			Reason{Says: "A power cut - keep the door shut; 4 h in all is the most, unless a thermometer clears it, and Ireland gives 2 h.", Rules: []string{"power-cut-4h", "power-cut-2h", "power-cut-reading"}}}},
-		Section{Name: "On the table", Lines: []Reason{
-			Reason{Says: "All time out adds up. Under 2 h it may go back; at 2 h it has been eaten or is thrown out. A UK party table, and any in Australia, has 4 h, for eating there and then.", Rules: []string{"us-ambient-2h", "uk-picnic-2h", "au-2h4h", "uk-party-4h", "uk-display-4h-law", "us-time-control", "uk-rte-4h-vulnerable", "uk-hot-2h-once"}},
-			Reason{Says: "In air above 32.2 °C half of that. In a cool box below the fridge limit the clock stands still.", Rules: []string{"us-ambient-1h-90f", "uk-coolbox", "uk-very-hot-1h", "coolbox-clock"}}}},
-		Section{Name: "Kept hot", Lines: []Reason{
-			Reason{Says: "At 63 °C or hotter (60 °C in Australia, 57 °C in the US trade, 60 °C in US homes) no clock runs but the life; below it cooling has begun.", Rules: []string{"uk-hot-63", "uk-hot-2h-once", "us-hot-57", "us-hot-home-60", "au-hot-60"}}}},
-		Section{Name: "Heating up", Lines: []Reason{
-			Reason{Says: "Once, to 75 °C in the middle, steaming all through; what is left of it goes. It does not undo time left out.", Rules: []string{"uk-reheat-once", "reheated-once-hot", "uk-reheat-70-2min", "us-reheat-74", "au-reheat-75", "uk-scotland-reheat-82", "reheat-no-rescue"}}}},
-		Section{Name: "Freezing", Lines: []Reason{
-			Reason{Says: "Cool first; at -18 °C it stays safe, best within three months. It takes up no fridge time, and gets none back.", Rules: []string{"freezer-18c", "freeze-clock-stops", "freeze-from-tray"}},
-			Reason{Says: "Boiled and baked potatoes and mayonnaise salads turn mealy or split; buttery mash does better.", Rules: []string{"freeze-potato-poor"}},
-			Reason{Says: "Thaw in the fridge, heat until it steams, eat within 24 h, do not freeze again (the US would allow it, Scotland gives 2 days).", Rules: []string{"thaw-24h", "thaw-how", "thaw-in-fridge", "refreeze-us-ok", "thaw-2d-scotland"}}}},
-		Section{Name: "Pregnant, very young, over 65, low immunity", Lines: []Reason{
-			Reason{Says: "Within 24 h and steaming hot; better no ready-made cold salads. The fridge slows listeria and does not stop it.", Rules: []string{"au-vulnerable-24h", "haz-listeria", "vulnerable-who", "vulnerable-uk-rules", "vulnerable-nz-avoid", "vulnerable-table"}}}},
-		Section{Name: "Never", Lines: []Reason{
-			Reason{Says: "Smell and looks clear nothing.", Rules: []string{"no-sniff-test"}},
-			Reason{Says: "Trade figures for watched fridges and vacuum packs are not for home.", Rules: []string{"us-datemark-7d", "vacuum-10d"}}}}}, rank: 22, coolingAim: Span{Most: 3600000000000, Rules: []string{"uk-cool-home-2h"}}},
-	Food{ID: "meat-or-fish-dish", Name: "a hot dish with meat or fish", Aliases: []string{"meat dish", "fish dish"}, Cooked: true, Reheats: true, Short: "Eaten within 48 h, steaming; raw meat and its boards apart.", Cites: []string{"us-dishes-4d"}, Sections: []Section{
-		Section{Name: "Cooling", Lines: []Reason{
-			Reason{Says: "In the fridge within 1 h if you can, 2 h at the latest, counted from the end of cooking or of keeping it hot.", Rules: []string{"uk-cool-home-2h", "us-cool-home-2h", "uk-cool-home-90min", "who-cool-2h", "ie-leftovers"}},
-			Reason{Says: "Spread it one layer deep to lose its steam, then the fridge, shallow, lid ajar, with a gap round it. Cold water round the dish and stirring hurry it.", Rules: []string{"cool-spread-steamed", "cool-hot-into-fridge", "cool-ice-bath", "cool-depth-5cm"}},
-			Reason{Says: "Depth decides; twice as deep takes four times as long, and a deep pot stays warm for the best part of a day.", Rules: []string{"cool-square-law", "cool-measured-ndsu", "cool-depth-7cm-slow", "cool-two-point"}},
-			Reason{Says: "By probe, from 57 °C to 21 °C within 2 h and to 5 °C within 6 h in all.", Rules: []string{"us-cool-two-stage", "au-cool-two-stage", "codex-cool-catering", "uk-cook-chill", "uk-scotland-cool-asap"}},
-			Reason{Says: "Germs whose spores outlive the cooking grow meanwhile.", Rules: []string{"tcs-cooked-potato", "haz-perfringens", "haz-cereus"}}}},
-		Section{Name: "In the fridge", Lines: []Reason{
-			Reason{Says: "At 5 °C or colder by a thermometer; 48 h from the end of cooking. The US and Australia give 4 days, warning from 3 days on; Scotland the same as the rest of the UK.", Rules: []string{"uk-chill-advice-5c", "us-chill-home-4c", "us-chill-5c", "au-chill-5c", "uk-chill-law-8c", "uk-scotland-chill-no-figure", "uk-leftovers-48h", "uk-leftovers-2d", "us-leftovers-4d", "au-leftovers-4d", "nsw-leftovers-3d", "nz-cold-2d"}},
-			Reason{Says: "A power cut - keep the door shut; 4 h in all is the most, unless a thermometer clears it, and Ireland gives 2 h.", Rules: []string{"power-cut-4h", "power-cut-2h", "power-cut-reading"}}}},
-		Section{Name: "On the table", Lines: []Reason{
-			Reason{Says: "All time out adds up. Under 2 h it may go back; at 2 h it has been eaten or is thrown out. A UK party table, and any in Australia, has 4 h, for eating there and then.", Rules: []string{"us-ambient-2h", "uk-picnic-2h", "au-2h4h", "uk-party-4h", "uk-display-4h-law", "us-time-control", "uk-rte-4h-vulnerable", "uk-hot-2h-once"}},
-			Reason{Says: "In air above 32.2 °C half of that. In a cool box below the fridge limit the clock stands still.", Rules: []string{"us-ambient-1h-90f", "uk-coolbox", "uk-very-hot-1h", "coolbox-clock"}}}},
-		Section{Name: "Kept hot", Lines: []Reason{
-			Reason{Says: "At 63 °C or hotter (60 °C in Australia, 57 °C in the US trade, 60 °C in US homes) no clock runs but the life; below it cooling has begun.", Rules: []string{"uk-hot-63", "uk-hot-2h-once", "us-hot-57", "us-hot-home-60", "au-hot-60"}}}},
-		Section{Name: "Heating up", Lines: []Reason{
-			Reason{Says: "Once, to 75 °C in the middle, steaming all through; what is left of it goes. It does not undo time left out.", Rules: []string{"uk-reheat-once", "reheated-once-hot", "uk-reheat-70-2min", "us-reheat-74", "au-reheat-75", "uk-scotland-reheat-82", "reheat-no-rescue"}}}},
-		Section{Name: "Freezing", Lines: []Reason{
-			Reason{Says: "Cool first; at -18 °C it stays safe, best within three months. It takes up no fridge time, and gets none back.", Rules: []string{"freezer-18c", "freeze-clock-stops", "freeze-from-tray"}},
-			Reason{Says: "Boiled and baked potatoes and mayonnaise salads turn mealy or split; buttery mash does better.", Rules: []string{"freeze-potato-poor"}},
-			Reason{Says: "Thaw in the fridge, heat until it steams, eat within 24 h, do not freeze again (the US would allow it, Scotland gives 2 days).", Rules: []string{"thaw-24h", "thaw-how", "thaw-in-fridge", "refreeze-us-ok", "thaw-2d-scotland"}}}},
-		Section{Name: "Pregnant, very young, over 65, low immunity", Lines: []Reason{
-			Reason{Says: "Within 24 h and steaming hot; better no ready-made cold salads. The fridge slows listeria and does not stop it.", Rules: []string{"au-vulnerable-24h", "haz-listeria", "vulnerable-who", "vulnerable-uk-rules", "vulnerable-nz-avoid", "vulnerable-table"}}}},
-		Section{Name: "Never", Lines: []Reason{
-			Reason{Says: "Smell and looks clear nothing.", Rules: []string{"no-sniff-test"}},
-			Reason{Says: "Trade figures for watched fridges and vacuum packs are not for home.", Rules: []string{"us-datemark-7d", "vacuum-10d"}}}}}, rank: 23, coolingAim: Span{Most: 3600000000000, Rules: []string{"uk-cool-home-2h"}}},
-	Food{ID: "pickle", Name: "vinegar pickles", Aliases: []string{"quick pickle", "fridge pickle", "pickles", "gherkins"}, Cooked: true, Short: "Only in vinegar of 5 percent, in the fridge, 28 days with a clean fork.", Cites: []string{"pickle-fridge", "pickle-vinegar"}, Ours: "No source has a figure for quick pickles; 28 days are a choice.", Sections: []Section{
-		Section{Name: "In a jar", Lines: []Reason{
-			Reason{Says: "A pickle rests on vinegar of 5 percent; a weaker one is a cooked vegetable.", Rules: []string{"pickle-vinegar"}},
-			Reason{Says: "Fridge pickles have no figure anywhere; ready ferments keep about two months. Mould, slime or an odd smell ends either.", Rules: []string{"pickle-fridge"}},
-			Reason{Says: "Vegetables ferment under brine and are kept under it in the fridge; mould, slime or a bad smell and it goes, untasted.", Rules: []string{"ferment"}},
-			Reason{Says: "With mould on jam or chutney the whole jar goes; scraping it off is not enough.", Rules: []string{"jam-mould"}}}}}, rank: 27, lives: []ownLife{
+		Warning{Reason: Reason{Says: "A deep pot stays warm all night; shallow, in cold water, stirred.", Rules: []string{"cool-measured-ndsu"}}}}, sections: []int{4, 5, 6, 7, 8, 9, 10, 11}, rank: 21, coolingAim: Span{Most: 3600000000000, Rules: []string{"uk-cool-home-2h"}}},
+	Food{ID: "stew", Name: "stew, curry or casserole", Aliases: []string{"curry", "casserole", "ratatouille", "vegetable chilli"}, Cooked: true, Reheats: true, Short: "As soup, shallow and stirred; eaten within 48 h, boiled up once.", Cites: []string{"us-dishes-4d", "haz-perfringens"}, sections: []int{4, 5, 6, 7, 8, 9, 10, 11}, rank: 22, coolingAim: Span{Most: 3600000000000, Rules: []string{"uk-cool-home-2h"}}},
+	Food{ID: "meat-or-fish-dish", Name: "a hot dish with meat or fish", Aliases: []string{"meat dish", "fish dish"}, Cooked: true, Reheats: true, Short: "Eaten within 48 h, steaming; raw meat and its boards apart.", Cites: []string{"us-dishes-4d"}, sections: []int{4, 5, 6, 7, 8, 9, 10, 11}, rank: 23, coolingAim: Span{Most: 3600000000000, Rules: []string{"uk-cool-home-2h"}}},
+	Food{ID: "pickle", Name: "vinegar pickles", Aliases: []string{"quick pickle", "fridge pickle", "pickles", "gherkins"}, Cooked: true, Short: "Only in vinegar of 5 percent, in the fridge, 28 days with a clean fork.", Cites: []string{"pickle-fridge", "pickle-vinegar"}, Ours: "No source has a figure for quick pickles; 28 days are a choice.", sections: []int{35}, rank: 27, lives: []ownLife{
 		ownLife{life: Span{Most: 2419200000000000, Rules: []string{"pickle-fridge"}}}}, lifeInstead: true, lifeVulnerable: Span{Most: 86400000000000, Rules: []string{"au-vulnerable-24h"}}, cold: true, timing: "from-cold"},
-	Food{ID: "ferment", Name: "sauerkraut and other ferments", Aliases: []string{"sauerkraut", "kimchi", "fermented vegetables"}, Cooked: true, Short: "Under brine in the fridge, 60 days; mould, slime or a bad smell and out.", Cites: []string{"ferment", "pickle-fridge"}, Sections: []Section{
-		Section{Name: "In a jar", Lines: []Reason{
-			Reason{Says: "A pickle rests on vinegar of 5 percent; a weaker one is a cooked vegetable.", Rules: []string{"pickle-vinegar"}},
-			Reason{Says: "Fridge pickles have no figure anywhere; ready ferments keep about two months. Mould, slime or an odd smell ends either.", Rules: []string{"pickle-fridge"}},
-			Reason{Says: "Vegetables ferment under brine and are kept under it in the fridge; mould, slime or a bad smell and it goes, untasted.", Rules: []string{"ferment"}},
-			Reason{Says: "With mould on jam or chutney the whole jar goes; scraping it off is not enough.", Rules: []string{"jam-mould"}}}}}, rank: 28, lives: []ownLife{
+	Food{ID: "ferment", Name: "sauerkraut and other ferments", Aliases: []string{"sauerkraut", "kimchi", "fermented vegetables"}, Cooked: true, Short: "Under brine in the fridge, 60 days; mould, slime or a bad smell and out.", Cites: []string{"ferment", "pickle-fridge"}, sections: []int{35}, rank: 28, lives: []ownLife{
 		ownLife{life: Span{Most: 5184000000000000, Rules: []string{"ferment"}}}}, lifeInstead: true, lifeVulnerable: Span{Most: 86400000000000, Rules: []string{"au-vulnerable-24h"}}, cold: true, timing: "from-cold"},
-	Food{ID: "chutney-jam", Name: "chutney or jam, opened", Aliases: []string{"chutney", "jam", "relish", "marmalade"}, Cooked: true, Short: "Opened, 28 days; with mould the whole jar goes.", Cites: []string{"jam-mould"}, Ours: "No source has a figure for an opened jar; 28 days are a choice.", Sections: []Section{
-		Section{Name: "In a jar", Lines: []Reason{
-			Reason{Says: "A pickle rests on vinegar of 5 percent; a weaker one is a cooked vegetable.", Rules: []string{"pickle-vinegar"}},
-			Reason{Says: "Fridge pickles have no figure anywhere; ready ferments keep about two months. Mould, slime or an odd smell ends either.", Rules: []string{"pickle-fridge"}},
-			Reason{Says: "Vegetables ferment under brine and are kept under it in the fridge; mould, slime or a bad smell and it goes, untasted.", Rules: []string{"ferment"}},
-			Reason{Says: "With mould on jam or chutney the whole jar goes; scraping it off is not enough.", Rules: []string{"jam-mould"}}}}}, rank: 29, lives: []ownLife{
+	Food{ID: "chutney-jam", Name: "chutney or jam, opened", Aliases: []string{"chutney", "jam", "relish", "marmalade"}, Cooked: true, Short: "Opened, 28 days; with mould the whole jar goes.", Cites: []string{"jam-mould"}, Ours: "No source has a figure for an opened jar; 28 days are a choice.", sections: []int{35}, rank: 29, lives: []ownLife{
 		ownLife{life: Span{Most: 2419200000000000, Rules: []string{"jam-mould"}}}}, lifeInstead: true, cold: true, timing: "life-only"},
-	Food{ID: "raw-vegetables", Name: "whole raw vegetables, washed", Aliases: []string{"raw vegetables", "whole vegetables", "crudites"}, Cooked: true, Short: "No clock runs; washed well, and cut only when they are eaten.", Cites: []string{"raw-list-us", "wash-veg"}, Sections: []Section{
-		Section{Name: "Soil", Lines: []Reason{
-			Reason{Says: "Rub the soil off under running water before cutting, away from food that is ready to eat; then hands, board and sink.", Rules: []string{"wash-soil-off"}}}},
-		Section{Name: "Look-alikes", Lines: []Reason{
-			Reason{Says: "Daffodil bulbs and leaves are taken for onions and chives, and poison.", Rules: []string{"daffodil-not-onion"}},
-			Reason{Says: "Foxglove leaves are taken for borage and comfrey, and can kill.", Rules: []string{"foxglove-not-borage"}},
-			Reason{Says: "Hemlock, water-dropwort and fool’s parsley look like parsley, celery and parsnip; eat only what you sowed.", Rules: []string{"umbel-lookalikes"}},
-			Reason{Says: "Sweet peas are poisonous, pods and seeds most; garden peas are another plant.", Rules: []string{"sweet-pea-no"}}}}}, rank: 30, cold: true, timing: "none"},
-	Food{ID: "power-cut", Name: "food in a fridge or freezer without power", Aliases: []string{"power cut", "power", "blackout", "fridge off", "freezer off"}, Short: "Doors shut; the fridge has 4 h in all, a full freezer 48 h, a half full one 24 h.", Sections: []Section{
-		Section{Name: "Fridge without power", Lines: []Reason{
-			Reason{Says: "Left shut, a fridge is trusted for four hours without power; then what is cooked, cut, creamy or eggy goes, untasted, unless a thermometer cleared it.", Rules: []string{"power-cut-4h"}},
-			Reason{Says: "Irish advice throws out what was in a fridge off for more than two hours; New Zealand asks for a thermometer from then on.", Rules: []string{"power-cut-2h"}},
-			Reason{Says: "Wales has the fridge emptied once it has been off for a few hours, and names no number.", Rules: []string{"power-cut-wales"}},
-			Reason{Says: "Cuts are added up; only a cold reading, or twelve hours of unbroken power, starts the four hours afresh.", Rules: []string{"power-cut-adds-up"}},
-			Reason{Says: "What a thermometer shows at 4.4 °C (5 °C in Australia) or colder when power returns is kept; what it shows warmer has been out.", Rules: []string{"power-cut-reading"}},
-			Reason{Says: "Butter, hard cheese, whole raw vegetables, herbs, jam and vinegar pickles outlast a cut; whatever is cooked, cut, creamy or has egg does not.", Rules: []string{"power-cut-foods"}}}},
-		Section{Name: "Freezer without power", Lines: []Reason{
-			Reason{Says: "A shut freezer keeps its food frozen for about two days when full, one day when half full.", Rules: []string{"power-freezer"}},
-			Reason{Says: "After that every item is looked at; ice crystals or 4.4 °C at most and it is still cold, warmer and it goes. The US lets it freeze again.", Rules: []string{"power-freezer-after"}}}}}},
-	Food{ID: "cool-box", Name: "food carried in a cool box or hot box", Aliases: []string{"coolbox", "cool box", "picnic", "no fridge", "car"}, Short: "Straight from the fridge, packs all through it; with the packs melted it has been out since it was packed.", Sections: []Section{
-		Section{Name: "Carried", Lines: []Reason{
-			Reason{Says: "A cool box is packed with frozen packs all through it and food straight from the fridge.", Rules: []string{"coolbox-pack"}},
-			Reason{Says: "A cool box keeps cold food cold; it does not cool warm food.", Rules: []string{"coolbox-holds-only"}},
-			Reason{Says: "Without a thermometer, packs still partly frozen at the opening mean cold; melted or not looked at, the food has been out since it was packed.", Rules: []string{"coolbox-clock"}},
-			Reason{Says: "Hot food travels at 63 °C or hotter (60 °C in the US), or else cold.", Rules: []string{"carry-hot"}},
-			Reason{Says: "Without a fridge, cook what gets eaten within two hours, one in great heat, and keep nothing.", Rules: []string{"no-fridge"}},
-			Reason{Says: "A parked car at 27 °C outside is near 48 °C inside after forty minutes.", Rules: []string{"car-heat"}},
-			Reason{Says: "EU law allows short times out of the cold and names no hours.", Rules: []string{"eu-cold-chain"}}}}}},
-	Food{ID: "plot", Name: "hands, water and soil on the plot", Aliases: []string{"plot hygiene", "hygiene", "water butt", "manure", "slugs", "allotment"}, Short: "Drinking water for steam, hands and leaves, soap before food, fresh manure 120 days before harvest.", Sections: []Section{
-		Section{Name: "Water", Lines: []Reason{
-			Reason{Says: "Drinking water for steam, washing and hands; butt and dip tank are for the roots of plants.", Rules: []string{"water-potable"}},
-			Reason{Says: "Doubtful water is brought to a rolling boil for a minute, high in the hills for three.", Rules: []string{"water-boil"}},
-			Reason{Says: "Nearly every water butt looked at held legionella; do not spray from one.", Rules: []string{"water-butt-legionella"}},
-			Reason{Says: "Crops a flood has touched are eaten cooked or not at all, leaves not at all.", Rules: []string{"flood-produce"}}}},
-		Section{Name: "Hands", Lines: []Reason{
-			Reason{Says: "Soap and running drinking water for 20 seconds before food; gel does not clean soil off.", Rules: []string{"hands-soap"}},
-			Reason{Says: "Wash before cooking, eating and dressing a salad, and after soil, manure, animals, sprays, slugs and rats.", Rules: []string{"hands-when"}},
-			Reason{Says: "Rub vegetables under water in a clean bowl, the least muddy first, and rinse each; no soap.", Rules: []string{"wash-veg"}},
-			Reason{Says: "Pregnant people garden in gloves and wash all that grew in soil; cats leave toxoplasma there.", Rules: []string{"toxoplasma"}}}},
-		Section{Name: "Manure and sprays", Lines: []Reason{
-			Reason{Says: "Fresh manure goes on 120 days before anything that touches soil is picked, 90 before the rest; dug in, in autumn.", Rules: []string{"manure-120"}},
-			Reason{Says: "A liquid feed of raw manure counts as fresh manure; feeds go on the soil, not on what is eaten.", Rules: []string{"feed-120"}},
-			Reason{Says: "UK growers of raw crops leave twelve months between fresh manure and harvest.", Rules: []string{"manure-uk"}},
-			Reason{Says: "Never dung of dogs, cats, pigs or people.", Rules: []string{"manure-never"}},
-			Reason{Says: "A heap kills germs at 55 °C and more for fifteen days, turned five times.", Rules: []string{"compost-hot"}},
-			Reason{Says: "Bone meal with gloves, dug in, off the leaves, away from dogs and children; then wash hands.", Rules: []string{"bone-meal"}},
-			Reason{Says: "The days on a spray’s label count, crop by crop; what is not on the label is not sprayed.", Rules: []string{"spray-interval"}}}},
-		Section{Name: "Slugs, rats, flies", Lines: []Reason{
-			Reason{Says: "Wash leaf by leaf in two waters and look for small slugs; some carry a worm that harms the brain.", Rules: []string{"slug-lungworm"}},
-			Reason{Says: "What rats gnawed or dirtied goes; gloves and plasters, and hands washed.", Rules: []string{"lepto"}},
-			Reason{Says: "Cover food, keep it off the ground, and pets and flies away from it.", Rules: []string{"flies-pets"}}}}}},
-	Food{ID: "poisons", Name: "poisonous plants and parts", Aliases: []string{"poison", "beans", "French beans", "runner beans", "green beans", "dried beans", "rhubarb", "rhubarb leaves", "bitter courgette", "look-alikes", "raw or not"}, Short: "Beans boiled, potatoes never green, nothing bitter, no leaf of rhubarb, and only what you sowed.", Sections: []Section{
-		Section{Name: "Beans", Lines: []Reason{
-			Reason{Says: "Fresh French and runner beans are boiled for 30 minutes by the strictest rules; by no rules under ten minutes.", Rules: []string{"bean-fresh-tool"}},
-			Reason{Says: "German advice boils fresh French and runner beans for 30 minutes and does not trust steam.", Rules: []string{"bean-fresh-strict"}},
-			Reason{Says: "Ireland boils fresh beans ten minutes, Denmark five to ten.", Rules: []string{"bean-fresh-milder"}},
-			Reason{Says: "Dried beans soak twelve hours in the fridge and boil hard in new water for 30 minutes and until soft, before any slow cooking.", Rules: []string{"bean-dried-boil"}},
-			Reason{Says: "Four or five raw kidney beans are enough to make someone sick within hours; warmed to 80 °C they are worse than raw.", Rules: []string{"bean-lectin-fda"}},
-			Reason{Says: "Broad beans, raw or cooked, are dangerous to people with G6PD deficiency.", Rules: []string{"broad-bean-favism"}},
-			Reason{Says: "Peas, sugar snaps and mangetout may be eaten raw, in moderation.", Rules: []string{"pea-raw-ok"}}}},
-		Section{Name: "Green, bitter, sprouted", Lines: []Reason{
-			Reason{Says: "Green, shrivelled or strongly sprouted ones are not eaten, nor anything that tastes bitter; no cooking helps. Cut small green spots and eyes out generously (the UK would only cut sprouts and green bits away), and throw the cooking and steaming water away.", Rules: []string{"green-bitter-discard", "green-trim-uk", "ga-processing"}},
-			Reason{Says: "Good tubers hold 20-100 mg per kg of solanine and chaconine; people have been sick from 1 mg per kg of body weight a day. Above 100 mg per kg the EU looks into it.", Rules: []string{"ga-loael-1", "ga-eu-100", "ga-200-guideline"}},
-			Reason{Says: "Leaves, flowers, berries and sprouts of the plant are poisonous.", Rules: []string{"plant-parts-toxic"}}}},
-		Section{Name: "Bitter", Lines: []Reason{
-			Reason{Says: "Taste a raw crumb of every courgette, squash or cucumber; a bitter one is spat out and all of it goes, for cooking does not help.", Rules: []string{"cucurbit-bitter"}},
-			Reason{Says: "Courgettes and squashes from own seed, self-sown plants or ornamental gourds are not eaten.", Rules: []string{"cucurbit-seed"}}}},
-		Section{Name: "Parts never eaten, and crops not raw", Lines: []Reason{
-			Reason{Says: "Potatoes are not eaten raw; a milligram of their poison per kilogram of body weight makes ill.", Rules: []string{"potato-not-raw"}},
-			Reason{Says: "Of rhubarb only the stalk is eaten, never the leaf, and no stalk gone soft in frost.", Rules: []string{"rhubarb-leaf"}},
-			Reason{Says: "Leaves and stems of tomatoes are never eaten, and hard green fruit not raw.", Rules: []string{"tomato-green"}},
-			Reason{Says: "Elderberries are boiled ripe and without stalks; raw they make sick.", Rules: []string{"elderberry-raw"}},
-			Reason{Says: "Kernels of apricot, peach, plum and cherry, bitter almonds and apple pips give off cyanide; none is eaten.", Rules: []string{"stone-kernels"}},
-			Reason{Says: "Cassava, taro and bamboo shoots poison when raw; peeled, cut small and boiled through they are food.", Rules: []string{"cassava-cooked"}},
-			Reason{Says: "Of physalis only the ripe fruit is eaten, out of its husk; husk, leaf and green fruit are poisonous.", Rules: []string{"physalis-ripe"}},
-			Reason{Says: "Bitter lupin seeds and garden lupins are poisonous; what is eaten is sold as sweet or debittered.", Rules: []string{"lupin-bitter"}},
-			Reason{Says: "US law lists the crops that are rarely eaten raw, potatoes, aubergines, squashes and beans among them.", Rules: []string{"raw-list-us"}},
-			Reason{Says: "No spinach or chard for babies under one, and cooked leaves are not heated again for small children.", Rules: []string{"leafy-infants"}}}},
-		Section{Name: "Sprouted seeds", Lines: []Reason{
-			Reason{Says: "Sprouted seeds are cooked until they steam; washing does not make them safe, and people at risk have them no other way.", Rules: []string{"sprouts-cook"}},
-			Reason{Says: "Runner, kidney and field beans are never sprouted.", Rules: []string{"bean-sprout-no"}}}},
-		Section{Name: "Look-alikes", Lines: []Reason{
-			Reason{Says: "Daffodil bulbs and leaves are taken for onions and chives, and poison.", Rules: []string{"daffodil-not-onion"}},
-			Reason{Says: "Foxglove leaves are taken for borage and comfrey, and can kill.", Rules: []string{"foxglove-not-borage"}},
-			Reason{Says: "Hemlock, water-dropwort and fool’s parsley look like parsley, celery and parsnip; eat only what you sowed.", Rules: []string{"umbel-lookalikes"}},
-			Reason{Says: "Sweet peas are poisonous, pods and seeds most; garden peas are another plant.", Rules: []string{"sweet-pea-no"}}}},
-		Section{Name: "Flowers", Lines: []Reason{
-			Reason{Says: "Known for certain, unsprayed, petals only, a few at first; not with hay fever or asthma; bought plants only after 3 months with you.", Rules: []string{"flowers-rule"}},
-			Reason{Says: "Good ones are pot marigold (Calendula officinalis), nasturtium (Tropaeolum majus), borage (Borago officinalis), chive (Allium schoenoprasum).", Rules: []string{"flowers-common"}},
-			Reason{Says: "Marsh marigold (Caltha palustris) is poisonous and no marigold; potato flowers are poisonous too.", Rules: []string{"caltha-not-calendula", "plant-parts-toxic"}}}}}},
-	Food{ID: "stove", Name: "flames, steam and glass", Aliases: []string{"burns", "barbecue", "gas", "burn", "scald"}, Short: "Flames outdoors only; a burn goes under cool running water for 20 min.", Sections: []Section{
-		Section{Name: "Flames", Lines: []Reason{
-			Reason{Says: "Headache, dizziness or sickness by a flame or glowing coals, and everybody goes out into the air and help is called.", Rules: []string{"co-signs"}},
-			Reason{Says: "Change a gas cylinder outdoors with no flame about; look for leaks with soapy water.", Rules: []string{"gas-cylinder"}},
-			Reason{Says: "Food goes on when coals glow under grey ash; water or sand stands by, and ashes are cold before they move.", Rules: []string{"barbecue"}},
-			Reason{Says: "A burn goes under cool running water for 20 minutes, rings off, cling film over it; no ice, no butter.", Rules: []string{"burn-first-aid"}},
-			Reason{Says: "Bigger than a hand, on face, hands or joints, white or charred, or on a child, and a doctor sees it.", Rules: []string{"burn-hospital"}},
-			Reason{Says: "Children stay a metre off; the lid opens at its far edge, and pots are moved with two hands.", Rules: []string{"steam-hand-rules"}},
-			Reason{Says: "No glass on a flame, none from hot to cold, and nobody barefoot near it.", Rules: []string{"glass-heat"}}}}}},
-	Food{ID: "edible-flowers", Name: "flowers on the plate", Aliases: []string{"flowers", "edible flowers", "marigold", "pot marigold", "calendula", "nasturtium", "borage", "chive flowers", "marsh marigold", "kingcup", "potato flowers"}, Short: "Only those you know for certain, unsprayed; never marsh marigold or potato flowers.", Sections: []Section{
-		Section{Name: "Flowers", Lines: []Reason{
-			Reason{Says: "Known for certain, unsprayed, petals only, a few at first; not with hay fever or asthma; bought plants only after 3 months with you.", Rules: []string{"flowers-rule"}},
-			Reason{Says: "Good ones are pot marigold (Calendula officinalis), nasturtium (Tropaeolum majus), borage (Borago officinalis), chive (Allium schoenoprasum).", Rules: []string{"flowers-common"}},
-			Reason{Says: "Marsh marigold (Caltha palustris) is poisonous and no marigold; potato flowers are poisonous too.", Rules: []string{"caltha-not-calendula", "plant-parts-toxic"}}}},
-		Section{Name: "Soil", Lines: []Reason{
-			Reason{Says: "Rub the soil off under running water before cutting, away from food that is ready to eat; then hands, board and sink.", Rules: []string{"wash-soil-off"}}}}}},
-	Food{ID: "wild-garlic", Name: "wild garlic", Aliases: []string{"ramsons", "bear garlic", "wild garlic leaves"}, Short: "Deadly look-alikes; check every leaf on its own stalk.", Sections: []Section{
-		Section{Name: "Look-alikes", Lines: []Reason{
-			Reason{Says: "Autumn crocus, lily of the valley and lords-and-ladies grow among it and are taken for it. A few leaves can kill. Smell is no proof once your fingers smell of garlic.", Rules: []string{"wild-garlic-lookalikes"}}}},
-		Section{Name: "Soil", Lines: []Reason{
-			Reason{Says: "Rub the soil off under running water before cutting, away from food that is ready to eat; then hands, board and sink.", Rules: []string{"wash-soil-off"}}}}}}}, foodNamed: []place{
+	Food{ID: "raw-vegetables", Name: "whole raw vegetables, washed", Aliases: []string{"raw vegetables", "whole vegetables", "crudites"}, Cooked: true, Short: "No clock runs; washed well, and cut only when they are eaten.", Cites: []string{"raw-list-us", "wash-veg"}, sections: []int{3, 33}, rank: 30, cold: true, timing: "none"},
+	Food{ID: "power-cut", Name: "food in a fridge or freezer without power", Aliases: []string{"power cut", "power", "blackout", "fridge off", "freezer off"}, Short: "Doors shut; the fridge has 4 h in all, a full freezer 48 h, a half full one 24 h.", sections: []int{22, 23}},
+	Food{ID: "cool-box", Name: "food carried in a cool box or hot box", Aliases: []string{"coolbox", "cool box", "picnic", "no fridge", "car"}, Short: "Straight from the fridge, packs all through it; with the packs melted it has been out since it was packed.", sections: []int{24}},
+	Food{ID: "plot", Name: "hands, water and soil on the plot", Aliases: []string{"plot hygiene", "hygiene", "water butt", "manure", "slugs", "allotment"}, Short: "Drinking water for steam, hands and leaves, soap before food, fresh manure 120 days before harvest.", sections: []int{25, 26, 27, 28}},
+	Food{ID: "poisons", Name: "poisonous plants and parts", Aliases: []string{"poison", "beans", "French beans", "runner beans", "green beans", "dried beans", "rhubarb", "rhubarb leaves", "bitter courgette", "look-alikes", "raw or not"}, Short: "Beans boiled, potatoes never green, nothing bitter, no leaf of rhubarb, and only what you sowed.", sections: []int{29, 2, 30, 31, 32, 33, 19}},
+	Food{ID: "stove", Name: "flames, steam and glass", Aliases: []string{"burns", "barbecue", "gas", "burn", "scald"}, Short: "Flames outdoors only; a burn goes under cool running water for 20 min.", sections: []int{34}},
+	Food{ID: "edible-flowers", Name: "flowers on the plate", Aliases: []string{"flowers", "edible flowers", "marigold", "pot marigold", "calendula", "nasturtium", "borage", "chive flowers", "marsh marigold", "kingcup", "potato flowers"}, Short: "Only those you know for certain, unsprayed; never marsh marigold or potato flowers.", sections: []int{19, 3}},
+	Food{ID: "wild-garlic", Name: "wild garlic", Aliases: []string{"ramsons", "bear garlic", "wild garlic leaves"}, Short: "Deadly look-alikes; check every leaf on its own stalk.", sections: []int{20, 3}}}, foodNamed: []place{
 	place{name: "a food no rul know", at: 11},
 	place{name: "a hot dish with meat or fish", at: 26},
 	place{name: "aioli", at: 3},
@@ -1701,7 +1050,150 @@ var library = book{rules: []Rule{
 	place{name: "whol raw vegetables, washed", at: 30},
 	place{name: "whol vegetabl", at: 30},
 	place{name: "wild garlic", at: 37},
-	place{name: "wild garlic leav", at: 37}}, freezing: Section{Name: "Freezing", Lines: []Reason{
-	Reason{Says: "Cool first; at -18 °C it stays safe, best within three months. It takes up no fridge time, and gets none back.", Rules: []string{"freezer-18c", "freeze-clock-stops", "freeze-from-tray"}},
-	Reason{Says: "Boiled and baked potatoes and mayonnaise salads turn mealy or split; buttery mash does better.", Rules: []string{"freeze-potato-poor"}},
-	Reason{Says: "Thaw in the fridge, heat until it steams, eat within 24 h, do not freeze again (the US would allow it, Scotland gives 2 days).", Rules: []string{"thaw-24h", "thaw-how", "thaw-in-fridge", "refreeze-us-ok", "thaw-2d-scotland"}}}}, reheatedOut: Span{Most: 7200000000000, Rules: []string{"reheated-once-hot"}}}
+	place{name: "wild garlic leav", at: 37}}, sections: []Section{
+	Section{Name: "Keeping", Lines: []Reason{
+		Reason{Says: "Let skins dry, brush the soil off, do not wash; dark, at 5-10 °C, airy and frost-free, in paper or hessian. Look them over often.", Rules: []string{"raw-store-sound-dark"}},
+		Reason{Says: "The fridge is allowed in the UK since 2022, and they last longer there; older advice against it was about frying and roasting.", Rules: []string{"raw-fridge-ok-uk", "raw-fridge-no-old"}}}},
+	Section{Name: "Sorting", Lines: []Reason{
+		Reason{Says: "Scab is harmless; scrub or peel. Fork cuts and slug holes, cut out and use today.", Rules: []string{"scab-harmless", "rot-blight-discard"}},
+		Reason{Says: "Blight, soft rot, slime, a bad smell and the old mother tuber go, and never into store.", Rules: []string{"rot-blight-discard"}}}},
+	Section{Name: "Green, bitter, sprouted", Lines: []Reason{
+		Reason{Says: "Green, shrivelled or strongly sprouted ones are not eaten, nor anything that tastes bitter; no cooking helps. Cut small green spots and eyes out generously (the UK would only cut sprouts and green bits away), and throw the cooking and steaming water away.", Rules: []string{"green-bitter-discard", "green-trim-uk", "ga-processing"}},
+		Reason{Says: "Good tubers hold 20-100 mg per kg of solanine and chaconine; people have been sick from 1 mg per kg of body weight a day. Above 100 mg per kg the EU looks into it.", Rules: []string{"ga-loael-1", "ga-eu-100", "ga-200-guideline"}},
+		Reason{Says: "Leaves, flowers, berries and sprouts of the plant are poisonous.", Rules: []string{"plant-parts-toxic"}}}},
+	Section{Name: "Soil", Lines: []Reason{
+		Reason{Says: "Rub the soil off under running water before cutting, away from food that is ready to eat; then hands, board and sink.", Rules: []string{"wash-soil-off"}}}},
+	Section{Name: "Cooling", Lines: []Reason{
+		Reason{Says: "In the fridge within 1 h if you can, 2 h at the latest, counted from the end of cooking or of keeping it hot.", Rules: []string{"uk-cool-home-2h", "us-cool-home-2h", "uk-cool-home-90min", "who-cool-2h", "ie-leftovers"}},
+		Reason{Says: "Spread it one layer deep to lose its steam, then the fridge, shallow, lid ajar, with a gap round it. Cold water round the dish and stirring hurry it.", Rules: []string{"cool-spread-steamed", "cool-hot-into-fridge", "cool-ice-bath", "cool-depth-5cm"}},
+		Reason{Says: "Depth decides; twice as deep takes four times as long, and a deep pot stays warm for the best part of a day.", Rules: []string{"cool-square-law", "cool-measured-ndsu", "cool-depth-7cm-slow", "cool-two-point"}},
+		Reason{Says: "By probe, from 57 °C to 21 °C within 2 h and to 5 °C within 6 h in all.", Rules: []string{"us-cool-two-stage", "au-cool-two-stage", "codex-cool-catering", "uk-cook-chill", "uk-scotland-cool-asap"}},
+		Reason{Says: "Germs whose spores outlive the cooking grow meanwhile.", Rules: []string{"tcs-cooked-potato", "haz-perfringens", "haz-cereus"}}}},
+	Section{Name: "In the fridge", Lines: []Reason{
+		Reason{Says: "At 5 °C or colder by a thermometer; 48 h from the end of cooking. The US and Australia give 4 days, warning from 3 days on; Scotland the same as the rest of the UK.", Rules: []string{"uk-chill-advice-5c", "us-chill-home-4c", "us-chill-5c", "au-chill-5c", "uk-chill-law-8c", "uk-scotland-chill-no-figure", "uk-leftovers-48h", "uk-leftovers-2d", "us-leftovers-4d", "au-leftovers-4d", "nsw-leftovers-3d", "nz-cold-2d"}},
+		Reason{Says: "A power cut - keep the door shut; 4 h in all is the most, unless a thermometer clears it, and Ireland gives 2 h.", Rules: []string{"power-cut-4h", "power-cut-2h", "power-cut-reading"}}}},
+	Section{Name: "On the table", Lines: []Reason{
+		Reason{Says: "All time out adds up. Under 2 h it may go back; at 2 h it has been eaten or is thrown out. A UK party table, and any in Australia, has 4 h, for eating there and then.", Rules: []string{"us-ambient-2h", "uk-picnic-2h", "au-2h4h", "uk-party-4h", "uk-display-4h-law", "us-time-control", "uk-rte-4h-vulnerable", "uk-hot-2h-once"}},
+		Reason{Says: "In air above 32.2 °C half of that. In a cool box below the fridge limit the clock stands still.", Rules: []string{"us-ambient-1h-90f", "uk-coolbox", "uk-very-hot-1h", "coolbox-clock"}}}},
+	Section{Name: "Kept hot", Lines: []Reason{
+		Reason{Says: "At 63 °C or hotter (60 °C in Australia, 57 °C in the US trade, 60 °C in US homes) no clock runs but the life; below it cooling has begun.", Rules: []string{"uk-hot-63", "uk-hot-2h-once", "us-hot-57", "us-hot-home-60", "au-hot-60"}}}},
+	Section{Name: "Heating up", Lines: []Reason{
+		Reason{Says: "Once, to 75 °C in the middle, steaming all through; what is left of it goes. It does not undo time left out.", Rules: []string{"uk-reheat-once", "reheated-once-hot", "uk-reheat-70-2min", "us-reheat-74", "au-reheat-75", "uk-scotland-reheat-82", "reheat-no-rescue"}}}},
+	Section{Name: "Freezing", Lines: []Reason{
+		Reason{Says: "Cool first; at -18 °C it stays safe, best within three months. It takes up no fridge time, and gets none back.", Rules: []string{"freezer-18c", "freeze-clock-stops", "freeze-from-tray"}},
+		Reason{Says: "Boiled and baked potatoes and mayonnaise salads turn mealy or split; buttery mash does better.", Rules: []string{"freeze-potato-poor"}},
+		Reason{Says: "Thaw in the fridge, heat until it steams, eat within 24 h, do not freeze again (the US would allow it, Scotland gives 2 days).", Rules: []string{"thaw-24h", "thaw-how", "thaw-in-fridge", "refreeze-us-ok", "thaw-2d-scotland"}}}},
+	Section{Name: "Pregnant, very young, over 65, low immunity", Lines: []Reason{
+		Reason{Says: "Within 24 h and steaming hot; better no ready-made cold salads. The fridge slows listeria and does not stop it.", Rules: []string{"au-vulnerable-24h", "haz-listeria", "vulnerable-who", "vulnerable-uk-rules", "vulnerable-nz-avoid", "vulnerable-table"}}}},
+	Section{Name: "Never", Lines: []Reason{
+		Reason{Says: "Smell and looks clear nothing.", Rules: []string{"no-sniff-test"}},
+		Reason{Says: "Trade figures for watched fridges and vacuum packs are not for home.", Rules: []string{"us-datemark-7d", "vacuum-10d"}}}},
+	Section{Name: "Salad", Lines: []Reason{
+		Reason{Says: "Dress cold potatoes with cold dressing, with spoons and not with hands. It is as old as its oldest cooked part, and the dressing keeps nothing safe.", Rules: []string{"mix-oldest-ingredient", "mix-strictest-part", "mayo-no-shield", "haz-staph"}},
+		Reason{Says: "The US chart gives bound salads 4 days; the UK's 48 h are stricter.", Rules: []string{"us-salads-4d", "uk-leftovers-48h"}}}},
+	Section{Name: "Raw egg", Lines: []Reason{
+		Reason{Says: "Home-made mayonnaise has raw egg; 24 h at 5 °C or colder, and not for vulnerable people. In the UK British Lion eggs are cleared for nearly all; take the 24 h all the same.", Rules: []string{"raw-egg-24h", "raw-egg-lion", "raw-egg-us", "raw-egg-au-nz", "no-home-egg-day-us"}}}},
+	Section{Name: "Mash", Lines: []Reason{
+		Reason{Says: "Dense, so it cools slowly. No deeper than 5 cm, stirred, in cold water first; at that depth a fridge alone has been too slow.", Rules: []string{"cool-depth-5cm", "cool-measured-5cm-fridge-fails"}}}},
+	Section{Name: "Foil", Lines: []Reason{
+		Reason{Says: "Keep it at 60 °C or hotter until eaten (63 °C by the strictest), or take the foil off and have it in the fridge within 2 h. No four hours on any table; wrapped and warm it can kill.", Rules: []string{"foil-potato", "foil-vegetables", "haz-botulinum"}}}},
+	Section{Name: "Rice", Lines: []Reason{
+		Reason{Says: "Rice has its own, shorter times, in the fridge within 1 h and eaten within 24 h.", Rules: []string{"uk-rice-1h-24h", "haz-cereus"}}}},
+	Section{Name: "In oil", Lines: []Reason{
+		Reason{Says: "Garlic, herbs and vegetables bring soil germs, and oil shuts the air out. Fridge at 4.4 °C or colder, 4 days at most, else frozen. A dish dressed with it takes the earlier date of the two.", Rules: []string{"garlic-oil-4d", "haz-botulinum"}}}},
+	Section{Name: "Butter", Lines: []Reason{
+		Reason{Says: "Raw garlic and herbs under fat are like those in oil, so the same days; make little, or freeze it in portions.", Rules: []string{"garlic-oil-4d", "haz-botulinum"}}}},
+	Section{Name: "Flowers", Lines: []Reason{
+		Reason{Says: "Known for certain, unsprayed, petals only, a few at first; not with hay fever or asthma; bought plants only after 3 months with you.", Rules: []string{"flowers-rule"}},
+		Reason{Says: "Good ones are pot marigold (Calendula officinalis), nasturtium (Tropaeolum majus), borage (Borago officinalis), chive (Allium schoenoprasum).", Rules: []string{"flowers-common"}},
+		Reason{Says: "Marsh marigold (Caltha palustris) is poisonous and no marigold; potato flowers are poisonous too.", Rules: []string{"caltha-not-calendula", "plant-parts-toxic"}}}},
+	Section{Name: "Look-alikes", Lines: []Reason{
+		Reason{Says: "Autumn crocus, lily of the valley and lords-and-ladies grow among it and are taken for it. A few leaves can kill. Smell is no proof once your fingers smell of garlic.", Rules: []string{"wild-garlic-lookalikes"}}}},
+	Section{Name: "Allergens - check the labels", Lines: []Reason{
+		Reason{Says: "Mayonnaise - egg, often mustard. Butter, yoghurt, cream, cheese - milk. Mustard - mustard, some with sulphites or wheat. Worcester sauce and anchovy - fish. Celery, celeriac, stock - celery. Malt vinegar - barley; wine vinegar - sulphites.", Rules: []string{"al-mayonnaise", "al-dairy", "al-mustard", "al-fish-sauces", "al-celery", "al-vinegar"}},
+		Reason{Says: "The UK and EU declare fourteen, the US nine; a US label may leave out celery, mustard, lupin, molluscs, sulphites and barley.", Rules: []string{"allergens-14", "allergens-9-us"}}}},
+	Section{Name: "Fridge without power", Lines: []Reason{
+		Reason{Says: "Left shut, a fridge is trusted for four hours without power; then what is cooked, cut, creamy or eggy goes, untasted, unless a thermometer cleared it.", Rules: []string{"power-cut-4h"}},
+		Reason{Says: "Irish advice throws out what was in a fridge off for more than two hours; New Zealand asks for a thermometer from then on.", Rules: []string{"power-cut-2h"}},
+		Reason{Says: "Wales has the fridge emptied once it has been off for a few hours, and names no number.", Rules: []string{"power-cut-wales"}},
+		Reason{Says: "Cuts are added up; only a cold reading, or twelve hours of unbroken power, starts the four hours afresh.", Rules: []string{"power-cut-adds-up"}},
+		Reason{Says: "What a thermometer shows at 4.4 °C (5 °C in Australia) or colder when power returns is kept; what it shows warmer has been out.", Rules: []string{"power-cut-reading"}},
+		Reason{Says: "Butter, hard cheese, whole raw vegetables, herbs, jam and vinegar pickles outlast a cut; whatever is cooked, cut, creamy or has egg does not.", Rules: []string{"power-cut-foods"}}}},
+	Section{Name: "Freezer without power", Lines: []Reason{
+		Reason{Says: "A shut freezer keeps its food frozen for about two days when full, one day when half full.", Rules: []string{"power-freezer"}},
+		Reason{Says: "After that every item is looked at; ice crystals or 4.4 °C at most and it is still cold, warmer and it goes. The US lets it freeze again.", Rules: []string{"power-freezer-after"}}}},
+	Section{Name: "Carried", Lines: []Reason{
+		Reason{Says: "A cool box is packed with frozen packs all through it and food straight from the fridge.", Rules: []string{"coolbox-pack"}},
+		Reason{Says: "A cool box keeps cold food cold; it does not cool warm food.", Rules: []string{"coolbox-holds-only"}},
+		Reason{Says: "Without a thermometer, packs still partly frozen at the opening mean cold; melted or not looked at, the food has been out since it was packed.", Rules: []string{"coolbox-clock"}},
+		Reason{Says: "Hot food travels at 63 °C or hotter (60 °C in the US), or else cold.", Rules: []string{"carry-hot"}},
+		Reason{Says: "Without a fridge, cook what gets eaten within two hours, one in great heat, and keep nothing.", Rules: []string{"no-fridge"}},
+		Reason{Says: "A parked car at 27 °C outside is near 48 °C inside after forty minutes.", Rules: []string{"car-heat"}},
+		Reason{Says: "EU law allows short times out of the cold and names no hours.", Rules: []string{"eu-cold-chain"}}}},
+	Section{Name: "Water", Lines: []Reason{
+		Reason{Says: "Drinking water for steam, washing and hands; butt and dip tank are for the roots of plants.", Rules: []string{"water-potable"}},
+		Reason{Says: "Doubtful water is brought to a rolling boil for a minute, high in the hills for three.", Rules: []string{"water-boil"}},
+		Reason{Says: "Nearly every water butt looked at held legionella; do not spray from one.", Rules: []string{"water-butt-legionella"}},
+		Reason{Says: "Crops a flood has touched are eaten cooked or not at all, leaves not at all.", Rules: []string{"flood-produce"}}}},
+	Section{Name: "Hands", Lines: []Reason{
+		Reason{Says: "Soap and running drinking water for 20 seconds before food; gel does not clean soil off.", Rules: []string{"hands-soap"}},
+		Reason{Says: "Wash before cooking, eating and dressing a salad, and after soil, manure, animals, sprays, slugs and rats.", Rules: []string{"hands-when"}},
+		Reason{Says: "Rub vegetables under water in a clean bowl, the least muddy first, and rinse each; no soap.", Rules: []string{"wash-veg"}},
+		Reason{Says: "Pregnant people garden in gloves and wash all that grew in soil; cats leave toxoplasma there.", Rules: []string{"toxoplasma"}}}},
+	Section{Name: "Manure and sprays", Lines: []Reason{
+		Reason{Says: "Fresh manure goes on 120 days before anything that touches soil is picked, 90 before the rest; dug in, in autumn.", Rules: []string{"manure-120"}},
+		Reason{Says: "A liquid feed of raw manure counts as fresh manure; feeds go on the soil, not on what is eaten.", Rules: []string{"feed-120"}},
+		Reason{Says: "UK growers of raw crops leave twelve months between fresh manure and harvest.", Rules: []string{"manure-uk"}},
+		Reason{Says: "Never dung of dogs, cats, pigs or people.", Rules: []string{"manure-never"}},
+		Reason{Says: "A heap kills germs at 55 °C and more for fifteen days, turned five times.", Rules: []string{"compost-hot"}},
+		Reason{Says: "Bone meal with gloves, dug in, off the leaves, away from dogs and children; then wash hands.", Rules: []string{"bone-meal"}},
+		Reason{Says: "The days on a spray’s label count, crop by crop; what is not on the label is not sprayed.", Rules: []string{"spray-interval"}}}},
+	Section{Name: "Slugs, rats, flies", Lines: []Reason{
+		Reason{Says: "Wash leaf by leaf in two waters and look for small slugs; some carry a worm that harms the brain.", Rules: []string{"slug-lungworm"}},
+		Reason{Says: "What rats gnawed or dirtied goes; gloves and plasters, and hands washed.", Rules: []string{"lepto"}},
+		Reason{Says: "Cover food, keep it off the ground, and pets and flies away from it.", Rules: []string{"flies-pets"}}}},
+	Section{Name: "Beans", Lines: []Reason{
+		Reason{Says: "Fresh French and runner beans are boiled for 30 minutes by the strictest rules; by no rules under ten minutes.", Rules: []string{"bean-fresh-tool"}},
+		Reason{Says: "German advice boils fresh French and runner beans for 30 minutes and does not trust steam.", Rules: []string{"bean-fresh-strict"}},
+		Reason{Says: "Ireland boils fresh beans ten minutes, Denmark five to ten.", Rules: []string{"bean-fresh-milder"}},
+		Reason{Says: "Dried beans soak twelve hours in the fridge and boil hard in new water for 30 minutes and until soft, before any slow cooking.", Rules: []string{"bean-dried-boil"}},
+		Reason{Says: "Four or five raw kidney beans are enough to make someone sick within hours; warmed to 80 °C they are worse than raw.", Rules: []string{"bean-lectin-fda"}},
+		Reason{Says: "Broad beans, raw or cooked, are dangerous to people with G6PD deficiency.", Rules: []string{"broad-bean-favism"}},
+		Reason{Says: "Peas, sugar snaps and mangetout may be eaten raw, in moderation.", Rules: []string{"pea-raw-ok"}}}},
+	Section{Name: "Bitter", Lines: []Reason{
+		Reason{Says: "Taste a raw crumb of every courgette, squash or cucumber; a bitter one is spat out and all of it goes, for cooking does not help.", Rules: []string{"cucurbit-bitter"}},
+		Reason{Says: "Courgettes and squashes from own seed, self-sown plants or ornamental gourds are not eaten.", Rules: []string{"cucurbit-seed"}}}},
+	Section{Name: "Parts never eaten, and crops not raw", Lines: []Reason{
+		Reason{Says: "Potatoes are not eaten raw; a milligram of their poison per kilogram of body weight makes ill.", Rules: []string{"potato-not-raw"}},
+		Reason{Says: "Of rhubarb only the stalk is eaten, never the leaf, and no stalk gone soft in frost.", Rules: []string{"rhubarb-leaf"}},
+		Reason{Says: "Leaves and stems of tomatoes are never eaten, and hard green fruit not raw.", Rules: []string{"tomato-green"}},
+		Reason{Says: "Elderberries are boiled ripe and without stalks; raw they make sick.", Rules: []string{"elderberry-raw"}},
+		Reason{Says: "Kernels of apricot, peach, plum and cherry, bitter almonds and apple pips give off cyanide; none is eaten.", Rules: []string{"stone-kernels"}},
+		Reason{Says: "Cassava, taro and bamboo shoots poison when raw; peeled, cut small and boiled through they are food.", Rules: []string{"cassava-cooked"}},
+		Reason{Says: "Of physalis only the ripe fruit is eaten, out of its husk; husk, leaf and green fruit are poisonous.", Rules: []string{"physalis-ripe"}},
+		Reason{Says: "Bitter lupin seeds and garden lupins are poisonous; what is eaten is sold as sweet or debittered.", Rules: []string{"lupin-bitter"}},
+		Reason{Says: "US law lists the crops that are rarely eaten raw, potatoes, aubergines, squashes and beans among them.", Rules: []string{"raw-list-us"}},
+		Reason{Says: "No spinach or chard for babies under one, and cooked leaves are not heated again for small children.", Rules: []string{"leafy-infants"}}}},
+	Section{Name: "Sprouted seeds", Lines: []Reason{
+		Reason{Says: "Sprouted seeds are cooked until they steam; washing does not make them safe, and people at risk have them no other way.", Rules: []string{"sprouts-cook"}},
+		Reason{Says: "Runner, kidney and field beans are never sprouted.", Rules: []string{"bean-sprout-no"}}}},
+	Section{Name: "Look-alikes", Lines: []Reason{
+		Reason{Says: "Daffodil bulbs and leaves are taken for onions and chives, and poison.", Rules: []string{"daffodil-not-onion"}},
+		Reason{Says: "Foxglove leaves are taken for borage and comfrey, and can kill.", Rules: []string{"foxglove-not-borage"}},
+		Reason{Says: "Hemlock, water-dropwort and fool’s parsley look like parsley, celery and parsnip; eat only what you sowed.", Rules: []string{"umbel-lookalikes"}},
+		Reason{Says: "Sweet peas are poisonous, pods and seeds most; garden peas are another plant.", Rules: []string{"sweet-pea-no"}}}},
+	Section{Name: "Flames", Lines: []Reason{
+		Reason{Says: "Headache, dizziness or sickness by a flame or glowing coals, and everybody goes out into the air and help is called.", Rules: []string{"co-signs"}},
+		Reason{Says: "Change a gas cylinder outdoors with no flame about; look for leaks with soapy water.", Rules: []string{"gas-cylinder"}},
+		Reason{Says: "Food goes on when coals glow under grey ash; water or sand stands by, and ashes are cold before they move.", Rules: []string{"barbecue"}},
+		Reason{Says: "A burn goes under cool running water for 20 minutes, rings off, cling film over it; no ice, no butter.", Rules: []string{"burn-first-aid"}},
+		Reason{Says: "Bigger than a hand, on face, hands or joints, white or charred, or on a child, and a doctor sees it.", Rules: []string{"burn-hospital"}},
+		Reason{Says: "Children stay a metre off; the lid opens at its far edge, and pots are moved with two hands.", Rules: []string{"steam-hand-rules"}},
+		Reason{Says: "No glass on a flame, none from hot to cold, and nobody barefoot near it.", Rules: []string{"glass-heat"}}}},
+	Section{Name: "In a jar", Lines: []Reason{
+		Reason{Says: "A pickle rests on vinegar of 5 percent; a weaker one is a cooked vegetable.", Rules: []string{"pickle-vinegar"}},
+		Reason{Says: "Fridge pickles have no figure anywhere; ready ferments keep about two months. Mould, slime or an odd smell ends either.", Rules: []string{"pickle-fridge"}},
+		Reason{Says: "Vegetables ferment under brine and are kept under it in the fridge; mould, slime or a bad smell and it goes, untasted.", Rules: []string{"ferment"}},
+		Reason{Says: "With mould on jam or chutney the whole jar goes; scraping it off is not enough.", Rules: []string{"jam-mould"}}}},
+	Section{Name: "For the shelf", Lines: []Reason{
+		Reason{Says: "Jars of vegetables for the shelf are a matter for the food authority; one that bulges, leaks, spurts or foams goes, untasted.", Rules: []string{"canning-refer"}}}}}, freezing: 9, reheatedOut: Span{Most: 7200000000000, Rules: []string{"reheated-once-hot"}}}
