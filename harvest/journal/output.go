@@ -166,8 +166,9 @@ func (o Output) wrong(problem, accepted string) *units.FieldError {
 }
 
 // partOfPlot is the part of a plot that a path lies in: kitchen.yaml,
-// plantings.yaml, dishes or journal; or it is empty. Small and capital letters
-// are the same, as they are on some disks.
+// plantings.yaml, dishes or journal; or it is empty. A file of the first two's name
+// is one wherever it lies. Small and capital letters are the same, as they are on some
+// disks.
 func partOfPlot(path string) string {
 	path, err := filepath.Abs(path)
 	if err != nil {
@@ -178,11 +179,11 @@ func partOfPlot(path string) string {
 	} else if folder, err := filepath.EvalSymlinks(filepath.Dir(path)); err == nil {
 		path = filepath.Join(folder, filepath.Base(path))
 	}
-	for name, folder := filepath.Base(path), filepath.Dir(path); ; name, folder = filepath.Base(folder), filepath.Dir(folder) {
-		for _, part := range []string{"kitchen.yaml", "plantings.yaml", "dishes", "journal"} {
-			if !strings.EqualFold(name, part) {
-				continue
-			}
+	if part := partNamed(filepath.Base(path)); strings.HasSuffix(part, ".yaml") {
+		return part // it would make its folder a plot, and a broken one
+	}
+	for folder := filepath.Dir(path); ; path, folder = folder, filepath.Dir(folder) {
+		if part := partNamed(filepath.Base(path)); part != "" {
 			if _, err := os.Stat(filepath.Join(folder, "kitchen.yaml")); err == nil {
 				return part
 			}
@@ -191,6 +192,16 @@ func partOfPlot(path string) string {
 			return ""
 		}
 	}
+}
+
+// partNamed is the part of a plot that goes by a name; "" where none does.
+func partNamed(name string) string {
+	for _, part := range []string{"kitchen.yaml", "plantings.yaml", "dishes", "journal"} {
+		if strings.EqualFold(name, part) {
+			return part
+		}
+	}
+	return ""
 }
 
 // sameFile tells whether two paths are one file, or would be.

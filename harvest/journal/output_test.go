@@ -47,6 +47,8 @@ func TestOutputReplacesOnlyWhatIsItsOwn(t *testing.T) {
 		{"garden/sheets/last.html", "", ""},
 		{"garden/sheets/new.html", "", ""},
 		{"garden/kitchen.yaml", "the plot's own files (kitchen.yaml)", "the plot's own files (kitchen.yaml)"},
+		{"elsewhere/kitchen.yaml", "the plot's own files (kitchen.yaml)", "the plot's own files (kitchen.yaml)"},
+		{"elsewhere/Plantings.yaml", "the plot's own files (plantings.yaml)", "the plot's own files (plantings.yaml)"},
 		{"garden/KITCHEN.yaml", "the plot's own files (kitchen.yaml)", "the plot's own files (kitchen.yaml)"},
 		{"garden/sheets/../plantings.yaml", "the plot's own files (plantings.yaml)", "the plot's own files (plantings.yaml)"},
 		{"garden/dishes/mash.yaml", "the plot's own files (dishes)", "the plot's own files (dishes)"},
