@@ -49,11 +49,11 @@ func ParseAir(text string, kitchen recipes.Kitchen) (float64, error) {
 	}
 	amount, err := units.Parse(text, kitchen.Measures)
 	if err != nil {
-		return 0, units.InField("air", text, err)
+		return 0, units.WrongField("air", text, "not a temperature", "24 C or 75 F")
 	}
 	celsius, err := amount.Float64(units.Celsius)
 	if err != nil {
-		return 0, units.InField("air", text, err)
+		return 0, units.WrongField("air", text, err.Error(), "24 C or 75 F")
 	}
 	if celsius < coldestAir || celsius > hottestAir {
 		return 0, units.WrongField("air", text, "no air a meal is eaten in", fmt.Sprintf("%d C to %d C", coldestAir, hottestAir))
