@@ -128,7 +128,10 @@ func TestEndlessRecipes(t *testing.T) {
 		"sentences":      "Potatoes\n\n" + strings.Repeat("Boil 500 g potatoes with 1 tsp salt, then stir in 20 g butter. ", 14_000),
 		"one sentence":   "Potatoes\n\n" + strings.Repeat("Boil 500 g potatoes with 1 tsp salt and é ", 20_000),
 	} {
-		assert.Less(t, importAllocates(text), 200.0, name)
+		allocated := importAllocates(text)
+		if !raced {
+			assert.Less(t, allocated, 200.0, name)
+		}
 	}
 }
 
