@@ -147,6 +147,7 @@ func (s *session) race(to narrowing, pulls []pull, nodes int) (found bool, err e
 func (s *session) look(to narrowing, pulls []pull, leader int) (bool, error) {
 	by := &pulls[leader]
 	run := s.search(by.goal)
+	s.work.asked++
 	run.columns, run.any = slices.Clone(s.prog.columns), true
 	root := s.root(run)
 	for _, j := range slices.Sorted(maps.Keys(to.columns)) {

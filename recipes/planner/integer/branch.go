@@ -88,6 +88,7 @@ func (s *search) rank(j int) int {
 // (strong branching; T. Achterberg, T. Koch and A. Martin, Branching rules
 // revisited, Operations Research Letters 33, 2005).
 func (s *search) probe(t *tableau, j int, depth int) float64 {
+	s.work.probed++
 	here := t.claims()
 	first, second := t.split(j, t.value(j))
 	falls := [2]float64{}

@@ -85,6 +85,7 @@ func (s *session) drawAll(t *tableau, pulls []pull) bool {
 // least; false says that it cannot.
 func (s *session) drawIn(t *tableau, p *pull) bool {
 	p.held = 0
+	s.work.drawn++
 	t.aim(p.goal)
 	defer s.loosen(t, p)()
 	st := t.reoptimise(s.work)

@@ -42,8 +42,31 @@ type search struct {
 // A budget counts the nodes of all searches of one Solve.
 type budget struct {
 	patience
+	tally
 	nodes, pivots, limit int
 }
+
+// A tally counts what a Solve did besides nodes and pivots: a change that makes the
+// search work more shows in one of these.
+type tally struct {
+	asked   int // searches for any solution at all, or for any that is better
+	probed  int // branches tried for a few pivots
+	drawn   int // relaxations whose prices drew columns in
+	written int // rows that follow by rounding, or that Separate gave
+	listed  int // sums of a span listed
+	afresh  int // tableaus made afresh
+	found   [sources]int
+}
+
+// A source is what an incumbent came from.
+type source uint8
+
+const (
+	nearest  source = iota // the relaxation's point, rounded to the nearest
+	downward               // or downwards
+	leaf                   // all columns fixed
+	sources
+)
 
 // capped limits the budget to so many more nodes, and returns what lifts that.
 func (b *budget) capped(nodes int) (lift func()) {
@@ -91,7 +114,7 @@ func (s *search) explore(t *tableau, depth int) error {
 	}
 	j, at := s.branchOn(t, status, depth)
 	if j < 0 {
-		s.offer(slices.Clone(t.low)) // as it is, whatever Repair made of it
+		s.offer(slices.Clone(t.low), leaf) // as it is, whatever Repair made of it
 		return s.fault
 	}
 	child := s.child(t, depth)
@@ -155,6 +178,7 @@ func (s *search) relax(t *tableau) (st status, bound *big.Int, shut bool) {
 	if shut || st == optimal && t.agrees(bound) {
 		return st, bound, shut
 	}
+	s.work.afresh++
 	t.refresh()
 	st = t.reoptimise(s.work)
 	bound, shut = s.cert.judge(t, st, s.worth)
@@ -190,22 +214,23 @@ func (s *search) child(t *tableau, depth int) *tableau {
 // try rounds the relaxation's point, to the nearest and downwards, and keeps
 // the result when it is a solution better than the incumbent.
 func (s *search) try(t *tableau) {
-	for _, bias := range [...]float64{0.5, tolerance} {
+	for from, bias := range [...]float64{nearest: 0.5, downward: tolerance} {
 		x := t.rounded(bias)
 		if s.prog.repair != nil {
 			s.prog.repair(x)
 		}
-		s.offer(x)
+		s.offer(x, source(from))
 	}
 }
 
 // offer makes x the incumbent if it is a better solution.
-func (s *search) offer(x []int64) {
+func (s *search) offer(x []int64, from source) {
 	v := s.prog.value(s.goal, x)
 	if s.worth != nil && v.Cmp(s.worth) <= 0 || !s.allows(x) || s.refused(x) {
 		return
 	}
 	s.best, s.worth = x, v
+	s.work.found[from]++
 }
 
 // allows reports whether x keeps its columns' domains and all rows written.

@@ -22,7 +22,7 @@ func (s *search) refused(x []int64) bool {
 	var sum, term big.Int
 	for _, r := range s.ask(at) {
 		if r.breaks(x, &sum, &term) {
-			s.shape.extend(r)
+			s.write(r)
 			refused = true
 		}
 	}
@@ -48,9 +48,15 @@ func (s *search) separate(t *tableau, depth int) {
 func (s *search) writeDown(t *tableau, rows []Row) {
 	for _, r := range rows {
 		if t.cutsOff(&r) {
-			s.shape.extend(r)
+			s.write(r)
 		}
 	}
+}
+
+// write writes a row down.
+func (s *search) write(r Row) {
+	s.work.written++
+	s.shape.extend(r)
 }
 
 // ask calls Separate, which may be at fault.

@@ -36,6 +36,7 @@ func (s *session) rebuild() {
 	s.base = newTableau(s.prog)
 	s.cert = newCertifier(s.base.shape)
 	s.age = s.work.pivots
+	s.work.afresh++
 }
 
 // climb finds the best value above worth, and whether there is one; x is a solution
@@ -43,6 +44,7 @@ func (s *session) rebuild() {
 func (s *session) climb(o objective, x []int64, worth *big.Int) (best *big.Int, found bool, err error) {
 	run := s.search(o)
 	run.best, run.worth = x, worth
+	s.work.asked++
 	err = run.explore(s.root(run), 0)
 	s.open = run.open
 	if run.best == nil {

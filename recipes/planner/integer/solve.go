@@ -22,6 +22,7 @@ type Solution struct {
 	Proven bool      // every level is
 	Nodes  int       // nodes of branch and bound, over all levels
 	Pivots int       // steps of the relaxation
+	did    tally     // what else
 }
 
 // Reached is how far a level got.
@@ -61,7 +62,7 @@ func (m *Model) solve(ctx context.Context, limits Limits, p patience) (Solution,
 		}
 	}
 	if err := c.begin(); err != nil {
-		return Solution{Nodes: c.work.nodes, Pivots: c.work.pivots}, err
+		return Solution{Nodes: c.work.nodes, Pivots: c.work.pivots, did: c.work.tally}, err
 	}
 	err := c.run()
 	s := c.solution()
@@ -79,7 +80,7 @@ func (m *Model) accepts(x []int64) bool {
 	if !m.holds(x) {
 		return false
 	}
-	s := &search{prog: &program{separate: m.Separate}, columns: m.Columns}
+	s := &search{prog: &program{separate: m.Separate}, columns: m.Columns, work: &budget{}}
 	s.shape = &shape{prog: s.prog}
 	return !s.refused(x)
 }
@@ -149,7 +150,7 @@ func (c *climb) level(i int) error {
 
 // solution puts the parts together.
 func (c *climb) solution() Solution {
-	s := Solution{X: c.x(), Levels: c.reached, Proven: true, Nodes: c.work.nodes, Pivots: c.work.pivots}
+	s := Solution{X: c.x(), Levels: c.reached, Proven: true, Nodes: c.work.nodes, Pivots: c.work.pivots, did: c.work.tally}
 	for i := range s.Levels {
 		r := &s.Levels[i]
 		if r.Value == nil {

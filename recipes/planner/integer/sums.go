@@ -196,7 +196,12 @@ func (s *search) filterFloor(t *tableau, f int) bool {
 // what can be reached what that shows to be too much; false where nothing is left.
 func (s *search) filterSpan(t *tableau, b *span, reach []int64, spare int64) (less int64, ok bool) {
 	low := b.sumFor(reach[b.minimum] - spare)
-	if !s.prog.list(b, low) {
+	tried := b.ways.tried
+	full := s.prog.list(b, low)
+	if b.ways.tried != tried {
+		s.work.listed++
+	}
+	if !full {
 		return 0, true
 	}
 	best, ok := b.keep(t, low)
