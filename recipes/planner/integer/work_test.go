@@ -257,4 +257,3 @@ func kitchenModel(r *rand.Rand, dishes int) Model {
 	}
 	return m
 }
-
