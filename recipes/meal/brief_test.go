@@ -32,10 +32,16 @@ func brief(p meal.Plan) string {
 	line("loads %s, rounds %d, runs %s", spell(p.Loads), p.Rounds, spell(p.Runs))
 	for _, s := range p.Steps {
 		line("  %s %s %s+%.0f hands %d ring %d tier %d tray %d %s %v after %v %s %s", s.At.Format("15:04"), s.ID, s.Kind, s.Length.Minutes(), s.Hands, s.Ring, s.Tier, s.Tray, s.Run, s.Parts, s.After, s.AtOnce, s.Beside)
+		line("    %s: %v %s steamer %v place %s offset %.0f soon %v", s.Crop, s.Dishes, s.Do, s.Steamer, s.Place, s.Offset.Minutes(), s.Soon)
 	}
 	line("supplies %s; box %s", spell(p.Supplies), spell(p.Box))
+	line("pick %s; buy %s; set aside %s", spell(p.Pick), spell(p.Buy), spell(p.SetAside))
+	line("apart %s", spell(p.Apart))
+	line("keep %s", spell(p.Keep))
+	line("rests on %s", spell(p.Reasons))
 	for _, c := range p.Clocks {
 		line("  %s from %s by %s %s %v", c.Dish, c.History.CookedAt.Format("15:04"), c.LimitAt.Format("02 15:04"), c.Rule, c.Holds)
+		line("    %s %v chilled %s dressed %s out %s weak %v", c.History.Food, c.History.Also, c.History.ChilledAt.Format("15:04"), c.DressedAt.Format("15:04"), spell(c.History.Out), c.History.Vulnerable)
 	}
 	for _, w := range p.Warnings {
 		line("  ! %s %d %s %s %s %s", w.Severity, w.Concern, w.Dish, w.Crop, spell(w.Late), w.Waited)

@@ -28,10 +28,23 @@ import (
 func TestPlansHoldTogether(t *testing.T) {
 	evenings := volume(80, 1_500, 10_000)
 	const shards = 4 // side by side
+	var all [shards]seen
+	t.Cleanup(func() { // when the last of them is done
+		if t.Failed() || strings.Contains(flag.Lookup("test.run").Value.String(), "/") {
+			return
+		}
+		var histories []string
+		for _, sum := range all {
+			histories = append(histories, sum.histories...)
+		}
+		for _, kind := range kindsOfHistory {
+			assert.Contains(t, histories, kind)
+		}
+	})
 	for shard := range shards {
 		t.Run(fmt.Sprint("shard ", shard), func(t *testing.T) {
 			t.Parallel()
-			var sum seen
+			sum := &all[shard]
 			for n := shard; n < evenings; n += shards {
 				t.Run(strconv.Itoa(n), func(t *testing.T) { sum.add(requireSoundEvening(t, n)) })
 			}
@@ -96,10 +109,14 @@ func volume(usual, long, full int) int {
 }
 
 // seen counts what the evenings tried held.
-type seen struct{ planned, timed, broken int }
+type seen struct {
+	planned, timed, broken int
+	histories              []string // each kind once or more often
+}
 
 func (s *seen) add(o seen) {
 	s.planned, s.timed, s.broken = s.planned+o.planned, s.timed+o.timed, s.broken+o.broken
+	s.histories = append(s.histories, o.histories...)
 }
 
 // require tells that the kinds of evening that the claims are about did occur.
@@ -112,7 +129,8 @@ func (s seen) require(t *testing.T, evenings int) {
 // requireSoundEvening plans one random evening and looks the plan over.
 func requireSoundEvening(t *testing.T, n int) (s seen) {
 	t.Helper()
-	q := randomQuestion(t, rand.New(rand.NewPCG(7, uint64(n))))
+	random := rand.New(rand.NewPCG(7, uint64(n)))
+	q := randomQuestion(t, random)
 	plan, err := meal.Make(context.Background(), q)
 	if errors.Is(err, heat.ErrNotDone) {
 		return s // a whole root that three hours do not cook is refused, not planned
@@ -129,7 +147,9 @@ func requireSoundEvening(t *testing.T, n int) (s seen) {
 			s.broken++
 		}
 		requireAsKeepSays(t, plan, clock)
+		s.histories = append(s.histories, requireOneVerdict(t, random, plan, clock)...)
 	}
+	requireTopUps(t, plan)
 	requireEveryGram(t, q, plan)
 	if n < toldEvenings && plan.Levels.Proven && plan.Timing.Proven { // else it is as good as the search is long
 		golden(t, fmt.Sprintf("testdata/evenings/%02d.txt", n), brief(plan))
@@ -169,6 +189,23 @@ func requireAsKeepSays(t *testing.T, plan meal.Plan, clock meal.Clock) {
 		require.Contains(t, later.Rules(), clock.Rule)
 	}
 	require.Zero(t, clock.Over()*boolean(clock.Holds))
+}
+
+// requireTopUps makes sure that no filling is topped up for that is the first in time:
+// its water is in the pan.
+func requireTopUps(t *testing.T, plan meal.Plan) {
+	t.Helper()
+	first, topped := "", map[string]int{}
+	for _, step := range plan.Steps {
+		switch {
+		case step.Kind == schedule.TopUp:
+			topped[step.Run]++
+			require.Equal(t, 1, topped[step.Run], "%s is topped up for twice", step.Run)
+		case step.Kind == schedule.Steam && first == "":
+			first = step.Run
+		}
+	}
+	require.Zero(t, topped[first], "%s is the first", first)
 }
 
 func boolean(b bool) time.Duration {

@@ -166,20 +166,26 @@ func TestFollowAnyEvening(t *testing.T) {
 			continue
 		}
 		followed++
-		require.True(t, t.Run(fmt.Sprint(seed), func(t *testing.T) { cookAnyhow(t, random, plan) }))
+		require.True(t, t.Run(fmt.Sprint(seed), func(t *testing.T) {
+			seen := cookAnyhow(t, random, plan)
+			if seed < 2 { // all that a cook saw on the way
+				golden(t, fmt.Sprintf("testdata/cooked/any-%d.txt", seed), seen)
+			}
+		}))
 	}
 	assert.Greater(t, followed, evenings/3, "too few plans have steps")
 }
 
-func cookAnyhow(t *testing.T, random *rand.Rand, plan meal.Plan) {
+func cookAnyhow(t *testing.T, random *rand.Rand, plan meal.Plan) (seen string) {
 	var told []*harvest.Told
 	now, early := plan.Steps[0].At, random.IntN(2) == 0
 	for range 40 * len(plan.Steps) {
 		c := follow(t, plan, now, told...)
 		requireOrder(t, plan, c, !early)
+		seen += glance(c)
 		if c.IsOver() {
 			assert.Empty(t, c.ToDo())
-			return
+			return seen
 		}
 		open := slices.Concat(c.ToDo(), c.UnderWay())
 		switch {
@@ -202,6 +208,7 @@ func cookAnyhow(t *testing.T, random *rand.Rand, plan meal.Plan) {
 	}
 	c := follow(t, plan, now, told...)
 	t.Fatalf("never over: to do %v, under way %v, coming %v", idsOf(c.ToDo()), idsOf(c.UnderWay()), idsOf(c.Coming()))
+	return seen
 }
 
 // requireOrder makes sure that a followed plan keeps nothing busy twice from now

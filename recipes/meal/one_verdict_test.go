@@ -19,49 +19,38 @@ import (
 // For one history there is one verdict: what a plan says of a dish when it comes to
 // the table (share, table), what the journal says of the batch whose events are
 // logged so, in whatever order they were written (cooked), and what is said of the
-// same history typed in (keep). Dishes of several fillings, chilled ones, ones out
-// again and tables of guests are among them.
-func TestOneHistoryHasOneVerdict(t *testing.T) {
-	random := rand.New(rand.NewPCG(17, 7))
-	evenings, seen := volume(40, 200, 400), map[string]int{}
-	for range evenings {
-		q := randomQuestion(t, random)
-		plan, err := meal.Make(t.Context(), q)
-		if err != nil {
-			continue
-		}
-		for _, clock := range plan.Clocks {
-			h, authority, at := clock.History, keeping.Authority(plan.Kitchen.Authority), clock.ServeAt
-			want := clock.Deadline.Verdict
-			if !inBox(h) { // the flags have no air for each spell
-				typed, err := typedIn(h).Batch(units.Clock{Now: at, Zone: at.Location()}, h.Fridge)
-				require.NoError(t, err)
-				got, err := keeping.Judge(typed, authority, at)
-				require.NoError(t, err)
-				same(t, want, got, clock.Dish)
-			}
+// same history typed in (keep). Asked of every random evening; dishes of several
+// fillings, chilled ones, ones out again and tables of guests are among them.
+func requireOneVerdict(t *testing.T, random *rand.Rand, plan meal.Plan, clock meal.Clock) (kinds []string) {
+	t.Helper()
+	h, authority, at := clock.History, keeping.Authority(plan.Kitchen.Authority), clock.ServeAt
+	want := clock.Deadline.Verdict
+	if !inBox(h) { // the flags have no air for each spell
+		typed, err := typedIn(h).Batch(units.Clock{Now: at, Zone: at.Location()}, h.Fridge)
+		require.NoError(t, err)
+		got, err := keeping.Judge(typed, authority, at)
+		require.NoError(t, err)
+		same(t, want, got, clock.Dish)
+	}
 
-			judge := meal.Judge{Authority: authority, Moment: at, Household: keeping.Batch{Fridge: h.Fridge, Air: h.Air, Vulnerable: h.Vulnerable}}
-			entries := logged(h)
-			random.Shuffle(len(entries), func(i, j int) { entries[i], entries[j] = entries[j], entries[i] })
-			batches := harvest.Batches(entries, at)
-			require.Len(t, batches, 1)
-			kept, err := judge.Strictly(batches[0])
-			require.NoError(t, err)
-			same(t, want, kept.Verdict, clock.Dish)
-			for what, is := range map[string]bool{"all": true, "several fillings": fillings(plan, clock.Dish) > 1, "chilled": !h.ChilledAt.IsZero(),
-				"chilled, of several fillings": !h.ChilledAt.IsZero() && fillings(plan, clock.Dish) > 1, "out again": len(h.Out) > 0, "at a table": plan.Mode == meal.Table} {
-				if is {
-					seen[what]++
-				}
-			}
+	judge := meal.Judge{Authority: authority, Moment: at, Household: keeping.Batch{Fridge: h.Fridge, Air: h.Air, Vulnerable: h.Vulnerable}}
+	entries := logged(h)
+	random.Shuffle(len(entries), func(i, j int) { entries[i], entries[j] = entries[j], entries[i] })
+	batches := harvest.Batches(entries, at)
+	require.Len(t, batches, 1)
+	kept, err := judge.Strictly(batches[0])
+	require.NoError(t, err)
+	same(t, want, kept.Verdict, clock.Dish)
+	for i, is := range []bool{fillings(plan, clock.Dish) > 1, !h.ChilledAt.IsZero(), !h.ChilledAt.IsZero() && fillings(plan, clock.Dish) > 1, len(h.Out) > 0, plan.Mode == meal.Table} {
+		if is {
+			kinds = append(kinds, kindsOfHistory[i])
 		}
 	}
-	t.Logf("%v", seen)
-	for _, what := range []string{"all", "several fillings", "chilled", "chilled, of several fillings", "out again", "at a table"} {
-		require.NotZero(t, seen[what], what)
-	}
+	return kinds
 }
+
+// kindsOfHistory have to be among the evenings that [requireOneVerdict] is asked of.
+var kindsOfHistory = []string{"several fillings", "chilled", "chilled, of several fillings", "out again", "at a table"}
 
 // fillings is how many fillings of the steamer or the pot a dish comes from.
 func fillings(plan meal.Plan, dish string) int {
