@@ -4,7 +4,6 @@ import (
 	"encoding/csv"
 	"fmt"
 	"os"
-	"path/filepath"
 	"slices"
 	"strconv"
 	"strings"
@@ -41,9 +40,7 @@ func TestCorpusOfRecipes(t *testing.T) {
 	var counts [4]int
 	var decisions []int
 	for _, row := range rows[1:] {
-		data, err := os.ReadFile(filepath.Join("../testdata/recipes/corpus", row[0]))
-		require.NoError(t, err)
-		im, err := ImportRecipe(row[0], data, ImportOptions{System: units.Metric}, DefaultKitchen(units.Metric))
+		im, err := ofCorpora(t, "../testdata/recipes/corpus", row[0])
 		require.NoError(t, err, row[0])
 		decided := len(im.Open)
 		for fact, g := range gradesOf(im, row) {

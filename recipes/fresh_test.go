@@ -13,7 +13,6 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"trencher/recipes/saved"
 	"trencher/units"
 	"trencher/units/measures"
 )
@@ -43,10 +42,7 @@ func gradeFresh(t *testing.T, freshDir string) {
 	for _, row := range readCSV(t, filepath.Join(freshDir, "labels.csv")) {
 		system, err := units.ParseSystem(row[1])
 		require.NoError(t, err)
-		data, err := os.ReadFile(filepath.Join(freshDir, row[0]))
-		require.NoError(t, err)
-		options := ImportOptions{Options: saved.Options{Charset: row[2]}, System: system, Grown: cropNames(row[3])}
-		im, err := ImportRecipe(row[0], data, options, DefaultKitchen(system))
+		im, err := ofCorpora(t, freshDir, row[0])
 		if err != nil {
 			counts[open] += 5 + len(lines[row[0]])
 			t.Log(row[0], err)
