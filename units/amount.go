@@ -267,7 +267,7 @@ var numberWords = map[string]number{
 func (r *reader) numberInWords() (number, error) {
 	n, ok := r.numberWord()
 	if !ok {
-		if w := table.words[fold(r.text[r.at:])]; w != nil && w.strict && w.note != "" {
+		if w := wordOf(fold(r.text[r.at:])); w != nil && w.strict && w.note != "" {
 			return number{}, refuse(w.note, "a number and a unit, such as 250 g")
 		}
 		return number{}, refuse("no number before "+quote(r.text[r.at:]), "a number and a unit, such as 250 g")

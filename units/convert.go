@@ -45,11 +45,11 @@ func asPlot(from, to Unit) (Unit, Unit) {
 	if !from.IsValid() || !to.IsValid() {
 		return from, to
 	}
-	if from.entry.square != nil && to.entry.dimension == Area {
-		return Unit{from.entry.square}, to
+	if from.entry.square != "" && to.entry.dimension == Area {
+		return known(from.entry.square), to
 	}
-	if to.entry.square != nil && from.entry.dimension == Area {
-		return from, Unit{to.entry.square}
+	if to.entry.square != "" && from.entry.dimension == Area {
+		return from, known(to.entry.square)
 	}
 	return from, to
 }

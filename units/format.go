@@ -192,9 +192,9 @@ func (j jsonQuantity) quantity() (Quantity, error) {
 	if j.ToTaste {
 		return ToTaste(), nil
 	}
-	e := table.byCode[j.Unit]
+	e := unitCoded(j.Unit)
 	if e == nil {
-		e = table.byName[j.Unit]
+		e = unitNamed(j.Unit)
 	}
 	if e == nil {
 		return Quantity{}, &ParseError{Input: j.Unit, Reason: "not a unit's code", Accepted: "a UCUM code such as g or mL"}

@@ -133,7 +133,7 @@ func agree(q, again Quantity) error {
 // isPack tells a word for what a shop sells things in, or for a part of them:
 // a tin, a bunch, a fillet, a piece.
 func isPack(word string) bool {
-	w := table.words[fold(word)]
+	w := wordOf(fold(word))
 	return w != nil && w.only != nil && w.only.dimension == Count && !(Unit{w.only}).IsSize() && fold(word) != "each"
 }
 

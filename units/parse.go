@@ -305,7 +305,7 @@ func (r *reader) power(start int) bool {
 	if r.at+1 < len(r.text) && isWordByte(r.text[r.at+1]) {
 		return false
 	}
-	return table.words[r.text[start:r.at+1]] != nil || table.words[fold(r.text[start:r.at+1])] != nil
+	return wordOf(r.text[start:r.at+1]) != nil || wordOf(fold(r.text[start:r.at+1])) != nil
 }
 
 // hyphen tells the dash of "half-pint" from that of "1-2".

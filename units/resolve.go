@@ -19,25 +19,25 @@ func ParseUnit(name string, s System) (Unit, error) {
 
 // resolve finds the unit a phrase names.
 func resolve(phrase string, s System) (*entry, error) {
-	if w := table.words[phrase]; w != nil {
+	if w := wordOf(phrase); w != nil {
 		return w.pick(s, NoSystem)
 	}
 	if phrase == "" {
 		return nil, &ParseError{Reason: "no unit", Accepted: usualUnits}
 	}
 	folded := fold(phrase)
-	if w := table.words[folded]; w != nil {
+	if w := wordOf(folded); w != nil {
 		return w.pick(s, NoSystem)
 	}
 	rest, named := takeQualifier(folded)
-	if w := table.words[rest]; w != nil && rest != folded {
+	if w := wordOf(rest); w != nil && rest != folded {
 		return w.pick(s, named)
 	}
 	if e := packed(phrase, s); e != nil {
 		return e, nil
 	}
 	if first, _, more := strings.Cut(phrase, " "); more {
-		if w := table.words[fold(first)]; w != nil {
+		if w := wordOf(fold(first)); w != nil {
 			return nil, w.withMore(first, phrase)
 		}
 	}

@@ -116,3 +116,17 @@ func pluralName(name string) string {
 	}
 	return name
 }
+
+// plural is the regular plural of a spelled-out name; short symbols and
+// names in brackets have none.
+func plural(name string) string {
+	if len(name) < 3 || name[0] == '[' || name[0] == '{' || strings.ContainsAny(name, "()°²³/") {
+		return ""
+	}
+	for _, hiss := range []string{"s", "x", "ch", "sh"} {
+		if strings.HasSuffix(name, hiss) {
+			return name + "es"
+		}
+	}
+	return name + "s"
+}

@@ -14,7 +14,8 @@ func suggest(phrase string) string {
 	}
 	best := map[string]int{} // letters apart, by the word a spelling stands for
 	most := 1 + len(phrase)/5
-	for spelling, w := range table.words {
+	for _, known := range spellings {
+		spelling, w := known.text, known.word
 		if len(spelling) < 2 || len(spelling)-len(phrase) > most || len(phrase)-len(spelling) > most || strings.ContainsAny(spelling, "[{") || w.only == nil && len(w.readings()) == 0 {
 			continue
 		}

@@ -10,9 +10,10 @@ import (
 // Every spelling a row claims is its own, and not another's, except for the
 // words that have a reading in several systems.
 func TestSpellingsDoNotCollide(t *testing.T) {
-	for _, e := range table.entries {
+	for i := range entries {
+		e := &entries[i]
 		for _, spelling := range append([]string{e.name, e.symbol, fold(e.name), e.code}, e.spellings...) {
-			w := table.words[spelling]
+			w := wordOf(spelling)
 			if spelling == "" || spelling == "t" && e.name == "tonne" {
 				continue
 			}
@@ -74,7 +75,7 @@ func TestRegionalWords(t *testing.T) {
 			require.NoError(t, err)
 			assert.Equal(t, want, in.String(), "%s under %s", row.word, s)
 
-			if w := table.words[row.word]; w.strict { // the system beside the word outranks the kitchen's
+			if w := wordOf(row.word); w.strict { // the system beside the word outranks the kitchen's
 				named, err := Parse("1 "+row.word+" "+s.label(), NoSystem)
 				require.NoError(t, err)
 				assert.True(t, named.Same(q), "%s %s", row.word, s.label())

@@ -25,7 +25,7 @@ type entry struct {
 	spellings []string
 	system    System // the one system it belongs to, for its label
 	customary bool   // of the old British and American measures
-	square    *entry // a length by which plots are let, as an area
+	square    string // of a length by which plots are let: the name of its area
 }
 
 // Name is the unit's full name: "pint (UK)".
@@ -219,8 +219,8 @@ var (
 
 // known is the table's unit of that name; a name not in it is our own bug.
 func known(name string) Unit {
-	e, ok := table.byName[name]
-	if !ok {
+	e := unitNamed(name)
+	if e == nil {
 		panic("units: no unit named " + name)
 	}
 	return Unit{e}
@@ -228,9 +228,9 @@ func known(name string) Unit {
 
 // All lists every unit, in the table's order.
 func All() []Unit {
-	list := make([]Unit, len(table.entries))
-	for i, e := range table.entries {
-		list[i] = Unit{e}
+	list := make([]Unit, len(entries))
+	for i := range entries {
+		list[i] = Unit{&entries[i]}
 	}
 	return list
 }

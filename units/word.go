@@ -5,9 +5,9 @@ package units
 // for plain pieces. Whose pint it is goes without saying in a kitchen; write
 // [Unit.Symbol] where it does not. A code of no unit comes back as it is.
 func KitchenWord(code string) string {
-	e := table.byCode[code]
+	e := unitCoded(code)
 	if e == nil {
-		e = table.byName[code] // a unit that UCUM has no code for
+		e = unitNamed(code) // a unit that UCUM has no code for
 	}
 	switch {
 	case e == nil:
