@@ -6,8 +6,6 @@ import (
 	"strconv"
 	"strings"
 
-	"gopkg.in/yaml.v3"
-
 	"trencher/units"
 	"trencher/units/measures"
 )
@@ -120,20 +118,12 @@ func (d Range) String() string {
 	return fmt.Sprintf("%d-%d", d.Low, d.High)
 }
 
-// UnmarshalYAML reads 3-5.
-func (d *Range) UnmarshalYAML(n *yaml.Node) error {
-	if _, err := fmt.Sscanf(n.Value, "%d-%d", &d.Low, &d.High); err != nil {
-		return fmt.Errorf("%q: write a range such as 3-5", n.Value)
-	}
-	return nil
-}
-
 // CropName is the name of the row a crop is found in ("potatoes" is "potato"),
 // else the crop's own name, else what was written, folded. Plantings and dishes
 // meet on it.
 func CropName(name string) string {
-	if row, ok := rowNamed(name); ok {
-		return measures.MustCrop(row.id).Name
+	if row, ok := LookupCrop(name); ok {
+		return row.Crop
 	}
 	if crop, ok := measures.CropNamed(name); ok {
 		return crop.Name
@@ -149,8 +139,8 @@ func Misspelt(name string) (meant string, ok bool) {
 		return "", false
 	}
 	for _, form := range measures.Singulars(measures.Fold(name)) {
-		for _, row := range cropTable() {
-			if crop := measures.MustCrop(row.id); len(form) >= 5 && oneLetterOff(form, crop) {
+		for _, row := range cropTable {
+			if crop := measures.MustCrop(row.ID); len(form) >= 5 && oneLetterOff(form, crop) {
 				return crop.Name, true
 			}
 		}

@@ -1,22 +1,14 @@
 package harvest
 
 import (
-	"bytes"
-	_ "embed"
 	"slices"
 	"strings"
-	"sync"
 	"time"
 
 	"github.com/shopspring/decimal"
-	"gopkg.in/yaml.v3"
 
 	"trencher/units"
-	"trencher/units/measures"
 )
-
-//go:embed stores.yaml
-var storeRows []byte
 
 // StoreRow is what a crop loses in a place of store, by published figures.
 type StoreRow struct {
@@ -31,30 +23,8 @@ type StoreRow struct {
 // LossPoint is the share that is lost after so many days.
 type LossPoint struct{ Days, Share float64 }
 
-// UnmarshalYAML reads [30, 0.015].
-func (p *LossPoint) UnmarshalYAML(n *yaml.Node) error {
-	var pair [2]float64
-	err := n.Decode(&pair)
-	p.Days, p.Share = pair[0], pair[1]
-	return err
-}
-
 // StoreRows is the embedded table of losses. It is shared: nobody changes it.
-func StoreRows() []StoreRow { return storeTable() }
-
-// storeTable decodes the table once; a fault in it is our bug.
-var storeTable = sync.OnceValue(func() []StoreRow {
-	var rows []StoreRow
-	d := yaml.NewDecoder(bytes.NewReader(storeRows))
-	d.KnownFields(true)
-	if err := d.Decode(&rows); err != nil {
-		panic("harvest: stores.yaml: " + err.Error())
-	}
-	for i := range rows {
-		rows[i].Crop = measures.MustCrop(rows[i].ID).Name
-	}
-	return rows
-})
+func StoreRows() []StoreRow { return storeTable }
 
 // StoreLoss is the row of a crop in a place; ok is false where nothing is
 // published of it.

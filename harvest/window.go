@@ -6,8 +6,6 @@ import (
 	"strings"
 	"time"
 
-	"gopkg.in/yaml.v3"
-
 	"trencher/units"
 )
 
@@ -38,16 +36,6 @@ const (
 // Dates is a stretch of the year, both ends in it; it may run over new year.
 type Dates struct{ From, To units.MonthDay }
 
-// UnmarshalYAML reads 03-20..04-20.
-func (d *Dates) UnmarshalYAML(n *yaml.Node) error {
-	from, to, _ := strings.Cut(n.Value, "..")
-	var err error
-	if d.From, err = units.ParseMonthDay(from); err == nil {
-		d.To, err = units.ParseMonthDay(to)
-	}
-	return err
-}
-
 // String writes the stretch as it stands in the table.
 func (d Dates) String() string { return d.From.String() + ".." + d.To.String() }
 
@@ -60,21 +48,6 @@ func (d Dates) has(day time.Time) bool {
 // Months is a stretch of months, which may run over new year. The zero value is
 // none.
 type Months struct{ From, To time.Month }
-
-// UnmarshalYAML reads July or September-March.
-func (m *Months) UnmarshalYAML(n *yaml.Node) error {
-	first, last, ranged := strings.Cut(n.Value, "-")
-	if !ranged {
-		last = first
-	}
-	from, err := time.Parse("January", first)
-	if err != nil {
-		return err
-	}
-	to, err := time.Parse("January", last)
-	m.From, m.To = from.Month(), to.Month()
-	return err
-}
 
 // String writes the stretch as it is read; "" where there is none.
 func (m Months) String() string {

@@ -22,6 +22,7 @@ var rooms = []struct {
 	{"units/pattern", nil},
 	{"units/sorted", nil},
 	{"units/spelled", nil}, // for tests alone
+	{"units/literal", nil}, // for tests alone
 	{"units", []string{"units/pattern"}},
 	{"units/strict", []string{"units", "units/pattern"}},
 	{"units/charset", []string{"units", "units/pattern", "units/strict"}},
