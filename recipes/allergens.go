@@ -1,18 +1,15 @@
 package recipes
 
 import (
-	"bytes"
 	_ "embed"
-	"encoding/csv"
-	"fmt"
 	"math/bits"
 	"slices"
 	"strings"
-	"sync"
 
 	"trencher/units"
 	"trencher/units/measures"
 	"trencher/units/pattern"
+	"trencher/units/sorted"
 )
 
 // Allergen is one of the fourteen substances of Regulation (EU) No 1169/2011,
@@ -137,7 +134,13 @@ func together(item string) (Composition, bool) {
 
 // Ingredients lists the names in the allergens table, its other words not
 // counted.
-func Ingredients() []string { return slices.Clone(ingredientTable().names) }
+func Ingredients() []string {
+	names := make([]string, len(compositions))
+	for i, row := range compositions {
+		names[i] = row.Row
+	}
+	return names
+}
 
 // marks is a set of the fourteen and of the two other things a diet asks
 // after.
@@ -211,57 +214,18 @@ func parseMark(word string) (marks, bool) {
 // markList is what parseMark accepts, for error messages.
 func markList() string { return strings.Join(everything.words(), ", ") }
 
-// ingredients is the embedded table by folded name and other words.
-type ingredients struct {
-	names  []string
-	byName map[string]*Composition
-}
+// compositionNames finds the row of compositions that a name has.
+//
+//go:embed allergens.sorted
+var compositionNames sorted.Table
 
-//go:embed allergens.csv
-var allergenData []byte
-
-var allergenSources = map[string]string{
-	"annex-ii": "Regulation (EU) No 1169/2011, Annex II: products of the fourteen it names are marked, all else is free of them",
-	"fsa":      "Food Standards Agency (UK), allergen list with foods where each is found",
-	"label":    "usual make-up of the bought product, common practice, no source: read the label",
-	"trade":    "trade knowledge, no source read: read the label",
-}
-
-var ingredientTable = sync.OnceValue(func() *ingredients {
-	records, err := csv.NewReader(bytes.NewReader(allergenData)).ReadAll()
-	if err != nil {
-		panic("allergens.csv: " + err.Error())
+// compositionOf is the row of a name, folded.
+func compositionOf(name string) (*Composition, bool) {
+	row, ok := compositionNames.Find(name)
+	if !ok {
+		return nil, false
 	}
-	t := &ingredients{byName: map[string]*Composition{}}
-	for _, r := range records[1:] {
-		row := &Composition{Known: true, Row: r[0], contains: parseMarks(r[2]), may: parseMarks(r[3]),
-			Provenance: units.Provenance{Source: allergenSources[r[4]], KnownBy: r[5]}, Tell: r[6]}
-		t.names = append(t.names, row.Row)
-		for _, name := range append([]string{row.Row}, strings.Split(r[1], ";")...) {
-			if name = fold(name); name != "" {
-				t.byName[name] = row
-			}
-		}
-	}
-	return t
-})
-
-// parseMarks reads a cell of the embedded table, where "nuts" are the nuts of
-// Annex II alone.
-func parseMarks(cell string) marks {
-	var m marks
-	for _, word := range strings.Split(cell, ";") {
-		switch one, ok := parseMark(word); {
-		case word == "":
-		case word == "nuts":
-			m |= mark(Nuts)
-		case ok:
-			m |= one
-		default:
-			panic(fmt.Sprintf("allergens.csv: %q is neither allergen, meat nor honey", word))
-		}
-	}
-	return m
+	return &compositions[rowNumber(row)], true
 }
 
 // plainWords change nothing in what an ingredient holds.
@@ -297,7 +261,7 @@ var plainWords = map[string]bool{
 // a part after a comma in front ("onion, red"), then without plain words.
 func lookupIngredient(item string) (*Composition, bool) {
 	for _, one := range withoutPlainWords(item) {
-		if row, ok := ingredientTable().named(one); ok {
+		if row, ok := ingredientNamed(one); ok {
 			return row, true
 		}
 	}
@@ -343,11 +307,11 @@ func isPlain(text string) bool {
 	return !slices.ContainsFunc(strings.Fields(text), func(word string) bool { return !plainWords[word] })
 }
 
-// named finds a row by its own or another of its names; a crop by any of its
-// names, and else as what it counts as in the kitchen.
-func (t *ingredients) named(name string) (*Composition, bool) {
+// ingredientNamed finds a row by its own or another of its names; a crop by any of
+// its names, and else as what it counts as in the kitchen.
+func ingredientNamed(name string) (*Composition, bool) {
 	for _, form := range measures.Singulars(name) {
-		if row, ok := t.byName[form]; ok {
+		if row, ok := compositionOf(form); ok {
 			return row, true
 		}
 	}
@@ -355,9 +319,9 @@ func (t *ingredients) named(name string) (*Composition, bool) {
 	if !ok {
 		return nil, false
 	}
-	row, ok := t.byName[fold(crop.Name)]
+	row, ok := compositionOf(fold(crop.Name))
 	if !ok {
-		row, ok = t.byName[fold(crop.InKitchen().Name)]
+		row, ok = compositionOf(fold(crop.InKitchen().Name))
 	}
 	return row, ok
 }

@@ -126,7 +126,8 @@ func TestNamesSpeakOfTheirAllergens(t *testing.T) {
 		"celer": Celery, "mustard": Mustard, "sesame": Sesame, "tahini": Sesame, "lupin": Lupin, "wine": Sulphites,
 		"prawn": Crustaceans, "crab": Crustaceans, "mussel": Molluscs, "squid": Molluscs, "oyster sauce": Molluscs, "anchov": Fish, "fish": Fish, "salmon": Fish,
 	}
-	for name, row := range ingredientTable().byName {
+	for name := range compositionNames.All() {
+		row, _ := compositionOf(name)
 		for word, allergen := range spoken {
 			if !strings.Contains(name, word) || (row.contains|row.may)&mark(allergen) != 0 {
 				continue
@@ -191,12 +192,13 @@ func TestACropHoldsTheSameByEveryName(t *testing.T) {
 // A row lists no name that the table of crops has already: each name of a crop
 // stands in one place.
 func TestNamesOfCropsStandOnce(t *testing.T) {
-	for name, row := range ingredientTable().byName {
+	for name := range compositionNames.All() {
+		row, _ := compositionOf(name)
 		crop, ok := measures.CropNamed(name)
 		if !ok || name == fold(crop.Name) || name == fold(row.Row) {
 			continue
 		}
-		other := ingredientTable().byName[fold(crop.Name)]
+		other, _ := compositionOf(fold(crop.Name))
 		assert.NotSame(t, row, other, "%q is a name of %s in the table of crops", name, crop.Name)
 	}
 }

@@ -23,7 +23,7 @@ import (
 // `go generate ./recipes` makes it anew (carriers_made_test.go), and
 // TestCarriersAreMade fails until it is.
 //
-//go:generate go test -run TestCarriersAreMade -update .
+//go:generate go test -run ^(TestCarriersAreMade|TestLibraryIsMade)$ -update .
 //go:embed carriers.sorted
 var carrierTable sorted.Table
 
@@ -62,6 +62,15 @@ func marksOf(text string) marks {
 		panic("carriers.sorted: " + err.Error())
 	}
 	return marks(n)
+}
+
+// rowNumber reads the number of a row as our own sorted tables have it.
+func rowNumber(text string) int {
+	n, err := strconv.Atoi(text)
+	if err != nil {
+		panic("no number of a row: " + text)
+	}
+	return n
 }
 
 // carrierAt is the carrier that some word forms begin with, and how many of them

@@ -89,9 +89,9 @@ func makeCarriers(t *testing.T) sorted.Table {
 		}
 		m.add(c)
 	}
-	byName := ingredientTable().byName
-	for _, name := range slices.Sorted(maps.Keys(byName)) { // in one order: the first name of a food stays
-		row := byName[name]
+	foods, names := makeCompositions(t)
+	for name, at := range names.All() { // in one order: the first name of a food stays
+		row := foods[rowNumber(at)]
 		called := m.carriers[strings.Join(wordForms(row.Row), " ")].food
 		m.add(carrier{words: name, contains: row.contains, may: row.may, food: cmp.Or(called, fold(row.Row))})
 	}

@@ -1,24 +1,14 @@
 package recipes
 
 import (
-	"bytes"
 	"cmp"
 	_ "embed"
-	"encoding/csv"
 	"slices"
 	"strings"
-	"sync"
 
 	"trencher/units"
+	"trencher/units/sorted"
 )
-
-// poisons.csv holds the words of a dish that name what can poison: in an
-// ingredient, its state, a step or the title. A word of "unless" on the same
-// line takes the row away ("kidney beans, tinned"). A row that says nothing only
-// uses its words up: "soya beans" are no kidney beans.
-//
-//go:embed poisons.csv
-var poisonData []byte
 
 // Poison is what in a dish can poison its eaters.
 type Poison struct {
@@ -30,47 +20,39 @@ type Poison struct {
 	units.Provenance
 }
 
-// PoisonRow is a row of the table of poisons.
+// PoisonRow is a row of poisons.csv, which holds the words of a dish that name what
+// can poison: in an ingredient, its state, a step or the title. A word of "unless" on
+// the same line takes the row away ("kidney beans, tinned"). A row that says nothing
+// only uses its words up: "soya beans" are no kidney beans.
 type PoisonRow struct {
 	Words  []string
 	Unless []string
 	Poison
 }
 
-var poisonRows = sync.OnceValue(func() []PoisonRow {
-	records, err := csv.NewReader(bytes.NewReader(poisonData)).ReadAll()
-	if err != nil {
-		panic("poisons.csv: " + err.Error())
-	}
-	var rows []PoisonRow
-	for _, r := range records[1:] {
-		row := PoisonRow{Words: strings.Split(r[0], ";"), Poison: Poison{Grave: r[2] == "danger", Says: r[3], Mend: r[4], Rule: r[5],
-			Provenance: units.Provenance{Source: r[6], KnownBy: r[7]}}}
-		if r[1] != "" {
-			row.Unless = strings.Split(r[1], ";")
-		}
-		rows = append(rows, row)
-	}
-	return rows
-})
-
 // PoisonRows lists the rows of the table of poisons that say something.
 func PoisonRows() []PoisonRow {
-	return slices.DeleteFunc(slices.Clone(poisonRows()), func(row PoisonRow) bool { return row.Rule == "" })
+	return slices.DeleteFunc(slices.Clone(poisonRows), func(row PoisonRow) bool { return row.Rule == "" })
 }
 
-// poisonIndex finds the row of a phrase by its wordForms.
-var poisonIndex = sync.OnceValue(func() *phraseIndex[PoisonRow] {
-	index := newPhraseIndex[PoisonRow]()
-	for _, row := range poisonRows() {
-		for _, words := range row.Words {
-			one := row
-			one.Poison.Words = words
-			index.put(words, one)
+// poisonPhrases finds by its wordForms the row of poisonRows that a phrase stands in,
+// and the phrase as it stands there.
+//
+//go:embed poisons.sorted
+var poisonPhrases sorted.Table
+
+// poisonsIn lists the rows a text has phrases of.
+func poisonsIn(text string) []PoisonRow {
+	return foundIn(wordForms(text), func(words []string) (row PoisonRow, n int) {
+		found, n := poisonPhrases.Longest(words)
+		if n > 0 {
+			at, phrase, _ := strings.Cut(found, "\t")
+			row = poisonRows[rowNumber(at)]
+			row.Poison.Words = phrase
 		}
-	}
-	return index
-})
+		return row, n
+	})
+}
 
 // Poisons lists what in a dish can poison, each thing once, the gravest first:
 // in its crops, its other ingredients with their states and alternatives, its
@@ -118,7 +100,7 @@ type poisonFinder struct {
 // read reads an ingredient line. How a weighed crop is cooked is for the plan to
 // judge, see [MustBoil]; of any other line nobody knows.
 func (f *poisonFinder) read(line string, crop bool) {
-	for _, row := range poisonIndex().in(line) {
+	for _, row := range poisonsIn(line) {
 		if why, must := MustBoil(line); crop && must && row.Rule == why.Rule {
 			continue
 		}
@@ -145,7 +127,7 @@ func (f *poisonFinder) readParts(text string) {
 // readRaw reads a line that calls something raw that is not eaten so.
 func (f *poisonFinder) readRaw(line string) {
 	before, told := len(f.found), false
-	for _, row := range rawRows() {
+	for _, row := range rawRows {
 		if told = told || hasWords(line, row.Crop); !row.May && hasWords(line, row.Crop) {
 			f.add(line, PoisonRow{Poison: Poison{Words: "raw " + row.Crop, Grave: true, Says: row.Why.Because, Mend: "Cook it through, or leave it out.",
 				Rule: cmp.Or(row.Why.Rule, "raw-list-us"), Provenance: row.Provenance}})
@@ -173,7 +155,7 @@ func isPlantOfWhichNothingIsSaidRaw(line string) bool {
 
 // readBeside reads a text that is no ingredient line.
 func (f *poisonFinder) readBeside(text string) {
-	for _, row := range poisonIndex().in(text) {
+	for _, row := range poisonsIn(text) {
 		told := slices.ContainsFunc(f.lines, func(line string) bool { return names(line, row.Poison.Words) })
 		if !told {
 			f.add(text, row)

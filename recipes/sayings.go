@@ -4,6 +4,7 @@ import (
 	"bytes"
 	_ "embed"
 	"encoding/csv"
+	"fmt"
 	"strings"
 	"sync"
 )
@@ -71,4 +72,22 @@ func avoidedName(food string) string {
 		return fold(crop)
 	}
 	panic("sayings.csv: nobody knows the food " + food)
+}
+
+// parseMarks reads a cell of an embedded table, where "nuts" are the nuts of
+// Annex II alone.
+func parseMarks(cell string) marks {
+	var m marks
+	for _, word := range strings.Split(cell, ";") {
+		switch one, ok := parseMark(word); {
+		case word == "":
+		case word == "nuts":
+			m |= mark(Nuts)
+		case ok:
+			m |= one
+		default:
+			panic(fmt.Sprintf("%q is neither allergen, meat nor honey", word))
+		}
+	}
+	return m
 }

@@ -45,7 +45,7 @@ func stateOf(item, state string, said stated) Composition {
 }
 
 func inState(item, state string) Composition {
-	if row, ok := ingredientTable().named(fold(state + " " + item)); ok && state != "" {
+	if row, ok := ingredientNamed(fold(state + " " + item)); ok && state != "" {
 		c := *row
 		c.Item = item
 		return c

@@ -8,34 +8,15 @@ import (
 	"unicode"
 
 	"trencher/units/measures"
+	"trencher/units/sorted"
 )
 
-// kitchen_words.txt holds the words a cook writes that name no food.
+// kitchen_words.txt holds the words a cook writes that name no food. kitchenWords are
+// those words, and the plain ones of an ingredient's name, by their forms; "thing" of
+// what can end a phrase that names no food: "a battered pan".
 //
-//go:embed kitchen_words.txt
-var kitchenWordData string
-
-// kitchenWords are those words, and the plain ones of an ingredient's name, by
-// their forms; true of what can end a phrase that names no food: "a battered pan".
-var kitchenWords = sync.OnceValue(func() map[string]bool {
-	words := map[string]bool{}
-	for word := range plainWords {
-		for form := range formsOf(word) {
-			words[form] = false
-		}
-	}
-	thing := false
-	for line := range strings.Lines(kitchenWordData) {
-		if heading, ok := strings.CutPrefix(line, "# "); ok {
-			thing = strings.HasPrefix(heading, "things")
-			continue
-		}
-		for form := range formsOf(line) {
-			words[form] = thing || words[form]
-		}
-	}
-	return words
-})
+//go:embed kitchen_words.sorted
+var kitchenWords sorted.Table
 
 // joints are the words that part the phrases of a text.
 type joints struct {
@@ -170,7 +151,8 @@ func cropAt(words []string) int {
 func unknownIn(phrase []string, known []bool) []int {
 	var places []int
 	for i, form := range phrase {
-		thing, kitchen := kitchenWords()[form]
+		word, kitchen := kitchenWords.Find(form)
+		thing := word != ""
 		switch {
 		case known[i] || thing:
 			places = nil
@@ -193,7 +175,7 @@ func unknownPlants(text string) []string {
 	var plants []string
 	for i := 1; i < len(c.forms); i++ {
 		before := c.forms[i-1]
-		_, kitchen := kitchenWords()[before]
+		_, kitchen := kitchenWords.Find(before)
 		switch {
 		case !plantParts()[c.forms[i]], c.known[i], c.known[i-1], kitchen, textJoints().serves[before], textJoints().joins[before], textJoints().ends[before], textJoints().skips[before], len(before) < 3:
 		default:

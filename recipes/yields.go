@@ -1,16 +1,13 @@
 package recipes
 
 import (
-	"bytes"
 	_ "embed"
-	"encoding/csv"
 	"math/big"
 	"slices"
 	"strings"
 	"sync"
 
 	"trencher/units"
-	"trencher/units/measures"
 )
 
 // AsLifted is the preparation of a crop as it was weighed in: nothing done.
@@ -67,27 +64,20 @@ type yields struct {
 	crops         map[string]bool // by name: those with any row
 }
 
-//go:embed yields.csv
-var yieldData []byte
+// yieldLine is a row of yields.csv; its factor is a fraction.
+type yieldLine struct {
+	cook        bool
+	over, under int64
+	YieldRow
+}
 
 var yieldTable = sync.OnceValue(func() *yields {
-	records, err := csv.NewReader(bytes.NewReader(yieldData)).ReadAll()
-	if err != nil {
-		panic("yields.csv: " + err.Error())
-	}
 	t := &yields{crops: map[string]bool{}}
-	for _, r := range records[1:] {
-		factor, ok := new(big.Rat).SetString(r[5])
-		if !ok {
-			panic("yields.csv: factor " + r[5])
-		}
-		row := YieldRow{Crop: measures.MustCrop(r[1]).Name, From: r[2], To: r[3], Factor: factor,
-			Note: r[9], Provenance: units.Provenance{Source: r[6], Record: r[7], KnownBy: r[8]}}
-		if r[4] != "" {
-			row.Also = strings.Split(r[4], "|")
-		}
+	for _, line := range yieldLines {
+		row := line.YieldRow
+		row.Factor = big.NewRat(line.over, line.under)
 		t.crops[row.Crop] = true
-		if r[0] == "cook" {
+		if line.cook {
 			t.cook = append(t.cook, row)
 		} else {
 			t.prepare = append(t.prepare, row)

@@ -1,0 +1,157 @@
+package recipes
+
+import (
+	"encoding/csv"
+	"math/big"
+	"os"
+	"strconv"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"trencher/units"
+	"trencher/units/literal"
+	"trencher/units/measures"
+	"trencher/units/sorted"
+)
+
+// library.go and the sorted tables beside it are what allergens.csv, poisons.csv,
+// raw.csv, yields.csv and kitchen_words.txt make them.
+func TestLibraryIsMade(t *testing.T) {
+	foods, names := makeCompositions(t)
+	poisons, phrases := makePoisons(t)
+	for name, made := range map[string]string{
+		"library.go": string(literal.File("recipes", "allergens.csv, poisons.csv, raw.csv and yields.csv", []string{"trencher/units"},
+			literal.Table{Name: "compositions", About: "are what ingredients hold.", Rows: foods},
+			literal.Table{Name: "poisonRows", About: "are what can poison.", Rows: poisons},
+			literal.Table{Name: "rawRows", About: "are the crops that are eaten raw and those that are not.", Rows: makeRaw(t)},
+			literal.Table{Name: "yieldLines", About: "are what is left of a crop from one state to the next.", Rows: makeYields(t)})),
+		"allergens.sorted":     string(names),
+		"poisons.sorted":       string(phrases),
+		"kitchen_words.sorted": string(makeKitchenWords(t)),
+	} {
+		if *update {
+			require.NoError(t, os.WriteFile(name, []byte(made), 0o644))
+			continue
+		}
+		old, err := os.ReadFile(name)
+		require.NoError(t, err)
+		assert.True(t, made == string(old), "a table was changed: make %s anew with `go generate ./recipes`", name)
+	}
+}
+
+// rowsOf are the rows of a table but its heading.
+func rowsOf(t *testing.T, name string) [][]string {
+	file, err := os.Open(name)
+	require.NoError(t, err)
+	defer file.Close()
+	records, err := csv.NewReader(file).ReadAll()
+	require.NoError(t, err)
+	return records[1:]
+}
+
+// parts are what a cell holds, between semicolons.
+func parts(cell string) []string {
+	if cell == "" {
+		return nil
+	}
+	return strings.Split(cell, ";")
+}
+
+var allergenSources = map[string]string{
+	"annex-ii": "Regulation (EU) No 1169/2011, Annex II: products of the fourteen it names are marked, all else is free of them",
+	"fsa":      "Food Standards Agency (UK), allergen list with foods where each is found",
+	"label":    "usual make-up of the bought product, common practice, no source: read the label",
+	"trade":    "trade knowledge, no source read: read the label",
+}
+
+func makeCompositions(t *testing.T) ([]Composition, sorted.Table) {
+	var foods []Composition
+	names := map[string]string{}
+	for at, r := range rowsOf(t, "allergens.csv") {
+		require.Contains(t, allergenSources, r[4])
+		foods = append(foods, Composition{Known: true, Row: r[0], contains: parseMarks(r[2]), may: parseMarks(r[3]),
+			Provenance: units.Provenance{Source: allergenSources[r[4]], KnownBy: r[5]}, Tell: r[6]})
+		for _, name := range append([]string{r[0]}, parts(r[1])...) {
+			if name = fold(name); name != "" {
+				names[name] = strconv.Itoa(at)
+			}
+		}
+	}
+	return foods, sorted.Make(names)
+}
+
+func makePoisons(t *testing.T) ([]PoisonRow, sorted.Table) {
+	var rows []PoisonRow
+	phrases := map[string]string{}
+	for at, r := range rowsOf(t, "poisons.csv") {
+		rows = append(rows, PoisonRow{Words: parts(r[0]), Unless: parts(r[1]), Poison: Poison{Grave: r[2] == "danger", Says: r[3], Mend: r[4], Rule: r[5],
+			Provenance: units.Provenance{Source: r[6], KnownBy: r[7]}}})
+		for _, words := range parts(r[0]) {
+			phrases[strings.Join(wordForms(words), " ")] = strconv.Itoa(at) + "\t" + words
+		}
+	}
+	return rows, sorted.Make(phrases)
+}
+
+func makeRaw(t *testing.T) []RawRow {
+	var rows []RawRow
+	seen := map[string]bool{}
+	for _, r := range rowsOf(t, "raw.csv") {
+		row := RawRow{Crop: CropName(r[0]), May: r[1] == "yes", Why: NotRaw{Because: r[2], Rule: r[4]}, Provenance: units.Provenance{Source: r[5], KnownBy: r[6]}}
+		if r[3] != "" {
+			minutes, err := strconv.Atoi(r[3])
+			require.NoError(t, err)
+			row.Why.Boil = time.Duration(minutes) * time.Minute
+		}
+		require.False(t, seen[row.Crop], "%s stands twice", row.Crop)
+		seen[row.Crop] = true
+		rows = append(rows, row)
+	}
+	return rows
+}
+
+func makeYields(t *testing.T) []yieldLine {
+	var lines []yieldLine
+	for _, r := range rowsOf(t, "yields.csv") {
+		factor, ok := new(big.Rat).SetString(r[5])
+		require.True(t, ok, "factor %s", r[5])
+		line := yieldLine{cook: r[0] == "cook", over: factor.Num().Int64(), under: factor.Denom().Int64(), YieldRow: YieldRow{
+			Crop: measures.MustCrop(r[1]).Name, From: r[2], To: r[3], Note: r[9], Provenance: units.Provenance{Source: r[6], Record: r[7], KnownBy: r[8]}}}
+		if r[4] != "" {
+			line.Also = strings.Split(r[4], "|")
+		}
+		lines = append(lines, line)
+	}
+	return lines
+}
+
+func makeKitchenWords(t *testing.T) sorted.Table {
+	words := map[string]string{}
+	for word := range plainWords {
+		for form := range formsOf(word) {
+			words[form] = ""
+		}
+	}
+	text, err := os.ReadFile("kitchen_words.txt")
+	require.NoError(t, err)
+	thing := ""
+	for line := range strings.Lines(string(text)) {
+		if heading, ok := strings.CutPrefix(line, "# "); ok {
+			thing = ""
+			if strings.HasPrefix(heading, "things") {
+				thing = "thing"
+			}
+			continue
+		}
+		for form := range formsOf(line) {
+			if thing != "" || words[form] == "" {
+				words[form] = thing
+			}
+		}
+	}
+	return sorted.Make(words)
+}
