@@ -214,6 +214,14 @@ func parseMark(word string) (marks, bool) {
 // markList is what parseMark accepts, for error messages.
 func markList() string { return strings.Join(everything.words(), ", ") }
 
+// allergenSources are the sources of allergens.csv by their keys.
+var allergenSources = map[string]string{
+	"annex-ii": "Regulation (EU) No 1169/2011, Annex II: products of the fourteen it names are marked, all else is free of them",
+	"fsa":      "Food Standards Agency (UK), allergen list with foods where each is found",
+	"label":    "usual make-up of the bought product, common practice, no source: read the label",
+	"trade":    "trade knowledge, no source read: read the label",
+}
+
 // compositionNames finds the row of compositions that a name has.
 //
 //go:embed allergens.sorted

@@ -61,13 +61,6 @@ func parts(cell string) []string {
 	return strings.Split(cell, ";")
 }
 
-var allergenSources = map[string]string{
-	"annex-ii": "Regulation (EU) No 1169/2011, Annex II: products of the fourteen it names are marked, all else is free of them",
-	"fsa":      "Food Standards Agency (UK), allergen list with foods where each is found",
-	"label":    "usual make-up of the bought product, common practice, no source: read the label",
-	"trade":    "trade knowledge, no source read: read the label",
-}
-
 func makeCompositions(t *testing.T) ([]Composition, sorted.Table) {
 	var foods []Composition
 	names := map[string]string{}

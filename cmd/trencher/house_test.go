@@ -31,7 +31,7 @@ var rooms = []struct {
 	{"harvest/tables", []string{"units", "units/pattern", "units/strict", "units/measures", "harvest"}},
 	{"harvest/journal", []string{"units", "units/pattern", "units/strict", "units/charset", "harvest", "harvest/tables"}},
 	{"recipes/heat", []string{"units", "units/strict", "units/measures"}},
-	{"recipes/keeping", []string{"units", "units/pattern", "units/strict", "units/measures"}},
+	{"recipes/keeping", []string{"units", "units/pattern", "units/sorted", "units/strict", "units/measures"}},
 	{"recipes/saved", []string{"units", "units/pattern", "units/strict", "units/charset"}},
 	{"recipes", []string{"units", "units/pattern", "units/sorted", "units/strict", "units/measures", "recipes/heat", "recipes/saved"}},
 	{"recipes/planner/integer", nil},

@@ -17,7 +17,7 @@ const mostChecked = 3
 func checkedRows(crop Crop, cut Cut, ways ...Way) []Printed {
 	mm := characteristicMM(cut)
 	var rows []Printed
-	for _, p := range printedTimes() {
+	for _, p := range printedTimes {
 		if slices.Contains(ways, p.Way) && p.Shape != 0 && !p.old && figuresFor(p.Crop) == figuresFor(crop.Name) {
 			rows = append(rows, p)
 		}

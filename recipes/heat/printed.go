@@ -1,12 +1,8 @@
 package heat
 
 import (
-	"bytes"
 	_ "embed"
-	"encoding/csv"
 	"math"
-	"strconv"
-	"sync"
 
 	"trencher/units"
 )
@@ -14,12 +10,11 @@ import (
 // printed.csv holds the minutes that agencies, extension services and textbooks
 // print, a row each; the sizes in it are assumed, for hardly a table prints any.
 // printed-sources.csv holds the publications, and the style each cooks to.
+// library.go is what they come to (printedTimes), so that no program reads them when
+// it starts: `go generate ./recipes/heat` makes it anew (printed_made_test.go), and
+// TestPrintedTimesAreMade fails until it is.
 //
-//go:embed printed.csv
-var printedData []byte
-
-//go:embed printed-sources.csv
-var printedSourcesData []byte
+//go:generate go test -run ^TestPrintedTimesAreMade$ -update .
 
 // Printed is a row of a printed table.
 type Printed struct {
@@ -58,53 +53,7 @@ const (
 )
 
 // PrintedTimes lists every row of the printed tables.
-func PrintedTimes() []Printed { return append([]Printed(nil), printedTimes()...) }
-
-var printedTimes = sync.OnceValue(func() []Printed {
-	type publication struct {
-		style Doneness
-		old   bool
-		name  string
-	}
-	sources := map[string]publication{}
-	for _, r := range records("printed-sources.csv", printedSourcesData) {
-		style, _ := ParseDoneness(r[1]) // a table of blanching has none
-		sources[r[0]] = publication{style, r[1] == "older", r[2]}
-	}
-	var all []Printed
-	for _, r := range records("printed.csv", printedData) {
-		number := func(text string) float64 {
-			x, err := strconv.ParseFloat(text, 64)
-			if err != nil && text != "" {
-				panic("printed.csv: " + err.Error())
-			}
-			return x
-		}
-		from, known := sources[r[11]]
-		if !known {
-			panic("printed.csv: no source " + r[11])
-		}
-		p := Printed{ID: r[0], Crop: r[1], Piece: r[2], Way: Way(r[3]), Low: number(r[4]), High: number(r[5]), From: From(r[6]), Wished: r[7],
-			SmallMM: number(r[9]), LargeMM: number(r[10]), Style: from.style, Provenance: units.Provenance{Source: from.name, Record: r[0], KnownBy: r[12]}, old: from.old}
-		if r[8] != "" {
-			shape, err := ParseShape(r[8])
-			if err != nil {
-				panic("printed.csv: " + err.Error())
-			}
-			p.Shape = shape
-		}
-		all = append(all, p)
-	}
-	return all
-})
-
-func records(name string, data []byte) [][]string {
-	all, err := csv.NewReader(bytes.NewReader(data)).ReadAll()
-	if err != nil {
-		panic(name + ": " + err.Error())
-	}
-	return all[1:]
-}
+func PrintedTimes() []Printed { return append([]Printed(nil), printedTimes...) }
 
 // Cut is the row's piece of a size.
 func (p Printed) Cut(mm float64) Cut { return Cut{Shape: p.Shape, SizeMM: mm} }

@@ -1,15 +1,14 @@
 package keeping
 
 import (
-	"bytes"
 	_ "embed"
-	"encoding/csv"
 	"slices"
+	"strconv"
 	"strings"
-	"sync"
 	"unicode"
 
 	"trencher/units/measures"
+	"trencher/units/sorted"
 )
 
 // Recipe is what KindsOf looks at.
@@ -41,8 +40,10 @@ type KindWord struct{ Words, Kind string }
 // not-cold, egg, cooked-after or not-cooked-after. All of it is common practice,
 // no source: how cooks write.
 //
-//go:embed words.csv
-var wordData []byte
+// words.sorted finds by their forms the rows of kindRows that a phrase stands in.
+//
+//go:embed words.sorted
+var kindWords sorted.Table
 
 // kindRow is a row of words.csv.
 type kindRow struct {
@@ -50,31 +51,19 @@ type kindRow struct {
 	unless             []string
 }
 
-// kindTable finds the rows of a phrase by its wordForms.
-type kindTable struct {
-	rows    map[string][]kindRow
-	longest int
+// kindRowsAt are the rows of the longest phrase that some words begin with, and how
+// many of them it takes.
+func kindRowsAt(words []string) (rows []kindRow, taken int) {
+	found, taken := kindWords.Longest(words)
+	for number := range strings.FieldsSeq(found) {
+		at, err := strconv.Atoi(number)
+		if err != nil {
+			panic("words.sorted: " + err.Error())
+		}
+		rows = append(rows, kindRows[at])
+	}
+	return rows, taken
 }
-
-var kindWords = sync.OnceValue(func() *kindTable {
-	records, err := csv.NewReader(bytes.NewReader(wordData)).ReadAll()
-	if err != nil {
-		panic("words.csv: " + err.Error())
-	}
-	t := &kindTable{rows: map[string][]kindRow{}}
-	for _, r := range records[1:] {
-		row := kindRow{kind: r[1], where: r[2], needs: r[4]}
-		if r[3] != "" {
-			row.unless = strings.Split(r[3], ";")
-		}
-		for _, phrase := range strings.Split(r[0], ";") {
-			forms := formsOf(phrase)
-			t.rows[strings.Join(forms, " ")] = append(t.rows[strings.Join(forms, " ")], row)
-			t.longest = max(t.longest, len(forms))
-		}
-	}
-	return t
-})
 
 // formsOf cuts a text into its words, folded and by their stems, a hyphen
 // being a space.
@@ -163,23 +152,15 @@ func (f *kindFinder) crops() {
 // line finds the phrases of one line, the longest first at every place; matched
 // tells that there was any.
 func (f *kindFinder) line(text, where string) (matched bool) {
-	t := kindWords()
 	words := formsOf(text)
 	for i := 0; i < len(words); {
-		n := min(t.longest, len(words)-i)
-		for ; n > 0; n-- {
-			phrase := strings.Join(words[i:i+n], " ")
-			rows, ok := t.rows[phrase]
-			if !ok {
-				continue
+		rows, n := kindRowsAt(words[i:])
+		phrase := strings.Join(words[i:i+n], " ")
+		matched = matched || n > 0
+		for _, row := range rows {
+			if f.holds(row, phrase, text, where) {
+				f.add(phrase, f.kindOf(row))
 			}
-			matched = true
-			for _, row := range rows {
-				if f.holds(row, phrase, text, where) {
-					f.add(phrase, f.kindOf(row))
-				}
-			}
-			break
 		}
 		i += max(n, 1)
 	}
