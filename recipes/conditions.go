@@ -1,14 +1,12 @@
 package recipes
 
 import (
-	"bytes"
 	_ "embed"
-	"encoding/csv"
 	"slices"
 	"strings"
-	"sync"
 
 	"trencher/units"
+	"trencher/units/sorted"
 )
 
 // Conditions are what makes a guest one for whom stricter keeping rules hold. The
@@ -55,8 +53,11 @@ func (c Conditions) names() []string {
 // what they are given instead. "weak" is all of the conditions; a word of "unless"
 // on the same line takes the row away; a row for nobody only uses its words up.
 //
-//go:embed conditions.csv
-var conditionData []byte
+// conditions.sorted finds by its wordForms the row of unfitRows that a phrase stands
+// in, and the phrase as it stands there.
+//
+//go:embed conditions.sorted
+var unfitPhrases sorted.Table
 
 // Unfit is a food that a guest of some conditions does without.
 type Unfit struct {
@@ -70,34 +71,18 @@ type Unfit struct {
 	choking bool // it may stick in a small throat as it is
 }
 
-// conditionWords are the words of the tables.
-var conditionWords = map[string]Conditions{
-	"": 0, "weak": Pregnant | UnderFive | OverSixtyFive | LowImmunity | Baby | Vulnerable, "pregnant": Pregnant | Vulnerable,
-	"child": UnderFive | Vulnerable, "baby": Baby, "small throat": UnderFive | Baby | Vulnerable, "choking": UnderFive | Baby | Vulnerable,
+// unfitIn lists the rows a text has phrases of.
+func unfitIn(text string) []Unfit {
+	return foundIn(wordForms(text), func(words []string) (one Unfit, n int) {
+		found, n := unfitPhrases.Longest(words)
+		if n > 0 {
+			at, phrase, _ := strings.Cut(found, "\t")
+			one = unfitRows[rowNumber(at)]
+			one.Words = phrase
+		}
+		return one, n
+	})
 }
-
-var unfitIndex = sync.OnceValue(func() *phraseIndex[Unfit] {
-	records, err := csv.NewReader(bytes.NewReader(conditionData)).ReadAll()
-	if err != nil {
-		panic("conditions.csv: " + err.Error())
-	}
-	index := newPhraseIndex[Unfit]()
-	for _, r := range records[1:] {
-		whom, ok := conditionWords[r[2]]
-		if !ok {
-			panic("conditions.csv: nobody is called " + r[2])
-		}
-		one := Unfit{Rule: r[3], Instead: r[4], Provenance: units.Provenance{Source: r[5], KnownBy: r[6]}, whom: whom, choking: r[2] == "small throat"}
-		if r[1] != "" {
-			one.unless = strings.Split(r[1], ";")
-		}
-		for _, words := range strings.Split(r[0], ";") {
-			one.Words = words
-			index.put(words, one)
-		}
-	}
-	return index
-})
 
 // UnfitFor lists what in a dish is not for a guest of these conditions, each rule
 // once. A word of a step or the name that an ingredient line has is that line's to
@@ -106,7 +91,7 @@ func (d Dish) UnfitFor(c Conditions) []Unfit {
 	var found []Unfit
 	lines := d.lines()
 	for i, text := range slices.Concat(lines, d.Method, d.Remarks, []string{d.Name}) {
-		for _, one := range unfitIndex().in(text) {
+		for _, one := range unfitIn(text) {
 			itsLine := func(line string) bool { return hasWords(line, one.Words) && !hasWords(text, "whole") }
 			if i >= len(lines) && slices.ContainsFunc(lines, itsLine) || !one.isIn(text, c) {
 				continue

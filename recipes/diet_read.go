@@ -124,7 +124,7 @@ func readDiet(heard []string) (said, error) {
 // step reads what stands at the next word and tells how many words it was.
 func (r *dietReader) step() int {
 	rest := r.words[r.at:]
-	saying, n := sayings().at(rest)
+	saying, n := sayingAt(rest)
 	thing, named := r.leftOutAt(r.at)
 	if years, of := r.ageAt(); of > 0 && of > n {
 		r.said.ages = append(r.said.ages, years)
@@ -229,7 +229,7 @@ func (t thing) widened() thing {
 
 // sayingAs is the saying that is all of some words, unless it is declined.
 func sayingAs(words []string) (saying, bool) {
-	s, n := sayings().at(words)
+	s, n := sayingAt(words)
 	return s, n == len(words) && !s.decline
 }
 

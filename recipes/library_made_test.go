@@ -2,6 +2,7 @@ package recipes
 
 import (
 	"encoding/csv"
+	"fmt"
 	"math/big"
 	"os"
 	"strconv"
@@ -19,16 +20,22 @@ import (
 )
 
 // library.go and the sorted tables beside it are what allergens.csv, poisons.csv,
-// raw.csv, yields.csv and kitchen_words.txt make them.
+// raw.csv, yields.csv, sayings.csv, conditions.csv and kitchen_words.txt make them.
 func TestLibraryIsMade(t *testing.T) {
 	foods, names := makeCompositions(t)
 	poisons, phrases := makePoisons(t)
+	sayings, said := makeSayings(t)
+	unfit, fits := makeUnfit(t)
 	for name, made := range map[string]string{
-		"library.go": string(literal.File("recipes", "allergens.csv, poisons.csv, raw.csv and yields.csv", []string{"trencher/units"},
+		"library.go": string(literal.File("recipes", "allergens.csv, poisons.csv, raw.csv, yields.csv, sayings.csv and conditions.csv", []string{"trencher/units"},
 			literal.Table{Name: "compositions", About: "are what ingredients hold.", Rows: foods},
 			literal.Table{Name: "poisonRows", About: "are what can poison.", Rows: poisons},
 			literal.Table{Name: "rawRows", About: "are the crops that are eaten raw and those that are not.", Rows: makeRaw(t)},
-			literal.Table{Name: "yieldLines", About: "are what is left of a crop from one state to the next.", Rows: makeYields(t)})),
+			literal.Table{Name: "yieldLines", About: "are what is left of a crop from one state to the next.", Rows: makeYields(t)},
+			literal.Table{Name: "sayingRows", About: "are what guests say of what they eat.", Rows: sayings},
+			literal.Table{Name: "unfitRows", About: "are what guests of some conditions do without.", Rows: unfit})),
+		"sayings.sorted":       string(said),
+		"conditions.sorted":    string(fits),
 		"allergens.sorted":     string(names),
 		"poisons.sorted":       string(phrases),
 		"kitchen_words.sorted": string(makeKitchenWords(t)),
@@ -147,4 +154,74 @@ func makeKitchenWords(t *testing.T) sorted.Table {
 		}
 	}
 	return sorted.Make(words)
+}
+
+// eaterWords are the words of the table for the conditions.
+var eaterWords = map[string]Conditions{"": 0, "severe": 0, "pregnant": Pregnant, "child": UnderFive, "old": OverSixtyFive,
+	"low": LowImmunity, "baby": Baby | UnderFive, "weak": Vulnerable}
+
+func makeSayings(t *testing.T) ([]saying, sorted.Table) {
+	var rows []saying
+	phrases := map[string]string{}
+	for at, r := range rowsOf(t, "sayings.csv") {
+		condition, ok := eaterWords[r[3]]
+		require.True(t, ok, "sayings.csv: no eater is called %s", r[3])
+		s := saying{phrase: r[0], out: parseMarks(r[1]), condition: condition, severe: r[3] == "severe", decline: r[4] == "decline", ask: r[5]}
+		for _, food := range parts(r[2]) {
+			s.foods = append(s.foods, avoidedName(food))
+		}
+		rows = append(rows, s)
+		phrases[strings.Join(trimmed(guestWords(r[0])), " ")] = strconv.Itoa(at)
+	}
+	return rows, sorted.Make(phrases)
+}
+
+// avoidedName is the name by which a food of a table is left out.
+func avoidedName(food string) string {
+	words := guestWords(food)
+	if name, n := avoidable.Longest(words); n == len(words) {
+		return name
+	}
+	if crop := CropName(food); crop != "" && Allergens(crop).Known {
+		return fold(crop)
+	}
+	panic("sayings.csv: nobody knows the food " + food)
+}
+
+// conditionWords are the words of conditions.csv.
+var conditionWords = map[string]Conditions{
+	"": 0, "weak": Pregnant | UnderFive | OverSixtyFive | LowImmunity | Baby | Vulnerable, "pregnant": Pregnant | Vulnerable,
+	"child": UnderFive | Vulnerable, "baby": Baby, "small throat": UnderFive | Baby | Vulnerable, "choking": UnderFive | Baby | Vulnerable,
+}
+
+func makeUnfit(t *testing.T) ([]Unfit, sorted.Table) {
+	var rows []Unfit
+	phrases := map[string]string{}
+	for at, r := range rowsOf(t, "conditions.csv") {
+		whom, ok := conditionWords[r[2]]
+		require.True(t, ok, "conditions.csv: nobody is called %s", r[2])
+		rows = append(rows, Unfit{Rule: r[3], Instead: r[4], Provenance: units.Provenance{Source: r[5], KnownBy: r[6]}, unless: parts(r[1]), whom: whom, choking: r[2] == "small throat"})
+		for _, words := range parts(r[0]) {
+			phrases[strings.Join(wordForms(words), " ")] = strconv.Itoa(at) + "\t" + words
+		}
+	}
+	return rows, sorted.Make(phrases)
+}
+
+// parseMarks reads a cell of an embedded table, where "nuts" are the nuts of
+// Annex II alone.
+func parseMarks(cell string) marks {
+	var m marks
+	for _, word := range strings.Split(cell, ";") {
+		switch one, ok := parseMark(word); {
+		case word == "":
+		case word == "nuts":
+			m |= mark(Nuts)
+		case ok:
+			m |= one
+		default:
+			panic(fmt.Sprintf("%q is neither allergen, meat nor honey", word))
+		}
+	}
+	return m
 }

@@ -16,7 +16,7 @@ import (
 // rules out, accepted with its question, or declined with its reason.
 func TestEverySayingIsReadAsTheTableSays(t *testing.T) {
 	tally := map[string]int{}
-	for _, s := range sayingRows() {
+	for _, s := range sayingRows {
 		groups, err := ParseGuests("2 adults " + s.phrase)
 		switch {
 		case s.decline:

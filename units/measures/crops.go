@@ -5,8 +5,8 @@ import (
 	_ "embed" // the table
 	"fmt"
 	"slices"
-	"strings"
-	"sync"
+	"strconv"
+	"trencher/units/sorted"
 )
 
 // crops.csv holds one crop a line: its id, by which every other table refers to
@@ -16,8 +16,11 @@ import (
 // Where a name could mean several of those that count as one, the first in the
 // table is meant. Names are common usage, no source.
 //
-//go:embed crops.csv
-var cropsCSV string
+// library.go is its rows (cropTable), and crops.sorted finds the number of a row by
+// its folded names.
+//
+//go:embed crops.sorted
+var cropNames sorted.Table
 
 // Crop is one crop of the garden with all its names. The figures on it stand in
 // other tables, which refer to it by id; another crop is one row here and its
@@ -34,10 +37,13 @@ type Crop struct {
 // capitals or small letters, with accents or without, singular or plural. A
 // longer name that only holds a crop's name ("potato salad") is not that crop.
 func CropNamed(text string) (Crop, bool) {
-	t := cropTable()
 	for _, form := range Singulars(lookupKey(text)) {
-		if at, ok := t.byName[form]; ok {
-			return t.crops[at], true
+		if row, ok := cropNames.Find(form); ok {
+			at, err := strconv.Atoi(row)
+			if err != nil {
+				panic("crops.sorted: " + err.Error())
+			}
+			return cropTable[at], true
 		}
 	}
 	return Crop{}, false
@@ -54,12 +60,11 @@ func CropID(text string) string {
 
 // CropByID finds a crop by its id, as the tables of figures refer to it.
 func CropByID(id string) (Crop, bool) {
-	t := cropTable()
-	at, ok := t.byID[id]
-	if !ok {
+	at := slices.IndexFunc(cropTable, func(c Crop) bool { return c.ID == id })
+	if at < 0 {
 		return Crop{}, false
 	}
-	return t.crops[at], true
+	return cropTable[at], true
 }
 
 // MustCrop is [CropByID] for the embedded tables of figures: an id that is not
@@ -73,7 +78,7 @@ func MustCrop(id string) Crop {
 }
 
 // Crops lists every crop, in the table's order.
-func Crops() []Crop { return slices.Clone(cropTable().crops) }
+func Crops() []Crop { return slices.Clone(cropTable) }
 
 // InKitchen is the crop it counts as once it is lifted: a dwarf French bean is
 // a French bean, and goes into the same dishes. Mostly it is the crop itself.
@@ -88,39 +93,14 @@ func (c Crop) InKitchen() Crop {
 // in the table's order: where figures on the one are missing, those on the next
 // are the nearest.
 func (c Crop) Kin() []Crop {
-	kin, t := []Crop{c}, cropTable()
-	for _, at := range t.kin[cmp.Or(c.kitchen, c.ID)] {
-		if t.crops[at].ID != c.ID {
-			kin = append(kin, t.crops[at])
+	kin := []Crop{c}
+	for _, other := range cropTable {
+		if other.ID != c.ID && other.countsAs() == c.countsAs() {
+			kin = append(kin, other)
 		}
 	}
 	return kin
 }
 
-// crops is the table with the ways into it.
-type crops struct {
-	crops        []Crop
-	byID, byName map[string]int
-	kin          map[string][]int // by the id of what they count as in the kitchen
-}
-
-var cropTable = sync.OnceValue(func() *crops {
-	t := &crops{byID: map[string]int{}, byName: map[string]int{}, kin: map[string][]int{}}
-	for row := range readTable("crops.csv", cropsCSV) {
-		at := len(t.crops)
-		crop := Crop{ID: row["id"], Name: row["name"], kitchen: row["in_kitchen"]}
-		for name := range strings.SplitSeq(row["plural"]+";"+row["also"], ";") {
-			if name != "" {
-				crop.Names = append(crop.Names, name)
-			}
-		}
-		t.crops = append(t.crops, crop)
-		t.byID[crop.ID] = at
-		counts := cmp.Or(crop.kitchen, crop.ID)
-		t.kin[counts] = append(t.kin[counts], at)
-		for _, name := range append([]string{crop.Name}, crop.Names...) {
-			t.byName[lookupKey(name)] = at
-		}
-	}
-	return t
-})
+// countsAs is the id of what it counts as in the kitchen.
+func (c Crop) countsAs() string { return cmp.Or(c.kitchen, c.ID) }

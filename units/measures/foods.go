@@ -27,6 +27,7 @@ import (
 // ./units/measures` makes it anew (foods_made_test.go), and TestFoodsAreMade fails
 // until it is.
 //
+//go:generate go test -run ^TestLibraryIsMade$ -update .
 //go:generate go test -run ^(TestFoodsAreMade|TestMeasuresAreMade)$ -update .
 //go:embed names.sorted
 var foodTable foods

@@ -2,10 +2,7 @@ package measures
 
 import (
 	_ "embed" // the tables
-	"encoding/csv"
-	"errors"
 	"fmt"
-	"io"
 	"iter"
 	"math/big"
 	"slices"
@@ -28,8 +25,6 @@ import (
 var (
 	//go:embed measures.sorted
 	measureTable sorted.Table
-	//go:embed sources.csv
-	sourcesCSV string
 )
 
 // Row is one weighed measure of an ingredient.
@@ -100,14 +95,17 @@ func Default() Table { return defaultTable() }
 
 var defaultTable = sync.OnceValue(func() Table { return Table{index: &index{book: measureTable, decoded: new(sync.Map)}} })
 
-// sourceTitles are the titles of the publications by what measures.csv calls them.
-var sourceTitles = sync.OnceValue(func() map[string]string {
-	titles := map[string]string{}
-	for row := range readTable("sources.csv", sourcesCSV) {
-		titles[row["key"]] = row["title"]
+// source is the title of a publication by what measures.csv calls it.
+type source struct{ key, title string }
+
+// titleOf is the title of a publication; ok is false where sources.csv has none.
+func titleOf(key string) (title string, ok bool) {
+	at := slices.IndexFunc(sourceRows, func(s source) bool { return s.key == key })
+	if at < 0 {
+		return "", false
 	}
-	return titles
-})
+	return sourceRows[at].title, true
+}
 
 // With is the table with the user's own rows before all others: where a
 // kitchen has weighed its own spoon of something, that is the figure.
@@ -233,7 +231,7 @@ func rowsOf(text string) []Row {
 func rowOf(ingredient string, cells [len(rowColumns)]string) Row {
 	grams, ok := new(big.Rat).SetString(cells[4])
 	measure, err := units.Parse(cells[3], units.NoSystem)
-	title, known := sourceTitles()[cells[7]]
+	title, known := titleOf(cells[7])
 	if !ok || err != nil || !known {
 		panic(fmt.Sprintf("measures: bad row of %s %v: %v", ingredient, cells, err))
 	}
@@ -243,33 +241,6 @@ func rowOf(ingredient string, cells [len(rowColumns)]string) Row {
 		Ingredient: ingredient, State: cells[0], Size: cells[2], Measure: measure, Grams: grams,
 		Note: cells[10], Provenance: units.Provenance{Source: title, Record: cells[8], KnownBy: cells[9]},
 		ofDefaultState: cells[1] == "yes", chosen: use == "yes", refused: use == "no", british: use == "uk", region: region,
-	}
-}
-
-// readTable reads a table with a line of headings, row by row. A row is good
-// until the next one.
-func readTable(name, text string) iter.Seq[map[string]string] {
-	return func(yield func(map[string]string) bool) {
-		in := csv.NewReader(strings.NewReader(text))
-		in.ReuseRecord = true
-		head, err := in.Read()
-		columns := slices.Clone(head)
-		row := make(map[string]string, len(columns))
-		for err == nil {
-			var record []string
-			if record, err = in.Read(); err != nil {
-				break
-			}
-			for i, column := range columns {
-				row[column] = record[i]
-			}
-			if !yield(row) {
-				return
-			}
-		}
-		if !errors.Is(err, io.EOF) {
-			panic(fmt.Sprintf("measures: %s: %v", name, err))
-		}
 	}
 }
 
