@@ -189,7 +189,5 @@ func goldenLines(t *testing.T, path, got string) {
 	}
 	want, err := os.ReadFile(path)
 	require.NoError(t, err)
-	if string(want) != got {
-		assert.Equal(t, strings.Split(string(want), "\n"), strings.Split(got, "\n"))
-	}
+	assert.Empty(t, spelled.Difference(string(want), got))
 }

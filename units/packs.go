@@ -30,7 +30,7 @@ func (r *reader) packs(n number) (all side, read bool, err error) {
 		return each.times(n), true, r.holds(each, nil)
 	case r.at < len(r.text) && isDigit(r.text[r.at]):
 		each, err := r.term()
-		if err != nil || each.unit == nil || !isPack(lastOf(r.text[start:r.at])) {
+		if err != nil || each.unit == nil || each.unit.dimension == Count || !isPack(lastOf(r.text[start:r.at])) {
 			return side{}, false, refuse("two numbers side by side", howPacks)
 		}
 		return each.times(n), true, r.holds(each, nil)

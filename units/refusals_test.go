@@ -33,6 +33,7 @@ func TestRefusals(t *testing.T) {
 		{"1 5/4 g", `"1 5/4 g": the fraction beside a whole number is one or more`, oneFraction},
 		{"1/ g", `"1/ g": a fraction with nothing under it`, oneFraction},
 		{"1 000 g", `"1 000 g": two numbers side by side`, "write one number, thousands without a gap; or packs of one size: 2 x 400 g"},
+		{"2 400 tins", `"2 400 tins": two numbers side by side`, "write one number, thousands without a gap; or packs of one size: 2 x 400 g"},
 		{"-2 g", `"-2 g": below zero`, "write an amount above zero"},
 		{"-2", `"-2": below zero`, "write an amount above zero"},
 		{"2-1 g", `"2-1 g": the range runs backwards`, "write the smaller end first; one and a half is 1½ or 1 1/2"},
