@@ -269,6 +269,13 @@ func TestCookingInFull(t *testing.T) {
 		require.NoError(t, err)
 		faces = append(faces, bare(now.Format("15:04"), Cook(cooking, plan.Record.ID), func(w io.Writer, v CookView) error { return writeJSON(w, v) }))
 	}
+	for name, told := range map[string]*harvest.Told{"later": {What: harvest.ToldFiveLate}, "sooner": {What: harvest.ToldDone, Step: plan.Steps[len(plan.Steps)-1].ID}} {
+		told.At = plan.ServeAt.Add(-time.Hour)
+		cooking, err := meal.Follow(plan.Plan, []*harvest.Told{told}, told.At)
+		require.NoError(t, err)
+		view := Cook(cooking, plan.Record.ID)
+		require.Equal(t, map[string]string{"later": "5 min later than planned", "sooner": "1 h sooner than planned"}[name], view.Late)
+	}
 	heard := meal.Heard{Told: &harvest.Told{What: harvest.ToldOver}, Events: []*harvest.BatchEvent{{Event: harvest.KindCooked, Name: "mash"}, {Event: harvest.KindOut, Name: "salad"}},
 		Knife: &harvest.Steamed{Crop: "potato", Cut: "cube 25 mm", Until: "tender", Minutes: 9}}
 	faces = append(faces, says("heard", HeardWords(heard), HeardWords(meal.Heard{Told: &harvest.Told{What: harvest.ToldFiveLate}})))

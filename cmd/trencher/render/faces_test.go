@@ -172,3 +172,9 @@ method: [Bury them in the embers.]
 
 // mended is a journal put in order.
 var mended = journal.Mended{Written: []string{"journal/2031/a.yaml"}, Finished: []string{"journal/2031/b.yaml"}, Aside: []string{"journal/2031/set-aside/c.yaml", "journal/2031/set-aside/d.yaml"}}
+
+// writeFile puts a file into a plot.
+func writeFile(t *testing.T, w ask.PlotRef, name, text string) {
+	t.Helper()
+	require.NoError(t, os.WriteFile(filepath.Join(w.Dir, filepath.FromSlash(name)), []byte(text), 0o644))
+}
