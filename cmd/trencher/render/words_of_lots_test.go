@@ -40,7 +40,9 @@ func TestWordsOfALot(t *testing.T) {
 		{lot(func(l *harvest.Lot) { l.Condition, l.First = harvest.Damaged, true }), "Use first", "potato, damaged; trim, use today  [tub-1]"},
 		{lot(func(l *harvest.Lot) { l.Rot, l.First = true, true }), "Use first", "potato, sound; some was rotten: use first, and look it over again  [tub-1]"},
 		{lot(func(l *harvest.Lot) { l.First = true }), "Use first", "potato, sound; best before " + day + ": look it over  [tub-1]"},
-		{lot(func(l *harvest.Lot) { l.Condition, l.Variety, l.Sizes = harvest.Green, "Grey Heron", units.Band{Low: 20, High: 45} }), "Set aside, never to the kitchen", "Grey Heron potato, 20-45 mm green  [tub-1]"},
+		{lot(func(l *harvest.Lot) {
+			l.Condition, l.Variety, l.Sizes = harvest.Green, "Grey Heron", units.Band{Low: 20, High: 45}
+		}), "Set aside, never to the kitchen", "Grey Heron potato, 20-45 mm green  [tub-1]"},
 		{lot(func(l *harvest.Lot) { l.Where = "cellar" }), "Keeps", "potato, sound; keeps raw until " + day + "; in cellar  [tub-1]"},
 		{lot(func(l *harvest.Lot) { l.Where, l.Air = "cellar", units.MustParse("4 C") }), "Keeps", "potato, sound; keeps raw until " + day + "; in cellar at 4 C  [tub-1]"},
 	} {
