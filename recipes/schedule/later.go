@@ -188,7 +188,7 @@ func (l *later) isTaken(i int) bool {
 			return true
 		}
 	}
-	tooManyHands := step.Hands > 0 && hands > max(1, l.have.Hands, step.Hands)
+	tooManyHands := step.Hands > 0 && hands > max(l.have.Hands, step.Hands)
 	return tooManyHands || step.Tray > 0 && l.have.Trays > 0 && trays > max(l.have.Trays, step.Tray)
 }
 
