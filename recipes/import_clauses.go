@@ -24,7 +24,7 @@ type clause struct {
 }
 
 // imperatives are the words a clause begins with (ordinary English, no source).
-var imperatives = wordSet(`add arrange bake baste beat blanch blend boil braise bring broil brown brush bubble bury char chill chop combine continue cook cool cover crumble crush cut
+var imperatives = wordSet(`add adding arrange bake baste beat blanch blend boil braise bring broil brown brush bubble bury char chill chop combine continue cook cool cover crumble crush cut
 	dice discard dot drain dress drizzle drop dry finish flip fold fry give grate grill halve heat keep ladle lay layer leave let lift line lower mash melt mix move parboil peel place
 	plunge poach pop pour press put reduce refrigerate remove reserve rest return rinse roast rub sauté saute scatter scoop scrape season serve set shake shred sieve simmer skim slice
 	smash soak soften spoon spread sprinkle squeeze stand steam stew stir stir-fry strain sweat take tip top toss transfer trim turn warm wash whisk wilt wrap
@@ -40,7 +40,7 @@ func wordSet(text string) map[string]bool {
 }
 
 // joining are the words of a clause that puts something to what is there already.
-var joining = wordSet(`add stir pour tip toss mix drizzle sprinkle scatter season fold crumble grate squeeze dot top spoon return spread dress cover finish splash combine throw baste brush shake dust drop strew swirl slosh bung chuck snip tear`)
+var joining = wordSet(`add adding stir pour tip toss mix drizzle sprinkle scatter season fold crumble grate squeeze dot top spoon return spread dress cover finish splash combine throw baste brush shake dust drop strew swirl slosh bung chuck snip tear`)
 
 var (
 	clauseEnd    = pattern.New(`[,;:]$`)

@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"strings"
 
+	"trencher/recipes/saved"
 	"trencher/units/measures"
 	"trencher/units/pattern"
 )
@@ -33,6 +34,9 @@ func (im *importer) checkWhole() {
 	}
 	if im.listed > 0 {
 		im.check("ingredients", strconv.Itoa(len(im.recipe.Lines)-im.listed), "found in its sentences, and only those with an amount")
+	}
+	if im.recipe.ListUnsure {
+		im.check("ingredients", strconv.Itoa(len(im.recipe.Of(saved.Ingredient))), "a line that begins with an amount was taken for the rest of a step")
 	}
 	for _, crop := range im.cropsLeft() {
 		im.check("crops", crop, "in the recipe, and not among its weighed crops")
@@ -169,12 +173,14 @@ func (im *importer) doubtful(d *cropDraft, own []cooked) bool {
 // or there are more times than one adds up without asking.
 func untold(own []cooked) bool {
 	timed := 0
+	places := map[string]bool{} // on a ring, then in the oven: only one is told of a dish
 	for _, one := range own {
 		if one.minutes > 0 {
+			places[one.keepsBusy()] = true
 			timed++
 		}
 	}
-	return timed > 0 && timed < len(own) || timed > mostTimes
+	return len(places) > 1 || timed > 0 && timed < len(own) || timed > mostTimes
 }
 
 // mayBeOther tells whether a clause that was taken to speak of the crop has times

@@ -69,6 +69,9 @@ func (im *importer) readPortions() {
 	if len(said) == 0 {
 		said = im.yieldInSteps()
 	}
+	if len(said) == 0 {
+		said = im.yieldInNotes()
+	}
 	text := strings.ToLower(strings.Join(said, " "))
 	n, to := portionsIn(text)
 	switch {
@@ -79,7 +82,7 @@ func (im *importer) readPortions() {
 	default:
 		im.result.Portions = n
 		if len(im.recipe.Of(saved.Yield)) == 0 {
-			im.check("portions", strconv.Itoa(n), "read among the steps")
+			im.check("portions", strconv.Itoa(n), "read among its sentences")
 		} else if to > n {
 			im.check("portions", strconv.Itoa(n), fmt.Sprintf("%d to %d", n, to))
 		} else if yieldOfPieces.MatchString(text) {
@@ -111,7 +114,30 @@ func (im *importer) yieldInSteps() []string {
 	return said
 }
 
-var yieldSentence = pattern.New(`(?i)^for (?:the )?(?:\d+|two|three|four|five|six|eight|ten|twelve) of (?:you|us)\b|(?:^|\bserve[sd]? [^.;]{0,30})(?:\b(?:to|for) (?:the )?(?:\d+|two|three|four|five|six|eight|ten|twelve)(?: people| persons| of us)?)(?:,.*)?$|^(?:(?:this |it |that )?(?:serves|feeds|makes|yields?|does)|(?:(?:that|this|it)(?:[’']s| is|) |is )?(?:enough|sufficient|plenty) for) (?:about |approx\.? )?(?:\d+|two|three|four|five|six|seven|eight|nine|ten|twelve)(?:\s*(?:-|–|to|or)\s*\d+)?(?: (?:people|persons|portions?|servings?|helpings?|plates))?(?:,.*)?\.?$`)
+// yieldInNotes is the sentence of a title or a remark that says for how many they are:
+// "Just for the two of us."
+func (im *importer) yieldInNotes() []string {
+	var said []string
+	for _, line := range im.recipe.Lines[:min(len(im.recipe.Lines), mostSentences)] {
+		if line.Role != saved.Note && line.Role != saved.Title {
+			continue
+		}
+		for _, sentence := range sentencesOf(line.Text) {
+			if sentence = strings.TrimRight(sentence, ".! "); yieldSentence.MatchString(sentence) || forPeople.MatchString(sentence) {
+				said = append(said, sentence)
+			}
+		}
+	}
+	if len(said) != 1 {
+		return nil // none, or one of several
+	}
+	return said
+}
+
+// forPeople says for how many people, anywhere in a sentence.
+var forPeople = pattern.New(`(?i)\bfor (?:about |the )?(?:\d+(?:\s*(?:-|–|to|or)\s*\d+)?|two|three|four|five|six|eight|ten|twelve) (?:of (?:us|you)|(?:\pL+ )?(?:people|persons|eaters|adults|mouths))\b`)
+
+var yieldSentence = pattern.New(`(?i)^(?:just |only )?for (?:the )?(?:\d+|two|three|four|five|six|eight|ten|twelve) (?:of (?:you|us)|(?:\pL+ )?(?:people|persons|eaters|adults|mouths))\b|(?:^|\bserve[sd]? [^.;]{0,30})(?:\b(?:to|for) (?:the )?(?:\d+|two|three|four|five|six|eight|ten|twelve)(?: people| persons| of us)?)(?:,.*)?$|^(?:(?:this |it |that )?(?:serves|feeds|makes|yields?|does)|(?:(?:that|this|it)(?:[’']s| is|) |is )?(?:enough|sufficient|plenty) for) (?:about |approx\.? )?(?:\d+|two|three|four|five|six|seven|eight|nine|ten|twelve)(?:\s*(?:-|–|to|or)\s*\d+)?(?: (?:people|persons|portions?|servings?|helpings?|plates))?(?:(?:,| with| as| if| and| or| at| for| generously| comfortably| easily|;| –| -| \().*)?\.?$`)
 
 // onePortions tells whether all that says for how many a recipe is says the same
 // number, once.

@@ -42,6 +42,7 @@ var (
 	remarkLine      = pattern.New(`(?i)^(?:tips?|notes?|n\.?b\.?|p\.?s\.?|variations?|storage|(?:cook|gardener)(?:'|’)s (?:tip|note))\s*[:.–-]`)
 	dateLine        = pattern.New(`(?i)^(?:(?:mon|tues|wednes|thurs|fri|satur|sun)day,? )?\d{1,2}(?:st|nd|rd|th)?\.? (?:of )?(?:jan(?:uary)?|feb(?:ruary)?|mar(?:ch)?|apr(?:il)?|may|june?|july?|aug(?:ust)?|sept?(?:ember)?|oct(?:ober)?|nov(?:ember)?|dec(?:ember)?)\b`)
 	overTitle       = pattern.New(`(?i)^(?:our |the |today(?:'|’)s |this week(?:'|’)s )?recipe(?: of the (?:week|day|month|season))?$`)
+	purposeHead     = pattern.New(`(?i)^(?:to|for) (?:serve|serving|finish|garnish|garnishing|decorate|dress)$`)
 	inTheEnd        = pattern.New(`(?i)\b(?:to taste|for (?:frying|serving|the pan|greasing|dusting|garnish)|to (?:serve|finish|garnish)|as needed|optional\)?)$`)
 )
 
@@ -152,12 +153,16 @@ func isNameFirst(text string) bool {
 // endsInYear tells what ends in a year: whose recipe it was, and when.
 var endsInYear = pattern.New(`\b(?:1[789]|20)\d\d\)?$`)
 
+// twoSentences tells where one sentence ends and the next begins: "From Saturday.
+// Sorry!"
+var twoSentences = pattern.New(`\pL{4,}[.!?] +\p{Lu}`)
+
 // isTitle tells whether a line can name a recipe: short, no sentence, no
 // greeting, no address.
 func isTitle(text string) bool {
 	words := strings.Fields(text)
 	if len(words) == 0 || isNameFirst(text) || len(words) > 12 || utf8.RuneCountInString(text) > 80 || strings.HasSuffix(text, ":") || strings.HasSuffix(text, ",") ||
-		strings.ContainsAny(text, "@?>»★☆|") || strings.Contains(text, "://") || strings.HasSuffix(text, ".") || yieldLine.MatchString(text) || timeLine.MatchString(text) {
+		strings.ContainsAny(text, "@?>»★☆|") || strings.Contains(text, "://") || strings.HasSuffix(text, ".") || twoSentences.MatchString(text) || yieldLine.MatchString(text) || timeLine.MatchString(text) {
 		return false
 	}
 	switch strings.ToLower(strings.Trim(words[0], ",.!:")) {
@@ -246,6 +251,9 @@ func (p *plainReader) byLook(i int, part Role) Role {
 		return Ingredient
 	case part == Ingredient && doing[word], part == Ingredient && isSentence(l.text), part == Step:
 		return Step
+	case part == Ingredient && l.gap && endsAsSentence(l.text) && !startsAmount(l.text) && len(strings.Fields(l.text)) >= leastOfStep:
+		p.bareStep = true // "Oven on 200 °C."
+		return Step
 	case part == Note && (amountStart.MatchString(l.text) || l.mark == bulletMark || inTheEnd.MatchString(l.text)) && !isSentence(l.text):
 		return Ingredient
 	}
@@ -259,7 +267,7 @@ func (p *plainReader) isGroupHead(i int) bool {
 	if i+1 >= len(p.lines) || p.lines[i].mark == numberMark || len(strings.Fields(text)) > 7 || startsAmount(text) {
 		return false
 	}
-	return strings.HasSuffix(text, ":") || p.standsOut(i) || groupHead.MatchString(heading(text)) && p.lines[i].mark == noMark && !inTheEnd.MatchString(text)
+	return strings.HasSuffix(text, ":") || p.standsOut(i) || groupHead.MatchString(heading(text)) && p.lines[i].mark == noMark && (!inTheEnd.MatchString(text) || purposeHead.MatchString(heading(text)))
 }
 
 // standsOut tells a line of a few words that the amounts below it stand further in
@@ -268,6 +276,9 @@ func (p *plainReader) standsOut(i int) bool {
 	l, next := p.lines[i], p.lines[i+1]
 	return !l.inward && next.inward && !l.settled && len(strings.Fields(l.text)) <= 4 && startsAmount(next.text) && !strings.ContainsAny(l.text, "0123456789")
 }
+
+// leastOfStep is how many words a step has at least that does not say what to do.
+const leastOfStep = 3
 
 func firstWord(text string) string {
 	word, _, _ := strings.Cut(text, " ")
@@ -304,6 +315,7 @@ func (p *plainReader) join() {
 		}
 		if len(joined) > 0 && continues(joined[len(joined)-1], l) {
 			last := &joined[len(joined)-1]
+			p.listUnsure = p.listUnsure || last.role == Step && l.role == Ingredient
 			last.text += " " + l.text
 			last.broken = true
 			continue
@@ -325,24 +337,31 @@ func continues(before, l plainLine) bool {
 	initial, _ := utf8.DecodeRuneInString(l.text)
 	last := strings.ToLower(before.text[strings.LastIndexByte(before.text, ' ')+1:])
 	switch {
+	case before.role == Step && l.role == Ingredient && len(strings.Fields(before.text)) < leastOfLine:
+		return false
 	case before.role == Step && !strings.ContainsAny(before.text[len(before.text)-1:], ".!?:"):
 		return true
 	case before.role == Step:
 		return before.mark == numberMark && l.role == Step && (unicode.IsLower(initial) || l.inward && !before.inward)
 	case before.role != Ingredient:
 		return false
-	case goesOn[last] || strings.HasSuffix(last, ","):
+	case goesOn[last]:
 		return true
+	case manner[last] || strings.HasSuffix(last, ","):
+		return !startsAmount(l.text)
 	}
 	return unicode.IsLower(initial) && !startsAmount(l.text) && before.mark == bulletMark
 }
 
 // goesOn are the words an ingredient does not end on.
-var goesOn = wordSet("and or into of plus with finely thinly roughly coarsely freshly")
+var goesOn = wordSet("and or into of plus with")
+
+// manner are words that may go on in the next line, where that is no amount.
+var manner = wordSet("finely thinly roughly coarsely freshly")
 
 // recipe is the text in its lines and roles.
 func (p *plainReader) recipe() Recipe {
-	r := Recipe{Name: p.name, NameUnsure: p.nameUnsure || p.name != "" && moreThanName.MatchString(p.name), StepsUnsure: p.stepsUnsure()}
+	r := Recipe{Name: p.name, NameUnsure: p.nameUnsure || p.name != "" && moreThanName.MatchString(p.name), StepsUnsure: p.stepsUnsure(), ListUnsure: p.listUnsure}
 	for _, l := range p.lines {
 		text := l.text
 		switch l.role {

@@ -69,7 +69,7 @@ func apart(text string) (parts []string, semicolons bool) {
 }
 
 var (
-	purposeOnly = pattern.New(`(?i)^\S+ ?(?:\pL+ )?(?:for|to|each|extra|more|of which|in all|total)\b|^\S+ (?:\pL+ed|cut|whole)\b|^(?:about |approx\.? |around |roughly |~ ?)?[\d½¼¾⅓⅔.,/]+ ?\pL*\.?(?: or so| or thereabouts| in weight)?$`)
+	purposeOnly = pattern.New(`(?i)^\S+ ?(?:\pL+ )?(?:for|to|each|extra|more|of which|in all|total)\b|^\S+ (?:\pL+ed|cut|whole)\b|^(?:about |approx\.? |around |roughly |~ ?)?[\d½¼¾⅓⅔.,/]+ ?\pL*\.?(?: or so| or thereabouts| in weight)?(?: ?\(\d[^)]*\))?$`)
 	cutWord     = pattern.New(`(?i)(?:ed|ly|ped|cut)\b`)
 )
 

@@ -37,6 +37,8 @@ type plainReader struct {
 
 	nameUnsure bool
 	bare       bool // its steps do not end as sentences
+	listUnsure bool // a line that begins with an amount went into a step
+	bareStep   bool // a sentence below the list that says nothing to do was taken for a step
 	told       bool // it is told in sentences, without a list
 }
 

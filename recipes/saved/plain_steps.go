@@ -22,7 +22,7 @@ func (p *plainReader) stepsUnsure() bool {
 			return true // a line among the steps
 		}
 	}
-	return t.plain > 0 && (t.numbered > 0 || p.bare || p.told)
+	return p.bareStep || t.plain > 0 && (t.numbered > 0 || p.bare || p.told)
 }
 
 // stepTally counts the steps of a text.

@@ -77,7 +77,7 @@ func (p *plainReader) titles() (first, above int) {
 	for i := range p.lines {
 		text := heading(p.lines[i].text)
 		switch {
-		case p.lines[i].settled:
+		case p.lines[i].settled, dateLine.MatchString(p.lines[i].text):
 		case first < 0 && i < 8 && (yieldLine.MatchString(p.lines[i].text) || yieldAfter.MatchString(p.lines[i].text)): // above the title
 		case i > 40, ingredientsHead.MatchString(text), methodHead.MatchString(text), p.lines[i].mark != noMark, startsAmount(text), isNameFirst(text),
 			yieldLine.MatchString(p.lines[i].text), yieldAfter.MatchString(p.lines[i].text):

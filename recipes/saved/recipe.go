@@ -46,6 +46,7 @@ type Recipe struct {
 	// Of a text without marks: another line may be its name; where one step ends
 	// and the next begins, or whether all of them are steps, is not certain.
 	NameUnsure, StepsUnsure bool
+	ListUnsure              bool // a line that begins with an amount was taken for the rest of a step
 }
 
 // Of lists the texts of the lines with one role.

@@ -103,10 +103,13 @@ func ReadLine(text string, s units.System) Line {
 // One in which a T may be a spoon stays.
 func inSmallLetters(text string) string {
 	if text != strings.ToUpper(text) || loneT.MatchString(text) {
-		return text
+		return cupsInC.ReplaceAllString(text, "$1 c $2")
 	}
 	return strings.ToLower(text)
 }
+
+// cupsInC are cups by a capital letter: "1 C. sugar", and no temperature of it.
+var cupsInC = pattern.New(`^([` + numberSigns + `][` + numberSigns + ` ./–-]*) ?C\.? (\pL)`)
 
 var loneT = pattern.New(`(?:^|[^\pL])T(?:[^\pL]|$)`)
 

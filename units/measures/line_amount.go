@@ -11,7 +11,7 @@ import (
 var (
 	bullets = pattern.New(`^(?:[\s*•·▢☐◦‣–—-]|\[ ?\])+`)
 	hedges  = pattern.New(`(?i)^(about|abt\.?|approx\.?|approximately|roughly|around|circa|ca\.?|c\.|~|up to|at least|a good|a generous|generous|good|a scant|scant|a full|just over|just under|nearly|barely|max\.?|min\.?)\s+(.+)$`)
-	partOf  = pattern.New(`(?i)^(?:the )?((?:(?:finely|freshly|coarsely) )?(?:(?:grated|squeezed|pared|strained) )?(?:juice (?:and|&) (?:grated )?zest|(?:grated )?zest (?:and|&) juice|juice and rind|rind and juice|juice|zest|rind|peel|leaves|seeds))(?: only)? (?:of|from) (.+)$`)
+	partOf  = pattern.New(`(?i)^(?:the )?((?:(?:finely|freshly|coarsely) )?(?:(?:grated|squeezed|pared|strained) )?(?:juice (?:and|&) (?:grated )?zest|(?:grated )?zest (?:and|&) juice|juice and rind|rind and juice|juice|zest|rind|peel|leaves|seeds|whites?|yolks?|flesh|pulp|kernels))(?: only)? (?:of|from) (.+)$`)
 	joined  = pattern.New(`([A-Za-z])\s*/\s*(\d)`)
 	headed  = pattern.New(`(?i)^(for|to make|to) the [^,]+$`)
 )
@@ -106,7 +106,7 @@ func (l *Line) again(q units.Quantity, each bool) {
 var aboutInBracket = pattern.New(`(?i)\((about|approx|roughly|around|c\.|~|total)`)
 
 var (
-	aboutWords = pattern.New(`(?i)^(?:(?:about|abt\.?|approx\.?|approximately|roughly|around|circa|ca\.?|c\.|or|i\.e\.|weighing|total weight(?: of)?|drained weight)\s+|~\s*)+`)
+	aboutWords = pattern.New(`(?i)^(?:(?:about|(?:a )?scant|(?:a )?generous|(?:a )?good|just (?:over|under)|nearly|almost|abt\.?|approx\.?|approximately|roughly|around|circa|ca\.?|c\.|or|i\.e\.|weighing|total weight(?: of)?|drained weight)\s+|~\s*)+`)
 	packWords  = pattern.New(`(?i)^(\S+(?: \d+/\d+)?)\s*(?:x|×|\()?.*?([a-z]+)$`)
 )
 

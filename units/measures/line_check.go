@@ -17,7 +17,7 @@ import (
 var (
 	// harmlessNumbers are numbers that are no amount of the ingredient: a size, a
 	// strength, a time, so many parts it is cut in, a kind of flour.
-	harmlessNumbers = pattern.New(`(?i)(?:[` + numberSigns + `][` + numberSigns + `./,]*(?:\s?(?:-|–|to|x|×)\s?[` + numberSigns + `./,]+)?|\d+ \d/\d)\s?-?(?:mm|cm|inch(?:es)?|in\b|"|″|%|percent|°|minutes?|mins?|hours?|hrs?|days?|weeks?|years?|months?)|\b(?:in|into|in to) (?:about )?(?:\d+|two|three|four|six|eight|half|halves)\b|\b0{1,3}\b|\btype \d+\b|\bno\.? ?\d+\b|\bsize \d+\b|\bfrom an? [` + numberSigns + `.]+[ -]?\pL+\.?`)
+	harmlessNumbers = pattern.New(`(?i)(?:[` + numberSigns + `][` + numberSigns + `./,]*(?:\s?(?:-|–|to|x|×)\s?[` + numberSigns + `./,]+)?|\d+ \d/\d)\s?-?(?:mm|cm|inch(?:es)?|in\b|"|″|%|percent|°|minutes?|mins?|hours?|hrs?|days?|weeks?|years?|months?)|\b(?:in|into|in to) (?:about )?(?:\d+|two|three|four|six|eight|half|halves)\b|\b0{1,3}\b|\btype \d+\b|\bmade (?:up )?(?:with|from|using) .*|\bno\.? ?\d+\b|\bsize \d+\b|\bfrom an? [` + numberSigns + `.]+[ -]?\pL+\.?`)
 	anyNumber       = pattern.New(`[` + numberSigns + `]`)
 	numberInWords   = pattern.New(`(?i)\b(?:one|two|three|four|five|six|seven|eight|nine|ten|twelve|dozen|double|twice)\b`)
 	theOne          = pattern.New(`(?i)\b(?:the [\pL-]+ one|(?:a|one) [\pL]+ one|one of each|in one piece|all in one)\b`)
@@ -144,6 +144,10 @@ func (l *Line) ofAVariety() {
 	if l.Amount.Unit() != units.Piece || l.Food.Variety == "" || !l.Sure() {
 		return
 	}
+	if len(l.Food.Variety) <= longestShort {
+		l.doubt("amount", l.Food.Variety, l.Amount.String()+" "+l.Food.Variety+" of it?", "an amount with its measure", nil)
+		return
+	}
 	key, ok := Default().index.find(l.Food.Food.Name)
 	for _, row := range Default().index.rows(key) {
 		if unit := row.Measure.Unit(); ok && (unit == units.Piece || unit.IsSize()) {
@@ -152,6 +156,9 @@ func (l *Line) ofAVariety() {
 	}
 	l.doubt("amount", l.Food.Variety, l.Amount.String()+" "+l.Food.Variety+" of it?", "an amount with its measure", nil)
 }
+
+// longestShort is how long a word is at most that may be a unit cut short: "½ Ib".
+const longestShort = 4
 
 // eachOrAll doubts the weight in a bracket right behind a number of vegetables:
 // "3 (300 g) beetroot" may weigh 300 g or 900.

@@ -15,6 +15,7 @@ var (
 	purpose   = pattern.New(`(?i)[,;]?\s*\b((?:plus (?:a little |some )?(?:extra|more)(?: .*)?)|(?:(?:to|for) (?:serve|serving|garnish|garnishing|decorate|decoration|finish|finishing|grease|greasing|dust|dusting|fry|frying|brush|brushing|drizzle|drizzling|sprinkle|sprinkling|coat|coating|roll|rolling|deep-frying|shallow frying|the tin|the pan|the top|the water)\b(?: [^,;]*)?))`)
 	// weightSaid is the weight of what is counted before it: "4 leeks (400 g trimmed weight)".
 	weightSaid = pattern.New(`(?i)^([^a-z]+ ?(?:g|kg|grams|lb|lbs|oz))[,.]? (?:(?:in )?(?:total|net|gross)?|(?:total |net )?(trimmed|prepared|peeled|podded|shelled|cleaned|untrimmed|unpeeled)|(?:when|after|once) (trimmed|prepared|peeled|podded|shelled|cleaned)|(?:without|minus|excluding|less) ((?:the |its |their )?(?:stalks?|stems?|leaves|tops|skins?|stones?|pods?|peel))) ?(?:weight)?$`)
+	weighedSo  = pattern.New(`(?i)^((?:podded|shelled|trimmed|prepared|peeled|cleaned|cooked|drained|net|gross|unpodded|untrimmed) weight)(?: of)? (.+)$`)
 	inAll      = pattern.New(`(?i)\s+(?:in (?:all|total)|total|altogether)$`)
 	vagueLead  = pattern.New(`(?i)^(a little|a bit of|plenty of|lots of|extra)\s+`)
 	plusMore   = pattern.New(`(?i)[,;]?\s+(?:plus|\+) (\S.*)$`)
@@ -114,6 +115,10 @@ func (l *Line) item(text string, s units.System) {
 	for _, start := range []string{"of ", "x ", "piece of ", "pieces of ", "piece ", "the "} {
 		text = strings.TrimPrefix(text, start)
 	}
+	if m := weighedSo.FindStringSubmatch(text); m != nil {
+		l.state(m[1])
+		text = m[2]
+	}
 	if m := vagueLead.FindString(text); m != "" && !l.Amount.IsValid() {
 		l.note(strings.TrimSpace(m))
 		l.Amount = units.ToTaste()
@@ -144,7 +149,7 @@ func (l *Line) behind(part string, s units.System) {
 		return
 	}
 	if q, err := units.Parse(aboutWords.ReplaceAllString(strings.TrimSpace(part), ""), units.NoSystem); err == nil && q.Dimension() == units.Mass && q.Sign() > 0 && l.Amount.Dimension() == units.Count {
-		l.Also = append(l.Also, q) // "1 head broccoli, 350 g"
+		l.Also = append([]units.Quantity{q}, l.Also...) // "1 head broccoli, 350 g"
 		return
 	}
 	if q, of, err := leadingAmount(part, s); err == nil && namesFood(of) && q.IsValid() {

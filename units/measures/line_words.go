@@ -20,19 +20,22 @@ var (
 	couple       = pattern.New(`(?i)^(?:an? )?couple (?:of )?(.+)$`)
 	countless    = pattern.New(`(?i)^((?:just )?(?:an? )?(?:good )?(?:few|several|some))(?: more)? (.+)$`)
 	strength     = pattern.New(`(?i)^(?:an? |one )?(good|generous|scant|fair|fat|big|huge|hefty|heaped|heaping|tiny|mean|healthy|decent|large|small) (.+)$`)
-	wordsLast    = pattern.New(`(?i)^([\pL][\pL '’&,-]*?)\s*(?:[:–]|\s-\s|\.{2,}|…)\s*((?:plenty|lots|some|a little|a bit|a few|to taste|as needed|enough|a good|a generous|a large|a small|a|an|half|small|large|big|generous|pinch|handful|knob|bunch|splash|drizzle|glug|dash|one|two|three|four|five|six)\b.*)$`)
+	wordsLast    = pattern.New(`(?i)^([\pL][\pL '’&,-]*?)\s*(?:[:–]|\s-\s|\.{2,}|…)\s*((?:plenty|lots|some|a little|a bit|a few|to taste|as needed|enough|a good|a generous|a large|a small|a|an|half|small|large|big|generous|pinch|handful|knob|bunch|splash|drizzle|glug|dash|thumb|squeeze|sprig|one|two|three|four|five|six)\b.*)$`)
 	commaLast    = pattern.New(`(?i)^([\pL][\pL '’-]*?), ((?:an?|half an?|one) (?:good |small |large |big )?([\pL]+))$`)
 	numberLast   = pattern.New(`^([\pL][^` + numberSigns + `:(]*?(?:\([^()` + numberSigns + `]*\))?)(\s*:|\s*\.{2,}|\s*…|\s[–-]|\s*[,(]|\s[x×]|)\s*((?:(?:about|approx\.?|approximately|roughly|around|circa|ca\.?|c\.) ?|~ ?)?[` + numberSigns + `].*)$`)
 	wordUnitLast = pattern.New(`(?i)^([\pL][\pL'’-]*(?: [\pL'’-]+){0,2}) (half an?|half|an?|one|two|three|four|six) ((?:good |small |large |big )?)([\pL]+)\.?$`)
 	wordRange    = pattern.New(`(?i)^(one|two|three|four|five|six|seven|eight|nine|ten|\d+) or (one|two|three|four|five|six|seven|eight|nine|ten|\d+)\b`)
 	andAHalf     = pattern.New(`(?i)^(an?|one|two|three|four|five|six|\d+) ([\pL.]+) and (a half|a quarter|a third|three quarters|½|¼|¾) (?:of )?(.+)$`)
 	misread      = pattern.New(`^[lI|](?:[ ]?[½¼¾⅓⅔]| ?\d/\d|(?: ?(?:lbs?|oz|pts?|pints?|kg|tsps?|tbsps?|teasp|tablesp|cups?|gill|qt)\b))`)
-	orSo         = pattern.New(`(?i) (?:or (?:thereabouts|so)|give or take)\b|(?:\d|\b)-ish\b`)
-	unitOrTwo    = pattern.New(`(?i)^(?:an? |one )?([\pL-]+(?: of)?) or (?:two|2)(?: of)? (.+)$`)
-	between      = pattern.New(`(?i)^between ([` + numberSigns + `./]+) and ([` + numberSigns + `])`)
-	weighing     = pattern.New(`(?i)(?:,| -| –| of| so| that's) ((?:about|approx\.?|approximately|roughly|around|weighing(?: about)?|total weight(?: of)?(?: about| around)?|circa|ca\.?) [\d½¼¾.,/]+ ?(?:g|kg|grams|lb|lbs|oz|ml|l|litres?))(?: in (?:all|total)| altogether| total)?(,|$)`)
-	eachInside   = pattern.New(`(?i)^(\d+|one|two|three|four|five|six) ([^,()]*?) ?\((?:about |approx\.? |roughly |around )?([\d½¼¾./]+ ?\pL+\.?) each\)(.*)$`)
-	eachBehind   = pattern.New(`(?i)^(\d+|an?|one|two|three|four|five|six) ([^,]+), (?:about |approx\.? |roughly |around )?([\d½¼¾./]+ ?\pL+\.?) each\b(.*)$`)
+	misreadUnit  = pattern.New(`[` + numberSigns + `] (?:(?:[I|]b|1b)s?|0[zZ]s?)\b`)
+	// millilitreSpoons are spoons by what they hold: "2 x 15 ml spoons".
+	millilitreSpoons = pattern.New(`(?i)\b(\d+(?:\.\d+)?) ?ml[ -](?:table|tea|dessert|measuring )?spoon(?:ful)?s?\b(?: of\b)?`)
+	orSo             = pattern.New(`(?i) (?:or (?:thereabouts|so)|give or take)\b|(?:\d|\b)-ish\b`)
+	unitOrTwo        = pattern.New(`(?i)^(?:an? |one )?([\pL-]+(?: of)?) or (?:two|2)(?: of)? (.+)$`)
+	between          = pattern.New(`(?i)^between ([` + numberSigns + `./]+) and ([` + numberSigns + `])`)
+	weighing         = pattern.New(`(?i)(?:,| -| –| of| so| that's) ((?:about|approx\.?|approximately|roughly|around|weighing(?: about)?|total weight(?: of)?(?: about| around)?|circa|ca\.?) [\d½¼¾.,/]+ ?(?:g|kg|grams|lb|lbs|oz|ml|l|litres?))(?: in (?:all|total)| altogether| total)?(,|$)`)
+	eachInside       = pattern.New(`(?i)^(\d+|one|two|three|four|five|six) ([^,()]*?) ?\((?:about |approx\.? |roughly |around )?([\d½¼¾./]+ ?\pL+\.?) each\)(.*)$`)
+	eachBehind       = pattern.New(`(?i)^(\d+|an?|one|two|three|four|five|six) ([^,]+), (?:about |approx\.? |roughly |around )?([\d½¼¾./]+ ?\pL+\.?) each\b(.*)$`)
 )
 
 // partsInFigures are the parts of one that stand behind a unit: "a pound and a half".
@@ -44,6 +47,15 @@ func (l *Line) toTheFront(text string, s units.System) string {
 	text = misread.ReplaceAllStringFunc(text, func(figure string) string {
 		l.doubt("amount", figure, figure+" was read as a 1", "the amount in figures", nil)
 		return "1" + figure[len("l"):]
+	})
+	text = millilitreSpoons.ReplaceAllString(text, "$1 ml")
+	text = misreadUnit.ReplaceAllStringFunc(text, func(unit string) string {
+		right := "lb"
+		if strings.ContainsAny(unit, "zZ") {
+			right = "oz"
+		}
+		l.doubt("amount", unit, unit+" was read as "+right, "the amount with its unit", nil)
+		return unit[:strings.LastIndexByte(unit, ' ')+1] + right
 	})
 	text = orSo.ReplaceAllStringFunc(text, func(said string) string {
 		l.note(strings.TrimSpace(said))

@@ -102,7 +102,7 @@ func (t Table) ReadAmount(text string, s units.System) (q units.Quantity, of str
 		q, inner := units.Parse(strings.Join(fields[:i], " "), s)
 		of, named := strings.CutPrefix(strings.Join(fields[i:], " "), "of ")
 		switch {
-		case inner == nil && of != "" && (named || t.Has(of)):
+		case inner == nil && of != "" && (named || t.Has(of)) && (usable(q) || q.IsToTaste()):
 			return q, of, nil
 		case inner != nil && errors.Is(err, units.ErrUnknownUnit):
 			err = inner
