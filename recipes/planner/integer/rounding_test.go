@@ -1,8 +1,12 @@
 package integer
 
 import (
+	"fmt"
 	"math/big"
 	"math/rand/v2"
+	"os"
+	"runtime"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -76,4 +80,118 @@ func everyPoint(columns []Column, call func(x []int64)) {
 		}
 	}
 	walk(0)
+}
+
+// A lid is read off a row of two: at most so many times a 0/1 column.
+func TestLids(t *testing.T) {
+	p := &program{columns: []Column{{Most: 9}, {Most: 1}, {Most: 2}, {Most: 9}}}
+	for _, c := range []struct {
+		about  string
+		row    Row
+		column int
+		want   lid
+	}{
+		{"a lid", AtMost(0, Times(1, 0), Times(-6, 1)), 0, lid{1, 6}},
+		{"the other way round", AtMost(0, Times(-6, 1), Times(1, 0)), 0, lid{1, 6}},
+		{"in other units, rounded down", AtMost(0, Times(2, 0), Times(-7, 1)), 0, lid{1, 3}},
+		{"with a limit", AtMost(1, Times(1, 0), Times(-6, 1)), 0, lid{}},
+		{"no 0/1 column", AtMost(0, Times(1, 0), Times(-6, 2)), 0, lid{}},
+		{"both rise", AtMost(0, Times(1, 0), Times(6, 1)), 0, lid{}},
+		{"both fall", AtMost(0, Times(-1, 0), Times(-6, 1)), 0, lid{}},
+		{"three", AtMost(0, Times(1, 0), Times(-6, 1), Times(1, 3)), 0, lid{}},
+		{"one", AtMost(0, Times(1, 0)), 0, lid{}},
+		{"a floor", AtLeast(0, Times(1, 0), Times(-6, 1)), 0, lid{}},
+		{"as high as may be", AtMost(0, Times(1, 0), Times(-MostValue, 1)), 0, lid{1, MostValue}},
+		{"beyond", AtMost(0, Times(1, 0), Times(-MostValue-1, 1)), 0, lid{}},
+	} {
+		column, got := p.lidOf(&c.row)
+		require.Equal(t, c.want, got, c.about)
+		require.Equal(t, c.column, column, c.about)
+	}
+	p.rows = []Row{AtMost(0, Times(1, 0), Times(-6, 1)), AtMost(0, Times(1, 0), Times(-4, 1)), AtMost(0, Times(1, 0), Times(-5, 1)), AtMost(9, Times(1, 0), Times(1, 1), Times(1, 3)),
+		AtMost(0, Times(0, 0), Times(0, 1), Times(0, 3))}
+	p.addLids()
+	require.Equal(t, []lid{{1, 4}, {}, {}, {}}, p.lids, "the tightest")
+	require.Equal(t, []int{3}, p.sources, "rows of three or more that say something")
+}
+
+// 200·(x + y + z) ≤ 700: no more than three in all. The point (3/2, 1, 1) breaks that
+// by 1/2, against coefficients of 1, 1 and 1: 1/2 ÷ √4.
+func TestRoundingByHand(t *testing.T) {
+	round := func(limit int64, point ...float64) (*rounding, bool) {
+		p := &program{columns: repeated(3, 9), rows: []Row{atMost(limit, 200, 200, 200)}, asked: -1}
+		p.addLids()
+		r := &rounding{p: p, point: point, coefs: make([]float64, 3), in: make([]bool, 3), flipped: make([]bool, 3)}
+		return r, r.choose(0, true)
+	}
+	r, ok := round(700, 1.5, 1, 1)
+	require.True(t, ok)
+	require.InDelta(t, 0.25, r.gain, 1e-12)
+	row, ok := r.exact()
+	require.True(t, ok)
+	require.Equal(t, int64(3), new(big.Int).Quo(row.Limit, row.Terms[0].Coef).Int64())
+	for j, in := range row.Terms {
+		require.Equal(t, j, in.Column)
+		require.Zero(t, in.Coef.Cmp(row.Terms[0].Coef))
+	}
+	for limit, rounds := range map[int64]bool{601: false, 603: true, 797: true, 799: false} {
+		_, ok := round(limit, float64(limit)/200-2, 1, 1)
+		require.Equal(t, rounds, ok, "%d: hardly anything to round says nothing", limit)
+	}
+	_, ok = round(700, 1.004, 1, 1)
+	require.False(t, ok, "the point keeps it")
+	_, ok = round(700, 1.009, 1, 1)
+	require.True(t, ok, "broken by 9/1000, or 4.5 by the size of the row")
+	_, ok = round(700, 1.005, 1, 1)
+	require.False(t, ok, "2.5")
+
+	r = &rounding{p: &program{columns: repeated(1, 9)}, point: []float64{0.5}, whole: []int{0}, coefs: []float64{1}, limit: 3.5, flipped: make([]bool, 1)}
+	require.InDelta(t, -1, r.gainOf(2), 1e-12, "⌊1 3/4⌋, of a half nothing is left")
+	require.Zero(t, r.gainOf(0.9e-6), "a divisor that is nought, but for rounding")
+	require.NotZero(t, r.gainOf(1.1e-6))
+}
+
+// Coefficients are cut to so many bits, down, and so is the limit: it stays true, as
+// no column is below nought.
+func TestTrimmedRows(t *testing.T) {
+	lsh := func(n int64, by uint) *big.Int { return new(big.Int).Lsh(big.NewInt(n), by) }
+	row := trimmed(sum{0: lsh(3, 28), 1: lsh(-5, 20), 3: big.NewInt(0)}, big.NewInt(77), 4)
+	require.Equal(t, Row{[]Term{{0, lsh(3, 28)}, {1, lsh(-5, 20)}}, big.NewInt(77)}, row, "30 bits are kept")
+	row = trimmed(sum{0: new(big.Int).Add(lsh(3, 30), big.NewInt(3)), 1: big.NewInt(-1), 2: big.NewInt(3)}, big.NewInt(79), 3)
+	require.Equal(t, Row{[]Term{{0, lsh(3, 28)}, {1, big.NewInt(-1)}}, big.NewInt(19)}, row)
+}
+
+const roundingsFile = "testdata/roundings.txt"
+
+// Which rows are rounded, how, and what they come to, at some points: -update writes
+// the file anew. That they are true is shown by TestRoundingsCutOffNoSolution; where
+// products and sums are fused, others may be as good, so this is for the machines on
+// which they are not.
+func TestRoundingsAreWhatTheyWere(t *testing.T) {
+	var lines strings.Builder
+	r := rand.New(rand.NewPCG(5, 8))
+	for range 120 {
+		p := randomLidded(r)
+		point := make([]float64, len(p.columns))
+		for j, c := range p.columns {
+			point[j] = float64(c.Least) + float64(r.IntN(9))/8*float64(c.Most-c.Least)
+		}
+		for j, l := range p.lids {
+			if l.most > 0 && r.IntN(3) > 0 {
+				point[l.sign] = min(1, point[j]/float64(l.most))
+			}
+		}
+		for _, row := range p.roundings(point) {
+			fmt.Fprintf(&lines, "%v at %.4v: %v\n", p.rows[len(p.rows)-1], point, row)
+		}
+	}
+	if *update {
+		require.NoError(t, os.WriteFile(roundingsFile, []byte(lines.String()), 0o644))
+	}
+	want, err := os.ReadFile(roundingsFile)
+	require.NoError(t, err)
+	require.Greater(t, strings.Count(lines.String(), "\n"), 60)
+	if runtime.GOARCH == "amd64" || runtime.GOARCH == "386" {
+		require.Equal(t, string(want), lines.String())
+	}
 }
