@@ -303,7 +303,7 @@ func TestBreakCycles(t *testing.T) {
 // 300 g to be used today and 900 g else, of which 400 g go in one dish.
 func TestTakesUseFirst(t *testing.T) {
 	p := Problem{MostDishes: 1,
-		Lots: []Lot{{ID: "a", Crop: "potato", Supply: decimal.NewFromInt(900)}, {ID: "b", Crop: "potato", Supply: decimal.NewFromInt(305), First: true}},
+		Lots:   []Lot{{ID: "a", Crop: "potato", Supply: decimal.NewFromInt(900)}, {ID: "b", Crop: "potato", Supply: decimal.NewFromInt(305), First: true}},
 		Dishes: []Dish{{Name: "mash", Smallest: 4, Largest: 4, Wish: decimal.NewFromInt(1), Needs: []Need{{Crop: "potato", PerPortion: ratInt(100)}}}}}
 	plan, err := Solve(context.Background(), p)
 	require.NoError(t, err)
