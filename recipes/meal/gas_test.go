@@ -45,7 +45,7 @@ func TestHowManyRingsBurn(t *testing.T) {
 func TestWhatAMealTakesOfGasAndWater(t *testing.T) {
 	p := pan{gasG: 3, startML: 800, topUpML: 250, potsML: 1500, iceG: 400}
 	steps := []Step{stepAt("s1", schedule.Boil, 0, 4, 1), stepAt("s2", schedule.TopUp, 4, 1, 0), stepAt("s3", schedule.Steam, 5, 8, 1), stepAt("s4", schedule.TopUp, 13, 1, 0)}
-	for canister, canisters := range map[float64]int{0: 0, 17: 3, 18: 2, 20: 2, 35.9: 2, 36: 1, 200: 1} {
+	for canister, canisters := range map[float64]int{0: 0, 0.5: 72, 1: 36, 17: 3, 18: 2, 20: 2, 35.9: 2, 36: 1, 200: 1} {
 		assert.Equal(t, Supplies{GasG: 36, StartML: 800, WaterML: 800 + 1500 + 2*250, IceG: 400, Canisters: canisters}, suppliesOf(p, steps, canister), canister)
 	}
 	assert.Equal(t, Supplies{}, suppliesOf(pan{gasG: 3}, []Step{stepAt("s1", schedule.Scrub, 0, 9, 0)}, 100), "nothing burns")
