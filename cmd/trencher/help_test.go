@@ -3,7 +3,11 @@ package main
 import (
 	"bytes"
 	"context"
+	"flag"
+	"fmt"
 	"io"
+	"os"
+	"path/filepath"
 	"regexp"
 	"slices"
 	"strings"
@@ -50,9 +54,13 @@ func TestHelpIsNarrow(t *testing.T) {
 }
 
 // The lines of each command's example, run in turn on a fresh copy of the demo
-// plot, all do what they say.
+// plot, all do what they say. What they print, of each the first lines, stands in
+// testdata/examples.txt; `-update` writes it anew, read each difference.
 func TestEveryExampleRuns(t *testing.T) {
 	ran := 0
+	here, err := os.Getwd()
+	require.NoError(t, err)
+	var printed strings.Builder
 	for _, cmd := range everyCommand(t) {
 		if cmd.Example == "" {
 			continue
@@ -64,14 +72,32 @@ func TestEveryExampleRuns(t *testing.T) {
 				require.True(t, ours, "an example that is no command: %q", line)
 				args, err := splitWords(rest)
 				require.NoError(t, err)
-				_, errs, status := runExample(cmd, args)
+				out, errs, status := runExample(cmd, args)
 				require.Equal(t, statusDone, status, "%s\n%s", line, errs)
+				fmt.Fprintf(&printed, "$ %s\n%s%s\n", strings.TrimSpace(line), firstLines(out, exampleLines), firstLines(errs, exampleLines))
 				ran++
 			}
 		})
 	}
 	assert.GreaterOrEqual(t, ran, 45, "example lines")
+	if strings.Contains(flag.Lookup("test.run").Value.String(), "/") || t.Failed() {
+		return
+	}
+	text := byChance.ReplaceAllString(printed.String(), "…")
+	file := filepath.Join(here, "testdata", "examples.txt")
+	if *update {
+		require.NoError(t, os.WriteFile(file, []byte(text), 0o644))
+	}
+	want, err := os.ReadFile(file)
+	require.NoError(t, err)
+	require.Equal(t, string(want), text)
 }
+
+// exampleLines are so many of what an example prints that are looked at.
+const exampleLines = 40
+
+// byChance is what differs from run to run: a port, and the sign of a page's address.
+var byChance = regexp.MustCompile(`(127\.0\.0\.1|localhost):\d+(/\S*)?`)
 
 // runExample runs one line; the page, which serves until it is told to stop,
 // is told to once it has given its address.
