@@ -76,17 +76,35 @@ func (n Node) List() []Node {
 // mistake that names the nearest.
 type Map struct {
 	self   Node
-	values map[string]Node
 	keys   []string
-	places []*yaml.Node // of the keys
+	values []Node         // of the keys
+	places []*yaml.Node   // of the keys
+	number map[string]int // where each key is, where there are more than a few
+}
+
+// fewKeys are looked through faster than a table is made of them.
+const fewKeys = 12
+
+// find is where a key is; -1 where it is not there.
+func (m *Map) find(key string) int {
+	if m.number == nil {
+		return slices.Index(m.keys, key)
+	}
+	if i, there := m.number[key]; there {
+		return i
+	}
+	return -1
 }
 
 // Map reads a mapping; the keys it may have are listed in known.
-func (n Node) Map(known ...string) Map {
-	m := n.AnyMap()
+func (n Node) Map(known ...string) Map { return n.AnyMap().Only(known...) }
+
+// Only is the mapping, whose keys have to be among those known: any other is a
+// mistake that names the nearest.
+func (m Map) Only(known ...string) Map {
 	for i, key := range m.keys {
 		if !slices.Contains(known, key) {
-			n.unknownKey(m.places[i], known)
+			m.self.unknownKey(m.places[i], known)
 		}
 	}
 	return m
@@ -103,13 +121,19 @@ func (n Node) AnyMap() Map {
 		return m
 	}
 	size := len(n.node.Content) / 2
-	m.values, m.keys, m.places = make(map[string]Node, size), make([]string, 0, size), make([]*yaml.Node, 0, size)
+	m.values, m.keys, m.places = make([]Node, 0, size), make([]string, 0, size), make([]*yaml.Node, 0, size)
+	if size > fewKeys {
+		m.number = make(map[string]int, size)
+	}
 	for pair := range slices.Chunk(n.node.Content, 2) {
 		key, value := pair[0], pair[1]
-		if _, twice := m.values[key.Value]; twice || key.Kind != yaml.ScalarNode || key.Tag == "!!merge" {
+		if m.find(key.Value) >= 0 || key.Kind != yaml.ScalarNode || key.Tag == "!!merge" {
 			continue
 		}
-		m.values[key.Value] = Node{reader: n.reader, node: value, key: key.Value}
+		if m.number != nil {
+			m.number[key.Value] = len(m.keys)
+		}
+		m.values = append(m.values, Node{reader: n.reader, node: value, key: key.Value})
 		m.keys, m.places = append(m.keys, key.Value), append(m.places, key)
 	}
 	return m
@@ -124,18 +148,22 @@ func (n Node) unknownKey(at *yaml.Node, known []string) {
 }
 
 // Has tells whether the key is there, even with nothing behind it.
-func (m Map) Has(key string) bool { _, ok := m.values[key]; return ok }
+func (m Map) Has(key string) bool { return m.find(key) >= 0 }
 
 // At is the value under a key; the zero Node if the key is not there.
-func (m Map) At(key string) Node { return m.values[key] }
+func (m Map) At(key string) Node {
+	if i := m.find(key); i >= 0 {
+		return m.values[i]
+	}
+	return Node{}
+}
 
 // Require is the value under a key that must be there.
 func (m Map) Require(key string) Node {
-	value, ok := m.values[key]
-	if !ok && m.values != nil {
+	if !m.Has(key) && m.values != nil {
 		m.self.missing(key)
 	}
-	return value
+	return m.At(key)
 }
 
 // missing may be recorded for several keys of one mapping.

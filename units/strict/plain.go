@@ -15,8 +15,11 @@ import (
 // gives (but for comments, and for a plain scalar's tag, which stays empty), or
 // nothing at all: whatever else YAML has, and every mistake, is the library's to
 // read and to name.
-func plainly(text string) (root *yaml.Node, ok bool) {
-	p := plainReader{}
+func plainly(text string) (root *yaml.Node, ok bool) { return plainlyIn(nil, text) }
+
+// plainlyIn is plainly with room for nodes that nobody uses.
+func plainlyIn(room []yaml.Node, text string) (root *yaml.Node, ok bool) {
+	p := plainReader{slab: room}
 	if !p.cut(text) || len(p.lines) == 0 || p.lines[0].indent != 0 {
 		return nil, false
 	}

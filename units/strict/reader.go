@@ -8,6 +8,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 	"unicode/utf8"
 
 	"gopkg.in/yaml.v3"
@@ -30,6 +31,7 @@ type Reader struct {
 	root   *yaml.Node
 	errs   Errors
 	failed map[*yaml.Node]bool
+	room   *room // that the nodes lie in
 }
 
 // Parse reads a file's bytes. It never fails by itself: what is wrong is
@@ -41,7 +43,8 @@ func Parse(file string, data []byte) *Reader {
 	if !ok {
 		return r
 	}
-	if root, ok := plainly(string(text)); ok {
+	r.room = rooms.Get().(*room)
+	if root, ok := plainlyIn(r.room[:], string(text)); ok {
 		r.root = root
 		r.check(root, 0)
 		return r
@@ -64,6 +67,22 @@ func Parse(file string, data []byte) *Reader {
 		r.check(r.root, 0)
 	}
 	return r
+}
+
+// room is what the nodes of a short file take.
+type room [64]yaml.Node
+
+// rooms are those of files that are done with: a journal has a hundred thousand.
+var rooms = sync.Pool{New: func() any { return new(room) }}
+
+// Done gives back what the reader's nodes take, once nobody uses any of them any
+// more. Only who reads thousands of files needs to call it.
+func (r *Reader) Done() {
+	if r.room != nil {
+		*r.room = room{}
+		rooms.Put(r.room)
+	}
+	r.room, r.root = nil, nil
 }
 
 // decode guards against a panic of the YAML library: a file must never stop
