@@ -37,24 +37,35 @@ type Lifted struct {
 // plantings or each other. A lot that is overdrawn (two people used it at the
 // same time) is a warning, and nothing is lost.
 func Settle(plantings []Planting, entries []Entry, on time.Time) (*Account, error) {
-	entries = slices.Clone(entries)
+	return settle(plantings, slices.Clone(entries), on, true)
+}
+
+// settle is Settle of entries that nobody else needs in their order. Where the
+// lifts are not to be kept, the account has none: each is let go of once it has its
+// lots, so that the lifts of a large journal and its lots are not held at once.
+func settle(plantings []Planting, entries []Entry, on time.Time, keepLifts bool) (*Account, error) {
 	SortEntries(entries)
+	seasons := seasonsAmong(entries)
 	c := correct(entries)
-	standing, roots := c.left(entries), c.roots
+	standing, roots, open := c.left(entries), c.roots, c.open
 	s := settling{account: &Account{On: dayOf(on)}, plantings: plantedOf(plantings), roots: roots, lots: map[string]*Lot{}, called: map[string]string{}, toCome: map[string]bool{}, drawn: map[string][]int{}}
 	s.nameChains(entries)
 	s.problems.join(c.problems.err())
-	s.account.Lifts = make([]Lifted, 0, len(standing))
 	later := func(e Entry) bool { return dayOf(e.When()).After(s.account.On) }
-	for _, e := range standing {
-		switch l, ok := e.(*Lift); {
-		case ok && later(e):
+	rest := standing[:0:0]
+	for i, e := range standing {
+		l, ok := e.(*Lift)
+		switch {
+		case !ok:
+			rest = append(rest, e)
+		case later(e):
 			s.toCome[l.lotsBegin(roots[l.File])] = true
-		case ok:
-			s.lift(l)
+		default:
+			s.lift(l, keepLifts)
 		}
+		standing[i] = nil
 	}
-	seasons := seasonsAmong(entries)
+	standing = rest
 	for _, e := range slices.DeleteFunc(standing, later) {
 		if r, ok := e.(*Reweighed); ok {
 			s.reweigh(r)
@@ -70,7 +81,7 @@ func Settle(plantings []Planting, entries []Entry, on time.Time) (*Account, erro
 	if err := s.problems.err(); err != nil {
 		return nil, err
 	}
-	s.account.Warnings = slices.DeleteFunc(append(c.open, s.account.Warnings...), func(w Warning) bool { return w == nil })
+	s.account.Warnings = slices.DeleteFunc(append(open, s.account.Warnings...), func(w Warning) bool { return w == nil })
 	s.account.dishes = dishSeasons(standing)
 	s.close()
 	return s.account, nil
@@ -99,7 +110,7 @@ type settling struct {
 	problems  problems
 }
 
-func (s *settling) lift(l *Lift) {
+func (s *settling) lift(l *Lift, keep bool) {
 	p, known := s.plantings.standing(l.Planting, l.At)
 	switch {
 	case !known:
@@ -120,7 +131,9 @@ func (s *settling) lift(l *Lift) {
 		s.lots[lot.ID] = lot
 	}
 	s.account.Lots = append(s.account.Lots, lots...)
-	s.account.Lifts = append(s.account.Lifts, Lifted{l, p, lots})
+	if keep {
+		s.account.Lifts = append(s.account.Lifts, Lifted{l, p, lots})
+	}
 }
 
 // nameChains notes the names that the lots of a corrected lift had on a device
@@ -177,7 +190,9 @@ func (s *settling) move(m *Move) {
 	g := grams(m.Weight)
 	lot.Went.take(m.To, g)
 	if m.Where != "" && m.To == KindStore {
-		lot.Where, lot.Air = m.Where, m.Air
+		lies := lot.Lies()
+		lies.Where, lies.Air = m.Where, m.Air
+		lot.move(lies)
 	}
 	if m.To == KindUse {
 		s.account.eaten = append(s.account.eaten, eaten{lot, m.Dish, dayOf(m.At), g})
@@ -206,7 +221,7 @@ func listLots(lots []*Lot) map[string]string {
 	ids := map[string][]string{"": nil}
 	for _, l := range lots {
 		ids[""] = append(ids[""], l.ID)
-		ids[l.Planting] = append(ids[l.Planting], l.ID)
+		ids[l.Planting.ID] = append(ids[l.Planting.ID], l.ID)
 	}
 	listed := map[string]string{}
 	for planting, same := range ids {
@@ -236,7 +251,7 @@ func (s *settling) close() {
 	s.account.hurry()
 	nameLots(s.account.Lots)
 	slices.SortStableFunc(s.account.Lots, func(a, b *Lot) int {
-		return cmp.Or(a.Lifted.Compare(b.Lifted), cmp.Compare(a.Planting, b.Planting))
+		return cmp.Or(a.Lifted.Compare(b.Lifted), cmp.Compare(a.Planting.ID, b.Planting.ID))
 	})
 }
 

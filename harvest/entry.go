@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 	"time"
+	"unique"
 
 	"trencher/units"
 	"trencher/units/strict"
@@ -54,20 +55,33 @@ type Place struct {
 // Spot is a place in an entry's own file.
 type Spot struct{ Line, Column int }
 
-// Places are where keys of an entry ("at", "lot") stand in its file; the empty
-// key is the entry as a whole. They are few, and a journal has many of them.
-type Places []KeyPlace
+// Places are where keys of an entry ("at", "lot") stand in its file. A journal has
+// many entries, most of them laid out alike: those share their places.
+type Places struct{ at unique.Handle[keyPlaces] }
 
-// KeyPlace is where one key stands.
+// keyPlaces are as many as any kind of entry has; what is unused is zero.
+type keyPlaces [6]KeyPlace
+
+// KeyPlace is where one key stands; the empty key is the entry as a whole.
 type KeyPlace struct {
 	Key string
 	Spot
 }
 
+// PlacesAt are places of six keys at most.
+func PlacesAt(keys ...KeyPlace) Places {
+	var at keyPlaces
+	copy(at[:], keys)
+	return Places{unique.Make(at)}
+}
+
 // Of is where a key stands, and whether that is known.
 func (p Places) Of(key string) (at Spot, known bool) {
-	for _, one := range p {
-		if one.Key == key {
+	if p == (Places{}) {
+		return Spot{}, false
+	}
+	for _, one := range p.at.Value() {
+		if one.Key == key && one.Spot != (Spot{}) {
 			return one.Spot, true
 		}
 	}

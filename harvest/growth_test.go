@@ -159,7 +159,7 @@ func nth(n int, e Entry) Entry {
 	}
 	h.By, h.Form = "abcdef", fmt.Sprintf("form%09d", n)
 	h.File = fmt.Sprintf("journal/2031/%s-%s-%07d.yaml", h.At.Format("0102-1504"), e.Kind(), n+5_000_000)
-	h.Places = Places{{Spot: Spot{2, 1}}}
+	h.Places = PlacesAt(KeyPlace{Spot: Spot{2, 1}})
 	return e
 }
 

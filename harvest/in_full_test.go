@@ -111,6 +111,10 @@ func TestSeasonsInFull(t *testing.T) {
 		fmt.Fprintf(&text, "===== on %s\n%s%s", on, inFull(*account), strings.Join(Said(account.Warnings), "\n"))
 		stock := account.Stock()
 		fmt.Fprintf(&text, "\n----- stock\n%s", inFull(stock))
+		for _, l := range stock.Lots {
+			fmt.Fprintf(&text, "%s: %s %s %s, lies %s, on the scale %s, expected %s\n", l.ID, l.Crop, l.Class, l.Texture,
+				spelled.Line(l.Lies(), named), l.lastWeighed().Format(time.DateOnly), spelled.Line(l.Expect(stock.On), named))
+		}
 		for _, r := range stock.Reasons() {
 			fmt.Fprintf(&text, "%s: %s\n", r.Figure, r.Value)
 		}

@@ -123,7 +123,7 @@ func (l *Lot) setKeeping(on time.Time, f *figures) {
 		l.Keeping = k
 	}
 	late := !l.KeepsUntil.IsZero() && !on.Before(l.KeepsUntil)
-	l.First = l.Condition.Edible() && (l.Condition == Damaged || late || l.Rot)
+	l.First = l.Condition.Edible() && (l.Condition == Damaged || late || l.Lies().Rot)
 	l.Past = l.Condition.Edible() && l.IsLongPast(on)
 }
 
@@ -138,8 +138,8 @@ func (l *Lot) IsLongPast(on time.Time) bool {
 // when it was lifted or last looked over.
 func (l *Lot) pastTwice() time.Time {
 	since := l.Lifted
-	if l.Looked.After(since) {
-		since = l.Looked
+	if looked := l.Lies().Looked; looked.After(since) {
+		since = looked
 	}
 	return dayOf(since).AddDate(0, 0, 2*l.keptFor().Low)
 }

@@ -106,8 +106,8 @@ func eatUp(lots []portion, pace float64, on time.Time) (until time.Time, lost fl
 			}
 			take := min(need, l.grams)
 			need, l.grams = need-take, l.grams-take
-			if l.Loss != nil {
-				shrunk := l.grams * (1 - l.Loss.fitFrom(l.storedDays(day)))
+			if loss := l.Loss(); loss != nil {
+				shrunk := l.grams * (1 - loss.fitFrom(l.storedDays(day)))
 				lost, l.grams = lost+shrunk, l.grams-shrunk
 			}
 		}

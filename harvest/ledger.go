@@ -3,6 +3,7 @@ package harvest
 import (
 	"context"
 	"errors"
+	"maps"
 	"path"
 	"slices"
 	"time"
@@ -152,6 +153,34 @@ func (l *Ledger) Account() (*Account, error) {
 			return nil, err
 		}
 	}
+}
+
+// Stock is what is on hand on the ledger's day, as its [Account] has it. The ledger
+// gives its entries up for it: it is for this one question, so that a journal of a
+// hundred thousand lifts is not held beside its lots. A journal in which something
+// contradicts itself is read once more.
+func (l *Ledger) Stock(ctx context.Context) (StockList, error) {
+	entries, on := l.counted(), l.On
+	l.Entries, l.later = nil, map[int][]Entry{}
+	account, err := settle(l.Plantings, entries, on, false)
+	if err == nil {
+		account.Warnings = append(slices.Clone(l.Warnings), account.Warnings...)
+		return account.Stock(), nil
+	}
+	if err := l.readAgain(ctx); err != nil {
+		return StockList{}, err
+	}
+	if account, err = l.Account(); err != nil {
+		return StockList{}, err
+	}
+	return account.Stock(), nil
+}
+
+// readAgain reads the seasons once more that were read before.
+func (l *Ledger) readAgain(ctx context.Context) error {
+	years := slices.Sorted(maps.Keys(l.read))
+	l.Warnings, l.read = nil, map[int]bool{}
+	return l.readSeasons(ctx, years...)
 }
 
 // leaveOut drops the entries that faults name, with a warning for each.

@@ -213,3 +213,36 @@ func TestNotes(t *testing.T) {
 	better.Replaces = "better"
 	assert.Empty(t, Notes(entries), "an account of them tells what is wrong")
 }
+
+// What is on hand is the same whether the ledger keeps its entries beside it or
+// gives them up, in a journal that agrees with itself and in those that do not.
+func TestStockIsThatOfTheAccount(t *testing.T) {
+	seasonsPlot, seasons := threeSeasons()
+	lost := moveOf(KindUse, "2031-07-08 12:00", "tub-1/2031-0701-1000/ungraded-sound", "90 g")
+	lost.File = "journal/2031/lost.yaml"
+	itself := liftOf("tub-1", "2031-07-09 10:00", "1 kg")
+	itself.Replaces = itself.File
+	for name, more := range map[string][]Entry{"whole": nil, "a use of a lot nobody knows": {lost}, "a correction of itself": {itself}} {
+		t.Run(name, func(t *testing.T) {
+			open := func() *Ledger {
+				s := shelf{}
+				for _, e := range append(slices.Clone(seasons), more...) {
+					s[seasonOf(e)] = append(s[seasonOf(e)], e)
+				}
+				l := NewLedger(damaged{s, 2030, true}, seasonsPlot, false)
+				require.NoError(t, l.Read(context.Background(), day("2031-07-20")))
+				return l
+			}
+			got, gotErr := open().Stock(context.Background())
+			account, err := open().Account()
+			if require.Equal(t, err, gotErr); err != nil {
+				require.Empty(t, got)
+				require.Equal(t, name, "a correction of itself")
+				return
+			}
+			require.Equal(t, inFull(account.Stock()), inFull(got))
+			require.Contains(t, fmt.Sprint(Said(got.Warnings)), "journal/2030/torn.yaml")
+			require.NotEmpty(t, got.Lots)
+		})
+	}
+}

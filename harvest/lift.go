@@ -127,7 +127,7 @@ func (l *Lift) Problems() []Problem {
 	}
 	found := l.bowlProblems()
 	for i, g := range l.Grades {
-		found = append(found, gradeProblems(fmt.Sprintf("grades[%d]", i), g)...)
+		found = append(found, in("grades", i, gradeProblems(g))...)
 	}
 	found = append(found, weightProblems("mothers", l.Mothers)...)
 	found = append(found, weightProblems("soil", l.Soil)...)
@@ -154,32 +154,39 @@ func (l *Lift) Check() error {
 	return nil
 }
 
-func (l *Lift) bowlProblems() []Problem {
-	var found []Problem
-	for i, w := range l.Weighings {
-		key := fmt.Sprintf("weighings[%d]", i)
-		bad := weightProblems(key+".gross", w.Gross)
-		bad = append(bad, weightProblems(key+".tare", w.Tare)...)
-		switch {
-		case len(bad) > 0:
-		case !w.Gross.IsValid() || grams(w.Gross).Sign() == 0:
-			bad = append(bad, Problem{key, "a bowl without a gross weight", "gross: 1.46 kg and tare: 0.31 kg"})
-		case grams(w.Tare).Cmp(grams(w.Gross)) > 0:
-			bad = append(bad, Problem{key + ".tare", fmt.Sprintf("the tare of %s is more than the gross weight of %s", w.Tare, w.Gross),
-				"the full bowl as gross, the empty one as tare"})
-		}
-		found = append(found, bad...)
+// in puts problems at the i-th element of a list.
+func in(list string, i int, found []Problem) []Problem {
+	for n := range found {
+		found[n].Key = fmt.Sprintf("%s[%d]%s", list, i, found[n].Key)
 	}
 	return found
 }
 
-func gradeProblems(key string, g Grade) []Problem {
-	found := weightProblems(key+".weight", g.Weight)
+func (l *Lift) bowlProblems() []Problem {
+	var found []Problem
+	for i, w := range l.Weighings {
+		bad := weightProblems(".gross", w.Gross)
+		bad = append(bad, weightProblems(".tare", w.Tare)...)
+		switch {
+		case len(bad) > 0:
+		case !w.Gross.IsValid() || grams(w.Gross).Sign() == 0:
+			bad = append(bad, Problem{"", "a bowl without a gross weight", "gross: 1.46 kg and tare: 0.31 kg"})
+		case grams(w.Tare).Cmp(grams(w.Gross)) > 0:
+			bad = append(bad, Problem{".tare", fmt.Sprintf("the tare of %s is more than the gross weight of %s", w.Tare, w.Gross),
+				"the full bowl as gross, the empty one as tare"})
+		}
+		found = append(found, in("weighings", i, bad)...)
+	}
+	return found
+}
+
+func gradeProblems(g Grade) []Problem {
+	found := weightProblems(".weight", g.Weight)
 	if len(found) == 0 && grams(g.Weight).Sign() == 0 {
-		found = append(found, Problem{key + ".weight", "a grade that weighs nothing", "its weight, or leave the grade out"})
+		found = append(found, Problem{".weight", "a grade that weighs nothing", "its weight, or leave the grade out"})
 	}
 	if g.Count < 0 {
-		found = append(found, Problem{key + ".count", "a count below nothing", "how many pieces there are, or leave it out"})
+		found = append(found, Problem{".count", "a count below nothing", "how many pieces there are, or leave it out"})
 	}
 	return found
 }

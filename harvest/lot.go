@@ -22,11 +22,7 @@ type Lot struct {
 	// that was lifted before it has that; it stays, whatever comes after.
 	Name      string
 	Called    string // the word that tells its lift from others; "" for most
-	Crop      string
-	Variety   string
-	Class     string
-	Planting  string
-	Texture   string
+	*Planting        // what it grew as; shared, never changed
 	Sizes     units.Band
 	Condition Condition
 	Count     int             // pieces when lifted, 0 when not counted
@@ -41,15 +37,10 @@ type Lot struct {
 	Keeping    *KeepsRaw // the row KeepsUntil comes from, shared; nil: none tells
 	// First tells a lot to be used first: damaged, at or past KeepsUntil, some of
 	// it found rotten, or more than the household eats in time.
-	First  bool
-	Past   bool // more than twice its life since it was last looked over: not planned on
-	Where  string
-	Air    units.Quantity // how warm it is there; none: nobody said
-	Place  Keeping        // the kind of place that is; "" where its name tells none
-	Looked time.Time      // when it was last on the scale
-	Rot    bool           // some of it was rotten then
-	Loss   *StoreRow      // what it loses in that place, shared; nil where nothing is published
-	Expect []Expected     // what is likely left month by month, where it is in store
+	First bool
+	Past  bool // more than twice its life since it was last looked over: not planned on
+
+	lies *Lying // shared with other lots; nil: nobody said
 }
 
 // Went tells where the grams of a lot, a lift or a planting went. The six add
@@ -113,15 +104,18 @@ func (l *Lift) lots(p *Planting, root string) []*Lot {
 	prefix := l.lotsBegin(root)
 	grades := l.withRest()
 	lots := make([]*Lot, 0, len(grades))
+	var lies *Lying
+	if l.Where != "" {
+		lies = &Lying{Where: l.Where}
+	}
 	for _, g := range grades {
 		id := prefix + bandKey(g.Sizes) + "-" + string(g.Condition)
 		if n := 1 + alike(lots, g); n > 1 {
 			id = fmt.Sprintf("%s-%d", id, n)
 		}
 		weight := grams(g.Weight)
-		lot := &Lot{ID: id, Crop: p.Crop, Variety: p.Variety, Class: p.Class, Planting: p.ID, Texture: p.Texture,
-			Sizes: g.Sizes, Condition: g.Condition, Called: l.Called, Count: g.Count, Lifted: l.At, Gave: weight, Went: Went{OnHand: weight}, Where: l.Where, Looked: l.At}
-		lots = append(lots, lot)
+		lots = append(lots, &Lot{ID: id, Planting: p, Sizes: g.Sizes, Condition: g.Condition, Called: l.Called, Count: g.Count,
+			Lifted: l.At, Gave: weight, Went: Went{OnHand: weight}, lies: lies})
 	}
 	return lots
 }
@@ -160,9 +154,11 @@ func (l *Lot) close(on time.Time, f *figures) {
 	if l.Supply = l.Weight; !l.Condition.whole() {
 		l.Supply = l.Weight.Mul(l.Condition.Trim())
 	}
-	l.Place, _ = placeOf(l.Where, l.Air)
+	if l.lies != nil {
+		l.lies.Place, _ = placeOf(l.lies.Where, l.lies.Air)
+		l.lies.loss = f.loss(l)
+	}
 	l.setKeeping(dayOf(on), f)
-	l.Expect = l.expect(dayOf(on), f)
 }
 
 // figures are rows of the tables that were looked up already: thousands of lots
@@ -179,13 +175,13 @@ type keptLike struct {
 	place       Keeping
 }
 
-func (l *Lot) keptLike() keptLike { return keptLike{l.Crop, l.Class, l.Condition, l.Place} }
+func (l *Lot) keptLike() keptLike { return keptLike{l.Crop, l.Class, l.Condition, l.Lies().Place} }
 
 // keeping is how long a lot keeps where it is; nil where nothing tells.
 func (f *figures) keeping(l *Lot) *KeepsRaw {
 	row, known := f.keeps[l.keptLike()]
 	if !known {
-		if k, ok := KeptRaw(l.Crop, l.Class, l.Condition, l.Place); ok {
+		if k, ok := KeptRaw(l.Crop, l.Class, l.Condition, l.Lies().Place); ok {
 			row = &k
 		}
 		if f.keeps == nil {
@@ -200,7 +196,7 @@ func (f *figures) keeping(l *Lot) *KeepsRaw {
 func (f *figures) loss(l *Lot) *StoreRow {
 	row, known := f.losses[l.keptLike()]
 	if !known {
-		if r, ok := StoreLoss(l.Crop, l.Place); ok {
+		if r, ok := StoreLoss(l.Crop, l.Lies().Place); ok {
 			row = &r
 		}
 		if f.losses == nil {
@@ -232,7 +228,7 @@ func sortLots(lots []*Lot) {
 			compareBool(b.First, a.First),
 			compareDay(a.KeepsUntil, b.KeepsUntil),
 			cmp.Compare(a.Crop, b.Crop),
-			cmp.Compare(a.Planting, b.Planting),
+			cmp.Compare(a.Planting.ID, b.Planting.ID),
 			cmp.Compare(a.ID, b.ID))
 	})
 }

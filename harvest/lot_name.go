@@ -2,6 +2,7 @@ package harvest
 
 import (
 	"cmp"
+	"path"
 	"slices"
 	"strings"
 	"time"
@@ -13,8 +14,8 @@ func (l *Lot) ShortName() string { return l.nameWith(l.Called) }
 
 // nameWith is the lot's name with a word that tells its lift from others.
 func (l *Lot) nameWith(word string) string {
-	parts := strings.Split(l.ID, "/")
-	name := parts[0] + "/" + parts[len(parts)-1]
+	planting, _, _ := strings.Cut(l.ID, "/")
+	name := planting + "/" + path.Base(l.ID)
 	if word != "" {
 		name += "-" + word
 	}
@@ -32,17 +33,21 @@ func minuteWord(at time.Time) string { return dayWord(at) + at.Format("-1504") }
 func nameLots(lots []*Lot) {
 	lots = slices.Clone(lots)
 	slices.SortStableFunc(lots, func(a, b *Lot) int { return cmp.Or(a.Lifted.Compare(b.Lifted), cmp.Compare(a.ID, b.ID)) })
-	taken := map[string]bool{}
+	taken := make(map[string]bool, len(lots))
 	for _, l := range lots {
-		l.Name = l.ID
-		for _, name := range []string{l.ShortName(), l.nameWith(dayWord(l.Lifted)), l.nameWith(minuteWord(l.Lifted))} {
-			if !taken[name] {
-				l.Name = name
-				break
-			}
-		}
+		l.Name = l.freeName(taken)
 		taken[l.Name] = true
 	}
+}
+
+// freeName is the first of a lot's names that is not taken.
+func (l *Lot) freeName(taken map[string]bool) string {
+	for _, word := range []func(time.Time) string{func(time.Time) string { return l.Called }, dayWord, minuteWord} {
+		if name := l.nameWith(word(l.Lifted)); !taken[name] {
+			return name
+		}
+	}
+	return l.ID
 }
 
 // distinct is the word to call a lift by, so that none of its lots has a name

@@ -127,7 +127,7 @@ func ParseGrade(text string, system units.System) (Grade, error) {
 	if g.Weight, err = parseWeight(rest, text, system); err != nil {
 		return Grade{}, units.WrongField("", "", err.Error(), gradeForm)
 	}
-	for _, p := range gradeProblems("", g) {
+	for _, p := range gradeProblems(g) {
 		return Grade{}, units.WrongField("", "", p.Text, gradeForm)
 	}
 	return g, nil

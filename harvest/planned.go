@@ -108,7 +108,7 @@ func (p *Planned) move(i int) *Move {
 	m := &Move{To: KindUse, Lot: u.Lot, Weight: u.Weight, Dish: u.Dish}
 	m.Header = Header{At: p.At, File: p.File}
 	if i < len(p.Spots) {
-		m.Places = Places{{Spot: p.Spots[i]}}
+		m.Places = PlacesAt(KeyPlace{Spot: p.Spots[i]})
 	}
 	return m
 }

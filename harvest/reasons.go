@@ -106,7 +106,7 @@ func (s StockList) Reasons() []units.Reason {
 		if r, ok := l.keepingReason(); ok {
 			list = append(list, r)
 		}
-		if len(l.Expect) > 0 {
+		if l.Loss() != nil {
 			list = append(list, l.lossReason())
 		}
 	}

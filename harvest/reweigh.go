@@ -38,13 +38,15 @@ func (r *Reweighed) apply(lot *Lot) {
 	} else {
 		w.OnHand = now
 	}
-	lot.Looked, lot.Rot = r.At, rotten.Sign() > 0
+	lies := lot.Lies()
+	lies.Looked, lies.Rot = r.At, rotten.Sign() > 0
 	if r.Where != "" {
-		lot.Where, lot.Air = r.Where, units.Quantity{}
+		lies.Where, lies.Air = r.Where, units.Quantity{}
 	}
 	if r.Air.IsValid() {
-		lot.Air = r.Air
+		lies.Air = r.Air
 	}
+	lot.move(lies)
 }
 
 // LoggedReweighed is a second weighing as it stands in the journal.
@@ -147,11 +149,11 @@ func (r *Reweighed) check(of *Lot, clock time.Time) error {
 // usuallyDried is what figures say has dried away of a lot since somebody last
 // weighed it, in grams.
 func (l *Lot) usuallyDried(at time.Time) decimal.Decimal {
-	row, ok := StoreLoss(l.Crop, l.Place)
+	row, ok := StoreLoss(l.Crop, l.Lies().Place)
 	if !ok {
 		return decimal.Zero
 	}
-	before := 1 - row.Dried(l.storedDays(l.Looked))
+	before := 1 - row.Dried(l.storedDays(l.lastWeighed()))
 	share := 1 - (1-row.Dried(l.storedDays(at)))/before
 	return l.Weight.Mul(decimal.NewFromFloat(max(0, share))).Round(0)
 }
@@ -173,7 +175,7 @@ func (r LoggedReweighed) Reasons() []units.Reason {
 		units.Why("dried away", r.Dried.String()+" g", "what the journal had, less what is there and what was thrown out", "computed"),
 		WhenReason(r.At),
 	}
-	if r.Of.Loss != nil {
+	if r.Of.Loss() != nil {
 		list = append(list, r.Of.lossReason())
 	}
 	return append(list, r.Of.reasons()...)
@@ -181,6 +183,7 @@ func (r LoggedReweighed) Reasons() []units.Reason {
 
 // lossReason says what the expected loss rests on.
 func (l *Lot) lossReason() units.Reason {
-	return units.Reason{Figure: l.Crop + ", " + string(l.Place) + ": still fit after 1, 3 and 6 months",
-		Value: fmt.Sprintf("%.0f, %.0f and %.0f %%", 100*l.Loss.Fit(30), 100*l.Loss.Fit(91), 100*l.Loss.Fit(183)), Provenance: l.Loss.Provenance}
+	loss := l.Loss()
+	return units.Reason{Figure: l.Crop + ", " + string(l.Lies().Place) + ": still fit after 1, 3 and 6 months",
+		Value: fmt.Sprintf("%.0f, %.0f and %.0f %%", 100*loss.Fit(30), 100*loss.Fit(91), 100*loss.Fit(183)), Provenance: loss.Provenance}
 }

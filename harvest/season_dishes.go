@@ -83,7 +83,7 @@ func (a *Account) eatenOf(year int) map[string]uses {
 	of := map[string]uses{}
 	for _, e := range a.eaten {
 		if e.dish != "" && e.lot.Lifted.Year() == year {
-			of[e.lot.Planting] = append(of[e.lot.Planting], e)
+			of[e.lot.Planting.ID] = append(of[e.lot.Planting.ID], e)
 		}
 	}
 	return of

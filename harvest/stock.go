@@ -53,7 +53,7 @@ func (s StockList) Find(name string) (*Lot, error) {
 		switch {
 		case l.ID == name || l.Name == name:
 			exact = append(exact, l)
-		case l.Planting == name || strings.HasPrefix(l.ID, name) || strings.HasPrefix(l.Name, name):
+		case l.Planting.ID == name || strings.HasPrefix(l.ID, name) || strings.HasPrefix(l.Name, name):
 			begins = append(begins, l)
 		}
 	}

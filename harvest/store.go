@@ -89,15 +89,53 @@ type Expected struct {
 // mostMonths is how far ahead a store is told.
 const mostMonths = 6
 
-// expect tells how a lot in store shrinks, at the beginning of each month from a
-// day on, by published figures; nothing where there are none of its place. The
-// band is half the loss to half as much again: common practice, no source.
-func (l *Lot) expect(on time.Time, f *figures) (months []Expected) {
-	row := f.loss(l)
-	if row == nil || !l.Condition.Edible() || l.Weight.Sign() <= 0 {
+// Lying is where a lot lies, and what the scale said of it since it was lifted.
+type Lying struct {
+	Where  string
+	Air    units.Quantity // how warm it is there; none: nobody said
+	Place  Keeping        // the kind of place that is; "" where its name tells none
+	Looked time.Time      // when it was last on the scale; zero: not since it was lifted
+	Rot    bool           // some of it was rotten then
+	loss   *StoreRow      // what it loses there, shared; nil where nothing is published
+}
+
+// Lies is where the lot lies, and what the scale said of it since.
+func (l *Lot) Lies() Lying {
+	if l.lies == nil {
+		return Lying{}
+	}
+	return *l.lies
+}
+
+// move lets the lot lie otherwise than those it shared its place with.
+func (l *Lot) move(to Lying) { l.lies = &to }
+
+// lastWeighed is when the lot was last on the scale.
+func (l *Lot) lastWeighed() time.Time {
+	if looked := l.Lies().Looked; !looked.IsZero() {
+		return looked
+	}
+	return l.Lifted
+}
+
+// Loss is what the lot loses where it lies, shared; nil where nothing is published
+// or nothing is left to be eaten.
+func (l *Lot) Loss() *StoreRow {
+	if !l.Condition.Edible() || l.Weight.Sign() <= 0 {
 		return nil
 	}
-	l.Loss = row
+	return l.Lies().loss
+}
+
+// Expect tells how a lot in store shrinks, at the beginning of each month from a
+// day on, by published figures; nothing where there are none of its place. The
+// band is half the loss to half as much again: common practice, no source.
+func (l *Lot) Expect(on time.Time) (months []Expected) {
+	row := l.Loss()
+	if row == nil {
+		return nil
+	}
+	on = dayOf(on)
 	now := l.storedDays(on)
 	for i := range mostMonths {
 		day := time.Date(on.Year(), on.Month()+time.Month(i+1), 1, 0, 0, 0, 0, time.UTC)

@@ -122,7 +122,7 @@ func TestASackIsWeighedAgain(t *testing.T) {
 	assert.Equal(t, "10000", lot.Went.Sum().String())
 	assert.Equal(t, "6900", lot.Weight.String())
 	assert.True(t, lot.First, "some of it was rotten")
-	assert.Equal(t, day("2031-11-01 12:00"), lot.Looked)
+	assert.Equal(t, day("2031-11-01 12:00"), lot.Lies().Looked)
 
 	again := reweighedAt("2031-11-12 12:00", "7000 g", "")
 	account, err = Settle(plantings, append(entries, again), day("2031-11-12"))
@@ -211,8 +211,8 @@ func TestLastsAtTheHouseholdsOwnPace(t *testing.T) {
 	assert.Greater(t, days, 78.0)
 	assert.Less(t, days, 84.0, "85 days if nothing were lost")
 	assert.InDelta(t, 8500-100*days, c.Lost.InexactFloat64(), 101, "what is not eaten is lost")
-	require.NotEmpty(t, list.Lots[0].Expect)
-	for _, e := range list.Lots[0].Expect {
+	require.NotEmpty(t, list.Lots[0].Expect(list.On))
+	for _, e := range list.Lots[0].Expect(list.On) {
 		assert.True(t, e.Low.LessThan(e.Grams) && e.Grams.LessThan(e.High))
 		assert.Equal(t, 1, e.On.Day())
 	}

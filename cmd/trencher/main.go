@@ -11,6 +11,7 @@ import (
 	"os/signal"
 	"runtime"
 	"runtime/debug"
+	"runtime/metrics"
 	"strings"
 	"time"
 	_ "time/tzdata" // every zone is known, on any machine
@@ -36,15 +37,24 @@ func main() {
 	os.Exit(status)
 }
 
-// collectLate collects nothing until memory has grown: a command lives for a blink,
-// and collecting took a sixth of it. What grows large is collected as ever.
+// collectLate collects nothing until memory has grown to roomy: a command lives for
+// a blink, and collecting took a sixth of it. Once what is kept takes most of that
+// room, it is collected whenever it has grown by two fifths.
 func collectLate() {
+	const roomy, full = 160 << 20, 120 << 20 // bytes
 	debug.SetGCPercent(-1)
-	debug.SetMemoryLimit(64 << 20)
-	runtime.AddCleanup(new([64]byte), func(struct{}) { // runs with the first collection
-		debug.SetGCPercent(50)
-		debug.SetMemoryLimit(math.MaxInt64)
-	}, struct{}{})
+	debug.SetMemoryLimit(roomy)
+	live := []metrics.Sample{{Name: "/gc/heap/live:bytes"}}
+	var look func(struct{})
+	look = func(struct{}) {
+		if metrics.Read(live); live[0].Value.Uint64() > full {
+			debug.SetGCPercent(40)
+			debug.SetMemoryLimit(math.MaxInt64)
+			return
+		}
+		runtime.AddCleanup(new([64]byte), look, struct{}{}) // runs with the next collection
+	}
+	look(struct{}{})
 }
 
 // checkZone refuses a TZ that names no zone: the clock would silently be that of

@@ -282,7 +282,7 @@ func (t *importing) decode() {
 			t.bad(g.rows[0].line, g.rows[0].column["at"], e.When().Format(time.DateOnly)+" is still to come", "the day it was")
 			continue
 		}
-		e.Head().Places = nil // they are places in no file of the plot
+		e.Head().Places = harvest.Places{} // they are places in no file of the plot
 		t.records = append(t.records, &record{entry: e, line: g.rows[0].line, stem: stemIn(g, e)})
 	}
 }

@@ -3,7 +3,6 @@ package journal
 import (
 	"fmt"
 	"path"
-	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -42,6 +41,7 @@ func decodeEntry(source Source, season int, o Options) (harvest.Entry, error) {
 		return nil, strict.Errors{err}
 	}
 	r := strict.Parse(source.File, source.Data)
+	defer r.Done()
 	d := decoder{Options: o, season: season, reader: r, root: r.Root()}
 	if d.Zone == nil {
 		d.Zone = time.UTC
@@ -79,12 +79,13 @@ type decoder struct {
 }
 
 func (d *decoder) entry() harvest.Entry {
-	kind := d.root.AnyMap().Require("kind").Choice(harvest.Kinds()...)
+	m := d.root.AnyMap()
+	kind := m.Require("kind").Choice(harvest.Kinds()...)
 	keys, ok := entryKeys[kind]
 	if !ok {
 		return nil
 	}
-	d.m = d.root.Map(append(commonKeys, keys...)...)
+	d.m = m.Only(append(commonKeys, keys...)...)
 	var e harvest.Entry
 	switch kind {
 	case harvest.KindLift:
@@ -128,14 +129,14 @@ func (d *decoder) head(e harvest.Entry) {
 // places are where the entry stands, and the keys of it that an error found
 // later may be about.
 func (d *decoder) places() harvest.Places {
-	there := make(harvest.Places, 0, 8)
-	there = append(there, harvest.KeyPlace{Spot: spotOf(d.root)})
+	there := make([]harvest.KeyPlace, 1, 6)
+	there[0] = harvest.KeyPlace{Spot: spotOf(d.root)}
 	for _, key := range [...]string{"at", "planting", "lot", "replaces", "voids"} {
 		if d.m.Has(key) {
 			there = append(there, harvest.KeyPlace{Key: key, Spot: spotOf(d.m.At(key))})
 		}
 	}
-	return slices.Clip(slices.Clone(there))
+	return harvest.PlacesAt(there...)
 }
 
 func spotOf(n strict.Node) harvest.Spot {

@@ -1,7 +1,7 @@
 package journal
 
 import (
-	"fmt"
+	"strconv"
 	"strings"
 
 	"trencher/harvest"
@@ -24,20 +24,14 @@ func (d *decoder) lift() *harvest.Lift {
 	if d.m.Has("left") {
 		l.Left = d.m.At("left").Choice(harvest.LeftSome, harvest.LeftNone)
 	}
-	nodes := map[string]strict.Node{"": d.root, "weighings": d.m.At("weighings"), "grades": d.m.At("grades")}
-	for i, n := range d.m.Require("weighings").List() {
+	for _, n := range d.m.Require("weighings").List() {
 		w := n.Map("gross", "tare")
-		key := fmt.Sprintf("weighings[%d]", i)
-		nodes[key], nodes[key+".gross"], nodes[key+".tare"] = n, w.At("gross"), w.At("tare")
 		l.Weighings = append(l.Weighings, harvest.Weighing{Gross: d.weight(w.Require("gross")), Tare: d.weight(w.At("tare"))})
 	}
-	for i, n := range d.m.At("grades").List() {
-		key := fmt.Sprintf("grades[%d]", i)
-		g := n.Map("sizes", "weight", "count", "condition")
-		nodes[key], nodes[key+".weight"], nodes[key+".count"] = n, g.At("weight"), g.At("count")
-		l.Grades = append(l.Grades, d.grade(g))
+	for _, n := range d.m.At("grades").List() {
+		l.Grades = append(l.Grades, d.grade(n.Map("sizes", "weight", "count", "condition")))
 	}
-	d.report(l, nodes)
+	d.report(l)
 	return l
 }
 
@@ -69,20 +63,31 @@ func (d *decoder) grade(g strict.Map) harvest.Grade {
 
 // report puts the rules a lift breaks at their places. A lift whose parts could
 // not be read is not judged as a whole.
-func (d *decoder) report(l *harvest.Lift, nodes map[string]strict.Node) {
+func (d *decoder) report(l *harvest.Lift) {
 	if d.reader.Err() != nil {
 		return
 	}
 	for _, p := range l.Problems() {
-		n, ok := nodes[p.Key]
-		if !ok {
-			n = d.m.At(p.Key)
-		}
-		if !n.IsValid() {
-			n = d.root
-		}
-		n.Fail(p.Text, p.Accepted)
+		d.at(p.Key).Fail(p.Text, p.Accepted)
 	}
+}
+
+// at is the node that a key such as "weighings[0].tare" names; the entry as a whole
+// where nothing stands there.
+func (d *decoder) at(key string) strict.Node {
+	list, rest, listed := strings.Cut(key, "[")
+	n := d.m.At(list)
+	if number, field, within := strings.Cut(rest, "]"); listed && within {
+		i, _ := strconv.Atoi(number)
+		n = n.List()[i]
+		if field != "" {
+			n = n.AnyMap().At(field[1:])
+		}
+	}
+	if !n.IsValid() {
+		return d.root
+	}
+	return n
 }
 
 func (d *decoder) move(kind string) *harvest.Move {

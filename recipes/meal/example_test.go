@@ -23,7 +23,7 @@ func ExampleMake() {
 		return
 	}
 	on := time.Date(2031, time.July, 12, 0, 0, 0, 0, time.UTC)
-	lot := &harvest.Lot{ID: "tub-1/20-45-sound", Name: "tub-1/20-45-sound", Crop: "potato", Condition: harvest.Sound,
+	lot := &harvest.Lot{ID: "tub-1/20-45-sound", Name: "tub-1/20-45-sound", Planting: &harvest.Planting{Crop: "potato"}, Condition: harvest.Sound,
 		Sizes: units.Band{Low: 20, High: 45}, Weight: decimal.NewFromInt(3000), Supply: decimal.NewFromInt(3000)}
 	plan, err := meal.Make(context.Background(), meal.Question{
 		Mode: meal.Share, On: on, Now: on.Add(12 * time.Hour), ServeAt: on.Add(18*time.Hour + 30*time.Minute),

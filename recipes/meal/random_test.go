@@ -40,7 +40,7 @@ func loadKitchen(t testing.TB, text string) recipes.Kitchen {
 
 // lot is a sound lot of the day, in grams.
 func lot(id, crop string, grams int64, low, high int, change ...func(*harvest.Lot)) *harvest.Lot {
-	l := &harvest.Lot{ID: id, Name: id, Crop: crop, Planting: "tub-1", Condition: harvest.Sound, Sizes: units.Band{Low: low, High: high},
+	l := &harvest.Lot{ID: id, Name: id, Planting: &harvest.Planting{ID: "tub-1", Crop: crop}, Condition: harvest.Sound, Sizes: units.Band{Low: low, High: high},
 		Lifted: clockAt(9, 0), Weight: decimal.NewFromInt(grams)}
 	for _, c := range change {
 		c(l)

@@ -6,9 +6,8 @@ import (
 	"trencher/harvest"
 )
 
-// account opens a plot and settles the account of the day asked for, or of
-// seasons named.
-func account(ctx context.Context, w PlotRef, seasons ...int) (*harvest.Account, error) {
+// ledgerOf opens a plot's ledger of the day asked for, or of seasons named.
+func ledgerOf(ctx context.Context, w PlotRef, seasons ...int) (*harvest.Ledger, error) {
 	if err := harvest.CheckSeasons(seasons...); err != nil {
 		return nil, err
 	}
@@ -16,20 +15,16 @@ func account(ctx context.Context, w PlotRef, seasons ...int) (*harvest.Account, 
 	if err != nil {
 		return nil, err
 	}
-	ledger, err := p.Ledger(ctx, seasons...)
-	if err != nil {
-		return nil, err
-	}
-	return ledger.Account()
+	return p.Ledger(ctx, seasons...)
 }
 
 // Stock lists the lots on hand, what to use first on top.
 func Stock(ctx context.Context, w PlotRef, seasons ...int) (harvest.StockList, error) {
-	a, err := account(ctx, w, seasons...)
+	ledger, err := ledgerOf(ctx, w, seasons...)
 	if err != nil {
 		return harvest.StockList{}, err
 	}
-	return a.Stock(), nil
+	return ledger.Stock(ctx)
 }
 
 // Tally draws up the account of seasons: those named, or all of them, or the
@@ -44,7 +39,11 @@ func Tally(ctx context.Context, w PlotRef, all bool, seasons ...int) (harvest.Ta
 			return harvest.Tally{}, err
 		}
 	}
-	a, err := account(ctx, w, seasons...)
+	ledger, err := ledgerOf(ctx, w, seasons...)
+	if err != nil {
+		return harvest.Tally{}, err
+	}
+	a, err := ledger.Account()
 	switch {
 	case err != nil:
 		return harvest.Tally{}, err

@@ -87,7 +87,7 @@ func TestCorrections(t *testing.T) {
 		stock, err := ask.Stock(t.Context(), w)
 		require.NoError(t, err)
 		for _, lot := range stock.Lots {
-			if lot.Planting == "bed-3" && lot.Lifted.After(w.Now.Add(-time.Hour)) {
+			if lot.Planting.ID == "bed-3" && lot.Lifted.After(w.Now.Add(-time.Hour)) {
 				sum += lot.Weight.String() + " "
 			}
 		}

@@ -71,7 +71,7 @@ func viewStockLot(lot *harvest.Lot) stockLot {
 		First:  lot.First && lot.Condition.Edible() && !lot.Past,
 		Past:   lot.Past,
 		Never:  !lot.Condition.Edible(),
-		Where:  lot.Where,
+		Where:  lot.Lies().Where,
 	}
 	if !lot.KeepsUntil.IsZero() && lot.Condition.Edible() && !lot.First {
 		view.Keeps = lot.KeepsUntil.Format("2 January")

@@ -47,7 +47,7 @@ func (p *Page) readTake(r *http.Request) (takeForm, error) {
 	}
 	for _, lot := range stock.Lots {
 		view := viewStockLot(lot)
-		form.Lot.Options = append(form.Lot.Options, option{lot.ID, strings.Join([]string{view.Weight, view.What, lot.Planting}, " ")})
+		form.Lot.Options = append(form.Lot.Options, option{lot.ID, strings.Join([]string{view.Weight, view.What, lot.Planting.ID}, " ")})
 	}
 	form.Replaces = correctedFile(r)
 	before, err := p.corrected(r.Context(), form.Replaces)

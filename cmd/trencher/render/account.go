@@ -23,8 +23,8 @@ func StockText(w io.Writer, a harvest.StockList, why bool) error {
 			p.heading(part)
 		}
 		p.row("  ", 9, grams(l.Weight), lotLine(l, a.On))
-		if len(l.Expect) > 0 && !l.Past {
-			p.row("  ", 9, "", expectWords(l))
+		if months := l.Expect(a.On); len(months) > 0 && !l.Past {
+			p.row("  ", 9, "", expectWords(months))
 		}
 		if err := p.flush(w); err != nil {
 			return err
@@ -43,15 +43,15 @@ func StockText(w io.Writer, a harvest.StockList, why bool) error {
 }
 
 // expectWords tells how a lot in store shrinks if nobody takes from it.
-func expectWords(l *harvest.Lot) string {
+func expectWords(months []harvest.Expected) string {
 	text := "still fit: "
-	for i, e := range l.Expect {
+	for i, e := range months {
 		if i > 0 {
 			text += ", "
 		}
 		text += grams(e.Grams) + " on " + e.On.Format("2 Jan")
 	}
-	last := l.Expect[len(l.Expect)-1]
+	last := months[len(months)-1]
 	return text + fmt.Sprintf(" (%s to %s)", grams(last.Low), grams(last.High))
 }
 
@@ -86,17 +86,17 @@ func lotLine(l *harvest.Lot, on time.Time) string {
 		text += "; was to be eaten by " + pastDay(l.KeepsUntil, on)
 	case l.Condition == harvest.Damaged:
 		text += "; trim, use today"
-	case l.Rot:
+	case l.Lies().Rot:
 		text += "; some was rotten: use first, and look it over again"
 	case l.First:
 		text += "; best before " + pastDay(l.KeepsUntil, on) + ": look it over"
 	default:
 		text += "; keeps raw until " + l.KeepsUntil.Format("2 January")
 	}
-	if l.Where != "" {
-		text += "; in " + l.Where
-		if l.Air.IsValid() {
-			text += " at " + l.Air.String()
+	if lies := l.Lies(); lies.Where != "" {
+		text += "; in " + lies.Where
+		if lies.Air.IsValid() {
+			text += " at " + lies.Air.String()
 		}
 	}
 	return text + "  [" + l.Name + "]"

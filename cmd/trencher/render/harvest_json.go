@@ -53,7 +53,7 @@ func LiftJSON(w io.Writer, a harvest.LoggedLift) error {
 		out.Grades = append(out.Grades, gradeJSON{g.Sizes.String(), bandJSON(g.Sizes), g.Weight.String(), g.Count, string(g.Condition)})
 	}
 	for _, lot := range a.Lots {
-		out.Lots = append(out.Lots, stockLotOf(lot))
+		out.Lots = append(out.Lots, stockLotOf(lot, lot.Lifted))
 	}
 	return writeJSON(w, out)
 }
@@ -93,12 +93,12 @@ type expectedJSON struct {
 	High string `json:"high_g"`
 }
 
-func stockLotOf(l *harvest.Lot) stockLotJSON {
-	out := stockLotJSON{ID: l.ID, Name: l.Name, Crop: l.Crop, Variety: l.Variety, Planting: l.Planting, Texture: l.Texture,
+func stockLotOf(l *harvest.Lot, on time.Time) stockLotJSON {
+	out := stockLotJSON{ID: l.ID, Name: l.Name, Crop: l.Crop, Variety: l.Variety, Planting: l.Planting.ID, Texture: l.Texture,
 		SizesMM: bandJSON(l.Sizes), Condition: string(l.Condition), LiftedG: l.Gave.String(), OnHandG: l.Weight.String(),
 		StoredG: l.Went.Stored.String(), SupplyG: l.Supply.String(), Count: l.Count, Lifted: l.Lifted.Format(time.RFC3339),
-		First: l.First, Past: l.Past, Where: l.Where, Air: l.Air.String()}
-	for _, e := range l.Expect {
+		First: l.First, Past: l.Past, Where: l.Lies().Where, Air: l.Lies().Air.String()}
+	for _, e := range l.Expect(on) {
 		out.Expected = append(out.Expected, expectedJSON{e.On.Format(time.DateOnly), e.Grams.String(), e.Low.String(), e.High.String()})
 	}
 	if !l.KeepsUntil.IsZero() {
@@ -123,7 +123,7 @@ func bandJSON(b units.Band) []int {
 func StockJSON(w io.Writer, a harvest.StockList) error {
 	return writeJSONList(w, func(yield func(stockLotJSON) bool) {
 		for _, l := range a.Lots {
-			out := stockLotOf(l)
+			out := stockLotOf(l, a.On)
 			for _, c := range a.Lasting {
 				if c.Crop == l.Crop {
 					out.LastsUntil, out.Pace = c.Until.Format(time.DateOnly), tenth(c.Pace)

@@ -21,7 +21,7 @@ func bandOf(low, high int) []int {
 }
 
 func lotOf(l meal.LotUse) lotJSON {
-	out := lotJSON{ID: l.ID, Name: l.Name, Crop: l.Crop, Planting: l.Planting, Condition: string(l.Condition),
+	out := lotJSON{ID: l.ID, Name: l.Name, Crop: l.Crop, Planting: l.Planting.ID, Condition: string(l.Condition),
 		Sizes: bandOf(l.Sizes.Low, l.Sizes.High), Supply: l.Supply, First: l.First}
 	if !l.KeepsUntil.IsZero() {
 		out.KeepsUntil = l.KeepsUntil.Format(time.DateOnly)

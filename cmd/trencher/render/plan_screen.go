@@ -137,7 +137,7 @@ func (view *planScreen) nameLots(p meal.Plan) {
 		}
 	}
 	for _, aside := range p.SetAside {
-		view.SetAside = append(view.SetAside, grams(aside.Weight)+" of "+aside.Crop+" from "+aside.Planting+" set aside: "+asideWords(aside))
+		view.SetAside = append(view.SetAside, grams(aside.Weight)+" of "+aside.Crop+" from "+aside.Planting.ID+" set aside: "+asideWords(aside))
 	}
 	for d, dish := range p.Dishes {
 		for i, part := range dish.Parts {
@@ -153,5 +153,5 @@ func (view *planScreen) nameLots(p meal.Plan) {
 // lotWords name a lot as its sack might be described: where it grew, its sizes
 // and its condition.
 func lotWords(lot *harvest.Lot) string {
-	return joinNonEmpty(", ", lot.Planting, bandWords(lot.Sizes), string(lot.Condition))
+	return joinNonEmpty(", ", lot.Planting.ID, bandWords(lot.Sizes), string(lot.Condition))
 }

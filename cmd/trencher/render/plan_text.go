@@ -151,7 +151,7 @@ func planLots(p *page, plan meal.Plan) {
 		if lot.First {
 			says += "; use today"
 		}
-		p.row("  ", 44, fmt.Sprintf("%s: %s, %s, %s", lot.Planting, lot.Crop, bandWords(lot.Sizes), lot.Condition), says)
+		p.row("  ", 44, fmt.Sprintf("%s: %s, %s, %s", lot.Planting.ID, lot.Crop, bandWords(lot.Sizes), lot.Condition), says)
 	}
 }
 

@@ -88,7 +88,7 @@ func randomDish(t testing.TB, random *rand.Rand, d int) recipes.Dish {
 
 func randomLot(random *rand.Rand, i int, day time.Time) *harvest.Lot {
 	low := 20 + 5*random.IntN(9)
-	l := &harvest.Lot{ID: fmt.Sprintf("tub-%d/lot", i), Planting: fmt.Sprintf("tub-%d", i), Crop: randomCrops[random.IntN(len(randomCrops))],
+	l := &harvest.Lot{ID: fmt.Sprintf("tub-%d/lot", i), Planting: &harvest.Planting{ID: fmt.Sprintf("tub-%d", i), Crop: randomCrops[random.IntN(len(randomCrops))]},
 		Condition: []harvest.Condition{harvest.Sound, harvest.Scabby, harvest.Damaged, harvest.Green}[random.IntN(4)],
 		Lifted:    day.Add(7 * time.Hour), Weight: decimal.NewFromInt(int64(100 + random.IntN(2500)))}
 	l.Name = l.ID

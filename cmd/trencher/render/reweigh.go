@@ -26,8 +26,8 @@ func ReweighText(w io.Writer, a harvest.LoggedReweighed) error {
 		text += ", " + grams(a.Rot) + " thrown out"
 	}
 	p.wrapped("", text)
-	if len(a.Of.Expect) > 0 {
-		p.wrapped("", expectWords(a.Of))
+	if months := a.Of.Expect(a.At); len(months) > 0 {
+		p.wrapped("", expectWords(months))
 	}
 	p.line("written to " + a.File)
 	return p.writeTo(w)
@@ -52,5 +52,5 @@ type reweighedJSON struct {
 func ReweighJSON(w io.Writer, a harvest.LoggedReweighed) error {
 	r := a.Reweighed
 	return writeJSON(w, reweighedJSON{r.Kind(), r.Lot, r.At.Format(time.RFC3339), r.Weight.String(), r.Rotten.String(), r.Where, r.Air.String(),
-		a.Had.String(), a.Dried.String(), a.Usual.String(), stockLotOf(a.Of), a.File})
+		a.Had.String(), a.Dried.String(), a.Usual.String(), stockLotOf(a.Of, a.At), a.File})
 }
