@@ -33,6 +33,9 @@ func minutesIn(text string) int {
 	if value == nil {
 		return 0
 	}
+	if before := numberOf(m[1]); before != nil && before.Cmp(value) > 0 && value.Cmp(one) < 0 {
+		value.Add(value, before) // 1-1/2 is no range
+	}
 	switch unit := strings.ToLower(m[3]); unit[0] {
 	case 's':
 		value.Quo(value, big.NewRat(60, 1))
