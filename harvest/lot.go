@@ -39,8 +39,8 @@ type Lot struct {
 	// it found rotten, or more than the household eats in time.
 	First bool
 	Past  bool // more than twice its life since it was last looked over: not planned on
-
-	lies *Lying // shared with other lots; nil: nobody said
+	// Kept is where it lies, shared with other lots; nil: nobody said. See [Lot.Lies].
+	Kept *Lying
 }
 
 // Went tells where the grams of a lot, a lift or a planting went. The six add
@@ -115,7 +115,7 @@ func (l *Lift) lots(p *Planting, root string) []*Lot {
 		}
 		weight := grams(g.Weight)
 		lots = append(lots, &Lot{ID: id, Planting: p, Sizes: g.Sizes, Condition: g.Condition, Called: l.Called, Count: g.Count,
-			Lifted: l.At, Gave: weight, Went: Went{OnHand: weight}, lies: lies})
+			Lifted: l.At, Gave: weight, Went: Went{OnHand: weight}, Kept: lies})
 	}
 	return lots
 }
@@ -154,9 +154,9 @@ func (l *Lot) close(on time.Time, f *figures) {
 	if l.Supply = l.Weight; !l.Condition.whole() {
 		l.Supply = l.Weight.Mul(l.Condition.Trim())
 	}
-	if l.lies != nil {
-		l.lies.Place, _ = placeOf(l.lies.Where, l.lies.Air)
-		l.lies.loss = f.loss(l)
+	if l.Kept != nil {
+		l.Kept.Place, _ = placeOf(l.Kept.Where, l.Kept.Air)
+		l.Kept.Loss = f.loss(l)
 	}
 	l.setKeeping(dayOf(on), f)
 }

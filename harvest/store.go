@@ -96,19 +96,19 @@ type Lying struct {
 	Place  Keeping        // the kind of place that is; "" where its name tells none
 	Looked time.Time      // when it was last on the scale; zero: not since it was lifted
 	Rot    bool           // some of it was rotten then
-	loss   *StoreRow      // what it loses there, shared; nil where nothing is published
+	Loss   *StoreRow      // what it loses there, shared; nil where nothing is published
 }
 
 // Lies is where the lot lies, and what the scale said of it since.
 func (l *Lot) Lies() Lying {
-	if l.lies == nil {
+	if l.Kept == nil {
 		return Lying{}
 	}
-	return *l.lies
+	return *l.Kept
 }
 
 // move lets the lot lie otherwise than those it shared its place with.
-func (l *Lot) move(to Lying) { l.lies = &to }
+func (l *Lot) move(to Lying) { l.Kept = &to }
 
 // lastWeighed is when the lot was last on the scale.
 func (l *Lot) lastWeighed() time.Time {
@@ -124,7 +124,7 @@ func (l *Lot) Loss() *StoreRow {
 	if !l.Condition.Edible() || l.Weight.Sign() <= 0 {
 		return nil
 	}
-	return l.Lies().loss
+	return l.Lies().Loss
 }
 
 // Expect tells how a lot in store shrinks, at the beginning of each month from a

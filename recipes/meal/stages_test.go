@@ -19,7 +19,7 @@ import (
 )
 
 func takeOf(grams int64, texture string, low, high int) Take {
-	return Take{Lot: &harvest.Lot{Texture: texture, Sizes: units.Band{Low: low, High: high}}, Grams: decimal.NewFromInt(grams)}
+	return Take{Lot: &harvest.Lot{Planting: &harvest.Planting{Texture: texture}, Sizes: units.Band{Low: low, High: high}}, Grams: decimal.NewFromInt(grams)}
 }
 
 // Sizes that are taken, the smallest first; ungraded lots count with the sizes that

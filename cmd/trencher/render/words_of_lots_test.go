@@ -24,7 +24,7 @@ import (
 func TestWordsOfALot(t *testing.T) {
 	on := at(0, 0)
 	lot := func(change func(*harvest.Lot)) *harvest.Lot {
-		l := &harvest.Lot{Name: "tub-1", Crop: "potato", Condition: harvest.Sound, KeepsUntil: on.AddDate(0, 1, 0)}
+		l := &harvest.Lot{Name: "tub-1", Planting: &harvest.Planting{Crop: "potato"}, Condition: harvest.Sound, KeepsUntil: on.AddDate(0, 1, 0)}
 		change(l)
 		return l
 	}
@@ -38,23 +38,21 @@ func TestWordsOfALot(t *testing.T) {
 		{lot(func(l *harvest.Lot) { l.KeepsUntil = time.Time{} }), "Keeps", "potato, sound; no figure for how long it keeps: look at it  [tub-1]"},
 		{lot(func(l *harvest.Lot) { l.Past, l.First = true, true }), "Past keeping: look it over, then `trencher reweigh` or `compost`", "potato, sound; was to be eaten by " + day + "  [tub-1]"},
 		{lot(func(l *harvest.Lot) { l.Condition, l.First = harvest.Damaged, true }), "Use first", "potato, damaged; trim, use today  [tub-1]"},
-		{lot(func(l *harvest.Lot) { l.Rot, l.First = true, true }), "Use first", "potato, sound; some was rotten: use first, and look it over again  [tub-1]"},
+		{lot(func(l *harvest.Lot) { l.Kept, l.First = &harvest.Lying{Rot: true}, true }), "Use first", "potato, sound; some was rotten: use first, and look it over again  [tub-1]"},
 		{lot(func(l *harvest.Lot) { l.First = true }), "Use first", "potato, sound; best before " + day + ": look it over  [tub-1]"},
 		{lot(func(l *harvest.Lot) {
 			l.Condition, l.Variety, l.Sizes = harvest.Green, "Grey Heron", units.Band{Low: 20, High: 45}
 		}), "Set aside, never to the kitchen", "Grey Heron potato, 20-45 mm green  [tub-1]"},
-		{lot(func(l *harvest.Lot) { l.Where = "cellar" }), "Keeps", "potato, sound; keeps raw until " + day + "; in cellar  [tub-1]"},
-		{lot(func(l *harvest.Lot) { l.Where, l.Air = "cellar", units.MustParse("4 C") }), "Keeps", "potato, sound; keeps raw until " + day + "; in cellar at 4 C  [tub-1]"},
+		{lot(func(l *harvest.Lot) { l.Kept = &harvest.Lying{Where: "cellar"} }), "Keeps", "potato, sound; keeps raw until " + day + "; in cellar  [tub-1]"},
+		{lot(func(l *harvest.Lot) { l.Kept = &harvest.Lying{Where: "cellar", Air: units.MustParse("4 C")} }), "Keeps", "potato, sound; keeps raw until " + day + "; in cellar at 4 C  [tub-1]"},
 	} {
 		assert.Equal(t, c.part, partOf(c.lot))
 		assert.Equal(t, c.says, lotLine(c.lot, on))
 	}
 	assert.Equal(t, []string{"3 June", "3 June 2030"}, []string{pastDay(time.Date(on.Year(), 6, 3, 0, 0, 0, 0, time.UTC), on), pastDay(time.Date(2030, 6, 3, 0, 0, 0, 0, time.UTC), on)})
-	lot2 := lot(func(l *harvest.Lot) {
-		l.Expect = []harvest.Expected{{On: on, Grams: decimal.NewFromInt(900), Low: decimal.NewFromInt(850), High: decimal.NewFromInt(950)},
-			{On: on.AddDate(0, 0, 7), Grams: decimal.NewFromInt(800), Low: decimal.NewFromInt(700), High: decimal.NewFromInt(860)}}
-	})
-	assert.Equal(t, "still fit: 900 g on "+on.Format("2 Jan")+", 800 g on "+on.AddDate(0, 0, 7).Format("2 Jan")+" (700 g to 860 g)", expectWords(lot2))
+	months := []harvest.Expected{{On: on, Grams: decimal.NewFromInt(900), Low: decimal.NewFromInt(850), High: decimal.NewFromInt(950)},
+		{On: on.AddDate(0, 0, 7), Grams: decimal.NewFromInt(800), Low: decimal.NewFromInt(700), High: decimal.NewFromInt(860)}}
+	assert.Equal(t, "still fit: 900 g on "+on.Format("2 Jan")+", 800 g on "+on.AddDate(0, 0, 7).Format("2 Jan")+" (700 g to 860 g)", expectWords(months))
 }
 
 // Until when there is some of a crop at the household's own pace, for people and scripts.
@@ -64,7 +62,7 @@ func TestWordsOfWhatLasts(t *testing.T) {
 	assert.Equal(t, "potato: 4.20 kg, at 61 g a day (since 1 June) until 3 September 2031", LastsWords(lasts))
 	lasts.Lost = decimal.NewFromInt(300)
 	assert.Equal(t, "potato: 4.20 kg, at 61 g a day (since 1 June) until 3 September 2031; about 300 g of it goes off before that", LastsWords(lasts))
-	list := harvest.StockList{On: since, Lasting: []harvest.Lasts{lasts}, Lots: []*harvest.Lot{{Name: "a", Crop: "potato", Condition: harvest.Sound}, {Name: "b", Crop: "carrot", Condition: harvest.Sound}}}
+	list := harvest.StockList{On: since, Lasting: []harvest.Lasts{lasts}, Lots: []*harvest.Lot{{Name: "a", Planting: &harvest.Planting{Crop: "potato"}, Condition: harvest.Sound}, {Name: "b", Planting: &harvest.Planting{Crop: "carrot"}, Condition: harvest.Sound}}}
 	var out bytes.Buffer
 	require.NoError(t, StockText(&out, list, false))
 	assert.Contains(t, out.String(), "\n\nAt your own pace\n  potato: 4.20 kg, at 61 g a day")
@@ -86,7 +84,7 @@ func TestWordsOfWhatLasts(t *testing.T) {
 func TestLongListsAreWrittenBitByBit(t *testing.T) {
 	var list harvest.StockList
 	for range 3 * flushAt {
-		list.Lots = append(list.Lots, &harvest.Lot{Name: "a", Crop: "potato", Condition: harvest.Sound})
+		list.Lots = append(list.Lots, &harvest.Lot{Name: "a", Planting: &harvest.Planting{Crop: "potato"}, Condition: harvest.Sound})
 	}
 	var writes int
 	var out bytes.Buffer
@@ -208,8 +206,11 @@ func TestWordsOfMoves(t *testing.T) {
 	again.Usual, again.Rot = decimal.NewFromInt(12), decimal.NewFromInt(5)
 	assert.Equal(t, "400 g of bed-3: 20 g dried away (usual 12 g), 5 g thrown out\nwritten to f\n", weighed())
 	again.Dried = decimal.NewFromInt(-20)
-	lot.Expect = []harvest.Expected{{On: at(0, 0), Grams: decimal.NewFromInt(300), Low: decimal.NewFromInt(250), High: decimal.NewFromInt(350)}}
-	assert.Equal(t, "400 g of bed-3: 20 g more than the journal had, 5 g thrown out\nstill fit: 300 g on "+at(0, 0).Format("2 Jan")+" (250 g to 350 g)\nwritten to f\n", weighed())
+	// All is lost in a day: of half the loss, half is left.
+	again.At, lot.Condition, lot.Lifted = at(0, 0), harvest.Sound, at(0, 0)
+	lot.Kept = &harvest.Lying{Loss: &harvest.StoreRow{Dries: []harvest.LossPoint{{Days: 1, Share: 1}}}}
+	next := time.Date(again.At.Year(), again.At.Month()+1, 1, 0, 0, 0, 0, time.UTC).Format("2 Jan")
+	assert.Equal(t, "400 g of bed-3: 20 g more than the journal had, 5 g thrown out\nstill fit: 0 g on "+next+" (0 g to 200 g)\nwritten to f\n", weighed())
 
 	note := &harvest.Note{Header: harvest.Header{File: "a"}, Dish: "Mash", Says: "more salt"}
 	undone := func(with harvest.Entry) string {

@@ -87,7 +87,7 @@ func TestWordsOfWhatIsSetApart(t *testing.T) {
 
 // Why nothing can be made, dish by dish and lot by lot.
 func TestWordsOfNothing(t *testing.T) {
-	lot := harvest.Lot{Name: "tub-1, green", Crop: "potato", Condition: harvest.Green, Weight: decimal.NewFromInt(120)}
+	lot := harvest.Lot{Name: "tub-1, green", Planting: &harvest.Planting{Crop: "potato"}, Condition: harvest.Green, Weight: decimal.NewFromInt(120)}
 	var out bytes.Buffer
 	left := meal.LeftOut{Dish: "Mash", Reason: planner.NoLot, Of: "potato"}
 	NothingMade(&out, meal.Plan{LeftOut: []meal.LeftOut{left}, SetAside: []meal.Aside{{Lot: &lot, Because: meal.NotEdible}}})
