@@ -119,7 +119,7 @@ func spoilings(plan meal.Plan) (all []spoiling) {
 			of(" a gram more lifted", func(p *meal.Part) { p.Lifted = p.Lifted.Add(gram) })
 			of(" from nothing", func(p *meal.Part) { p.From = []meal.Take{} })
 			of(" and nothing of another lot", func(p *meal.Part) {
-				p.From = append(slices.Clone(p.From), meal.Take{Lot: &harvest.Lot{ID: "x", Name: "x"}})
+				p.From = append(slices.Clone(p.From), meal.Take{Lot: &harvest.Lot{ID: "x", Name: "x", Planting: &harvest.Planting{}}})
 			})
 			if part.Pot != nil {
 				pot := *part.Pot

@@ -75,7 +75,7 @@ func TestWhatSteamsAsOne(t *testing.T) {
 func TestWhatThePlotsHygieneIsAbout(t *testing.T) {
 	day := time.Date(2031, 7, 12, 0, 0, 0, 0, time.UTC)
 	lot := func(lifted time.Time, condition harvest.Condition) []Take {
-		return []Take{{Lot: &harvest.Lot{Lifted: lifted, Condition: condition}}}
+		return []Take{{Lot: &harvest.Lot{Planting: &harvest.Planting{}, Lifted: lifted, Condition: condition}}}
 	}
 	for _, c := range []struct {
 		about string
