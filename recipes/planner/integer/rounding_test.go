@@ -135,8 +135,9 @@ func TestRoundingByHand(t *testing.T) {
 		require.Zero(t, in.Coef.Cmp(row.Terms[0].Coef))
 	}
 	for limit, rounds := range map[int64]bool{601: false, 603: true, 797: true, 799: false} {
-		_, ok := round(limit, float64(limit)/200-2, 1, 1)
+		r, ok := round(limit, float64(limit)/200-2, 1, 1)
 		require.Equal(t, rounds, ok, "%d: hardly anything to round says nothing", limit)
+		require.Equal(t, rounds, r.gainOf(math.Abs(r.coefs[0])) != 0, limit)
 	}
 	_, ok = round(700, 1.004, 1, 1)
 	require.False(t, ok, "the point keeps it")

@@ -313,3 +313,21 @@ func TestClimb(t *testing.T) {
 		require.Zero(t, best.Cmp(worth[0].Num()))
 	}
 }
+
+// A minimum's row and what bounds it may each be too large to count with.
+func TestSpansOfLargeLimits(t *testing.T) {
+	huge := new(big.Int).Lsh(big.NewInt(1), mostCounted)
+	for about, m := range map[string]Minimum{
+		"a limit": {{atLeast(0, 10).Terms, huge}, AtMost(100)},
+		"a sum":   {{[]Term{{0, new(big.Int).Neg(huge)}}, new(big.Int)}, AtMost(100)},
+	} {
+		p := &program{columns: repeated(1, 4), minima: []Minimum{m}, floors: []floor{{minima: []int{0}, least: new(big.Int)}}}
+		p.addSpans()
+		require.Empty(t, p.spans, about)
+	}
+	less := new(big.Int).Rsh(huge, 1) // the largest that is counted with
+	p := &program{columns: repeated(1, 1), minima: []Minimum{{{[]Term{{0, new(big.Int).Neg(big.NewInt(1 << 39))}}, less}}}, floors: []floor{{minima: []int{0}, least: new(big.Int)}}}
+	p.addSpans()
+	require.Len(t, p.spans, 1)
+	require.Equal(t, less.Int64()+1<<39, p.reach[0])
+}
