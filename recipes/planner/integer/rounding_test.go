@@ -2,6 +2,7 @@ package integer
 
 import (
 	"fmt"
+	"math"
 	"math/big"
 	"math/rand/v2"
 	"os"
