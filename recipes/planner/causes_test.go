@@ -36,6 +36,9 @@ func TestCauses(t *testing.T) {
 	p.Lots = append(p.Lots, Lot{ID: "c", Crop: "beet", Supply: decimal.NewFromInt(9)})
 	require.Equal(t, want[:2], p.causes(), "all dishes may be made, and nothing needs beet")
 
+	p.MostDishes = 0
+	require.Equal(t, want[:2], p.causes(), "nor is any number asked for")
+
 	p = threeDishes()
 	require.Equal(t, []Cause{{Kind: LargestBatch, Dish: 0}, {Kind: SmallestBatch, Dish: 0}, {Kind: SmallestBatch, Dish: 2}}, p.batchCauses(),
 		"1,000 g less 200.5 g are 7 of mash, of which 4 may be; 7 of soup of 9; 6 of gratin of 20")

@@ -163,6 +163,7 @@ func TestMinimaBalance(t *testing.T) {
 		{"too little", []int64{0, 0, -1}, 0, []int64{2, 0, -1}, true, 15, -2},
 		{"too much", []int64{1, 4, 2}, 0, []int64{1, -2, 2}, false, 0, 0},
 		{"too much, and the largest can do without", []int64{0, 4, 0}, 0, []int64{0, 1, 0}, true, 20, -2},
+		{"one too much, and the largest is then none", []int64{1, 1, 0}, 0, []int64{0, 1, 0}, true, 20, -2},
 		{"the floor asks for two more", []int64{0, 1, 0}, 2, []int64{0, 3, 0}, true, 76, -6},
 	} {
 		cert := newCertifier(tab.shape)

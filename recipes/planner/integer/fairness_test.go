@@ -138,3 +138,20 @@ func TestCeiling(t *testing.T) {
 		require.Equal(t, want, ceiling(r), text)
 	}
 }
+
+// A share is linked to its sign where both lie in one part, and there is one.
+func TestLinks(t *testing.T) {
+	for _, c := range []struct {
+		about   string
+		sign    int
+		columns []int
+		want    []int
+	}{
+		{"the sign comes first", 1, []int{1, 2}, []int{1}}, {"it comes behind", 3, []int{2, 3}, []int{1}},
+		{"it lies elsewhere", 1, []int{2, 3}, []int{-1}}, {"there is none", 0, []int{2, 3}, []int{-1}}, {"nor below nought", -1, []int{2, 3}, []int{-1}},
+	} {
+		m := Model{Columns: repeated(4, 1), Rows: []Row{AtMost(9, Times(1, 2))}, Levels: []Level{{Goal: MaxMin{Shares: []Share{{Column: 2, Weight: big.NewInt(1), Sign: c.sign}}, OrZero: true}}}}
+		p := newPart(t.Context(), &m, c.columns, &budget{})
+		require.Equal(t, c.want, p.aims[0].links, c.about)
+	}
+}

@@ -62,6 +62,7 @@ func TestReachableByHand(t *testing.T) {
 		{"all of it", atMost(12, 5, 7), 12},
 		{"less", atMost(11, 5, 7), 7},
 		{"a common measure", atMost(23, 10, 14), 14},
+		{"with nothing of a column", AtMost(11, Times(5, 0), Times(7, 1), Times(0, 2)), 7},
 		{"nothing fits", atMost(4, 5, 7), 0},
 		{"a falling column", atMost(11, 5, -7), 11},
 		{"below nought", atMost(-1, 5, 7), -1},

@@ -97,6 +97,9 @@ func TestLids(t *testing.T) {
 		{"in other units, rounded down", AtMost(0, Times(2, 0), Times(-7, 1)), 0, lid{1, 3}},
 		{"with a limit", AtMost(1, Times(1, 0), Times(-6, 1)), 0, lid{}},
 		{"no 0/1 column", AtMost(0, Times(1, 0), Times(-6, 2)), 0, lid{}},
+		{"nothing of either", AtMost(0, Times(0, 0), Times(0, 1)), 0, lid{}},
+		{"nothing of the column", AtMost(0, Times(0, 0), Times(-6, 1)), 0, lid{}},
+		{"nothing of the sign", AtMost(0, Times(1, 0), Times(0, 1)), 0, lid{}},
 		{"both rise", AtMost(0, Times(1, 0), Times(6, 1)), 0, lid{}},
 		{"both fall", AtMost(0, Times(-1, 0), Times(-6, 1)), 0, lid{}},
 		{"three", AtMost(0, Times(1, 0), Times(-6, 1), Times(1, 3)), 0, lid{}},
@@ -149,8 +152,8 @@ func TestRoundingByHand(t *testing.T) {
 
 	r = &rounding{p: &program{columns: repeated(1, 9)}, point: []float64{0.5}, whole: []int{0}, coefs: []float64{1}, limit: 3.5, flipped: make([]bool, 1)}
 	require.InDelta(t, -1, r.gainOf(2), 1e-12, "⌊1 3/4⌋, of a half nothing is left")
-	require.Zero(t, r.gainOf(0.9e-6), "a divisor that is nought, but for rounding")
-	require.NotZero(t, r.gainOf(1.1e-6))
+	require.Zero(t, r.gainOf(0.95e-6), "a divisor that is nought, but for rounding")
+	require.NotZero(t, r.gainOf(1.05e-6))
 }
 
 // Coefficients are cut to so many bits, down, and so is the limit: it stays true, as

@@ -207,13 +207,13 @@ func TestLongDualIsNudgedAndEnds(t *testing.T) {
 // A bound agrees with what the tableau claims when it is above it by less than a
 // 256th of the goal's largest coefficient's power of two.
 func TestAgrees(t *testing.T) {
-	p := &program{columns: repeated(1, 1_000), asked: -1}
+	p := &program{columns: repeated(1, 1), asked: -1}
 	tab := newTableau(p)
-	tab.aim(over(1, terms(1_023))) // claims 1,023,000; a 256th of 2^10 is 4
-	require.True(t, tab.agrees(big.NewInt(1_023_000)))
-	require.True(t, tab.agrees(big.NewInt(1_023_003)))
-	require.False(t, tab.agrees(big.NewInt(1_023_004)))
+	tab.aim(over(1, terms(1_000_000))) // a 256th of 2^20 is 4,096
 	require.True(t, tab.agrees(big.NewInt(1_000_000)))
+	require.True(t, tab.agrees(big.NewInt(1_004_090)))
+	require.False(t, tab.agrees(big.NewInt(1_004_096)))
+	require.True(t, tab.agrees(big.NewInt(900_000)))
 	require.False(t, tab.agrees(nil))
 }
 

@@ -82,6 +82,11 @@ func TestSpansByHand(t *testing.T) {
 	require.Equal(t, int64(12), p.spans[0].high)
 	require.Equal(t, []int64{230}, p.reach, "240 less 10")
 
+	p = draw(60, 40)
+	p.rows = []Row{atMost(0, 30, 20)}
+	p.addSpans()
+	require.Equal(t, int64(0), p.spans[0].high, "a sum that is nought is one")
+
 	for _, c := range []struct {
 		about string
 		coefs []int64
@@ -125,6 +130,8 @@ func TestLimitsOfSums(t *testing.T) {
 	}
 	p := &program{columns: repeated(3, 9), rows: []Row{atMost(9, 4, -6)}}
 	falls := atLeast(0, 4, -6)
+	one := atLeast(0, 4)
+	require.Equal(t, "18", (&program{columns: repeated(1, 9), rows: []Row{atMost(9, 2)}}).limitOf(&one).String(), "of one column")
 	require.Nil(t, p.limitOf(&falls))
 	require.Nil(t, p.limitOf(&Row{Limit: big.NewInt(1)}))
 	require.Equal(t, "90", p.mostOf(&goal).String(), "of the box alone")
@@ -224,6 +231,10 @@ func TestFilterWaits(t *testing.T) {
 	s.work.nodes = 40
 	require.True(t, s.filter(tab))
 	require.Equal(t, int64(4), tab.low[0], "35 asks for four of 10")
+	tab.restrict(0, 0, 4)
+	p.floors[0].least = big.NewInt(40)
+	require.True(t, s.filter(tab))
+	require.Equal(t, int64(4), tab.low[0], "nothing to spare")
 	p.floors[0].least = big.NewInt(41)
 	require.False(t, s.filter(tab))
 	p.floors[0].least = new(big.Int).Lsh(big.NewInt(1), mostCounted)
