@@ -17,6 +17,8 @@ type network struct {
 	carried [][]*big.Int // by lot and demand
 	kept    [][]*big.Int // the same, put aside beforehand; nil for nothing
 	turn    []int        // the lots in the order they are drawn on: the least wanted first
+	trail   trail        // scratch: of the last search
+	queue   []int        // scratch
 }
 
 func newNetwork(s *store, portions []int) *network {
@@ -101,19 +103,19 @@ type trail struct {
 }
 
 // reach searches breadth first from the lots of the set that have something to
-// spare, and returns the first demand that lacks something, or -1.
+// spare, and returns the first demand that lacks something, or -1. The next search
+// overwrites the trail.
 func (n *network) reach(from *big.Int) (trail, int) {
-	t := trail{nowhere(len(n.spare)), nowhere(len(n.wanted))}
-	var queue []int
+	n.trail = trail{nowhere(n.trail.lotFrom, len(n.spare)), nowhere(n.trail.demandFrom, len(n.wanted))}
+	t, queue := n.trail, n.queue[:0]
 	for _, k := range n.turn {
 		if from.Bit(k) == 1 && n.spare[k].Sign() > 0 {
 			t.lotFrom[k] = -1
 			queue = append(queue, k)
 		}
 	}
-	for len(queue) > 0 {
-		k := queue[0]
-		queue = queue[1:]
+	for next := 0; next < len(queue); next++ {
+		k := queue[next]
 		for i, d := range n.s.demands {
 			if t.demandFrom[i] != -2 || d.lots.Bit(k) == 0 {
 				continue
@@ -123,13 +125,20 @@ func (n *network) reach(from *big.Int) (trail, int) {
 				return t, i
 			}
 			queue = n.giving(t, i, queue)
+			n.queue = queue
 		}
 	}
 	return t, -1
 }
 
-// nowhere is a trail to so many places of which none is reached.
-func nowhere(places int) []int { return slices.Repeat([]int{-2}, places) }
+// nowhere is a trail to so many places of which none is reached, in the room of another.
+func nowhere(room []int, places int) []int {
+	room = slices.Grow(room[:0], places)[:places]
+	for i := range room {
+		room[i] = -2
+	}
+	return room
+}
 
 // giving queues the lots not yet reached that give to a demand.
 func (n *network) giving(t trail, demand int, queue []int) []int {

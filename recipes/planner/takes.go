@@ -162,7 +162,13 @@ func (t *takings) draw(i, k int, next func()) {
 // better than what was found.
 func (t *takings) consider() {
 	far := t.farMixes()
-	if t.found != nil && slices.Compare([]int{0, far}, t.score[:]) > 0 || t.overdrawn() {
+	if t.found != nil {
+		c := cmp.Or(cmp.Compare(0, t.score[0]), cmp.Compare(far, t.score[1]))
+		if c > 0 || c == 0 && !t.mayBeSooner() {
+			return
+		}
+	}
+	if t.usesTooLittle() || t.overdrawn() {
 		return
 	}
 	narrow := *t.store
@@ -188,8 +194,51 @@ func (t *takings) consider() {
 	t.found, t.score = n, score
 }
 
+// mayBeSooner reports whether the chosen pairings could take more of a sooner lot than
+// what was found, which takes so little of none before it as they at most can.
+func (t *takings) mayBeSooner() bool {
+	var most, given big.Int
+	for k, holds := range t.whole.spare {
+		most.SetInt64(0)
+		given.SetInt64(0)
+		for i, wanted := range t.whole.wanted {
+			if t.chosen[i].Bit(k) == 1 {
+				most.Add(&most, wanted)
+			}
+			given.Add(&given, t.found.carried[k][i])
+			if t.found.kept != nil {
+				given.Add(&given, t.found.kept[k][i])
+			}
+		}
+		if most.Cmp(holds) > 0 {
+			most.Set(holds)
+		}
+		if c := most.Cmp(&given); c != 0 {
+			return c > 0
+		}
+	}
+	return false
+}
+
 // tooLittle reports whether what is held is clearly less than what is asked.
 func tooLittle(held, asked float64) bool { return held < asked*(1-hair)-hair }
+
+// usesTooLittle reports whether the chosen pairings take clearly less from the lots to be
+// used today than they have to.
+func (t *takings) usesTooLittle() bool {
+	most := 0.0
+	for k, holds := range t.holds {
+		if t.store.first.Bit(k) == 1 {
+			asked := 0.0
+			for i, grams := range t.grams {
+				asked += float64(t.chosen[i].Bit(k)) * grams
+			}
+			most += min(holds, asked)
+		}
+	}
+	least, _ := t.first.Float64()
+	return tooLittle(most, least)
+}
 
 // mostSets is the number of demands up to which all sets of them are looked at.
 const mostSets = 6
