@@ -83,3 +83,46 @@ func (b bitset) join(o bitset) {
 		b[i] |= w
 	}
 }
+
+// meet leaves of the set what is in o too; o may be the longer.
+func (b bitset) meet(o bitset) {
+	for i := range b {
+		b[i] &= o[i]
+	}
+}
+
+// leaveOut takes the numbers of o out of the set; o may be the longer.
+func (b bitset) leaveOut(o bitset) {
+	for i := range b {
+		b[i] &^= o[i]
+	}
+}
+
+// meets reports whether a number is in both sets; o may be the longer.
+func (b bitset) meets(o bitset) bool {
+	for i, w := range b {
+		if w&o[i] != 0 {
+			return true
+		}
+	}
+	return false
+}
+
+// isIn reports whether all numbers are in o, which may be the longer.
+func (b bitset) isIn(o bitset) bool {
+	for i, w := range b {
+		if w&^o[i] != 0 {
+			return false
+		}
+	}
+	return true
+}
+
+// lowest is the smallest number of the set, which must not be empty.
+func (b bitset) lowest() uint {
+	i := 0
+	for b[i] == 0 {
+		i++
+	}
+	return uint(i)*64 + uint(bits.TrailingZeros64(b[i]))
+}

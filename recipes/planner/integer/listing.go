@@ -2,7 +2,9 @@ package integer
 
 import (
 	"cmp"
+	"math"
 	"slices"
+	"sort"
 )
 
 const (
@@ -13,10 +15,17 @@ const (
 // A listing is every way in which whole numbers make a span's sum end between its
 // bounds, the largest sums first.
 type listing struct {
-	full   bool // false: none, there were too many ways
-	tried  int64
-	sums   []int64
-	values []int32 // by way and column of the span
+	full  bool // false: none, there were too many ways
+	tried int64
+	sums  []int64
+	upTo  []choices // by column of the span
+}
+
+// Choices are the values a column takes in a listing's ways, rising, each with the ways
+// in which the column comes to no more.
+type choices struct {
+	values []int64
+	ways   []bitset
 }
 
 // list lists all ways to a sum of at least low, where it can, and again once a good
@@ -111,13 +120,43 @@ func (b *span) list(columns []Column, low int64, halves *[2]half) {
 		}
 	}
 	slices.SortStableFunc(ways, func(x, y way) int { return cmp.Compare(y.sum, x.sum) })
-	b.ways = listing{full: true, sums: make([]int64, len(ways)), values: make([]int32, len(ways)*len(b.cols))}
+	b.ways = listing{full: true, sums: make([]int64, len(ways)), upTo: make([]choices, len(b.cols))}
+	values := make([]int32, len(ways)*len(b.cols))
 	for w, y := range ways {
 		b.ways.sums[w] = y.sum
-		values := b.ways.values[w*len(b.cols):]
-		one.choice(y.a, values)
-		other.choice(y.b, values)
+		one.choice(y.a, values[w*len(b.cols):])
+		other.choice(y.b, values[w*len(b.cols):])
 	}
+	for k := range b.cols {
+		b.ways.upTo[k] = choicesOf(values, k, len(b.cols))
+	}
+}
+
+// choicesOf sorts the ways by what column k of n comes to in them.
+func choicesOf(values []int32, k, n int) choices {
+	most := int32(0)
+	for at := k; at < len(values); at += n {
+		most = max(most, values[at])
+	}
+	place := make([]int, most+1) // by value: 1 + its place, where it occurs
+	for at := k; at < len(values); at += n {
+		place[values[at]] = 1
+	}
+	var c choices
+	ways := uint(len(values) / n)
+	for v, occurs := range place {
+		if occurs > 0 {
+			c.values, c.ways = append(c.values, int64(v)), append(c.ways, bitsetOf(ways))
+			place[v] = len(c.values)
+		}
+	}
+	for w := range ways {
+		c.ways[place[values[int(w)*n+k]]-1].add(w)
+	}
+	for i := 1; i < len(c.ways); i++ {
+		c.ways[i].join(c.ways[i-1])
+	}
+	return c
 }
 
 // rising is the ways of a half, those with small sums first.
@@ -137,50 +176,77 @@ func (h *half) choice(w int, values []int32) {
 	}
 }
 
-// isLeft tells values of the span's columns that are in the node's box.
-func (b *span) isLeft(t *tableau, values []int32) bool {
-	for k, j := range b.cols {
-		if v := int64(values[k]); v < t.low[j] || v > t.high[j] || v > 0 && v < t.shape.batch[j] {
-			return false
-		}
-	}
-	return true
-}
-
 // keep narrows the span's columns at the node to the ways that are left with a sum
 // of at least low, and returns the largest of these sums; false when none is left.
 func (b *span) keep(t *tableau, low int64) (best int64, ok bool) {
-	n := len(b.cols)
-	t.ways = slices.Grow(t.ways[:0], n)[:n]
+	enough := sort.Search(len(b.ways.sums), func(w int) bool { return b.ways.sums[w] < low })
+	left := t.left[:0]
+	for range bitsetOf(uint(enough)) {
+		left = append(left, math.MaxUint64)
+	}
+	t.left = left
+	if enough > 0 {
+		left.cut(uint(enough))
+	}
 	for k, j := range b.cols {
-		t.ways[k] = interval{t.high[j], t.low[j]}
+		b.ways.upTo[k].within(left, t.low[j], t.high[j], t.shape.batch[j])
 	}
-	for w, sum := range b.ways.sums {
-		if sum < low {
-			break
-		}
-		values := b.ways.values[w*n : (w+1)*n]
-		if !b.isLeft(t, values) {
-			continue
-		}
-		if !ok {
-			best, ok = sum, true
-		}
-		for k, v := range values {
-			t.ways[k] = interval{min(t.ways[k].low, int64(v)), max(t.ways[k].high, int64(v))}
+	if left.empty() {
+		return 0, false
+	}
+	for k, j := range b.cols {
+		if low, high := b.ways.upTo[k].span(left, t.low[j], t.high[j]); low > t.low[j] || high < t.high[j] {
+			t.restrict(j, low, high)
 		}
 	}
-	if ok {
-		b.restrict(t)
-	}
-	return best, ok
+	return b.ways.sums[left.lowest()], true
 }
 
-// restrict narrows the span's columns at the node to the ways found.
-func (b *span) restrict(t *tableau) {
-	for k, j := range b.cols {
-		if is := t.ways[k]; is.low > t.low[j] || is.high < t.high[j] {
-			t.restrict(j, is.low, is.high)
+// place is where the values above v begin.
+func (c *choices) place(v int64) int {
+	i, _ := slices.BinarySearch(c.values, v+1)
+	return i
+}
+
+// within takes out of a set of ways those in which the column is not between the bounds,
+// or is above 0 and below a batch.
+func (c *choices) within(left bitset, low, high, batch int64) {
+	if low > 0 {
+		low = max(low, batch)
+	}
+	c.leaveOut(left, -1, low-1)
+	c.leaveOut(left, 0, batch-1)
+	if i := c.place(high); i == 0 {
+		clear(left)
+	} else if i < len(c.ways) {
+		left.meet(c.ways[i-1])
+	}
+}
+
+// leaveOut takes out of a set of ways those in which the column is above one value and
+// not above another.
+func (c *choices) leaveOut(left bitset, above, upTo int64) {
+	i, n := c.place(above), c.place(upTo)
+	switch {
+	case n <= i:
+	case i == 0:
+		left.leaveOut(c.ways[n-1])
+	default:
+		for w := range left {
+			left[w] &^= c.ways[n-1][w] &^ c.ways[i-1][w]
 		}
 	}
+}
+
+// span is the least and the greatest value the column has in a set of ways, in which
+// it is between the bounds.
+func (c *choices) span(left bitset, low, high int64) (int64, int64) {
+	first, last := c.place(low-1), c.place(high)-1
+	for first < last && !left.meets(c.ways[first]) {
+		first++
+	}
+	for last > first && left.isIn(c.ways[last-1]) {
+		last--
+	}
+	return c.values[first], c.values[last]
 }
