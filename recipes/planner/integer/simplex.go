@@ -36,13 +36,15 @@ type tableau struct {
 	at      []float64 // by row: the basic unknown's value
 	broken  bool      // an overflow: start afresh or give up
 	stuck   int
-	columns []int32    // scratch: where the pivot row's cells are not zero
-	values  []float64  // scratch: and what they are
-	able    []int      // scratch: columns that can mend a row
-	skip    []int      // scratch: rows that have only small cells to mend them
-	point   []float64  // scratch: the value of each column and minimum
-	ways    []interval // scratch: what a span's columns may still be
-	upward  bool       // the stuck row lacks (true) or exceeds (false)
+	columns []int32   // scratch: where the pivot row's cells are not zero
+	values  []float64 // scratch: and what they are
+	able    []int     // scratch: columns that can mend a row
+	flips   []int     // columns that are to go to their other bound before the next pivot
+	group   []int     // scratch: columns that can mend a row at the same price
+	skip    []int     // scratch: rows that have only small cells to mend them
+	point   []float64 // scratch: the value of each column and minimum
+	left    bitset    // scratch: the ways to a span's sum that are left
+	upward  bool      // the stuck row lacks (true) or exceeds (false)
 }
 
 // width is the number of columns of the tableau.
@@ -131,7 +133,7 @@ func (t *tableau) nudge() {
 
 // choose picks the next pivot: the basic unknown furthest outside its bounds
 // that a cell of good size can mend, and only when there is none such, one with
-// a small cell. Without any cell (q < 0) the row is impossible; r < 0 says that
+// a small cell. A row that no cells mend (q < 0) is impossible; r < 0 says that
 // all bounds are kept.
 func (t *tableau) choose() (r, q int, upward bool) {
 	t.skip = t.skip[:0]
@@ -141,11 +143,16 @@ func (t *tableau) choose() (r, q int, upward bool) {
 		if r < 0 {
 			break
 		}
-		if q = t.entering(r, upward, pivotMin); q >= 0 {
-			return r, q, upward
+		good, enough := t.entering(r, upward, pivotMin)
+		if enough {
+			return r, good, upward
 		}
-		if t.entering(r, upward, pivotLeast) < 0 {
+		if _, enough = t.entering(r, upward, pivotLeast); !enough {
 			return r, -1, upward
+		}
+		if good >= 0 {
+			q, _ = t.entering(r, upward, pivotMin)
+			return r, q, upward
 		}
 		if small < 0 {
 			small, smallUp = r, upward
@@ -153,50 +160,113 @@ func (t *tableau) choose() (r, q int, upward bool) {
 		t.skip = append(t.skip, r)
 	}
 	if small >= 0 {
-		return small, t.entering(small, smallUp, pivotLeast), smallUp
+		q, _ = t.entering(small, smallUp, pivotLeast)
 	}
-	return -1, -1, false
+	return small, q, smallUp
 }
 
-// leaving picks the basic unknown furthest outside its bounds, or -1.
+// leaving picks the basic unknown that is furthest outside its bounds for the length
+// of its row (steepest edge; D. Goldfarb and J. K. Reid, A practicable steepest-edge
+// simplex algorithm, Mathematical Programming 12, 1977), or -1.
 func (t *tableau) leaving() (r int, upward bool) {
-	r, worst := -1, tolerance/16
+	r, best := -1, 0.0
+	w := t.width()
 	for i, v := range t.at {
 		k := t.basic[i]
 		d, up := t.lo[k]-v, true
 		if e := v - t.hi[k]; e > d {
 			d, up = e, false
 		}
-		if d > worst && !slices.Contains(t.skip, i) {
-			r, worst, upward = i, d, up
+		if d <= tolerance/16 || slices.Contains(t.skip, i) {
+			continue
+		}
+		if d = d * d / length(t.cells[i*w:(i+1)*w]); d > best {
+			r, best, upward = i, d, up
 		}
 	}
 	return r, upward
 }
 
+// length is one more than the square of a row's length.
+func length(cells []float64) float64 {
+	sum := 1.0
+	for _, c := range cells {
+		sum += float64(c * c)
+	}
+	return sum
+}
+
 // entering picks the column that can mend row r and keeps all prices right but
 // for a hair (P. M. J. Harris, Pivot selection methods of the Devex LP code,
 // Mathematical Programming 5, 1973): among the smallest |price / cell|, the
-// largest cell.
-func (t *tableau) entering(r int, upward bool, least float64) int {
+// largest cell. Columns that do not mend the row by going all the way to their
+// other bound are to do so, and the next are looked at (I. Maros, Computational
+// Techniques of the Simplex Method, Kluwer 2003, 10.2.2). It is not enough when all
+// together do not mend it.
+func (t *tableau) entering(r int, upward bool, least float64) (q int, enough bool) {
 	w := t.width()
 	cells := t.cells[r*w : (r+1)*w]
-	allowed := math.Inf(1)
-	able := t.able[:0]
+	t.able, t.group, t.flips = t.able[:0], t.group[:0], t.flips[:0]
 	for j, c := range cells {
 		if t.mends(j, c, upward, least) {
-			able = append(able, j)
-			allowed = min(allowed, (math.Abs(t.price[j])+hair)/math.Abs(c))
+			t.able = append(t.able, j)
 		}
 	}
-	t.able = able
-	best, size := -1, 0.0
-	for _, j := range able {
-		if m := math.Abs(cells[j]); m > size && math.Abs(t.price[j])/m <= allowed {
-			best, size = j, m
+	lacks := t.lo[t.basic[r]] - t.at[r]
+	if !upward {
+		lacks = t.at[r] - t.hi[t.basic[r]]
+	}
+	for q = -1; len(t.able) > 0; {
+		t.flips = append(t.flips, t.group...)
+		gain := 0.0
+		q, gain = t.cheapest(cells)
+		if lacks -= gain; lacks <= tolerance/16 {
+			return q, true
 		}
 	}
-	return best
+	return q, false
+}
+
+// cheapest takes the columns with the smallest |price / cell| out of those that are able
+// to mend a row. It returns the one with the largest cell, and how much all of them mend.
+func (t *tableau) cheapest(cells []float64) (q int, gain float64) {
+	allowed := math.Inf(1)
+	for _, j := range t.able {
+		allowed = min(allowed, (math.Abs(t.price[j])+hair)/math.Abs(cells[j]))
+	}
+	rest, size := t.able[:0], 0.0
+	t.group, q = t.group[:0], -1
+	for _, j := range t.able {
+		m := math.Abs(cells[j])
+		if math.Abs(t.price[j])/m > allowed {
+			rest = append(rest, j)
+			continue
+		}
+		if m > size {
+			q, size = j, m
+		}
+		gain += t.mendsBy(j, m)
+		t.group = append(t.group, j)
+	}
+	t.able = rest
+	return q, gain
+}
+
+// mendsBy is how much of what a row lacks column j, whose cell is of size m, mends by
+// going to its other bound; those of slacks and minima are too far to count.
+func (t *tableau) mendsBy(j int, m float64) float64 {
+	k := t.outside[j]
+	if k >= len(t.low) {
+		return math.Inf(1)
+	}
+	return float64(m * (t.hi[k] - t.lo[k]))
+}
+
+// flip moves column j to its other bound.
+func (t *tableau) flip(j int) {
+	before := t.bound(j)
+	t.atHigh[j] = !t.atHigh[j]
+	t.shift(j, t.bound(j)-before)
 }
 
 // mends reports whether moving column j off its bound mends a row in which its
@@ -211,6 +281,9 @@ func (t *tableau) mends(j int, c float64, upward bool, least float64) bool {
 
 // pivot swaps the basic unknown of row r with the outside one of column q.
 func (t *tableau) pivot(r, q int, upward bool) {
+	for _, j := range t.flips {
+		t.flip(j)
+	}
 	w := t.width()
 	pivotRow := t.cells[r*w : (r+1)*w]
 	p := pivotRow[q]
