@@ -76,7 +76,10 @@ func (p *Problem) newModel(w wanting) *model {
 		m.addGuests(w)
 	}
 	m.prog.Separate = m.broken
-	if p.Guests != nil && w.fed == nil {
+	switch {
+	case p.Guests == nil:
+		m.prog.Repair = m.settle
+	case w.fed == nil:
 		m.prog.Repair = m.mend
 	}
 	if p.Guests == nil || w.fed != nil {

@@ -16,6 +16,15 @@ func (m *model) mend(x []int64) {
 	copy(x, m.point(m.served(portions)))
 }
 
+// settle sets, where nobody in particular eats, what follows from the portions.
+func (m *model) settle(x []int64) {
+	portions := make([]int64, len(m.dishes))
+	for i, c := range m.dishes {
+		portions[i] = x[c.portions]
+	}
+	copy(x, m.sharePoint(portions))
+}
+
 // grow makes dishes larger by turns, one portion or a smallest batch, for as long
 // as that fits and there are people to eat it.
 func (w *weighing) grow(portions []int64) {

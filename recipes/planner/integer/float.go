@@ -16,6 +16,7 @@ const (
 	hair       = 1e-9  // how far a price may be off
 	nothing    = 1e-11 // a cell that small is what rounding has left of 0
 	room       = 1e12  // beyond it the relaxation gives up
+	farness    = 1e-3  // how far off a bound may be in floating point, to be sure of what it is
 	places     = 40    // binary places of a multiplier
 )
 

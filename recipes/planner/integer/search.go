@@ -9,7 +9,7 @@ import (
 
 // How often one node's point may bring in new rows, at the root and below.
 const (
-	rootSeparations = 60
+	rootSeparations = 20
 	separations     = 6
 )
 
@@ -37,6 +37,8 @@ type search struct {
 	urgent  []float64   // scratch
 	closely bool        // rows are rounded at the root
 	fault   error       // what Separate got wrong
+	// what is better than worth, and the worth it was reckoned from
+	aimed, aimedFrom *big.Int
 }
 
 // A budget counts the nodes of all searches of one Solve.
@@ -65,6 +67,7 @@ const (
 	nearest  source = iota // the relaxation's point, rounded to the nearest
 	downward               // or downwards
 	leaf                   // all columns fixed
+	bettered               // the incumbent before, by one column
 	sources
 )
 
@@ -107,7 +110,7 @@ func (s *search) explore(t *tableau, depth int) error {
 		return err
 	}
 	if bound != nil && s.worth != nil {
-		s.cert.squeeze(t, s.goal.above(s.worth))
+		s.cert.squeeze(t, s.target())
 	}
 	if status == optimal {
 		t.shed()
@@ -117,14 +120,14 @@ func (s *search) explore(t *tableau, depth int) error {
 		s.offer(slices.Clone(t.low), leaf) // as it is, whatever Repair made of it
 		return s.fault
 	}
-	child := s.child(t, depth)
+	child, worth := s.child(t, depth), s.worth
 	first, second := t.split(j, at)
 	child.restrict(j, first.low, first.high)
 	if err := s.explore(child, depth+1); err != nil {
 		s.leaveOpen(t)
 		return err
 	}
-	if s.done(bound) {
+	if s.overtaken(t, status, bound, worth) {
 		return nil
 	}
 	t.restrict(j, second.low, second.high)
@@ -136,6 +139,7 @@ func (s *search) explore(t *tableau, depth int) error {
 // closed when nothing better is left under the node.
 func (s *search) settle(t *tableau, depth int) (status, *big.Int, error) {
 	for round := 0; ; round++ {
+		worth := s.worth
 		st, bound, shut := s.relax(t)
 		if shut {
 			return closed, bound, nil
@@ -150,7 +154,7 @@ func (s *search) settle(t *tableau, depth int) (status, *big.Int, error) {
 		switch {
 		case s.fault != nil:
 			return st, bound, s.fault
-		case s.done(bound):
+		case s.overtaken(t, st, bound, worth):
 			return closed, bound, nil
 		case len(s.prog.cuts) == known || round == roundsAt(depth):
 			return st, bound, nil
@@ -171,8 +175,8 @@ func roundsAt(depth int) int {
 // it is made afresh once.
 func (s *search) relax(t *tableau) (st status, bound *big.Int, shut bool) {
 	st = t.reoptimise(s.work)
-	if st == optimal && s.worth == nil {
-		return st, nil, false // any solution will do: nothing rests on a bound
+	if st == optimal && (s.worth == nil || t.isFarFrom(s.target())) {
+		return st, nil, false
 	}
 	bound, shut = s.cert.judge(t, st, s.worth)
 	if shut || st == optimal && t.agrees(bound) {
@@ -185,6 +189,14 @@ func (s *search) relax(t *tableau) (st status, bound *big.Int, shut bool) {
 	return st, bound, shut
 }
 
+// target is the least value that is better than the incumbent.
+func (s *search) target() *big.Int {
+	if s.aimed == nil || s.aimedFrom != s.worth {
+		s.aimed, s.aimedFrom = s.goal.above(s.worth), s.worth
+	}
+	return s.aimed
+}
+
 // done reports whether nothing better than the incumbent can be left under a
 // node with this bound (nil: unknown).
 func (s *search) done(bound *big.Int) bool {
@@ -192,6 +204,15 @@ func (s *search) done(bound *big.Int) bool {
 		return true
 	}
 	return s.worth != nil && bound != nil && s.goal.counts(bound).Cmp(s.worth) <= 0
+}
+
+// overtaken reports whether nothing better is left under a node since the incumbent had
+// the worth given, when the node was judged.
+func (s *search) overtaken(t *tableau, st status, bound, worth *big.Int) bool {
+	if bound == nil && st == optimal && s.worth != nil && s.worth != worth {
+		bound, _ = s.cert.judge(t, st, s.worth)
+	}
+	return s.done(bound)
 }
 
 // leaveOpen remembers what an abandoned node could still have given.
@@ -223,14 +244,23 @@ func (s *search) try(t *tableau) {
 	}
 }
 
-// offer makes x the incumbent if it is a better solution.
+// offer makes x the incumbent if it is a better solution, and betters it if any will not
+// do.
 func (s *search) offer(x []int64, from source) {
+	if s.improve(x, from) && !s.any {
+		s.polish()
+	}
+}
+
+// improve makes x the incumbent if it is a better solution.
+func (s *search) improve(x []int64, from source) bool {
 	v := s.prog.value(s.goal, x)
 	if s.worth != nil && v.Cmp(s.worth) <= 0 || !s.allows(x) || s.refused(x) {
-		return
+		return false
 	}
 	s.best, s.worth = x, v
 	s.work.found[from]++
+	return true
 }
 
 // allows reports whether x keeps its columns' domains and all rows written.

@@ -45,7 +45,9 @@ func (s *session) climb(o objective, x []int64, worth *big.Int) (best *big.Int, 
 	run := s.search(o)
 	run.best, run.worth = x, worth
 	s.work.asked++
-	err = run.explore(s.root(run), 0)
+	root := s.root(run)
+	run.polish()
+	err = run.explore(root, 0)
 	s.open = run.open
 	if run.best == nil {
 		return worth, false, err

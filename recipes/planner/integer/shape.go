@@ -304,3 +304,19 @@ func (t *tableau) agrees(bound *big.Int) bool {
 	}
 	return scaled(bound, -t.shape.goalBits)-t.claims() < 1.0/256
 }
+
+// isFarFrom reports whether the relaxation's point, as far as floating point can tell,
+// is so much better than a value that neither would an exact bound rule the node out nor
+// could any column be narrowed by it.
+func (t *tableau) isFarFrom(value *big.Int) bool {
+	spare := t.claims() - scaled(value, -t.shape.goalBits)
+	if spare -= float64(farness * (1 + math.Abs(spare))); spare <= 0 {
+		return false
+	}
+	for j, d := range t.price {
+		if k := t.outside[j]; k < len(t.low) && math.Abs(d)*(t.hi[k]-t.lo[k]) >= spare {
+			return false
+		}
+	}
+	return true
+}
