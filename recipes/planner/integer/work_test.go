@@ -37,7 +37,7 @@ type work struct {
 	Written int          `json:"written"`
 	Listed  int          `json:"listed"`
 	Afresh  int          `json:"afresh"`
-	Found   [sources]int `json:"found"` // rounded to the nearest, downwards, with all columns fixed
+	Found   [sources]int `json:"found"` // rounded to the nearest, downwards, with all columns fixed, bettered by one column
 }
 
 func recordOf(name string, m Model, limit int, p patience) record {
