@@ -162,13 +162,7 @@ func (t *takings) draw(i, k int, next func()) {
 // better than what was found.
 func (t *takings) consider() {
 	far := t.farMixes()
-	if t.found != nil {
-		c := cmp.Or(cmp.Compare(0, t.score[0]), cmp.Compare(far, t.score[1]))
-		if c > 0 || c == 0 && !t.mayBeSooner() {
-			return
-		}
-	}
-	if t.usesTooLittle() || t.overdrawn() {
+	if t.isOutdone(far) || t.usesTooLittle() || t.overdrawn() {
 		return
 	}
 	narrow := *t.store
@@ -192,6 +186,16 @@ func (t *takings) consider() {
 		}
 	}
 	t.found, t.score = n, score
+}
+
+// isOutdone reports whether pairings with so many far sizes in one dish cannot be better
+// than what was found.
+func (t *takings) isOutdone(far int) bool {
+	if t.found == nil {
+		return false
+	}
+	c := cmp.Or(cmp.Compare(0, t.score[0]), cmp.Compare(far, t.score[1]))
+	return c > 0 || c == 0 && !t.mayBeSooner()
 }
 
 // mayBeSooner reports whether the chosen pairings could take more of a sooner lot than
