@@ -155,7 +155,7 @@ func TestRounded(t *testing.T) {
 }
 
 func TestRoundsOfSeparation(t *testing.T) {
-	require.Equal(t, []int{60, 6, 6}, []int{roundsAt(0), roundsAt(1), roundsAt(9)})
+	require.Equal(t, []int{20, 6, 6}, []int{roundsAt(0), roundsAt(1), roundsAt(9)})
 }
 
 // Nothing better is left under a node whose bound counts for no more than what is

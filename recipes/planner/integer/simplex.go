@@ -159,9 +159,10 @@ func (t *tableau) choose() (r, q int, upward bool) {
 		}
 		t.skip = append(t.skip, r)
 	}
-	if small >= 0 {
-		q, _ = t.entering(small, smallUp, pivotLeast)
+	if small < 0 {
+		return -1, -1, false
 	}
+	q, _ = t.entering(small, smallUp, pivotLeast)
 	return small, q, smallUp
 }
 

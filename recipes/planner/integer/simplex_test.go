@@ -19,7 +19,8 @@ func handTableau(at []float64, cells ...float64) *tableau {
 	return t
 }
 
-// The unknown furthest outside its bounds leaves; a hair outside does not count.
+// The unknown furthest outside its bounds leaves, for the length of its row; a hair
+// outside does not count.
 func TestLeaving(t *testing.T) {
 	for _, c := range []struct {
 		at     []float64
@@ -38,7 +39,7 @@ func TestLeaving(t *testing.T) {
 		{[]float64{-tolerance / 15, 0, 0}, nil, 0, true},
 		{[]float64{0, 0, 9 + tolerance/15}, nil, 2, false},
 	} {
-		tab := handTableau(c.at)
+		tab := handTableau(c.at, make([]float64, 2*len(c.at))...)
 		tab.skip = c.skip
 		r, upward := tab.leaving()
 		require.Equal(t, c.r, r, c)
@@ -46,6 +47,12 @@ func TestLeaving(t *testing.T) {
 			require.Equal(t, c.upward, upward, c)
 		}
 	}
+	tab := handTableau([]float64{-3, -2}, 2, 2, 1, 0) // 3²/(1+2²+2²) is less than 2²/(1+1²)
+	r, _ := tab.leaving()
+	require.Equal(t, 1, r)
+	tab = handTableau([]float64{-3, -1}, 2, 2, 1, 0) // and more than 1²/(1+1²)
+	r, _ = tab.leaving()
+	require.Equal(t, 0, r)
 }
 
 // The column that enters keeps all prices on their side: the smallest price for its
@@ -78,8 +85,54 @@ func TestEntering(t *testing.T) {
 		if c.fixed >= 0 {
 			tab.hi[c.fixed] = tab.lo[c.fixed]
 		}
-		require.Equal(t, c.want, tab.entering(0, c.upward, pivotMin), c.about)
+		q, enough := tab.entering(0, c.upward, pivotMin)
+		require.Equal(t, c.want, q, c.about)
+		require.Equal(t, q >= 0, enough, c.about)
 	}
+}
+
+// A column that does not mend a row by going all the way is passed over, and goes; of
+// what is no column of the program nobody knows how far it may go.
+func TestEnteringPassesColumns(t *testing.T) {
+	for _, c := range []struct {
+		about  string
+		lacks  float64
+		most   [2]float64
+		of     int // how many of the two are columns of the program
+		want   int
+		enough bool
+		flips  []int
+	}{
+		{"the cheaper does", 2, [2]float64{9, 9}, 2, 0, true, nil},
+		{"just", 4, [2]float64{2, 9}, 2, 0, true, nil},
+		{"but for rounding", 4 + tolerance/17, [2]float64{2, 9}, 2, 0, true, nil},
+		{"it does not", 4 + tolerance/15, [2]float64{2, 9}, 2, 1, true, []int{0}},
+		{"both do", 7, [2]float64{2, 1}, 2, 1, true, []int{0}},
+		{"both do not", 7.5, [2]float64{2, 1}, 2, 1, false, []int{0}},
+		{"a slack", 7.5, [2]float64{2, 1}, 0, 0, true, nil},
+	} {
+		tab := handTableau([]float64{-c.lacks}, -2, -3)
+		tab.price, tab.low = []float64{-1, -3}, make([]int64, c.of)
+		tab.hi[0], tab.hi[1] = c.most[0], c.most[1]
+		q, enough := tab.entering(0, true, pivotMin)
+		require.Equal(t, c.want, q, c.about)
+		require.Equal(t, c.enough, enough, c.about)
+		require.Equal(t, c.flips, tab.flips, c.about)
+	}
+}
+
+// What is passed over goes to its other bound before the pivot: column 0 from 0 to 2
+// mends 4 of the 5 that are lacking, and column 1 the rest.
+func TestPivotFlips(t *testing.T) {
+	tab := handTableau([]float64{-5}, -2, -1)
+	tab.price, tab.low = []float64{-1, -3}, make([]int64, 2)
+	tab.hi[0] = 2
+	r, q, upward := tab.choose()
+	require.Equal(t, []int{0, 1}, []int{r, q})
+	tab.pivot(r, q, upward)
+	require.Equal(t, []bool{true, false}, tab.atHigh)
+	require.Equal(t, []float64{1}, tab.at, "of column 1")
+	require.Equal(t, []float64{2, 1, 0}, []float64{tab.value(0), tab.value(1), tab.value(2)})
 }
 
 // A row that only a small cell can mend waits until no other is left; one that no
