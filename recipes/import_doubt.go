@@ -38,8 +38,23 @@ func (im *importer) checkWhole() {
 	if im.recipe.ListUnsure {
 		im.check("ingredients", strconv.Itoa(len(im.recipe.Of(saved.Ingredient))), "a line that begins with an amount was taken for the rest of a step")
 	}
+	im.ingredientsElsewhere()
 	for _, crop := range im.cropsLeft() {
 		im.check("crops", crop, "in the recipe, and not among its weighed crops")
+	}
+}
+
+// ingredientsElsewhere doubts what was taken for a heading or a step, and reads as so
+// much of a food that is known.
+func (im *importer) ingredientsElsewhere() {
+	for i := range im.result.Lines {
+		l := &im.result.Lines[i]
+		if !l.Sure() || l.As != AsHeading && l.As != AsStep || len(strings.Fields(l.Text)) > mostOfPhrase || !strings.ContainsAny(l.Text, "0123456789½¼¾⅓⅔") {
+			continue
+		}
+		if read := measures.ReadLine(l.Text, im.options.System); read.Kind == measures.Ingredient && read.Sure() && read.Known && read.Amount.IsValid() && !read.Amount.IsToTaste() {
+			l.doubt("line", l.Text, "taken for a "+l.As.String()+": it may be an ingredient", "what it is")
+		}
 	}
 }
 

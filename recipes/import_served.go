@@ -119,7 +119,7 @@ func (im *importer) yieldInSteps() []string {
 func (im *importer) yieldInNotes() []string {
 	var said []string
 	for _, line := range im.recipe.Lines[:min(len(im.recipe.Lines), mostSentences)] {
-		if line.Role != saved.Note && line.Role != saved.Title {
+		if line.Role != saved.Note && line.Role != saved.Title && line.Role != saved.Heading {
 			continue
 		}
 		for _, sentence := range sentencesOf(line.Text) {
@@ -135,9 +135,9 @@ func (im *importer) yieldInNotes() []string {
 }
 
 // forPeople says for how many people, anywhere in a sentence.
-var forPeople = pattern.New(`(?i)\bfor (?:about |the )?(?:\d+(?:\s*(?:-|–|to|or)\s*\d+)?|two|three|four|five|six|eight|ten|twelve) (?:of (?:us|you)|(?:\pL+ )?(?:people|persons|eaters|adults|mouths))\b`)
+var forPeople = pattern.New(`(?i)\bfor (?:about |the )?(?:\d+(?:\s*(?:-|–|to|or)\s*\d+)?|two|three|four|five|six|eight|ten|twelve) (?:of (?:us|you)|round the table|(?:\pL+ )?(?:people|persons|eaters|adults|mouths))\b|\b\d+ ?(?:p|pp|pers)\.?$`)
 
-var yieldSentence = pattern.New(`(?i)^(?:just |only )?for (?:the )?(?:\d+|two|three|four|five|six|eight|ten|twelve) (?:of (?:you|us)|(?:\pL+ )?(?:people|persons|eaters|adults|mouths))\b|(?:^|\bserve[sd]? [^.;]{0,30})(?:\b(?:to|for) (?:the )?(?:\d+|two|three|four|five|six|eight|ten|twelve)(?: people| persons| of us)?)(?:,.*)?$|^(?:(?:this |it |that )?(?:serves|feeds|makes|yields?|does)|(?:(?:that|this|it)(?:[’']s| is|) |is )?(?:enough|sufficient|plenty) for) (?:about |approx\.? )?(?:\d+|two|three|four|five|six|seven|eight|nine|ten|twelve)(?:\s*(?:-|–|to|or)\s*\d+)?(?: (?:people|persons|portions?|servings?|helpings?|plates))?(?:(?:,| with| as| if| and| or| at| for| generously| comfortably| easily|;| –| -| \().*)?\.?$`)
+var yieldSentence = pattern.New(`(?i)^(?:just |only )?for (?:the )?(?:\d+|two|three|four|five|six|eight|ten|twelve) (?:of (?:you|us)|(?:\pL+ )?(?:people|persons|eaters|adults|mouths))\b|(?:^|\bserve[sd]? [^.;]{0,30})(?:\b(?:to|for) (?:the )?(?:\d+|two|three|four|five|six|eight|ten|twelve)(?: people| persons| of us)?)(?:,.*)?$|^(?:(?:this |it |that )?(?:serves|feeds|makes|yields?|does|cuts into)|(?:(?:that|this|it)(?:[’']s| is|) |is )?(?:enough|sufficient|plenty) for) (?:about |approx\.? )?(?:\d+|two|three|four|five|six|seven|eight|nine|ten|twelve)(?:\s*(?:-|–|to|or)\s*\d+)?(?: (?:people|persons|portions?|servings?|helpings?|plates))?(?:(?:,| with| as| if| and| or| at| for| generously| comfortably| easily|;| –| -| \().*)?\.?$`)
 
 // onePortions tells whether all that says for how many a recipe is says the same
 // number, once.

@@ -57,7 +57,7 @@ var (
 var chatStamp = pattern.New(`^\[?\d{1,4}[./-]\d{1,2}[./-]\d{1,4},? +\d{1,2}[:.]\d\d(?:[:.]\d\d)?(?: ?[AaPp]\.?[Mm]\.?)?(?:\]| -) *[^:]{1,40}: *`)
 
 // mailLine is a line of the head of a message that was passed on.
-var mailLine = pattern.New(`(?i)^[>\s]*(?:-{2,} ?(?:forwarded|original) message ?-{2,}|begin forwarded message:|(?:from|to|sent|date|subject|cc|reply-to): .*[@\d].*|subject: .*)\s*$`)
+var mailLine = pattern.New(`(?i)^[>\s]*(?:-{2,} ?(?:forwarded|original) message ?-{2,}|begin forwarded message:|(?:from|to|cc|reply-to): .*[@<].*|(?:sent|date): .*\d.*|subject: .*)\s*$`)
 
 // plainLines splits a text, dropping what only lays it out.
 func plainLines(text string) []plainLine {

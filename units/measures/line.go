@@ -118,7 +118,7 @@ const maxLine = 400
 
 // readIngredient reads the amount, then the rest.
 func (l *Line) readIngredient(text string, s units.System) {
-	text = l.asides(l.toTheFront(text, s))
+	text = l.asides(l.toTheFront(text, s), s)
 	text = l.purposes(text)
 	rest := l.amount(text, s)
 	l.item(rest, s)

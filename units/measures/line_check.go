@@ -128,6 +128,10 @@ func (l *Line) sameAmounts() {
 // countable doubts so many pieces of what the table only measures by the spoon or
 // the cup: "1 chilli powder" lacks its measure.
 func (l *Line) countable() {
+	if l.Amount.Unit().Name() == "cube" && l.Food.Food.Family == "butter" {
+		l.doubt("amount", l.Amount.String(), "a cube of butter: how much?", "its weight, or sticks", nil)
+		return
+	}
 	if l.Amount.Unit() != units.Piece || !l.Known || !l.Sure() || l.Packs.IsValid() || len(l.Also) > 0 || l.isVegetable() {
 		return
 	}

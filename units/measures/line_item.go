@@ -24,7 +24,7 @@ var (
 
 // asides takes out what stands in brackets: optional, the same amount again, or
 // a remark. A bracket that belongs to the amount stays.
-func (l *Line) asides(text string) string {
+func (l *Line) asides(text string, s units.System) string {
 	text = bracketed.ReplaceAllStringFunc(text, func(whole string) string {
 		inner := inAll.ReplaceAllString(strings.TrimSpace(bracketed.FindStringSubmatch(whole)[1]), "")
 		at := strings.Index(text, whole)
@@ -37,7 +37,7 @@ func (l *Line) asides(text string) string {
 		case units.System(systemOf(inner)) != units.NoSystem:
 			return whole
 		}
-		if q, err := units.Parse(aboutWords.ReplaceAllString(inner, ""), units.NoSystem); err == nil && usable(q) && q.Unit() != units.Piece {
+		if q, err := units.Parse(aboutWords.ReplaceAllString(inner, ""), s); err == nil && usable(q) && q.Unit() != units.Piece {
 			l.Also = append(l.Also, q)
 			return " "
 		}
@@ -129,7 +129,7 @@ func (l *Line) item(text string, s units.System) {
 		l.plus(m[1], s)
 	}
 	head, rest := cutHead(text)
-	if rest != "" && isSeasoning(text) { // "salt, pepper"
+	if rest != "" && isSeasoning(text) && !allBeside(rest) { // "salt, pepper"
 		head, rest = text, ""
 	}
 	if first, other, ok := strings.Cut(head, " or "); ok {

@@ -20,7 +20,7 @@ var (
 	couple       = pattern.New(`(?i)^(?:an? )?couple (?:of )?(.+)$`)
 	countless    = pattern.New(`(?i)^((?:just )?(?:an? )?(?:good )?(?:few|several|some))(?: more)? (.+)$`)
 	strength     = pattern.New(`(?i)^(?:an? |one )?(good|generous|scant|fair|fat|big|huge|hefty|heaped|heaping|tiny|mean|healthy|decent|large|small) (.+)$`)
-	wordsLast    = pattern.New(`(?i)^([\pL][\pL '’&,-]*?)\s*(?:[:–]|\s-\s|\.{2,}|…)\s*((?:plenty|lots|some|a little|a bit|a few|to taste|as needed|enough|a good|a generous|a large|a small|a|an|half|small|large|big|generous|pinch|handful|knob|bunch|splash|drizzle|glug|dash|thumb|squeeze|sprig|one|two|three|four|five|six)\b.*)$`)
+	wordsLast    = pattern.New(`(?i)^([\pL][\pL '’&,-]*?)\s*(?:[:–]|\s-\s|\.{2,}|…)\s*((?:(?:(?:finely |freshly )?grated |squeezed )?(?:juice|zest|rind) of|plenty|lots|some|a little|a bit|a few|to taste|as needed|enough|a good|a generous|a large|a small|a|an|half|small|large|big|generous|pinch|handful|knob|bunch|splash|drizzle|glug|dash|thumb|squeeze|sprig|one|two|three|four|five|six)\b.*)$`)
 	commaLast    = pattern.New(`(?i)^([\pL][\pL '’-]*?), ((?:an?|half an?|one) (?:good |small |large |big )?([\pL]+))$`)
 	numberLast   = pattern.New(`^([\pL][^` + numberSigns + `:(]*?(?:\([^()` + numberSigns + `]*\))?)(\s*:|\s*\.{2,}|\s*…|\s[–-]|\s*[,(]|\s[x×]|)\s*((?:(?:about|approx\.?|approximately|roughly|around|circa|ca\.?|c\.) ?|~ ?)?[` + numberSigns + `].*)$`)
 	wordUnitLast = pattern.New(`(?i)^([\pL][\pL'’-]*(?: [\pL'’-]+){0,2}) (half an?|half|an?|one|two|three|four|six) ((?:good |small |large |big )?)([\pL]+)\.?$`)
