@@ -84,6 +84,7 @@ func (im *importer) clauses() []clause {
 
 // clauseOf reads a clause of a sentence, with the sentences before it.
 func clauseOf(text, sentence string, before []string, index *phraseIndex[string]) clause {
+	text = lastOnes.ReplaceAllString(text, "$1 minutes$2")
 	c := clause{text: text, last: lastMinutes.MatchString(text), more: moreMinutes.MatchString(text), until: untilIn(text)}
 	c.how, c.uses = wayIn(text)
 	if c.how == "" && onlyCook.MatchString(notCooking.ReplaceAllString(text, " ")) {
@@ -98,6 +99,9 @@ func clauseOf(text, sentence string, before []string, index *phraseIndex[string]
 	}
 	return c
 }
+
+// lastOnes are minutes that are not called so: "add the peas for the last 5".
+var lastOnes = pattern.New(`(?i)\b(for the (?:last|final) (?:\d+|two|three|four|five|ten))([.,;)]|$)`)
 
 // plainCooking is what "cook" means where nothing more is said: in the cooker, the
 // fat or the water that stands around it, or stood there last; unsure where it is

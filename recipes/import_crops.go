@@ -144,7 +144,8 @@ func cropOf(l measures.Line) (crop, texture string) {
 	if !l.Known || l.Food.Food.Kind == measures.FormOfFood {
 		return "", ""
 	}
-	for _, word := range append(strings.Fields(fold(l.State)), l.Food.States...) {
+	states := freshOr.ReplaceAllString(fold(l.State), " ")
+	for _, word := range append(strings.Fields(states), l.Food.States...) {
 		if shopForms[word] {
 			return "", ""
 		}
@@ -161,6 +162,9 @@ func cropOf(l measures.Line) (crop, texture string) {
 	}
 	return "", ""
 }
+
+// freshOr are states of which one is fresh from the plot.
+var freshOr = pattern.New(`\bfresh or (?:frozen|tinned|dried)\b|\b(?:frozen|tinned) or fresh\b`)
 
 // shopForms are states in which a crop does not come from the plot.
 var shopForms = map[string]bool{"tinned": true, "canned": true, "dried": true, "frozen": true, "pickled": true, "cooked": true, "juice": true, "zest": true, "jarred": true, "puree": true}

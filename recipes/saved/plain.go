@@ -33,7 +33,7 @@ var (
 	yieldLine       = pattern.New(`(?i)^\(?(?:this |it )?(?:cuts into|serves?|serving|servings|yield|yields|makes|feeds|does|for|für|portions?|enough for|is enough for|sufficient for|quantity)\b[:\s]*(?:about |approx\.? |approximately |up to )?(?:\d|one|two|three|four|five|six|seven|eight|nine|ten|twelve|a dozen)`)
 	yieldAtEnd      = pattern.New(`(?i)^\(?(?:(?:this |it )?(?:serves|feeds|makes|does|yields?|portions?|servings)|(?:this |it )?is (?:enough|sufficient) for|(?:enough|sufficient) for|quantity)\b[:\s]*(?:about |approx\.? |approximately |up to )?(?:\d+|two|three|four|five|six|seven|eight|nine|ten|twelve|a dozen)\b[^.]{0,40}[.!]?\)?$`)
 	yieldAfter      = pattern.New(`(?i)^\(?(?:about )?(?:\d+(?:\s*(?:-|–|to)\s*\d+)?|two|three|four|five|six|eight|ten|twelve) (?:portions?|servings?|people|persons?|helpings?|portionen|personen|pers|pp?\.|pax|of us)(?:\b|$).{0,20}$`)
-	timeLine        = pattern.New(`(?i)^(?:prep(?:aration)?|cook(?:ing)?|total|ready|takes|time|oven|chill|rest(?:ing)?|hands[- ]on)\b(?: time)?(?: in)?\s*:?\s*(?:about |approx\.? )?\d.*\b(?:min(?:ute)?s?|hours?|hrs?|h|°?[CF]|degrees|mark \d)\b`)
+	timeLine        = pattern.New(`(?i)^(?:prep(?:aration)?|cook(?:ing)?|total|ready|takes|time|oven|chill|rest(?:ing)?|hands[- ]on)\b(?: time)?(?: in)?\s*:?\s*(?:about |approx\.? )?\d.*\b(?:min(?:ute)?s?|hours?|hrs?|h|°?[CF]|degrees|mark \d)\b|^\d+(?:\s*(?:-|–|to)\s*\d+)? ?(?:min(?:ute)?s?|hours?|hrs?)\b.{0,20}$`)
 	titleMark       = pattern.New(`(?i)^(?:recipe|title|name|recipe (?:name|title|for)|dish)\s*:\s*`)
 	amountStart     = pattern.New(`(?i)^(?:about |approx\.? |~)?(?:\d|[½¼¾⅓⅔⅕⅖⅗⅘⅙⅚⅐⅛⅜⅝⅞⅑⅒]|(?:an?|one|two|three|four|five|six|half|a few|some|several|plenty of|lots of) [\pL]|(?:juice|zest|rind|grated|finely|pinch|handful|knob|splash|glug|drizzle|dash|bunch|salt|pepper|black pepper|freshly|sea salt|olive oil|oil|butter|water)\b)`)
 	measureStart    = pattern.New(`(?i)^(?:about |approx\.? |~)?(?:\d|(?:pinch|handful|knob|splash|glug|drizzle|dash|bunch|sprig|squeeze|grating|twist|slice|stick)s? of\b|[½¼¾⅓⅔⅛⅜⅝⅞]|(?:an?|one|two|three|half an?|a few) (?:\w+ )?(?:pinch|handful|knob|splash|glug|drizzle|dash|bunch|sprig|tin|can|jar|clove|cup|tablespoon|teaspoon|tbsp|tsp|pint|packet|stick|thumb|slice|large|small|medium|few|bit|lemon|onion|egg|lime)s?\b)`)
@@ -157,6 +157,9 @@ var endsInYear = pattern.New(`\b(?:1[789]|20)\d\d\)?$`)
 // Sorry!"
 var twoSentences = pattern.New(`\pL{4,}[.!?] +\p{Lu}`)
 
+// pageWords are what stands beside "Home" on a page.
+var pageWords = pattern.New(`(?i)^(?:about|all|blog|contact|page|recipes|menu|shop|search|[|»>/•-])`)
+
 // isTitle tells whether a line can name a recipe: short, no sentence, no
 // greeting, no address.
 func isTitle(text string) bool {
@@ -168,8 +171,10 @@ func isTitle(text string) bool {
 	switch strings.ToLower(strings.Trim(words[0], ",.!:")) {
 	case "to":
 		return len(words) > 2 && !strings.Contains(text, ":") // "To stew celery"
-	case "hi", "hello", "dear", "hey", "thanks", "here", "from", "sent", "date", "subject", "print", "by", "here's", "here’s", "home", "menu", "search", "posted", "published":
+	case "hi", "hello", "dear", "hey", "thanks", "here", "from", "sent", "date", "subject", "print", "by", "here's", "here’s", "menu", "search", "posted", "published":
 		return false
+	case "home": // and no "Home fries"
+		return len(words) > 1 && !pageWords.MatchString(words[1])
 	}
 	return unicode.IsLetter([]rune(words[0])[0]) || unicode.IsDigit([]rune(words[0])[0])
 }

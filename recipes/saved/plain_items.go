@@ -69,7 +69,7 @@ func apart(text string) (parts []string, semicolons bool) {
 }
 
 var (
-	purposeOnly = pattern.New(`(?i)^\S+ ?(?:\pL+ )?(?:for|to|each|extra|more|of which|in all|total)\b|^\S+ (?:\pL+ed|cut|whole)\b|^(?:about |approx\.? |around |roughly |~ ?)?[\d½¼¾⅓⅔.,/]+ ?\pL*\.?(?: or so| or thereabouts| in weight)?(?: ?\(\d[^)]*\))?$`)
+	purposeOnly = pattern.New(`(?i)^[\d½¼¾⅓⅔./ -]+(?:inch|in|cm|mm|"|″)\b|^\S+ ?(?:\pL+ )?(?:for|to|each|extra|more|of which|in all|total)\b|^\S+ (?:\pL+ed|cut|whole)\b|^(?:about |approx\.? |around |roughly |~ ?)?[\d½¼¾⅓⅔.,/]+ ?\pL*\.?(?: or so| or thereabouts| in weight)?(?: ?\(\d[^)]*\))?$`)
 	cutWord     = pattern.New(`(?i)(?:ed|ly|ped|cut)\b`)
 )
 
@@ -124,7 +124,7 @@ func startsBareStep(text string, next int) bool {
 	return err != nil || next > 2 // they are numbered already: "3 Drizzle with the vinegar"
 }
 
-var yieldBehind = pattern.New(`(?i)^(\S.*?)(?:\s*([,;:–—/|-]|\.{2,}|…)\s*|\s+)\(?((?:serves|feeds|makes|does|enough for|for|für|yields?)[:\s]+(?:about |approx\.? |up to )?(?:\d+(?:\s*(?:-|–|to)\s*\d+)?|one|two|three|four|five|six|eight|ten|twelve)(?:\s+(?:people|persons|Portionen|Personen|Pers\.?|portions?|servings?|helpings|as an? [\pL ]+))?|\d+(?:\s*(?:-|–|to)\s*\d+)? (?:portions?|servings?|people|persons|helpings|Portionen|Personen|[Pp]ers\.?|of us|slices|squares|pieces|buns|scones|muffins|biscuits|fritters|cakes)|\d+\s*(?:-|–|to)\s*\d+)\)?[.!:]?$`)
+var yieldBehind = pattern.New(`(?i)^(\S.*?)(?:\s*([,;:–—/|-]|\.{2,}|…)\s*|\s+)\(?((?:serves|feeds|makes|does|enough for|for|für|yields?)[:\s]+(?:about |approx\.? |up to )?(?:\d+(?:\s*(?:-|–|to)\s*\d+)?|one|two|three|four|five|six|eight|ten|twelve)(?:\s+(?:people|persons|Portionen|Personen|Pers\.?|portions?|servings?|helpings|as an? [\pL ]+))?|(?:\d+(?:\s*(?:-|–|to)\s*\d+)?|two|three|four|five|six|eight|ten|twelve) (?:portions?|servings?|people|persons|helpings|Portionen|Personen|[Pp]ers\.?|of us|slices|squares|pieces|buns|scones|muffins|biscuits|fritters|cakes)|\d+\s*(?:-|–|to)\s*\d+)\)?[.!:]?$`)
 
 // withYieldApart parts a title from the yield on its line: "Pea salad (serves 4)",
 // or set apart by a wide gap.
@@ -142,6 +142,9 @@ func withYieldApart(l plainLine, wide string, begins bool) []plainLine {
 	}
 	first, second := l, l
 	first.text, second.text = strings.TrimRight(m[1], " (,;."), m[3]
+	if strings.HasSuffix(m[1], ".") && len(strings.Fields(m[1])) >= leastOfLine { // a sentence before it
+		first.text, first.settled = m[1], true
+	}
 	if before, inside, open := strings.Cut(first.text, "("); open && !strings.Contains(inside, ")") && before != "" { // "Kale crisps (snack for 4)"
 		first.text = strings.TrimSpace(before)
 	}

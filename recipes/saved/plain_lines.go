@@ -247,7 +247,7 @@ func timesApart(l plainLine) []plainLine {
 			continue
 		}
 		switch {
-		case yieldLine.MatchString(one.text):
+		case yieldLine.MatchString(one.text), yieldAfter.MatchString(one.text):
 			yields++
 		case !timeLine.MatchString(one.text):
 			return []plainLine{l}

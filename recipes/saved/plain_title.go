@@ -55,7 +55,7 @@ func (p *plainReader) titleSaid() bool {
 // the first the page it stands on: somebody speaks in between, or in the first.
 func (p *plainReader) prefersAbove(first, above int) bool {
 	one, other := p.lines[first].text, p.lines[above].text
-	return above > first && p.talkBetween(first, above) || p.isChatter(first) && (one != strings.ToUpper(one) || other == strings.ToUpper(other))
+	return above > first && (p.talkBetween(first, above) || strings.Contains(one, ": ") && other == strings.ToUpper(other) && one != strings.ToUpper(one)) || p.isChatter(first) && (one != strings.ToUpper(one) || other == strings.ToUpper(other))
 }
 
 // talkBetween tells whether somebody speaks between two lines: the first is then
