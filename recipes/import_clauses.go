@@ -209,7 +209,7 @@ func (im *importer) cookedAsSaid(d *cropDraft) (own, free, any []cooked, loose b
 		case c.last && at.of == thisCrop: // of something else that joins it
 		case at.of == thisCrop:
 			own = append(own, one)
-			loose = loose || c.unsure || at.joined && !named && waysOf(own) > 1
+			loose = loose || c.unsure || (at.joined || c.plain) && !named && waysOf(own) > 1
 		case at.of == nothingYet:
 			free = append(free, one)
 		}

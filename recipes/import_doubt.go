@@ -195,7 +195,7 @@ func untold(own []cooked) bool {
 			timed++
 		}
 	}
-	return len(places) > 1 || timed > 1 && waysOf(own) > 1 || timed > 0 && timed < len(own) || timed > mostTimes
+	return len(places) > 1 || timed > 0 && timed < len(own) || timed > mostTimes
 }
 
 // mayBeOther tells whether a clause that was taken to speak of the crop has times

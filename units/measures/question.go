@@ -52,6 +52,15 @@ func (t Table) readAlone(q Question, text string, s units.System) (Asked, error)
 	if amount, unit, ok := strings.Cut(text, " = "); ok {
 		return t.readSplit(q, amount, unit, s)
 	}
+	for _, into := range []string{" in ", " to ", " into "} {
+		at := strings.LastIndex(text, into)
+		if at < 0 {
+			continue
+		}
+		if asked, err := t.readSplit(q, text[:at], text[at+len(into):], s); err == nil {
+			return asked, nil
+		}
+	}
 	asked, err := t.readAmount(q, text, s)
 	asked.To = PlainUnit(asked.Amount.Dimension())
 	if _, weighs := t.Convert(asked.Amount, units.Gram, asked.Of, asked.State); err == nil && asked.Of != "" && weighs == nil {
