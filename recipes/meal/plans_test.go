@@ -77,6 +77,19 @@ others:
 method: [Cook., Stir in the raw egg.]
 `
 
+const peas = `
+name: Buttered peas
+portions: 4
+served: hot
+smallest: 2
+crops: [{crop: pea, amount: 300 g, prepared: shelled, cook: boil, until: tender}]
+others: [{item: butter, amount: 30 g}, {item: milk, amount: 100 ml}]
+steps:
+  - {do: Melt the butter, takes: 3 min, uses: ring, before: finish}
+  - {do: Warm the milk, takes: 5 min, uses: ring, before: finish}
+method: [Boil the peas., Pour butter and milk over them.]
+`
+
 // Whole plans of evenings that differ in all that a plan is made from: whoever changes
 // what a plan says sees here what changed, everywhere at once.
 func TestPlansInFull(t *testing.T) {
@@ -135,6 +148,11 @@ func TestPlansInFull(t *testing.T) {
 			q := question(t, dishes(salad, rawEggRoots), potatoes, beetroots, lot("bed-4/celeriac", "celeriac", 600, 0, 0))
 			q.AirC, q.ServeAt, q.Now = 34, time.Time{}, clockAt(15, 7)
 			q.Kitchen = loadKitchen(t, "fridge: none\nroom: 30 C\n")
+			return q
+		}},
+		{"shelled-warmed-melted", func() meal.Question {
+			q := question(t, dishes(peas), lot("bed-5/peas", "pea", 900, 0, 0))
+			q.Kitchen = loadKitchen(t, "stove: {power: 1.8 kW, rings: 2}\npot: {volume: 3 l}\n")
 			return q
 		}},
 		{"too-late", func() meal.Question {

@@ -346,3 +346,27 @@ func TestAsksAndPoisons(t *testing.T) {
 	}
 	assert.Equal(t, strings.Join(minded, " "), strings.Join(told, " "), "once for both")
 }
+
+// Air hotter than heat reckons with is reckoned as the hottest it knows.
+func TestTheHottestAir(t *testing.T) {
+	crop, err := heat.LookupCrop("potato", "waxy")
+	require.NoError(t, err)
+	dish := Dish{Recipe: recipes.Dish{Name: "Salad", Served: recipes.Cold}, Parts: []Part{{Steam: &Steaming{}, Piece: Piece{Crop: crop}, Cuts: []Cut{{PieceMM: 20}, {PieceMM: 25}}, Prepared: decimal.NewFromInt(500)}}}
+	dish.Makeup.Kinds.Foods = []string{"dressed-salad"}
+	assert.Equal(t, 25.0, dish.Parts[0].largestPiece())
+	takes := func(roomC, airC float64) float64 {
+		q := Question{On: noon, AirC: airC}
+		q.Kitchen.RoomC, q.Kitchen.FridgeC = roomC, 4
+		all, err := coolAll(q, []Dish{dish})
+		require.NoError(t, err)
+		c, ok := all.of(dish)
+		require.True(t, ok, "%g °C", max(roomC, airC))
+		return c.spread.FridgeLatest
+	}
+	assert.Less(t, takes(20, 30), takes(20, 45))
+	assert.Equal(t, takes(30, 20), takes(20, 30), "the hotter of the two")
+	for _, hotter := range []float64{45.5, 46, 55} {
+		assert.Equal(t, takes(20, 45), takes(20, hotter), hotter)
+		assert.Equal(t, takes(20, 45), takes(hotter, 20), hotter)
+	}
+}
