@@ -1,0 +1,165 @@
+package main
+
+import (
+	"bytes"
+	"errors"
+	"io"
+	"math"
+	"os"
+	"os/exec"
+	"runtime/debug"
+	"strings"
+	"testing"
+	"testing/iotest"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"trencher/cmd/trencher/ask"
+	"trencher/cmd/trencher/page"
+	"trencher/harvest"
+)
+
+// asProgram makes the tests' own program act as trencher itself.
+const asProgram = "TRENCHER_AS_PROGRAM"
+
+func TestMain(m *testing.M) {
+	if os.Getenv(asProgram) == "1" {
+		main()
+		return
+	}
+	os.Exit(m.Run())
+}
+
+// The program in a process of its own: what it prints where, and its exit status.
+func TestTheProgramItself(t *testing.T) {
+	for _, c := range []struct {
+		zone, args string
+		status     int
+		out, errs  string // begins of them
+	}{
+		{"", "--version", statusDone, "trencher unreleased\n", ""},
+		{"Europe/London", "convert 1|lb|g", statusDone, "1 lb = 453.59237 g\n", ""},
+		{"", "convert 1|lb|s", statusInput, "", ""},
+		{"", "burn", statusUsage, "", `"burn" is not a command`},
+		{"Europe/Londn", "--version", statusInput, "", `TZ "Europe/Londn": no time zone known`},
+	} {
+		var out, errs bytes.Buffer
+		cmd := exec.Command(os.Args[0], strings.FieldsFunc(c.args, func(r rune) bool { return r == ' ' || r == '|' })...)
+		cmd.Env = append(os.Environ(), asProgram+"=1", "TZ="+c.zone)
+		cmd.Stdout, cmd.Stderr, cmd.Dir = &out, &errs, t.TempDir()
+		err := cmd.Run()
+		var exit *exec.ExitError
+		if c.status == statusDone {
+			require.NoError(t, err, "%s: %s", c.args, errs.String())
+		} else {
+			require.ErrorAs(t, err, &exit, c.args)
+			assert.Equal(t, c.status, exit.ExitCode(), c.args)
+			assert.NotEmpty(t, errs.String())
+		}
+		assert.True(t, strings.HasPrefix(out.String(), c.out) && (out.Len() > 0) == (c.out != ""), "%s: %s", c.args, out.String())
+		assert.True(t, strings.HasPrefix(errs.String(), c.errs), "%s: %s", c.args, errs.String())
+	}
+}
+
+// A command that lives for a blink collects nothing until it has grown.
+func TestCollectingLate(t *testing.T) {
+	percent, limit := debug.SetGCPercent(100), debug.SetMemoryLimit(-1)
+	defer func() {
+		debug.SetGCPercent(percent)
+		debug.SetMemoryLimit(limit)
+	}()
+	collectLate()
+	assert.Less(t, debug.SetMemoryLimit(-1), int64(math.MaxInt64), "memory has a bound meanwhile")
+	assert.Equal(t, -1, debug.SetGCPercent(100))
+}
+
+// A machine on no network tells so where phones were to be let in; its own address
+// stands on a line of its own.
+func TestAddressesOfAMachineAlone(t *testing.T) {
+	listener, err := page.Listen(0, false)
+	require.NoError(t, err)
+	defer listener.Close()
+	for phone, says := range map[bool]string{false: "", true: "this machine is on no local network: no phone can reach the page yet\n"} {
+		var out, errs bytes.Buffer
+		env := &environment{out: &out, err: &errs}
+		require.NoError(t, env.printAddresses(listener, phone))
+		assert.Equal(t, listener.Addresses()[0]+"\n", out.String())
+		assert.Equal(t, says, errs.String())
+	}
+}
+
+// What is planted, its bowls, and flags beside them.
+func TestWordsOfALift(t *testing.T) {
+	for _, c := range []struct {
+		words           []string
+		planting        string
+		bowls           []string
+		taken, weighing string // or the bowls, "|" between them
+		wrong           string
+	}{
+		{nil, "", nil, "", "", ""},
+		{nil, "tub-1", []string{"1 kg"}, "tub-1", "1 kg", ""},
+		{[]string{"tub-1"}, "", nil, "tub-1", "", ""},
+		{[]string{"tub-1"}, "", []string{"1 kg"}, "tub-1", "1 kg", ""},
+		{[]string{"tub-1", "1.2 kg - 250 g", "900 g"}, "", nil, "tub-1", "1.2 kg - 250 g|900 g", ""},
+		{[]string{"tub-1"}, "tub-2", nil, "", "", "named twice"},
+		{[]string{"tub-1", "1 kg"}, "", []string{"2 kg"}, "", "", "given twice"},
+	} {
+		q := ask.LiftQuestion{LiftWords: harvest.LiftWords{Planting: c.planting, Weighings: c.bowls}}
+		err := takeLiftWords(&q, c.words)
+		if c.wrong != "" {
+			require.ErrorContains(t, err, c.wrong)
+			continue
+		}
+		require.NoError(t, err)
+		assert.Equal(t, []string{c.taken, c.weighing}, []string{q.Planting, strings.Join(q.Weighings, "|")})
+	}
+}
+
+// A recipe is pasted as it stands; what cannot be read is told, and a text too long
+// goes on to be refused as such.
+func TestPasting(t *testing.T) {
+	name, text, err := pasted(strings.NewReader("Soup\n"))
+	require.NoError(t, err)
+	assert.Equal(t, []string{"pasted", "Soup\n"}, []string{name, string(text)})
+	broken := errors.New("torn")
+	_, _, err = pasted(iotest.ErrReader(broken))
+	require.ErrorIs(t, err, broken)
+	var out, errs bytes.Buffer
+	env := &environment{in: iotest.ErrReader(broken), out: &out, err: &errs, now: time.Now, program: noProgram}
+	assert.Equal(t, statusInput, run(t.Context(), env, []string{"dish", "import", "-"}))
+	assert.Contains(t, errs.String(), "torn")
+	env.in = io.LimitReader(zeros{}, 3<<20)
+	errs.Reset()
+	assert.Equal(t, statusInput, run(t.Context(), env, []string{"dish", "import", "-"}))
+	assert.NotEmpty(t, errs.String())
+	assert.Empty(t, out.String())
+}
+
+// zeros is a text without an end.
+type zeros struct{}
+
+func (zeros) Read(p []byte) (int, error) {
+	for i := range p {
+		p[i] = 'a'
+	}
+	return len(p), nil
+}
+
+// A crop and its cut stand without their flags, or with them, never both.
+func TestWordsOfACrop(t *testing.T) {
+	onDemoCopy(t)
+	for args, wrong := range map[string]string{
+		`steam potato "cube 25 mm"`: "", `steam --crop potato --cut "cube 25 mm"`: "", `boil potato "cube 25 mm"`: "", `blanch "green beans" whole`: "",
+		`steam potato "cube 25 mm" --crop potato`: "--crop", `boil potato "cube 25 mm" --cut "cube 20 mm"`: "--cut", `blanch potato "cube 25 mm" --crop carrot`: "--crop",
+	} {
+		words, err := splitWords(args)
+		require.NoError(t, err)
+		out, errs, status := trencher("", words...)
+		assert.Equal(t, wrong == "", status == statusDone, "%s: %s", args, errs)
+		assert.Equal(t, wrong == "", out != "", args)
+		assert.Contains(t, errs, wrong, args)
+	}
+}
