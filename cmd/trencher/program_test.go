@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 	"errors"
+	"fmt"
 	"io"
 	"math"
 	"os"
@@ -21,12 +22,17 @@ import (
 	"trencher/harvest"
 )
 
-// asProgram makes the tests' own program act as trencher itself.
+// asProgram makes the tests' own program act as trencher itself, or as its beginning.
 const asProgram = "TRENCHER_AS_PROGRAM"
 
 func TestMain(m *testing.M) {
-	if os.Getenv(asProgram) == "1" {
+	switch os.Getenv(asProgram) {
+	case "1":
 		main()
+		return
+	case "collecting late":
+		collectLate()
+		fmt.Println(debug.SetGCPercent(100), debug.SetMemoryLimit(-1))
 		return
 	}
 	os.Exit(m.Run())
@@ -65,14 +71,16 @@ func TestTheProgramItself(t *testing.T) {
 
 // A command that lives for a blink collects nothing until it has grown.
 func TestCollectingLate(t *testing.T) {
-	percent, limit := debug.SetGCPercent(100), debug.SetMemoryLimit(-1)
-	defer func() {
-		debug.SetGCPercent(percent)
-		debug.SetMemoryLimit(limit)
-	}()
-	collectLate()
-	assert.Less(t, debug.SetMemoryLimit(-1), int64(math.MaxInt64), "memory has a bound meanwhile")
-	assert.Equal(t, -1, debug.SetGCPercent(100))
+	cmd := exec.Command(os.Args[0])
+	cmd.Env = append(os.Environ(), asProgram+"=collecting late")
+	out, err := cmd.Output()
+	require.NoError(t, err)
+	var percent int
+	var limit int64
+	_, err = fmt.Sscan(string(out), &percent, &limit)
+	require.NoError(t, err)
+	assert.Equal(t, -1, percent)
+	assert.Less(t, limit, int64(math.MaxInt64), "memory has a bound meanwhile")
 }
 
 // A machine on no network tells so where phones were to be let in; its own address
