@@ -69,6 +69,7 @@ func TestSteamInFull(t *testing.T) {
 	}{
 		{"in a pot", w, heat.PotWords{Words: heat.Words{Crop: "potato", Cut: "cube 25 mm", Load: "1 kg"}}},
 		{"from cold, lidless", none, heat.PotWords{Words: heat.Words{Crop: "potato", Cut: "whole 45 mm", Load: "3 kg", Until: "soft"}, Lidless: true, Cold: true, Water: "2 l"}},
+		{"simmered", none, heat.PotWords{Words: heat.Words{Crop: "potato", Cut: "whole 60 mm"}, Simmer: "94 C"}},
 		{"beans", none, heat.PotWords{Words: heat.Words{Crop: "French bean", Cut: "whole", Load: "500 g"}}},
 	} {
 		boiled, err := ask.Boiling(ask.BoilQuestion{PlotRef: c.where, PotWords: c.words})
