@@ -7,6 +7,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+	"golang.org/x/net/html"
 )
 
 // What pages get wrong in their JSON is put right; what stands in a text never changes.
@@ -84,7 +85,7 @@ func TestHowDeepARecipeIsFound(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, "Pie 200", r.Name)
 	_, err = Read("a.json", []byte(many(201)), Options{Choice: "1"})
-	assert.ErrorContains(t, err, "more than 200 recipes")
+	assert.EqualError(t, err, "a.json: more than 200 recipes in one file")
 	_, err = Read("a.json", []byte(many(21)), Options{})
 	assert.ErrorContains(t, err, "21 recipes in one file")
 	var told interface{ Hint() string }
@@ -227,7 +228,7 @@ func TestMessages(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, "Chard pie", inner.Name)
 	_, err = Read("a.eml", []byte(head+"\n"+strings.Repeat("x", MostText+1)), Options{})
-	assert.ErrorContains(t, err, "a message of more than 1 MB of text")
+	assert.EqualError(t, err, "a.eml: a message of more than 1 MB of text")
 	_, err = Read("a.eml", []byte(head+"Content-Type: text/plain; charset=x-none\n\n"+text), Options{})
 	assert.Error(t, err)
 	broken, err := Read("a.eml", []byte("From: a\nTo: b\nno head\n400 g leeks\n"), Options{})
@@ -244,15 +245,23 @@ func TestBoundsOfFiles(t *testing.T) {
 	_, err := Read("a.txt", text(MostText), Options{})
 	assert.NoError(t, err)
 	_, err = Read("a.txt", text(MostText+1), Options{})
-	assert.ErrorContains(t, err, "a recipe of more than 1 MB")
+	assert.EqualError(t, err, "a.txt: a recipe of more than 1 MB")
 	lines := func(count int) []byte { return []byte("Ingredients\n" + strings.Repeat("1 egg\n", count-1)) }
 	r, err := Read("a.txt", lines(1000), Options{})
 	require.NoError(t, err)
 	assert.Len(t, r.Lines, 1000)
 	_, err = Read("a.txt", lines(1001), Options{})
-	assert.ErrorContains(t, err, "1001 lines in one recipe")
+	assert.EqualError(t, err, "a.txt: 1001 lines in one recipe")
 	_, err = Read("a.txt", nil, Options{})
-	assert.Error(t, err)
+	assert.EqualError(t, err, "a.txt:1:1: nothing is in this file")
+	_, err = Read("a.json", []byte(`{"@type":"Person"}`), Options{})
+	assert.EqualError(t, err, "a.json:1:1: no recipe in this file")
+	_, err = Read("a.txt", make([]byte, MostBytes+1), Options{})
+	assert.EqualError(t, err, "a.txt: the file is larger than 4 MB")
+	_, err = Read("a.html", []byte("<p>x"), Options{})
+	assert.EqualError(t, err, "a.html:1:1: no recipe is marked in this page")
+	_, err = Read("a.html", []byte("<"+strings.Repeat("<", mostTags)), Options{})
+	assert.EqualError(t, err, "a.html: 200001 tags in one page")
 	_, err = Read("a.txt", []byte{0xff, 0x41}, Options{})
 	assert.Error(t, err, "a byte that is no letter")
 	for body, is := range map[string]bool{"{": true, "[": true, "[]": false, "[ ]": false, "[] @type": true, "[{": true, "[\"a": true, "[[": true, "[/": true, "[<": true, "[x] 1 egg": false, "[12.7.31] a": false, "x": false} {
@@ -272,4 +281,81 @@ func TestRecipeInWords(t *testing.T) {
 	}
 	assert.Equal(t, []string{"note", "title", "yield", "heading", "ingredient", "step"}, roles)
 	assert.Nil(t, r.Of(Step))
+}
+
+// The finder looks at the very place it stands, for the text as JSON writes it and as it
+// is.
+func TestFinderAtItsPlace(t *testing.T) {
+	f := finder{text: "a\\\"b\nc"}
+	assert.Equal(t, []int{1, 2}, []int{f.line("a\"b"), f.line("c")})
+	f = finder{text: "\nc"}
+	assert.Equal(t, 2, f.line("c"))
+}
+
+// Of two elements with one id the first is meant (HTML Living Standard: an id is the
+// only one of its tree; browsers take the first).
+func TestFirstOfTwoIDs(t *testing.T) {
+	r, err := Read("a.html", []byte(`<html><p id="x" itemprop="name">Pie</p><p id="x" itemprop="name">Cake</p><p itemprop="name">Nobody's</p><div itemscope itemtype="Recipe" itemref="x  x none"><i itemprop="recipeIngredient">1 egg</i></div></html>`), Options{})
+	require.NoError(t, err)
+	assert.Equal(t, "Pie", r.Name)
+	assert.Equal(t, []string{"Pie"}, r.Of(Title))
+	var many []string
+	for i := range 45 {
+		many = append(many, fmt.Sprintf(`<p id="i%d" itemprop="recipeIngredient">%d eggs</p>`, i, i+1))
+	}
+	refs := "i0"
+	for i := 1; i < 45; i++ {
+		refs += fmt.Sprintf(" i%d", i)
+	}
+	r, err = Read("a.html", []byte("<html>"+strings.Join(many, "")+`<div itemscope itemtype="Recipe" itemref="`+refs+`"></div></html>`), Options{})
+	require.NoError(t, err)
+	assert.Len(t, r.Of(Ingredient), 40, "so many references are followed")
+}
+
+// Names and what is said of them stand on one line, whatever space is between them.
+func TestListsOfNamesAndWhatTheyAre(t *testing.T) {
+	show := func(page string) string {
+		root, err := html.Parse(strings.NewReader(page))
+		require.NoError(t, err)
+		w := textWriter{layout: true}
+		w.node(root)
+		var lines []string
+		for line := range strings.Lines(w.String()) {
+			if line = strings.Join(strings.Fields(line), " "); line != "" {
+				lines = append(lines, line)
+			}
+		}
+		return strings.Join(lines, "|")
+	}
+	for page, want := range map[string]string{
+		"<dl><dt>butter</dt><dd>50 g</dd></dl>": "butter : 50 g", "<dl>\n<dt>butter</dt>\n<dd>50 g</dd>\n<dt>eggs</dt>\n<dd>2</dd></dl>": "butter : 50 g|eggs : 2", "<dl><dt>butter</dt><dt>lard</dt><dd>50 g</dd></dl>": "butter|lard : 50 g", "<dl><dd>50 g</dd><dd>2 eggs</dd></dl>": "50 g|2 eggs", "<dl><dt>butter</dt></dl>": "butter",
+		"<dl><dt>butter</dt><dd>50 g</dd><dd>soft</dd></dl>": "butter : 50 g|soft", "<p>a</p><p>b</p>": "a|b", "<ul><li>a<li>b</ul>": "• a|• b", "<h2>a</h2>b": "# a|b", "a<br>b": "a|b", "<table><tr><td>a<td>b</tr></table>": "a b", "<span>a</span><em>b</em>": "a b", "<dt>a</dt><p>b</p>": "a|b", "<div><dt>a</dt></div><dd>b</dd>": "a|b", "<dt>a</dt><div>b</div><dd>c</dd>": "a|b|c",
+	} {
+		assert.Equal(t, want, show(page), page)
+	}
+	w := textWriter{}
+	w.WriteString(strings.Repeat("x", mostText-1)) // and a line break before the paragraph
+	root, err := html.Parse(strings.NewReader("<p>y</p>"))
+	require.NoError(t, err)
+	w.node(root)
+	assert.True(t, strings.Contains(w.String(), "y"), "so long a text goes on")
+	w.Reset()
+	w.WriteString(strings.Repeat("x", mostText))
+	w.node(root)
+	assert.False(t, strings.Contains(w.String(), "y"), "a longer one does not")
+}
+
+// A signature below "--" is no part of a recipe where it is short: six lines at most.
+func TestSignatures(t *testing.T) {
+	for lines, settled := range map[int]bool{1: true, 5: true, 6: true, 7: false} {
+		text := "Leek pie\n\n400 g leeks\n2 eggs\n\nBoil the leeks.\n--\n" + strings.Repeat("2 eggs\n", lines)
+		r := fromPlain(text)
+		notes := 0
+		for _, l := range r.Lines {
+			if l.Role == Note {
+				notes++
+			}
+		}
+		assert.Equal(t, settled, notes >= lines, "%d lines: %s", lines, r)
+	}
 }
