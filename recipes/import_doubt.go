@@ -47,13 +47,13 @@ func (im *importer) checkWhole() {
 // ingredientsElsewhere doubts what was taken for a heading or a step, and reads as so
 // much of a food that is known.
 func (im *importer) ingredientsElsewhere() {
-	for i := range im.result.Lines {
+	for i, written := range im.recipe.Lines {
 		l := &im.result.Lines[i]
-		if !l.Sure() || l.As != AsHeading && l.As != AsStep || len(strings.Fields(l.Text)) > mostOfPhrase || !strings.ContainsAny(l.Text, "0123456789½¼¾⅓⅔") {
+		if !l.Sure() || l.As != AsHeading && l.As != AsStep || len(strings.Fields(written.Text)) > mostOfPhrase || !strings.ContainsAny(written.Text, "0123456789½¼¾⅓⅔") {
 			continue
 		}
-		if read := measures.ReadLine(l.Text, im.options.System); read.Kind == measures.Ingredient && read.Sure() && read.Known && read.Amount.IsValid() && !read.Amount.IsToTaste() {
-			l.doubt("line", l.Text, "taken for a "+l.As.String()+": it may be an ingredient", "what it is")
+		if read := measures.ReadLine(written.Text, im.options.System); read.Kind == measures.Ingredient && read.Sure() && read.Known && read.Amount.IsValid() && !read.Amount.IsToTaste() {
+			l.doubt("line", written.Text, "taken for a "+l.As.String()+": it may be an ingredient", "what it is")
 		}
 	}
 }
