@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"trencher/recipes/saved"
+	"trencher/units"
 	"trencher/units/measures"
 	"trencher/units/pattern"
 )
@@ -47,15 +48,21 @@ func (im *importer) checkWhole() {
 // ingredientsElsewhere doubts what was taken for a heading or a step, and reads as so
 // much of a food that is known.
 func (im *importer) ingredientsElsewhere() {
-	for i, written := range im.recipe.Lines {
+	for i := range im.result.Lines {
 		l := &im.result.Lines[i]
-		if !l.Sure() || l.As != AsHeading && l.As != AsStep || len(strings.Fields(written.Text)) > mostOfPhrase || !strings.ContainsAny(written.Text, "0123456789½¼¾⅓⅔") {
-			continue
-		}
-		if read := measures.ReadLine(written.Text, im.options.System); read.Kind == measures.Ingredient && read.Sure() && read.Known && read.Amount.IsValid() && !read.Amount.IsToTaste() {
-			l.doubt("line", written.Text, "taken for a "+l.As.String()+": it may be an ingredient", "what it is")
+		if l.Sure() && (l.As == AsHeading || l.As == AsStep) && saysHowMuch(l.Text, im.options.System) {
+			l.doubt("line", l.Text, "taken for a "+l.As.String()+": it may be an ingredient", "what it is")
 		}
 	}
+}
+
+// saysHowMuch tells a few words that are a figure and what it is of.
+func saysHowMuch(text string, s units.System) bool {
+	if len(strings.Fields(text)) > mostOfPhrase || !strings.ContainsAny(text, "0123456789½¼¾⅓⅔") {
+		return false
+	}
+	l := measures.ReadLine(text, s)
+	return l.Kind == measures.Ingredient && l.Sure() && l.Known && l.Amount.IsValid() && !l.Amount.IsToTaste()
 }
 
 // mostOfName is how many words the name of a dish has at most before it looks like
