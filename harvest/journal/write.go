@@ -23,7 +23,7 @@ import (
 // notWritten is the error for what the disk refuses, in the words of the person
 // who holds the weights. Its cause is the disk's own error.
 func notWritten(what string, err error) *units.FieldError {
-	advice := "the same weights again"
+	advice := "the same again"
 	switch {
 	case errors.Is(err, syscall.ENOSPC):
 		advice += " once you have made room: the disk is full"

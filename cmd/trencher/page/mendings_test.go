@@ -15,8 +15,8 @@ import (
 func TestFullDiskIsToldWhole(t *testing.T) {
 	disk := errors.Join(&fs.PathError{Op: "write", Path: "x.part", Err: syscall.ENOSPC}, errors.New("not closed"))
 	err := &units.FieldError{Problem: "not written: journal/2031/x.yaml: no space left on device",
-		Accepted: "the same weights again once you have made room: the disk is full", Cause: disk}
+		Accepted: "the same again once you have made room: the disk is full", Cause: disk}
 	assert.Equal(t, []mending{{Says: "Not written: journal/2031/x.yaml: no space left on device.",
-		Hint: "Write the same weights again once you have made room: the disk is full."}}, mendings(err, nil))
+		Hint: "Write the same again once you have made room: the disk is full."}}, mendings(err, nil))
 	assert.Len(t, mendings(errors.Join(err, err), nil), 2)
 }
