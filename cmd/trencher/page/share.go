@@ -16,6 +16,8 @@ import (
 type shareForm struct {
 	Once, Done            string
 	Dishes                []dishChoice
+	Chosen                int  // how many of them are
+	Folded                bool // they are too many for the top of a screen
 	Serve, Guests, Sides  field
 	Many, Rounds          field
 	Limits, KeepBack, Air field
@@ -35,6 +37,10 @@ type dishChoice struct {
 	Name   string
 	Chosen bool
 }
+
+// mostAtOnce is how many dishes stand open at the top of the form: about what a
+// phone's screen holds.
+const mostAtOnce = 15
 
 // mostLines bounds the lines of guests or limits in one question.
 const mostLines = 60
@@ -62,8 +68,12 @@ func (p *Page) readShare(r *http.Request) (shareForm, error) {
 		chosen[name] = true
 	}
 	for i, name := range names {
-		form.Dishes = append(form.Dishes, dishChoice{i + 1, name, chosen[name] || !form.Asked})
+		dish := dishChoice{i + 1, name, chosen[name] && !r.Form.Has("tick") || !form.Asked && typed(r, "tick") != "none"}
+		if form.Dishes = append(form.Dishes, dish); dish.Chosen {
+			form.Chosen++
+		}
 	}
+	form.Folded = len(names) > mostAtOnce
 	for _, f := range form.boxes() {
 		f.read(r)
 	}
@@ -80,17 +90,15 @@ func (form *shareForm) question(where ask.PlotRef) ask.ShareWords {
 	q := ask.ShareWords{Plot: where, PlanWords: meal.PlanWords{ServeAt: form.Serve.Value, Air: form.Air.Value,
 		Eaters: meal.EaterWords{Guests: lines(form.Guests.Value), Sides: form.Sides.Value, Dishes: form.Many.Value, Rounds: form.Rounds.Value},
 		Limits: lines(form.Limits.Value), KeepBack: lines(form.KeepBack.Value)}}
-	chosen := 0
 	for _, dish := range form.Dishes {
 		if dish.Chosen {
 			q.Only = append(q.Only, dish.Name)
-			chosen++
 		}
 	}
-	if chosen == len(form.Dishes) {
+	if form.Chosen == len(form.Dishes) {
 		q.Only = nil // all of them: none in particular
 	}
-	if chosen == 0 {
+	if form.Chosen == 0 {
 		form.Mend = append(form.Mend, mending{Field: "dishes", Says: "Choose a dish at least."})
 	}
 	form.Mend = append(form.Mend, wrongs(form.boxes()...)...)

@@ -3,6 +3,9 @@ package page
 import (
 	"bufio"
 	"context"
+	"fmt"
+	"os"
+	"path/filepath"
 
 	"net/http"
 	"net/http/httptest"
@@ -234,4 +237,38 @@ func TestPlansWaitTheirTurn(t *testing.T) {
 	assert.NotContains(t, w.Body.String(), "By the clock")
 	<-g.page.planning
 	assert.Contains(t, g.get("/share?"+asked()).Body.String(), "By the clock")
+}
+
+// More dishes than a phone's screen holds stand folded below the question, to be
+// ticked one by one or all at once; what else was typed stays.
+func TestManyDishesStandFolded(t *testing.T) {
+	g := newGardener(t)
+	few := g.get("/share").Body.String()
+	assert.NotContains(t, few, `name="tick"`)
+	assert.Less(t, strings.Index(few, `id="dish-1"`), strings.Index(few, `id="serve"`), "a few stand on top")
+	for n := range mostAtOnce {
+		file := filepath.Join(g.dir, "dishes", fmt.Sprintf("more-%02d.yaml", n))
+		require.NoError(t, os.WriteFile(file, []byte(fmt.Sprintf("name: More %02d\nportions: 2\nserved: hot\ncrops: [{crop: potato, amount: 400 g, cut: halves}]\n", n)), 0o644))
+	}
+	all := mostAtOnce + strings.Count(few, `name="dish"`)
+	ticked := func(target string) (body string, ticked int) {
+		body = g.get(target).Body.String()
+		require.Equal(t, all, strings.Count(body, `name="dish"`))
+		return body, len(regexp.MustCompile(`name="dish" value="[^"]*" checked`).FindAllString(body, -1))
+	}
+	body, chosen := ticked("/share")
+	assert.Equal(t, all, chosen)
+	assert.Contains(t, body, fmt.Sprintf("<details>\n<summary>Dishes: %d of %d</summary>", all, all))
+	assert.Less(t, strings.Index(body, `id="serve"`), strings.Index(body, `id="dish-1"`))
+	assert.Less(t, strings.Index(body, `name="go"`), strings.Index(body, `name="tick"`), "the return key asks")
+	body, chosen = ticked("/share?tick=none&guests=3+adults&dish=More+01")
+	assert.Equal(t, 0, chosen)
+	assert.Contains(t, body, fmt.Sprintf("<details open>\n<summary>Dishes: 0 of %d</summary>", all))
+	assert.Contains(t, body, "3 adults</textarea>")
+	assert.NotContains(t, body, "Please mend", "nothing is asked yet")
+	_, chosen = ticked("/share?tick=all")
+	assert.Equal(t, all, chosen)
+	body, chosen = ticked("/share?go=1&dish=More+01")
+	assert.Equal(t, 1, chosen)
+	assert.Contains(t, body, fmt.Sprintf("<details open>\n<summary>Dishes: 1 of %d</summary>", all))
 }
