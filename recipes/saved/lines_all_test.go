@@ -3,6 +3,7 @@ package saved
 import (
 	"bytes"
 	"fmt"
+	"hash/crc32"
 	"os"
 	"path/filepath"
 	"strings"
@@ -116,9 +117,10 @@ var deformed = []struct {
 func TestTextsLaidOutOtherwise(t *testing.T) {
 	names, texts := plainTexts(t)
 	var out strings.Builder
-	for n, name := range names {
+	for _, name := range names {
+		n := crc32.ChecksumIEEE([]byte(name)) % 720 // its own, whatever texts come beside it
 		for d := range deformed {
-			if (n+d)%4 != 0 {
+			if (int(n)+d)%4 != 0 {
 				continue
 			}
 			var lines []string
@@ -156,8 +158,7 @@ func TestEveryLineIsLookedAtAsReviewed(t *testing.T) {
 	for _, name := range names {
 		for line := range strings.Lines(texts[name]) {
 			text := strings.Join(strings.Fields(line), " ")
-			if text == "" || seen[text] || len(seen)%2 == 1 && len(text) > 60 {
-				seen[text] = true
+			if text == "" || seen[text] || len(text) > 60 && len(text)%2 == 1 {
 				continue
 			}
 			seen[text] = true
