@@ -210,13 +210,13 @@ func TestBoxBound(t *testing.T) {
 }
 
 func TestMultipliers(t *testing.T) {
-	require.Equal(t, int64(1)<<places, multiplier(1))
-	require.Equal(t, int64(1)<<(places-1), multiplier(0.5))
-	require.Equal(t, int64(1)<<(places+20), multiplier(1<<20))
-	require.Equal(t, int64(1)<<(places+20), multiplier(1<<21), "no larger")
-	require.Equal(t, int64(1)<<(places+19), multiplier(1<<19))
-	require.Equal(t, int64(1), multiplier(math.Ldexp(0.6, -places)))
-	require.Zero(t, multiplier(math.Ldexp(0.4, -places)))
+	require.Equal(t, int64(1)<<40, multiplier(1))
+	require.Equal(t, int64(1)<<39, multiplier(0.5))
+	require.Equal(t, int64(1)<<60, multiplier(1<<20))
+	require.Equal(t, int64(1)<<60, multiplier(1<<21), "no larger")
+	require.Equal(t, int64(1)<<59, multiplier(1<<19))
+	require.Equal(t, int64(1), multiplier(math.Ldexp(0.6, -40)))
+	require.Zero(t, multiplier(math.Ldexp(0.4, -40)))
 	require.Zero(t, multiplier(-1))
 	require.Zero(t, multiplier(0))
 }

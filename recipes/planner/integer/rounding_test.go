@@ -145,10 +145,10 @@ func TestRoundingByHand(t *testing.T) {
 	}
 	_, ok = round(700, 1.004, 1, 1)
 	require.False(t, ok, "the point keeps it")
-	_, ok = round(700, 1.009, 1, 1)
-	require.True(t, ok, "broken by 9/1000, or 4.5 by the size of the row")
-	_, ok = round(700, 1.005, 1, 1)
-	require.False(t, ok, "2.5")
+	_, ok = round(700, 1.5062, 1, 0.5)
+	require.True(t, ok, "broken by 6.2/1000, or 3.1 by the size of the row")
+	_, ok = round(700, 1.5058, 1, 0.5)
+	require.False(t, ok, "2.9")
 
 	r = &rounding{p: &program{columns: repeated(1, 9)}, point: []float64{0.5}, whole: []int{0}, coefs: []float64{1}, limit: 3.5, flipped: make([]bool, 1)}
 	require.InDelta(t, -1, r.gainOf(2), 1e-12, "⌊1 3/4⌋, of a half nothing is left")

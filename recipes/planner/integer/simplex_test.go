@@ -71,7 +71,7 @@ func TestEntering(t *testing.T) {
 		{"by the cell", [2]float64{-4, -1}, [2]float64{-2, -1}, [2]bool{}, -1, true, 0},
 		{"alike: the larger cell", [2]float64{-1, -2}, [2]float64{-1, -2}, [2]bool{}, -1, true, 1},
 		{"more than a hair apart", [2]float64{-2, -1}, [2]float64{-2.2e-9, 0}, [2]bool{}, -1, true, 1},
-		{"alike but for a hair", [2]float64{-2, -1}, [2]float64{-1.8e-9, 0}, [2]bool{}, -1, true, 0},
+		{"alike but for a hair", [2]float64{-2, -1}, [2]float64{-1.9e-9, 0}, [2]bool{}, -1, true, 0},
 		{"wrong side", [2]float64{1, -1}, [2]float64{-1, -5}, [2]bool{}, -1, true, 1},
 		{"down", [2]float64{1, -1}, [2]float64{-1, -5}, [2]bool{}, -1, false, 0},
 		{"at its most it comes down", [2]float64{1, -1}, [2]float64{1, -5}, [2]bool{true, false}, -1, true, 0},
@@ -153,6 +153,7 @@ func TestChoose(t *testing.T) {
 		{"a small cell waits", []float64{-1, -2}, []float64{-1, 0, 0, -1e-4}, choice{0, 0, true}},
 		{"only small cells", []float64{-1, -2}, []float64{-1e-4, 0, 0, -1e-5}, choice{1, 1, true}},
 		{"only small cells, downwards", []float64{10, 12}, []float64{1e-4, 0, 0, 1e-5}, choice{1, 1, false}},
+		{"just large enough to count", []float64{-1, -2}, []float64{-1, 0, 0, -1.05e-6}, choice{0, 0, true}},
 		{"too small to count", []float64{-1, -2}, []float64{-1, 0, 0, -0.9e-6}, choice{1, -1, true}},
 		{"impossible behind one that waits", []float64{-1, -2}, []float64{1, 1, 0, -1e-4}, choice{0, -1, true}},
 	} {
@@ -200,6 +201,10 @@ func TestEliminate(t *testing.T) {
 	cells = []float64{2, 1e-10}
 	eliminate(cells, []int32{1}, []float64{1e-10}, 0)
 	require.Equal(t, []float64{0, 1e-10 - 2e-10}, cells)
+	cells = []float64{1, 1e-12, 1e-12}
+	eliminate(cells, []int32{1, 2}, []float64{1.05e-11, 1.15e-11}, 0)
+	require.Equal(t, []float64{0, 0}, cells[:2])
+	require.InDelta(t, -1.05e-11, cells[2], 1e-20)
 	cells = []float64{0, 7}
 	eliminate(cells, []int32{1}, []float64{3}, 0)
 	require.Equal(t, []float64{0, 7}, cells)

@@ -186,6 +186,23 @@ func workedProblems() (all []workedProblem) {
 		return m
 	})
 	add(2_000, 3, "near sums", func(r *rand.Rand) Model { return distances(r.Uint64N(1000), 10) })
+	for n := range 2 { // from seventy columns on rows are rounded at every root
+		add(60, 1, fmt.Sprint("knapsack of ", 69+n), func(r *rand.Rand) Model { return knapsack(r, 69+n) })
+	}
+	add(700, 1, "market, met exactly", func(r *rand.Rand) Model { // one long question
+		m := marketSplit(r.Uint64N(1000), 18)
+		for j := range m.Columns[18:] {
+			m.Columns[18+j].Most = 0
+		}
+		m.Levels = nil
+		return m
+	})
+	add(150, 1, "distances in steps", func(r *rand.Rand) Model {
+		m := distances(r.Uint64N(1000), 20)
+		m.Levels[0].Goal = Concave{Minima: m.Levels[0].Goal.(Concave).Minima, Whole: big.NewInt(2)}
+		return m
+	})
+	add(3_100, 1, "market, for long", func(r *rand.Rand) Model { return marketSplit(r.Uint64N(1000), 17) })
 	add(150, 2, "market", func(r *rand.Rand) Model { return marketSplit(r.Uint64N(1000), 24) })
 	add(80, 2, "distances", func(r *rand.Rand) Model { return distances(r.Uint64N(1000), 24) })
 	return all
