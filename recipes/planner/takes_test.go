@@ -161,6 +161,9 @@ func takingProblem(r *rand.Rand) (*Problem, []int) {
 	var portions []int
 	for range 1 + r.IntN(3) {
 		n := Need{Crop: "potato", PerPortion: ratInt(10 + 10*r.IntN(20))}
+		if r.IntN(4) == 0 {
+			n.PerPortion = ratInt(5 + r.IntN(20)) // a pinch: all of it may be less than is worth taking
+		}
 		if r.IntN(3) == 0 {
 			n.Sizes = units.Band{Low: 20, High: 65}
 		}
@@ -250,7 +253,7 @@ func TestTriesOfTakes(t *testing.T) {
 		taken.best()
 		got = append(got, mostTries-taken.tries)
 	}
-	require.Equal(t, []int{5, 70, 4, 5, 140, 36, 5, 84, 24, 13, 184, 13, 2, 58, 4, 12, 3, 17, 6, 4, 32, 10, 5, 5}, got)
+	require.Equal(t, []int{8, 45, 4, 5, 157, 18, 7, 30, 32, 18, 64, 31, 7, 250, 6, 12, 3, 228, 6, 4, 12, 19, 4, 5}, got)
 }
 
 // With more lots and dishes than can be tried a plan makes do with a forest of

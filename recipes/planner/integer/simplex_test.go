@@ -295,3 +295,14 @@ func TestBringInAndShed(t *testing.T) {
 	}
 	require.InDelta(t, 3, tab.value(1), 1e-9)
 }
+
+// A row that its good cells mend only together with small ones is mended by a good one.
+func TestChooseByAGoodCell(t *testing.T) {
+	tab := handTableau([]float64{-9.0005}, -1, -1e-4)
+	tab.low = make([]int64, 2)
+	r, q, upward := tab.choose()
+	require.Equal(t, []any{0, 0, true}, []any{r, q, upward})
+	tab.at[0] = -9.001
+	_, q, _ = tab.choose()
+	require.Equal(t, -1, q, "9.0009 is all they come to")
+}
