@@ -57,6 +57,7 @@ type tally struct {
 	written int // rows that follow by rounding, or that Separate gave
 	listed  int // sums of a span listed
 	afresh  int // tableaus made afresh
+	judged  int // exact bounds of nodes
 	found   [sources]int
 }
 
@@ -178,15 +179,21 @@ func (s *search) relax(t *tableau) (st status, bound *big.Int, shut bool) {
 	if st == optimal && (s.worth == nil || t.isFarFrom(s.target())) {
 		return st, nil, false
 	}
-	bound, shut = s.cert.judge(t, st, s.worth)
+	bound, shut = s.judge(t, st)
 	if shut || st == optimal && t.agrees(bound) {
 		return st, bound, shut
 	}
 	s.work.afresh++
 	t.refresh()
 	st = t.reoptimise(s.work)
-	bound, shut = s.cert.judge(t, st, s.worth)
+	bound, shut = s.judge(t, st)
 	return st, bound, shut
+}
+
+// judge bounds the node exactly.
+func (s *search) judge(t *tableau, st status) (bound *big.Int, shut bool) {
+	s.work.judged++
+	return s.cert.judge(t, st, s.worth)
 }
 
 // target is the least value that is better than the incumbent.
@@ -210,7 +217,7 @@ func (s *search) done(bound *big.Int) bool {
 // the worth given, when the node was judged.
 func (s *search) overtaken(t *tableau, st status, bound, worth *big.Int) bool {
 	if bound == nil && st == optimal && s.worth != nil && s.worth != worth {
-		bound, _ = s.cert.judge(t, st, s.worth)
+		bound, _ = s.judge(t, st)
 	}
 	return s.done(bound)
 }

@@ -35,9 +35,9 @@ func TestLeaving(t *testing.T) {
 		{[]float64{10, -1, 10}, nil, 0, false},
 		{[]float64{-1, -3, -2}, []int{1}, 2, true},
 		{[]float64{-1, -3, -2}, []int{1, 2, 0}, -1, false},
-		{[]float64{-tolerance / 17, 9 + tolerance/17, 0}, nil, -1, false},
-		{[]float64{-tolerance / 15, 0, 0}, nil, 0, true},
-		{[]float64{0, 0, 9 + tolerance/15}, nil, 2, false},
+		{[]float64{-tolerance / 16.5, 9 + tolerance/16.5, 0}, nil, -1, false},
+		{[]float64{-tolerance / 15.5, 0, 0}, nil, 0, true},
+		{[]float64{0, 0, 9 + tolerance/15.5}, nil, 2, false},
 	} {
 		tab := handTableau(c.at, make([]float64, 2*len(c.at))...)
 		tab.skip = c.skip
@@ -305,4 +305,14 @@ func TestChooseByAGoodCell(t *testing.T) {
 	tab.at[0] = -9.001
 	_, q, _ = tab.choose()
 	require.Equal(t, -1, q, "9.0009 is all they come to")
+}
+
+// What a row lacks is mended by its good cells alone as far as anybody can tell.
+func TestEnoughButForAHair(t *testing.T) {
+	for lacks, want := range map[float64]bool{9: true, 9 + tolerance/16.5: true, 9 + tolerance/15.5: false, 9.1: false} {
+		tab := handTableau([]float64{-lacks}, -1, 1)
+		tab.low = make([]int64, 2)
+		_, enough := tab.entering(0, true, pivotMin)
+		require.Equal(t, want, enough, lacks)
+	}
 }

@@ -37,12 +37,13 @@ type work struct {
 	Written int          `json:"written"`
 	Listed  int          `json:"listed"`
 	Afresh  int          `json:"afresh"`
+	Judged  int          `json:"judged"`
 	Found   [sources]int `json:"found"` // rounded to the nearest, downwards, with all columns fixed, bettered by one column
 }
 
 func recordOf(name string, m Model, limit int, p patience) record {
 	got, err := m.solve(context.Background(), Limits{Nodes: limit}, p)
-	r := record{Problem: name, X: got.X, Work: work{got.Nodes, got.Pivots, got.did.asked, got.did.probed, got.did.drawn, got.did.written, got.did.listed, got.did.afresh, got.did.found}}
+	r := record{Problem: name, X: got.X, Work: work{got.Nodes, got.Pivots, got.did.asked, got.did.probed, got.did.drawn, got.did.written, got.did.listed, got.did.afresh, got.did.judged, got.did.found}}
 	for _, l := range got.Levels {
 		told := l.Value.RatString()
 		switch {
