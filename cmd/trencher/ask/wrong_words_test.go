@@ -146,3 +146,20 @@ func TestAPlanThatHasChanged(t *testing.T) {
 	var nothing *meal.NothingMadeError
 	require.False(t, errors.As(err, &nothing))
 }
+
+// What was said of a dish is told beside it, whatever else in the journal is damaged.
+func TestNotesBesideADamagedEntry(t *testing.T) {
+	w := garden(t)
+	write(t, w.Dir, "journal/2031/0719-1300-note.yaml", "kind: note\ndish: Spring onion mash\nsays: less salt\nat: 2031-07-19T13:00:00+01:00\n")
+	notes := func() (says []string) {
+		answer, err := ask.ScaleDish(ask.DishWords{Plot: w, Name: "spring", Portions: 4})
+		require.NoError(t, err)
+		for _, note := range answer.Dishes[0].Notes {
+			says = append(says, note.Says)
+		}
+		return says
+	}
+	assert.Equal(t, []string{"less salt"}, notes())
+	damage(t, w)
+	assert.Equal(t, []string{"less salt"}, notes())
+}
