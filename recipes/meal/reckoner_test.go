@@ -78,3 +78,55 @@ func TestReckonerStands(t *testing.T) {
 	assert.Equal(t, hot.HotOut.For, hot.Out.For)
 	assert.Zero(t, hot.Fridge)
 }
+
+// What cannot be reckoned is refused with the dish it is about; what was odd about the
+// files is told; each way of cooking stands once with all its dishes.
+func TestWhatAReckonerRefusesAndTells(t *testing.T) {
+	question := func(kitchen string, dishes ...string) Question {
+		k, err := recipes.LoadKitchen("kitchen.yaml", []byte("measures: metric\n"+kitchen))
+		require.NoError(t, err)
+		q := Question{Mode: One, On: time.Date(2031, 7, 19, 0, 0, 0, 0, time.UTC), Kitchen: k, AirC: k.RoomC}
+		for _, text := range dishes {
+			d, err := recipes.LoadDish("dishes/d.yaml", []byte(text), k)
+			require.NoError(t, err)
+			q.Dishes = append(q.Dishes, d)
+		}
+		return q
+	}
+	potatoes := func(name, cut, cook string) string {
+		return "name: " + name + "\nportions: 4\nserved: hot\ncrops:\n  - {crop: potato, amount: 700 g, prepared: peeled, cut: " + cut + ", cook: " + cook + "}\nmethod: [Cook.]\n"
+	}
+	for about, q := range map[string]Question{
+		"steam":  question("", potatoes("Whole", "whole 200 mm", "steam, until: soft")),
+		"boil":   question("pot: {volume: 5 l}\n", potatoes("Whole", "whole 200 mm", "boil, until: soft")),
+		"no way": question("stove: {power: 200 W}\n", potatoes("Whole", "cube 25 mm", "steam, until: soft")),
+	} {
+		_, err := Reckon(q)
+		require.Error(t, err, about)
+		assert.Contains(t, err.Error(), "Whole", about)
+	}
+	q := question("", potatoes("Mash", "cube 25 mm", "steam, until: soft"))
+	q.Kitchen.Authority = "nobody"
+	_, err := Reckon(q)
+	require.ErrorContains(t, err, "Mash")
+
+	steam, boil := "steam, until: soft", "boil, until: soft"
+	q = question("", potatoes("Mash", "cube 25 mm", steam), potatoes("Crushed", "cube 25 mm", steam), potatoes("Large", "cube 30 mm", steam), potatoes("Boiled", "cube 25 mm", boil),
+		potatoes("Tender", "cube 25 mm", "steam, until: tender"), potatoes("Own", "cube 25 mm", "own, takes: 30 min, uses: oven"), potatoes("Longer", "cube 25 mm", "own, takes: 40 min, uses: oven"), potatoes("Grilled", "cube 25 mm", "own, takes: 40 min, uses: grill"))
+	q.Remarks, q.KnifeTests = []string{"a file was left out"}, nil
+	r, err := Reckon(q)
+	require.NoError(t, err)
+	assert.Equal(t, []Warning{{Severity: Notice, Concern: Remark, Says: "a file was left out"}}, r.Warnings)
+	var ways [][]string
+	for _, h := range r.Heats {
+		ways = append(ways, h.Dishes)
+	}
+	assert.Equal(t, [][]string{{"Mash", "Crushed"}, {"Large"}, {"Boiled"}, {"Tender"}, {"Own"}, {"Longer"}, {"Grilled"}}, ways)
+	require.Len(t, r.Heats[0].Loads, 3)
+	assert.Equal(t, []float64{500, 1000, 2000}, []float64{r.Heats[0].Loads[0].Grams, r.Heats[0].Loads[1].Grams, r.Heats[0].Loads[2].Grams})
+	assert.NotNil(t, r.Heats[0].Loads[0].Steamed)
+	assert.NotNil(t, r.Heats[2].Loads[0].Boiled)
+	assert.Empty(t, r.Heats[4].Loads)
+	assert.Len(t, r.Reasons(), len(withNew(nil, r.Reasons())), "each source once")
+	assert.NotEmpty(t, r.Reasons())
+}
