@@ -1,6 +1,7 @@
 package main
 
 import (
+	"archive/zip"
 	"bytes"
 	"errors"
 	"fmt"
@@ -170,4 +171,37 @@ func TestWordsOfACrop(t *testing.T) {
 		assert.Equal(t, wrong == "", out != "", args)
 		assert.Contains(t, errs, wrong, args)
 	}
+}
+
+// A word alone that has commands below it tells of them.
+func TestHelpWithoutAWord(t *testing.T) {
+	for args, says := range map[string]string{"": "From the bed to the plate:", "journal": "trencher journal [command]"} {
+		out, errs, status := trencher("", strings.Fields(args)...)
+		assert.Equal(t, statusDone, status, errs)
+		assert.Contains(t, out, says)
+		assert.Empty(t, errs)
+	}
+}
+
+// What a parcel brings that is not damaged is brought, and told with what is.
+func TestAParcelInPartDamaged(t *testing.T) {
+	onDemoCopy(t)
+	var packed bytes.Buffer
+	z := zip.NewWriter(&packed)
+	for name, text := range map[string]string{
+		"journal/2031/0719-1130-note-aaaa.yaml": "kind: note\ndish: Spring onion mash\nsays: less salt\nat: 2031-07-19T11:30:00+01:00\n",
+		"journal/2031/0719-1131-note-bbbb.yaml": "kind: note\nsays: of nothing\n",
+	} {
+		w, err := z.Create(name)
+		require.NoError(t, err)
+		_, err = w.Write([]byte(text))
+		require.NoError(t, err)
+	}
+	require.NoError(t, z.Close())
+	require.NoError(t, os.WriteFile("parcel.zip", packed.Bytes(), 0o600))
+	out, errs, status := trencher("", "journal", "bring", "parcel.zip")
+	assert.Equal(t, statusInput, status)
+	assert.Empty(t, out)
+	assert.Contains(t, errs, "brought: 1 entry")
+	assert.Contains(t, errs, "0719-1131-note-bbbb.yaml")
 }
