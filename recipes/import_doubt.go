@@ -131,7 +131,7 @@ func cropInside(item string) string {
 }
 
 // mostOfCrop is how many words the name of a crop has at most.
-const mostOfCrop = 3
+const mostOfCrop = 4
 
 var (
 	timeUnit  = pattern.New(`(?i)(?:\b|\d)(?:min(?:ute)?s?|hours?|hrs?|h)\b|\d\s?['′’](?:\s|$|[.,;)])|\b(?:overnight|all day|all night)\b`)

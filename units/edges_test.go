@@ -258,3 +258,61 @@ func TestKitchenPassesOn(t *testing.T) {
 	m = units.Kitchen{}.Measure(units.MustParse("0-5 g"), units.MeasureOptions{})
 	assert.Equal(t, "0-5 g", m.Text, "from nothing on there is nothing to round")
 }
+
+// The vulgar fractions by their numeric values in the Unicode Character Database.
+func TestVulgarFractions(t *testing.T) {
+	for sign, value := range map[string]*big.Rat{"½": big.NewRat(1, 2), "¼": big.NewRat(1, 4), "¾": big.NewRat(3, 4), "⅓": big.NewRat(1, 3), "⅔": big.NewRat(2, 3), "⅛": big.NewRat(1, 8), "⅜": big.NewRat(3, 8), "⅝": big.NewRat(5, 8), "⅞": big.NewRat(7, 8), "⅕": big.NewRat(1, 5), "⅖": big.NewRat(2, 5), "⅗": big.NewRat(3, 5), "⅘": big.NewRat(4, 5), "⅙": big.NewRat(1, 6), "⅚": big.NewRat(5, 6), "⅐": big.NewRat(1, 7), "⅑": big.NewRat(1, 9), "⅒": big.NewRat(1, 10)} {
+		assert.Zero(t, value.Cmp(units.MustParse(sign+" g").Rat()), sign)
+		assert.Zero(t, new(big.Rat).Add(value, big.NewRat(3, 1)).Cmp(units.MustParse("3"+sign+" g").Rat()), sign)
+	}
+	for word, value := range map[string]int64{"a": 1, "an": 1, "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10, "eleven": 11, "twelve": 12} {
+		assert.Zero(t, big.NewRat(value, 1).Cmp(units.MustParse(word+" g").Rat()), word)
+	}
+	for word, value := range map[string]*big.Rat{"half": big.NewRat(1, 2), "quarter": big.NewRat(1, 4), "third": big.NewRat(1, 3), "three halves": big.NewRat(3, 2), "two thirds": big.NewRat(2, 3), "three quarters": big.NewRat(3, 4), "one and a third": big.NewRat(4, 3), "two and a half": big.NewRat(5, 2)} {
+		assert.Zero(t, value.Cmp(units.MustParse(word+" lb").Rat()), word)
+	}
+	_, err := units.Parse("1 .5 g", units.Metric)
+	assert.EqualError(t, err, `"1 .5 g": cannot read ".5 g"`)
+	_, err = units.Parse("1 ,5 g", units.Metric)
+	assert.EqualError(t, err, `"1 ,5 g": unknown unit ","`)
+}
+
+// A decimal of up to forty signs is written as one, a longer one as a fraction.
+func TestLongDecimalsAreFractions(t *testing.T) {
+	at := func(places int64) units.Quantity {
+		return units.FromRat(new(big.Rat).SetFrac(big.NewInt(1), new(big.Int).Exp(big.NewInt(10), big.NewInt(places), nil)), units.Gram)
+	}
+	assert.Equal(t, "0."+strings.Repeat("0", 37)+"1 g", at(38).String())
+	assert.Equal(t, "1/1"+strings.Repeat("0", 39)+" g", at(39).String())
+	assert.Equal(t, "1"+strings.Repeat("0", 50)+" g", units.FromRat(new(big.Rat).SetInt(new(big.Int).Exp(big.NewInt(10), big.NewInt(50), nil)), units.Gram).String(), "a whole number stays")
+	assert.Equal(t, "-1/3 C", units.FromRat(big.NewRat(-1, 3), units.Celsius).String())
+	assert.Equal(t, "-2 1/3 C", units.FromRat(big.NewRat(-7, 3), units.Celsius).String())
+	_, err := units.ParseUnit("[foz_us]s", units.Metric)
+	assert.Error(t, err, "a code has no plural")
+	_, err = units.ParseUnit("{clove}s", units.Metric)
+	assert.Error(t, err)
+}
+
+// Where one measure gives way to another, to the step (common practice, no source: the
+// steps are those of [TestMeasure]).
+func TestWhereMeasuresGiveWay(t *testing.T) {
+	jug := units.Kitchen{JugStep: units.MustParse("333 ml")}
+	dense := units.MeasureOptions{Density: big.NewRat(1, 1)}
+	for _, c := range []struct {
+		kitchen units.Kitchen
+		amount  string
+		options units.MeasureOptions
+		text    string
+	}{
+		{jug, "999 ml", units.MeasureOptions{}, "999 ml"}, {units.Kitchen{}, "1 l", units.MeasureOptions{}, "1 l"}, {units.Kitchen{}, "999 g", units.MeasureOptions{}, "1 kg"}, {units.Kitchen{ScaleStep: units.MustParse("333 g")}, "999 g", units.MeasureOptions{}, "999 g"},
+		{units.Kitchen{}, "2 2/9 g", dense, "2 g"}, {units.Kitchen{}, "1.99 g", dense, "⅜ tsp"}, {units.Kitchen{}, "2.49 g", dense, "½ tsp"}, {units.Kitchen{}, "5 g", dense, "5 g"}, {units.Kitchen{ScaleStep: units.MustParse("0.5 g")}, "1.5 g", dense, "1.5 g"}, {units.Kitchen{ScaleStep: units.MustParse("1 g")}, "1.5 g", dense, "¼ tsp + a pinch"},
+		{units.Kitchen{}, "49.4 g", units.MeasureOptions{}, "49 g"}, {units.Kitchen{}, "52 g", units.MeasureOptions{}, "50 g"}, {units.Kitchen{}, "499 g", units.MeasureOptions{}, "500 g"}, {units.Kitchen{}, "504 g", units.MeasureOptions{}, "500 g"}, {units.Kitchen{}, "506 g", units.MeasureOptions{}, "510 g"}, {units.Kitchen{}, "1996 g", units.MeasureOptions{}, "2 kg"}, {units.Kitchen{}, "2024 g", units.MeasureOptions{}, "2 kg"}, {units.Kitchen{}, "2025 g", units.MeasureOptions{}, "2.05 kg"},
+		{units.Kitchen{}, "14.9 ml", units.MeasureOptions{}, "1 tbsp"}, {units.Kitchen{}, "15 ml", units.MeasureOptions{}, "15 ml"}, {units.Kitchen{}, "97 ml", units.MeasureOptions{}, "95 ml"}, {units.Kitchen{}, "104 ml", units.MeasureOptions{}, "100 ml"}, {units.Kitchen{}, "60 ml", units.MeasureOptions{Style: units.BySpoon}, "4 tbsp"}, {units.Kitchen{}, "60.1 ml", units.MeasureOptions{Style: units.BySpoon}, "60 ml"},
+		{units.Kitchen{System: units.UK}, "15.6 oz", units.MeasureOptions{}, "15½ oz"}, {units.Kitchen{System: units.UK}, "7.9 oz", units.MeasureOptions{}, "8 oz"}, {units.Kitchen{System: units.UK}, "8.2 oz", units.MeasureOptions{}, "8 oz"}, {units.Kitchen{System: units.UK}, "16.4 oz", units.MeasureOptions{}, "1 lb"}, {units.Kitchen{System: units.UK}, "65 oz", units.MeasureOptions{}, "4 lb"}, {units.Kitchen{System: units.UK}, "66 oz", units.MeasureOptions{}, "4 lb 4 oz"},
+		{units.Kitchen{}, "19 mm", units.MeasureOptions{}, "19 mm"}, {units.Kitchen{}, "21 mm", units.MeasureOptions{}, "20 mm"}, {units.Kitchen{}, "23 mm", units.MeasureOptions{}, "25 mm"}, {units.Kitchen{}, "0.1 mm", units.MeasureOptions{}, "1 mm"},
+		{units.Kitchen{}, "1.1", units.MeasureOptions{Knife: 2}, "1"}, {units.Kitchen{}, "1.3", units.MeasureOptions{Knife: 2}, "1½"}, {units.Kitchen{}, "1.3", units.MeasureOptions{Knife: 4}, "1¼"}, {units.Kitchen{}, "1.3", units.MeasureOptions{}, "1"}, {units.Kitchen{}, "3.25", units.MeasureOptions{Knife: 4}, "3"},
+	} {
+		q := units.MustParse(c.amount)
+		assert.Equal(t, c.text, c.kitchen.Measure(q, c.options).Text, "%s in %v", c.amount, c.kitchen.JugStep)
+	}
+}
