@@ -115,16 +115,17 @@ func writeImported(out *strings.Builder, one corpusRecipe) {
 	fmt.Fprint(out, one.Text)
 }
 
-// Every dish of the corpora by all that is said of it: whom it suits, what in it can
-// poison, what it comes to at other portions, how it is written for others.
+// Two in three dishes of the corpora by all that is said of them: whom they
+// suit, what in them can poison, what they come to at other portions, how they are
+// written for others.
 func TestEveryDishIsToldAsReviewed(t *testing.T) {
 	all, err := corpora()
 	require.NoError(t, err)
 	var out strings.Builder
 	for _, name := range slices.Sorted(maps.Keys(all)) {
-		if dish := all[name].Dish; len(dish.Crops) > 0 {
+		number := crc32.ChecksumIEEE([]byte(name)) % 720 // its own, whatever recipes come beside it
+		if dish := all[name].Dish; len(dish.Crops) > 0 && number%3 > 0 {
 			fmt.Fprintf(&out, "===== %s\n", name)
-			number := crc32.ChecksumIEEE([]byte(name)) % 720 // its own, whatever recipes come beside it
 			writeTold(t, &out, dish, int(number))
 		}
 	}

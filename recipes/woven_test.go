@@ -31,7 +31,7 @@ func TestWovenRecipes(t *testing.T) {
 		}
 		return strings.Join(lines, "\n")
 	}
-	for n := range 320 {
+	for n := range 180 {
 		text := "A dish\n" + wovenYields[random.IntN(len(wovenYields))] + "\n\nIngredients\n" + some(wovenGoods, 2, 4) + "\n\nMethod\n" + some(wovenSteps, 1, 4) + "\n"
 		o := ImportOptions{System: units.System(1 + n%4)}
 		switch n % 5 {
