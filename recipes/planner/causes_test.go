@@ -130,7 +130,7 @@ func TestExplainEveryKindOfCause(t *testing.T) {
 	require.False(t, x.partly, "nothing was asked")
 	require.Empty(t, x.batchBounds(p.batchCauses()))
 	require.True(t, x.partly)
-	step, amount := x.smallest(Cause{Kind: LimitShort, Of: "butter"}, x.levels, x.better)
+	step, amount := x.smallest(Cause{Kind: LimitShort, Of: "butter"}, x.atLeast, x.better)
 	require.Nil(t, step)
 	require.Nil(t, amount)
 
@@ -188,9 +188,10 @@ func TestSmallestAmounts(t *testing.T) {
 		p := &Problem{KeepBack: []KeepBack{{Crop: "potato", Grams: new(big.Rat)}}, Layers: 10, Lots: []Lot{}}
 		x := &explaining{Problem: p, ctx: context.Background()}
 		var asked []int64
-		t1 := trying{x, Cause{Kind: c.kind, Of: "potato"}, big.NewRat(1, 1), func(q Problem) (Plan, bool) {
+		t1 := trying{x, Cause{Kind: c.kind, Of: "potato"}, big.NewRat(1, 1), func(c Cause, amount *big.Rat) (Plan, bool) {
+			q := p.with(c, amount)
 			n := int64(q.Layers - 10)
-			if c.kind == CropShort {
+			if c.Kind == CropShort {
 				n = q.Lots[0].Supply.IntPart()
 			}
 			asked = append(asked, n)

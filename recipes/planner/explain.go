@@ -57,6 +57,19 @@ type explaining struct {
 	plan   Plan
 	left   int // nodes
 	partly bool
+	solved map[relaxing]relaxed // what was solved before
+}
+
+// A relaxing is a cause relaxed by an amount; "" is wholly.
+type relaxing struct {
+	Cause
+	amount string
+}
+
+// A relaxed is the best plan with a cause relaxed, where that was proven.
+type relaxed struct {
+	plan   Plan
+	proven bool
 }
 
 // Explain finds what bound a plan that Solve gave for the problem. A cause is
@@ -81,11 +94,11 @@ func Explain(ctx context.Context, p Problem, plan Plan) (Explanation, error) {
 	return e, ctx.Err()
 }
 
-// levels solves a relaxed problem for what its plan comes to, whichever of those that
-// come to the same it is: no cause is named for a tie.
+// levels finds a plan of a relaxed problem that comes to more than the one explained, if
+// there is one, else one that comes to as much: no cause is named for a tie.
 func (x *explaining) levels(p Problem) (Plan, bool) {
 	p.anyOfEqual = true
-	return x.solve(p)
+	return x.within(p, func(p Problem) (Plan, error) { return p.outdo(x.ctx, x.plan) })
 }
 
 // batchBounds relaxes many causes about batches. Where all of them together make no
@@ -111,15 +124,38 @@ func (x *explaining) batchBounds(causes []Cause) []Bound {
 	return append(x.batchBounds(causes[:half]), x.batchBounds(causes[half:])...)
 }
 
-// solve solves a relaxed problem within the patience that is left; false when
+// atLeast is levels for a cause relaxed by an amount.
+func (x *explaining) atLeast(c Cause, amount *big.Rat) (Plan, bool) {
+	return x.levels(x.with(c, amount))
+}
+
+// best solves the problem with a cause relaxed by an amount: once, as it is asked of
+// many guests what would serve them.
+func (x *explaining) best(c Cause, amount *big.Rat) (Plan, bool) {
+	key := relaxing{Cause: c}
+	if amount != nil {
+		key.amount = amount.RatString()
+	}
+	if r, ok := x.solved[key]; ok {
+		return r.plan, r.proven
+	}
+	plan, ok := x.within(x.with(c, amount), func(p Problem) (Plan, error) { return decide(x.ctx, p) })
+	if x.solved == nil {
+		x.solved = map[relaxing]relaxed{}
+	}
+	x.solved[key] = relaxed{plan, ok}
+	return plan, ok
+}
+
+// within answers about a relaxed problem within the patience that is left; false when
 // that proves nothing.
-func (x *explaining) solve(p Problem) (Plan, bool) {
+func (x *explaining) within(p Problem, answer func(Problem) (Plan, error)) (Plan, bool) {
 	if x.left <= 0 || x.ctx.Err() != nil {
 		x.partly = true
 		return Plan{}, false
 	}
 	p.NodeLimit = x.left
-	plan, err := decide(x.ctx, p)
+	plan, err := answer(p)
 	x.left -= plan.Effort.Nodes
 	if errors.Is(err, ErrNothingFits) {
 		return plan, true
@@ -135,13 +171,13 @@ func (x *explaining) bound(c Cause) (Bound, bool) {
 		return Bound{}, false
 	}
 	b := Bound{Cause: c}
-	least, amount := x.smallest(c, x.levels, x.better)
+	least, amount := x.smallest(c, x.atLeast, x.better)
 	if least == nil {
 		least, amount = &wholly, nil
 	}
-	with, ok := x.solve(x.with(c, amount))
-	if !ok { // out of patience: another plan that comes to the same
-		with = *least
+	with, ok := x.best(c, amount)
+	if !ok { // out of patience: another that is better, of which so much may be said
+		with, amount = *least, nil
 	}
 	b.Amount, b.Then, b.Improves = amount, with.Levels, with.Levels.firstAbove(x.plan.Levels, x.Problem)
 	for d, n := range with.Portions {
@@ -158,7 +194,7 @@ func (x *explaining) better(plan Plan) bool { return plan.Levels.Compare(x.plan.
 // smallest finds the smallest amount by which a cause must be relaxed to get a
 // plan that is good, and that plan; nil where the cause is no matter of amounts,
 // or nothing can be proven.
-func (x *explaining) smallest(c Cause, solve func(Problem) (Plan, bool), good func(Plan) bool) (*Plan, *big.Rat) {
+func (x *explaining) smallest(c Cause, solve func(Cause, *big.Rat) (Plan, bool), good func(Plan) bool) (*Plan, *big.Rat) {
 	step, most := x.step(c)
 	if step == nil {
 		return nil, nil
@@ -177,13 +213,13 @@ type trying struct {
 	*explaining
 	cause Cause
 	step  *big.Rat
-	solve func(Problem) (Plan, bool)
+	solve func(Cause, *big.Rat) (Plan, bool)
 	good  func(Plan) bool
 }
 
 // with is the plan with so many steps more.
 func (t trying) with(n int64) (Plan, bool) {
-	return t.solve(t.Problem.with(t.cause, steps(t.step, n)))
+	return t.solve(t.cause, steps(t.step, n))
 }
 
 // grown finds an amount that gives a good plan, and one that does not: ever larger
@@ -299,10 +335,10 @@ func (x *explaining) mend(short Short, bounds []Bound) *Mend {
 		if b.Improves != Fed {
 			continue
 		}
-		if plan, ok := x.solve(x.with(b.Cause, nil)); !ok || !served(plan) {
+		if plan, ok := x.best(b.Cause, nil); !ok || !served(plan) {
 			continue
 		}
-		plan, amount := x.smallest(b.Cause, x.solve, served)
+		plan, amount := x.smallest(b.Cause, x.best, served)
 		if step, _ := x.step(b.Cause); plan == nil && step != nil {
 			continue
 		}

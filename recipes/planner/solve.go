@@ -31,12 +31,12 @@ func (b *budget) solve(ctx context.Context, m integer.Model) (integer.Solution, 
 	for i := range m.Levels {
 		m.Levels[i].Nodes = max(1, left/levelShare)
 	}
-	return b.search(ctx, m, left)
+	return b.search(ctx, m, integer.Limits{Nodes: left})
 }
 
 // search takes at most so many nodes.
-func (b *budget) search(ctx context.Context, m integer.Model, nodes int) (integer.Solution, error) {
-	found, err := integer.Solve(ctx, m, integer.Limits{Nodes: nodes})
+func (b *budget) search(ctx context.Context, m integer.Model, limits integer.Limits) (integer.Solution, error) {
+	found, err := integer.Solve(ctx, m, limits)
 	b.Nodes += found.Nodes
 	b.Pivots += found.Pivots
 	return found, err
@@ -86,16 +86,21 @@ func decide(ctx context.Context, p Problem) (Plan, error) {
 	if len(most) == 0 {
 		return p.emptyPlan(out), ErrNothingFits
 	}
+	plan, err := p.attempts(ctx, wanting{most: most}, (*attempt).run)
+	plan.LeftOut = p.leftOut(plan.Portions, out)
+	return plan, err
+}
+
+// attempts tries until nothing is missing.
+func (p *Problem) attempts(ctx context.Context, w wanting, run func(*attempt, wanting) (Plan, *cuts, error)) (Plan, error) {
 	work := &budget{limit: p.NodeLimit}
 	if work.limit <= 0 {
 		work.limit = DefaultNodeLimit
 	}
-	w := wanting{most: most}
 	for {
-		a := attempt{Problem: &p, ctx: ctx, work: work}
-		plan, missing, err := a.run(w)
+		plan, missing, err := run(&attempt{Problem: p, ctx: ctx, work: work}, w)
 		if missing == nil {
-			plan.LeftOut = p.leftOut(plan.Portions, out)
+			plan.Effort = work.Effort
 			return plan, err
 		}
 		w.extra.rows = append(w.extra.rows, missing.rows...)
@@ -142,7 +147,7 @@ func (a *attempt) run(w wanting) (Plan, *cuts, error) {
 	}
 	easy := m.prog
 	easy.Levels = nil
-	if found, err := a.work.search(a.ctx, easy, min(firstLook, max(1, a.work.left()))); err == nil {
+	if found, err := a.work.search(a.ctx, easy, integer.Limits{Nodes: min(firstLook, max(1, a.work.left()))}); err == nil {
 		m.prog.Start = found.X
 		return a.finish(m)
 	}
@@ -188,6 +193,15 @@ func (a *attempt) finish(m *model) (Plan, *cuts, error) {
 	if a.stop == nil {
 		a.stop = m.stopped(found, err)
 	}
+	plan, missing := a.complete(m, found)
+	if missing != nil {
+		return Plan{}, missing, nil
+	}
+	return plan, nil, a.stop
+}
+
+// complete is the plan that a solution stands for, or what its rows do not say.
+func (a *attempt) complete(m *model, found integer.Solution) (Plan, *cuts) {
 	plan := Plan{Portions: make([]int, len(a.Dishes))}
 	for _, c := range m.dishes {
 		plan.Portions[c.dish] = int(found.X[c.portions])
@@ -197,14 +211,14 @@ func (a *attempt) finish(m *model) (Plan, *cuts, error) {
 		missing = a.missingPiece(plan.Portions)
 	}
 	if missing != nil {
-		return Plan{}, missing, nil
+		return Plan{}, missing
 	}
 	if a.Guests != nil {
 		plan.Plates = m.plates(found.X)
 	}
 	plan.Levels = a.levelsOf(plan, used)
 	plan.Effort = a.work.Effort
-	return plan, nil, a.stop
+	return plan, nil
 }
 
 // firstAt is what the solution says is used first, in whole steps; nil where

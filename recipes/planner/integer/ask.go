@@ -43,6 +43,15 @@ func (s *session) maximise(a *aim) (*big.Int, error) {
 	return worth, err
 }
 
+// exceed finds a better value of a goal than the incumbent's, if there is one, and
+// returns what the incumbent then comes to.
+func (s *session) exceed(a *aim) (*big.Int, error) {
+	worth := s.prog.value(a.objective, s.x)
+	_, err := s.canNarrow(narrowing{aim: a, least: a.objective.above(worth)}, a.objective)
+	s.open = nil
+	return s.prog.value(a.objective, s.x), err
+}
+
 // hopeful reports whether a search stopped only because it was to be short.
 func (s *session) hopeful(err error) bool {
 	return errors.Is(err, ErrNodeLimit) && !s.work.spent()

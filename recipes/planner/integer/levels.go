@@ -22,7 +22,11 @@ func (c *climb) sum(i int, enough *big.Int) error {
 		case stopped != nil:
 			bound.Add(bound, p.promise(a.objective))
 		default:
-			best, stopped = p.maximise(a)
+			if c.better {
+				best, stopped = p.exceed(a)
+			} else {
+				best, stopped = p.maximise(a)
+			}
 			bound.Add(bound, p.bestLeft(best, stopped))
 		}
 		p.keep(a, best, enough, stopped == nil)
@@ -72,7 +76,7 @@ func (c *climb) share(i int, g MaxMin) error {
 		}
 		f := newFairness(&p.aims[i], g.OrZero, top)
 		var most *big.Rat
-		if most, stopped = p.fairest(f); bound == nil || most.Cmp(bound) < 0 {
+		if most, stopped = p.fairest(f, c.better && len(c.parts) == 1); bound == nil || most.Cmp(bound) < 0 {
 			bound = most
 		}
 	}
@@ -97,8 +101,8 @@ func (p *part) thrift(f fairness) objective {
 
 // fairest finds the part's own largest t, and returns it, or, when it had to
 // stop, what it cannot exceed: first by asking for a little more than it has, which
-// mostly settles it, and then by halving.
-func (p *part) fairest(f fairness) (most *big.Rat, err error) {
+// mostly settles it, and then by halving. Once asks for no more than a little more.
+func (p *part) fairest(f fairness, once bool) (most *big.Rat, err error) {
 	low, high := f.steps(f.at(p.x)), f.steps(f.highest(p.prog.columns))
 	thrift := p.thrift(f)
 	middle := new(big.Int).Add(low, big.NewInt(1))
@@ -106,6 +110,9 @@ func (p *part) fairest(f fairness) (most *big.Rat, err error) {
 		ok, err := p.canNarrow(f.narrowed(p.prog, new(big.Rat).SetFrac(middle, f.unit)), thrift)
 		if err != nil {
 			return new(big.Rat).SetFrac(high, f.unit), err
+		}
+		if ok && once {
+			break
 		}
 		if ok {
 			low = f.steps(f.at(p.x))

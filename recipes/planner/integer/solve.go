@@ -13,7 +13,15 @@ var ErrInfeasible = errors.New("no solution")
 // Limits is a search's patience.
 type Limits struct {
 	Nodes int // of branch and bound, over all levels; 0 means no limit
+
+	// Better asks only for a solution that is better than the model's start: as good
+	// at the levels before one, and better there. The first found comes with
+	// ErrBetter; without, none is. InOrder is not looked at.
+	Better bool
 }
+
+// ErrBetter says that a solution is better than the start; it need not be the best.
+var ErrBetter = errors.New("better than the start")
 
 // A Solution is the best that was found.
 type Solution struct {
@@ -48,11 +56,14 @@ func (m *Model) solve(ctx context.Context, limits Limits, p patience) (Solution,
 	if m.Start != nil && !m.accepts(m.Start) {
 		return Solution{}, wrong("its start is no solution")
 	}
+	if m.Start == nil && limits.Better {
+		return Solution{}, wrong("nothing to be better than")
+	}
 	tight, possible := m.presolve()
 	if !possible {
 		return Solution{}, ErrInfeasible
 	}
-	c := &climb{model: tight, reached: make([]Reached, len(m.Levels)), work: &budget{limit: limits.Nodes, patience: p}}
+	c := &climb{model: tight, better: limits.Better, reached: make([]Reached, len(m.Levels)), work: &budget{limit: limits.Nodes, patience: p}}
 	if limits.Nodes <= 0 {
 		c.work.limit = math.MaxInt
 	}
@@ -88,6 +99,7 @@ func (m *Model) accepts(x []int64) bool {
 // A climb takes the parts of a model through its levels together.
 type climb struct {
 	model   *Model
+	better  bool // see Limits
 	parts   []*part
 	reached []Reached
 	work    *budget
@@ -135,14 +147,19 @@ func (c *climb) level(i int) error {
 	}
 	var err error
 	switch g := level.Goal.(type) {
+	case InOrder:
+		if !c.better {
+			err = c.order(i)
+		}
 	case Linear:
 		err = c.sum(i, g.Enough)
 	case Concave:
 		err = c.sum(i, nil)
 	case MaxMin:
 		err = c.share(i, g)
-	case InOrder:
-		err = c.order(i)
+	}
+	if c.better && err == nil && level.Goal.at(c.model, c.x()).Cmp(level.Goal.at(c.model, c.model.Start)) > 0 {
+		err = ErrBetter
 	}
 	c.reached[i].Proven = err == nil
 	return err

@@ -1,0 +1,62 @@
+package planner
+
+import (
+	"context"
+	"fmt"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+)
+
+// A plan is outdone in a relaxed problem exactly when the best plan there comes to more,
+// and what outdoes it does so at the same level: of every kind of problem, every cause
+// relaxed wholly.
+func TestOutdoneWhereTheBestIsBetter(t *testing.T) {
+	outdone, not := 0, 0
+	for _, kind := range kindsOfProblems {
+		for seed := range volume(8, 60, 400) {
+			p := outsideProblem(kind, 5_000+seed)
+			plan, err := Solve(context.Background(), p)
+			if err != nil {
+				continue
+			}
+			for _, c := range append(p.causes(), p.batchCauses()...) {
+				q := p.with(c, nil)
+				q.anyOfEqual = true
+				about := fmt.Sprint(kind.name, " ", seed, ": ", relaxingTold(c, nil))
+				best, err := decide(context.Background(), q)
+				require.NoError(t, err, about)
+				other, err := q.outdo(context.Background(), plan)
+				require.NoError(t, err, about)
+				if best.Levels.Compare(plan.Levels, &q) <= 0 {
+					require.Zero(t, other.Levels.Compare(plan.Levels, &q), about)
+					not++
+					continue
+				}
+				require.Positive(t, other.Levels.Compare(plan.Levels, &q), about)
+				require.Equal(t, best.Levels.firstAbove(plan.Levels, &q), other.Levels.firstAbove(plan.Levels, &q), about)
+				require.LessOrEqual(t, other.Levels.Compare(best.Levels, &q), 0, about)
+				other.Flows = q.draw(other.Portions, other.Levels.UseFirst)
+				other.Left, other.Proven = q.left(other.Flows), true
+				_, out := q.eligible()
+				other.LeftOut = q.leftOut(other.Portions, out)
+				requireSound(t, q, other)
+				outdone++
+			}
+		}
+	}
+	require.Greater(t, outdone, 20)
+	require.Greater(t, not, 20)
+}
+
+// Nothing outdoes what nothing fits, and a plan of nothing is outdone by any.
+func TestOutdoNothing(t *testing.T) {
+	p := twoDishes()
+	none := p.emptyPlan(nil)
+	plan, err := p.outdo(context.Background(), none)
+	require.NoError(t, err)
+	require.Positive(t, plan.Levels.Compare(none.Levels, &p))
+	p.Lots = nil
+	_, err = p.outdo(context.Background(), plan)
+	require.ErrorIs(t, err, ErrNothingFits)
+}
