@@ -25,10 +25,14 @@ var usual = patience{try: 3_000, tryWhole: 100, ask: 400, listing: 40, columns: 
 // racers is how many pulls lead a search by turns, each time for longer.
 const racers = 3
 
-// maximise finds the best value of a goal, exactly. Where it is not soon found, the
+// maximise finds the best value of a goal, exactly, or a better one than the
+// incumbent's if that will do. Where it is not soon found, the
 // largest that the relaxation allows are asked for by themselves: little of the box
 // comes to so much.
 func (s *session) maximise(a *aim) (*big.Int, error) {
+	if s.work.better {
+		return s.exceed(a)
+	}
 	o := a.objective
 	nodes := s.work.try
 	if o.whole != nil {

@@ -22,11 +22,7 @@ func (c *climb) sum(i int, enough *big.Int) error {
 		case stopped != nil:
 			bound.Add(bound, p.promise(a.objective))
 		default:
-			if c.better {
-				best, stopped = p.exceed(a)
-			} else {
-				best, stopped = p.maximise(a)
-			}
+			best, stopped = p.maximise(a)
 			bound.Add(bound, p.bestLeft(best, stopped))
 		}
 		p.keep(a, best, enough, stopped == nil)
@@ -76,7 +72,7 @@ func (c *climb) share(i int, g MaxMin) error {
 		}
 		f := newFairness(&p.aims[i], g.OrZero, top)
 		var most *big.Rat
-		if most, stopped = p.fairest(f, c.better && len(c.parts) == 1); bound == nil || most.Cmp(bound) < 0 {
+		if most, stopped = p.fairest(f, c.work.better && len(c.parts) == 1); bound == nil || most.Cmp(bound) < 0 {
 			bound = most
 		}
 	}

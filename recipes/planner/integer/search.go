@@ -46,6 +46,7 @@ type budget struct {
 	patience
 	tally
 	nodes, pivots, limit int
+	better               bool // see [Limits]
 }
 
 // A tally counts what a Solve did besides nodes and pivots: a change that makes the

@@ -63,7 +63,7 @@ func (m *Model) solve(ctx context.Context, limits Limits, p patience) (Solution,
 	if !possible {
 		return Solution{}, ErrInfeasible
 	}
-	c := &climb{model: tight, better: limits.Better, reached: make([]Reached, len(m.Levels)), work: &budget{limit: limits.Nodes, patience: p}}
+	c := &climb{model: tight, reached: make([]Reached, len(m.Levels)), work: &budget{limit: limits.Nodes, patience: p, better: limits.Better}}
 	if limits.Nodes <= 0 {
 		c.work.limit = math.MaxInt
 	}
@@ -99,7 +99,6 @@ func (m *Model) accepts(x []int64) bool {
 // A climb takes the parts of a model through its levels together.
 type climb struct {
 	model   *Model
-	better  bool // see Limits
 	parts   []*part
 	reached []Reached
 	work    *budget
@@ -148,7 +147,7 @@ func (c *climb) level(i int) error {
 	var err error
 	switch g := level.Goal.(type) {
 	case InOrder:
-		if !c.better {
+		if !c.work.better {
 			err = c.order(i)
 		}
 	case Linear:
@@ -158,7 +157,7 @@ func (c *climb) level(i int) error {
 	case MaxMin:
 		err = c.share(i, g)
 	}
-	if c.better && err == nil && level.Goal.at(c.model, c.x()).Cmp(level.Goal.at(c.model, c.model.Start)) > 0 {
+	if c.work.better && err == nil && level.Goal.at(c.model, c.x()).Cmp(level.Goal.at(c.model, c.model.Start)) > 0 {
 		err = ErrBetter
 	}
 	c.reached[i].Proven = err == nil
