@@ -70,7 +70,7 @@ func apart(text string) (parts []string, semicolons bool) {
 
 var (
 	purposeOnly = pattern.New(`(?i)^[\d½¼¾⅓⅔./ -]+(?:inch|in|cm|mm|"|″)\b|^\S+ ?(?:\pL+ )?(?:for|to|each|extra|more|of which|in all|total)\b|^\S+ (?:\pL+ed|cut|whole)\b|^(?:about |approx\.? |around |roughly |~ ?)?[\d½¼¾⅓⅔.,/]+ ?\pL*\.?(?: or so| or thereabouts| in weight)?(?: ?\(\d[^)]*\))?$`)
-	cutWord     = pattern.New(`(?i)(?:ed|ly|ped|cut)\b`)
+	cutWord     = pattern.New(`(?i)(?:ed|ly|ped|cut|beaten|torn)\b`)
 )
 
 // headedInLine parts a heading from what stands behind it on its line:
