@@ -268,3 +268,21 @@ func TestWhatADishCouldBe(t *testing.T) {
 		require.Equal(t, c.out, told, c.about)
 	}
 }
+
+// One guest, and not enough for one portion: 50 g more would do.
+func TestOneGuestWhoGoesHungry(t *testing.T) {
+	p := oneDish()
+	p.Lots[0].Supply, p.Dishes[0].Smallest = decimal.NewFromInt(150), 1
+	p.Guests, p.Sides = []Guest{{Count: 1, Suits: []bool{true}}}, 1
+	plan, err := Solve(context.Background(), p)
+	require.ErrorIs(t, err, ErrNothingFits)
+	e, err := Explain(context.Background(), p, plan)
+	require.NoError(t, err)
+	require.Len(t, e.Bounds, 1)
+	require.Equal(t, []string{"crop potato by 50 g"}, []string{relaxingTold(e.Bounds[0].Cause, e.Bounds[0].Amount)})
+	require.Len(t, e.Shorts, 1)
+	short := e.Shorts[0]
+	require.Equal(t, "crop potato by 50 g", relaxingTold(short.Mend.Cause, short.Mend.Amount))
+	short.Mend = nil
+	require.Equal(t, Short{People: 1, Helpings: 1, Suiting: 1}, short)
+}
