@@ -33,7 +33,7 @@ type answered struct {
 // Whole answers to some problems of every kind, each field of the plan and of its
 // explanation, and what the search took. That the levels are right is shown by the
 // tests that enumerate and ask outsiders; this one notices what they do not look at.
-// After a change that is meant, -update writes the file anew: read its difference.
+// After a change that is meant, -run What -update writes the file anew: read its difference.
 //
 // On amd64 and 386 all of it has to be the same. Elsewhere the compiler may fuse a
 // product and a sum, so that the search goes another way to the same levels: there
@@ -52,10 +52,10 @@ func TestAnswersAreWhatTheyWere(t *testing.T) {
 	require.NoError(t, err)
 	var want []answered
 	require.NoError(t, json.Unmarshal(data, &want))
-	require.Equal(t, len(want), len(got), "as many problems as testdata/answers.json has; -update writes it anew")
+	require.Equal(t, len(want), len(got), "as many problems as testdata/answers.json has; -run What -update writes it anew")
 	for i := range want {
 		if runtime.GOARCH == "amd64" || runtime.GOARCH == "386" {
-			require.Equal(t, want[i], got[i], "%s: after a change that is meant, run with -update and read the difference", want[i].Problem)
+			require.Equal(t, want[i], got[i], "%s: after a change that is meant, run with -run What -update and read the difference", want[i].Problem)
 			continue
 		}
 		require.Equal(t, want[i].Plan, got[i].Plan, want[i].Problem)

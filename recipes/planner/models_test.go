@@ -45,7 +45,7 @@ func TestModelsAreWhatTheyWere(t *testing.T) {
 			continue // what is told of a fraction may differ where products and sums are fused
 		}
 		require.Less(t, i, len(got))
-		require.Equal(t, line, got[i], "%s:%d: after a change that is meant, run with -update and read the difference", modelsFile, i+1)
+		require.Equal(t, line, got[i], "%s:%d: after a change that is meant, run with -run What -update and read the difference", modelsFile, i+1)
 	}
 	require.Len(t, got, strings.Count(string(want), "\n")+1)
 }

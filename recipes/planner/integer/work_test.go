@@ -64,7 +64,7 @@ const workFile = "testdata/work.json"
 
 // What the search does on some problems of every kind, to the last pivot: most
 // faults in how it branches, rounds, cuts, draws in and lists leave every answer
-// right and only change the work. After a change that is meant, -update writes the
+// right and only change the work. After a change that is meant, -run What -update writes the
 // file anew: read in its difference whether the search works less or more.
 //
 // On amd64 and 386 every figure has to be the same. Elsewhere the compiler may fuse
@@ -83,10 +83,10 @@ func TestWorkIsWhatItWas(t *testing.T) {
 	require.NoError(t, err)
 	var want []record
 	require.NoError(t, json.Unmarshal(data, &want))
-	require.Equal(t, len(want), len(got), "as many problems as testdata/work.json has; -update writes it anew")
+	require.Equal(t, len(want), len(got), "as many problems as testdata/work.json has; -run What -update writes it anew")
 	for i := range want {
 		if runtime.GOARCH == "amd64" || runtime.GOARCH == "386" {
-			require.Equal(t, want[i], got[i], "%s: after a change that is meant, run with -update and read the difference", want[i].Problem)
+			require.Equal(t, want[i], got[i], "%s: after a change that is meant, run with -run What -update and read the difference", want[i].Problem)
 			continue
 		}
 		require.Equal(t, want[i].Problem, got[i].Problem)
