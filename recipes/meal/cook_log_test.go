@@ -12,6 +12,7 @@ import (
 	"trencher/recipes"
 	"trencher/recipes/meal"
 	"trencher/recipes/schedule"
+	"trencher/units"
 )
 
 // What nobody can say of a step is told by its box, and nothing is written.
@@ -138,4 +139,51 @@ func TestFoodsOfADish(t *testing.T) {
 // Nothing made is an error that carries why.
 func TestNothingMade(t *testing.T) {
 	assert.EqualError(t, &meal.NothingMadeError{Plan: meal.Plan{Plot: "x"}}, "nothing can be made")
+}
+
+// A change that saves five minutes is told: two raw crops
+// of one dish that two people wash at once, five minutes each.
+func TestAChangeThatIsWorthIt(t *testing.T) {
+	raw := func(name, served string, crops ...string) recipes.Dish {
+		text := "name: " + name + "\nportions: 2\nlargest: 2\nserved: " + served + "\ncrops:\n"
+		for _, crop := range crops {
+			text += "  - {crop: " + crop + ", amount: 100 g, prepared: peeled, cook: raw}\n"
+		}
+		return loadDish(t, name+".yaml", text+"method: [Cut.]\n")
+	}
+	late := func(dishes ...recipes.Dish) (told []meal.Change) {
+		q := question(t, dishes, lot("bed-1/c", "carrot", 900, 0, 0), lot("bed-2/k", "kohlrabi", 900, 0, 0))
+		q.Now = clockAt(18, 25)
+		for _, w := range makePlan(t, q).Warnings {
+			if w.Concern == meal.Late {
+				told = append(told, w.Late.Helps...)
+			}
+		}
+		return told
+	}
+	helps := late(raw("Salad", "cold", "carrot", "kohlrabi"))
+	warm := meal.Change{Kind: meal.ServeWarm, Dish: "Salad", Saves: 6 * time.Minute, Serve: clockAt(18, 40)} // it is dressed in 4 minutes, not 10
+	assert.Equal(t, []meal.Change{warm, {Kind: meal.MoreHands, Saves: 5 * time.Minute, Serve: clockAt(18, 41)}}, helps, "washing 5 min, dressing 10, serving 1")
+	warm.Serve = clockAt(18, 35)
+	assert.Equal(t, []meal.Change{warm}, late(raw("Salad", "cold", "carrot")), "nobody else can help")
+	assert.Empty(t, late(raw("Salad", "warm", "carrot")), "nothing would bring it nearer")
+}
+
+// A plan of which only serving is left is served when that ends; a batch of a dish
+// that the plot has not needs to be told what it is.
+func TestWhatIsLeftOfAPlan(t *testing.T) {
+	plan := aPlan(t)
+	plan.Clocks = nil
+	plan.Steps = plan.Steps[len(plan.Steps)-1:]
+	require.Equal(t, schedule.Serve, plan.Steps[0].Kind)
+	plan.ServeAt = plan.ServeAt.Add(time.Hour)
+	assert.Equal(t, plan.Steps[0].End(), follow(t, plan, plan.Steps[0].At).Plan.ServeAt)
+
+	words := meal.EventWords{Event: harvest.KindCooked, Name: "Sunday's", Dish: "Pie"}
+	_, err := words.Read(clockOf(clockAt(20, 0)), units.Metric, func() []recipes.Dish { return nil })
+	requireWrong(t, "food", err, "there are no dishes to look among")
+	words.Food = "mash"
+	event, err := words.Read(clockOf(clockAt(20, 0)), units.Metric, func() []recipes.Dish { return nil })
+	require.NoError(t, err)
+	assert.Equal(t, []string{"Pie", "mash"}, []string{event.Dish, event.Food})
 }

@@ -6,6 +6,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
+	"trencher/recipes"
 	"trencher/recipes/heat"
 	"trencher/recipes/schedule"
 )
@@ -165,6 +166,22 @@ func TestTheFirstBoil(t *testing.T) {
 		}
 		assert.Equal(t, []schedule.Step{{ID: w.boil, Kind: schedule.Boil, Ring: theRing, Steamer: true, Length: c.length}}, w.steps, c.toBoil)
 		assert.Equal(t, firstBoil, w.heats[w.boil])
+	}
+}
+
+// Picking takes three minutes, and two more for each plant.
+func TestHowLongPickingTakes(t *testing.T) {
+	for plants, minutes := range map[int]int{0: 0, 1: 5, 5: 13, 10: 23} {
+		w := work{heats: map[string]string{}, parts: map[string][]PartAt{}, loaded: Loaded{Dishes: make([]Dish, 1)}}
+		for n := range plants {
+			w.loaded.Dishes[0].Scaled.Others = append(w.loaded.Dishes[0].Scaled.Others, recipes.ScaledLine{Item: string(rune('a' + n)), FromPlot: true})
+		}
+		w.shared()
+		if plants == 0 {
+			assert.Empty(t, w.steps)
+			continue
+		}
+		assert.Equal(t, []schedule.Step{{ID: w.pick, Kind: schedule.Pick, Hands: 1, Length: time.Duration(minutes) * time.Minute}}, w.steps)
 	}
 }
 

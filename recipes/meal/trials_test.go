@@ -12,6 +12,7 @@ import (
 	"trencher/recipes"
 	"trencher/recipes/heat"
 	"trencher/recipes/schedule"
+	"trencher/units"
 )
 
 func cubes(name string, served recipes.Served, mm float64) Dish {
@@ -144,5 +145,107 @@ func TestMinutesOfAPotFromLoading(t *testing.T) {
 func TestTheBoxWarms(t *testing.T) {
 	for lasts, warms := range map[float64]bool{59.9: true, 60: false, 60.1: false} {
 		assert.Equal(t, warms, Box{Lasts: lasts, Needed: 60}.Warms(), lasts)
+	}
+}
+
+// What is longer is so by whole minutes.
+func TestLongerByWholeMinutes(t *testing.T) {
+	for longer, want := range map[time.Duration]time.Duration{0: 0, 1: time.Minute, time.Second: time.Minute, time.Minute: time.Minute, 61 * time.Second: 2 * time.Minute} {
+		assert.Equal(t, want, roundUp(longer), longer)
+	}
+}
+
+// A step is under way when its time has come and nothing it waits for is still to do:
+// what boils and cools ends by itself, the rest when somebody says so.
+func TestWhatIsUnderWay(t *testing.T) {
+	with := func(s Step, change func(*Step)) Step { change(&s); return s }
+	steam := with(stepAt("steam", schedule.Steam, 10, 20, 1), func(s *Step) { s.Run, s.Parts = "r1", []PartAt{{0, 0}} })
+	steps := map[string]Step{
+		"boil": stepAt("boil", schedule.Boil, 0, 10, 1), "scrub": stepAt("scrub", schedule.Scrub, 0, 5, 0), "test": stepAt("test", schedule.Test, 15, 1, 0), "steam": steam,
+		"cool": stepAt("cool", schedule.Cool, 31, 10, 0),
+	}
+	for _, c := range []struct {
+		about  string
+		step   Step
+		minute int
+		over   []string
+		began  bool
+	}{
+		{"its time has not come", stepAt("x", schedule.Load, 10, 1, 0), 9, nil, false},
+		{"its time has come", stepAt("x", schedule.Load, 10, 1, 0), 10, nil, true},
+		{"after a boil that is over", with(stepAt("x", schedule.Load, 10, 1, 0), func(s *Step) { s.After = []string{"boil"} }), 10, nil, true},
+		{"after a boil that is not", with(stepAt("x", schedule.Load, 9, 1, 0), func(s *Step) { s.After = []string{"boil"} }), 9, nil, false},
+		{"after a boil told as over", with(stepAt("x", schedule.Load, 9, 1, 0), func(s *Step) { s.After = []string{"boil"} }), 9, []string{"boil"}, true},
+		{"after scrubbing nobody told of", with(stepAt("x", schedule.Load, 10, 1, 0), func(s *Step) { s.After = []string{"scrub"} }), 60, nil, false},
+		{"after scrubbing", with(stepAt("x", schedule.Load, 10, 1, 0), func(s *Step) { s.After = []string{"scrub"} }), 10, []string{"scrub"}, true},
+		{"after a knife test", with(stepAt("x", schedule.Load, 10, 1, 0), func(s *Step) { s.After = []string{"test"} }), 10, nil, true},
+		{"after cooling", with(stepAt("x", schedule.Dress, 41, 1, 0), func(s *Step) { s.AtOnce = "cool" }), 41, nil, true},
+		{"while it cools", with(stepAt("x", schedule.Dress, 40, 1, 0), func(s *Step) { s.AtOnce = "cool" }), 40, nil, false},
+		{"taken out while it steams", with(stepAt("x", schedule.Unload, 30, 1, 0), func(s *Step) { s.Run, s.Parts = "r1", []PartAt{{0, 0}} }), 30, nil, false},
+		{"taken out of what is done", with(stepAt("x", schedule.Unload, 30, 1, 0), func(s *Step) { s.Run, s.Parts = "r1", []PartAt{{0, 0}} }), 30, []string{"steam"}, true},
+		{"taken out of another filling", with(stepAt("x", schedule.Unload, 30, 1, 0), func(s *Step) { s.Run, s.Parts = "r2", []PartAt{{0, 0}} }), 30, nil, true},
+		{"another part lifted out", with(stepAt("x", schedule.LiftOut, 30, 1, 0), func(s *Step) { s.Run, s.Parts = "r1", []PartAt{{0, 1}} }), 30, nil, true},
+		{"tried while it steams", with(stepAt("x", schedule.Test, 20, 1, 0), func(s *Step) { s.Run, s.Parts = "r1", []PartAt{{0, 0}} }), 20, nil, true},
+	} {
+		cooking := Cooking{over: map[string]bool{}}
+		for _, name := range []string{"boil", "scrub", "test", "steam", "cool"} {
+			cooking.Plan.Steps = append(cooking.Plan.Steps, steps[name])
+		}
+		for _, id := range c.over {
+			cooking.over[id] = true
+		}
+		assert.Equal(t, c.began, cooking.began(c.step, atMinute(c.minute)), c.about)
+	}
+}
+
+// A dish is on the table with the others, or when all of it is done.
+func TestWhenADishIsOnTheTable(t *testing.T) {
+	of := func(s Step, dish string) Step { s.Dishes = []string{dish}; return s }
+	c := Cooking{Plan: Plan{ServeAt: atMinute(30), Steps: []Step{of(stepAt("a", schedule.Finish, 20, 5, 0), "A"), of(stepAt("b", schedule.Finish, 20, 15, 0), "B")}}}
+	assert.Equal(t, []time.Time{atMinute(30), atMinute(35), atMinute(30)}, []time.Time{c.tableAt("A"), c.tableAt("B"), c.tableAt("C")})
+}
+
+// What is taken at its word has a bound, told with it.
+func TestTheMostThatIsTakenAtItsWord(t *testing.T) {
+	for field, most := range map[string]int{"sides": 20, "dishes": 100, "rounds": 20, "layers": 100} {
+		for n, fits := range map[int]bool{1: true, most: true, most + 1: false, 0: false} {
+			w := EaterWords{For: "2"}
+			*map[string]*string{"sides": &w.Sides, "dishes": &w.Dishes, "rounds": &w.Rounds, "layers": &w.Layers}[field] = fmt.Sprint(" ", n, " ")
+			q := Question{Mode: Share}
+			err := q.Seat(w, false)
+			if fits {
+				require.NoError(t, err, "%s %d", field, n)
+				assert.Equal(t, n, map[string]int{"sides": q.Sides, "dishes": q.MostDishes, "rounds": q.Rounds, "layers": q.Layers}[field])
+				continue
+			}
+			var wrong *units.FieldError
+			require.ErrorAs(t, err, &wrong, "%s %d", field, n)
+			assert.Equal(t, []string{field, fmt.Sprintf("a whole number from 1 to %d", most)}, []string{wrong.Field, wrong.Accepted})
+		}
+	}
+}
+
+// The inspector lets no cold box stand whose ice cannot take up what leaks into the best
+// of boxes: 0.3 W/K for an hour at 20 K are 21,600 J, and a gram of ice that melts (334 J)
+// and warms to 5 °C (4.186 J/K) takes up 354.93 J: 60.86 g.
+func TestTheIceOfTheBoxIsInspected(t *testing.T) {
+	for _, c := range []struct {
+		ice, holds, air float64
+		minutes         int
+		found           bool
+	}{
+		{60.9, 5, 25, 60, false}, {60.8, 5, 25, 60, true}, {121.8, 5, 25, 120, false}, {121.6, 5, 25, 120, true},
+		{64.7, 0, 20, 60, false}, {64.6, 0, 20, 60, true}, {64.7, -5, 15, 60, false}, {64.6, -5, 15, 60, true}, {0, 5, 4, 60, false},
+	} {
+		box := stepAt("s2", schedule.ColdBox, 10, 20, 0)
+		p := Plan{AirC: c.air, ServeAt: atMinute(c.minutes), Steps: []Step{stepAt("s1", schedule.Scrub, 0, 5, 0), box}}
+		p.Kitchen.ColdBox = recipes.ColdBox{There: true, IceG: c.ice, HoldsC: c.holds}
+		inspector := check{plan: p}
+		inspector.ice()
+		assert.Equal(t, c.found, len(inspector.found) == 1, c)
+		inspector = check{plan: p}
+		inspector.plan.Steps = p.Steps[:1]
+		inspector.ice()
+		assert.Empty(t, inspector.found, "nothing is in the box")
 	}
 }
