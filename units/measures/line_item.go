@@ -129,7 +129,9 @@ func (l *Line) item(text string, s units.System) {
 		l.plus(m[1], s)
 	}
 	head, rest := cutHead(text)
-	if rest != "" && isSeasoning(text) && !allBeside(rest) { // "salt, pepper"
+	if joined, ok := joinSeasonings(text); ok && !l.Amount.IsValid() {
+		head, rest = joined, ""
+	} else if rest != "" && isSeasoning(text) && !allBeside(rest) {
 		head, rest = text, ""
 	}
 	if first, other, ok := strings.Cut(head, " or "); ok {
@@ -228,6 +230,24 @@ func (l *Line) instead(text string, s units.System) {
 
 // seasonings are what a line may name without an amount.
 var seasonings = map[string]bool{"salt": true, "black pepper": true, "white pepper": true, "salt and pepper": true, "water": true, "nutmeg": true}
+
+// joinSeasonings writes seasonings that are listed some other way with "and" before
+// the last: "salt, freshly ground black pepper".
+func joinSeasonings(text string) (joined string, ok bool) {
+	parts := strings.FieldsFunc(text, func(r rune) bool { return strings.ContainsRune(",;/", r) })
+	for i, part := range parts {
+		parts[i] = strings.TrimPrefix(strings.TrimSpace(part), "and ")
+		if parts[i] == "" || allBeside(parts[i]) {
+			return "", false
+		}
+	}
+	if len(parts) < 2 {
+		return "", false
+	}
+	last := len(parts) - 1
+	joined = strings.Join(parts[:last], ", ") + " and " + parts[last]
+	return joined, isSeasoning(joined)
+}
 
 // isSeasoning tells seasonings, one or joined by "and".
 func isSeasoning(item string) bool {

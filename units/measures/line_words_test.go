@@ -97,6 +97,19 @@ func TestWeightOfPieces(t *testing.T) {
 	}
 }
 
+// Seasonings in a list without amounts are one item, whatever stands between them;
+// what is done to salt, or behind an amount, is not.
+func TestSeasoningsInAList(t *testing.T) {
+	for text, want := range map[string]string{
+		"salt, pepper": "salt and pepper", "Salt, freshly ground black pepper": "Salt and freshly ground black pepper", "sea salt; black pepper": "sea salt and black pepper",
+		"salt/pepper": "salt and pepper", "salt, pepper, nutmeg": "salt, pepper and nutmeg", "salt, pepper, and nutmeg": "salt, pepper and nutmeg",
+		"pepper & salt": "pepper & salt", "salt, parsley": "salt", "1 tsp salt, pepper": "salt, pepper",
+	} {
+		l := measures.ReadLine(text, units.UK)
+		assert.Equal(t, want, l.Item, text)
+	}
+}
+
 // What is only partly understood is doubted, never read for sure: a second number,
 // another thing behind a comma, a weight said twice and not the same, a bracket
 // that may be of each or of all, a piece of what comes by the spoon.
