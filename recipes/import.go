@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"maps"
 	"slices"
+	"strconv"
 	"strings"
 
 	"trencher/recipes/saved"
@@ -151,6 +152,9 @@ func ImportRecipe(file string, data []byte, o ImportOptions, kitchen Kitchen) (I
 	im.listFromProse()
 	im.partEach()
 	im.readLines()
+	if err := im.answersFit(); err != nil {
+		return Imported{}, err
+	}
 	if err := im.takeAnswers(); err != nil {
 		return Imported{}, err
 	}
@@ -264,6 +268,20 @@ func (im *importer) readIngredient(l *ImportedLine, text string) {
 	if _, joined := together(read.Item); !read.Known && read.Sure() && !joined {
 		l.doubt("item", read.Item, "an ingredient that is not known here: what it holds is not known", "another name for it, or `contains` in the dish file")
 	}
+}
+
+// answersFit refuses what is said of a line that the recipe does not have.
+func (im *importer) answersFit() error {
+	last := len(im.result.Lines)
+	for _, told := range []struct {
+		field   string
+		numbers []int
+	}{{"line", slices.Sorted(maps.Keys(im.options.Rewrite))}, {"as", slices.Sorted(maps.Keys(im.options.As))}} {
+		if n := len(told.numbers); n > 0 && told.numbers[n-1] > last {
+			return units.WrongField(told.field, strconv.Itoa(told.numbers[n-1]), "the recipe has no such line", fmt.Sprintf("a number from 1 to %d", last))
+		}
+	}
+	return nil
 }
 
 // takeAnswers gives each answer to the one line it is for. The error tells of an

@@ -1,6 +1,7 @@
 package recipes
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strconv"
@@ -160,10 +161,14 @@ func onePortions(said []string) bool {
 	return len(seen) == 1
 }
 
+// ofPeople is a number of what people get.
+var ofPeople = pattern.New(`\b\d+(?:\s*(?:-|–|to|or)\s*\d+)? (?:generous |good |small |large )?(?:servings?|portions?|people|persons|helpings?|adults)\b`)
+
 // portionsIn is the number of portions a text names, and the larger end of a
 // range.
 func portionsIn(text string) (n, to int) {
 	text, _, _ = strings.Cut(text, "|")
+	text = cmp.Or(ofPeople.FindString(text), text) // "2 loaves (16 servings)"
 	for _, m := range countSaid.FindAllStringSubmatchIndex(text, -1) {
 		if unitAfter.MatchString(text[m[1]:]) {
 			continue

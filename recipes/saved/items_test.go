@@ -83,7 +83,7 @@ func TestYieldsBehindTitles(t *testing.T) {
 // Times and yields that share a line, side by side ingredients, rows of cells.
 func TestLinesThatHoldSeveral(t *testing.T) {
 	for text, want := range map[string]int{"Prep: 10 min. Portions: 4.": 2, "Prep: 10 min | Cook: 20 min | Serves 4": 3, "Prep: 10 min. Cook: 20 min.": 1, "Serves 4. Prep: 10 min.": 1, "Prep: 10 min": 1, "Prep: 10 min. Salt. Serves 4": 1, "Prep: 10 min. Serves 4. Makes 2": 1, "Prep: 10 min. Serves 4" + strings.Repeat(" ", 0): 2, "Prep: 10 min, serves " + strings.Repeat("4", 180): 1} {
-		assert.Len(t, timesApart(plainLine{text: text}), want, text)
+		assert.Len(t, timesApart(plainLine{text: text}, false), want, text)
 	}
 	for text, want := range map[string]string{"400 g leeks    2 eggs": "400 g leeks|2 eggs", "400 g leeks\t2 eggs": "400 g leeks|2 eggs", "400 g leeks  2 eggs": "", "leeks    2 eggs": "", "400 g leeks    salt": "", "400 g leeks    2": "", "400 g    2 eggs": "400 g|2 eggs", "1 egg    2 eggs    3 eggs": "", "- 400 g leeks    - 2 eggs": "- 400 g leeks|- 2 eggs"} {
 		assert.Equal(t, want, strings.Join((&splitting{}).sideBySide(text), "|"), text)

@@ -187,7 +187,7 @@ func writeLooks(out *strings.Builder, raw, text string) {
 		}
 	}
 	_, inLine, _ := headedInLine(text)
-	for _, parts := range [][]string{manyAmounts(text), runOn(text), inLine, textsIn(withYieldApart(l, raw, true)), textsIn(withYieldApart(l, raw, false)), textsIn(timesApart(l)), (&splitting{columns: true}).sideBySide(raw)} {
+	for _, parts := range [][]string{manyAmounts(text), runOn(text), inLine, textsIn(withYieldApart(l, raw, true)), textsIn(withYieldApart(l, raw, false)), textsIn(timesApart(l, false)), (&splitting{columns: true}).sideBySide(raw)} {
 		if len(parts) > 1 {
 			fmt.Fprintf(out, " %q", parts)
 		}

@@ -30,7 +30,7 @@ var (
 	methodHead      = pattern.New(`(?i)^(?:the )?(?:methods?|directions?|instructions?|steps|preparation|how(?: to(?: (?:make|do|cook) ?(?:it|them)?)?)?|making it|what to do|to make(?: it)?|procedure|cooking instructions|to cook)$`)
 	notesHead       = pattern.New(`(?i)^(?:(?:cook(?:'|’)s |my |the )?notes?|tips?|storage|to store|nutrition(?: .*)?|(?:\d+ )?(?:comments?|reviews?|ratings?|replies)(?: .*)?|leave a (?:comment|reply)|related(?: .*)?|you (?:might|may) also like|share this|variations?|p\.?s\.?|source|from)$`)
 	groupHead       = pattern.New(`(?i)^(?:for |to )(?:the |a )?[\pL -]{2,40}$`)
-	yieldLine       = pattern.New(`(?i)^\(?(?:this |it )?(?:cuts into|serves?|serving|servings|yield|yields|makes|feeds|does|for|für|portions?|enough for|is enough for|sufficient for|quantity)\b[:\s]*(?:about |approx\.? |approximately |up to )?(?:\d|one|two|three|four|five|six|seven|eight|nine|ten|twelve|a dozen)`)
+	yieldLine       = pattern.New(`(?i)^(?:serves|feeds|for) a crowd \(\d+|^\(?(?:this |it )?(?:cuts into|serves?|serving|servings|yield|yields|makes|feeds|does|for|für|portions?|enough for|is enough for|sufficient for|quantity)\b[:\s]*(?:about |approx\.? |approximately |up to )?(?:\d|one|two|three|four|five|six|seven|eight|nine|ten|twelve|a dozen)`)
 	yieldAtEnd      = pattern.New(`(?i)^\(?(?:(?:this |it )?(?:serves|feeds|makes|does|yields?|portions?|servings)|(?:this |it )?is (?:enough|sufficient) for|(?:enough|sufficient) for|quantity)\b[:\s]*(?:about |approx\.? |approximately |up to )?(?:\d+|two|three|four|five|six|seven|eight|nine|ten|twelve|a dozen)\b[^.]{0,40}[.!]?\)?$`)
 	yieldAfter      = pattern.New(`(?i)^\(?(?:about )?(?:\d+(?:\s*(?:-|–|to)\s*\d+)?|two|three|four|five|six|eight|ten|twelve) (?:portions?|servings?|people|persons?|helpings?|portionen|personen|pers|pp?\.|pax|of us)(?:\b|$).{0,20}$`)
 	timeLine        = pattern.New(`(?i)^(?:prep(?:aration)?|cook(?:ing)?|total|ready|takes|time|oven|chill|rest(?:ing)?|hands[- ]on)\b(?: time)?(?: in)?\s*:?\s*(?:about |approx\.? )?\d.*\b(?:min(?:ute)?s?|hours?|hrs?|h|°?[CF]|degrees|mark \d)\b|^\d+(?:\s*(?:-|–|to)\s*\d+)? ?(?:min(?:ute)?s?|hours?|hrs?)\b.{0,20}$`)
@@ -228,7 +228,7 @@ func (p *plainReader) isFarewell(i int) bool {
 
 // moreThanName are signs that a title says more than the dish's name: whose it is,
 // where it was found, for how many.
-var moreThanName = pattern.New(`(?i)\d|https?:|\bp(?:age|p)?\. |[|»•]|[-–—,(] ?(?:for|from|by|serves|feeds|via|see|adapted)\b|\s[-–—]\s|\([^)]*(?:['’]s\b|,|\s\S+\s\S)|\brecipe\b|[.?!].`)
+var moreThanName = pattern.New(`(?i)\d|https?:|\bp(?:age|p)?\. |[|»•]|[-–—,(] ?(?:for|from|by|serves|feeds|via|see|adapted)\b|\s[-–—]\s|\(|\brecipe\b|[.?!].`)
 
 // numberedIngredients tells whether ingredients are numbered too: what follows
 // the number is an amount.

@@ -124,7 +124,7 @@ func startsBareStep(text string, next int) bool {
 	return err != nil || next > 2 // they are numbered already: "3 Drizzle with the vinegar"
 }
 
-var yieldBehind = pattern.New(`(?i)^(\S.*?)(?:\s*([,;:–—/|-]|\.{2,}|…)\s*|\s+)\(?((?:serves|feeds|makes|does|enough for|for|für|yields?)[:\s]+(?:about |approx\.? |up to )?(?:\d+(?:\s*(?:-|–|to)\s*\d+)?|one|two|three|four|five|six|eight|ten|twelve)(?:\s+(?:people|persons|Portionen|Personen|Pers\.?|portions?|servings?|helpings|as an? [\pL ]+))?|(?:\d+(?:\s*(?:-|–|to)\s*\d+)?|two|three|four|five|six|eight|ten|twelve) (?:portions?|servings?|people|persons|helpings|Portionen|Personen|[Pp]ers\.?|of us|slices|squares|pieces|buns|scones|muffins|biscuits|fritters|cakes)|\d+\s*(?:-|–|to)\s*\d+)\)?[.!:]?$`)
+var yieldBehind = pattern.New(`(?i)^(\S.*?)(?:\s*([,;:–—/|~-]|\.{2,}|…)\s*|\s+)\(?((?:serves|feeds|makes|does|enough for|for|für|yields?)[:\s]+(?:about |approx\.? |up to )?(?:\d+(?:\s*(?:-|–|to)\s*\d+)?|one|two|three|four|five|six|eight|ten|twelve)(?:\s+(?:people|persons|Portionen|Personen|Pers\.?|portions?|servings?|helpings|as an? [\pL ]+))?|(?:\d+(?:\s*(?:-|–|to)\s*\d+)?|two|three|four|five|six|eight|ten|twelve) (?:portions?|servings?|people|persons|helpings|Portionen|Personen|[Pp]ers\.?|of us|slices|squares|pieces|buns|scones|muffins|biscuits|fritters|cakes)|\d+\s*(?:-|–|to)\s*\d+)\)?[.!:]?$`)
 
 // withYieldApart parts a title from the yield on its line: "Pea salad (serves 4)",
 // or set apart by a wide gap.
@@ -140,16 +140,25 @@ func withYieldApart(l plainLine, wide string, begins bool) []plainLine {
 	if !apart && (doing[strings.ToLower(firstWord(l.text))] || strings.HasPrefix(strings.ToLower(m[3]), "for ") && !begins) {
 		return []plainLine{l} // "Simmer for two", "Stock for 4"
 	}
-	first, second := l, l
+	first, second := titleAndYield(l, m, wide, begins)
+	second.gap, second.role, second.settled = false, Yield, true
+	return []plainLine{first, second}
+}
+
+// titleAndYield are the two lines of one, by where yieldBehind parts it.
+func titleAndYield(l plainLine, m []string, wide string, begins bool) (first, second plainLine) {
+	first, second = l, l
 	first.text, second.text = strings.TrimRight(m[1], " (,;."), m[3]
-	if strings.HasSuffix(m[1], ".") && len(strings.Fields(m[1])) >= leastOfLine { // a sentence before it
+	if head, makes, ok := cutGap(wide); ok && yieldLine.MatchString(makes) && strings.HasPrefix(first.text, strings.Join(strings.Fields(head), " ")) {
+		first.text, second.text = strings.Join(strings.Fields(head), " "), strings.Join(strings.Fields(makes), " ")
+	}
+	if !begins && strings.HasSuffix(m[1], ".") && len(strings.Fields(m[1])) >= leastOfLine { // a sentence before it
 		first.text, first.settled = m[1], true
 	}
 	if before, inside, open := strings.Cut(first.text, "("); open && !strings.Contains(inside, ")") && before != "" { // "Kale crisps (snack for 4)"
 		first.text = strings.TrimSpace(before)
 	}
-	second.gap, second.role, second.settled = false, Yield, true
-	return []plainLine{first, second}
+	return first, second
 }
 
 var bareRange = pattern.New(`^[\d\s–to-]+$`)

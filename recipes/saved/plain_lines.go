@@ -208,7 +208,7 @@ func (s *splitting) add(l plainLine, wide string) {
 		return
 	}
 	if !ok {
-		for _, one := range timesApart(l) {
+		for _, one := range timesApart(l, len(s.lines) == 0) {
 			s.lines = append(s.lines, withYieldApart(one, wide, len(s.lines) == 0)...)
 		}
 		return
@@ -234,22 +234,23 @@ func (s *splitting) addItems(l plainLine, items []string) {
 
 // timesApart parts a line that tells times, and for how many: "Prep: 10 min. Portions:
 // 4."
-func timesApart(l plainLine) []plainLine {
+func timesApart(l plainLine, begins bool) []plainLine {
 	parts := partsOfTimes.Split(l.text, -1)
 	if len(parts) < 2 || len(l.text) > longestRow || yieldLine.MatchString(parts[0]) {
 		return []plainLine{l}
 	}
 	var all []plainLine
 	yields := 0
-	for _, part := range parts {
+	for i, part := range parts {
 		one := l
 		if one.text = strings.Trim(part, " ."); one.text == "" {
 			continue
 		}
 		switch {
+		case i == 0 && begins && isTitle(one.text): // the dish, then for how many, then how hot
 		case yieldLine.MatchString(one.text), yieldAfter.MatchString(one.text):
 			yields++
-		case !timeLine.MatchString(one.text):
+		case !timeLine.MatchString(one.text) && !ovenHeat.MatchString(one.text):
 			return []plainLine{l}
 		}
 		all = append(all, one)
@@ -260,7 +261,10 @@ func timesApart(l plainLine) []plainLine {
 	return all
 }
 
-var partsOfTimes = pattern.New(`\s*[|•·;]\s*|[.,]\s+`)
+var partsOfTimes = pattern.New(`\s*[|•·;~]\s*|[.,]\s+|\s[–—-]\s`)
+
+// ovenHeat is how hot an oven is, alone.
+var ovenHeat = pattern.New(`(?i)^(?:oven )?(?:gas(?: mark)? ?\d|\d{2,3} ?°? ?[CF]?\b).{0,20}$`)
 
 // settleNotes settles what is no part of the recipe: what somebody wrote above it,
 // their name, a note under it.

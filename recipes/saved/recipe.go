@@ -146,7 +146,7 @@ func choose(file string, all []Recipe, choice string) (Recipe, error) {
 		return Recipe{}, at(file, 0, 0, "more than 200 recipes in one file", "a file of one recipe, or of a few")
 	case len(full) == 0:
 		return Recipe{}, at(file, 1, 1, "no recipe in this file", forms)
-	case len(full) == 1:
+	case len(full) == 1 && (choice == "" || choice == "1" || strings.EqualFold(choice, full[0].Name)):
 		return full[0], nil
 	}
 	var names []string
@@ -159,6 +159,9 @@ func choose(file string, all []Recipe, choice string) (Recipe, error) {
 		}
 	}
 	problem := fmt.Sprintf("%d recipes in one file", len(full))
+	if len(full) == 1 {
+		problem = "one recipe in the file"
+	}
 	if choice != "" {
 		problem += ", and none of them is that"
 	}

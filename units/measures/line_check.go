@@ -125,6 +125,8 @@ func (l *Line) sameAmounts() {
 	}
 }
 
+// What small children choke on is whole: nuts, grapes.
+//
 // countable doubts so many pieces of what the table only measures by the spoon or
 // the cup: "1 chilli powder" lacks its measure.
 func (l *Line) countable() {
@@ -132,7 +134,7 @@ func (l *Line) countable() {
 		l.doubt("amount", l.Amount.String(), "a cube of butter: how much?", "its weight, or sticks", nil)
 		return
 	}
-	if l.Amount.Unit() != units.Piece || !l.Known || !l.Sure() || l.Packs.IsValid() || len(l.Also) > 0 || l.isVegetable() {
+	if l.Amount.Unit() != units.Piece || !l.Known || !l.Sure() || l.Packs.IsValid() || len(l.Also) > 0 || l.isVegetable() || slices.Contains(l.Food.Food.Tags, "choke-under-5") {
 		return
 	}
 	key, ok := Default().index.find(l.Item)

@@ -32,7 +32,10 @@ func (l *Line) asides(text string, s units.System) string {
 		case strings.EqualFold(inner, "optional"):
 			l.Optional = true
 			return " "
-		case at > 0 && inAmount(text[:at]) && startsAmount(inner):
+		case inLength.MatchString(inner) && at > 0 && inAmount(text[:at]) && isUnit(strings.Trim(firstOf(strings.TrimSpace(text[at+len(whole):])), ","), s) && !strings.HasPrefix(strings.TrimSpace(text[at+len(whole):]), "piece"):
+			l.note(inner) // "2 (1 cm thick) slices of bread"
+			return " "
+		case at > 0 && inAmount(text[:at]) && startsAmount(inner) && !namesFood(lastOf(strings.TrimSpace(text[:at]))):
 			return "(" + aboutWords.ReplaceAllString(inner, "") + ")"
 		case units.System(systemOf(inner)) != units.NoSystem:
 			return whole
@@ -73,6 +76,11 @@ func (l *Line) weightOfAll(inner, text string) bool {
 	return true
 }
 
+// inLength is a thickness or a width, no amount.
+var inLength = pattern.New(`(?i)^[` + numberSigns + `./ –-]+(?:cm|mm|in|inch(?:es)?|")(?:\b|[- ])`)
+
+func lastOf(text string) string { return text[strings.LastIndexByte(text, ' ')+1:] }
+
 func systemOf(word string) units.System {
 	s, err := units.ParseSystem(strings.ToLower(word))
 	if err != nil {
@@ -106,7 +114,7 @@ func (l *Line) purposes(text string) string {
 		l.purpose = true
 		l.note(strings.Trim(m, " ,;"))
 	}
-	return strings.TrimSpace(strings.Trim(plainSpaces(purpose.ReplaceAllString(text, " ")), " ,;"))
+	return strings.TrimSpace(strings.Trim(plainSpaces(purpose.ReplaceAllString(text, " ")), " ,;:–-"))
 }
 
 // item takes what follows the amount apart into the ingredient and what is done
@@ -279,7 +287,7 @@ func (l *Line) settle(s units.System) {
 	case len(l.Doubts) > 0:
 	case !l.Amount.IsValid() && dittoSaid.MatchString(l.State+" "+l.Item):
 		l.doubt("amount", l.Text, "ditto: as the line above?", "the amount in figures", nil)
-	case !l.Amount.IsValid() && (isSeasoning(l.Item) || l.Known && l.purpose):
+	case !l.Amount.IsValid() && (isSeasoning(l.Item) || lookupKey(l.Item) == "pepper" && milled.MatchString(l.State) || l.Known && l.purpose):
 		l.Amount = units.ToTaste()
 	case !l.Amount.IsValid():
 		l.doubt("amount", l.Text, "no amount", `an amount in front, or "to taste" after it`, nil)
@@ -295,6 +303,9 @@ func (l *Line) settle(s units.System) {
 	l.wholePacks()
 	l.accounted(s)
 }
+
+// milled is what is done to pepper, the spice.
+var milled = pattern.New(`(?i)\b(?:ground|milled|cracked|crushed)\b`)
 
 // glossed takes a name that no table has for what a bracket says it is: "400 g palak
 // (spinach)". It is still to be checked.

@@ -133,6 +133,11 @@ func numberToTheFront(text string, m []string, s units.System) string {
 		rest = strings.Trim("("+said+", "+rest, " ,")
 		q, err = units.Parse(aboutWords.ReplaceAllString(amount, ""), s)
 	}
+	if err != nil && mark == "," { // "Parsley, 2 tbsp chopped"
+		if part, done, wrong := leadingAmount(amount, s); wrong == nil && usable(part) && allBeside(done) {
+			return strings.TrimSuffix(amount, done) + m[1] + after(done+after(rest))
+		}
+	}
 	if !turns(q, err, mark, m[1], s) {
 		return text
 	}
