@@ -205,6 +205,9 @@ func TestEliminate(t *testing.T) {
 	eliminate(cells, []int32{1, 2}, []float64{1.05e-11, 1.15e-11}, 0)
 	require.Equal(t, []float64{0, 0}, cells[:2])
 	require.InDelta(t, -1.05e-11, cells[2], 1e-20)
+	cells = []float64{1, nothing, -nothing}
+	eliminate(cells, []int32{1, 2}, []float64{0, 0}, 0)
+	require.Equal(t, []float64{0, nothing, -nothing}, cells, "at the edge it is something")
 	cells = []float64{0, 7}
 	eliminate(cells, []int32{1}, []float64{3}, 0)
 	require.Equal(t, []float64{0, 7}, cells)
@@ -315,4 +318,22 @@ func TestEnoughButForAHair(t *testing.T) {
 		_, enough := tab.entering(0, true, pivotMin)
 		require.Equal(t, want, enough, lacks)
 	}
+}
+
+// A copy is all of it: what the relaxation says, and what is wrong with it.
+func TestCopiesAreWhole(t *testing.T) {
+	p := &program{columns: repeated(2, 9), rows: []Row{atMost(4, 1, 1)}, asked: -1}
+	tab := newTableau(p)
+	tab.aim(over(2, terms(3, 2)))
+	tab.reoptimise(&budget{})
+	tab.broken, tab.stuck, tab.upward = true, 7, true
+	var again tableau
+	again.copyFrom(tab)
+	require.Equal(t, []any{true, 7, true}, []any{again.broken, again.stuck, again.upward})
+	require.Equal(t, []any{tab.low, tab.high, tab.lo, tab.hi, tab.basic, tab.outside, tab.where, tab.atHigh, tab.cells, tab.price, tab.at},
+		[]any{again.low, again.high, again.lo, again.hi, again.basic, again.outside, again.where, again.atHigh, again.cells, again.price, again.at})
+	again.restrict(0, 1, 1)
+	again.pivot(0, 0, true)
+	require.Equal(t, int64(9), tab.high[0], "and one of its own")
+	require.InDelta(t, 4, tab.value(0), 1e-9)
 }

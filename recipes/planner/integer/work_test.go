@@ -41,8 +41,8 @@ type work struct {
 	Found   [sources]int `json:"found"` // rounded to the nearest, downwards, with all columns fixed, bettered by one column
 }
 
-func recordOf(name string, m Model, limit int, p patience) record {
-	got, err := m.solve(context.Background(), Limits{Nodes: limit}, p)
+func recordOf(name string, m Model, limits Limits, p patience) record {
+	got, err := m.solve(context.Background(), limits, p)
 	r := record{Problem: name, X: got.X, Work: work{got.Nodes, got.Pivots, got.did.asked, got.did.probed, got.did.drawn, got.did.written, got.did.listed, got.did.afresh, got.did.judged, got.did.found}}
 	for _, l := range got.Levels {
 		told := l.Value.RatString()
@@ -74,7 +74,16 @@ const workFile = "testdata/work.json"
 func TestWorkIsWhatItWas(t *testing.T) {
 	var got []record
 	for _, c := range workedProblems() {
-		got = append(got, recordOf(c.name, c.m, c.limit, usual), recordOf(c.name+", hasty", c.m, c.limit, hasty))
+		limits := Limits{Nodes: c.limit}
+		usually := recordOf(c.name, c.m, limits, usual)
+		got = append(got, usually, recordOf(c.name+", hasty", c.m, limits, hasty))
+		if zeros := make([]int64, len(c.m.Columns)); strings.HasPrefix(c.name, "kitchen") || strings.HasPrefix(c.name, "lids") {
+			limits.Better = true
+			c.m.Start = zeros
+			got = append(got, recordOf(c.name+", better than nothing", c.m, limits, usual))
+			c.m.Start = usually.X
+			got = append(got, recordOf(c.name+", better than the best", c.m, limits, usual))
+		}
 	}
 	if *update {
 		writeWork(t, got)
