@@ -87,3 +87,18 @@ func TestSpoiltRelaxationsAreMadeAfresh(t *testing.T) {
 		require.Equal(t, 2, s.work.afresh)
 	}
 }
+
+// The first solution that is better bounds nothing: another may be better still.
+func TestBetterBoundsNothing(t *testing.T) {
+	m := Model{Columns: repeated(3, 9), Rows: []Row{atMost(11, 2, 2, 1)}, Levels: []Level{{Goal: Linear{Terms: terms(3, 2, 1)}}, {Goal: Linear{Terms: terms(0, 0, 1)}}}, Start: []int64{0, 0, 0}}
+	got, err := Solve(context.Background(), m, Limits{Better: true})
+	require.ErrorIs(t, err, ErrBetter)
+	require.Positive(t, got.Levels[0].Value.Sign())
+	require.Nil(t, got.Levels[0].Bound)
+	best, err := Solve(context.Background(), m, Limits{})
+	require.NoError(t, err)
+	m.Start = best.X
+	got, err = Solve(context.Background(), m, Limits{Better: true})
+	require.NoError(t, err)
+	require.Equal(t, best.Levels[0].Value.RatString(), got.Levels[0].Bound.RatString(), "nothing is better: that is one")
+}

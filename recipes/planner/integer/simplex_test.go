@@ -152,6 +152,7 @@ func TestChoose(t *testing.T) {
 		{"the worst first", []float64{-1, -2}, []float64{-1, 0, 0, -1}, choice{1, 1, true}},
 		{"a small cell waits", []float64{-1, -2}, []float64{-1, 0, 0, -1e-4}, choice{0, 0, true}},
 		{"only small cells", []float64{-1, -2}, []float64{-1e-4, 0, 0, -1e-5}, choice{1, 1, true}},
+		{"only small cells, the first the worst", []float64{-2, -1}, []float64{-1e-4, 0, 0, -1e-5}, choice{0, 0, true}},
 		{"only small cells, downwards", []float64{10, 12}, []float64{1e-4, 0, 0, 1e-5}, choice{1, 1, false}},
 		{"just large enough to count", []float64{-1, -2}, []float64{-1, 0, 0, -1.05e-6}, choice{0, 0, true}},
 		{"too small to count", []float64{-1, -2}, []float64{-1, 0, 0, -0.9e-6}, choice{1, -1, true}},

@@ -158,7 +158,7 @@ func (c *climb) level(i int) error {
 		err = c.share(i, g)
 	}
 	if c.work.better && err == nil && level.Goal.at(c.model, c.x()).Cmp(level.Goal.at(c.model, c.model.Start)) > 0 {
-		err = ErrBetter
+		err, c.reached[i].Bound = ErrBetter, nil // what the first that is better comes to bounds nothing
 	}
 	c.reached[i].Proven = err == nil
 	return err
