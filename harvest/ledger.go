@@ -122,7 +122,7 @@ func (l *Ledger) CheckClock(ctx context.Context, clock time.Time) error {
 	}
 	entries := slices.Clone(l.Entries)
 	for _, year := range seasons {
-		if year <= clock.Year() {
+		if year <= clock.Year() || l.read[year] {
 			continue
 		}
 		later, _, err := l.journal.Season(ctx, year)
