@@ -3,6 +3,7 @@ package main
 import (
 	"archive/zip"
 	"bytes"
+	"context"
 	"errors"
 	"fmt"
 	"io"
@@ -20,6 +21,7 @@ import (
 
 	"trencher/cmd/trencher/ask"
 	"trencher/cmd/trencher/page"
+	"trencher/cmd/trencher/pocket"
 	"trencher/harvest"
 )
 
@@ -204,4 +206,40 @@ func TestAParcelInPartDamaged(t *testing.T) {
 	assert.Empty(t, out)
 	assert.Contains(t, errs, "brought: 1 entry")
 	assert.Contains(t, errs, "0719-1131-note-bbbb.yaml")
+}
+
+// A program for the phone that cannot be made is told, and nothing is written.
+func TestNoProgramForThePhone(t *testing.T) {
+	onDemoCopy(t)
+	before := snapshot(t)
+	broken := errors.New("no Go on this machine")
+	for _, args := range []string{"pocket phone", "pocket --one-file phone.html", "pocket phone --serve --port 0"} {
+		var out, errs bytes.Buffer
+		env := &environment{in: strings.NewReader(""), out: &out, err: &errs, now: func() time.Time { return noon },
+			program: func(context.Context, io.Writer) (pocket.Program, error) { return pocket.Program{}, broken }}
+		assert.Equal(t, statusInput, run(t.Context(), env, strings.Fields(args)), args)
+		assert.Contains(t, errs.String(), "no Go on this machine", args)
+		assert.Contains(t, errs.String(), "packed: ", args)
+		assert.Empty(t, out.String(), args)
+		assert.Equal(t, before, snapshot(t), args)
+	}
+}
+
+// Damaged entries stop the questions that rest on them, whatever is asked, and an
+// output asked for is not begun.
+func TestDamageStopsWhatRestsOnIt(t *testing.T) {
+	onDemoCopy(t)
+	require.NoError(t, os.WriteFile("journal/2031/0719-1100-lift-bed-3.yaml", []byte("kind: lift\nplanting: bed-3\n"), 0o600))
+	before := snapshot(t)
+	for _, args := range []string{"stock", "tally", "tally --picture p.svg", "next", "next --sheet n.html", "share --sheet s.html --calendar c.ics", "reckoner r.html", "ready", "journal check", "journal export", "use tub-1/20-45-sound 10|g", "reweigh tub-1/20-45-sound 800|g", "keep"} {
+		words := strings.Fields(args)
+		for i := range words {
+			words[i] = strings.ReplaceAll(words[i], "|", " ")
+		}
+		out, errs, status := trencher("", words...)
+		assert.Equal(t, statusInput, status, args)
+		assert.Empty(t, out, args)
+		assert.Contains(t, errs, "0719-1100-lift-bed-3.yaml", args)
+	}
+	assert.Equal(t, before, snapshot(t))
 }
