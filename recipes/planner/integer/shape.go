@@ -1,8 +1,10 @@
 package integer
 
 import (
+	"cmp"
 	"math"
 	"math/big"
+	"slices"
 )
 
 // A shape is how a program's numbers are scaled for the relaxation: by powers
@@ -169,8 +171,12 @@ func (t *tableau) reread(i int) {
 	t.hi[t.shape.slack(i)] = t.beyond(i)
 }
 
-// bringIn takes the rows into the tableau that its point breaks, and reports
-// whether there are any.
+// mostBrought is how many rows are brought in at once: of more most do not bind in the
+// end.
+const mostBrought = 100
+
+// bringIn takes the rows into the tableau that its point breaks, or those it breaks
+// most, and reports whether there are any.
 func (t *tableau) bringIn() bool {
 	s := t.shape
 	first := s.slack(0)
@@ -179,7 +185,7 @@ func (t *tableau) bringIn() bool {
 		point = append(point, t.value(k))
 	}
 	t.point = point
-	brought := false
+	brought := t.brought[:0]
 	for i, entries := range s.entries[:len(t.where)-first] {
 		if t.where[first+i] != absent {
 			continue
@@ -189,11 +195,24 @@ func (t *tableau) bringIn() bool {
 			slack -= float64(e.coef * point[e.unknown])
 		}
 		if slack < t.lo[first+i]-tolerance/16 {
-			t.take(i, slack)
-			brought = true
+			brought = append(brought, brokenRow{i, slack})
 		}
 	}
-	return brought
+	t.brought = brought
+	if len(brought) > mostBrought {
+		slices.SortStableFunc(brought, func(a, b brokenRow) int { return cmp.Compare(a.slack, b.slack) })
+		brought = brought[:mostBrought]
+	}
+	for _, b := range brought {
+		t.take(b.row, b.slack)
+	}
+	return len(brought) > 0
+}
+
+// A brokenRow is a row outside the tableau that its point breaks.
+type brokenRow struct {
+	row   int
+	slack float64
 }
 
 // take brings row i in, with its slack basic.

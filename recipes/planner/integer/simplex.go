@@ -36,15 +36,17 @@ type tableau struct {
 	at      []float64 // by row: the basic unknown's value
 	broken  bool      // an overflow: start afresh or give up
 	stuck   int
-	columns []int32   // scratch: where the pivot row's cells are not zero
-	values  []float64 // scratch: and what they are
-	able    []int     // scratch: columns that can mend a row
-	flips   []int     // columns that are to go to their other bound before the next pivot
-	group   []int     // scratch: columns that can mend a row at the same price
-	skip    []int     // scratch: rows that have only small cells to mend them
-	point   []float64 // scratch: the value of each column and minimum
-	left    bitset    // scratch: the ways to a span's sum that are left
-	upward  bool      // the stuck row lacks (true) or exceeds (false)
+	columns []int32     // scratch: where the pivot row's cells are not zero
+	values  []float64   // scratch: and what they are
+	able    []int       // scratch: columns that can mend a row
+	flips   []int       // columns that are to go to their other bound before the next pivot
+	group   []int       // scratch: columns that can mend a row at the same price
+	out     []int       // scratch: rows whose basic unknowns are outside their bounds
+	brought []brokenRow // scratch: rows to be brought in
+	skip    []int       // scratch: rows that have only small cells to mend them
+	point   []float64   // scratch: the value of each column and minimum
+	left    bitset      // scratch: the ways to a span's sum that are left
+	upward  bool        // the stuck row lacks (true) or exceeds (false)
 }
 
 // width is the number of columns of the tableau.
@@ -166,22 +168,31 @@ func (t *tableau) choose() (r, q int, upward bool) {
 	return small, q, smallUp
 }
 
-// leaving picks the basic unknown that is furthest outside its bounds for the length
-// of its row (steepest edge; D. Goldfarb and J. K. Reid, A practicable steepest-edge
-// simplex algorithm, Mathematical Programming 12, 1977), or -1.
+// mostMeasured is among how many basic unknowns outside their bounds rows are measured.
+const mostMeasured = 30
+
+// leaving picks the basic unknown that is furthest outside its bounds, where these are
+// not many for the length of its row (steepest edge; D. Goldfarb and J. K. Reid, A
+// practicable steepest-edge simplex algorithm, Mathematical Programming 12, 1977), or -1.
 func (t *tableau) leaving() (r int, upward bool) {
-	r, best := -1, 0.0
-	w := t.width()
+	t.out = t.out[:0]
 	for i, v := range t.at {
 		k := t.basic[i]
+		if max(t.lo[k]-v, v-t.hi[k]) > tolerance/16 && !slices.Contains(t.skip, i) {
+			t.out = append(t.out, i)
+		}
+	}
+	r, best, w := -1, 0.0, t.width()
+	for _, i := range t.out {
+		k, v := t.basic[i], t.at[i]
 		d, up := t.lo[k]-v, true
 		if e := v - t.hi[k]; e > d {
 			d, up = e, false
 		}
-		if d <= tolerance/16 || slices.Contains(t.skip, i) {
-			continue
+		if d *= d; len(t.out) <= mostMeasured {
+			d /= length(t.cells[i*w : (i+1)*w])
 		}
-		if d = d * d / length(t.cells[i*w:(i+1)*w]); d > best {
+		if d > best {
 			r, best, upward = i, d, up
 		}
 	}

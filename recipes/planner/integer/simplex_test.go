@@ -338,3 +338,35 @@ func TestCopiesAreWhole(t *testing.T) {
 	require.Equal(t, int64(9), tab.high[0], "and one of its own")
 	require.InDelta(t, 4, tab.value(0), 1e-9)
 }
+
+// Of very many rows that a point breaks those come in first that it breaks most.
+func TestBringInTheWorstFirst(t *testing.T) {
+	p := &program{columns: repeated(mostBrought+20, 900), asked: -1}
+	var coefs []int64
+	for j := range p.columns {
+		p.rows = append(p.rows, AtMost(int64(900-5*(j+1)), Times(1, j)))
+		coefs = append(coefs, 1)
+	}
+	tab := newTableau(p)
+	tab.aim(over(len(p.columns), terms(coefs...)))
+	require.True(t, tab.bringIn())
+	require.Len(t, tab.basic, mostBrought)
+	for j := range p.columns {
+		require.Equal(t, j >= 20, tab.where[tab.shape.slack(j)] != absent, j)
+	}
+	require.True(t, tab.bringIn(), "and then the others")
+	require.Len(t, tab.basic, len(p.columns))
+	require.False(t, tab.bringIn())
+}
+
+// Where very many unknowns are outside their bounds rows are not measured.
+func TestLeavingOfMany(t *testing.T) {
+	at, cells := []float64{-3, -2}, []float64{2, 2, 1, 0}
+	for len(at) < mostMeasured {
+		at, cells = append(at, -1e-3), append(cells, 0, 0)
+	}
+	r, _ := handTableau(at, cells...).leaving()
+	require.Equal(t, 1, r, "9/9 is less than 4/2")
+	r, _ = handTableau(append(at, -1e-3), append(cells, 0, 0)...).leaving()
+	require.Zero(t, r, "one more: 3 is more than 2")
+}
