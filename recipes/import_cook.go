@@ -172,13 +172,14 @@ func namesAny(sentence string, names []string) bool {
 // namesOther tells whether a sentence names another ingredient and not this
 // crop.
 func (im *importer) namesOther(sentence string, d *cropDraft) bool {
+	own := cropWords(d)
 	for _, l := range im.result.Lines {
 		if l.As != AsOther && l.As != AsCrop || l.Number == d.line.Number || l.Read.Item == "" {
 			continue
 		}
 		known := fold(l.Read.Item)
 		last := known[strings.LastIndexByte(known, ' ')+1:]
-		if !basics[known] && !basics[last] && !slices.Contains(cropWords(d), last) && namesAny(sentence, []string{known, last}) {
+		if !basics[known] && !basics[last] && !slices.Contains(own, last) && namesAny(sentence, []string{known, last}) {
 			return true
 		}
 	}

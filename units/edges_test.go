@@ -6,6 +6,7 @@ import (
 	"math/big"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -315,4 +316,15 @@ func TestWhereMeasuresGiveWay(t *testing.T) {
 		q := units.MustParse(c.amount)
 		assert.Equal(t, c.text, c.kitchen.Measure(q, c.options).Text, "%s in %v", c.amount, c.kitchen.JugStep)
 	}
+}
+
+// A kitchen's own size of a pinch counts where it has one; now may be said as no minutes.
+func TestOwnSizesThatAreNone(t *testing.T) {
+	size, ok := units.Kitchen{Vague: map[string]units.Quantity{"pinch": {}}}.Size(units.MustParse("2 pinches"))
+	require.True(t, ok)
+	assert.Equal(t, "0.625 ml", size.String(), "a size without a number is none")
+	at := time.Date(2031, 7, 12, 16, 40, 25, 0, time.UTC)
+	soon, err := units.Clock{Now: at, Zone: time.UTC}.OnDay("serve-at", "in 0 min", at)
+	require.NoError(t, err)
+	assert.Equal(t, "16:40", soon.Format("15:04"))
 }
