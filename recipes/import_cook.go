@@ -31,7 +31,7 @@ var ways = []way{
 }
 
 // notCooking are words that only sound like a way of cooking.
-var notCooking = pattern.New(`(?i)\b(?:boiled (?:egg|water|kettle)s?|boiling water from|roasting (?:tin|tray|pan)|baking (?:powder|soda|tray|sheet|paper|parchment|dish|tin)|frying pan|bring (?:a|the) (?:\w+ )?pan of (?:\w+ )?water to (?:the|a) boil|(?:pre)?heat (?:the )?(?:oven|grill)[^.;]*|^(?:the )?oven (?:on|to|at|set|temp\S*|(?:gas )?mark|gas|\d)[^.;]*|bring (?:\w+ ){0,6}to (?:the|a) boil|baked beans|grilled cheese|steamed rice|brown (?:sugar|rice|bread|onion|onions|sauce)|oven gloves)\b`)
+var notCooking = pattern.New(`(?i)\b(?:boiled (?:egg|water|kettle)s?|boiling water from|roasting (?:tin|tray|pan)|baking (?:powder|soda|tray|sheet|paper|parchment|dish|tin)|frying pan|bring (?:a|the) (?:\w+ )?pan of (?:\w+ )?water to (?:the|a) boil|(?:pre)?heat (?:the )?(?:oven|grill)[^.;]*|^(?:the )?oven (?:on|to|at|set|temp\S*|(?:gas )?mark|gas|\d)[^.;]*|bring (?:\w+ ){0,6}to (?:the|a) boil|until (?:[\w-]+ ){0,4}(?:charred|browned|brown|bubbling|boiling|simmering|steaming)|baked beans|grilled cheese|steamed rice|brown (?:sugar|rice|bread|onion|onions|sauce)|oven gloves)\b`)
 
 // cooked is one thing a recipe does to a crop over heat.
 type cooked struct {

@@ -112,7 +112,7 @@ func sameReading(want corpusLine, got measures.Line) (amount, item bool) {
 func TestCorpusOfLines(t *testing.T) {
 	lines := corpus(t)
 	require.GreaterOrEqual(t, len(lines), 300)
-	for _, part := range []string{"tune", "held", "fresh", "fresh-2", "fresh-3", "fresh-4"} {
+	for _, part := range []string{"tune", "held", "fresh", "fresh-2", "fresh-3", "fresh-4", "fresh-5"} {
 		var count [len(gradeNames)]int
 		total := 0
 		for _, line := range lines {
