@@ -25,18 +25,17 @@ func markOf(pkg string) float64 {
 // they have caught up, CI sees that they do not fall back further. Asked for by name
 // they fail. The samples stand in DEVELOPERS.md.
 var behind = map[string]float64{
-	"cmd/trencher":            83,
-	"cmd/trencher/page":       86,
-	"harvest":                 83,
-	"harvest/journal":         86,
-	"recipes":                 63,
-	"recipes/meal":            90,
-	"recipes/planner":         70,
-	"recipes/planner/integer": 53,
-	"recipes/saved":           67,
-	"units":                   74,
-	"units/measures":          77,
-	"units/strict":            80,
+	"cmd/trencher":      83,
+	"cmd/trencher/page": 86,
+	"harvest":           83,
+	"harvest/journal":   86,
+	"recipes":           63,
+	"recipes/meal":      90,
+	"recipes/planner":   91,
+	"recipes/saved":     67,
+	"units":             74,
+	"units/measures":    77,
+	"units/strict":      80,
 }
 
 // heldTo is the share that CI holds a package to.

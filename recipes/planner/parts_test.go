@@ -129,6 +129,7 @@ func TestDrawingAgreesWithEverySetOfNeeds(t *testing.T) {
 		require.Zero(t, b.used(portions).Cmp(used), "seed %d: %v", seed, used)
 		sum := new(big.Rat)
 		for _, piece := range p.missingPiece(portions).pieces {
+			require.True(t, slices.ContainsFunc(p.Lots, func(l Lot) bool { return l.First && l.Crop == piece.crop }), "seed %d: %s has nothing to be used first", seed, piece.crop)
 			pieces++
 			sum.Add(sum, new(big.Rat).Sub(piece.limit, piece.at(portions)))
 			eachPortions(p, func(x []int) {

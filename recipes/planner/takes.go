@@ -63,6 +63,7 @@ type takings struct {
 	holds []float64 // by lot: its supply
 	spare []float64 // by lot: what demands with one lot leave of it
 	tries int
+	flows int // weighed in full
 	found *network
 	score [2]int // of found: small takes, far sizes
 }
@@ -165,6 +166,7 @@ func (t *takings) consider() {
 	if t.isOutdone(far) || t.usesTooLittle() || t.overdrawn() {
 		return
 	}
+	t.flows++
 	narrow := *t.store
 	narrow.demands = slices.Clone(t.demands)
 	for i := range narrow.demands {

@@ -245,15 +245,17 @@ func (p *pairing) farIn(s *store, problem *Problem) (count int) {
 // How many ways were tried: the work of a search for few lots stays what it is.
 func TestTriesOfTakes(t *testing.T) {
 	var got []int
-	for seed := range uint64(24) {
+	weighed := 0
+	for seed := range uint64(400) {
 		r := rand.New(rand.NewPCG(seed, 50))
 		p, portions := takingProblem(r)
 		s := p.stores(func(int) bool { return true })[0]
 		taken := p.takings(s, portions, new(big.Rat))
 		taken.best()
-		got = append(got, mostTries-taken.tries)
+		got, weighed = append(got, mostTries-taken.tries), weighed+taken.flows
 	}
-	require.Equal(t, []int{8, 45, 4, 5, 157, 18, 7, 30, 32, 18, 64, 31, 7, 250, 6, 12, 3, 228, 6, 4, 12, 19, 4, 5}, got)
+	require.Equal(t, 429, weighed, "what cannot be better is not weighed in full")
+	require.Equal(t, []int{8, 45, 4, 5, 157, 18, 7, 30, 32, 18, 64, 31, 7, 250, 6, 12, 3, 228, 6, 4, 12, 19, 4, 5}, got[:24])
 }
 
 // With more lots and dishes than can be tried a plan makes do with a forest of
@@ -317,4 +319,14 @@ func TestTakesUseFirst(t *testing.T) {
 	plan, err = Solve(context.Background(), p)
 	require.NoError(t, err)
 	require.Len(t, plan.Flows, 1, "of one lot, where nothing has to be used")
+}
+
+// Lots are drawn on in the order of how many demands accept them, the least first, and
+// those alike in their own order.
+func TestTurnsOfLots(t *testing.T) {
+	s := &store{supply: []*big.Rat{ratInt(1), ratInt(1), ratInt(1), ratInt(1)}, demands: []demand{{lots: big.NewInt(0b0101), per: ratInt(1)}, {lots: big.NewInt(0b1101), per: ratInt(1)}, {lots: big.NewInt(0b0001), per: ratInt(1)}}}
+	require.Equal(t, []int{3, 0, 2, 1}, []int{s.wantedBy(0), s.wantedBy(1), s.wantedBy(2), s.wantedBy(3)})
+	n := newNetwork(s, []int{1})
+	require.Equal(t, []int{1, 3, 2, 0}, n.turn)
+	require.Equal(t, []int{1, 3, 2, 0}, n.through(s).turn)
 }
