@@ -29,12 +29,11 @@ var behind = map[string]float64{
 	"cmd/trencher/page": 86,
 	"harvest":           83,
 	"harvest/journal":   86,
-	"recipes":           63,
+	"recipes":           83,
 	"recipes/meal":      90,
 	"recipes/planner":   91,
-	"recipes/saved":     67,
-	"units":             74,
-	"units/measures":    77,
+	"recipes/saved":     83,
+	"units/measures":    86,
 	"units/strict":      80,
 }
 
@@ -151,8 +150,8 @@ func TestGateJudgesPackagesAndAllOfOneMark(t *testing.T) {
 	late := "recipes/saved" // which is held to less
 	require.Less(t, heldTo(late), markOf(late))
 	require.Equal(t, []string{
-		fmt.Sprintf("all packages with a mark of 90 %%: 42 of 72 faults noticed, which is too few for %.1f %%", (90+90+heldTo(late))/3),
+		fmt.Sprintf("all packages with a mark of 90 %%: 46 of 72 faults noticed, which is too few for %.1f %%", (90+90+heldTo(late))/3),
 	}, gate([]mutationTally{
-		{pkg: "fence", tried: 24, killed: 16}, {pkg: "gate", tried: 24, killed: 16}, {pkg: late, tried: 24, killed: 10},
+		{pkg: "fence", tried: 24, killed: 16}, {pkg: "gate", tried: 24, killed: 16}, {pkg: late, tried: 24, killed: 14},
 	}))
 }

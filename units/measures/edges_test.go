@@ -92,3 +92,31 @@ func TestAmountsSaidTwice(t *testing.T) {
 		assert.Equal(t, kind, ReadLine(text, units.Metric).Kind, text)
 	}
 }
+
+// Ingredients are listed by the alphabet, a kitchen's own among them, each once.
+func TestIngredientsByTheAlphabet(t *testing.T) {
+	own := func(name string) Row {
+		row, err := NewRow(name, "", units.MustParse("1 tbsp"), units.MustParse("9 g"))
+		require.NoError(t, err)
+		return row
+	}
+	names := Default().With(own("0 leaf"), own("zzz leaf"), own("moonleaf"), own("butter")).Ingredients()
+	require.Greater(t, len(names), 300)
+	assert.Equal(t, "0 leaf", names[0])
+	assert.Equal(t, "zzz leaf", names[len(names)-1])
+	for i := range names[1:] {
+		assert.Less(t, lookupKey(names[i]), lookupKey(names[i+1]), "%s, %s", names[i], names[i+1])
+	}
+}
+
+// A word of what is done to a food is no name, however it is joined.
+func TestStatesBeforeUnknownNames(t *testing.T) {
+	for text, want := range map[string]string{"3 g pan-fried moonleaf": "pan-fried moonleaf|", "3 g chopped moonleaf": "moonleaf|chopped", "3 g finely chopped moonleaf": "moonleaf|finely chopped", "3 g moonleaf": "moonleaf|", "3 g sun-dried moonleaf": "sun-dried moonleaf|", "3 g pan-fried moonleaf root": "x"} {
+		l := ReadLine(text, units.Metric)
+		assert.False(t, l.Known, text)
+		if want != "x" {
+			assert.Equal(t, want, l.Item+"|"+l.State, text)
+		}
+		assert.NotEmpty(t, l.Item, text)
+	}
+}
