@@ -99,7 +99,7 @@ func TestWhateverTheJournalRefusesIsTold(t *testing.T) {
 	for name, do := range map[string]func(l *Ledger, s shelf) error{
 		"read":       func(l *Ledger, s shelf) error { return l.Read(ctx, clock) },
 		"read years": func(l *Ledger, s shelf) error { return l.Read(ctx, clock, 2030, 2031) },
-		"clock":      func(l *Ledger, s shelf) error {
+		"clock": func(l *Ledger, s shelf) error {
 			err := l.CheckClock(ctx, day("2029-01-01"))
 			var ahead strict.Errors
 			if errors.As(err, &ahead) && len(ahead) == 6 {
