@@ -3,6 +3,7 @@ package page
 import (
 	"context"
 	"errors"
+	"fmt"
 	"net/http"
 	"net/http/httptest"
 	"net/netip"
@@ -229,4 +230,73 @@ func sentAs(t *testing.T, form url.Values) *http.Request {
 	r := request("POST", "/weigh", form, nil)
 	require.NoError(t, r.ParseForm())
 	return r
+}
+
+// What is remembered of forms is bounded: the oldest is forgotten first, and found in
+// the journal where it wrote there.
+func TestRememberedFormsAreBounded(t *testing.T) {
+	var o once
+	for n := range maxRemembered + 3 {
+		o.remember(fmt.Sprint(n), writing{says: fmt.Sprint("form ", n)})
+	}
+	assert.Len(t, o.wrote, maxRemembered)
+	assert.Len(t, o.order, maxRemembered)
+	_, there := o.remembered("2")
+	assert.False(t, there)
+	first, there := o.remembered("3")
+	assert.True(t, there)
+	assert.Equal(t, "form 3", first.says)
+}
+
+// What takes too long is refused as that, and asks for less; what is wrong in the plot
+// is named.
+func TestFaultsOfAScreen(t *testing.T) {
+	g := newGardener(t)
+	w := httptest.NewRecorder()
+	g.page.fail(w, request("GET", "/", nil, nil), fmt.Errorf("planning: %w", context.DeadlineExceeded))
+	assert.Equal(t, http.StatusServiceUnavailable, w.Code)
+	assert.Contains(t, w.Body.String(), "That took too long. Ask for less at once.")
+	w = httptest.NewRecorder()
+	g.page.fail(w, request("GET", "/", nil, nil), errors.New("kitchen.yaml:1:1: odd"))
+	assert.Equal(t, http.StatusInternalServerError, w.Code)
+	assert.Contains(t, w.Body.String(), "kitchen.yaml:1:1: odd.")
+}
+
+// A lift to be corrected fills each grade's boxes; a use of a lot that is gone keeps
+// the lot's name to choose.
+func TestFormsFilledFromEntries(t *testing.T) {
+	var g grade
+	g.fill(harvest.Grade{Weight: units.MustParse("820 g"), Sizes: units.Band{Low: 20, High: 45}, Count: 12, Condition: harvest.Scabby}, "kg")
+	assert.Equal(t, "820 g 20 45 12 scabby", strings.Join([]string{g.Weight.Value, g.Low.Value, g.High.Value, g.Count.Value, g.Condition.Value}, " "))
+	g = grade{}
+	g.fill(harvest.Grade{Weight: units.MustParse("0.82 kg"), Condition: harvest.Sound}, "kg")
+	assert.Equal(t, "0.82   ", strings.Join([]string{g.Weight.Value, g.Low.Value, g.High.Value, g.Count.Value}, " "))
+	assert.Equal(t, "kg", unitOf(units.MustParse("4")))
+
+	take := takeForm{Lot: field{Options: words("a", "b")}}
+	take.fillFrom(&harvest.Move{To: harvest.KindGive, Lot: "gone", Weight: units.MustParse("50 g"), Whom: "neighbours"})
+	assert.Equal(t, "gone give g 50 neighbours", strings.Join([]string{take.Lot.Value, take.To.Value, take.Unit.Value, take.Weight.Value, take.Detail.Value}, " "))
+	assert.Equal(t, append(words("a", "b"), option{"gone", "gone"}), take.Lot.Options)
+	take = takeForm{Lot: field{Options: words("a", "b")}}
+	take.fillFrom(&harvest.Reweighed{Lot: "b", Weight: units.MustParse("0.7 kg"), Rotten: units.MustParse("0.1 kg"), Where: "shed"})
+	assert.Equal(t, "b reweighed kg 0.7 0.1 shed", strings.Join([]string{take.Lot.Value, take.To.Value, take.Unit.Value, take.Weight.Value, take.Rotten.Value, take.Detail.Value}, " "))
+	assert.Len(t, take.Lot.Options, 2)
+
+	form := weighForm{Bowls: []bowl{{Full: field{Value: "1"}, Empty: field{Value: "0.3"}}, {Full: field{Value: "2"}}, {}, {Full: field{Value: "3"}}}}
+	form.sameBowl()
+	var tares []string
+	for _, b := range form.Bowls {
+		tares = append(tares, b.Empty.Value)
+	}
+	assert.Equal(t, []string{"0.3", "0.3", "", ""}, tares, "an empty row ends it")
+}
+
+// Warnings between devices stand apart from all others.
+func TestWarningsBetweenDevicesStandApart(t *testing.T) {
+	others, open := apart([]harvest.Warning{harvest.Untold{Planting: "a"}, harvest.Waiting{File: "b"}, harvest.Unfinished{File: "c"}})
+	assert.Equal(t, []harvest.Warning{harvest.Untold{Planting: "a"}, harvest.Unfinished{File: "c"}}, others)
+	assert.NotEmpty(t, open)
+	others, open = apart([]harvest.Warning{harvest.Untold{Planting: "a"}})
+	assert.Len(t, others, 1)
+	assert.Empty(t, open)
 }
