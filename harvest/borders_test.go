@@ -52,7 +52,7 @@ func TestEatingUp(t *testing.T) {
 		{"not a whole day's", []portion{keeps(1050, 30)}, 100, 10, 0},
 		{"two, one after the other", []portion{keeps(500, 30), keeps(300, 60)}, 100, 7, 0},
 		{"nothing there", nil, 100, 0, 0},
-		{"more than anybody looks ahead", []portion{{&Lot{Lifted: on}, 1e6}}, 1, furthest - 1, 0},
+		{"more than anybody looks ahead", []portion{{&Lot{Lifted: on}, 1e6}}, 1, 729, 0},
 	} {
 		until, lost := eatUp(c.lots, c.pace, on)
 		assert.Equal(t, on.AddDate(0, 0, c.days), until, c.name)

@@ -4,6 +4,7 @@ import (
 	"context"
 	"math"
 	"testing"
+	"trencher/units"
 
 	"github.com/shopspring/decimal"
 	"github.com/stretchr/testify/assert"
@@ -204,4 +205,56 @@ func TestClockBesideSeasons(t *testing.T) {
 		err := fresh.CheckClock(context.Background(), day(clock))
 		assert.Len(t, faultsOf(nil, err), faults, clock)
 	}
+}
+
+// Portions eaten by dish, whatever a batch is called; of two crops of a dish each
+// counts them.
+func TestEatenByHand(t *testing.T) {
+	event := func(kind, at, name, dish, amount string) Entry {
+		b := &BatchEvent{Event: kind, Name: name, Dish: dish, Food: "mash"}
+		b.At, b.File = day(at), "journal/2031/"+kind+at[11:13]+name+".yaml"
+		if amount != "" {
+			b.Amount = units.MustParse(amount)
+		}
+		return b
+	}
+	entries := []Entry{
+		event(KindCooked, "2031-07-12 12:00", "Pot", "Mash", "8"), event(KindEaten, "2031-07-12 13:00", "pot", "", "3"), event(KindEaten, "2031-07-12 14:00", "Pot", "", "2"),
+		event(KindCooked, "2031-07-12 12:00", "Soup", "", "4"), event(KindEaten, "2031-07-12 15:00", "Soup", "", "1"), event(KindEaten, "2031-07-12 16:00", "Soup", "", ""), event(KindBinned, "2031-07-12 17:00", "Soup", "", "2"),
+	}
+	assert.Equal(t, map[string]float64{"mash": 5, "soup": 1}, eatenByDish(entries))
+	for _, lot := range []string{"tub-3/2031-a/x", "bed-1/2031-a/x", "tub-3/2031-b/x"} {
+		m := moveOf(KindUse, "2031-07-12 11:00", lot, "100 g")
+		m.Dish, m.File = "Mash", "journal/2031/"+lot[:5]+lot[11:12]+".yaml"
+		entries = append(entries, m)
+	}
+	assert.Equal(t, map[string]float64{"potato": 5, "beetroot": 5}, eatenPortions(plot(), entries))
+}
+
+// What comes first in a batch's life where two events are of one moment.
+func TestOrderOfALife(t *testing.T) {
+	var places []int
+	for _, kind := range []string{KindCooked, KindChilled, KindOut, KindReheated, KindEaten, KindBinned} {
+		places = append(places, (&BatchEvent{Event: kind}).place())
+	}
+	part := &BatchEvent{Event: KindEaten, Amount: units.MustParse("2")}
+	assert.Equal(t, []int{0, 1, 2, 3, 5, 5}, places)
+	assert.Equal(t, 4, part.place(), "what takes a part comes before what takes the rest")
+}
+
+// What dries away from one weighing to the next and from there on is what dries away
+// in all.
+func TestDryingGoesOnFromTheLastWeighing(t *testing.T) {
+	row, ok := StoreLoss("potato", CoolDark)
+	require.True(t, ok)
+	lot := &Lot{Planting: &Planting{Crop: "potato"}, Lifted: day("2031-09-01"), Weight: decimal.NewFromInt(100_000), Kept: &Lying{Where: "cellar", Place: CoolDark}}
+	of := func(days int) float64 {
+		return lot.usuallyDried(lot.Lifted.AddDate(0, 0, days)).InexactFloat64() / 100_000
+	}
+	assert.InDelta(t, row.Dried(90), of(90), 1e-5)
+	lot.Kept.Looked = lot.Lifted.AddDate(0, 0, 30)
+	assert.InDelta(t, 1-row.Dried(90), (1-row.Dried(30))*(1-of(90)), 1e-5)
+	assert.Zero(t, of(30))
+	lot.Kept = nil
+	assert.Zero(t, of(90), "nothing is published of anywhere")
 }
