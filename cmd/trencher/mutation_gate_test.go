@@ -29,7 +29,7 @@ var behind = map[string]float64{
 	"harvest":           83,
 	"harvest/journal":   86,
 	"recipes":           83,
-	"recipes/meal":      90,
+	"recipes/meal":      93,
 	"recipes/planner":   91,
 	"recipes/saved":     83,
 	"units/measures":    86,

@@ -249,3 +249,20 @@ func TestTheIceOfTheBoxIsInspected(t *testing.T) {
 		assert.Empty(t, inspector.found, "nothing is in the box")
 	}
 }
+
+// What is set apart of one dish for one kind of guest is counted together, on whatever
+// plates it stands; a child's is half a portion.
+func TestWhatIsSetApartIsCountedTogether(t *testing.T) {
+	dish := Dish{Recipe: recipes.Dish{Name: "Salad"}}
+	dish.Makeup.Kinds.Foods = []string{"dressed-salad"}
+	adult, child := recipes.Guests{Count: 3}, recipes.Guests{Count: 1, Child: true}
+	p := Plan{Dishes: []Dish{dish}, Plates: []Plate{{Guest: adult, Number: 1, Dishes: []string{"Mash"}, Apart: []string{"Salad"}}, {Guest: adult, Number: 2, Apart: []string{"Salad"}},
+		{Guest: child, Number: 1, Apart: []string{"Salad"}}, {Guest: adult, Number: 1, Dishes: []string{"Salad"}}}}
+	all, err := p.apartsOf(Question{}, nil)
+	require.NoError(t, err)
+	var told []string
+	for _, a := range all {
+		told = append(told, fmt.Sprint(a.Dish, " ", a.People, " ", a.Portions.RatString()))
+	}
+	assert.Equal(t, []string{"Salad 3 3", "Salad 1 1/2"}, told)
+}
