@@ -29,7 +29,7 @@ var behind = map[string]float64{
 	"harvest":           83,
 	"harvest/journal":   86,
 	"recipes":           83,
-	"recipes/meal":      93,
+	"recipes/meal":      91,
 	"recipes/planner":   90,
 	"recipes/saved":     83,
 	"units/measures":    86,
