@@ -32,6 +32,7 @@ var behind = map[string]float64{
 	"recipes/meal":      91,
 	"recipes/planner":   90,
 	"recipes/saved":     83,
+	"recipes/schedule":  93,
 	"units/measures":    86,
 }
 
