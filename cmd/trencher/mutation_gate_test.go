@@ -31,7 +31,7 @@ var behind = map[string]float64{
 	"recipes":           83,
 	"recipes/meal":      91,
 	"recipes/planner":   90,
-	"recipes/saved":     83,
+	"recipes/saved":     86,
 	"recipes/schedule":  93,
 	"units/measures":    86,
 }
@@ -149,8 +149,8 @@ func TestGateJudgesPackagesAndAllOfOneMark(t *testing.T) {
 	late := "recipes/saved" // which is held to less
 	require.Less(t, heldTo(late), markOf(late))
 	require.Equal(t, []string{
-		fmt.Sprintf("all packages with a mark of 90 %%: 46 of 72 faults noticed, which is too few for %.1f %%", (90+90+heldTo(late))/3),
+		fmt.Sprintf("all packages with a mark of 90 %%: 48 of 72 faults noticed, which is too few for %.1f %%", (90+90+heldTo(late))/3),
 	}, gate([]mutationTally{
-		{pkg: "fence", tried: 24, killed: 16}, {pkg: "gate", tried: 24, killed: 16}, {pkg: late, tried: 24, killed: 14},
+		{pkg: "fence", tried: 24, killed: 16}, {pkg: "gate", tried: 24, killed: 16}, {pkg: late, tried: 24, killed: 16},
 	}))
 }
