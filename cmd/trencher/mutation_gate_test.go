@@ -26,7 +26,6 @@ func markOf(pkg string) float64 {
 // they fail. The samples stand in DEVELOPERS.md.
 var behind = map[string]float64{
 	"cmd/trencher/page": 83,
-	"harvest":           83,
 	"harvest/journal":   80,
 	"recipes":           83,
 	"recipes/meal":      91,
