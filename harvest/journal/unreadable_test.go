@@ -8,6 +8,7 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+	"sync"
 	"syscall"
 	"testing"
 	"testing/fstest"
@@ -27,9 +28,12 @@ type closedPlot struct {
 	fs.FS
 	openings, at int
 	closed       string
+	lock         sync.Mutex // files are read on all processors
 }
 
 func (u *closedPlot) Open(name string) (fs.File, error) {
+	u.lock.Lock()
+	defer u.lock.Unlock()
 	u.openings++
 	if u.openings-1 == u.at {
 		u.closed = name
