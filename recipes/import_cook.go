@@ -281,12 +281,28 @@ func (im *importer) cutOf(d *cropDraft) (cut string, sized bool) {
 		if !namesAny(s, cropWords(d)) || im.namesOther(s, d) {
 			continue
 		}
-		if cut, sized := cutIn(cutVerbs.Replace(choppingVerbs.ReplaceAllString(strings.ToLower(s), "${1}${2}d"))); cut != "" {
+		if cut, sized := cutDone(s); cut != "" {
 			return cut, sized
+		}
+	}
+	for _, s := range im.sentences() {
+		if said := cutAll.FindString(s); said != "" {
+			if cut, _ = cutDone(said); cut == "" {
+				cut, _ = cutIn("chopped")
+			}
+			return cut, false // to be checked: all is much
 		}
 	}
 	return "", false
 }
+
+// cutDone is the cut that a sentence tells to make.
+func cutDone(sentence string) (cut string, sized bool) {
+	return cutIn(cutVerbs.Replace(choppingVerbs.ReplaceAllString(strings.ToLower(sentence), "${1}${2}d")))
+}
+
+// cutAll tells to cut all there is: "Chop everything."
+var cutAll = pattern.New(`(?i)\b(?:chop|slice|dice|cube|halve|quarter|cut)\b[^.;]{0,20}\b(?:everything|(?:all )?(?:the |your )?(?:veg|veggies|vegetables|roots))\b[^.;]{0,40}`)
 
 // cutVerbs and choppingVerbs turn what is done into what it becomes.
 var (

@@ -35,7 +35,7 @@ func TestMinutesIn(t *testing.T) {
 func TestPortionsIn(t *testing.T) {
 	for text, want := range map[string][2]int{
 		"serves 4": {4, 0}, "serves 4-6": {4, 6}, "4 to 6 people": {4, 6}, "4 or 5": {4, 5}, "four": {4, 0}, "for two": {2, 0}, "a dozen": {12, 0}, "twenty-five": {25, 0}, "about 1 portion": {1, 0}, "500": {500, 0},
-		"0": {}, "501": {}, "": {}, "some": {}, "1 kg": {}, "2 l": {}, "750 g, serves 3": {3, 0}, "a 20 cm tin, 8 slices": {8, 0}, "4 x 200 g": {200, 0}, "4|6": {4, 0}, "dozens": {}, "6 pints or 8 people": {8, 0}, "0-4": {},
+		"0": {}, "501": {}, "": {}, "some": {}, "1 kg": {}, "2 l": {}, "750 g, serves 3": {3, 0}, "a 20 cm tin, 8 slices": {8, 0}, "4 x 200 g": {200, 0}, "4|6": {4, 0}, "dozens": {}, "6 pints or 8 people": {8, 0}, "makes about 12 (serves 4)": {4, 0}, "12 fritters, serves about 4-6": {4, 6}, "0-4": {},
 	} {
 		n, to := portionsIn(text)
 		if text == "4 x 200 g" {
@@ -48,6 +48,25 @@ func TestPortionsIn(t *testing.T) {
 	}
 	assert.True(t, onePortions([]string{"serves 4", "for 4"}))
 	assert.False(t, onePortions([]string{"serves 4", "for 6"}))
+}
+
+// All that is cut at once is cut, to be checked; a title that says warm, and a number of
+// bowls, are taken so where nothing else is said.
+func TestCutWarmAndBowls(t *testing.T) {
+	for _, c := range []struct{ title, text, cut, served, portions string }{
+		{"Soup", "Chop everything. Simmer 40 minutes. Makes 4 big bowls.", "cube 20 mm", "hot", "4"},
+		{"Soup", "Dice all the vegetables. Boil 20 minutes. Serves 4.", "cube 15 mm", "hot", "4"},
+		{"Soup", "Cut the veg small. Boil 20 minutes. Serves 4.", "cube 20 mm", "hot", "4"},
+		{"Soup", "Peel everything. Boil 20 minutes. Serves 4.", "whole", "hot", "4"},
+		{"Warm beetroot salad", "Boil 40 minutes and dress. Serves 4.", "whole", "warm", "4"},
+		{"Swarming beetroot salad", "Boil 40 minutes and dress. Serves 4.", "whole", "cold", "4"},
+	} {
+		got, err := ImportRecipe("a", []byte(c.title+"\n\n500 g beetroot\n1 tsp salt\n\n"+c.text+"\n"), ImportOptions{System: units.UK}, DefaultKitchen(units.UK))
+		require.NoError(t, err)
+		assert.Contains(t, got.Text, "cut: "+c.cut, c.text)
+		assert.Contains(t, got.Text, "served: "+c.served, c.text)
+		assert.Contains(t, got.Text, "portions: "+c.portions, c.text)
+	}
 }
 
 // A length in a recipe's words is whole millimetres from 1 to 200 (an inch is 25.4 mm).

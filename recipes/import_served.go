@@ -38,6 +38,8 @@ func (im *importer) readServed(cooked bool) {
 		sure = !slices.ContainsFunc(said, func(other Served) bool { return other != served })
 	case atOnce && cooked:
 		sure = true // what was cooked and goes out at once is hot
+	case warmName.MatchString(im.result.Name): // "Warm potato salad"
+		served = Warm
 	case cooledWords.MatchString(text), !cooked, strings.Contains(strings.ToLower(im.result.Name)+" "+text, "salad"):
 		served = Cold
 	}
@@ -57,6 +59,7 @@ var (
 		"cold": Cold, "chilled": Cold, "cool": Cold, "well chilled": Cold}
 	servedSaid  = pattern.New(`\b(?:serv(?:e|es|ed|ing)|eat|eaten|enjoy|dish up|to the table|on the table|go out|best|good)\b[^.]{0,30}?\b` + servedWord + `\b(?:[^.]{0,14}\b(?:or|and) (?:at |just )?` + servedWord + `\b)?|(?:^|[.,] )` + servedWord + `[.!]?(?:$|\. )`)
 	cooledWords = pattern.New(`\b(?:until (?:quite |completely )?cold|go(?:es)? (?:quite )?cold|keep (?:it )?cold|chill(?:ed)?|refrigerate|in the fridge|cool completely|(?:leave|left|allow(?:ed)?) to (?:cool|go cold)|let (?:it|them) (?:cool|go cold))\b`)
+	warmName    = pattern.New(`(?i)\bwarm\b`)
 	ofOther     = pattern.New(`\b(?:with|alongside|beside|over|on top|into|not|never|reheat)\b.*\b(?:hot|warm|cold|chilled|cool|room)`)
 	leftovers   = pattern.New(`[^.]*\b(?:leftovers?|left over|keeps? (?:for|in|well)|store[ds]?|freez(?:e|es|er)|cool(?:ed)? (?:slightly|a little|a bit|for|down|enough)|cold water|hot (?:water|stock|oil|pan|oven|ring|grill)|warm (?:water|jars|place|oven))\b`)
 )
@@ -138,7 +141,7 @@ func (im *importer) yieldInNotes() []string {
 // forPeople says for how many people, anywhere in a sentence.
 var forPeople = pattern.New(`(?i)\bfor (?:about |the )?(?:\d+(?:\s*(?:-|–|to|or)\s*\d+)?|two|three|four|five|six|eight|ten|twelve) (?:of (?:us|you)|round the table|(?:\pL+ )?(?:people|persons|eaters|adults|mouths))\b|\b\d+ ?(?:p|pp|pers)\.?$`)
 
-var yieldSentence = pattern.New(`(?i)^(?:just |only )?for (?:the )?(?:\d+|two|three|four|five|six|eight|ten|twelve) (?:of (?:you|us)|(?:\pL+ )?(?:people|persons|eaters|adults|mouths))\b|(?:^|\bserve[sd]? [^.;]{0,30})(?:\b(?:to|for) (?:the )?(?:\d+|two|three|four|five|six|eight|ten|twelve)(?: people| persons| of us)?)(?:,.*)?$|^(?:(?:this |it |that )?(?:serves|feeds|makes|yields?|does|cuts into)|(?:(?:that|this|it)(?:[’']s| is|) |is )?(?:enough|sufficient|plenty) for) (?:about |approx\.? )?(?:\d+|two|three|four|five|six|seven|eight|nine|ten|twelve)(?:\s*(?:-|–|to|or)\s*\d+)?(?: (?:people|persons|portions?|servings?|helpings?|plates))?(?:(?:,| with| as| if| and| or| at| for| generously| comfortably| easily|;| –| -| \().*)?\.?$`)
+var yieldSentence = pattern.New(`(?i)^(?:just |only )?for (?:the )?(?:\d+|two|three|four|five|six|eight|ten|twelve) (?:of (?:you|us)|(?:\pL+ )?(?:people|persons|eaters|adults|mouths))\b|(?:^|\bserve[sd]? [^.;]{0,30})(?:\b(?:to|for) (?:the )?(?:\d+|two|three|four|five|six|eight|ten|twelve)(?: people| persons| of us)?)(?:,.*)?$|^(?:(?:this |it |that )?(?:serves|feeds|makes|yields?|does|cuts into)|(?:(?:that|this|it)(?:[’']s| is|) |is )?(?:enough|sufficient|plenty) for) (?:about |approx\.? )?(?:\d+|two|three|four|five|six|seven|eight|nine|ten|twelve)(?:\s*(?:-|–|to|or)\s*\d+)?(?: (?:(?:big|large|small|good|generous|deep) )?(?:people|persons|portions?|servings?|helpings?|plates|platefuls|bowls|bowlfuls))?(?:(?:,| with| as| if| and| or| at| for| generously| comfortably| easily|;| –| -| \().*)?\.?$`)
 
 // onePortions tells whether all that says for how many a recipe is says the same
 // number, once.
@@ -162,13 +165,13 @@ func onePortions(said []string) bool {
 }
 
 // ofPeople is a number of what people get.
-var ofPeople = pattern.New(`\b\d+(?:\s*(?:-|–|to|or)\s*\d+)? (?:generous |good |small |large )?(?:servings?|portions?|people|persons|helpings?|adults)\b`)
+var ofPeople = pattern.New(`\b\d+(?:\s*(?:-|–|to|or)\s*\d+)? (?:generous |good |small |large )?(?:servings?|portions?|people|persons|helpings?|adults)\b|\bserves (?:about )?\d+(?:\s*(?:-|–|to|or)\s*\d+)?`)
 
 // portionsIn is the number of portions a text names, and the larger end of a
 // range.
 func portionsIn(text string) (n, to int) {
 	text, _, _ = strings.Cut(text, "|")
-	text = cmp.Or(ofPeople.FindString(text), text) // "2 loaves (16 servings)"
+	text = cmp.Or(ofPeople.FindString(text), text) // "2 loaves (16 servings)", "12 fritters (serves 4)"
 	for _, m := range countSaid.FindAllStringSubmatchIndex(text, -1) {
 		if unitAfter.MatchString(text[m[1]:]) {
 			continue

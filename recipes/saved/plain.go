@@ -56,6 +56,9 @@ var doing = wordSet(`add adjust allow arrange bake baste beat bind blanch blend 
 	swirl take taste tear test then thin throw tip to top toast toss transfer trim turn until using warm wash wash when while whip whisk whizz wilt wipe with work
 	wrap you your after as at when first finally next immediately before during for`)
 
+// measuring are those of them that are measures, too.
+var measuring = wordSet("squeeze drizzle sprinkle scatter scrape shake drop slice quarter dust grate")
+
 func wordSet(words string) map[string]bool {
 	set := map[string]bool{}
 	for _, word := range strings.Fields(words) {
@@ -254,6 +257,8 @@ func (p *plainReader) byLook(i int, part Role) Role {
 		return Step
 	case part == Ingredient && !l.gap && !isSentence(l.text) && !doing[word]:
 		return Ingredient
+	case part == Ingredient && !l.gap && measuring[word] && !isSentence(l.text) && p.listGoesOn(i): // "squeeze lemon juice"
+		return Ingredient
 	case part == Ingredient && doing[word], part == Ingredient && isSentence(l.text), part == Step:
 		return Step
 	case part == Ingredient && l.gap && endsAsSentence(l.text) && !startsAmount(l.text) && len(strings.Fields(l.text)) >= leastOfStep:
@@ -263,6 +268,20 @@ func (p *plainReader) byLook(i int, part Role) Role {
 		return Ingredient
 	}
 	return Note
+}
+
+// listGoesOn tells that right below a line comes another with an amount, in the same
+// list.
+func (p *plainReader) listGoesOn(i int) bool {
+	for _, l := range p.lines[i+1:] {
+		if l.gap || l.mark != p.lines[i].mark || isSentence(l.text) {
+			return false
+		}
+		if startsAmount(l.text) {
+			return true
+		}
+	}
+	return false
 }
 
 // isGroupHead tells a heading over a group of lines: it ends in a colon, or
