@@ -255,9 +255,7 @@ func (p *plainReader) byLook(i int, part Role) Role {
 		return Note
 	case part == Step && (!amountStart.MatchString(l.text) || timeStart.MatchString(l.text)):
 		return Step
-	case part == Ingredient && !l.gap && !isSentence(l.text) && !doing[word]:
-		return Ingredient
-	case part == Ingredient && !l.gap && measuring[word] && !isSentence(l.text) && p.listGoesOn(i): // "squeeze lemon juice"
+	case part == Ingredient && !l.gap && !isSentence(l.text) && !p.isDoing(i):
 		return Ingredient
 	case part == Ingredient && doing[word], part == Ingredient && isSentence(l.text), part == Step:
 		return Step
@@ -268,6 +266,13 @@ func (p *plainReader) byLook(i int, part Role) Role {
 		return Ingredient
 	}
 	return Note
+}
+
+// isDoing tells a line that begins with something to do; "squeeze lemon juice" within
+// a list is a measure of it.
+func (p *plainReader) isDoing(i int) bool {
+	word := doingWord(p.lines[i].text)
+	return doing[word] && !(measuring[word] && p.listGoesOn(i))
 }
 
 // listGoesOn tells that right below a line comes another with an amount, in the same

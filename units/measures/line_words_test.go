@@ -102,7 +102,7 @@ func TestWeightOfPieces(t *testing.T) {
 func TestSeasoningsInAList(t *testing.T) {
 	for text, want := range map[string]string{
 		"salt, pepper": "salt and pepper", "Salt, freshly ground black pepper": "Salt and freshly ground black pepper", "sea salt; black pepper": "sea salt and black pepper",
-		"salt/pepper": "salt and pepper", "salt, pepper, nutmeg": "salt, pepper and nutmeg", "salt, pepper, and nutmeg": "salt, pepper and nutmeg",
+		"salt/pepper": "salt and pepper", "S & P": "s & p", "salt, pepper, nutmeg": "salt, pepper and nutmeg", "salt, pepper, and nutmeg": "salt, pepper and nutmeg",
 		"pepper & salt": "pepper & salt", "salt, parsley": "salt", "1 tsp salt, pepper": "salt, pepper",
 	} {
 		l := measures.ReadLine(text, units.UK)
