@@ -76,9 +76,9 @@ func (t Table) from(key string) Table {
 	low, high := 0, len(t) // both at the beginning of a line
 	for low < high {
 		middle := low + strings.LastIndexByte(string(t[low:low+(high-low)/2]), '\n') + 1
-		line, _, _ := strings.Cut(string(t[middle:high]), "\n")
-		if found, _, _ := strings.Cut(line, "\t"); found < key {
-			low = middle + len(line) + 1
+		tab := middle + strings.IndexByte(string(t[middle:high]), '\t')
+		if string(t[middle:tab]) < key {
+			low = tab + strings.IndexByte(string(t[tab:high]), '\n') + 1
 		} else {
 			high = middle
 		}
