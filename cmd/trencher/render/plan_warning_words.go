@@ -43,6 +43,9 @@ func warningWords(w meal.Warning, p meal.Plan) string {
 	case meal.Untimed:
 		return fmt.Sprintf("how long %s %s is not known here: no time, water or gas is reckoned for it in %s", w.Crop, cooksWord(w, p), w.Dish)
 	case meal.SteamIsNotEnough:
+		if isInWater(w, p) {
+			return fmt.Sprintf("%s: so short a time in boiling water does not make its %ss safe (%s)", shortened(w.Dish), w.Crop, w.Rule)
+		}
 		return fmt.Sprintf("%s: steam alone does not make its %ss safe (%s)", shortened(w.Dish), w.Crop, w.Rule)
 	case meal.AskGuest:
 		return fmt.Sprintf("ask the guest (%s): %s", w.Guest.Label(), w.Says)
@@ -58,16 +61,24 @@ func warningWords(w meal.Warning, p meal.Plan) string {
 	return w.Says
 }
 
-// cooksWord is how the crop of a warning cooks.
+// cooksWord is how a warning's crop cooks: "takes in boiling water", "steams".
 func cooksWord(w meal.Warning, p meal.Plan) string {
+	if isInWater(w, p) {
+		return "takes in boiling water"
+	}
+	return "steams"
+}
+
+// isInWater tells that a warning's crop is boiled or blanched in its dish.
+func isInWater(w meal.Warning, p meal.Plan) bool {
 	for _, dish := range p.Dishes {
 		for _, part := range dish.Parts {
 			if dish.Name() == w.Dish && part.Line.Crop == w.Crop && part.Line.IsInWater() {
-				return "takes in boiling water"
+				return true
 			}
 		}
 	}
-	return "steams"
+	return false
 }
 
 // fillingWords says how often the steamer is filled, and with what, where it was to
@@ -137,6 +148,9 @@ func mendWords(w meal.Warning, p meal.Plan) string {
 		return w.Poison.Mend
 	}
 	if w.Concern == meal.SteamIsNotEnough {
+		if isInWater(w, p) {
+			return fmt.Sprintf("Boil them in water for %s; or leave the dish out.", lengthWords(w.Boil))
+		}
 		return fmt.Sprintf("Boil them in water for %s, whatever the steaming time; or leave the dish out.", lengthWords(w.Boil))
 	}
 	if w.Concern == meal.RawUnknown {
