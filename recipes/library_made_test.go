@@ -10,7 +10,6 @@ import (
 	"testing"
 	"time"
 
-	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"trencher/units"
@@ -26,7 +25,7 @@ func TestLibraryIsMade(t *testing.T) {
 	poisons, phrases := makePoisons(t)
 	sayings, said := makeSayings(t)
 	unfit, fits := makeUnfit(t)
-	for name, made := range map[string]string{
+	require.NoError(t, literal.Keep(map[string]string{
 		"library.go": string(literal.File("recipes", "allergens.csv, poisons.csv, raw.csv, yields.csv, sayings.csv and conditions.csv", []string{"trencher/units"},
 			literal.Table{Name: "compositions", About: "are what ingredients hold.", Rows: foods},
 			literal.Table{Name: "poisonRows", About: "are what can poison.", Rows: poisons},
@@ -39,15 +38,7 @@ func TestLibraryIsMade(t *testing.T) {
 		"allergens.sorted":     string(names),
 		"poisons.sorted":       string(phrases),
 		"kitchen_words.sorted": string(makeKitchenWords(t)),
-	} {
-		if *update {
-			require.NoError(t, os.WriteFile(name, []byte(made), 0o644))
-			continue
-		}
-		old, err := os.ReadFile(name)
-		require.NoError(t, err)
-		assert.True(t, made == string(old), "a table was changed: make %s anew with `go generate ./recipes`", name)
-	}
+	}, *update))
 }
 
 // rowsOf are the rows of a table but its heading.

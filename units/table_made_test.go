@@ -9,13 +9,12 @@ import (
 	"go/format"
 	"maps"
 	"math/big"
-	"os"
 	"slices"
 	"strconv"
 	"strings"
 	"testing"
+	"trencher/units/literal"
 
-	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
 
@@ -34,13 +33,7 @@ var update = flag.Bool("update", false, "make library.go anew")
 func TestTablesAreMade(t *testing.T) {
 	made, err := format.Source([]byte(buildTables().text()))
 	require.NoError(t, err)
-	if *update {
-		require.NoError(t, os.WriteFile("library.go", made, 0o644))
-		return
-	}
-	library, err := os.ReadFile("library.go")
-	require.NoError(t, err)
-	assert.True(t, string(made) == string(library), "units.csv, kinds.csv or words.csv was changed: make library.go anew with `go generate ./units`")
+	require.NoError(t, literal.Keep(map[string]string{"library.go": string(made)}, *update))
 }
 
 // text is the tables as Go has them.

@@ -7,7 +7,6 @@ import (
 	"strconv"
 	"testing"
 
-	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"trencher/units"
@@ -20,13 +19,7 @@ var update = flag.Bool("update", false, "make library.go anew")
 func TestPrintedTimesAreMade(t *testing.T) {
 	made := literal.File("heat", "printed.csv and printed-sources.csv", []string{"trencher/units"},
 		literal.Table{Name: "printedTimes", About: "are the rows of the printed tables.", Rows: makePrinted(t)})
-	if *update {
-		require.NoError(t, os.WriteFile("library.go", made, 0o644))
-		return
-	}
-	library, err := os.ReadFile("library.go")
-	require.NoError(t, err)
-	assert.True(t, string(made) == string(library), "printed.csv or printed-sources.csv was changed: make library.go anew with `go generate ./recipes/heat`")
+	require.NoError(t, literal.Keep(map[string]string{"library.go": string(made)}, *update))
 }
 
 func makePrinted(t *testing.T) []Printed {

@@ -9,7 +9,6 @@ import (
 	"fmt"
 	"io/fs"
 	"maps"
-	"os"
 	"regexp"
 	"slices"
 	"strconv"
@@ -39,20 +38,12 @@ func TestBookIsMade(t *testing.T) {
 	b, err := readBook(data)
 	require.NoError(t, err)
 	rows, words := makeKindWords(t)
-	for name, made := range map[string]string{
+	require.NoError(t, literal.Keep(map[string]string{
 		"library.go": string(literal.File("keeping", "rules/*.yaml, authorities.yaml, foods.yaml and words.csv", []string{"trencher/units"},
 			literal.Table{Name: "library", About: "is everything the rules come to.", Rows: b},
 			literal.Table{Name: "kindRows", About: "are what words make of a dish.", Rows: rows})),
 		"words.sorted": string(words),
-	} {
-		if *update {
-			require.NoError(t, os.WriteFile(name, []byte(made), 0o644))
-			continue
-		}
-		old, err := os.ReadFile(name)
-		require.NoError(t, err)
-		require.True(t, made == string(old), "the rules, authorities, foods or words were changed: make %s anew with `go generate ./recipes/keeping`", name)
-	}
+	}, *update))
 }
 
 // makeKindWords reads words.csv, and finds its rows by the forms of their phrases.

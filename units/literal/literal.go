@@ -7,7 +7,10 @@ package literal
 import (
 	"fmt"
 	"go/format"
+	"maps"
+	"os"
 	"reflect"
+	"slices"
 	"strconv"
 	"strings"
 )
@@ -39,6 +42,27 @@ func File(pkg, from string, imports []string, tables ...Table) []byte {
 		panic("no Go source: " + err.Error())
 	}
 	return source
+}
+
+// Keep compares files with what they are to be, by their names; where write is set,
+// it makes them so. The error names the first, by name, that is stale.
+func Keep(files map[string]string, write bool) error {
+	for _, name := range slices.Sorted(maps.Keys(files)) {
+		if write {
+			if err := os.WriteFile(name, []byte(files[name]), 0o644); err != nil {
+				return err
+			}
+			continue
+		}
+		old, err := os.ReadFile(name)
+		if err != nil {
+			return err
+		}
+		if string(old) != files[name] {
+			return fmt.Errorf("%s is not what its tables make it: run `go generate` in its folder", name)
+		}
+	}
+	return nil
 }
 
 type writer struct {

@@ -2,6 +2,9 @@ package literal_test
 
 import (
 	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -53,4 +56,20 @@ func TestWhatHasNoLiteral(t *testing.T) {
 		assert.Panics(t, func() { literal.File("p", "x.csv", nil, literal.Table{Name: "x", About: "is.", Rows: rows}) }, "%T", rows)
 	}
 	assert.Panics(t, func() { literal.File("p", "x.csv", nil, literal.Table{Name: "1st", About: "is.", Rows: 1}) })
+}
+
+// What is made is written on request; else what is not as made is named, and what is
+// not there.
+func TestKeep(t *testing.T) {
+	name := filepath.Join(t.TempDir(), "made.go")
+	files := map[string]string{name: "package p\n"}
+	assert.ErrorIs(t, literal.Keep(files, false), fs.ErrNotExist)
+	assert.NoError(t, literal.Keep(files, true))
+	assert.NoError(t, literal.Keep(files, false))
+	files[name] = "package q\n"
+	assert.EqualError(t, literal.Keep(files, false), name+" is not what its tables make it: run `go generate` in its folder")
+	old, err := os.ReadFile(name)
+	assert.NoError(t, err)
+	assert.Equal(t, "package p\n", string(old))
+	assert.Error(t, literal.Keep(map[string]string{filepath.Join(name, "x"): ""}, true))
 }

@@ -6,13 +6,11 @@ import (
 	"fmt"
 	"io"
 	"iter"
-	"os"
 	"slices"
 	"strconv"
 	"strings"
 	"testing"
 
-	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"trencher/units/literal"
@@ -26,20 +24,12 @@ func TestLibraryIsMade(t *testing.T) {
 	for row := range readTable("sources.csv", readFile(t, "sources.csv")) {
 		sources = append(sources, source{row["key"], row["title"]})
 	}
-	for name, made := range map[string]string{
+	require.NoError(t, literal.Keep(map[string]string{
 		"library.go": string(literal.File("measures", "crops.csv and sources.csv", nil,
 			literal.Table{Name: "cropTable", About: "are the crops, in the table's order.", Rows: crops},
 			literal.Table{Name: "sourceRows", About: "are the publications.", Rows: sources})),
 		"crops.sorted": string(names),
-	} {
-		if *update {
-			require.NoError(t, os.WriteFile(name, []byte(made), 0o644))
-			continue
-		}
-		old, err := os.ReadFile(name)
-		require.NoError(t, err)
-		assert.True(t, made == string(old), "crops.csv or sources.csv was changed: make %s anew with `go generate ./units/measures`", name)
-	}
+	}, *update))
 }
 
 func makeCrops(t *testing.T) ([]Crop, sorted.Table) {
