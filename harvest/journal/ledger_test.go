@@ -124,6 +124,10 @@ func TestCheckedJournal(t *testing.T) {
 	require.NoError(t, err)
 	require.Len(t, checked.Warnings, 2)
 	assert.Contains(t, checked.Warnings[0].String(), useFile+":2:6: there is no lot")
+	files[useFile] = strings.Replace(lift, "planting: tub-3", "planting: tub-9", 1)
+	checked, err = journal.Embedded(plot(files), "test").Check(context.Background(), options, dayAfter)
+	require.ErrorContains(t, err, useFile+`:2:11: planting "tub-9" is not in plantings.yaml`)
+	assert.Equal(t, journal.Checked{}, checked)
 	files[useFile] = "kind: use\n"
 	_, err = journal.Embedded(plot(files), "test").Check(context.Background(), options, dayAfter)
 	require.ErrorContains(t, err, useFile+":1:1")

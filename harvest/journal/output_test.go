@@ -3,7 +3,9 @@ package journal
 import (
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
+	"trencher/units"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -155,4 +157,49 @@ func TestTwoOutputsNeverShareAFile(t *testing.T) {
 	calendar := Output{Field: "calendar", Path: at("plan.ics"), Made: madeHere}
 	assert.NoError(t, CheckOutputs(sheet, calendar))
 	assert.NoError(t, CheckOutputs(sheet, Output{Field: "calendar"}), "no calendar was asked for")
+}
+
+// An earlier answer is what was written here; a file of somebody else is none.
+func TestEarlierAnswers(t *testing.T) {
+	dir := plotWithFiles(t)
+	for name, earlier := range map[string]string{"ours.html": madeHere + "an earlier sheet", "theirs.html": "", "empty.html": "", "none.html": ""} {
+		assert.Equal(t, earlier, Output{Path: filepath.Join(dir, name), Made: madeHere}.Earlier(), name)
+	}
+	assert.Empty(t, Output{Path: filepath.Join(dir, "ours.html")}.Earlier(), "where nothing shows who made it")
+}
+
+// Outputs are looked at before anything is worked out for them: the first that
+// cannot be is told by its field.
+func TestOutputsThatCannotBe(t *testing.T) {
+	dir := plotWithFiles(t)
+	at := func(name string) string { return filepath.Join(dir, name) }
+	sheet := Output{Field: "sheet", Path: at("plan.html"), Made: madeHere}
+	for path, says := range map[string]string{
+		"theirs.html":         "that file was not made by trencher, and would be lost",
+		"theirs.html/x.html":  "cannot be looked at: not a directory",
+		"none/x.html":         "there is no folder " + at("none"),
+		"garden/kitchen.yaml": "that is a place for the plot's own files (kitchen.yaml)",
+	} {
+		err := CheckOutputs(sheet, Output{Field: "calendar", Path: at(path), Made: madeHere})
+		var field *units.FieldError
+		require.ErrorAs(t, err, &field, path)
+		assert.Equal(t, "calendar: "+says, field.Field+": "+field.Problem)
+		assert.Equal(t, at(path), field.Value)
+	}
+	err := CheckOutputs(Output{Field: "calendar", Path: at("theirs.html"), Made: madeHere})
+	assert.ErrorIs(t, err, ErrForeign)
+	assert.NoError(t, CheckOutputs(Output{Field: "calendar", Path: at("theirs.html"), Made: madeHere, Force: true}))
+	long := at("long.html")
+	for room, fine := range map[int]bool{0: true, 1024 - len(madeHere): true, 1025 - len(madeHere): false} {
+		require.NoError(t, os.WriteFile(long, []byte(strings.Repeat(" ", room)+madeHere+strings.Repeat(" ", 2000)), 0o644))
+		assert.Equal(t, fine, CheckOutputs(Output{Field: "sheet", Path: long, Made: madeHere}) == nil, "its maker is told within the first 1024 bytes: %d", room)
+	}
+	for name, device := range map[string]bool{"con": true, "PRN.txt": true, "aux.html": true, "nul": true, "com0": true, "lpt9.ics": true, "com1.a.b": true,
+		"com": false, "coma": false, "com10": false, "abc1": false, "console": false, "lpt.1": false, "1com": false} {
+		assert.Equal(t, device, isDevice(name), name)
+	}
+	assert.True(t, sameFile(at("none/a"), at("none/A")), "on some disks")
+	assert.False(t, sameFile(at("none/a"), at("none/b")))
+	assert.False(t, sameFile(at("ours.html"), at("none/ours.html")))
+	assert.False(t, sameFile(at("ours.html"), at("theirs.html")))
 }

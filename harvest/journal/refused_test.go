@@ -2,6 +2,7 @@ package journal
 
 import (
 	"bytes"
+	"errors"
 	"os"
 	"path/filepath"
 	"strings"
@@ -13,6 +14,7 @@ import (
 
 	"trencher/harvest"
 	"trencher/units"
+	"trencher/units/strict"
 )
 
 // Whatever call the disk refuses, the job either says so, and that nothing was
@@ -217,7 +219,7 @@ func TestPlantingsAreFaultedByTheirBoxes(t *testing.T) {
 	require.NoError(t, err)
 	for name, change := range map[string]func(*harvest.PlantWords){
 		"variety": func(w *harvest.PlantWords) { w.Variety = "Early" }, "bed": func(w *harvest.PlantWords) { w.Bed = "3 m2" },
-		"count": func(w *harvest.PlantWords) { w.Count = "41" }, "tub": func(w *harvest.PlantWords) { w.Bed, w.Tub = "", "3 l" },
+		"class": func(w *harvest.PlantWords) { w.Class = "maincrop" }, "count": func(w *harvest.PlantWords) { w.Count = "41" }, "tub": func(w *harvest.PlantWords) { w.Bed, w.Tub = "", "3 l" },
 	} {
 		other := good
 		change(&other)
@@ -228,4 +230,59 @@ func TestPlantingsAreFaultedByTheirBoxes(t *testing.T) {
 	sown.Sown = true
 	_, err = f.Plant(sown, units.Metric)
 	assert.ErrorContains(t, err, "not as it is here", "sown that day, not planted")
+}
+
+// writeNote puts a file into the plot by hand.
+func writeNote(t *testing.T, f *Folder, file, text string) {
+	t.Helper()
+	path := filepath.Join(f.dir, filepath.FromSlash(file))
+	require.NoError(t, os.MkdirAll(filepath.Dir(path), 0o755))
+	require.NoError(t, os.WriteFile(path, []byte(text), 0o644))
+}
+
+// What cannot be put beside a box is told as it is.
+func TestFaultsThatAreOfNoBox(t *testing.T) {
+	entry := []byte("- id: bed 7\n  sown: never\n")
+	for _, row := range []struct {
+		err         error
+		field, says string
+	}{
+		{errKilled, "", "killed"},
+		{&strict.Error{Line: 0, Problem: "odd"}, "", "odd"},
+		{&strict.Error{Line: 1, Problem: "odd", Accepted: "even"}, "called", "bed 7"},
+		{&strict.Error{Line: 2, Problem: "odd"}, "planted", "never"},
+		{&strict.Error{Line: 3, Problem: "odd"}, "", "odd"},
+		{&strict.Error{Line: 4, Problem: "odd"}, "", "odd"},
+	} {
+		err := besideBox(row.err, entry)
+		require.ErrorContains(t, err, row.says)
+		var field *units.FieldError
+		if row.field == "" {
+			assert.False(t, errors.As(err, &field) && field.Field != "", "%v", err)
+			continue
+		}
+		require.ErrorAs(t, err, &field)
+		assert.Equal(t, row.field+": "+row.says, field.Field+": "+field.Value)
+	}
+}
+
+// What is wrong with one figure of an entry is told once.
+func TestAFaultIsToldOnce(t *testing.T) {
+	const steamed = "kind: steamed\nat: 2031-07-12T16:40:00Z\ncrop: potato\ncut: cube 25 mm\nuntil: tender\nminutes: 9\n"
+	for text, faults := range map[string]int{
+		steamed + "start: 9 kg\n": 1, steamed + "load: 9 C\n": 1, steamed + "start: 9 kg\npower: 9 C\ntier: 9\n": 3,
+		"kind: lift\nplanting: tub-3\nat: 2031-07-12T16:40:00Z\nweighings: [{gross: much}]\ngrades: [{weight: 9 kg}]\n":                                        1,
+		"kind: out\nbatch: a\nat: 2031-07-12T16:40:00Z\nuntil: soon\n":                                                                                         1,
+		"kind: lift\nplanting: tub-3\nat: 2031-07-12T16:40:00Z\nweighings: [{gross: 1 kg}]\ngrades: [{weight: 1 kg, condition: '', sizes: ''}]\ncalled: a b\n": 3,
+	} {
+		_, err := decodeEntry(Source{File: "a.yaml", Data: []byte(text)}, 2031, Options{})
+		var all strict.Errors
+		require.ErrorAs(t, err, &all, text)
+		assert.Len(t, all, faults, "%s%v", text, all)
+	}
+	e, err := decodeEntry(Source{Data: []byte("kind: lift\nplanting: tub-3\nat: 2031-07-12 16:40\nweighings: [{gross: 1 kg}]\ngrades: [{weight: 1 kg}]\n")}, 0, Options{})
+	require.NoError(t, err)
+	assert.Equal(t, time.Date(2031, 7, 12, 16, 40, 0, 0, time.UTC), e.When(), "UTC where no zone is said")
+	assert.Equal(t, harvest.Sound, e.(*harvest.Lift).Grades[0].Condition)
+	assert.Equal(t, []string{"a", "b", "c"}, listed("a, b,c "))
 }
