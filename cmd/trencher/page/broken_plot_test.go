@@ -54,7 +54,7 @@ func TestScreensOfABrokenPlot(t *testing.T) {
 	paths := []string{"/share/sheet?go=1&dish=Crushed+potatoes+with+lovage", "/share/calendar?go=1&dish=Crushed+potatoes+with+lovage", "/carry/plot", "/settle",
 		"/share?go=1&dish=Crushed+potatoes+with+lovage&serve=18:30", "/dish?name=Crushed+potatoes+with+lovage&portions=3", "/steam?crop=potato,+waxy&cut=cube&size=25", "/boil?crop=carrot&cut=cube&size=10",
 		"/keep?food=mash&cooked=2031-07-12T13:00", "/reckoner?dish=Crushed+potatoes+with+lovage", "/weigh?correct=journal/2031/none.yaml", "/take?correct=journal/2031/none.yaml", "/fridge?correct=journal/2031/none.yaml",
-		"/next?eat=potato,+3+a+week,+26+weeks"}
+		"/next?eat=potato,+3+a+week,+26+weeks", "/keep?food=mash", "/boil?way=blanch&crop=carrot&cut=cube&size=10"}
 	for _, one := range jobs() {
 		paths = append(paths, one.Path)
 	}
@@ -69,7 +69,7 @@ func TestScreensOfABrokenPlot(t *testing.T) {
 	}
 	for name, breaking := range map[string]struct{ file, text string }{
 		"kitchen": {"kitchen.yaml", "measures: furlongs\n"}, "plantings": {"plantings.yaml", "- id: [\n"}, "dish": {"dishes/crushed.yaml", "name: Crushed\nportions: many\n"},
-		"entry": {"journal/2031/0101-0000-lift-tub-3.yaml", "kind: lift\n"},
+		"entry": {"journal/2031/0101-0000-lift-tub-3.yaml", "kind: lift\n"}, "gone": {"kitchen.yaml", ""},
 	} {
 		t.Run(name, func(t *testing.T) {
 			g := newGardener(t)
@@ -77,6 +77,9 @@ func TestScreensOfABrokenPlot(t *testing.T) {
 			require.Equal(t, http.StatusSeeOther, g.post("/weigh", aLift()).Code)
 			file := filepath.Join(g.dir, filepath.FromSlash(breaking.file))
 			require.NoError(t, os.WriteFile(file, []byte(breaking.text), 0o644))
+			if breaking.text == "" {
+				require.NoError(t, os.Remove(file))
+			}
 			var out strings.Builder
 			for _, path := range paths {
 				fmt.Fprintf(&out, "%s\n  %s\n", path, gist(g.get(path)))

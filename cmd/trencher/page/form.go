@@ -1,6 +1,7 @@
 package page
 
 import (
+	"context"
 	"errors"
 	"maps"
 	"net/http"
@@ -72,11 +73,17 @@ func insisting(r *http.Request, write func(sure bool) (string, error)) (string, 
 	return says, err
 }
 
+// tookTooLong is said where an answer was given up.
+const tookTooLong = "That took too long. Ask for less at once."
+
 // mendings lists what an error asks for, one by one. The boxes say which box
 // of the form stands for a field of the question.
 func mendings(err error, boxes map[string]string) []mending {
-	if err == nil {
+	switch {
+	case err == nil:
 		return nil
+	case errors.Is(err, context.DeadlineExceeded):
+		return []mending{{Says: tookTooLong}}
 	}
 	var field *units.FieldError
 	var unsure *harvest.Unsure

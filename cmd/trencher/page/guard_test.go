@@ -175,6 +175,14 @@ func TestGuardSetsHeaders(t *testing.T) {
 		assert.Equal(t, "nosniff", header.Get("X-Content-Type-Options"))
 		assert.Equal(t, "no-store", header.Get("Cache-Control"))
 		assert.Equal(t, "same-origin", header.Get("Referrer-Policy"))
+		assert.Equal(t, "same-origin", header.Get("Cross-Origin-Opener-Policy"))
+		assert.Equal(t, "same-origin", header.Get("Cross-Origin-Resource-Policy"))
+	}
+	handler, _ := guarded(p)
+	for of, kept := range map[string]string{"GET /share": "private, no-cache", "GET /share/sheet": "private, no-cache", "GET /dish": "private, no-cache", "GET /reckoner": "private, no-cache",
+		"POST /share": "no-store", "GET /share/calendar": "no-store", "GET /fridge": "no-store", "GET /keep": "no-store"} {
+		method, path, _ := strings.Cut(of, " ")
+		assert.Equal(t, kept, serve(handler, request(method, path, nil, nil)).Header().Get("Cache-Control"), of)
 	}
 }
 

@@ -73,7 +73,7 @@ type fault struct {
 // fail answers with what is wrong in the plot's own files.
 func (p *Page) fail(w http.ResponseWriter, r *http.Request, err error) {
 	if errors.Is(err, context.DeadlineExceeded) {
-		p.refuse(w, r, http.StatusServiceUnavailable, "That took too long. Ask for less at once.")
+		p.refuse(w, r, http.StatusServiceUnavailable, tookTooLong)
 		return
 	}
 	p.show(w, r, http.StatusInternalServerError, "fault", screen{Title: "Something in the plot needs mending",

@@ -7,6 +7,7 @@ import (
 
 	"trencher/cmd/trencher/ask"
 	"trencher/cmd/trencher/render"
+	"trencher/harvest"
 )
 
 // nextScreen is what to plant in a season to come.
@@ -31,7 +32,7 @@ func (p *Page) showNext(w http.ResponseWriter, r *http.Request) {
 	}
 	var err error
 	if view.Year.Value != "" {
-		if q.Season, err = strconv.Atoi(view.Year.Value); err != nil || q.Season < 1 || q.Season > 9999 {
+		if q.Season, err = strconv.Atoi(view.Year.Value); err != nil || harvest.CheckSeasons(q.Season) != nil {
 			view.Year.Wrong, view.Year.Hint = "That is not a year.", "Write it as 2032."
 		}
 	}

@@ -47,7 +47,7 @@ func (p *Page) showSeason(w http.ResponseWriter, r *http.Request) {
 	var seasons []int
 	if view.Year.Value != "" {
 		year, err := strconv.Atoi(view.Year.Value)
-		if err != nil || year < 1 || year > 9999 {
+		if err != nil || harvest.CheckSeasons(year) != nil {
 			view.Year.Wrong, view.Year.Hint = "That is not a year.", "Write it as 2031."
 			p.show(w, r, http.StatusUnprocessableEntity, "season", screen{Title: "The season's account", Data: view})
 			return

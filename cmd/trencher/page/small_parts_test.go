@@ -8,6 +8,8 @@ import (
 	"net/http/httptest"
 	"net/netip"
 	"net/url"
+	"os"
+	"path/filepath"
 	"strings"
 	"testing"
 	"time"
@@ -299,4 +301,18 @@ func TestWarningsBetweenDevicesStandApart(t *testing.T) {
 	others, open = apart([]harvest.Warning{harvest.Untold{Planting: "a"}})
 	assert.Len(t, others, 1)
 	assert.Empty(t, open)
+}
+
+func writeFile(dir, name, text string) error {
+	path := filepath.Join(dir, filepath.FromSlash(name))
+	if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
+		return err
+	}
+	return os.WriteFile(path, []byte(text), 0o644)
+}
+
+func readFile(t *testing.T, dir, name string) string {
+	data, err := os.ReadFile(filepath.Join(dir, filepath.FromSlash(name)))
+	require.NoError(t, err)
+	return string(data)
 }
