@@ -15,12 +15,13 @@ type patience struct {
 	tryWhole int // the same, where only whole multiples count
 	ask      int // nodes a question may take before it is asked in other ways
 	listing  int // nodes in all before sums are listed
+	length   int // and before that may take long
 	columns  int // from so many on rows are rounded at every root
 }
 
 // usual is what random problems of a kitchen's and of a village's size are solved
 // soonest with: most are settled by the relaxation before anything else would pay.
-var usual = patience{try: 3_000, tryWhole: 100, ask: 400, listing: 40, columns: 70}
+var usual = patience{try: 3_000, tryWhole: 100, ask: 400, listing: 40, length: 500, columns: 70}
 
 // racers is how many pulls lead a search by turns, each time for longer.
 const racers = 3

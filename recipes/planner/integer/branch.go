@@ -74,11 +74,12 @@ func placeOf(w float64, falling []float64) int {
 	return at
 }
 
-// rank is the order in which column j is branched on: those first whose sums are
-// listed.
+// rank is the order in which column j is branched on: one whose sums are listed no later
+// than those of rank 0, among which are the signs that say what there is at all. Before
+// these its sums would have to be gone through again for every choice of them.
 func (s *search) rank(j int) int {
 	if s.prog.listed[j] {
-		return math.MinInt
+		return min(0, s.columns[j].Rank)
 	}
 	return s.columns[j].Rank
 }

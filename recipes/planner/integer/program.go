@@ -13,6 +13,7 @@ type program struct {
 	reach    []int64   // by minimum: the most it can come to, where it has spans
 	spans    []span
 	listed   []bool  // by column: all sums it is part of in some span are listed
+	atLength bool    // sums are listed even where that takes long
 	halves   [2]half // scratch
 	cuts     []Row   // that Separate gave, or that follow by rounding
 	lids     []lid   // by column

@@ -51,7 +51,9 @@ func TestAsking(t *testing.T) {
 		{"the most urgent first", []int{0, 0, 0, 0}, nil, []float64{1.2, 1.5, 2, 1.8}, []int{1, 0, 3}, 0},
 		{"a lower rank before", []int{1, 1, 0, 0}, nil, []float64{1.5, 1.5, 1.1, 1.2}, []int{3, 2}, 2},
 		{"a lower rank that asks for nothing", []int{1, 1, 0, 0}, nil, []float64{1.5, 1.4, 1, 2}, []int{0, 1}, 2},
-		{"listed before all", []int{0, 1, 2, 3}, []bool{false, false, false, true}, []float64{1.5, 1.5, 1.5, 1.5}, []int{3}, 3},
+		{"listed with those of rank 0", []int{0, 1, 2, 3}, []bool{false, false, false, true}, []float64{1.5, 1.5, 1.5, 1.5}, []int{0, 3}, 0},
+		{"listed before the others", []int{1, 1, 2, 3}, []bool{false, false, false, true}, []float64{1.5, 1.5, 1.5, 1.5}, []int{3}, 3},
+		{"listed, of a lower rank", []int{0, -1, 0, 0}, []bool{true, true, false, false}, []float64{1.5, 1.5, 1.5, 1.5}, []int{1}, 1},
 		{"none asks", []int{2, 1, 1, 3}, nil, []float64{1, 1, 1, 1}, nil, 1},
 		{"below a batch", []int{0, 0, 0, 0}, nil, []float64{1, 4, 4.5, 5}, nil, 0}, // see below
 	} {

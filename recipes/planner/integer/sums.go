@@ -196,9 +196,10 @@ func (s *search) filterFloor(t *tableau, f int) bool {
 // what can be reached what that shows to be too much; false where nothing is left.
 func (s *search) filterSpan(t *tableau, b *span, reach []int64, spare int64) (less int64, ok bool) {
 	low := b.sumFor(reach[b.minimum] - spare)
-	tried := b.ways.tried
+	tried, short := b.ways.tried, b.ways.short
+	s.prog.atLength = s.work.nodes >= s.work.length
 	full := s.prog.list(b, low)
-	if b.ways.tried != tried {
+	if b.ways.tried != tried || b.ways.short != short {
 		s.work.listed++
 	}
 	if !full {
