@@ -53,9 +53,12 @@ type corrections struct {
 }
 
 func correct(entries []Entry) *corrections {
+	c := &corrections{byFile: map[string]Entry{}, voided: map[string]bool{}, gone: map[string]Entry{}, roots: map[string]string{}, begins: map[string]string{}}
+	if !slices.ContainsFunc(entries, isCorrection) {
+		return c // as in most journals; a large one is not gone through for it
+	}
 	entries = slices.Clone(entries)
 	SortEntries(entries)
-	c := &corrections{byFile: make(map[string]Entry, len(entries)), voided: map[string]bool{}, gone: map[string]Entry{}, roots: map[string]string{}, begins: map[string]string{}}
 	for _, e := range entries {
 		c.byFile[e.Head().File] = e
 	}
@@ -68,6 +71,9 @@ func correct(entries []Entry) *corrections {
 	}
 	return c
 }
+
+// isCorrection tells an entry that names another one, which it replaces or voids.
+func isCorrection(e Entry) bool { return e.Head().Replaces != "" || e.Kind() == KindVoid }
 
 func (c *corrections) apply(e Entry) {
 	head := e.Head()

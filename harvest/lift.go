@@ -58,17 +58,31 @@ type Grade struct {
 // Grams is a weight in exact decimal grams; an absent weight is 0 g. ok is
 // false for what is no weight or has no finite decimal.
 func Grams(q units.Quantity) (g decimal.Decimal, ok bool) {
-	if !q.IsValid() {
-		return decimal.Zero, true
-	}
-	if q.Dimension() != units.Mass || q.IsRange() {
-		return decimal.Zero, false
-	}
-	in, err := q.In(units.Gram)
-	if err != nil {
-		return decimal.Zero, false
+	in, ok := inGrams(q)
+	if !ok || !in.IsValid() {
+		return decimal.Zero, ok
 	}
 	return in.Decimal()
+}
+
+// inGrams is a weight in grams, no amount where it is absent; ok is false for what
+// is no weight.
+func inGrams(q units.Quantity) (in units.Quantity, ok bool) {
+	if !q.IsValid() {
+		return q, true
+	}
+	if q.Dimension() != units.Mass || q.IsRange() {
+		return units.Quantity{}, false
+	}
+	in, err := q.In(units.Gram)
+	return in, err == nil
+}
+
+// IsWeight tells whether Grams has an answer, and costs less to ask: an absent
+// weight, or one in grams with a finite decimal.
+func IsWeight(q units.Quantity) bool {
+	in, ok := inGrams(q)
+	return ok && (!in.IsValid() || in.IsDecimal())
 }
 
 // grams is Grams for weights that have been checked.
@@ -77,26 +91,55 @@ func grams(q units.Quantity) decimal.Decimal {
 	return g
 }
 
-// Net is the sum of gross less tare over the bowls, in grams.
-func (l *Lift) Net() decimal.Decimal {
-	net := decimal.Zero
-	for _, w := range l.Weighings {
-		net = net.Add(grams(w.Gross)).Sub(grams(w.Tare))
+// total adds weights up, in grams, and takes others off; exactly, and without the
+// decimals that a hundred thousand lifts would make.
+type total struct{ units.Quantity }
+
+var noGrams = units.New(decimal.Zero, units.Gram)
+
+func (t *total) add(q units.Quantity) {
+	if sum, err := t.Add(q); err == nil { // an absent weight adds nothing
+		t.Quantity = sum
 	}
-	return net
+}
+
+func (t *total) takeOff(q units.Quantity) {
+	if rest, err := t.Sub(q); err == nil {
+		t.Quantity = rest
+	}
+}
+
+// Net is the sum of gross less tare over the bowls, in grams.
+func (l *Lift) Net() decimal.Decimal { return grams(l.net()) }
+
+func (l *Lift) net() units.Quantity {
+	net := total{noGrams}
+	for _, w := range l.Weighings {
+		net.add(w.Gross)
+		net.takeOff(w.Tare)
+	}
+	return net.Quantity
 }
 
 // Graded is the sum of the grades, in grams.
 func (l *Lift) Graded() decimal.Decimal {
-	sum := decimal.Zero
+	sum := total{noGrams}
 	for _, g := range l.Grades {
-		sum = sum.Add(grams(g.Weight))
+		sum.add(g.Weight)
 	}
-	return sum
+	return grams(sum.Quantity)
 }
 
 // Rest is the part of the net weight no grade names: one ungraded sound lot.
-func (l *Lift) Rest() decimal.Decimal { return l.Net().Sub(l.Graded()) }
+func (l *Lift) Rest() decimal.Decimal { return grams(l.rest()) }
+
+func (l *Lift) rest() units.Quantity {
+	rest := total{l.net()}
+	for _, g := range l.Grades {
+		rest.takeOff(g.Weight)
+	}
+	return rest.Quantity
+}
 
 // Problem is a rule that a lift breaks, at one of its keys.
 type Problem struct {
@@ -117,7 +160,7 @@ func (p Problem) Field() string {
 }
 
 // heaviestBowl is what nobody puts on a kitchen or platform scale in one go.
-var heaviestBowl = decimal.NewFromInt(1_000_000) // g
+var heaviestBowl = units.New(decimal.NewFromInt(1_000_000), units.Gram)
 
 // Problems lists every rule of weighing the lift breaks; none means that its
 // weights make sense together.
@@ -134,12 +177,12 @@ func (l *Lift) Problems() []Problem {
 	if len(found) > 0 {
 		return found
 	}
-	if l.Net().Sign() == 0 {
+	if l.net().Sign() == 0 {
 		found = append(found, Problem{"weighings", "the bowls were empty: the lift weighs nothing", "gross: 1.46 kg and tare: 0.31 kg"})
 	}
-	if over := l.Graded().Sub(l.Net()); over.Sign() > 0 {
+	if rest := l.rest(); rest.Sign() < 0 {
 		found = append(found, Problem{"grades",
-			fmt.Sprintf("the grades add up to %s g, %s g more than the net weight of %s g", l.Graded(), over, l.Net()),
+			fmt.Sprintf("the grades add up to %s g, %s g more than the net weight of %s g", l.Graded(), grams(rest).Neg(), l.Net()),
 			"grades that fit into the net weight, or the bowl that is missing"})
 	}
 	return found
@@ -169,9 +212,9 @@ func (l *Lift) bowlProblems() []Problem {
 		bad = append(bad, weightProblems(".tare", w.Tare)...)
 		switch {
 		case len(bad) > 0:
-		case !w.Gross.IsValid() || grams(w.Gross).Sign() == 0:
+		case !w.Gross.IsValid() || w.Gross.Sign() == 0:
 			bad = append(bad, Problem{"", "a bowl without a gross weight", "gross: 1.46 kg and tare: 0.31 kg"})
-		case grams(w.Tare).Cmp(grams(w.Gross)) > 0:
+		case heavier(w.Tare, w.Gross):
 			bad = append(bad, Problem{".tare", fmt.Sprintf("the tare of %s is more than the gross weight of %s", w.Tare, w.Gross),
 				"the full bowl as gross, the empty one as tare"})
 		}
@@ -182,7 +225,7 @@ func (l *Lift) bowlProblems() []Problem {
 
 func gradeProblems(g Grade) []Problem {
 	found := weightProblems(".weight", g.Weight)
-	if len(found) == 0 && grams(g.Weight).Sign() == 0 {
+	if len(found) == 0 && g.Weight.Sign() == 0 {
 		found = append(found, Problem{".weight", "a grade that weighs nothing", "its weight, or leave the grade out"})
 	}
 	if g.Count < 0 {
@@ -192,14 +235,19 @@ func gradeProblems(g Grade) []Problem {
 }
 
 func weightProblems(key string, q units.Quantity) []Problem {
-	g, ok := Grams(q)
 	switch {
-	case !ok:
+	case !IsWeight(q):
 		return []Problem{{key, fmt.Sprintf("%s is not one weight", q), "one weight in kg, g, lb or oz"}}
-	case g.Sign() < 0:
+	case q.Sign() < 0:
 		return []Problem{{key, fmt.Sprintf("a weight of %s is below nothing", q), "the weight the scale shows"}}
-	case g.Cmp(heaviestBowl) > 0:
+	case heavier(q, heaviestBowl):
 		return []Problem{{key, fmt.Sprintf("%s in one bowl is beyond any scale of a garden", q), "the right unit: kg, g, lb or oz"}}
 	}
 	return nil
+}
+
+// heavier tells whether a weight is more than another; an absent one never is.
+func heavier(q, than units.Quantity) bool {
+	order, err := q.Compare(than)
+	return err == nil && order > 0
 }

@@ -137,9 +137,9 @@ func (l *Lift) lotsBegin(root string) string {
 
 // withRest is the grades and, as a last one, what no grade names.
 func (l *Lift) withRest() []Grade {
-	grades := slices.Clone(l.Grades)
-	if rest := l.Rest(); rest.Sign() > 0 {
-		grades = append(grades, Grade{Weight: units.New(rest, units.Gram), Condition: Sound})
+	grades := slices.Clip(l.Grades)
+	if rest := l.rest(); rest.Sign() > 0 {
+		grades = append(grades, Grade{Weight: rest, Condition: Sound})
 	}
 	return grades
 }

@@ -2,7 +2,6 @@ package harvest
 
 import (
 	"cmp"
-	"path"
 	"slices"
 	"strings"
 	"time"
@@ -13,11 +12,13 @@ import (
 func (l *Lot) ShortName() string { return l.nameWith(l.Called) }
 
 // nameWith is the lot's name with a word that tells its lift from others.
-func (l *Lot) nameWith(word string) string {
+func (l *Lot) nameWith(word string) string { return string(l.appendName(nil, word)) }
+
+func (l *Lot) appendName(name []byte, word string) []byte {
 	planting, _, _ := strings.Cut(l.ID, "/")
-	name := planting + "/" + path.Base(l.ID)
+	name = append(append(append(name, planting...), '/'), l.ID[strings.LastIndexByte(l.ID, '/')+1:]...)
 	if word != "" {
-		name += "-" + word
+		name = append(append(name, '-'), word...)
 	}
 	return name
 }
@@ -32,22 +33,35 @@ func minuteWord(at time.Time) string { return dayWord(at) + at.Format("-1504") }
 // keep theirs, so that a label never comes to mean another sack.
 func nameLots(lots []*Lot) {
 	lots = slices.Clone(lots)
-	slices.SortStableFunc(lots, func(a, b *Lot) int { return cmp.Or(a.Lifted.Compare(b.Lifted), cmp.Compare(a.ID, b.ID)) })
-	taken := make(map[string]bool, len(lots))
+	slices.SortStableFunc(lots, func(a, b *Lot) int { return cmp.Or(a.Lifted.Compare(b.Lifted), strings.Compare(a.ID, b.ID)) })
+	naming := naming{taken: make(map[string]bool, len(lots))}
 	for _, l := range lots {
-		l.Name = l.freeName(taken)
-		taken[l.Name] = true
+		l.Name = naming.free(l)
+		naming.taken[l.Name] = true
 	}
 }
 
-// freeName is the first of a lot's names that is not taken.
-func (l *Lot) freeName(taken map[string]bool) string {
-	for _, word := range []func(time.Time) string{func(time.Time) string { return l.Called }, dayWord, minuteWord} {
-		if name := l.nameWith(word(l.Lifted)); !taken[name] {
-			return name
+// naming is the giving of names to the lots of a season.
+type naming struct {
+	taken map[string]bool
+	room  [64]byte // for names that are tried
+	at    time.Time
+	words [2]string // of at: those of its day and minute, which its lift's lots share
+}
+
+// free is the first of a lot's names that is not taken.
+func (n *naming) free(l *Lot) string {
+	name := l.appendName(n.room[:0], l.Called)
+	for i := 0; n.taken[string(name)]; i++ {
+		if n.words[0] == "" || !n.at.Equal(l.Lifted) || n.at.Location() != l.Lifted.Location() {
+			n.at, n.words = l.Lifted, [2]string{dayWord(l.Lifted), minuteWord(l.Lifted)}
 		}
+		if i == len(n.words) {
+			return l.ID
+		}
+		name = l.appendName(n.room[:0], n.words[i])
 	}
-	return l.ID
+	return string(name)
 }
 
 // distinct is the word to call a lift by, so that none of its lots has a name

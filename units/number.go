@@ -174,6 +174,17 @@ func (a number) decimal() (d decimal.Decimal, exact bool) {
 	return wideDecimal(a.rat())
 }
 
+// isDecimal tells whether the value ends in decimal digits.
+func (a number) isDecimal() bool {
+	if a.wide == nil {
+		if _, ends := decimalPlaces(uint64(a.below())); ends {
+			return true
+		}
+	}
+	_, ends := a.rat().FloatPrec()
+	return ends
+}
+
 // decimalPlaces is how many decimals 1/den has, if they end within an int64.
 func decimalPlaces(den uint64) (places int, ends bool) {
 	twos := bits.TrailingZeros64(den)

@@ -110,6 +110,9 @@ func (q Quantity) end(n number) Quantity {
 // digits.
 func (q Quantity) Decimal() (d decimal.Decimal, exact bool) { return q.low.decimal() }
 
+// IsDecimal tells whether the amount (the low end of a range) has a finite decimal.
+func (q Quantity) IsDecimal() bool { return q.low.isDecimal() }
+
 // Rounded is the quantity to so many significant digits, and whether nothing
 // was lost.
 func (q Quantity) Rounded(digits int) (rounded Quantity, exact bool) {

@@ -1,18 +1,18 @@
 package journal
 
 import (
+	"bytes"
 	"fmt"
 	"path"
 	"strconv"
-	"strings"
 	"time"
 
 	"trencher/harvest"
 	"trencher/units/strict"
 )
 
-// Keys of the kinds of entry, besides those every entry has.
-var entryKeys = map[string][]string{
+// entryKeys are the keys of the kinds of entry.
+var entryKeys = withCommon(map[string][]string{
 	harvest.KindLift:      {"planting", "weighings", "grades", "mothers", "soil", "left", "where", "called", "says"},
 	harvest.KindUse:       {"lot", "weight", "dish"},
 	harvest.KindGive:      {"lot", "weight", "whom"},
@@ -30,9 +30,15 @@ var entryKeys = map[string][]string{
 	harvest.KindVoid:      {"voids", "because"},
 	harvest.KindPlan:      {"plan", "stock", "makes", "uses", "asked"},
 	harvest.KindStep:      {"plan", "step", "says"},
-}
+})
 
-var commonKeys = []string{"kind", "at", "replaces", "by", "logged", "form"}
+// withCommon adds the keys that every entry has.
+func withCommon(keys map[string][]string) map[string][]string {
+	for kind, own := range keys {
+		keys[kind] = append([]string{"kind", "at", "replaces", "by", "logged", "form"}, own...)
+	}
+	return keys
+}
 
 // decodeEntry reads one entry. season is the year of the folder it lies in. It
 // returns strict.Errors naming everything that is wrong in the file.
@@ -56,11 +62,11 @@ func decodeEntry(source Source, season int, o Options) (harvest.Entry, error) {
 // broken finds what copying and crashes do to a written entry: cut short, or
 // run together with another.
 func broken(source Source) *strict.Error {
-	text := string(source.Data)
+	text := source.Data
 	at := func(offset int, problem, accepted string) *strict.Error {
-		return &strict.Error{File: source.File, Line: 1 + strings.Count(text[:offset], "\n"), Column: 1, Problem: problem, Accepted: accepted}
+		return &strict.Error{File: source.File, Line: 1 + bytes.Count(text[:offset], []byte("\n")), Column: 1, Problem: problem, Accepted: accepted}
 	}
-	if second := strings.LastIndex(text, "\n"+opening); second >= 0 && strings.Contains(text[:second], closing) {
+	if second := bytes.LastIndex(text, []byte("\n"+opening)); second >= 0 && bytes.Contains(text[:second], []byte(closing)) {
 		return at(second+1, "a second entry begins here", "each entry in a file of its own")
 	}
 	if torn(text) {
@@ -85,7 +91,7 @@ func (d *decoder) entry() harvest.Entry {
 	if !ok {
 		return nil
 	}
-	d.m = m.Only(append(commonKeys, keys...)...)
+	d.m = m.Only(keys...)
 	var e harvest.Entry
 	switch kind {
 	case harvest.KindLift:

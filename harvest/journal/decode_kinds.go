@@ -231,7 +231,7 @@ func (d *decoder) madeUnder(s *harvest.Steamed) {
 // weight reads one weight with a finite number of decimals.
 func (d *decoder) weight(n strict.Node) units.Quantity {
 	q := n.Quantity(d.System, units.Mass)
-	if _, ok := harvest.Grams(q); !ok {
+	if !harvest.IsWeight(q) {
 		n.Fail("not one weight a scale can show", "one weight in kg, g, lb or oz")
 		return units.Quantity{}
 	}

@@ -22,17 +22,19 @@ const (
 )
 
 // torn tells whether an entry that promises a closing line lacks it.
-func torn(data string) bool {
-	if !strings.HasPrefix(data, opening) {
+func torn(data []byte) bool {
+	if !bytes.HasPrefix(data, []byte(opening)) {
 		return false
 	}
-	lines := strings.TrimRight(data, "\r\n")
-	return !strings.HasSuffix(lines, "\n"+closing)
+	lines := bytes.TrimRight(data, "\r\n")
+	return !bytes.HasSuffix(lines, []byte("\n"+closing))
 }
 
 // cutShort tells whether bytes are the beginning of an entry as it is written, and
 // not all of it; nothing at all is one, too.
-func cutShort(data string) bool { return torn(data) || strings.HasPrefix(opening, data) }
+func cutShort(data []byte) bool {
+	return torn(data) || bytes.HasPrefix([]byte(opening), data)
+}
 
 // encodeEntry writes an entry as the YAML that decodeEntry reads, between the
 // opening comment and the closing line.

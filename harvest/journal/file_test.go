@@ -173,10 +173,10 @@ func TestPlaceNeverOverwrites(t *testing.T) {
 func TestTornEntriesAreKnown(t *testing.T) {
 	whole := len(strings.TrimRight(wholeEntry, "\n"))
 	for cut := len(opening); cut < whole; cut++ {
-		require.True(t, torn(wholeEntry[:cut]), "cut at byte %d: %q", cut, wholeEntry[:cut])
+		require.True(t, torn([]byte(wholeEntry[:cut])), "cut at byte %d: %q", cut, wholeEntry[:cut])
 	}
 	for cut := whole; cut <= len(wholeEntry); cut++ {
-		require.False(t, torn(wholeEntry[:cut]))
+		require.False(t, torn([]byte(wholeEntry[:cut])))
 	}
-	assert.False(t, torn("kind: note\n"), "written by hand")
+	assert.False(t, torn([]byte("kind: note\n")), "written by hand")
 }

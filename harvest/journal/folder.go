@@ -2,7 +2,6 @@ package journal
 
 import (
 	"errors"
-	"io"
 	"io/fs"
 	"os"
 	"path"
@@ -161,17 +160,8 @@ func isYAML(name string) bool {
 	return ending == ".yaml" || ending == ".yml"
 }
 
-// largestFile is far beyond any file a person writes by hand, and beyond what
-// package strict reads: it names a file that is larger.
-const largestFile = 4 << 20
-
 func (f *Folder) read(file string) (Source, error) {
-	in, err := f.fsys.Open(file)
-	if err != nil {
-		return Source{}, cannotRead(file, err)
-	}
-	defer in.Close()
-	data, err := io.ReadAll(io.LimitReader(in, largestFile))
+	data, err := fs.ReadFile(f.fsys, file)
 	if err != nil {
 		return Source{}, cannotRead(file, err)
 	}

@@ -131,7 +131,7 @@ func (f *Folder) moveBeginnings(done *Mended, unfinished string) error {
 	}
 	for _, name := range names {
 		part, err := f.read(path.Join(folder, name))
-		if err == nil && cutShort(string(part.Data)) && bytes.HasPrefix(whole.Data, part.Data) {
+		if err == nil && cutShort(part.Data) && bytes.HasPrefix(whole.Data, part.Data) {
 			if err := f.moveAside(done, part.File); err != nil {
 				return err
 			}

@@ -2,6 +2,7 @@ package journal
 
 import (
 	"errors"
+	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -32,6 +33,24 @@ func (dir plotFiles) Open(name string) (fs.File, error) {
 		}
 	}
 	return os.Open(place)
+}
+
+// largestFile is far beyond any file a person writes by hand, and beyond what
+// package strict reads: it names a file that is larger.
+const largestFile = 4 << 20
+
+// ReadFile reads a file, of one that is larger than largestFile the beginning. It
+// makes plotFiles an [fs.ReadFileFS].
+func (dir plotFiles) ReadFile(name string) ([]byte, error) {
+	if data, ok := readOrdinary(filepath.Join(string(dir), filepath.FromSlash(name)), largestFile); ok && fs.ValidPath(name) {
+		return data, nil
+	}
+	in, err := dir.Open(name)
+	if err != nil {
+		return nil, err
+	}
+	defer in.Close()
+	return io.ReadAll(io.LimitReader(in, largestFile))
 }
 
 func (dir plotFiles) check(place string) error {

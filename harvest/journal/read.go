@@ -129,7 +129,7 @@ func (f *Folder) entry(file string, year int, copyOf string, o Options) (e harve
 	switch {
 	case err != nil:
 		return nil, "", err
-	case cutShort(string(source.Data)):
+	case cutShort(source.Data):
 		return nil, "", &shortEntry{source.Data}
 	}
 	e, err = decodeEntry(source, year, o)
@@ -175,30 +175,47 @@ func (f *Folder) lookAgain(folder string, files []readFile, year int, o Options)
 // entry: their name is another entry's name with something behind it that
 // Write would not put there. Counting both would count the weights twice.
 func conflictCopies(names []string) map[string]string {
-	stems := map[string]string{}
-	for _, name := range names {
-		stems[strings.TrimSuffix(name, path.Ext(name))] = name
-	}
 	copies := map[string]string{}
+	stems := sync.OnceValue(func() map[string]string { // most folders have no copies to look for
+		all := map[string]string{}
+		for _, name := range names {
+			all[stemOf(name)] = name
+		}
+		return all
+	})
 	for _, name := range names {
-		stem := strings.TrimSuffix(name, path.Ext(name))
-		for end := len(stem) - 1; end > 0; end-- {
-			original, ok := stems[stem[:end]]
-			if ok && looksCopied(stem[end:]) {
+		if strings.ContainsAny(name, copyMarks) || saysCopied(name) {
+			if original := copiedFrom(stemOf(name), stems()); original != "" {
 				copies[name] = original
-				break
 			}
 		}
 	}
 	return copies
 }
 
-func looksCopied(rest string) bool {
-	if strings.ContainsAny(rest[:1], " (~") {
-		return true
+func stemOf(name string) string { return strings.TrimSuffix(name, path.Ext(name)) }
+
+// copiedFrom is the name among stems that a file's stem is that of a copy of; ""
+// where it is none.
+func copiedFrom(stem string, stems map[string]string) (original string) {
+	for end := len(stem) - 1; end > 0; end-- {
+		if original, ok := stems[stem[:end]]; ok && looksCopied(stem[end:]) {
+			return original
+		}
 	}
-	rest = strings.ToLower(rest)
-	return strings.Contains(rest, "conflict") || strings.Contains(rest, "copy")
+	return ""
+}
+
+// copyMarks begin what is put behind a copy's name, where no word says so.
+const copyMarks = " (~"
+
+func looksCopied(rest string) bool {
+	return strings.ContainsAny(rest[:1], copyMarks) || saysCopied(rest)
+}
+
+func saysCopied(text string) bool {
+	text = strings.ToLower(text)
+	return strings.Contains(text, "conflict") || strings.Contains(text, "copy")
 }
 
 // faults are what is damaged among the files left out; a copy is not.

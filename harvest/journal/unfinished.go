@@ -79,7 +79,7 @@ func (f *Folder) unfinishedTexts(folder string) ([]string, error) {
 	}
 	texts := []string{}
 	for _, file := range temporaries(folder, list) {
-		if whole, err := f.read(file); err == nil && !cutShort(string(whole.Data)) {
+		if whole, err := f.read(file); err == nil && !cutShort(whole.Data) {
 			texts = append(texts, string(whole.Data))
 		}
 	}

@@ -74,7 +74,7 @@ func (f *Folder) Write(e harvest.Entry) (file string, err error) {
 // folders merge by copying and nothing is written over.
 func mark(data []byte) string {
 	sum := sha256.Sum256(data)
-	return strings.ToLower(base32.StdEncoding.EncodeToString(sum[:])[:4])
+	return strings.ToLower(base32.StdEncoding.EncodeToString(sum[:5])[:4])
 }
 
 // readBack encodes an entry for a name, and reads it again from those bytes as

@@ -76,25 +76,36 @@ func (n Node) List() []Node {
 // mistake that names the nearest.
 type Map struct {
 	self   Node
-	keys   []string
-	values []Node         // of the keys
-	places []*yaml.Node   // of the keys
 	number map[string]int // where each key is, where there are more than a few
 }
 
 // fewKeys are looked through faster than a table is made of them.
 const fewKeys = 12
 
-// find is where a key is; -1 where it is not there.
+// find is where a key is among the mapping's nodes, the first of its name; -1 where
+// it is not there.
 func (m *Map) find(key string) int {
-	if m.number == nil {
-		return slices.Index(m.keys, key)
+	if m.number != nil {
+		if i, there := m.number[key]; there {
+			return i
+		}
+		return -1
 	}
-	if i, there := m.number[key]; there {
-		return i
+	if m.isRead() {
+		for i := 0; i < len(m.self.node.Content); i += 2 {
+			if at := m.self.node.Content[i]; at.Value == key && isWord(at) {
+				return i
+			}
+		}
 	}
 	return -1
 }
+
+// isRead is false where there is no mapping to read.
+func (m *Map) isRead() bool { return m.self.IsMap() }
+
+// isWord tells a key from what is none.
+func isWord(key *yaml.Node) bool { return key.Kind == yaml.ScalarNode && key.Tag != "!!merge" }
 
 // Map reads a mapping; the keys it may have are listed in known.
 func (n Node) Map(known ...string) Map { return n.AnyMap().Only(known...) }
@@ -102,39 +113,41 @@ func (n Node) Map(known ...string) Map { return n.AnyMap().Only(known...) }
 // Only is the mapping, whose keys have to be among those known: any other is a
 // mistake that names the nearest.
 func (m Map) Only(known ...string) Map {
-	for i, key := range m.keys {
-		if !slices.Contains(known, key) {
-			m.self.unknownKey(m.places[i], known)
+	m.each(func(i int, key *yaml.Node) {
+		if !slices.Contains(known, key.Value) {
+			m.self.unknownKey(key, known)
+		}
+	})
+	return m
+}
+
+// each goes through the keys in the order they stand, with where each is; of a key
+// that stands twice through the first.
+func (m Map) each(do func(i int, key *yaml.Node)) {
+	if !m.isRead() {
+		return
+	}
+	for i := 0; i < len(m.self.node.Content); i += 2 {
+		if key := m.self.node.Content[i]; isWord(key) && m.find(key.Value) == i {
+			do(i, key)
 		}
 	}
-	return m
 }
 
 // AnyMap reads a mapping whose keys are the user's own words.
 func (n Node) AnyMap() Map {
 	m := Map{self: n}
-	if !n.IsValid() {
-		return m
-	}
-	if !n.IsMap() {
+	switch {
+	case !n.IsValid():
+	case !n.IsMap():
 		n.Fail("a mapping is wanted here", "lines of `key: value`")
-		return m
-	}
-	size := len(n.node.Content) / 2
-	m.values, m.keys, m.places = make([]Node, 0, size), make([]string, 0, size), make([]*yaml.Node, 0, size)
-	if size > fewKeys {
-		m.number = make(map[string]int, size)
-	}
-	for pair := range slices.Chunk(n.node.Content, 2) {
-		key, value := pair[0], pair[1]
-		if m.find(key.Value) >= 0 || key.Kind != yaml.ScalarNode || key.Tag == "!!merge" {
-			continue
+	case len(n.node.Content)/2 > fewKeys:
+		m.number = make(map[string]int, len(n.node.Content)/2)
+		for i := len(n.node.Content) - 2; i >= 0; i -= 2 { // the first of a name stays
+			if key := n.node.Content[i]; isWord(key) {
+				m.number[key.Value] = i
+			}
 		}
-		if m.number != nil {
-			m.number[key.Value] = len(m.keys)
-		}
-		m.values = append(m.values, Node{reader: n.reader, node: value, key: key.Value})
-		m.keys, m.places = append(m.keys, key.Value), append(m.places, key)
 	}
 	return m
 }
@@ -153,14 +166,14 @@ func (m Map) Has(key string) bool { return m.find(key) >= 0 }
 // At is the value under a key; the zero Node if the key is not there.
 func (m Map) At(key string) Node {
 	if i := m.find(key); i >= 0 {
-		return m.values[i]
+		return Node{reader: m.self.reader, node: m.self.node.Content[i+1], key: key}
 	}
 	return Node{}
 }
 
 // Require is the value under a key that must be there.
 func (m Map) Require(key string) Node {
-	if !m.Has(key) && m.values != nil {
+	if !m.Has(key) && m.isRead() {
 		m.self.missing(key)
 	}
 	return m.At(key)
@@ -176,7 +189,11 @@ func (n Node) missing(key string) {
 }
 
 // Keys lists the keys in the order they stand.
-func (m Map) Keys() []string { return m.keys }
+func (m Map) Keys() []string {
+	var keys []string
+	m.each(func(_ int, key *yaml.Node) { keys = append(keys, key.Value) })
+	return keys
+}
 
 // Text is a value as written, whatever YAML would make of it: 2031-07-12 and
 // 1e3 stay as they are. Nothing written is a mistake. The text does not hold the

@@ -1,7 +1,6 @@
 package strict
 
 import (
-	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -15,11 +14,11 @@ import (
 // gives (but for comments, and for a plain scalar's tag, which stays empty), or
 // nothing at all: whatever else YAML has, and every mistake, is the library's to
 // read and to name.
-func plainly(text string) (root *yaml.Node, ok bool) { return plainlyIn(nil, text) }
+func plainly(text string) (root *yaml.Node, ok bool) { return plainlyIn(new(room), text) }
 
-// plainlyIn is plainly with room for nodes that nobody uses.
-func plainlyIn(room []yaml.Node, text string) (root *yaml.Node, ok bool) {
-	p := plainReader{slab: room}
+// plainlyIn is plainly in a room that nobody uses.
+func plainlyIn(in *room, text string) (root *yaml.Node, ok bool) {
+	p := plainReader{lines: in.lines[:0], slab: in.nodes[:], children: in.children[:], open: in.open[:0]}
 	if !p.cut(text) || len(p.lines) == 0 || p.lines[0].indent != 0 {
 		return nil, false
 	}
@@ -29,11 +28,12 @@ func plainlyIn(room []yaml.Node, text string) (root *yaml.Node, ok bool) {
 
 // plainReader goes through the lines that hold something.
 type plainReader struct {
-	lines []plainLine
-	at    int
-	slab  []yaml.Node  // room for nodes to come
-	open  []*yaml.Node // children of the nodes not yet closed
-	told  counted
+	lines    []plainLine
+	at       int
+	slab     []yaml.Node  // room for nodes to come
+	children []*yaml.Node // room for the children of nodes to be closed
+	open     []*yaml.Node // children of the nodes not yet closed
+	told     counted
 }
 
 // counted is how many letters stand before an offset of a line, as far as they
@@ -58,7 +58,6 @@ type plainLine struct {
 // cut takes the lines that hold something; ok is false where one holds what only
 // the library reads.
 func (p *plainReader) cut(text string) (ok bool) {
-	p.lines = make([]plainLine, 0, strings.Count(text, "\n")+1)
 	number, closed := 0, false
 	for line := range strings.SplitSeq(text, "\n") {
 		number++
@@ -115,13 +114,19 @@ func (p *plainReader) node(kind yaml.Kind, tag string, l plainLine, offset int) 
 	}
 	n := &p.slab[0]
 	p.slab = p.slab[1:]
-	n.Kind, n.Tag, n.Line, n.Column = kind, tag, l.number, l.indent+p.told.before(l, offset)+1
+	*n = yaml.Node{Kind: kind, Tag: tag, Line: l.number, Column: l.indent + p.told.before(l, offset) + 1} // a room is used again
 	return n
 }
 
 // close gives a node the children opened since.
 func (p *plainReader) close(n *yaml.Node, since int) *yaml.Node {
-	n.Content = slices.Clone(p.open[since:])
+	own := p.open[since:]
+	if len(own) > len(p.children) {
+		p.children = make([]*yaml.Node, max(len(own), 64))
+	}
+	n.Content = p.children[:len(own):len(own)]
+	p.children = p.children[len(own):]
+	copy(n.Content, own)
 	p.open = p.open[:since]
 	return n
 }

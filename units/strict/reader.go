@@ -38,13 +38,13 @@ type Reader struct {
 // collected, and Err tells when the caller has read through. A byte order
 // mark and Windows line ends are read as if they were not there.
 func Parse(file string, data []byte) *Reader {
-	r := &Reader{file: file, failed: map[*yaml.Node]bool{}}
+	r := &Reader{file: file}
 	text, ok := r.clean(data)
 	if !ok {
 		return r
 	}
 	r.room = rooms.Get().(*room)
-	if root, ok := plainlyIn(r.room[:], string(text)); ok {
+	if root, ok := plainlyIn(r.room, string(text)); ok {
 		r.root = root
 		r.check(root, 0)
 		return r
@@ -69,8 +69,13 @@ func Parse(file string, data []byte) *Reader {
 	return r
 }
 
-// room is what the nodes of a short file take.
-type room [64]yaml.Node
+// room is what the lines and nodes of a short file take.
+type room struct {
+	nodes    [64]yaml.Node
+	children [64]*yaml.Node // of nodes that are whole
+	open     [16]*yaml.Node
+	lines    [32]plainLine
+}
 
 // rooms are those of files that are done with: a journal has a hundred thousand.
 var rooms = sync.Pool{New: func() any { return new(room) }}
@@ -79,7 +84,6 @@ var rooms = sync.Pool{New: func() any { return new(room) }}
 // more. Only who reads thousands of files needs to call it.
 func (r *Reader) Done() {
 	if r.room != nil {
-		*r.room = room{}
 		rooms.Put(r.room)
 	}
 	r.room, r.root = nil, nil
@@ -251,6 +255,9 @@ func (r *Reader) fail(line, column int, problem, accepted string) {
 func (r *Reader) failAt(n *yaml.Node, problem, accepted string) {
 	if r.failed[n] {
 		return
+	}
+	if r.failed == nil {
+		r.failed = map[*yaml.Node]bool{}
 	}
 	r.failed[n] = true
 	r.fail(n.Line, n.Column, problem, accepted)

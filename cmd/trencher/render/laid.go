@@ -16,10 +16,11 @@ var _ io.Writer = (*Laid)(nil)
 // Write takes nothing: an answer hands over its parts.
 func (l *Laid) Write(text []byte) (int, error) { return len(text), nil }
 
-// part is a heading, a paragraph or an item of a list.
+// part is a heading, a paragraph or an item of a list. What a text is by its lead is
+// found once it is wanted.
 type part struct {
-	kind partKind
-	text string
+	kind       partKind
+	lead, text string
 }
 
 type partKind uint8
@@ -31,16 +32,17 @@ const (
 	partCaution
 )
 
-// partFor is a text with its lead on a screen: what marks an item is the list's there,
-// words are kept.
-func partFor(lead, text string) part {
-	switch lead = strings.TrimSpace(lead); lead {
+// onScreen is a text with its lead as it stands on a screen: what marks an item is
+// the list's there, words are kept.
+func (p part) onScreen() part {
+	switch lead := strings.TrimSpace(p.lead); lead {
 	case "-":
-		return part{partItem, text}
+		return part{kind: partItem, text: p.text}
 	case "!":
-		return part{partCaution, text}
+		return part{kind: partCaution, text: p.text}
+	default:
+		return part{kind: p.kind, text: joinNonEmpty(" ", lead, p.text)}
 	}
-	return part{partText, joinNonEmpty(" ", lead, text)}
 }
 
 // HTML is the answer for a screen, its first line the largest.
@@ -58,6 +60,7 @@ func (l *Laid) HTML() template.HTML {
 		within = kind
 	}
 	for i, one := range l.parts {
+		one = one.onScreen()
 		enter(one.kind)
 		text := template.HTMLEscapeString(one.text)
 		switch {

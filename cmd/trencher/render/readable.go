@@ -25,6 +25,9 @@ type readableWriter struct {
 }
 
 func (r *readableWriter) Write(data []byte) (int, error) {
+	if len(r.held) == 0 && isPlain(data) {
+		return r.to.Write(data)
+	}
 	text := append(r.held, data...)
 	shown := make([]byte, 0, len(text))
 	for utf8.FullRune(text) && !bytes.Equal(text, []byte("\r")) {
@@ -47,4 +50,15 @@ func (r *readableWriter) Write(data []byte) (int, error) {
 		return 0, err
 	}
 	return len(data), nil
+}
+
+// isPlain tells text of printable ASCII, line ends and tabs, as most is: it is passed
+// on as it stands.
+func isPlain(text []byte) bool {
+	for _, c := range text {
+		if (c < ' ' || c > '~') && c != '\n' && c != '\t' {
+			return false
+		}
+	}
+	return true
 }

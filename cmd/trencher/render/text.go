@@ -5,7 +5,10 @@ package render
 
 import (
 	"io"
+	"iter"
+	"slices"
 	"strings"
+	"unicode"
 	"unicode/utf8"
 )
 
@@ -17,6 +20,7 @@ const Columns = 80
 type page struct {
 	lines []string
 	parts []part
+	out   []byte // room for what is flushed
 }
 
 // line adds one line as it is.
@@ -39,14 +43,11 @@ func (p *page) heading(text string) {
 // wrapped adds text broken at spaces, the first line after lead, the others
 // indented as wide as lead.
 func (p *page) wrapped(lead, text string) {
-	p.parts = append(p.parts, partFor(lead, text))
-	indent := strings.Repeat(" ", utf8.RuneCountInString(lead))
-	for i, line := range breakLines(text, Columns-len(indent)) {
-		if i == 0 {
-			p.line(lead + line)
-			continue
-		}
-		p.line(indent + line)
+	p.parts = append(p.parts, part{lead: lead, text: text})
+	width := utf8.RuneCountInString(lead)
+	for line := range eachLine(text, Columns-width) {
+		p.line(lead + line)
+		lead = spaces(width)
 	}
 }
 
@@ -80,47 +81,76 @@ func (p *page) flush(w io.Writer) error {
 		return nil
 	}
 	last := len(p.lines) - 1
-	_, err := io.WriteString(w, strings.Join(p.lines[:last], "\n")+"\n")
+	p.out = p.out[:0]
+	for _, line := range p.lines[:last] {
+		p.out = append(append(p.out, line...), '\n')
+	}
+	_, err := w.Write(p.out)
 	p.lines, p.parts = append(p.lines[:0], p.lines[last]), p.parts[:0]
 	return err
 }
 
 // pad fills text with spaces up to width runes.
-func pad(text string, width int) string {
-	if n := width - utf8.RuneCountInString(text); n > 0 {
-		return text + strings.Repeat(" ", n)
-	}
-	return text
-}
+func pad(text string, width int) string { return text + spaces(width-utf8.RuneCountInString(text)) }
 
 // padLeft puts spaces before text up to width runes.
 func padLeft(text string, width int) string {
-	if n := width - utf8.RuneCountInString(text); n > 0 {
-		return strings.Repeat(" ", n) + text
+	return spaces(width-utf8.RuneCountInString(text)) + text
+}
+
+// spaces are so many of them, none of fewer than none.
+func spaces(n int) string {
+	const some = "                                                                                "
+	if n > len(some) {
+		return strings.Repeat(" ", n)
 	}
-	return text
+	return some[:max(n, 0)]
 }
 
 // breakLines breaks text at spaces into lines of at most width runes; a
 // longer word stands alone on its line.
-func breakLines(text string, width int) []string {
-	var lines []string
-	line, length := "", 0
-	for _, word := range strings.Fields(text) {
-		n := utf8.RuneCountInString(word)
-		if length > 0 && length+1+n > width {
-			lines = append(lines, line)
-			line, length = "", 0
+func breakLines(text string, width int) []string { return slices.Collect(eachLine(text, width)) }
+
+// eachLine are the lines of breakLines, at least one. They are parts of the text
+// itself where its words stand one space apart, which a list of thousands is quicker by.
+func eachLine(text string, width int) iter.Seq[string] {
+	return func(yield func(string) bool) {
+		line, rest := firstLine(oneSpaceApart(text), width)
+		for yield(line) && rest != "" {
+			line, rest = firstLine(rest, width)
 		}
-		if length > 0 {
-			line += " "
-			length++
+	}
+}
+
+// firstLine is the first line of a text whose words stand one space apart, and what
+// follows it.
+func firstLine(text string, width int) (line, rest string) {
+	letters, end := 0, 0 // of the line, as far as words fit
+	for at, c := range text {
+		if c == ' ' {
+			if end == 0 || letters <= width {
+				end = at
+			}
+			if letters > width {
+				return text[:end], text[end+1:]
+			}
 		}
-		line += word
-		length += n
+		letters++
 	}
-	if length > 0 || len(lines) == 0 {
-		lines = append(lines, line)
+	if letters <= width || end == 0 {
+		return text, ""
 	}
-	return lines
+	return text[:end], text[end+1:]
+}
+
+// oneSpaceApart is a text with its words one space apart: itself, if they are.
+func oneSpaceApart(text string) string {
+	before := ' '
+	for _, c := range text {
+		if unicode.IsSpace(c) && (c != ' ' || before == ' ') {
+			return strings.Join(strings.Fields(text), " ")
+		}
+		before = c
+	}
+	return strings.TrimSuffix(text, " ")
 }
