@@ -93,7 +93,8 @@ func (m *model) addPairs() {
 	if dishes < 2 {
 		return
 	}
-	m.pairs = m.addColumn(integer.Column{Most: most, Rank: -1})
+	// No guest takes more than Sides helpings, so that a large sum is never reached.
+	m.pairs = m.addColumn(integer.Column{Most: min(most, integer.MostValue), Rank: -1})
 	total := m.terms(all, columns{{m.pairs, -1}})
 	m.addRow(integer.AtMost(0, total...))
 	m.addRow(integer.AtLeast(0, total...))

@@ -193,3 +193,50 @@ func TestWordsOfAnUnprovenPlan(t *testing.T) {
 	}
 	require.Equal(t, []string{"fed", "nothing over", "use first", "dishes", "portions", "balance", "ties"}, names)
 }
+
+// So many helpings are counted with, and no more: 100,000 people may have ten each, of
+// whom there is food for some, and a dish more than they may take changes nothing. Of
+// dishes that are alike any number is counted, past what one column of the search may hold.
+func TestTheMostHelpings(t *testing.T) {
+	crowd := func(dishes, sides int, child bool) Problem {
+		p := oneDish()
+		p.Sides, p.Guests = sides, []Guest{{Count: 100_000, Child: child}}
+		p.Dishes[0].Smallest, p.Dishes[0].Largest = 1, MostPortions
+		for d := range dishes {
+			if d > 0 {
+				more := p.Dishes[0]
+				more.Needs = []Need{{Crop: "potato", PerPortion: ratInt(200 + d)}}
+				p.Dishes = append(p.Dishes, more)
+			}
+			p.Guests[0].Suits = append(p.Guests[0].Suits, true)
+		}
+		return p
+	}
+	for _, c := range []struct {
+		dishes, sides int
+		child         bool
+		fed           int
+	}{{10, 10, false, 5}, {10, 12, false, 5}, {12, 10, true, 10}, {25, 1, true, 10}} {
+		p := crowd(c.dishes, c.sides, c.child)
+		plan, err := Solve(context.Background(), p)
+		require.NoError(t, err, c)
+		require.Equal(t, c.fed, plan.Levels.Fed[0], "1,000 g are five portions, a child's is half of one: %v", c)
+	}
+	for sides, each := range map[int]string{11: "11", 12: "11", 20: "11"} {
+		p := crowd(11, sides, false)
+		err := p.Validate()
+		require.EqualError(t, err, "guests: too many for "+each+" helpings each")
+		var wrong *units.FieldError
+		require.ErrorAs(t, err, &wrong)
+		require.Equal(t, "write at most 1000000 helpings in all", wrong.Hint())
+	}
+
+	p := crowd(1, 1, false)
+	p.Guests, p.Lots[0].Supply = nil, decimal.NewFromInt(11*MostPortions*200)
+	for range 10 {
+		p.Dishes = append(p.Dishes, p.Dishes[0])
+	}
+	plan, err := Solve(context.Background(), p)
+	require.NoError(t, err)
+	require.Equal(t, 11*MostPortions, plan.Levels.Portions)
+}

@@ -146,10 +146,10 @@ func (m *model) addTotals() {
 				t.dishes, terms, most = append(t.dishes, k), append(terms, integer.Times(1, c.portions)), most+c.most
 			}
 		}
-		if len(t.dishes) == 1 {
+		if len(t.dishes) == 1 || most > integer.MostValue {
 			continue
 		}
-		t.column = m.addColumn(integer.Column{Most: min(most, integer.MostValue)})
+		t.column = m.addColumn(integer.Column{Most: most})
 		terms = append(terms, integer.Times(-1, t.column))
 		m.addRow(integer.AtMost(0, terms...))
 		m.addRow(integer.AtLeast(0, terms...))

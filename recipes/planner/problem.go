@@ -120,6 +120,7 @@ const (
 	// MostPortions is the largest batch of one dish the planner counts with.
 	MostPortions = 100_000
 	mostGuests   = 100_000
+	mostHelpings = 1_000_000
 )
 
 // ErrNothingFits says that not one dish can be made from what there is. The
@@ -298,6 +299,9 @@ func (p Problem) validateGuests() error {
 		if len(g.Suits) != len(p.Dishes) || g.Why != nil && len(g.Why) != len(p.Dishes) {
 			return units.WrongField("guests", g.Label, "do not say for each dish whether it suits", "one answer for each dish")
 		}
+	}
+	if each := min(p.Sides, len(p.Dishes)); total*each > mostHelpings {
+		return units.WrongField("guests", "", fmt.Sprintf("too many for %d helpings each", each), fmt.Sprintf("at most %d helpings in all", mostHelpings))
 	}
 	return nil
 }
