@@ -3,6 +3,7 @@ package planner
 import (
 	"context"
 	"fmt"
+	"math/big"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -59,4 +60,43 @@ func TestOutdoNothing(t *testing.T) {
 	p.Lots = nil
 	_, err = p.outdo(context.Background(), plan)
 	require.ErrorIs(t, err, ErrNothingFits)
+}
+
+// A plan that is none of the model's solutions is asked about all the same: of twins the
+// one that ties go to has as many portions at least, and of this plan it has fewer. All
+// that it takes is counted.
+func TestOutdoWhatIsNoSolution(t *testing.T) {
+	p := oneDish()
+	p.Dishes[0].Smallest, p.Dishes[0].Largest = 1, 3
+	p.Dishes = append(p.Dishes, p.Dishes[0])
+	best, err := Solve(context.Background(), p)
+	require.NoError(t, err)
+	require.Equal(t, []int{3, 2}, best.Portions)
+	than := best
+	than.Portions = []int{0, 2}
+	than.Levels = p.levelsOf(than, new(big.Rat))
+	plan, err := p.outdo(context.Background(), than)
+	require.NoError(t, err)
+	require.Equal(t, best.Levels, plan.Levels)
+	require.Equal(t, best.Portions, plan.Portions)
+	require.Equal(t, best.Effort, plan.Effort)
+
+	p.Dishes[0].Largest = 0
+	_, err = p.outdo(context.Background(), than)
+	require.ErrorContains(t, err, "smallest 1 is above largest 0", "what cannot be asked is outdone by nothing")
+}
+
+// Nor is a plan believed that the rows written down beforehand allow and the lots do
+// not: fourteen portions of thirteen lots of 100 g, see [TestRowsFoundMissing].
+func TestOutdoMoreThanTheLotsHold(t *testing.T) {
+	p := chain(9)
+	than, err := Solve(context.Background(), p)
+	require.NoError(t, err)
+	than.Portions[11] = 2
+	than.Levels.Portions++
+	_, missing := p.canDraw(than.Portions)
+	require.NotNil(t, missing)
+	plan, err := p.outdo(context.Background(), than)
+	require.NoError(t, err)
+	require.Equal(t, 13, plan.Levels.Portions)
 }

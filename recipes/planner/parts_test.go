@@ -255,6 +255,7 @@ func TestSeveralLinesOfOneThing(t *testing.T) {
 		require.Equal(t, "10", d.RatString(), "the first, and no more where no more is wanted")
 		break
 	}
+	require.Len(t, slices.Collect(p.Dishes[0].ofItem("butter")), 2, "a line of nothing is none")
 	for d := range p.Dishes[0].ofCrop("potato") {
 		require.Equal(t, "100", d.RatString())
 		break
