@@ -61,6 +61,13 @@ func TestTimetablesStayAsTheyAre(t *testing.T) {
 		have := schedule.Have{Hands: 1 + random.IntN(2), Trays: random.IntN(2)}
 		lines = append(lines, fmt.Sprintf("late %d:%s", n, begun(schedule.Later(plan.Steps, have, progress, minutes(random.IntN(5))))))
 	}
+	for _, patience := range []int{12, 25, 40, 90} { // given up on the way, again and again
+		for n := range 15 {
+			p := randomEvening(random, 3+n%5)
+			p.NodeLimit = patience
+			add(fmt.Sprintf("%d orders, evening %d", patience, n), p)
+		}
+	}
 	if *updateAnswers {
 		require.NoError(t, os.WriteFile(answersFile, []byte(strings.Join(lines, "\n")+"\n"), 0o644))
 	}

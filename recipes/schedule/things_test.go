@@ -123,6 +123,46 @@ func TestPartsOfMinutesCountWhole(t *testing.T) {
 	assert.Equal(t, 1, got.Cost.Hot, "six minutes, of which four and a bit, so five, may be")
 }
 
+// What takes any time at all keeps its thing for a minute: one pair of hands does two
+// such steps one after the other.
+func TestAMomentKeepsItsThing(t *testing.T) {
+	moment := func(id string) schedule.Step {
+		s := step(id, 0, hands(1))
+		s.Length = time.Nanosecond
+		return s
+	}
+	begins, got := beginsOf(t, schedule.Problem{Steps: []schedule.Step{moment("a"), moment("b")}})
+	assert.Equal(t, 3, begins["a"]+begins["b"])
+	assert.Equal(t, schedule.Cost{Length: 2}, got.Cost)
+}
+
+// Of two hot fillings that may wait a minute each the first waits four of five beyond
+// that: what the steamer takes is no bound on what may wait.
+func TestHotFoodThatMayWaitAMinute(t *testing.T) {
+	for most := range 3 {
+		lags := []schedule.Lag{hot("a"), hot("b")}
+		for i := range lags {
+			lags[i].Most = minutes(most)
+		}
+		_, got := beginsOf(t, schedule.Problem{Steps: []schedule.Step{step("a", 5, inSteamer), step("b", 5, inSteamer)}, Lags: lags})
+		assert.Equal(t, schedule.Cost{Hot: 5 - most, Length: 10}, got.Cost)
+		assert.Equal(t, got.Cost, got.Bound)
+		assert.True(t, got.Proven)
+	}
+}
+
+// A search that is called off before it has any timetable says so, and no more.
+func TestCalledOffBeforeTheFirstTimetable(t *testing.T) {
+	var steps []schedule.Step
+	for n := range 70 { // all want the one pair of hands: 69 orders of two have to be settled
+		steps = append(steps, step(fmt.Sprint("s", n), 1, hands(1)))
+	}
+	got, err := schedule.Solve(&asking{Context: context.Background()}, schedule.Problem{Steps: steps, Serve: supper})
+	require.ErrorIs(t, err, context.Canceled)
+	require.NotErrorIs(t, err, schedule.ErrCircle)
+	assert.Empty(t, got)
+}
+
 // What is beyond a lag's most counts, what is within it does not, each in its goal.
 func TestWhatWaitingCosts(t *testing.T) {
 	for _, c := range []struct {
@@ -231,6 +271,13 @@ func TestTheContextIsAskedNowAndThen(t *testing.T) {
 	require.NoError(t, err)
 	require.Greater(t, got.Nodes, 2*64)
 	assert.Equal(t, got.Nodes/64, patient.asked)
+	for limit, nodes := range map[int]int{157: 5*64 + 1, 218: 6*64 - 1} {
+		patient := &asking{Context: context.Background(), most: 1 << 30}
+		got, err := schedule.Solve(patient, evening(10, limit))
+		require.NoError(t, err)
+		require.Equal(t, nodes, got.Nodes)
+		assert.Equal(t, 5, patient.asked)
+	}
 	for most := range patient.asked {
 		_, err := schedule.Solve(&asking{Context: context.Background(), most: most}, p)
 		require.ErrorIs(t, err, context.Canceled, "asked %d times", most)
