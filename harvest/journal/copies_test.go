@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 	"time"
+	"trencher/units/strict"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -101,4 +102,56 @@ func TestWhatIsCutShort(t *testing.T) {
 	} {
 		assert.Equal(t, short, cutShort(text), "%q", text)
 	}
+}
+
+// What lies in the journal's folder and is no season is none; of a season's files
+// those are read that are YAML and not hidden.
+func TestWhatIsASeason(t *testing.T) {
+	f := device(t)
+	for _, file := range []string{"journal/2030", "journal/2031/a.yaml", "journal/2031/b.YML", "journal/2031/c.txt", "journal/2031/.d.yaml", "journal/2031/e.yaml/f.yaml", "journal/20310/a.yaml", "journal/2o31/a.yaml", "journal/2029/a.yaml"} {
+		writeNote(t, f, file, "kind: none\n")
+	}
+	years, err := f.Seasons()
+	require.NoError(t, err)
+	assert.Equal(t, []int{2029, 2031}, years)
+	names, err := f.names("journal/2031")
+	require.NoError(t, err)
+	assert.Equal(t, []string{"a.yaml", "b.YML"}, names)
+	none, err := f.names("elsewhere")
+	require.NoError(t, err)
+	assert.Empty(t, none)
+}
+
+// A planting that says too little is told of once for each thing that it lacks.
+func TestPlantingsThatSayTooLittle(t *testing.T) {
+	for text, says := range map[string][]string{
+		"- {crop: potato, planted: 2031-04-02}\n- {crop: potato, planted: 2031-04-02}\n":   {`1:3: the key "id" is missing`, `2:3: the key "id" is missing`},
+		"- {id: tub-3, planted: 2031-04-02}\n":                                             {`1:3: the key "crop" is missing`},
+		"- {id: tub-3, crop: potato}\n":                                                    {`1:3: the key "planted" is missing`},
+		"- {id: tub-3, crop: potato, planted: 2031-04-02, bed: 1-2 m x 1 m}\n":             {`1:55: bed "1-2 m x 1 m": not the sides of a bed`},
+		"- {id: tub-3, crop: potato, planted: 2031-04-02, bed: [1 m2]}\n":                  {`1:55: bed: `},
+		"- {id: tub-3, crop: potato, planted: 2031-04-02, seed: {}, class: First Early}\n": nil,
+		"- {id: tub-3, crop: grubleaf, planted: 2031-04-02, class: any}\n":                 nil,
+		"# nothing yet\n  # at all\n\n":                                                    nil,
+	} {
+		_, err := plantingsIn(Source{File: "p", Data: []byte(text)}, 0)
+		if len(says) == 0 {
+			assert.NoError(t, err, text)
+			continue
+		}
+		var all strict.Errors
+		require.ErrorAs(t, err, &all, text)
+		require.Len(t, all, len(says), "%v", all)
+		for i, want := range says {
+			assert.True(t, strings.HasPrefix(all[i].Error(), "p:"+want), "%s, not %s", all[i], want)
+		}
+	}
+}
+
+// What is taken at the most: somebody's parcels and tables are within it, and a
+// smaller bound would refuse what was taken before.
+func TestMostThatIsTaken(t *testing.T) {
+	assert.Equal(t, []int{33_554_432, 200_000, 268_435_456, 4_194_304, 4_194_304, 3000, 1000, 12},
+		[]int{LargestParcel, mostParcelFiles, mostParcelUnpacked, LargestTable, largestFile, mostPlantings, mostNames, mostRounds})
+	assert.Equal(t, time.Minute, stillWriting)
 }

@@ -56,9 +56,6 @@ func writeGroup(g *rowGroup) *groupText {
 		if column == "at" && len(value) == len("2031-07-12") {
 			value += " 12:00" // a table of days: noon
 		}
-		if column == "weight" || column == "gross" || column == "tare" || column == "rotten" {
-			value, _ = first.weight(column)
-		}
 		t.pair(first, column, "", column, value)
 	}
 	switch kind {

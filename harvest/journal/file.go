@@ -47,6 +47,14 @@ func replaceFile(d disk, path string, write func(io.Writer) error) error {
 	return refused
 }
 
+// replaceWith is replaceFile for bytes that are there.
+func replaceWith(d disk, path string, data []byte) error {
+	return replaceFile(d, path, func(to io.Writer) error {
+		_, err := to.Write(data)
+		return err
+	})
+}
+
 // A noting file remembers what the disk refused it, however that is told on.
 type noting struct {
 	diskFile

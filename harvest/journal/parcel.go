@@ -173,8 +173,5 @@ func (f *Folder) Taken(parcel Parcel) error {
 		names = append(names, name)
 	}
 	slices.Sort(names)
-	return replaceFile(f.disk, filepath.Join(f.dir, carriedFile), func(w io.Writer) error {
-		_, err := io.WriteString(w, strings.Join(names, "\n")+"\n")
-		return err
-	})
+	return replaceWith(f.disk, filepath.Join(f.dir, carriedFile), []byte(strings.Join(names, "\n")+"\n"))
 }

@@ -215,10 +215,7 @@ func (b *bringing) takePlain(file Source) error {
 	}
 	if there {
 		b.done.Replaced = append(b.done.Replaced, file.File)
-		err = replaceFile(f.disk, target, func(w io.Writer) error {
-			_, err := w.Write(file.Data)
-			return err
-		})
+		err = replaceWith(f.disk, target, file.Data)
 	} else {
 		_, err = place(f.disk, filepath.Dir(target), only(path.Base(file.File)), file.Data)
 		b.done.Files = append(b.done.Files, file.File)

@@ -3,7 +3,6 @@ package journal
 import (
 	"bytes"
 	"errors"
-	"io"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -66,10 +65,7 @@ func (f *Folder) Plant(w harvest.PlantWords, system units.System) (harvest.Plant
 	if err != nil || len(after) != len(before)+1 {
 		return harvest.Planting{}, &strict.Error{File: plantingsFile, Problem: "is written in a way that nothing can be added to here", Accepted: "the planting into it by hand", Line: 0}
 	}
-	return after[len(before)], replaceFile(realDisk{}, filepath.Join(f.dir, plantingsFile), func(to io.Writer) error {
-		_, err := to.Write(whole)
-		return err
-	})
+	return after[len(before)], replaceWith(realDisk{}, filepath.Join(f.dir, plantingsFile), whole)
 }
 
 // entryOf writes a planting as a list of one.

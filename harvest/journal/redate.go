@@ -35,9 +35,9 @@ func Redated(plot fs.FS, from, to time.Time) ([]Source, error) {
 }
 
 func daysBetween(from, to time.Time) int {
-	civil := func(t time.Time) time.Time {
-		year, month, day := t.Date()
-		return time.Date(year, month, day, 0, 0, 0, 0, time.UTC)
+	civil := func(t time.Time) time.Time { // in UTC, where a day has 24 hours
+		day, _ := time.Parse(time.DateOnly, t.Format(time.DateOnly))
+		return day
 	}
 	return int(civil(to).Sub(civil(from)) / (24 * time.Hour))
 }
