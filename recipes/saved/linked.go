@@ -2,6 +2,7 @@ package saved
 
 import (
 	"encoding/json"
+	"maps"
 	"slices"
 	"strings"
 
@@ -83,8 +84,8 @@ func (d *document) index(value any, depth int) {
 			d.byID[id] = v
 		}
 		d.takeNames(v["@context"])
-		for _, one := range v {
-			d.index(one, depth+1)
+		for _, key := range slices.Sorted(maps.Keys(v)) {
+			d.index(v[key], depth+1)
 		}
 	}
 }
@@ -127,7 +128,7 @@ func (d *document) plainNode(v map[string]any, depth int) node {
 		v = d.byID[id]
 	}
 	n := node{}
-	for key, one := range v {
+	for _, key := range slices.Sorted(maps.Keys(v)) { // so that the same always stands where two say one thing, or too much is said
 		if key == "@context" {
 			continue
 		}
@@ -135,7 +136,7 @@ func (d *document) plainNode(v map[string]any, depth int) node {
 		if own, ok := d.names[key]; ok {
 			name = own
 		}
-		n[name] = d.plain(one, depth+1)
+		n[name] = d.plain(v[key], depth+1)
 	}
 	return n
 }
@@ -159,7 +160,7 @@ func (d *document) find(value any, depth int) []node {
 			n, _ := d.plain(v, 0).(node)
 			return []node{n}
 		}
-		for _, key := range slices.Sorted(keysOf(v)) {
+		for _, key := range slices.Sorted(maps.Keys(v)) {
 			if name := lastName(key); slices.Contains(inside, key) || slices.Contains(inside, name) || slices.Contains(inside, d.names[key]) {
 				found = append(found, d.find(v[key], depth+1)...)
 			}
@@ -176,14 +177,4 @@ func isRecipeThing(v map[string]any) bool {
 		}
 	}
 	return false
-}
-
-func keysOf(m map[string]any) func(func(string) bool) {
-	return func(yield func(string) bool) {
-		for key := range m {
-			if !yield(key) {
-				return
-			}
-		}
-	}
 }

@@ -2,6 +2,7 @@ package saved
 
 import (
 	"html"
+	"maps"
 	"slices"
 	"strconv"
 	"strings"
@@ -42,7 +43,7 @@ func (n node) recipe() Recipe {
 		add(line.Role, line.Text)
 	}
 	if len(done) == 0 {
-		for _, text := range allTexts(n["recipeInstructions"], 0) {
+		for _, text := range allTexts(n["recipeInstructions"]) {
 			add(Note, text)
 		}
 	}
@@ -170,20 +171,20 @@ func partsOf(n node) any {
 }
 
 // allTexts are the texts of a value however it is built, for what has no shape
-// that is known.
-func allTexts(value any, depth int) []string {
+// that is known. It goes no deeper than the value was read.
+func allTexts(value any) []string {
 	var all []string
 	switch v := value.(type) {
 	case string:
 		return textLines(v)
 	case []any:
 		for _, one := range v {
-			all = append(all, allTexts(one, depth)...)
+			all = append(all, allTexts(one)...)
 		}
 	case node:
-		for _, key := range slices.Sorted(keysOf(v)) {
-			if depth < mostDeep && !strings.HasPrefix(key, "@") && key != "url" && key != "image" {
-				all = append(all, allTexts(v[key], depth+1)...)
+		for _, key := range slices.Sorted(maps.Keys(v)) {
+			if !strings.HasPrefix(key, "@") && key != "url" && key != "image" {
+				all = append(all, allTexts(v[key])...)
 			}
 		}
 	}

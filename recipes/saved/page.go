@@ -168,7 +168,7 @@ func (w *textWriter) node(n *html.Node) {
 
 func (w *textWriter) element(n *html.Node) {
 	block := n.Type == html.ElementNode && blocks[n.Data]
-	if block && !(w.layout && n.Data == "dd" && beside(n.PrevSibling, -1) == "dt") {
+	if block && !(w.layout && n.Data == "dd" && beside(n.PrevSibling, false) == "dt") {
 		w.WriteByte('\n')
 	}
 	if w.layout {
@@ -178,7 +178,7 @@ func (w *textWriter) element(n *html.Node) {
 		w.node(child)
 	}
 	switch {
-	case w.layout && n.Data == "dt" && beside(n.NextSibling, 1) == "dd":
+	case w.layout && n.Data == "dt" && beside(n.NextSibling, true) == "dd":
 		w.WriteString(": ") // a name and what is said of it are one line
 	case block:
 		w.WriteByte('\n')
@@ -188,9 +188,9 @@ func (w *textWriter) element(n *html.Node) {
 }
 
 // beside is the name of the next element from a node on, forward or back.
-func beside(n *html.Node, way int) string {
+func beside(n *html.Node, forward bool) string {
 	for n != nil && n.Type != html.ElementNode {
-		if way > 0 {
+		if forward {
 			n = n.NextSibling
 		} else {
 			n = n.PrevSibling
