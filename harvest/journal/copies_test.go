@@ -100,7 +100,7 @@ func TestWhatIsCutShort(t *testing.T) {
 		"": true, opening[:5]: true, opening: true, opening + "\nkind: note\n": true, opening + "\nkind: note\n...": false, wholeEntry: false,
 		"kind: note\n": false, "k": false, opening + "\nsays: a...": true, opening + "\n...\r\n": false,
 	} {
-		assert.Equal(t, short, cutShort(text), "%q", text)
+		assert.Equal(t, short, cutShort([]byte(text)), "%q", text)
 	}
 }
 
