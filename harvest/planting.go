@@ -5,10 +5,10 @@ import (
 	"sort"
 	"strings"
 	"time"
+	"unicode"
 	"unicode/utf8"
 
 	"trencher/units"
-	"trencher/units/pattern"
 )
 
 // Planting is one tub or bed with one crop in it, for one season. The zero
@@ -34,8 +34,6 @@ type Planting struct {
 // Textures lists the textures a planting may state.
 func Textures() []string { return []string{"waxy", "floury"} }
 
-var plantingID = pattern.New(`^[\pL\pN][\pL\pN_.-]*$`)
-
 // LongestID is how many letters the name of a planting may have. It becomes
 // part of a file's name, which some disks hold to 255 bytes.
 const LongestID = 40
@@ -43,7 +41,12 @@ const LongestID = 40
 // IsID tells whether text can name a planting: at most [LongestID] letters,
 // digits, - _ and dots, since it becomes part of file names and of lot names.
 func IsID(text string) bool {
-	return plantingID.MatchString(text) && !strings.Contains(text, "..") && utf8.RuneCountInString(text) <= LongestID
+	for at, r := range text {
+		if !unicode.IsLetter(r) && !unicode.IsNumber(r) && (at == 0 || !strings.ContainsRune("_.-", r)) {
+			return false
+		}
+	}
+	return text != "" && !strings.Contains(text, "..") && utf8.RuneCountInString(text) <= LongestID
 }
 
 // Standing finds the planting called id that stood on the given day: the last

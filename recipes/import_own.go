@@ -87,7 +87,7 @@ func (im *importer) withRemarks(text string) string {
 	}
 	lines := strings.Split(text, "\n")
 	for i, line := range lines {
-		if len(remarks) > 0 && ofIngredient.MatchString(line) {
+		if len(remarks) > 0 && ofIngredient(line) {
 			lines[i], remarks = line+"   # "+remarks[0], remarks[1:]
 		}
 	}

@@ -1,14 +1,16 @@
 package recipes
 
 import (
+	"slices"
 	"strings"
-
-	"trencher/units/pattern"
 )
 
-// ofIngredient are the lines of a dish file beside which a comment is about an
+// ofIngredient tells of a line of a dish file that a comment beside it is about an
 // ingredient.
-var ofIngredient = pattern.New(`^[\s-]*(crop|item|amount|state)\s*:`)
+func ofIngredient(line string) bool {
+	key, _, ok := strings.Cut(strings.TrimLeft(line, " \t-"), ":")
+	return ok && slices.Contains([]string{"crop", "item", "amount", "state"}, strings.TrimRight(key, " \t"))
+}
 
 // remarksIn are the comments beside the ingredients of a dish file: what an imported
 // recipe says of one and no key holds ("chopped, and fried in butter"). A comment
@@ -16,7 +18,7 @@ var ofIngredient = pattern.New(`^[\s-]*(crop|item|amount|state)\s*:`)
 func remarksIn(file []byte) []string {
 	var remarks []string
 	for line := range strings.Lines(string(file)) {
-		if at := commentAt(line); at > 0 && ofIngredient.MatchString(line) {
+		if at := commentAt(line); at > 0 && ofIngredient(line) {
 			remarks = append(remarks, strings.TrimSpace(line[at+1:]))
 		}
 	}

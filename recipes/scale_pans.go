@@ -24,6 +24,9 @@ type pan struct {
 
 // pansIn lists the pans of stated size that a step names.
 func pansIn(step string) []pan {
+	if !strings.ContainsAny(step, "0123456789") {
+		return nil
+	}
 	var list []pan
 	for _, found := range pans.FindAllStringSubmatch(step, -1) {
 		size, err := strconv.ParseFloat(strings.ReplaceAll(found[1], ",", "."), 64)

@@ -3,8 +3,7 @@ package units
 import (
 	"fmt"
 	"strconv"
-
-	"trencher/units/pattern"
+	"strings"
 )
 
 // Band is a riddle band in whole millimetres: what falls through the upper
@@ -36,18 +35,33 @@ func (b Band) String() string {
 // largestMesh is beyond any riddle and any vegetable measured across.
 const largestMesh = 500
 
-var bandText = pattern.New(`^\s*(\d{1,4})\s*(?:mm)?\s*(?:-|–|to)\s*(\d{1,4})\s*mm\s*$`)
+// mesh reads the number that a text begins with, and gives what follows it.
+func mesh(text string) (mm int, rest string, ok bool) {
+	text = strings.TrimSpace(text)
+	rest = strings.TrimLeft(text, "0123456789")
+	mm, err := strconv.Atoi(text[:len(text)-len(rest)])
+	return mm, strings.TrimSpace(rest), err == nil && len(text)-len(rest) <= 4
+}
+
+// afterTo is what follows the hyphen, the dash or the "to" that a text begins
+// with; nothing where it begins otherwise.
+func afterTo(text string) string {
+	for _, to := range [...]string{"-", "–", "to"} {
+		if rest, ok := strings.CutPrefix(strings.TrimSpace(text), to); ok {
+			return rest
+		}
+	}
+	return ""
+}
 
 // ParseBand reads a riddle band: "20-45 mm" or "20 to 45 mm". Its error is a
 // [*FieldError] without a field.
 func ParseBand(text string) (Band, *FieldError) {
-	parts := bandText.FindStringSubmatch(text)
-	if parts == nil {
-		return Band{}, WrongField("", "", "no riddle band", "two meshes in millimetres, like 20-45 mm")
-	}
-	low, _ := strconv.Atoi(parts[1])
-	high, _ := strconv.Atoi(parts[2])
+	low, rest, first := mesh(text)
+	high, rest, second := mesh(afterTo(strings.TrimPrefix(rest, "mm")))
 	switch {
+	case !first || !second || rest != "mm":
+		return Band{}, WrongField("", "", "no riddle band", "two meshes in millimetres, like 20-45 mm")
 	case low > high:
 		return Band{}, WrongField("", "", "the sizes run from large to small", Band{high, low}.String())
 	case low == high:

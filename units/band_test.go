@@ -14,7 +14,7 @@ import (
 func TestBandsReadBack(t *testing.T) {
 	for text, want := range map[string]units.Band{
 		"20-45 mm": {Low: 20, High: 45}, " 20 - 45mm ": {Low: 20, High: 45}, "20 to 45 mm": {Low: 20, High: 45},
-		"20–45 mm": {Low: 20, High: 45}, "20 mm-45 mm": {Low: 20, High: 45}, "0-500 mm": {Low: 0, High: 500},
+		"20–45 mm": {Low: 20, High: 45}, "20 mm-45 mm": {Low: 20, High: 45}, "20mm to45mm": {Low: 20, High: 45}, "0-500 mm": {Low: 0, High: 500},
 	} {
 		band, wrong := units.ParseBand(text)
 		require.Nil(t, wrong, text)
@@ -31,6 +31,7 @@ func TestBandsReadBack(t *testing.T) {
 func TestBandsThatAreNone(t *testing.T) {
 	for text, problem := range map[string]string{
 		"20 mm": "no riddle band", "20-45": "no riddle band", "2-4 in": "no riddle band", "": "no riddle band", "20.5-45 mm": "no riddle band",
+		"-45 mm": "no riddle band", "20- mm": "no riddle band", "20 45 mm": "no riddle band", "20/45 mm": "no riddle band", "20-45 mm wide": "no riddle band", "20-12345 mm": "no riddle band",
 		"45-20 mm": "the sizes run from large to small", "45-45 mm": "the band has no width", "20-501 mm": "beyond any riddle (500 mm)",
 	} {
 		_, wrong := units.ParseBand(text)

@@ -162,7 +162,10 @@ func bedOf(n strict.Node, system units.System) units.Quantity {
 	if !n.IsValid() || n.IsList() || n.IsMap() {
 		return amount(n, system, units.Area)
 	}
-	parts := sides.FindStringSubmatch(n.Text())
+	parts := []string(nil)
+	if strings.ContainsAny(n.Text(), "xX×yY") { // most beds are told by their area
+		parts = sides.FindStringSubmatch(n.Text())
+	}
 	if parts == nil {
 		return amount(n, system, units.Area)
 	}
