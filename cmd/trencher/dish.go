@@ -38,7 +38,7 @@ kitchen has, with the exact figure beside it where that moved it by over 2 %.`,
 	flags.add(cmd)
 	completeWords(cmd, 1, dishNames(env, &flags.plot))
 	cmd.AddCommand(newDishImportCommand(env), newDishExportCommand(env))
-	cmd.Flags().StringArrayVar(&q.Lifted, "lifted", nil, "the weighed `crop`: \"1.85 kg\"; \"beetroot=400 g\" where a dish has several")
+	addTexts(cmd.Flags(), &q.Lifted, "lifted", "the weighed `crop`: \"1.85 kg\"; \"beetroot=400 g\" where a dish has several")
 	cmd.Flags().IntVar(&q.Portions, "portions", 0, "how many `portions` (default: the dish file's)")
 	cmd.Flags().StringVar(&q.ServeAt, "serve-at", "", "serving `time`, as 18:30 or \"6:30 pm\"")
 	addKitchenFlags(cmd.Flags(), &q.Given)

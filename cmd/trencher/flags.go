@@ -2,8 +2,10 @@ package main
 
 import (
 	"io"
+	"strings"
 
 	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
 
 	"trencher/cmd/trencher/ask"
 	"trencher/cmd/trencher/render"
@@ -82,4 +84,22 @@ func writeEach(all ...writing) error {
 		}
 	}
 	return nil
+}
+
+// texts is a flag given once for each of several texts; what one holds stands as it
+// is. The library's own writes its default as CSV whenever it is declared, which every
+// command would wait for.
+type texts []string
+
+func (t *texts) Set(one string) error {
+	*t = append(*t, one)
+	return nil
+}
+
+func (t *texts) String() string { return strings.Join(*t, ", ") }
+func (t *texts) Type() string   { return "stringArray" } // by which completion offers the flag again
+
+// addTexts declares such a flag.
+func addTexts(flags *pflag.FlagSet, list *[]string, name, usage string) {
+	flags.Var((*texts)(list), name, usage)
 }

@@ -60,7 +60,7 @@ kitchen.yaml as it was.`,
 	flags := cmd.Flags()
 	flags.IntVar(&q.Season, "season", 0, "the `year` to plan (default: the one after the day asked for)")
 	flags.StringVar(&q.For, "for", "", "`who` will eat: \"2 adults, 1 child\" (default: as many as ate so far)")
-	flags.StringArrayVar(&q.Eat, "eat", nil, "a `crop` and how often: \"potato, 3 a week, 26 weeks\" (repeatable)")
+	addTexts(flags, &q.Eat, "eat", "a `crop` and how often: \"potato, 3 a week, 26 weeks\" (repeatable)")
 	flags.StringVar(&picture, "picture", "", "also draw it to this SVG `file`")
 	flags.StringVar(&sheet, "sheet", "", "also write it to this HTML `file`, to print")
 	addForce(cmd, &force)

@@ -33,6 +33,6 @@ for before lifting: the calendar opens the window, the signs decide.`,
 	}
 	plot.add(cmd)
 	face.add(cmd)
-	cmd.Flags().StringArrayVar(&felt, "felt", nil, "a `size` felt near the surface: tub-3=\"38 mm\" (repeatable)")
+	addTexts(cmd.Flags(), &felt, "felt", "a `size` felt near the surface: tub-3=\"38 mm\" (repeatable)")
 	return cmd
 }

@@ -71,10 +71,10 @@ func (f *shareFlags) add(cmd *cobra.Command) {
 	f.planFlags.add(cmd)
 	flags := cmd.Flags()
 	q := &f.question
-	flags.StringArrayVar(&q.Only, "only", nil, "only this `dish` (repeatable; the same as naming dishes)")
-	flags.StringArrayVar(&q.Without, "without", nil, "leave this `dish` out (repeatable)")
-	flags.StringArrayVar(&q.Limits, "limit", nil, "no more of an `ingredient` than this: \"butter=150 g\" (repeatable)")
-	flags.StringArrayVar(&q.KeepBack, "keep-back", nil, "hold `produce` back: \"500 g potato\" (repeatable)")
+	addTexts(flags, &q.Only, "only", "only this `dish` (repeatable; the same as naming dishes)")
+	addTexts(flags, &q.Without, "without", "leave this `dish` out (repeatable)")
+	addTexts(flags, &q.Limits, "limit", "no more of an `ingredient` than this: \"butter=150 g\" (repeatable)")
+	addTexts(flags, &q.KeepBack, "keep-back", "hold `produce` back: \"500 g potato\" (repeatable)")
 	addEaterFlags(flags, &q.Eaters)
 	flags.StringVar(&q.ServeAt, "serve-at", "", "serving `time`, as 18:30 or \"6:30 pm\"")
 	addKitchenFlags(flags, &q.Given)
@@ -96,7 +96,7 @@ func (f *shareFlags) ask(env *environment, dishes []string) ask.ShareWords {
 
 // addEaterFlags declares who eats and how much may be made.
 func addEaterFlags(flags *pflag.FlagSet, w *meal.EaterWords) {
-	flags.StringArrayVar(&w.Guests, "guests", nil, "`guests` of one kind: \"6 adults\", \"2 adults no milk, egg\" (repeatable)")
+	addTexts(flags, &w.Guests, "guests", "`guests` of one kind: \"6 adults\", \"2 adults no milk, egg\" (repeatable)")
 	flags.StringVar(&w.For, "for", "", "who `eats`, as \"4\" or \"2 adults, 1 child\" (default: the kitchen's household)")
 	flags.StringVar(&w.Sides, "sides", "", "the most `helpings` one guest takes, each of another dish (default 2)")
 	flags.StringVar(&w.Dishes, "dishes", "", "make as many dishes as can be, up to this `number`")

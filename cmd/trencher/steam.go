@@ -79,7 +79,7 @@ func steamFlags(cmd *cobra.Command, q *ask.SteamQuestion) {
 	flags.StringVar(&q.Load, "load", "", "the `weight` to steam: adds layers, rounds, water and gas")
 	flags.BoolVar(&q.Heaped, "heaped", false, "all of it at once, heaped, and what that costs")
 	flags.StringVar(&q.Sizes, "sizes", "", "a `table` by size in mm: 15..60, or 6..20:2 by twos")
-	flags.StringArrayVar(&q.Lots, "lot", nil, "`sizes` to cut for one time: \"20-45 mm\", or \"820 g 9 pieces\" (repeatable)")
+	addTexts(flags, &q.Lots, "lot", "`sizes` to cut for one time: \"20-45 mm\", or \"820 g 9 pieces\" (repeatable)")
 	flags.StringVar(&q.Tuber, "tuber", "", "the `tuber` the cut is made from, by thickness or weight: 45 mm, 120 g")
 	flags.StringVar(&q.Cool, "cool", "", `also how long to cool: tray, bowl, "bowl 60 mm", cold water, ice water`)
 	flags.StringVar(&q.Room, "room", "", "how warm it is where they cool (default: the kitchen's)")
