@@ -7,9 +7,18 @@ import "math"
 type bath struct {
 	layer
 	aroundC float64
+	slowS   float64 // that the whole piece takes to come e times nearer, were it as warm inside as outside
 	seconds float64
 	steps   int
 }
+
+// Once a quarter of radius² over diffusivity is past, what is left of a piece's
+// profile goes as its slowest part does, and the steps as well: slowStep of the time
+// it takes moves a cooling time by less than a thousandth.
+const (
+	settledShare = 1.0 / 4
+	slowStep     = 1.0 / 20
+)
 
 // newBath puts a piece that is one temperature all through into surroundings, behind
 // a film.
@@ -20,13 +29,20 @@ func newBath(body Body, p Properties, film, fromC, aroundC float64) *bath {
 	return b
 }
 
-func (b *bath) start() { b.course = b }
+func (b *bath) start() {
+	b.course = b
+	b.slowS = b.stores / b.warming.conductance
+}
 
 // steady: a bath's pieces are watched until they are asked for no more.
 func (b *bath) steady() float64 { return b.aroundC }
 
 func (b *bath) advance() {
-	dt, theta := stepOf(b.steps, b.relaxS*fullStep, false)
+	full := b.relaxS * fullStep
+	if b.seconds > b.relaxS*settledShare {
+		full = max(full, b.slowS*slowStep)
+	}
+	dt, theta := stepOf(b.steps, full, false)
 	b.pace(dt, theta)
 	b.reckon()
 	flux := b.wants(b.aroundC, 0)
@@ -36,13 +52,19 @@ func (b *bath) advance() {
 	b.write(b.seconds, b.demand(b.aroundC))
 }
 
-// until is when the centre passes a temperature, in s; the longest where it does not
-// by then. Between two steps it nears its surroundings by an exponential.
+// until is when the centre passes a temperature, in s from the beginning; the longest
+// where it does not by then. Between two steps it nears its surroundings by an
+// exponential.
 func (b *bath) until(celsius, longest float64) float64 {
-	before := b.last()
-	for before.seconds < longest {
-		b.advance()
-		now := b.last()
+	before := b.knots[0]
+	if (celsius-b.aroundC)*(before.centre-b.aroundC) <= 0 {
+		return longest // it only nears its surroundings
+	}
+	for i := 1; before.seconds < longest; i++ {
+		if i == len(b.knots) {
+			b.advance()
+		}
+		now := b.knots[i]
 		if (now.centre <= celsius) == (before.centre > celsius) {
 			share := math.Log((before.centre-b.aroundC)/(celsius-b.aroundC)) / math.Log((before.centre-b.aroundC)/(now.centre-b.aroundC))
 			return before.seconds + (now.seconds-before.seconds)*share
@@ -52,15 +74,16 @@ func (b *bath) until(celsius, longest float64) float64 {
 	return before.seconds
 }
 
-// after is how warm the centre is after so many seconds.
+// after is how warm the centre is after so many seconds, by the same exponential.
 func (b *bath) after(seconds float64) float64 {
 	before, now := b.last(), b.last()
 	for now.seconds < seconds {
 		b.advance()
 		before, now = now, b.last()
 	}
-	if now.seconds == before.seconds {
+	if now.seconds == before.seconds || before.centre == b.aroundC {
 		return now.centre
 	}
-	return before.centre + (now.centre-before.centre)*(seconds-before.seconds)/(now.seconds-before.seconds)
+	share := (seconds - before.seconds) / (now.seconds - before.seconds)
+	return b.aroundC + (before.centre-b.aroundC)*math.Pow((now.centre-b.aroundC)/(before.centre-b.aroundC), share)
 }

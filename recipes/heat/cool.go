@@ -182,18 +182,32 @@ func hours(minutes float64) string {
 
 func (c *Cooling) pieceTimes(body Body, p Properties) coolingTimes {
 	with := func(film float64) func(from, to, air float64) float64 {
-		return func(from, to, air float64) float64 { return coolPiece(body, p, film, from, to, air) }
+		var b *bath // of the last question: the next is often when it is colder
+		return func(from, to, air float64) float64 {
+			if from <= to {
+				return 0
+			}
+			if b == nil || b.knots[0].centre != from || b.aroundC != air {
+				b = airBath(body, p, film, from, air)
+			}
+			return b.until(to, coolLongestS)
+		}
 	}
 	return coolingTimes{moist: with(filmMoist * trayArea), dry: with(filmDry * trayArea), fridge: with(filmFridge * trayArea)}
 }
 
 // coolPiece is how long, in s, the centre of one piece takes from one
-// temperature to another in air, through a film that counts for the whole of
-// its area: at so low a Biot number the area is what matters.
+// temperature to another in air.
 func coolPiece(body Body, p Properties, film, from, to, air float64) float64 {
 	if from <= to {
 		return 0
 	}
+	return airBath(body, p, film, from, air).until(to, coolLongestS)
+}
+
+// airBath is a piece in air, behind a film that counts for the whole of its area: at
+// so low a Biot number the area is what matters.
+func airBath(body Body, p Properties, film, fromC, airC float64) *bath {
 	body.Film = body.AreaMore
-	return newBath(body, p, film, from, air).until(to, coolLongestS)
+	return newBath(body, p, film, fromC, airC)
 }

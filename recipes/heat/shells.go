@@ -37,6 +37,7 @@ type mesh struct {
 	spacing      float64            // m
 	conductivity float64
 	relaxS       float64 // radius² / diffusivity, s
+	stores       float64 // J/(m² K): what warms the whole body by 1 K, for each m² of its surface
 }
 
 // cut works the mesh out for a body; n is set.
@@ -55,6 +56,7 @@ func (m *mesh) cut(body Body, p Properties) {
 		r, area, inside = next, outerArea, within
 	}
 	_ = r
+	m.stores = inside / area * p.Conductivity / alpha
 	m.surface = m.outer[m.n-1] * dr / p.Conductivity
 	m.outer[m.n-1] = 0
 }
