@@ -3,6 +3,7 @@ package recipes
 import (
 	"slices"
 	"strings"
+	"sync"
 	"trencher/units/pattern"
 	"unicode"
 	"unicode/utf8"
@@ -31,12 +32,14 @@ var imperatives = wordSet(`add adding arrange bake baste beat blanch blend boil 
 	strew swirl tear snip thin sift divide pile stack tuck thread prick score crack uncover sear sizzle stuff fill shape form roll dip coat garnish decorate enjoy eat taste adjust repeat begin
 	start use make prepare allow wait hold bung chuck whack shove plonk slosh glaze deglaze caramelise caramelize crisp drench bind carve`)
 
-func wordSet(text string) map[string]bool {
-	set := map[string]bool{}
-	for word := range strings.FieldsSeq(text) {
-		set[word] = true
-	}
-	return set
+func wordSet(text string) func() map[string]bool {
+	return sync.OnceValue(func() map[string]bool {
+		set := map[string]bool{}
+		for word := range strings.FieldsSeq(text) {
+			set[word] = true
+		}
+		return set
+	})
 }
 
 // joining are the words of a clause that puts something to what is there already.
@@ -136,7 +139,7 @@ func clausesOf(sentence string) []string {
 	for i := 1; i < len(words); i++ {
 		before := strings.ToLower(words[i-1])
 		initial, _ := utf8.DecodeRuneInString(words[i])
-		if !imperatives[strings.ToLower(strings.Trim(words[i], ",.;:()"))] || !unicode.IsUpper(initial) && !clauseEnd.MatchString(before) && before != "and" && before != "then" {
+		if !imperatives()[strings.ToLower(strings.Trim(words[i], ",.;:()"))] || !unicode.IsUpper(initial) && !clauseEnd.MatchString(before) && before != "and" && before != "then" {
 			continue
 		}
 		all = append(all, strings.Join(words[start:i], " "))
@@ -229,14 +232,14 @@ type place struct {
 func (p place) next(c clause, named bool, d *cropDraft, late bool) place {
 	p.of = turnTo(p.of, c, named, d)
 	this := p.of == thisCrop
-	p.joins = this && (p.joins || named && joining[firstVerb(c.text)] && late)
+	p.joins = this && (p.joins || named && joining()[firstVerb(c.text)] && late)
 	p.joined = this && (p.joined || c.joinsOther(named))
 	return p
 }
 
 // joinsOther tells a clause that puts something else to what cooks.
 func (c clause) joinsOther(named bool) bool {
-	return !named && len(c.things) > 0 && joining[firstVerb(c.text)]
+	return !named && len(c.things) > 0 && joining()[firstVerb(c.text)]
 }
 
 // waysOf counts the ways of cooking of what was done.
@@ -259,7 +262,7 @@ func turnTo(of about, c clause, named bool, d *cropDraft) about {
 		return somethingElse
 	case others && movedOn.MatchString(c.text):
 		return of
-	case others && joining[first] && !newPan.MatchString(c.text) && !c.elsewhere:
+	case others && joining()[first] && !newPan.MatchString(c.text) && !c.elsewhere:
 		return of
 	case others:
 		return somethingElse

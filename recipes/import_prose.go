@@ -127,7 +127,7 @@ func endOfPhrase(words []string) int {
 		case strings.EqualFold(word, "and") && (i+2 < len(words) && alsoAmount(words[i+1:]) || last == "salt" || slices.Contains(words[:i], "each")):
 		case phraseEnd.MatchString(bare(word)) && !(strings.EqualFold(word, "to") && startsDigit(words[min(i+1, len(words)-1)])):
 			return i
-		case imperatives[strings.ToLower(bare(word))] && !alsoNamed.MatchString(last) && i > 1 && strings.HasSuffix(words[i-1], ","):
+		case imperatives()[strings.ToLower(bare(word))] && !alsoNamed.MatchString(last) && i > 1 && strings.HasSuffix(words[i-1], ","):
 			return i
 		}
 	}

@@ -68,7 +68,7 @@ func heatedIn(sentence string, o OtherLine, before bool) (in, hot bool) {
 	if at := mentions(words, o); at >= 0 && !before {
 		before, words = true, words[max(0, at-heatBefore):]
 	}
-	return before, before && slices.ContainsFunc(words, func(word string) bool { return heats[word] })
+	return before, before && slices.ContainsFunc(words, func(word string) bool { return heats()[word] })
 }
 
 // heatBefore is how many words before an ingredient a word of heat may stand that

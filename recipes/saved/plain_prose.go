@@ -3,6 +3,7 @@ package saved
 import (
 	"slices"
 	"strings"
+	"sync"
 
 	"trencher/units/pattern"
 )
@@ -120,7 +121,7 @@ func tellsWhatToDo(lines []plainLine) bool {
 		return false
 	}
 	for _, sentence := range sentences.Split(text, -1) {
-		if verbs[strings.ToLower(strings.Trim(firstWord(sentence), ",.:;!"))] {
+		if verbs()[strings.ToLower(strings.Trim(firstWord(sentence), ",.:;!"))] {
 			return true
 		}
 	}
@@ -134,7 +135,7 @@ var sentences = pattern.New(`[.!?;:]\s+`)
 
 // verbs are the words in doing that tell of cooking: not those a letter begins a
 // sentence with as well.
-var verbs = func() map[string]bool {
+var verbs = sync.OnceValue(func() map[string]bool {
 	set := map[string]bool{}
 	for word := range doing {
 		set[word] = true
@@ -143,4 +144,4 @@ var verbs = func() map[string]bool {
 		delete(set, word)
 	}
 	return set
-}()
+})

@@ -3,6 +3,7 @@ package strict
 import (
 	"errors"
 	"fmt"
+	"math/big"
 	"slices"
 	"strconv"
 	"strings"
@@ -152,14 +153,18 @@ func unfit(q units.Quantity, dims []units.Dimension) (problem, accepted string) 
 
 // bounds are, for each dimension, beyond what any garden or kitchen holds.
 var bounds = map[units.Dimension][2]units.Quantity{
-	units.Mass:        {units.MustParse("0 g"), units.MustParse("1000 tonne")},
-	units.Volume:      {units.MustParse("0 ml"), units.MustParse("10000 m3")},
-	units.Length:      {units.MustParse("0 mm"), units.MustParse("100 km")},
-	units.Area:        {units.MustParse("0 m2"), units.MustParse("10000 ha")},
-	units.Temperature: {units.MustParse("-90 C"), units.MustParse("1000 C")},
-	units.Count:       {units.MustParse("0"), units.MustParse("10000000")},
-	units.Power:       {units.MustParse("0 W"), units.MustParse("1000 kW")},
-	units.Time:        {units.MustParse("0 s"), units.MustParse("40000 days")},
+	units.Mass:        between(0, 1000, units.Tonne),
+	units.Volume:      between(0, 10_000_000, units.Litre),
+	units.Length:      between(0, 100_000, units.Metre),
+	units.Area:        between(0, 100_000_000, units.SquareMetre),
+	units.Temperature: between(-90, 1000, units.Celsius),
+	units.Count:       between(0, 10_000_000, units.Piece),
+	units.Power:       between(0, 1000, units.Kilowatt),
+	units.Time:        between(0, 40_000, units.Day),
+}
+
+func between(low, high int64, u units.Unit) [2]units.Quantity {
+	return [2]units.Quantity{units.FromRat(big.NewRat(low, 1), u), units.FromRat(big.NewRat(high, 1), u)}
 }
 
 func absurd(q units.Quantity) bool {
