@@ -3,6 +3,7 @@ package recipes
 import (
 	"fmt"
 
+	"trencher/units/parallel"
 	"trencher/units/strict"
 )
 
@@ -16,13 +17,15 @@ type DishFile struct {
 // load, or whose dish is called as an earlier one, is left out and its error is
 // among those returned.
 func LoadDishes(files []DishFile, kitchen Kitchen) (dishes []Dish, wrong []error) {
+	loaded, errs := make([]Dish, len(files)), make([]error, len(files))
+	parallel.Each(len(files), func(i int) { loaded[i], errs[i] = LoadDish(files[i].File, files[i].Data, kitchen) })
 	named := map[string]string{}
-	for _, file := range files {
-		dish, err := LoadDish(file.File, file.Data, kitchen)
-		if err != nil {
-			wrong = append(wrong, err)
+	for i, file := range files {
+		if errs[i] != nil {
+			wrong = append(wrong, errs[i])
 			continue
 		}
+		dish := loaded[i]
 		if first, taken := named[dish.Name]; taken {
 			wrong = append(wrong, &strict.Error{File: file.File, Line: 1, Column: 1,
 				Problem:  fmt.Sprintf("the name %q stands in %s too", dish.Name, first),

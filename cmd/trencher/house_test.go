@@ -20,6 +20,7 @@ var rooms = []struct {
 	may  []string
 }{
 	{"units/pattern", nil},
+	{"units/parallel", nil},
 	{"units/sorted", nil},
 	{"units/spelled", nil}, // for tests alone
 	{"units/literal", nil}, // for tests alone
@@ -33,11 +34,11 @@ var rooms = []struct {
 	{"recipes/heat", []string{"units", "units/strict", "units/measures"}},
 	{"recipes/keeping", []string{"units", "units/pattern", "units/sorted", "units/strict", "units/measures"}},
 	{"recipes/saved", []string{"units", "units/pattern", "units/strict", "units/charset"}},
-	{"recipes", []string{"units", "units/pattern", "units/sorted", "units/strict", "units/measures", "recipes/heat", "recipes/saved"}},
+	{"recipes", []string{"units", "units/pattern", "units/parallel", "units/sorted", "units/strict", "units/measures", "recipes/heat", "recipes/saved"}},
 	{"recipes/planner/integer", nil},
 	{"recipes/planner", []string{"units", "recipes/planner/integer"}},
 	{"recipes/schedule", nil},
-	{"recipes/meal", []string{"units", "units/measures", "harvest", "recipes", "recipes/heat", "recipes/keeping", "recipes/planner", "recipes/schedule"}},
+	{"recipes/meal", []string{"units", "units/parallel", "units/measures", "harvest", "recipes", "recipes/heat", "recipes/keeping", "recipes/planner", "recipes/schedule"}},
 	{"cmd/trencher/demo", nil},
 	{"cmd/trencher/talk", nil},
 	{"cmd/trencher/ask", []string{"units", "units/strict", "units/measures", "harvest", "harvest/tables", "harvest/journal",

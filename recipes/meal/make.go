@@ -26,8 +26,10 @@ func (e *NothingMadeError) Error() string { return "nothing can be made" }
 // stages: a limit or a crop held back that nothing has, as a *units.FieldError;
 // a dish that heat cannot reckon; the context's.
 func Make(ctx context.Context, q Question) (Plan, error) {
-	q.reckoned = newReckoned()
+	q.reckoned, q.makeups = newReckoned(), makeupsOf(q.Dishes)
+	stop := readAhead(q.makeups)
 	solved, err := Solve(ctx, q)
+	stop()
 	if err != nil {
 		return Plan{}, err
 	}

@@ -53,7 +53,8 @@ type Question struct {
 	patience  int // of the timetable's search, before NodeLimit; 0 = as that says
 	NodeLimit int // the patience of each search, in nodes; 0 = its own
 
-	reckoned *reckoned // nil: nothing is remembered
+	reckoned *reckoned       // nil: nothing is remembered
+	makeups  []func() Makeup // of the dishes, each read once; nil: read anew
 }
 
 // Limit is the most there may be of an ingredient over all dishes. Its amount

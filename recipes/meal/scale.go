@@ -30,7 +30,7 @@ func Scale(q Question, s Solved) Scaled {
 			continue
 		}
 		dish := scaleDish(q, recipe, big.NewRat(int64(portions), 1))
-		dish.Makeup = s.makeup(q, i)
+		dish.Makeup = q.makeup(i)
 		for j := range dish.Parts {
 			if takes := takesOf(s, i, j); len(takes) > 0 {
 				dish.Parts[j].From, dish.Parts[j].Lifted = takes, sumOf(takes)

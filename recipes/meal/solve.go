@@ -13,6 +13,7 @@ import (
 	"trencher/recipes"
 	"trencher/recipes/keeping"
 	"trencher/recipes/planner"
+	"trencher/units/parallel"
 )
 
 // Solved is the answer of the planner: how many portions of what, from which
@@ -27,16 +28,7 @@ type Solved struct {
 	// short; nil where it is proven the best.
 	Unproven error
 
-	makeups []Makeup    // of the question's dishes; nil where nobody in particular eats
-	suits   [][]suiting // how they suit its guests: by guest and dish
-}
-
-// makeup is that of one of the question's dishes.
-func (s Solved) makeup(q Question, dish int) Makeup {
-	if s.makeups == nil {
-		return MakeupOf(q.Dishes[dish])
-	}
-	return s.makeups[dish]
+	suits [][]suiting // how the dishes suit the question's guests: by guest and dish
 }
 
 // Solve asks the planner how many portions of what. A search that gives up
@@ -159,14 +151,12 @@ func (s *Solved) seat(q Question) {
 	if len(q.Guests) == 0 {
 		return
 	}
-	for _, dish := range q.Dishes {
-		s.makeups = append(s.makeups, MakeupOf(dish))
-	}
+	parallel.Each(len(q.Dishes), func(d int) { q.makeup(d) })
 	asMade := make([]bool, len(q.Dishes))
 	s.suits = make([][]suiting, len(q.Guests))
 	for g, group := range q.Guests {
 		for d, dish := range q.Dishes {
-			s.suits[g] = append(s.suits[g], suitingOf(dish, s.makeups[d], group))
+			s.suits[g] = append(s.suits[g], suitingOf(dish, q.makeup(d), group))
 			asMade[d] = asMade[d] || s.suits[g][d].asMade
 		}
 	}
