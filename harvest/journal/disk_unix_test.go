@@ -4,6 +4,7 @@ package journal
 
 import (
 	"errors"
+	"fmt"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -140,12 +141,49 @@ func TestNamesThatDoNotOpen(t *testing.T) {
 	for _, name := range []string{"../kitchen.yaml", "/kitchen.yaml", "a/../kitchen.yaml"} {
 		_, err := f.fsys.Open(name)
 		require.ErrorIs(t, err, fs.ErrInvalid, name)
+		_, err = fs.ReadFile(f.fsys, name)
+		require.ErrorIs(t, err, fs.ErrInvalid, name)
 	}
 	require.NoError(t, os.Mkdir(filepath.Join(dir, "plantings.yaml"), 0o755))
 	_, err = f.Plantings(units.Metric)
 	require.EqualError(t, err, "plantings.yaml: cannot be read: is a directory")
-	large := Embedded(fstest.MapFS{"kitchen.yaml": {Data: make([]byte, largestFile+1)}}, "large")
-	kitchen, err := large.Kitchen()
-	require.NoError(t, err)
-	assert.Len(t, kitchen.Data, 4<<20)
+	for size, read := range map[int]int{4<<20 - 1: 4<<20 - 1, 4 << 20: 4 << 20, 4<<20 + 1: 4 << 20, 0: 0, 5000: 5000} {
+		require.NoError(t, os.WriteFile(filepath.Join(dir, "large.yaml"), make([]byte, size), 0o644))
+		large, err := f.read("large.yaml")
+		require.NoError(t, err)
+		assert.True(t, len(large.Data) == read, "%d bytes are read of %d", len(large.Data), size)
+	}
+}
+
+// The quick way to read a file is for ordinary files: all else goes the usual way,
+// which says what is wrong with it.
+func TestOrdinaryFilesAreReadQuickly(t *testing.T) {
+	dir := t.TempDir()
+	at := func(name string) string { return filepath.Join(dir, name) }
+	require.NoError(t, os.WriteFile(at("file"), []byte("some text"), 0o644))
+	require.NoError(t, os.WriteFile(at("empty"), nil, 0o644))
+	require.NoError(t, os.Symlink(at("file"), at("link")))
+	require.NoError(t, syscall.Mkfifo(at("pipe"), 0o644))
+	for most, want := range map[int64]string{100: "some text", 9: "some text", 8: "some tex", 0: ""} {
+		data, ok := readOrdinary(at("file"), most)
+		assert.True(t, ok)
+		assert.Equal(t, want, string(data))
+	}
+	data, ok := readOrdinary(at("empty"), 100)
+	assert.True(t, ok && len(data) == 0)
+	for _, name := range []string{"link", "pipe", "none", "."} {
+		data, ok := readOrdinary(at(name), 100)
+		assert.False(t, ok, name)
+		assert.Nil(t, data, name)
+	}
+	data, ok = readOrdinary("/proc/self/status", 100)
+	assert.True(t, !ok || len(data) == 0, "a file of no length is read as one")
+	tries := 0
+	n, err := again(func() (int, error) {
+		if tries++; tries < 3 {
+			return 7, syscall.EINTR
+		}
+		return 9, syscall.EIO
+	})
+	assert.Equal(t, "3 9 input/output error", fmt.Sprint(tries, " ", n, " ", err))
 }
