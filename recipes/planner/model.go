@@ -28,6 +28,7 @@ type model struct {
 	exact    bool     // nothing is over: portions are what is eaten
 	supplies []ratRow // the rows of lots and limits
 	weighing *weighing
+	mended   []mending // scratch: the last
 	gramUnit *big.Int
 	wishUnit *big.Int
 }

@@ -1,6 +1,9 @@
 package integer
 
-import "math/big"
+import (
+	"math/big"
+	"slices"
+)
 
 // mostSums is the largest sum that rows are tightened to.
 const mostSums = 1 << 17
@@ -37,14 +40,13 @@ func (m *Model) presolve() (*Model, bool) {
 	return &tight, true
 }
 
+// withoutZeros leaves out what counts for nothing; the terms given stay as they are.
 func withoutZeros(terms []Term) []Term {
-	var kept []Term
-	for _, t := range terms {
-		if t.Coef.Sign() != 0 {
-			kept = append(kept, t)
-		}
+	isZero := func(t Term) bool { return t.Coef.Sign() == 0 }
+	if !slices.ContainsFunc(terms, isZero) {
+		return terms
 	}
-	return kept
+	return slices.DeleteFunc(slices.Clone(terms), isZero)
 }
 
 // binds reports whether the box holds a point that breaks the row.
@@ -65,12 +67,12 @@ func (m *Model) binds(r Row) bool {
 // 1990, 4.2), or the limit itself when a coefficient is negative or there are
 // too many sums to list.
 func (m *Model) reachable(r Row) *big.Int {
-	unit := r.unit()
 	for _, t := range r.Terms {
 		if t.Coef.Sign() < 0 {
 			return r.Limit
 		}
 	}
+	unit := r.unit()
 	if unit.Sign() == 0 || r.Limit.Sign() < 0 {
 		return r.Limit
 	}

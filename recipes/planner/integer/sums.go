@@ -1,6 +1,7 @@
 package integer
 
 import (
+	"math"
 	"math/big"
 	"slices"
 )
@@ -105,6 +106,20 @@ func (r *Row) rises() bool {
 
 // unit is the greatest common divisor of the row's coefficients.
 func (r *Row) unit() *big.Int {
+	small := int64(0)
+	for _, t := range r.Terms {
+		if !t.Coef.IsInt64() || t.Coef.Int64() == math.MinInt64 {
+			return r.largeUnit()
+		}
+		for a := t.Coef.Int64(); a != 0; {
+			small, a = a, small%a
+		}
+	}
+	return big.NewInt(max(small, -small))
+}
+
+// largeUnit is unit for coefficients of any size.
+func (r *Row) largeUnit() *big.Int {
 	unit := new(big.Int)
 	for _, t := range r.Terms {
 		unit.GCD(nil, nil, unit, t.Coef)
