@@ -114,6 +114,23 @@ func TestHowDeepMarkedThingsAreRead(t *testing.T) {
 		require.NoError(t, err)
 		assert.Equal(t, found, strings.Contains(r.String(), "1 egg"), "RDFa, %d deep", depth)
 	}
+	for parts, found := range map[int]bool{1: true, 19: true, 20: true, 21: false} { // by reference each is two deep
+		page := `<div itemscope itemtype="Recipe" itemref="e1"><b itemprop="name">Pie</b></div>`
+		for n := range parts {
+			name := []string{"recipeIngredient", "itemListElement"}[min(n, 1)]
+			page += fmt.Sprintf(`<div id="e%d" itemprop="%s" itemscope itemref="e%d">`, n+1, name, n+2)
+			if n == parts-1 {
+				page += `<i itemprop="name">1 egg</i>`
+			}
+			page += "</div>"
+		}
+		r, err := Read("a.html", []byte("<html>"+page), Options{})
+		require.NoError(t, err)
+		assert.Equal(t, found, strings.Contains(r.String(), "1 egg"), "%d references", parts)
+	}
+	round, err := Read("a.html", []byte(`<html><div itemscope itemtype="Recipe" itemref="x"><b itemprop="name">Pie</b><i itemprop="recipeIngredient">1 egg</i></div><div id="x" itemprop="about" itemscope itemref="x"></div>`), Options{})
+	require.NoError(t, err, "what refers to itself comes to an end")
+	assert.Equal(t, "Pie", round.Name)
 	for way, page := range map[string]string{
 		"microdata": `<div itemscope itemtype="Recipe"><b itemprop="name">Pie %d</b><i itemprop="recipeIngredient">%d eggs</i></div>`,
 		"RDFa":      `<div typeof="Recipe"><b property="name">Pie %d</b><i property="recipeIngredient">%d eggs</i></div>`,
@@ -379,7 +396,7 @@ func TestLengthsOfLines(t *testing.T) {
 		assert.Equal(t, is, continues(before, plainLine{text: "peeled", role: Ingredient}), length)
 	}
 	assert.Len(t, plainLines("175 g flour, 85 g butter, 1 egg yolk,"), 3, "nothing stands behind the last comma")
-	for text, want := range map[string]string{"=ab=": "=ab=", "=abc=": "abc", "~ab": "~ab", "=====": ""} {
+	for text, want := range map[string]string{"=ab=": "=ab=", "=abc=": "abc", "~ab": "~ab", "a=bc=": "a=bc=", "=abcd": "=abcd", "=====": ""} {
 		lines := plainLines(text)
 		if want == "" {
 			assert.Empty(t, lines, text)
@@ -388,4 +405,42 @@ func TestLengthsOfLines(t *testing.T) {
 		require.Len(t, lines, 1)
 		assert.Equal(t, want, lines[0].text)
 	}
+}
+
+// What stands below the steps, and in what company.
+func TestWhatStandsBelowTheSteps(t *testing.T) {
+	step := plainLine{text: "1. Boil it.", role: Step, mark: numberMark}
+	p := plainReader{lines: []plainLine{{text: "Leeks are good."}}}
+	assert.False(t, p.afterNumbered(0) || p.isFarewell(0), "nothing stands above it")
+	thanks := plainLine{text: "Thanks to Pat!", gap: true, role: Note}
+	more := plainLine{text: "See the other side."}
+	for name, row := range map[string]struct {
+		lines           []plainLine
+		after, farewell bool
+	}{
+		"set apart, somebody speaks":   {[]plainLine{step, thanks}, true, true},
+		"set apart, nobody speaks":     {[]plainLine{step, {text: "See the other side.", gap: true}}, true, false},
+		"not set apart":                {[]plainLine{step, more}, false, false},
+		"below what somebody says":     {[]plainLine{step, thanks, more}, true, true},
+		"below a note that is settled": {[]plainLine{step, {text: thanks.text, gap: true, role: Note, settled: true}, more}, true, false},
+		"begins with something to do":  {[]plainLine{step, {text: "Serve it, love.", gap: true}}, false, false},
+		"below steps without numbers":  {[]plainLine{{text: "Boil it.", role: Step}, thanks}, false, true},
+		"below no steps":               {[]plainLine{{text: "2 eggs", role: Ingredient}, thanks}, false, true},
+	} {
+		p := plainReader{lines: row.lines}
+		assert.Equal(t, []bool{row.after, row.farewell}, []bool{p.afterNumbered(len(row.lines) - 1), p.isFarewell(len(row.lines) - 1)}, name)
+	}
+	assert.Equal(t, "175 g flour|85 g butter|1 egg yolk, from the hens", strings.Join(manyAmounts("175 g flour, 85 g butter, 1 egg yolk, from the hens"), "|"))
+	assert.Equal(t, "175 g flour|85 g butter|1 egg yolk|sea salt", strings.Join(manyAmounts("175 g flour, 85 g butter, 1 egg yolk, sea salt"), "|"))
+	read := func(properties string) Recipe {
+		r, err := Read("a.json", []byte(`{"@context":{"name":{"@id":"schema:name"},"x":"y/","z":"y#"},"@type":"Recipe","name":"Pie","x":"1","recipeIngredient":["1 egg"],`+properties+`}`), Options{})
+		require.NoError(t, err, properties)
+		return r
+	}
+	part := `,"name":"The dough","itemListElement":[{"@type":"HowToDirection","text":"Knead it."}]}]`
+	section, one := read(`"recipeInstructions":[{"@type":"HowToSection"`+part), read(`"recipeInstructions":[{"@type":"HowToStep"`+part)
+	assert.Equal(t, []string{"The dough"}, section.Of(Heading))
+	assert.Empty(t, one.Of(Heading), "a step's name is no heading")
+	assert.Equal(t, []string{"Knead it."}, one.Of(Step))
+	assert.Equal(t, "Pie", one.Name)
 }
