@@ -125,14 +125,15 @@ func TestWhatIsASeason(t *testing.T) {
 // A planting that says too little is told of once for each thing that it lacks.
 func TestPlantingsThatSayTooLittle(t *testing.T) {
 	for text, says := range map[string][]string{
-		"- {crop: potato, planted: 2031-04-02}\n- {crop: potato, planted: 2031-04-02}\n":   {`1:3: the key "id" is missing`, `2:3: the key "id" is missing`},
-		"- {id: tub-3, planted: 2031-04-02}\n":                                             {`1:3: the key "crop" is missing`},
-		"- {id: tub-3, crop: potato}\n":                                                    {`1:3: the key "planted" is missing`},
-		"- {id: tub-3, crop: potato, planted: 2031-04-02, bed: 1-2 m x 1 m}\n":             {`1:55: bed "1-2 m x 1 m": not the sides of a bed`},
-		"- {id: tub-3, crop: potato, planted: 2031-04-02, bed: [1 m2]}\n":                  {`1:55: bed: `},
-		"- {id: tub-3, crop: potato, planted: 2031-04-02, seed: {}, class: First Early}\n": nil,
-		"- {id: tub-3, crop: grubleaf, planted: 2031-04-02, class: any}\n":                 nil,
-		"# nothing yet\n  # at all\n\n":                                                    nil,
+		"- {crop: potato, planted: 2031-04-02}\n- {crop: potato, planted: 2031-04-02}\n":                                {`1:3: the key "id" is missing`, `2:3: the key "id" is missing`},
+		"- {id: tub-3, crop: potato, planted: 2031-04-02, seed: 5}\n- {id: tub-3, crop: potato, planted: 2031-04-02}\n": {`1:56: seed "5": how many, or their weight?`, `2:8: id "tub-3": stands on line 1 already`},
+		"- {id: tub-3, planted: 2031-04-02}\n":                                                                          {`1:3: the key "crop" is missing`},
+		"- {id: tub-3, crop: potato}\n":                                                                                 {`1:3: the key "planted" is missing`},
+		"- {id: tub-3, crop: potato, planted: 2031-04-02, bed: 1-2 m x 1 m}\n":                                          {`1:55: bed "1-2 m x 1 m": not the sides of a bed`},
+		"- {id: tub-3, crop: potato, planted: 2031-04-02, bed: [1 m2]}\n":                                               {`1:55: bed: `},
+		"- {id: tub-3, crop: potato, planted: 2031-04-02, seed: {}, class: First Early}\n":                              nil,
+		"- {id: tub-3, crop: grubleaf, planted: 2031-04-02, class: any}\n":                                              nil,
+		"# nothing yet\n  # at all\n\n":                                                                                 nil,
 	} {
 		_, err := plantingsIn(Source{File: "p", Data: []byte(text)}, 0)
 		if len(says) == 0 {

@@ -8,6 +8,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"strings"
 	"syscall"
 	"testing"
 	"testing/fstest"
@@ -89,7 +90,11 @@ func TestPlotsThatCannotBeBegun(t *testing.T) {
 	link := filepath.Join(parent, "link")
 	require.NoError(t, os.Symlink(filepath.Join(parent, "nothing"), link))
 	file := Source{File: "kitchen.yaml", Data: []byte("measures: metric\n")}
-	_, err := Begin(link, []Source{file})
+	for _, files := range [][]Source{{file}, nil} {
+		_, err := Begin(link, files)
+		require.ErrorContains(t, err, "not written: ")
+	}
+	_, err := Begin(filepath.Join(parent, strings.Repeat("n", 300)), nil)
 	require.ErrorContains(t, err, "not written: ")
 	for _, files := range [][]Source{
 		{file, file},

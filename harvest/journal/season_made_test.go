@@ -353,3 +353,17 @@ func TestParcelsWeighTheirLifts(t *testing.T) {
 	}
 	assert.Equal(t, []string{"an entry is new", "what differs", "what counts", "example plot", "dates"}, reasons)
 }
+
+// An entry is new where no file stands under its name, whatever stands under the
+// names behind that.
+func TestEntriesAreNewByTheirNames(t *testing.T) {
+	home := device(t)
+	writeNote(t, home, "journal/2031/0719-1800-note-ab12-2.yaml", note)
+	done := brought(t, home, zipOf(t, "journal/2031/0719-1800-note-ab12.yaml", note), KeepOwn)
+	assert.Equal(t, []string{"journal/2031/0719-1800-note-ab12.yaml"}, done.Files)
+	writeNote(t, home, "journal/2031/0719-1900-note-cd34.yaml", strings.Replace(note, "more", "fewer", 1))
+	writeNote(t, home, "journal/2031/0719-1900-note-cd34-2.yaml", note)
+	done = brought(t, home, zipOf(t, "journal/2031/0719-1900-note-cd34.yaml", note), KeepOwn)
+	assert.Empty(t, done.Files, "it is here already, beside another")
+	assert.Equal(t, 1, done.Already)
+}
