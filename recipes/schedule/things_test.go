@@ -314,8 +314,9 @@ func TestErrorsNameTheirSteps(t *testing.T) {
 
 // A step beside another keeps its distance to the minute, before it or after.
 func TestBesideKeepsItsDistance(t *testing.T) {
-	begins, _ := beginsOf(t, schedule.Problem{Steps: []schedule.Step{step("steam", 20), step("test", 1, beside("steam", 12)), step("heat", 5, beside("steam", -5)), step("stir", 2, atOnce("heat"))}})
+	begins, got := beginsOf(t, schedule.Problem{Steps: []schedule.Step{step("steam", 20), step("test", 1, beside("steam", 12)), step("heat", 5, beside("steam", -5)), step("stir", 2, atOnce("heat"))}})
 	assert.Equal(t, map[string]int{"steam": 20, "test": 8, "heat": 25, "stir": 20}, begins)
+	assert.Equal(t, schedule.Cost{Length: 25}, got.Cost, "from the first of them on")
 }
 
 // What waits for a step in the middle of a block waits for that one alone.
