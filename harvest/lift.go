@@ -215,7 +215,7 @@ func (l *Lift) bowlProblems() []Problem {
 		case !w.Gross.IsValid() || w.Gross.Sign() == 0:
 			bad = append(bad, Problem{"", "a bowl without a gross weight", "gross: 1.46 kg and tare: 0.31 kg"})
 		case heavier(w.Tare, w.Gross):
-			bad = append(bad, Problem{".tare", fmt.Sprintf("the tare of %s is more than the gross weight of %s", w.Tare, w.Gross),
+			bad = append(bad, Problem{".tare", fmt.Sprintf("the empty bowl, %s, weighs more than the full one, %s", w.Tare, w.Gross),
 				"the full bowl as gross, the empty one as tare"})
 		}
 		found = append(found, in("weighings", i, bad)...)

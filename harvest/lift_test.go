@@ -23,7 +23,7 @@ func TestProblemsOfALift(t *testing.T) {
 	}{
 		{"no bowl", Lift{}, "", "weighing", "a lift without a weighing"},
 		{"an empty bowl", Lift{Weighings: []Weighing{{Tare: weight("0.31 kg")}}}, "weighings[0]", "weighing", "a bowl without a gross weight"},
-		{"changed about", Lift{Weighings: []Weighing{bowl, {Gross: weight("0.31 kg"), Tare: weight("1.46 kg")}}}, "weighings[1].tare", "weighing", "the tare of 1.46 kg is more than the gross weight of 0.31 kg"},
+		{"changed about", Lift{Weighings: []Weighing{bowl, {Gross: weight("0.31 kg"), Tare: weight("1.46 kg")}}}, "weighings[1].tare", "weighing", "the empty bowl, 1.46 kg, weighs more than the full one, 0.31 kg"},
 		{"no weight", Lift{Weighings: []Weighing{{Gross: weight("2 l")}}}, "weighings[0].gross", "weighing", "2 l is not one weight"},
 		{"a range", Lift{Weighings: []Weighing{{Gross: weight("1-2 kg")}}}, "weighings[0].gross", "weighing", "1-2 kg is not one weight"},
 		{"below nothing", Lift{Weighings: []Weighing{{Gross: weight("1 kg"), Tare: below}}}, "weighings[0].tare", "weighing", "a weight of -1 kg is below nothing"},

@@ -173,7 +173,7 @@ func TestAccountRefusals(t *testing.T) {
 		{[]string{"lift"}, statusUsage, "--planting is missing"},
 		{[]string{"lift", "--planting", "tub-1"}, statusUsage, "--weighing is missing"},
 		{[]string{"lift", "--planting", "tub-9", "--weighing", "1 kg"}, statusInput, `--planting "tub-9": not in plantings.yaml`},
-		{[]string{"lift", "--planting", "tub-1", "--weighing", "1 kg - 2 kg"}, statusInput, "the tare of 2 kg is more than the gross weight of 1 kg"},
+		{[]string{"lift", "--planting", "tub-1", "--weighing", "1 kg - 2 kg"}, statusInput, "the empty bowl, 2 kg, weighs more than the full one, 1 kg"},
 		{[]string{"lift", "--planting", "tub-1", "--weighing", "1 kg", "--grade", "3 kg"}, statusInput, "--grade: the grades add up to 3000 g, 2000 g more than the net weight of 1000 g"},
 		{[]string{"lift", "--planting", "tub-1", "--weighing", "1 kg", "--at", "2032-01-01"}, statusInput, "still to come"},
 		{[]string{"lift", "--planting", "tub-1", "--weighing", "1 kg", "--at", "2031-01-01"}, statusInput, "before tub-1 was planted"},

@@ -40,7 +40,7 @@ func TestDamagedFolders(t *testing.T) {
 		{"no planting", liftFile, strings.Replace(lift, "planting: tub-3\n", "", 1), liftFile + `:1:1: the key "planting" is missing`},
 		{"no weighing", liftFile, "kind: lift\nplanting: tub-3\nat: 2031-07-12 16:40\nweighings: []\n", liftFile + `:1:1: a lift without a weighing`},
 		{"grades above net", liftFile, strings.Replace(lift, "820 g", "1.82 kg", 1), liftFile + `:6:3: grades: the grades add up to 2670 g, 850 g more than the net weight of 1820 g`},
-		{"tare above gross", liftFile, strings.Replace(lift, "tare: 0.31 kg}, {", "tare: 3.1 kg}, {", 1), liftFile + `:4:36: tare "3.1 kg": the tare of 3.1 kg is more than the gross weight of 1.46 kg`},
+		{"tare above gross", liftFile, strings.Replace(lift, "tare: 0.31 kg}, {", "tare: 3.1 kg}, {", 1), liftFile + `:4:36: tare "3.1 kg": the empty bowl, 3.1 kg, weighs more than the full one, 1.46 kg`},
 		{"negative weight", liftFile, strings.Replace(lift, "820 g", "-820 g", 1), liftFile + `:7:31: weight "-820 g": below zero`},
 		{"absurd weight", liftFile, strings.Replace(lift, "1.46 kg", "1.46 tonne", 1), liftFile + `:4:21: gross "1.46 tonne": 1.46 tonne in one bowl is beyond any scale of a garden`},
 		{"wrong unit", liftFile, strings.Replace(lift, "820 g", "820 ml", 1), liftFile + `:7:31: weight "820 ml": a volume where a mass is wanted`},
