@@ -52,7 +52,7 @@ func TestParseWeighing(t *testing.T) {
 		"1.46 kg -":                 "lacks a weight",
 		"- 0.31 kg":                 "lacks a weight",
 		"1.46 kg - 0.31 kg - 40 g":  "more than gross less tare",
-		"0.31 kg - 1.46 kg":         "more than the gross weight",
+		"0.31 kg - 1.46 kg":         "weighs more than the full one",
 		"0 kg":                      "without a gross weight",
 		"1.46 l - 0.31 l":           "not one weight",
 		"1.46 - 0.31":               "not one weight",
