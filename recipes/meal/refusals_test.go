@@ -183,3 +183,24 @@ func TestWhatKeepingRefusesIsRefused(t *testing.T) {
 	_, err = Reckon(Question{On: q.On, Kitchen: kitchen, AirC: 20, Dishes: []recipes.Dish{{Name: "Salad", Smallest: 1, Largest: 1, Portions: 1}}})
 	require.ErrorContains(t, err, "Salad: ")
 }
+
+// A fridge of 7.5 °C makes cold what the rules let lie in it so long, a warmer one
+// nothing; what would be chilled for less than ten minutes is not.
+func TestWhichFridgeMakesCold(t *testing.T) {
+	dish := Dish{Recipe: recipes.Dish{Name: "Salad", Served: recipes.Cold}}
+	dish.Makeup.Kinds = keeping.Kinds{Foods: []string{"boiled-potatoes"}}
+	q := Question{On: noon.Truncate(24 * time.Hour), Kitchen: recipes.DefaultKitchen(units.Metric), AirC: 20}
+	q.Kitchen.Authority = "uk"
+	for _, c := range []struct {
+		fridgeC, takes float64
+		chill          float64
+		cold           bool
+	}{{4, 60, 60, true}, {7.5, 60, 60, true}, {7.6, 60, 60, false}, {4, 10, 10, true}, {4, 9.9, 0, false}} {
+		q.Kitchen.FridgeC = c.fridgeC
+		tray := cooled{spread: heat.Cooling{FridgeLatest: 30, ChilledLatest: c.takes}}
+		lasts, err := q.chill(&tray, dish)
+		require.NoError(t, err)
+		assert.Positive(t, lasts)
+		assert.Equal(t, []any{true, true, c.chill, c.cold}, []any{tray.judged, tray.believed, tray.chill, tray.cold}, c)
+	}
+}
