@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 	"time"
+	"trencher/harvest"
 	"trencher/units/strict"
 
 	"github.com/stretchr/testify/assert"
@@ -146,6 +147,22 @@ func TestPlantingsThatSayTooLittle(t *testing.T) {
 		for i, want := range says {
 			assert.True(t, strings.HasPrefix(all[i].Error(), "p:"+want), "%s, not %s", all[i], want)
 		}
+	}
+}
+
+// A class that a crop has not is told with those it has, be it one or none.
+func TestClassesThatACropHasNot(t *testing.T) {
+	for crop, accepted := range map[string]string{"beetroot": "no class: line; this crop has none", "parsnip": "", "carrot": ""} {
+		row, known := harvest.LookupCrop(crop)
+		require.True(t, known)
+		if accepted == "" {
+			accepted = strings.Join(row.Classes(), ", ")
+		}
+		require.NotEmpty(t, accepted)
+		_, err := plantingsIn(Source{File: "p", Data: []byte("- {id: a, crop: " + crop + ", planted: 2031-04-02, class: unheard of}\n")}, 0)
+		var all strict.Errors
+		require.ErrorAs(t, err, &all)
+		assert.Equal(t, `class "unheard of": no class of `+crop+"; "+accepted, all[0].Problem+"; "+all[0].Accepted)
 	}
 }
 

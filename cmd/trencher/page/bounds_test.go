@@ -400,6 +400,14 @@ func TestListeningGoesOn(t *testing.T) {
 		assert.LessOrEqual(t, runtime.NumGoroutine(), before+3, "nothing else is listened to")
 		require.NoError(t, l.Close())
 	}
+	free, err := Listen(0, false)
+	require.NoError(t, err)
+	require.NoError(t, free.Close())
+	_, err = listenAt(free.Port(), []netip.Addr{netip.MustParseAddr("127.0.0.1"), netip.MustParseAddr("192.0.2.1")})
+	require.Error(t, err, "an address of nobody (RFC 5737)")
+	again, err := Listen(free.Port(), false)
+	require.NoError(t, err, "what was opened is closed again")
+	require.NoError(t, again.Close())
 	calls := make(chan caller, 40)
 	for n := range 25 {
 		calls <- caller{conn: &heldConn{from: fmt.Sprintf("192.168.1.66:%d", 1000+n)}}
