@@ -45,6 +45,13 @@ func TestWholeFilesAreFaultedAtNoLine(t *testing.T) {
 	}
 	_, err := Read("a", []byte(pieJSON+strings.Repeat(" ", 2_000_000)), Options{})
 	assert.NoError(t, err, "space around it is none of its size")
+	_, err = Read("a", []byte(strings.Repeat("<div>", 600)), Options{})
+	assert.ErrorContains(t, err, "a:1:1: this page cannot be read: ")
+	quoted := finder{text: "x\n2 \"big\" leeks\n3 \\\"big\\\" eggs"}
+	assert.Equal(t, []int{2, 3}, []int{quoted.line(`2 "big" leeks`), quoted.line(`3 "big" eggs`)}, "as it is, and as JSON writes it")
+	for text, plain := range map[string]bool{"Boil the leeks.": true, "": false, "Boil.\nBake.": false, "1. Boil.": false, "Step 1: Boil.": false, "<b>Boil.</b>": false, " Boil.": false, "Boil &amp; bake.": false} {
+		assert.Equal(t, plain, IsPlainStep(text), text)
+	}
 	one, err := Read("a", []byte(pieJSON), Options{Choice: "2"})
 	assert.EqualError(t, err, `recipe "2": one recipe in the file, and none of them is that`)
 	assert.Empty(t, one.Lines)
