@@ -37,6 +37,24 @@ func TestMendPassesOverWhatIsDamaged(t *testing.T) {
 	assert.FileExists(t, filepath.Join(f.dir, "journal/2030/.unfinished-now.yaml"))
 }
 
+// What cannot be looked at while a file is finished is told.
+func TestWhatCannotBeFinishedIsTold(t *testing.T) {
+	f := device(t)
+	var done Mended
+	require.ErrorContains(t, f.moveBeginnings(&done, "journal/2031/none.yaml"), "journal/2031/none.yaml: cannot be read: ")
+	writeNote(t, f, "journal/2031/.unfinished-a.yaml", wholeEntry)
+	f.fsys = &closedPlot{FS: f.fsys, at: 1}
+	require.ErrorContains(t, f.moveBeginnings(&done, "journal/2031/.unfinished-a.yaml"), "journal/2031: cannot be read: permission denied")
+	_, err := f.whole("journal/2031/.unfinished-b.yaml", Options{})
+	require.ErrorContains(t, err, "cannot be read: ")
+	assert.Equal(t, Mended{}, done)
+	dir := plotWithFiles(t)
+	for name, says := range map[string]string{"none.html": "cannot be read: no such file or directory", "elsewhere": "cannot be read: is a directory"} {
+		err := Output{Field: "sheet", Path: filepath.Join(dir, name), Made: madeHere}.checkMade()
+		require.ErrorContains(t, err, says)
+	}
+}
+
 // By what a name shows to be a copy of another entry's.
 func TestNamesOfCopies(t *testing.T) {
 	for name, copied := range map[string]bool{

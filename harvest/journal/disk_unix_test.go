@@ -134,6 +134,8 @@ func TestFoldersAreSynced(t *testing.T) {
 	require.ErrorIs(t, syncFolder(filepath.Join(dir, "none")), fs.ErrNotExist)
 	if _, err := os.Stat("/proc/self"); err == nil {
 		require.NoError(t, syncFolder("/proc/self"))
+		_, err := Unpack(t.Context(), "/proc/self", zipOf(t, "kitchen.yaml", "measures: uk\n"), Options{})
+		require.ErrorContains(t, err, "not written: /proc/self: ", "nobody begins a plot there")
 	}
 }
 

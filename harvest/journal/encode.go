@@ -2,6 +2,7 @@ package journal
 
 import (
 	"bytes"
+	"errors"
 	"fmt"
 	"strconv"
 	"strings"
@@ -232,10 +233,7 @@ func (m *mapping) document() ([]byte, error) {
 	fmt.Fprintln(&b, opening)
 	e := yaml.NewEncoder(&b)
 	e.SetIndent(2)
-	if err := e.Encode(m.node(0)); err != nil {
-		return nil, err
-	}
-	if err := e.Close(); err != nil {
+	if err := errors.Join(e.Encode(m.node(0)), e.Close()); err != nil {
 		return nil, err
 	}
 	fmt.Fprintln(&b, closing)

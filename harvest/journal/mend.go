@@ -146,10 +146,7 @@ func (f *Folder) whole(file string, o Options) (harvest.Entry, error) {
 	if err != nil {
 		return nil, err
 	}
-	year, err := strconv.Atoi(path.Base(path.Dir(file)))
-	if err != nil {
-		return nil, err
-	}
+	year, _ := strconv.Atoi(path.Base(path.Dir(file))) // a season's folder is its year
 	return decodeEntry(source, year, o)
 }
 

@@ -63,7 +63,7 @@ func (f *Folder) Plant(w harvest.PlantWords, system units.System) (harvest.Plant
 	whole := appended(source.Data, before, entry)
 	after, err := plantingsIn(Source{File: plantingsFile, Data: whole}, system)
 	if err != nil || len(after) != len(before)+1 {
-		return harvest.Planting{}, &strict.Error{File: plantingsFile, Problem: "is written in a way that nothing can be added to here", Accepted: "the planting into it by hand", Line: 0}
+		return harvest.Planting{}, &strict.Error{File: plantingsFile, Problem: "is written in a way that nothing can be added to here", Accepted: "the planting into it by hand"}
 	}
 	return after[len(before)], replaceWith(realDisk{}, filepath.Join(f.dir, plantingsFile), whole)
 }
