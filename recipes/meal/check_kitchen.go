@@ -79,12 +79,16 @@ func (c *check) leads(step Step) string {
 
 // tiersAt is how many tiers are taken when a step begins.
 func (c *check) tiersAt(begins Step) int {
+	steaming := map[string]bool{}
+	for i := range c.plan.Steps {
+		s := &c.plan.Steps[i]
+		if s.Kind == schedule.Steam && !s.At.After(begins.At) && s.End().After(begins.At) {
+			steaming[s.Run] = true
+		}
+	}
 	tiers := 0
 	for _, run := range c.plan.Runs {
-		steams := slices.ContainsFunc(c.plan.Steps, func(s Step) bool {
-			return s.Run == run.ID && s.Kind == schedule.Steam && !s.At.After(begins.At) && s.End().After(begins.At)
-		})
-		if steams {
+		if steaming[run.ID] {
 			tiers += len(run.Tiers)
 		}
 	}

@@ -1,6 +1,9 @@
 package schedule
 
-import "slices"
+import (
+	"cmp"
+	"slices"
+)
 
 // outcome is what a search for a timetable within limits ended with.
 type outcome uint8
@@ -26,10 +29,10 @@ func (s *search) within(most Cost) ([]int, outcome) {
 // then wanted twice, one of the two ends before the other begins, and both are
 // tried.
 func (s *search) branch(w window, most Cost) ([]int, outcome) {
-	if s.nodes++; s.nodes > s.patience {
+	if s.spent.nodes++; s.spent.exceeds(s.patience) {
 		return nil, gaveUp
 	}
-	if s.nodes%64 == 0 {
+	if s.spent.nodes%64 == 0 {
 		if s.err = s.ctx.Err(); s.err != nil {
 			return nil, gaveUp
 		}
@@ -40,9 +43,9 @@ func (s *search) branch(w window, most Cost) ([]int, outcome) {
 	}
 	ways := s.ways(w, clash, most)
 	for _, way := range ways {
-		s.into[way.to] = append(s.into[way.to], way.arc)
+		weaker := s.hold(way.arc)
 		begins, end := s.branch(way.window, most)
-		s.into[way.to] = s.into[way.to][:len(s.into[way.to])-1]
+		s.letGo(way.arc, weaker)
 		if end != none {
 			return begins, end
 		}
@@ -69,19 +72,54 @@ func (s *search) ways(w window, clash []span, most Cost) []way {
 			if i == j || first.block == second.block {
 				continue
 			}
-			one := way{arc: arc{first.block, second.block, first.to - second.from}, window: s.clone(w)}
-			s.into[one.to] = append(s.into[one.to], one.arc)
+			turn := arc{first.block, second.block, first.to - second.from}
+			if s.contradicts(turn) {
+				continue
+			}
+			one := way{arc: turn, window: s.clone(w)}
+			weaker := s.hold(one.arc)
 			if s.narrow(one.window, w, most) {
 				one.least = s.costOf(one.high)
 				all = append(all, one)
 			} else {
 				s.drop(one.window)
 			}
-			s.into[one.to] = s.into[one.to][:len(s.into[one.to])-1]
+			s.letGo(one.arc, weaker)
 		}
 	}
 	slices.SortStableFunc(all, func(a, b way) int { return a.least.Compare(b.least) })
 	return all
+}
+
+// hold adds an arc, in the place of a weaker one between the same blocks, which it
+// returns: a search of many hundred turns would come to keep most arcs for nothing.
+func (m *model) hold(a arc) (weaker arc) {
+	arcs := m.into[a.to]
+	at := slices.IndexFunc(arcs, func(b arc) bool { return b.from == a.from })
+	if at < 0 {
+		m.into[a.to] = append(arcs, a)
+		return arc{}
+	}
+	weaker = arcs[at]
+	arcs[at].lag = max(weaker.lag, a.lag)
+	return weaker
+}
+
+// contradicts tells an arc that one held already makes impossible: each of two blocks
+// would have to begin after the other. Windows would find it a minute at a time.
+func (m *model) contradicts(a arc) bool {
+	return slices.ContainsFunc(m.into[a.from], func(b arc) bool { return b.from == a.to && a.lag+b.lag > 0 })
+}
+
+// letGo takes back the last arc held.
+func (m *model) letGo(a, weaker arc) {
+	arcs := m.into[a.to]
+	if weaker == (arc{}) {
+		m.into[a.to] = arcs[:len(arcs)-1]
+		return
+	}
+	at := slices.IndexFunc(arcs, func(b arc) bool { return b.from == a.from })
+	arcs[at] = weaker
 }
 
 // clash finds uses of one thing that are more at once than there is of it where
@@ -103,24 +141,43 @@ func (s *search) clash(latest window) []span {
 	return nil
 }
 
-// tightest are two uses that meet, of a thing of which there is one.
+// tightest are two uses that meet, of a thing of which there is one: those with the
+// least room, of several such the first.
 func (s *search) tightest(thing int, w window) (met []span) {
-	least := 0
 	spans := s.spans[thing]
-	for i, u := range spans {
-		for _, v := range spans[i+1:] {
-			fromU, fromV := w.high[u.block]+u.from, w.high[v.block]+v.from
-			toU, toV := w.high[u.block]+u.to, w.high[v.block]+v.to
-			if u.block == v.block || fromU >= toV || fromV >= toU {
-				continue
+	from := func(i int) int { return w.high[spans[i].block] + spans[i].from }
+	s.met = s.met[:0]
+	for i := range spans {
+		s.met = append(s.met, i)
+	}
+	slices.SortFunc(s.met, func(i, j int) int { return cmp.Or(from(i)-from(j), i-j) })
+	least, first, second := 0, -1, -1
+	for at, i := range s.met {
+		until := w.high[spans[i].block] + spans[i].to
+		for _, j := range s.met[at+1:] {
+			if from(j) >= until {
+				break // and all that begin later
 			}
-			room := fromV - (w.low[u.block] + u.to) + fromU - (w.low[v.block] + v.to)
-			if met == nil || room < least {
-				met, least = []span{u, v}, room
+			u, v := min(i, j), max(i, j)
+			room, meet := s.room(spans[u], spans[v], w)
+			if meet && (first < 0 || cmp.Or(room-least, u-first, v-second) < 0) {
+				least, first, second = room, u, v
 			}
 		}
 	}
-	return met
+	if first < 0 {
+		return nil
+	}
+	return []span{spans[first], spans[second]}
+}
+
+// room is how much there is in either order of two uses of one thing, and whether
+// they meet where their blocks begin at their latest.
+func (s *search) room(u, v span, w window) (room int, meet bool) {
+	fromU, fromV := w.high[u.block]+u.from, w.high[v.block]+v.from
+	toU, toV := w.high[u.block]+u.to, w.high[v.block]+v.to
+	meet = u.block != v.block && fromU < toV && fromV < toU
+	return fromV - (w.low[u.block] + u.to) + fromU - (w.low[v.block] + v.to), meet
 }
 
 // crowd are uses at the last moment before serving at which they are too many,

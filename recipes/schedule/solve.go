@@ -3,6 +3,7 @@ package schedule
 import (
 	"cmp"
 	"context"
+	"math"
 )
 
 // Solve places every step as late as it can be so that all is ready at the
@@ -25,7 +26,7 @@ func Solve(ctx context.Context, p Problem) (Timetable, error) {
 	if err != nil {
 		return Timetable{}, err
 	}
-	s := &search{model: m, ctx: ctx, pairs: m.pairs(), paired: m.unseen(), patience: endless}
+	s := &search{model: m, ctx: ctx, pairs: m.pairs(), paired: m.unseen(), patience: effort{endless, math.MaxInt}}
 	root := s.widest(s.longest)
 	if !s.narrow(root, m.unseen(), unlimited) {
 		return Timetable{}, ErrCircle
@@ -38,7 +39,7 @@ func Solve(ctx context.Context, p Problem) (Timetable, error) {
 	if end != found {
 		return Timetable{}, ErrCircle
 	}
-	s.limit = s.nodes + cmp.Or(p.NodeLimit, DefaultNodes)
+	s.limit = effort{s.spent.nodes + cmp.Or(p.NodeLimit, DefaultNodes), s.spent.looks + mostLooks}
 	t := s.best(begins, s.costOf(root.high))
 	if s.err != nil {
 		return Timetable{}, s.err
@@ -54,20 +55,38 @@ const endless = 1 << 29
 // unlimited allows every timetable.
 var unlimited = Cost{endless, endless, endless, endless}
 
+// effort is what a search takes: the orders it tries, and how often it looks at whether
+// two blocks can be in an order. An evening's order takes some hundred looks to a few
+// thousand; where hundreds of steps wait for the same hands it takes a hundred thousand.
+type effort struct{ nodes, looks int }
+
+// mostLooks is the search's patience beside [DefaultNodes], ten times what the longest
+// evenings take: a second or less.
+const mostLooks = 100_000_000
+
+func (e effort) exceeds(most effort) bool { return e.nodes > most.nodes || e.looks > most.looks }
+
+// half is half of what is left of an effort.
+func (e effort) half(limit effort) effort {
+	return effort{e.nodes + (limit.nodes-e.nodes+1)/2, e.looks + (limit.looks-e.looks+1)/2}
+}
+
 // search is a problem being solved.
 type search struct {
 	*model
 	ctx      context.Context
-	pairs    [][]pair // by block
-	paired   window   // as byPairs saw it last
-	nodes    int
-	patience int   // the node at which the question asked is given up
-	limit    int   // the node at which all is
-	begins   []int // the best found: the beginning of every block, in minutes from serving
+	pairs    [][]apart // by block
+	paired   window    // as byPairs saw it last
+	spent    effort
+	patience effort // at which the question asked is given up
+	limit    effort // at which all is
+	begins   []int  // the best found: the beginning of every block, in minutes from serving
 	err      error
 
 	spare []window // room for windows
 	jobs  []job    // room to sort in
+	met   []int    // room to sort in
+	load  load
 }
 
 // best is the timetable of the least cost, goal after goal, from a first one and
@@ -84,7 +103,7 @@ func (s *search) best(first []int, bound Cost) Timetable {
 		}
 		*most.goals()[g] = *t.Cost.goals()[g]
 	}
-	t.Nodes = s.nodes
+	t.Nodes = s.spent.nodes
 	return t
 }
 
@@ -97,9 +116,9 @@ func (s *search) close(g int, most Cost, cost *Cost) (least int) {
 	bound := s.costOf(root.high)
 	least = *bound.goals()[g]
 	untried := least
-	for at := least; untried < *cost.goals()[g] && s.err == nil && s.nodes < s.limit; at = (untried + *cost.goals()[g]) / 2 {
+	for at := least; untried < *cost.goals()[g] && s.err == nil && s.spent.nodes < s.limit.nodes && s.spent.looks < s.limit.looks; at = (untried + *cost.goals()[g]) / 2 {
 		*most.goals()[g] = at
-		s.patience = s.nodes + (s.limit-s.nodes+1)/2
+		s.patience = s.spent.half(s.limit)
 		switch begins, end := s.within(most); end {
 		case found:
 			s.begins, *cost = begins, s.costOf(begins)

@@ -1,6 +1,10 @@
 package schedule
 
-import "slices"
+import (
+	"iter"
+	"slices"
+	"sort"
+)
 
 // window is when every block may begin: not before low and not after high, in
 // minutes from serving, so at most zero.
@@ -66,6 +70,7 @@ func (s *search) byWaits(w window, _ Cost) (changed, ok bool) {
 	for again := true; again; {
 		again = false
 		for to, arcs := range s.into {
+			s.spent.looks += len(arcs)
 			drawn, left := w.keep(to, arcs)
 			if !left {
 				return true, false
@@ -126,27 +131,79 @@ func (s *search) byGoals(w window, most Cost) (changed, ok bool) {
 // least is the least that a lag costs.
 func (l lagging) least(w window) int { return max(0, -(w.high[l.block]+l.end)-l.most) }
 
-// pair is two uses of one thing that cannot be at once: after one's block has
-// begun, the other's begins no sooner than so many minutes later.
-type pair struct{ a, b, ab, ba int }
+// apart are two blocks with uses of one thing that cannot be at once. For each two of
+// those uses, after a has begun b begins at least so many minutes later, or after b has
+// begun a does. Both are sorted, with the most of the other there is from there on.
+type apart struct {
+	a, b           int
+	mostAB, mostBA int // of the delays
+	ab, ba         []delay
+}
 
-// pairs lists them by either of their blocks.
-func (m *model) pairs() [][]pair {
-	all := make([][]pair, len(m.lengths))
+// delay is a pair of uses in one order, and the longest delay in the other order of all
+// pairs whose own is as long or longer.
+type delay struct{ own, other int }
+
+// pairs lists what cannot be at once by either of the blocks.
+func (m *model) pairs() [][]apart {
+	of, list := map[[2]int]*apart{}, []*apart(nil)
 	for r, spans := range m.spans {
-		if m.have[r] < 1 {
-			continue
+		for u, v := range clashing(spans, m.have[r]) {
+			blocks := [2]int{u.block, v.block}
+			p := of[blocks]
+			if p == nil {
+				p = &apart{a: u.block, b: v.block}
+				of[blocks], list = p, append(list, p)
+			}
+			p.ab, p.ba = append(p.ab, delay{u.to - v.from, v.to - u.from}), append(p.ba, delay{v.to - u.from, u.to - v.from})
 		}
+	}
+	all := make([][]apart, len(m.lengths))
+	for _, p := range list {
+		p.mostAB, p.mostBA = sortDelays(p.ab), sortDelays(p.ba)
+		all[p.a], all[p.b] = append(all[p.a], *p), append(all[p.b], *p)
+	}
+	return all
+}
+
+// clashing are each two uses of one thing, by different blocks, that are more than there
+// is of it; none where there is no end of it.
+func clashing(spans []span, have int) iter.Seq2[span, span] {
+	return func(yield func(u, v span) bool) {
 		for i, u := range spans {
 			for _, v := range spans[i+1:] {
-				if u.block != v.block && u.amount+v.amount > m.have[r] {
-					p := pair{u.block, v.block, u.to - v.from, v.to - u.from}
-					all[p.a], all[p.b] = append(all[p.a], p), append(all[p.b], p)
+				if u.block == v.block || have < 1 || u.amount+v.amount <= have {
+					continue
+				}
+				if first, second := inOrder(u, v); !yield(first, second) {
+					return
 				}
 			}
 		}
 	}
-	return all
+}
+
+// inOrder puts the use of the block that is listed first first.
+func inOrder(u, v span) (span, span) {
+	if v.block < u.block {
+		return v, u
+	}
+	return u, v
+}
+
+// sortDelays sorts them, and gives the longest.
+func sortDelays(list []delay) (most int) {
+	slices.SortFunc(list, func(a, b delay) int { return a.own - b.own })
+	for i := len(list) - 2; i >= 0; i-- {
+		list[i].other = max(list[i].other, list[i+1].other)
+	}
+	return list[len(list)-1].own
+}
+
+// longer is the longest delay in the other order of all that are longer than there is
+// room for in their own, of which there has to be one.
+func longer(list []delay, room int) (other int) {
+	return list[sort.Search(len(list), func(i int) bool { return list[i].own > room })].other
 }
 
 // byPairs orders two uses of one thing that can only be in one order. It looks at
@@ -157,6 +214,7 @@ func (s *search) byPairs(w window, _ Cost) (changed, ok bool) {
 			continue
 		}
 		s.paired.low[block], s.paired.high[block] = w.low[block], w.high[block]
+		s.spent.looks += len(pairs)
 		did, left := w.order(pairs)
 		if !left {
 			return true, false
@@ -168,29 +226,35 @@ func (s *search) byPairs(w window, _ Cost) (changed, ok bool) {
 
 // order draws windows closer by pairs that can only be in one order; left is false
 // where one can be in none.
-func (w window) order(pairs []pair) (drawn, left bool) {
-	low, high := w.low, w.high
-	for _, p := range pairs {
-		first, second := low[p.a]+p.ab <= high[p.b], low[p.b]+p.ba <= high[p.a]
-		switch {
-		case first && second:
-			continue
-		case !first && !second:
-			return true, false
-		case second:
-			p = pair{p.b, p.a, p.ba, p.ab}
+func (w window) order(pairs []apart) (drawn, left bool) {
+	for i := range pairs {
+		p := &pairs[i]
+		if room := w.high[p.b] - w.low[p.a]; room < p.mostAB { // a cannot begin so long before b
+			did, left := w.follow(p.b, p.a, longer(p.ab, room))
+			if drawn = drawn || did; !left {
+				return true, false
+			}
 		}
-		if by := high[p.b] - p.ab; by < high[p.a] {
-			high[p.a], drawn = by, true
-		}
-		if by := low[p.a] + p.ab; by > low[p.b] {
-			low[p.b], drawn = by, true
-		}
-		if low[p.a] > high[p.a] || low[p.b] > high[p.b] {
-			return true, false
+		if room := w.high[p.a] - w.low[p.b]; room < p.mostBA {
+			did, left := w.follow(p.a, p.b, longer(p.ba, room))
+			if drawn = drawn || did; !left {
+				return true, false
+			}
 		}
 	}
 	return drawn, true
+}
+
+// follow draws the windows of two blocks closer, of which the second begins so many
+// minutes after the first at least.
+func (w window) follow(first, second, lag int) (drawn, left bool) {
+	if by := w.high[second] - lag; by < w.high[first] {
+		w.high[first], drawn = by, true
+	}
+	if by := w.low[first] + lag; by > w.low[second] {
+		w.low[second], drawn = by, true
+	}
+	return drawn, w.low[first] <= w.high[first] && w.low[second] <= w.high[second]
 }
 
 // job is a use of a thing: no sooner than begin, over by end, with so much work in
@@ -219,27 +283,68 @@ func (s *search) fits(w window) bool {
 			jobs = byEnd(jobs, job{w.low[u.block] + u.from, w.high[u.block] + u.to, (u.to - u.from) * u.amount})
 		}
 		s.jobs = jobs
-		for i, from := range jobs {
-			seen := slices.ContainsFunc(jobs[:i], func(j job) bool { return j.begin == from.begin })
-			if !seen && overloads(jobs, from.begin, s.have[r]) {
-				return false
-			}
+		if s.load.exceeds(jobs, s.have[r]) {
+			return false
 		}
 	}
 	return true
 }
 
-// overloads tells that jobs, sorted by their ends, that begin no sooner than a
-// moment are more than a thing can do by one of their ends.
-func overloads(jobs []job, begin, have int) bool {
-	sum := 0
-	for _, j := range jobs {
-		if j.begin < begin {
-			continue
+// load finds stretches of time that hold more work than there is room for. It is a
+// tree over jobs in the order of their beginnings: of each node the work below it,
+// and how full time is by it at the least when it is all begun as soon as it can be
+// (P. Vilim, O(n log n) filtering algorithms for unary resource constraint, 2004;
+// known_by: memory).
+type load struct {
+	order []int // of the jobs, by their beginnings
+	place []int // in that order, of each job
+	work  []int
+	full  []int
+}
+
+// never is sooner than anything is full.
+const never = -endless << 20
+
+// exceeds tells that jobs, sorted by their ends, that begin no sooner than a moment
+// are more than so many can do by one of their ends.
+func (l *load) exceeds(jobs []job, have int) bool {
+	l.sort(jobs)
+	leaves := 1
+	for leaves < len(jobs) {
+		leaves *= 2
+	}
+	l.work, l.full = repeat(l.work, 2*leaves, 0), repeat(l.full, 2*leaves, never)
+	for i, j := range jobs {
+		at := leaves + l.place[i]
+		l.work[at], l.full[at] = j.work, have*j.begin+j.work
+		for at /= 2; at > 0; at /= 2 {
+			l.work[at] = l.work[2*at] + l.work[2*at+1]
+			l.full[at] = max(l.full[2*at+1], l.full[2*at]+l.work[2*at+1])
 		}
-		if sum += j.work; sum > (j.end-begin)*have {
+		if l.full[1] > have*j.end {
 			return true
 		}
 	}
 	return false
+}
+
+// sort puts jobs in the order of their beginnings.
+func (l *load) sort(jobs []job) {
+	l.order, l.place = l.order[:0], repeat(l.place, len(jobs), 0)
+	for i := range jobs {
+		l.order = append(l.order, i)
+	}
+	slices.SortFunc(l.order, func(a, b int) int { return jobs[a].begin - jobs[b].begin })
+	for place, i := range l.order {
+		l.place[i] = place
+	}
+}
+
+// repeat is a list of one value in the room of another.
+func repeat(room []int, n, value int) []int {
+	room = slices.Grow(room[:0], n)[:n]
+	for i := range room {
+		room[i] = value
+	}
+	return room
 }
