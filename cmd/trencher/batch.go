@@ -11,7 +11,7 @@ import (
 )
 
 // batchCommands are the commands that log the life of a cooked batch.
-func batchCommands(env *environment) []*cobra.Command {
+func batchCommands() []named {
 	const before = "  trencher cooked \"Spring onion mash\" --amount 6 --at 11:00\n"
 	all := []struct{ name, short, example string }{
 		{"cooked", "Log a batch as it comes off the heat", `  trencher cooked "Spring onion mash" 6 "Crushed potatoes with chives" "1.2 kg"`},
@@ -22,9 +22,9 @@ func batchCommands(env *environment) []*cobra.Command {
 		{"eaten", "Log that a batch, or part of it, was eaten", before + `  trencher eaten "Spring onion mash" 4`},
 		{"binned", "Log that a batch, or part of it, was thrown out", before + `  trencher binned "Spring onion mash"`},
 	}
-	var commands []*cobra.Command
+	var commands []named
 	for _, c := range all {
-		commands = append(commands, batchCommand(env, c.name, c.short, c.example))
+		commands = append(commands, named{c.name, func(env *environment) *cobra.Command { return batchCommand(env, c.name, c.short, c.example) }})
 	}
 	return commands
 }

@@ -75,3 +75,22 @@ func TestWhatAShellIsOffered(t *testing.T) {
 		assert.Equal(t, cobra.ShellCompDirectiveNoFileComp, directive)
 	}
 }
+
+// A first word that names a command makes that one alone, which is the same as among
+// the others; any other first word makes them all.
+func TestOneCommandAlone(t *testing.T) {
+	whole := newRoot(&environment{})
+	names := map[string]bool{}
+	for _, cmd := range whole.Commands() {
+		names[cmd.Name()] = true
+		alone := newRoot(&environment{}, cmd.Name(), "--help").Commands()
+		require.Len(t, alone, 1, cmd.Name())
+		assert.Equal(t, cmd.Name(), alone[0].Name())
+		assert.Equal(t, cmd.GroupID, alone[0].GroupID)
+		assert.Equal(t, cmd.UsageString(), alone[0].UsageString())
+	}
+	assert.Len(t, names, len(whole.Commands()))
+	for _, words := range [][]string{nil, {"help", "share"}, {"shar"}, {"--demo", "share"}, {"__complete", "share", ""}} {
+		assert.Len(t, newRoot(&environment{}, words...).Commands(), len(whole.Commands()), "%v", words)
+	}
+}

@@ -81,7 +81,7 @@ type hinter interface{ Hint() string }
 // reaches standard output when the command fails.
 func run(ctx context.Context, env *environment, args []string) int {
 	env = env.guarded()
-	root := newRoot(env)
+	root := newRoot(env, args...)
 	root.SetArgs(args)
 	cmd, err := root.ExecuteContextC(ctx)
 	if err == nil {
@@ -149,7 +149,10 @@ func adviceOn(err error) string {
 	return ""
 }
 
-func newRoot(env *environment) *cobra.Command {
+// newRoot is the program with all its commands, or, where the first word is the name
+// of one, with that one alone: declaring the flags of forty takes longer than many an
+// answer.
+func newRoot(env *environment, words ...string) *cobra.Command {
 	root := &cobra.Command{
 		Use:   "trencher",
 		Short: "From the weighed crop to the plate, and the season's account",
@@ -179,9 +182,12 @@ do what; how long it keeps; and the season's account.
 		return usageError{flagProblem(cmd, err)}
 	})
 	cobra.EnableCommandSorting = false // the chapters have their own order
-	for _, part := range chapters(env) {
+	parts := only(words, chapters())
+	root.CompletionOptions.DisableDefaultCmd = len(parts) == 1
+	for _, part := range parts {
 		root.AddGroup(&cobra.Group{ID: part.id, Title: part.title})
-		for _, cmd := range part.commands {
+		for _, one := range part.commands {
+			cmd := one.command(env)
 			cmd.GroupID = part.id
 			root.AddCommand(cmd)
 			guardWords(cmd)
@@ -252,20 +258,41 @@ func quoted(words []string) string {
 // chapter is a part of the command list that `--help` shows under one heading.
 type chapter struct {
 	id, title string
-	commands  []*cobra.Command
+	commands  []named
+}
+
+// named is a command by the name that calls it.
+type named struct {
+	name    string
+	command func(*environment) *cobra.Command
 }
 
 // chapters lists every command, in the order of the work.
-func chapters(env *environment) []chapter {
+func chapters() []chapter {
 	return []chapter{
-		{"plate", "From the bed to the plate:", []*cobra.Command{
-			newReadyCommand(env), newLiftCommand(env), newStockCommand(env),
-			newShareCommand(env), newTableCommand(env), newDishCommand(env)}},
-		{"stove", "At the stove:", []*cobra.Command{newSteamCommand(env), newBoilCommand(env), newBlanchCommand(env), newConvertCommand(env), newReckonerCommand(env)}},
-		{"batch", "What is cooked already:", append([]*cobra.Command{newKeepCommand(env)}, batchCommands(env)...)},
-		{"account", "The season's account:", []*cobra.Command{
-			newUseCommand(env), newGiveCommand(env), newCompostCommand(env), newStoreCommand(env), newReweighCommand(env),
-			newNoteCommand(env), newUndoCommand(env), newTallyCommand(env), newNextCommand(env), newJournalCommand(env)}},
-		{"begin", "To begin with:", []*cobra.Command{newBeginCommand(env), newPageCommand(env), newPocketCommand(env)}},
+		{"plate", "From the bed to the plate:", []named{
+			{"ready", newReadyCommand}, {"lift", newLiftCommand}, {"stock", newStockCommand},
+			{"share", newShareCommand}, {"table", newTableCommand}, {"dish", newDishCommand}}},
+		{"stove", "At the stove:", []named{
+			{"steam", newSteamCommand}, {"boil", newBoilCommand}, {"blanch", newBlanchCommand},
+			{"convert", newConvertCommand}, {"reckoner", newReckonerCommand}}},
+		{"batch", "What is cooked already:", append([]named{{"keep", newKeepCommand}}, batchCommands()...)},
+		{"account", "The season's account:", []named{
+			{"use", newUseCommand}, {"give", newGiveCommand}, {"compost", newCompostCommand}, {"store", newStoreCommand}, {"reweigh", newReweighCommand},
+			{"note", newNoteCommand}, {"undo", newUndoCommand}, {"tally", newTallyCommand}, {"next", newNextCommand}, {"journal", newJournalCommand}}},
+		{"begin", "To begin with:", []named{{"begin", newBeginCommand}, {"page", newPageCommand}, {"pocket", newPocketCommand}}},
 	}
+}
+
+// only is the chapter with the one command that the first word names, else all of
+// them.
+func only(words []string, all []chapter) []chapter {
+	for _, part := range all {
+		for _, one := range part.commands {
+			if len(words) > 0 && one.name == words[0] {
+				return []chapter{{part.id, part.title, []named{one}}}
+			}
+		}
+	}
+	return all
 }
