@@ -106,6 +106,9 @@ func boil(crop Crop, cut Cut, until Doneness, w Water, c Conditions, f fire) (Es
 	}
 	e.Method, e.SteamC, e.LowestC = Boiling, p.heldC, p.lowestC
 	e.Simmering = p.heldC < s.steam
+	if c.Planning {
+		return e, p, nil
+	}
 	e.PerMM = s.perMMBy(characteristicMM(cut), func(s situation) timing {
 		p := s.boiling(c.LoadGrams, w, f)
 		done := p.cooked(s.target, s.crop.Z)

@@ -16,6 +16,7 @@ type Conditions struct {
 	Tiers     int     // that a load with more than a layer may be spread over; 0 = 1
 	Heaped    bool    // more than a layer and a half in a tier
 	Learned   Learned // what knife tests in this kitchen have shown; zero = none
+	Planning  bool    // for a plan, which does not ask how a time goes with the size: no [Estimate.PerMM]
 }
 
 // Defaults of Conditions.

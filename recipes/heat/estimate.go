@@ -38,7 +38,7 @@ type Estimate struct {
 	Outer                           Outer   // how far the outside is past the middle
 	Firming                         Firming // from heating slowly
 	LayersDeep                      int     // pieces lie so many layers deep
-	PerMM                           float64 // minutes more for each mm of the cut's size
+	PerMM                           float64 // minutes more for each mm of the cut's size; 0 while [Conditions.Planning]
 	EdgeMM                          float64 // of the cube that takes as long
 	// Outside says what lies outside the model's range, and by how much.
 	Outside []string
@@ -81,7 +81,9 @@ func Steam(crop Crop, cut Cut, until Doneness, c Conditions) (Estimate, error) {
 	if err != nil {
 		return Estimate{}, err
 	}
-	e.PerMM = s.perMMBy(characteristicMM(cut), situation.time)
+	if !c.Planning {
+		e.PerMM = s.perMMBy(characteristicMM(cut), situation.time)
+	}
 	return e, nil
 }
 

@@ -75,12 +75,12 @@ func LoadPlan(crop Crop, cut Cut, until Doneness, grams float64, equipment Equip
 // time reckons the tiers of the fullest round; the last to be done, the uppermost,
 // says how long.
 func (l *Load) time(crop Crop, cut Cut, until Doneness, c Conditions) (err error) {
-	if l.Estimate, err = Steam(crop, cut, until, c); err != nil || l.Heaped {
-		return err
-	}
 	filled := min(l.Tiers, (l.Layers+l.Rounds-1)/l.Rounds)
-	if filled < 2 {
-		return nil
+	spread := filled > 1 && !l.Heaped
+	if !spread || !c.Planning {
+		if l.Estimate, err = Steam(crop, cut, until, c); err != nil || !spread {
+			return err
+		}
 	}
 	tiers := make([]TierLoad, filled)
 	for i := range tiers {

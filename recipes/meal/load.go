@@ -57,7 +57,7 @@ type kitchen struct {
 
 func newKitchen(q Question) *kitchen {
 	k := q.Kitchen
-	return &kitchen{equipment: k.Equipment(), conditions: heat.Conditions{AltitudeM: k.AltitudeM},
+	return &kitchen{equipment: k.Equipment(), conditions: heat.Conditions{AltitudeM: k.AltitudeM, Planning: true},
 		tests: q.KnifeTests, learned: map[string]heat.Learned{}, reckoned: q.reckoned}
 }
 
