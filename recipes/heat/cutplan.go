@@ -150,9 +150,12 @@ func ThicknessMM(crop Crop, grams float64) float64 { return math.Round(meanDiame
 // plan settles the common time and the rules of every band, in that order.
 func (p *cutPlanner) plan() (CutPlan, error) {
 	edge, s := p.cube()
-	f := s.run(shells)
+	f, t := p.baseRun, p.baseTime
+	if s.body != p.base.body {
+		f = s.run(shells)
+		t = timing{f.last().cooked(s.target, s.crop.Z), f.freeS}
+	}
 	h := f.last()
-	t := timing{h.cooked(s.target, s.crop.Z), f.freeS}
 	if !t.done {
 		return CutPlan{}, ErrNotDone
 	}

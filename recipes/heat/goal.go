@@ -9,11 +9,10 @@ func (p *cutPlanner) setGoal() error {
 		p.goal = p.bestGoal()
 		return nil
 	}
-	t := p.base.time()
-	if !t.done {
+	if !p.baseTime.done {
 		return ErrNotDone
 	}
-	p.goal = math.Log(t.seconds)
+	p.goal = math.Log(p.baseTime.seconds)
 	return nil
 }
 
@@ -57,6 +56,9 @@ func (p *cutPlanner) worst(goal float64) float64 {
 // cube finds the edge, in mm, of the cube that takes as long as the goal, and how
 // it fares.
 func (p *cutPlanner) cube() (edge float64, s situation) {
+	if p.wish.Cut.Shape == Cube {
+		return p.base.body.EdgeMM(), p.base
+	}
 	const growth = 1.6 // time goes about with size to this power
 	unit := brickBody(1, 1, 1)
 	edge = p.base.body.EdgeMM()

@@ -19,7 +19,10 @@ type cutPlanner struct {
 	rungs  [len(ladder)][ladderStops]float64
 	base   situation // the wished piece, at the supply that all pieces share
 	goal   float64   // ln of the seconds from loading to bring all to
-	fullS  float64   // what its minutes count from: 0 where steam does not flow freely first
+	// baseRun is the wished piece's run, and baseTime what it takes.
+	baseRun  *filling
+	baseTime timing
+	fullS    float64 // what its minutes count from: 0 where steam does not flow freely first
 	// sensitivity is that of the wished piece; it stands for all sizes.
 	sensitivity float64
 }
@@ -50,7 +53,8 @@ func (p *cutPlanner) reckon(c Conditions) error {
 	if err != nil {
 		return err
 	}
-	p.base, p.low = base, low
+	p.base, p.low, p.baseRun = base, low, base.run(shells)
+	p.baseTime = timing{p.baseRun.last().cooked(base.target, base.crop.Z), p.baseRun.freeS}
 	p.step = math.Log(high*1.0001/low) / (ladderStops - 1)
 	for i, shape := range ladder {
 		if i > 0 && p.wish.wholeOnly() {
@@ -71,6 +75,9 @@ func (p *cutPlanner) reckon(c Conditions) error {
 // lnSeconds is the logarithm of a body's time from loading; one that is not
 // done in time counts as the longest.
 func (p *cutPlanner) lnSeconds(body Body) float64 {
+	if body == p.base.body {
+		return math.Log(p.baseTime.seconds)
+	}
 	s := p.base
 	s.body = body
 	return math.Log(s.time().seconds)

@@ -2,6 +2,7 @@ package heat
 
 import (
 	"fmt"
+	"math"
 	"slices"
 
 	"trencher/units"
@@ -212,20 +213,33 @@ func (f tiered) swap(each []float64) float64 {
 		each, _ := f.seconds(nil, swapS)
 		return each[top] - each[0]
 	}
-	const soonest = 1.0 // s
-	if late(soonest) > 0 {
+	const soonest, alike = 1.0, 1.0 // s
+	low, high := soonest, each[0]
+	below, above := late(low), each[top]-each[0] // the sooner it comes down, the sooner it ends
+	if below > 0 {
 		return 0
 	}
-	low, high := soonest, each[0]
-	for high-low > 3 {
-		middle := (low + high) / 2
-		if late(middle) > 0 { // the sooner it comes down, the sooner it ends
-			high = middle
-		} else {
-			low = middle
+	// False position; the end that stays weighs half as much each time (the Illinois rule).
+	at, stayed := low, 0
+	for high-low > alike {
+		at = low + (high-low)*below/(below-above)
+		miss := late(at)
+		switch {
+		case math.Abs(miss) < alike:
+			return at / 60
+		case miss > 0:
+			if high, above = at, miss; stayed > 0 {
+				below /= 2
+			}
+			stayed = 1
+		default:
+			if low, below = at, miss; stayed < 0 {
+				above /= 2
+			}
+			stayed = -1
 		}
 	}
-	return (low + high) / 2 / 60
+	return at / 60
 }
 
 // String names a load: "500 g potato (waxy), cube 25 mm".
