@@ -17,8 +17,9 @@ const mostChecked = 3
 func checkedRows(crop Crop, cut Cut, ways ...Way) []Printed {
 	mm := characteristicMM(cut)
 	var rows []Printed
+	figures := figuresFor(crop.Name)
 	for _, p := range printedTimes {
-		if slices.Contains(ways, p.Way) && p.Shape != 0 && !p.old && figuresFor(p.Crop) == figuresFor(crop.Name) {
+		if slices.Contains(ways, p.Way) && p.Shape != 0 && !p.old && (p.Crop == crop.Name || figuresFor(p.Crop) == figures) {
 			rows = append(rows, p)
 		}
 	}

@@ -31,7 +31,15 @@ func plain(text string) bool {
 
 // spacedOnce tells that words stand one plain space apart and none at the ends.
 func spacedOnce(text string) bool {
-	return plain(text) && !strings.ContainsAny(text, "\t\n\v\f\r") && !strings.Contains(text, "  ") && strings.Trim(text, " ") == text
+	before := byte(' ')
+	for i := range len(text) {
+		c := text[i]
+		if c >= utf8.RuneSelf || '\t' <= c && c <= '\r' || c == ' ' && before == ' ' {
+			return false
+		}
+		before = c
+	}
+	return before != ' ' || text == ""
 }
 
 var accents = strings.NewReplacer("’", "'", "à", "a", "á", "a", "â", "a", "ä", "a", "ç", "c", "è", "e", "é", "e", "ê", "e", "ë", "e",

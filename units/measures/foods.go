@@ -160,7 +160,7 @@ func FoodNames() []string {
 // holds a shorter ("peanut butter", "vegan butter") is never the shorter.
 func FoodNamed(text string) (NameMatch, bool) {
 	t := foodTable
-	words := strings.Fields(strings.NewReplacer(",", " ", "(", " ", ")", " ").Replace(lookupKey(text)))
+	words := strings.FieldsFunc(lookupKey(text), func(r rune) bool { return unicode.IsSpace(r) || strings.ContainsRune(",()", r) })
 	for size := min(len(words), longestFood); size > 0; size-- {
 		for start := 0; start+size <= len(words); start++ {
 			food, ok := t.lookup(strings.Join(words[start:start+size], " "))

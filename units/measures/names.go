@@ -241,10 +241,12 @@ var sameState = map[string]string{
 	"halved": "halves", "canned": "tinned",
 }
 
+// stateJoints part the words of a state.
+var stateJoints = strings.NewReplacer(",", " ", " and ", " ", " with ", " ", " or ", " ")
+
 // stateWords are the words of a state that count, in one form each.
 func stateWords(state string) []string {
-	clean := strings.NewReplacer(",", " ", " and ", " ", " with ", " ", " or ", " ").Replace(strings.ToLower(state))
-	words := strings.Fields(clean)
+	words := strings.Fields(stateJoints.Replace(strings.ToLower(state)))
 	for i, word := range words {
 		if one, ok := sameState[word]; ok {
 			words[i] = one
