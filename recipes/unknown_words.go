@@ -126,7 +126,7 @@ func knownFoods(words []string) []bool {
 	for i := 0; i < len(words); {
 		_, n := carrierTable.Longest(words[i:])
 		if n == 0 {
-			n = cropAt(words[i:])
+			n = measures.CropAt(words[i:])
 		}
 		for k := range n {
 			known[i+k] = true
@@ -134,16 +134,6 @@ func knownFoods(words []string) []bool {
 		i += max(n, 1)
 	}
 	return known
-}
-
-// cropAt is how many words the name of a crop takes at the beginning of some.
-func cropAt(words []string) int {
-	for n := min(3, len(words)); n > 0; n-- {
-		if _, ok := measures.CropNamed(strings.Join(words[:n], " ")); ok {
-			return n
-		}
-	}
-	return 0
 }
 
 // unknownIn are the places in a phrase of words that nobody knows; those before a

@@ -3,6 +3,7 @@ package heat
 import (
 	"math"
 	"slices"
+	"sync"
 )
 
 // brickBody is the body of a brick with sides in mm, in any order: its centre
@@ -12,6 +13,17 @@ func brickBody(x, y, z float64) Body {
 	sides := []float64{x / 2e3, y / 2e3, z / 2e3}
 	slices.Sort(sides)
 	l1, l2, l3 := sides[0], sides[1], sides[2]
+	if l1 == l3 {
+		return cubeOf2M().scaled(l1)
+	}
+	return unevenBody(l1, l2, l3)
+}
+
+// cubeOf2M is the body of a cube whose sides are 2 m: every cube's but for its size.
+var cubeOf2M = sync.OnceValue(func() Body { return unevenBody(1, 1, 1) })
+
+// unevenBody is brickBody of half the sides in m, the least first.
+func unevenBody(l1, l2, l3 float64) Body {
 	moment := l1 * l1 * tenth(0.02, 2, func(fo float64) float64 {
 		return slabCentre(fo) * slabCentre(fo*l1*l1/(l2*l2)) * slabCentre(fo*l1*l1/(l3*l3))
 	})

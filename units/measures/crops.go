@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"slices"
 	"strconv"
+	"strings"
 	"trencher/units/sorted"
 )
 
@@ -47,6 +48,26 @@ func CropNamed(text string) (Crop, bool) {
 		}
 	}
 	return Crop{}, false
+}
+
+// longestCrop is of how many words the longest name of a crop is.
+const longestCrop = 3
+
+// CropAt is how many words the name of a crop takes at the beginning of some that are
+// folded; 0 where they begin with none.
+func CropAt(words []string) int {
+	words = words[:min(longestCrop, len(words))]
+	otherwise := func(word string) bool { return strings.HasSuffix(word, "s") || strings.Contains(word, "-") }
+	if !slices.ContainsFunc(words, otherwise) { // they stand in the table as they are
+		_, taken := cropNames.Longest(words)
+		return taken
+	}
+	for n := len(words); n > 0; n-- {
+		if _, ok := CropNamed(strings.Join(words[:n], " ")); ok {
+			return n
+		}
+	}
+	return 0
 }
 
 // CropID is the id of the crop a text names; a crop that the table does not

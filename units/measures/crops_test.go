@@ -2,6 +2,7 @@ package measures_test
 
 import (
 	"fmt"
+	"math/rand/v2"
 	"strings"
 	"testing"
 
@@ -86,4 +87,33 @@ func ExampleCropNamed() {
 	// Output:
 	// dwarf-french-bean is the dwarf French bean and in the kitchen a French bean
 	// bean soup is a crop: false
+}
+
+// The name of a crop at the beginning of some words is the longest, of three words at
+// most, that is one by itself.
+func TestCropAt(t *testing.T) {
+	for text, want := range map[string]int{"moonleaf": 0, "": 0, "spring onion soup": 2, "onion soup": 1, "peas": 1, "french beans and peas": 2, "purple sprouting broccoli": 3, "sound spring onion": 0} {
+		assert.Equal(t, want, measures.CropAt(strings.Fields(text)), text)
+	}
+	var words []string
+	for _, crop := range measures.Crops() {
+		for _, name := range append(crop.Names, crop.Name) {
+			words = append(words, strings.Fields(measures.Fold(name))...)
+			words = append(words, measures.Stem(words[len(words)-1]), words[len(words)-1]+"s")
+		}
+	}
+	random := rand.New(rand.NewPCG(8, 15))
+	for range 3000 {
+		some := []string{words[random.IntN(len(words))], words[random.IntN(len(words))], words[random.IntN(len(words))], "soup"}
+		if i := random.IntN(len(words) - 3); random.IntN(2) == 0 {
+			some = words[i : i+3] // as they follow one another
+		}
+		want := 0
+		for n := range 3 {
+			if _, ok := measures.CropNamed(strings.Join(some[:n+1], " ")); ok {
+				want = n + 1
+			}
+		}
+		assert.Equal(t, want, measures.CropAt(some), "%q", some)
+	}
 }
