@@ -26,7 +26,7 @@ func TestNumberAgreesWithRat(t *testing.T) {
 		}
 		return ratio(n, d), r
 	}
-	for range 20_000 {
+	for range Cases(8_000, 20_000) {
 		a, ra := pick()
 		b, rb := pick()
 		same := func(what string, got number, want *big.Rat) {

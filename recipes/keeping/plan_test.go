@@ -158,7 +158,7 @@ func TestPlanNotesByCircumstance(t *testing.T) {
 func TestPlanNotesAgreeWithTheVerdict(t *testing.T) {
 	r := rand.New(rand.NewPCG(5, 12))
 	seen := map[string]int{}
-	for range 3000 {
+	for range volume(1_500, 3_000, 3_000) {
 		facts := randomPlan(r)
 		dish := facts.Dishes[0]
 		if food, err := LookupBatchFood(dish.History.Food); err != nil || food.timing != timed || food.refer != "" {

@@ -152,14 +152,10 @@ func TestSolveAgreesWithCBC(t *testing.T) {
 // problems in a formulation of its own: a whole-number variable for every step
 // and every minute it could begin at.
 func TestSolveAgreesWithCBCLive(t *testing.T) {
-	problems := 50
 	if os.Getenv("TRENCHER_LIVE") == "" {
-		if _, err := exec.LookPath("cbc"); err != nil {
-			t.Skip("cbc is not installed")
-		}
-		problems = 4
+		t.Skip("TRENCHER_LIVE=1 asks it; what it answered is testdata/schedule/cbc-answers.json")
 	}
-	for seed := range problems {
+	for seed := range 50 {
 		p := cbcProblem(1000 + seed)
 		got, err := schedule.Solve(t.Context(), p)
 		require.NoError(t, err)

@@ -17,7 +17,9 @@ import (
 // how the work goes into the pauses between them is a puzzle.
 func longDay(crops int) Problem {
 	random := rand.New(rand.NewPCG(1, 1))
-	minutes := func(least, most int) time.Duration { return time.Duration(least+random.IntN(most-least+1)) * time.Minute }
+	minutes := func(least, most int) time.Duration {
+		return time.Duration(least+random.IntN(most-least+1)) * time.Minute
+	}
 	p := Problem{Serve: time.Date(2031, 7, 12, 18, 0, 0, 0, time.UTC), Have: Have{Hands: 1, Rings: 1}}
 	before := ""
 	for crop := range crops {

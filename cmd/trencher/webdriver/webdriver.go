@@ -35,24 +35,22 @@ type Browser struct {
 	scripts bool
 }
 
-// Need finds the browser's driver. It skips the test where there is no browser, unless
-// TRENCHER_LIVE=1 says that there must be one, and where TRENCHER_BROWSER=none asks to
-// do without: so faults are put in (TestMutants), which tests have to notice that need
-// nothing installed.
+// Need finds the browser's driver. It skips the test unless TRENCHER_LIVE=1 says that
+// there must be one, and where TRENCHER_BROWSER=none asks to do without: so faults are
+// put in (TestMutants), which tests have to notice that need nothing installed.
 func Need(t testing.TB) (driver string) {
 	t.Helper()
 	if os.Getenv("TRENCHER_BROWSER") == "none" {
 		t.Skip("TRENCHER_BROWSER=none asks to do without a browser")
 	}
-	driver, err := exec.LookPath("chromedriver")
-	if err == nil {
-		return driver
+	if os.Getenv("TRENCHER_LIVE") != "1" {
+		t.Skip("TRENCHER_LIVE=1 asks a browser")
 	}
-	if os.Getenv("TRENCHER_LIVE") == "1" {
+	driver, err := exec.LookPath("chromedriver")
+	if err != nil {
 		t.Fatal("TRENCHER_LIVE=1, but there is no chromedriver:", err)
 	}
-	t.Skip("no chromedriver; TRENCHER_LIVE=1 makes this a failure")
-	return ""
+	return driver
 }
 
 // Look is how a browser is set up.
