@@ -1,6 +1,7 @@
 package planner
 
 import (
+	"math"
 	"math/big"
 	"slices"
 
@@ -19,7 +20,8 @@ type ratRow struct {
 
 func (r *ratRow) add(dish int, per *big.Rat) {
 	if r.coefs[dish] == nil {
-		r.coefs[dish] = new(big.Rat)
+		r.coefs[dish] = new(big.Rat).Set(per)
+		return
 	}
 	r.coefs[dish].Add(r.coefs[dish], per)
 }
@@ -58,6 +60,9 @@ func (r *ratRow) whole(column map[int]int) integer.Row {
 // commonUnit is the smallest unit of which all numbers are whole multiples, as
 // the whole number of such units in 1.
 func commonUnit(numbers ...*big.Rat) *big.Int {
+	if unit, ok := smallUnit(numbers); ok {
+		return new(big.Int).SetUint64(unit)
+	}
 	lcm := big.NewInt(1)
 	var gcd big.Int
 	for _, n := range numbers {
@@ -67,8 +72,43 @@ func commonUnit(numbers ...*big.Rat) *big.Int {
 	return lcm
 }
 
+// smallUnit is commonUnit in one word of the machine, without big numbers made on the
+// way; false where it takes more.
+func smallUnit(numbers []*big.Rat) (unit uint64, ok bool) {
+	unit = 1
+	for _, n := range numbers {
+		if n.IsInt() {
+			continue
+		}
+		if !n.Denom().IsUint64() {
+			return 0, false
+		}
+		more := n.Denom().Uint64() / gcd(unit, n.Denom().Uint64())
+		if more > math.MaxUint64/unit {
+			return 0, false
+		}
+		unit *= more
+	}
+	return unit, true
+}
+
+// gcd is the greatest common divisor; neither is 0.
+func gcd(a, b uint64) uint64 {
+	for b != 0 {
+		a, b = b, a%b
+	}
+	return a
+}
+
 // inUnits is n × unit, which must be whole.
 func inUnits(n *big.Rat, unit *big.Int) *big.Int {
+	if n.IsInt() {
+		return new(big.Int).Mul(n.Num(), unit)
+	}
+	if n.Denom().IsUint64() && unit.IsUint64() && unit.Uint64()%n.Denom().Uint64() == 0 {
+		v := new(big.Int).SetUint64(unit.Uint64() / n.Denom().Uint64())
+		return v.Mul(v, n.Num())
+	}
 	v := new(big.Int).Mul(n.Num(), unit)
 	return v.Quo(v, n.Denom())
 }

@@ -32,6 +32,8 @@ type store struct {
 	crop    string
 	lots    []int // indices into Problem.Lots: those to be used today, then the sooner perishable
 	supply  []*big.Rat
+	unit    *big.Int   // what the supplies are whole multiples of, as the number of such units in 1
+	parts   []*big.Int // the supplies in it
 	first   *big.Int // the set of lots to be used today
 	demands []demand
 }
@@ -82,6 +84,10 @@ func (s *store) order(lots []Lot) {
 			s.first.SetBit(s.first, k, 1)
 		}
 	}
+	s.unit = commonUnit(s.supply...)
+	for _, g := range s.supply {
+		s.parts = append(s.parts, inUnits(g, s.unit))
+	}
 }
 
 func compareFirst(a, b bool) int {
@@ -126,13 +132,16 @@ func (s *store) accepted(lots []Lot, n Need) *big.Int {
 
 // held is what the lots of the set hold together.
 func (s *store) held(set *big.Int) *big.Rat {
-	sum := new(big.Rat)
-	for k, g := range s.supply {
+	sum := new(big.Int)
+	for k, g := range s.parts {
 		if set.Bit(k) == 1 {
 			sum.Add(sum, g)
 		}
 	}
-	return sum
+	if sum.Sign() == 0 {
+		return new(big.Rat)
+	}
+	return new(big.Rat).SetFrac(sum, s.unit)
 }
 
 // all is the set of all lots of the store.
