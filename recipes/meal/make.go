@@ -37,15 +37,24 @@ func Make(ctx context.Context, q Question) (Plan, error) {
 	var unexplained error
 	var reasons sync.WaitGroup
 	reasons.Go(func() { explained, unexplained = explain(ctx, q, solved) }) // half of the work, which waits for no timetable
-	plan, err := rest(ctx, q, Scale(q, solved))
+	plan, err := planOf(ctx, q, solved)
 	reasons.Wait()
 	if err = cmp.Or(err, unexplained); err != nil {
+		return Plan{}, err
+	}
+	plan.Bounds, plan.Partly, plan.Short = explained.bounds, explained.partly, explained.short
+	return plan, nil
+}
+
+// planOf is the plan of what the planner answered, but for what bound it.
+func planOf(ctx context.Context, q Question, solved Solved) (Plan, error) {
+	plan, err := rest(ctx, q, Scale(q, solved))
+	if err != nil {
 		return Plan{}, err
 	}
 	plan.Lots, plan.Left = lotsOf(solved)
 	plan.SetAside = solved.Aside
 	plan.LeftOut, plan.Levels, plan.Plates = leftOutOf(q, solved), levelsOf(solved), platesOf(q, solved)
-	plan.Bounds, plan.Partly, plan.Short = explained.bounds, explained.partly, explained.short
 	q.ServeAt = plan.ServeAt
 	if plan.Apart, err = plan.apartsOf(q, plan.Steps); err != nil {
 		return Plan{}, err

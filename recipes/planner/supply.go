@@ -34,7 +34,7 @@ type store struct {
 	supply  []*big.Rat
 	unit    *big.Int   // what the supplies are whole multiples of, as the number of such units in 1
 	parts   []*big.Int // the supplies in it
-	first   *big.Int // the set of lots to be used today
+	first   *big.Int   // the set of lots to be used today
 	demands []demand
 }
 
