@@ -207,6 +207,7 @@ func TestBoundsOfForms(t *testing.T) {
 	}
 	_, there = kept.of(request("GET", at[0], nil, nil))
 	assert.False(t, there)
+	assert.Len(t, kept.pages, 64)
 	for _, n := range []int{1, 64} {
 		one, there := kept.of(request("GET", at[n], nil, nil))
 		assert.True(t, there)
@@ -214,6 +215,11 @@ func TestBoundsOfForms(t *testing.T) {
 		assert.Regexp(t, `^/weigh\?a=x&answer=[\w-]{32}$`, at[n])
 	}
 	assert.Equal(t, 4096, len(contentsTyped(sentAs(t, url.Values{"a": {strings.Repeat("x", 4094)}})).Encode()))
+	for range 20 {
+		kept.keep(sentAs(t, nil), answered{})
+	}
+	assert.Len(t, kept.pages, 64, "each new one takes the place of the oldest")
+	assert.Len(t, kept.order, 64)
 	assert.Empty(t, contentsTyped(sentAs(t, url.Values{"a": {strings.Repeat("x", 4095)}})))
 }
 

@@ -173,9 +173,12 @@ func TestHowMuchStandsOpen(t *testing.T) {
 	assert.Contains(t, dishes(16), "<summary>Dishes: 16 of 16</summary>")
 	require.Equal(t, http.StatusSeeOther, g.post("/weigh", aLift()).Code)
 	for n := range 20 {
-		tops := strings.Count(g.get("/").Body.String(), ">Undo</button>")
-		assert.Equal(t, min(n+1, 3), tops)
-		assert.Contains(t, g.get("/weigh").Body.String(), `<option value="tub-3" selected>`, n)
+		if n < 4 {
+			assert.Equal(t, min(n+1, 3), strings.Count(g.get("/").Body.String(), ">Undo</button>"))
+		}
+		if n%19 == 0 {
+			assert.Contains(t, g.get("/weigh").Body.String(), `<option value="tub-3" selected>`, n)
+		}
 		form := url.Values{"once": {fmt.Sprint("take", n)}, "lot": {"tub-3/20-45-sound"}, "to": {"use"}, "weight": {"1"}, "unit": {"g"}}
 		require.Equal(t, http.StatusSeeOther, g.post("/take", form).Code)
 	}
