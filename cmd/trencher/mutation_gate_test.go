@@ -25,12 +25,9 @@ func markOf(pkg string) float64 {
 // they have caught up, CI sees that they do not fall back further. Asked for by name
 // they fail. The samples stand in DEVELOPERS.md.
 var behind = map[string]float64{
-	"cmd/trencher/page": 83,
-	"harvest/journal":   80,
-	"recipes/meal":      91,
-	"recipes/planner":   90,
-	"recipes/saved":     86,
-	"recipes/schedule":  93,
+	"recipes/meal":     91,
+	"recipes/planner":  90,
+	"recipes/schedule": 93,
 }
 
 // heldTo is the share that CI holds a package to.
@@ -143,7 +140,9 @@ func TestGateJudgesPackagesAndAllOfOneMark(t *testing.T) {
 	require.Equal(t, []string{
 		"fence: 5 of 12 faults noticed, which is too few for 90 %",
 	}, gate([]mutationTally{{pkg: "fence", tried: 12, killed: 5}, {pkg: "gate", tried: 120, killed: 115}}))
-	late := "recipes/saved" // which is held to less
+	const late = "fence/late" // which is held to less
+	behind[late] = 80
+	t.Cleanup(func() { delete(behind, late) })
 	require.Less(t, heldTo(late), markOf(late))
 	require.Equal(t, []string{
 		fmt.Sprintf("all packages with a mark of 90 %%: 48 of 72 faults noticed, which is too few for %.1f %%", (90+90+heldTo(late))/3),
