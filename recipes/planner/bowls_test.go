@@ -123,6 +123,20 @@ func TestFarSizes(t *testing.T) {
 	}
 }
 
+// The last of the tries is made too: 150 g are in neither of two lots of 100 g, which
+// takes two tries to see, and the third finds that both together do.
+func TestTheLastTryIsMade(t *testing.T) {
+	p := Problem{Lots: []Lot{{ID: "a", Crop: "potato", Supply: decimal.NewFromInt(100)}, {ID: "b", Crop: "potato", Supply: decimal.NewFromInt(100)}},
+		Dishes: []Dish{{Needs: []Need{{Crop: "potato", PerPortion: ratInt(150)}}}}}
+	for tries, found := range map[int]bool{2: false, 3: true, 4: true} {
+		taken := p.takings(p.fullStore("potato"), []int{1}, new(big.Rat))
+		taken.tries = tries
+		require.Len(t, taken.best().flows(), 2)
+		require.Equal(t, found, taken.found != nil, tries)
+		require.Equal(t, max(0, tries-3), taken.tries, "no more are made than it takes")
+	}
+}
+
 // What the planner takes for granted, beside what it is asked: how patient it is, what
 // nobody weighs finer, what a cook would rather not do.
 func TestWhatThePlannerTakesForGranted(t *testing.T) {

@@ -214,3 +214,18 @@ func TestExplanationHasOnePatience(t *testing.T) {
 	require.False(t, ok)
 	require.True(t, x.partly)
 }
+
+// What is asked in vain makes an explanation partial, and it stays so; that nothing fits
+// is an answer.
+func TestWhatMakesAnExplanationPartial(t *testing.T) {
+	p := twoDishes()
+	x := &explaining{Problem: &p, ctx: context.Background(), left: 10}
+	for _, c := range []struct {
+		err         error
+		ok, partly  bool
+		left, taken int
+	}{{nil, true, false, 9, 1}, {ErrNothingFits, true, false, 7, 2}, {&NotProvenError{}, false, true, 4, 3}, {nil, true, true, 1, 3}, {nil, true, true, 0, 1}, {nil, false, true, 0, 9}} {
+		_, ok := x.within(p, func(Problem) (Plan, error) { return Plan{Effort: Effort{Nodes: c.taken}}, c.err })
+		require.Equal(t, []any{c.ok, c.partly, c.left}, []any{ok, x.partly, x.left})
+	}
+}
