@@ -216,7 +216,7 @@ func TestTheMostHelpings(t *testing.T) {
 		dishes, sides int
 		child         bool
 		fed           int
-	}{{10, 10, false, 5}, {10, 12, false, 5}, {12, 10, true, 10}, {25, 1, true, 10}} {
+	}{{10, 12, false, 5}, {12, 10, true, 10}, {25, 1, true, 10}} {
 		p := crowd(c.dishes, c.sides, c.child)
 		plan, err := Solve(context.Background(), p)
 		require.NoError(t, err, c)

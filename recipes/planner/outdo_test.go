@@ -2,11 +2,14 @@ package planner
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"math/big"
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"trencher/recipes/planner/integer"
 )
 
 // A plan is outdone in a relaxed problem exactly when the best plan there comes to more,
@@ -99,4 +102,71 @@ func TestOutdoMoreThanTheLotsHold(t *testing.T) {
 	plan, err := p.outdo(context.Background(), than)
 	require.NoError(t, err)
 	require.Equal(t, 13, plan.Levels.Portions)
+}
+
+// Whoever has no plan yet is answered with the best.
+func TestOutdoNoPlanAtAll(t *testing.T) {
+	p := twoDishes()
+	best, err := Solve(context.Background(), p)
+	require.NoError(t, err)
+	plan, err := p.outdo(context.Background(), Plan{})
+	require.NoError(t, err)
+	require.Equal(t, best.Levels, plan.Levels)
+}
+
+// What is asked without the patience for an answer is told so: an answer that comes
+// without an error is the one that all patience comes to.
+func TestOutdoWithoutPatience(t *testing.T) {
+	given, gaveUp := 0, 0
+	for _, kind := range kindsOfProblems {
+		for seed := range 4 {
+			p := outsideProblem(kind, 6_000+seed)
+			plan, err := Solve(context.Background(), p)
+			if err != nil {
+				continue
+			}
+			for _, c := range append(p.causes(), p.batchCauses()...) {
+				q := p.with(c, nil)
+				q.anyOfEqual = true
+				whole, err := q.outdo(context.Background(), plan)
+				require.NoError(t, err)
+				q.NodeLimit = 1 + 12*seed
+				early, err := q.outdo(context.Background(), plan)
+				var stop *NotProvenError
+				if errors.As(err, &stop) {
+					gaveUp++
+					continue
+				}
+				require.NoError(t, err)
+				require.Equal(t, whole.Levels.Compare(plan.Levels, &q) > 0, early.Levels.Compare(plan.Levels, &q) > 0, "%s %d: %s", kind.name, seed, relaxingTold(c, nil))
+				given++
+			}
+		}
+	}
+	require.Greater(t, given, 4)
+	require.Greater(t, gaveUp, 3)
+}
+
+// A search that is called off, and a slip of ours in the rows, are told and no plan made
+// of them.
+func TestOutdoAndSolveTellWhatStoppedThem(t *testing.T) {
+	p := oneDish()
+	p.Dishes[0].Smallest, p.Dishes[0].Largest = 1, 3
+	p.Dishes = append(p.Dishes, p.Dishes[0])
+	called, stop := context.WithCancel(context.Background())
+	stop()
+	than := Plan{Portions: []int{0, 2}}
+	than.Levels = p.levelsOf(than, new(big.Rat))
+	_, err := p.outdo(called, than)
+	require.ErrorIs(t, err, context.Canceled, "a plan that is no solution is asked about by solving")
+
+	most, _ := p.eligible()
+	a := &attempt{Problem: &p, ctx: context.Background(), work: &budget{limit: 100}}
+	m := p.newModel(wanting{most: most})
+	start := m.sharePoint([]int64{2, 0})
+	m.prog.Levels[0].Goal = nil
+	_, _, err = a.finish(m)
+	require.ErrorIs(t, err, integer.ErrModel)
+	_, _, err = a.beyond(m, start, than)
+	require.ErrorIs(t, err, integer.ErrModel)
 }
