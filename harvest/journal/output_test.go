@@ -198,6 +198,9 @@ func TestOutputsThatCannotBe(t *testing.T) {
 		"com": false, "coma": false, "com10": false, "abc1": false, "console": false, "lpt.1": false, "1com": false} {
 		assert.Equal(t, device, isDevice(name), name)
 	}
+	t.Chdir(dir)
+	assert.True(t, sameFile("none/a", at("none/a")), "from here and from the root")
+	assert.True(t, sameFile("plan", at("plan")))
 	assert.True(t, sameFile(at("none/a"), at("none/A")), "on some disks")
 	assert.False(t, sameFile(at("none/a"), at("none/b")))
 	assert.False(t, sameFile(at("ours.html"), at("none/ours.html")))

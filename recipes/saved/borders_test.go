@@ -98,6 +98,9 @@ func TestHowDeepReferencesAreFound(t *testing.T) {
 	typed, err := Read("a.json", []byte(`{"@type":{"@value":"schema:Recipe"},"name":"Pie","recipeIngredient":["1 egg"]}`), Options{})
 	require.NoError(t, err)
 	assert.Equal(t, "Pie", typed.Name)
+	own, err := Read("a.json", []byte(`[{"@id":"#a","x":1,"y":2},{"@id":"#a","@type":"Recipe","name":"Pie","recipeIngredient":["1 egg"]},{"@id":"#a","@type":"Thing","b":1,"c":2,"d":3,"e":4,"f":5}]`), Options{})
+	require.NoError(t, err)
+	assert.Equal(t, "Pie", own.Name, "what says something of itself is no reference")
 	for range 20 {
 		twice, err := Read("a.json", []byte(`{"schema:name":"Tart","name":"Pie","@type":"Recipe","recipeIngredient":["1 egg"]}`), Options{})
 		require.NoError(t, err)
@@ -436,6 +439,22 @@ func TestWhatStandsBelowTheSteps(t *testing.T) {
 	} {
 		p := plainReader{lines: row.lines}
 		assert.Equal(t, []bool{row.after, row.farewell}, []bool{p.afterNumbered(len(row.lines) - 1), p.isFarewell(len(row.lines) - 1)}, name)
+	}
+	for name, row := range map[string]struct {
+		lines []plainLine
+		on    bool
+	}{
+		"an amount below it":      {[]plainLine{{text: "squeeze lemon juice"}, {text: "2 eggs"}}, true},
+		"an amount further below": {[]plainLine{{text: "squeeze lemon juice"}, {text: "salt"}, {text: "2 eggs"}}, true},
+		"it is an amount itself":  {[]plainLine{{text: "2 eggs"}, {text: "salt"}}, false},
+		"a gap between":           {[]plainLine{{text: "squeeze lemon juice"}, {text: "2 eggs", gap: true}}, false},
+		"another list":            {[]plainLine{{text: "squeeze lemon juice"}, {text: "2 eggs", mark: bulletMark}}, false},
+		"a sentence between":      {[]plainLine{{text: "squeeze lemon juice"}, {text: "Boil it."}, {text: "2 eggs"}}, false},
+		"a gap above it":          {[]plainLine{{text: "squeeze lemon juice", gap: true}, {text: "2 eggs"}}, true},
+		"nothing":                 {[]plainLine{{text: "squeeze lemon juice"}}, false},
+	} {
+		p := plainReader{lines: row.lines}
+		assert.Equal(t, row.on, p.listGoesOn(0), name)
 	}
 	assert.Equal(t, "175 g flour|85 g butter|1 egg yolk, from the hens", strings.Join(manyAmounts("175 g flour, 85 g butter, 1 egg yolk, from the hens"), "|"))
 	assert.Equal(t, "175 g flour|85 g butter|1 egg yolk|sea salt", strings.Join(manyAmounts("175 g flour, 85 g butter, 1 egg yolk, sea salt"), "|"))

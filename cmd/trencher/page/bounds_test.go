@@ -159,7 +159,7 @@ func TestBoundsOfTheDoor(t *testing.T) {
 func TestOwnAddresses(t *testing.T) {
 	for to, own := range map[string]string{
 		"/": "/", "/weigh?a=1": "/weigh?a=1", "/code": "/", "": "/", "weigh": "/", "//else.where/": "/", "/%2felse.where": "/", "http://else.where/weigh": "/",
-		"mailto:a": "/", `/weigh\a`: "/", "/%zz": "/", "/weigh#here": "/weigh", "/a b": "/a%20b",
+		"mailto:a": "/", "mailto:/weigh": "/", "http:/weigh": "/", `/weigh\a`: "/", "/%zz": "/", "/weigh#here": "/weigh", "/a b": "/a%20b",
 	} {
 		assert.Equal(t, own, ownAddress(to), to)
 	}

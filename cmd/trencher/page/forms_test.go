@@ -210,6 +210,8 @@ func TestFormsInAPhone(t *testing.T) {
 	assert.Contains(t, body, "1 entry")
 	assert.Contains(t, body, "0712-1100-note-mash.yaml")
 	assert.Equal(t, 1, home.entries())
+	body = sendForm(home, parcelForm(t, "x.zip", []byte("no parcel"))).Body.String()
+	assert.NotContains(t, body, `<div class="done"`, "nothing was brought")
 }
 
 // Where an empty plot begins: with the first planting, then the first lift, then
@@ -247,6 +249,12 @@ func TestQuestionsWithoutAllBoxes(t *testing.T) {
 	assert.Equal(t, []string{"a"}, q.Only)
 	q = (&shareForm{Dishes: []dishChoice{{1, "a", true}, {2, "b", true}}, Chosen: 2}).question(ask.PlotRef{})
 	assert.Nil(t, q.Only, "all of them: none in particular")
+	several := weighForm{Bowls: []bowl{{Full: field{Name: "bowl-1-full"}, Empty: field{Value: "0.3"}}, {}}}
+	several.question(ask.PlotRef{})
+	assert.Equal(t, "The full bowl's weight is missing.", several.Bowls[0].Full.Wrong, "what was found before stays")
+	several = weighForm{Bowls: []bowl{{}, {Empty: field{Value: "0.3"}}}}
+	several.question(ask.PlotRef{})
+	assert.Equal(t, "No bowl has been weighed yet.", several.Bowls[0].Full.Wrong)
 	none := &shareForm{Dishes: []dishChoice{{1, "a", false}}}
 	none.question(ask.PlotRef{})
 	assert.Equal(t, []mending{{Field: "dishes", Says: "Choose a dish at least."}}, none.Mend)
