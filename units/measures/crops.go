@@ -38,16 +38,23 @@ type Crop struct {
 // capitals or small letters, with accents or without, singular or plural. A
 // longer name that only holds a crop's name ("potato salad") is not that crop.
 func CropNamed(text string) (Crop, bool) {
-	for _, form := range Singulars(lookupKey(text)) {
-		if row, ok := cropNames.Find(form); ok {
-			at, err := strconv.Atoi(row)
-			if err != nil {
-				panic("crops.sorted: " + err.Error())
+	key := lookupKey(text)
+	row, ok := cropNames.Find(key)
+	if !ok {
+		for one := range singularsOf(key) {
+			if row, ok = cropNames.Find(one); ok {
+				break
 			}
-			return cropTable[at], true
 		}
 	}
-	return Crop{}, false
+	if !ok {
+		return Crop{}, false
+	}
+	at, err := strconv.Atoi(row)
+	if err != nil {
+		panic("crops.sorted: " + err.Error())
+	}
+	return cropTable[at], true
 }
 
 // longestCrop is of how many words the longest name of a crop is.

@@ -1,6 +1,8 @@
 package measures
 
 import (
+	"iter"
+	"slices"
 	"strings"
 	"unicode/utf8"
 )
@@ -61,16 +63,21 @@ var endings = [...]struct{ plural, singular string }{
 
 // Singulars lists a folded name and then what it may be the plural of.
 func Singulars(name string) []string {
-	forms := []string{name}
-	if !strings.HasSuffix(name, "s") || strings.HasSuffix(name, "ss") {
-		return forms
-	}
-	for _, ending := range endings {
-		if stem, ok := strings.CutSuffix(name, ending.plural); ok && len(stem) > 1 {
-			forms = append(forms, stem+ending.singular)
+	return slices.AppendSeq([]string{name}, singularsOf(name))
+}
+
+// singularsOf are what a folded name may be the plural of.
+func singularsOf(name string) iter.Seq[string] {
+	return func(yield func(string) bool) {
+		if !strings.HasSuffix(name, "s") || strings.HasSuffix(name, "ss") {
+			return
+		}
+		for _, ending := range endings {
+			if stem, ok := strings.CutSuffix(name, ending.plural); ok && len(stem) > 1 && !yield(stem+ending.singular) {
+				return
+			}
 		}
 	}
-	return forms
 }
 
 // loneEndings are those of single words whose plural [Singulars] takes for
@@ -83,8 +90,10 @@ var loneEndings = [...]struct{ lone, stem string }{
 // and "leaves", "quiche" and "quiches". It need be no word itself; it is for finding
 // words in a text.
 func Stem(word string) string {
-	forms := Singulars(word)
-	word = forms[min(1, len(forms)-1)]
+	for one := range singularsOf(word) {
+		word = one
+		break
+	}
 	for _, ending := range loneEndings {
 		if stem, ok := strings.CutSuffix(word, ending.lone); ok && len(stem) > 1 {
 			return stem + ending.stem
