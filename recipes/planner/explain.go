@@ -156,7 +156,8 @@ func (x *explaining) within(p Problem, answer func(Problem) (Plan, error)) (Plan
 	}
 	p.NodeLimit = x.left
 	plan, err := answer(p)
-	x.left -= plan.Effort.Nodes
+	many := len(p.Dishes) / 100 // of hundreds of dishes, to ask takes long too
+	x.left -= max(plan.Effort.Nodes, many*many)
 	if errors.Is(err, ErrNothingFits) {
 		return plan, true
 	}
@@ -332,7 +333,7 @@ func (x *explaining) mend(short Short, bounds []Bound) *Mend {
 	}
 	var best *Mend
 	for _, b := range bounds {
-		if b.Improves != Fed {
+		if !b.mayMend(best) {
 			continue
 		}
 		if plan, ok := x.best(b.Cause, nil); !ok || !served(plan) {
@@ -347,6 +348,12 @@ func (x *explaining) mend(short Short, bounds []Bound) *Mend {
 		}
 	}
 	return best
+}
+
+// mayMend reports whether a cause could mend what is short, and better than another does:
+// what is measured otherwise is no better.
+func (b Bound) mayMend(best *Mend) bool {
+	return b.Improves == Fed && (best == nil || best.Unit == b.Unit)
 }
 
 // isLess tells a smaller amount of what is measured alike.

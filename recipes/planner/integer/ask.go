@@ -17,11 +17,12 @@ type patience struct {
 	listing  int // nodes in all before sums are listed
 	length   int // and before that may take long
 	columns  int // from so many on rows are rounded at every root
+	copied   int // cells of tableaus that may be kept for the nodes above another
 }
 
 // usual is what random problems of a kitchen's and of a village's size are solved
 // soonest with: most are settled by the relaxation before anything else would pay.
-var usual = patience{try: 3_000, tryWhole: 100, ask: 400, listing: 40, length: 500, columns: 70}
+var usual = patience{try: 3_000, tryWhole: 100, ask: 400, listing: 40, length: 500, columns: 70, copied: 1 << 23}
 
 // racers is how many pulls lead a search by turns, each time for longer.
 const racers = 3

@@ -16,7 +16,7 @@ const (
 // the columns of the lowest rank that are fractional (or stand in the gap below
 // a batch) the one whose two branches promise to lower the bound most, and at
 // last any column that is not yet fixed. It returns -1 when all are fixed.
-func (s *search) branchOn(t *tableau, status status, depth int) (int, float64) {
+func (s *search) branchOn(t *tableau, status status) (int, float64) {
 	asking, fallback := s.asking(t)
 	if status == unknown || len(asking) == 0 {
 		if fallback < 0 {
@@ -27,7 +27,7 @@ func (s *search) branchOn(t *tableau, status status, depth int) (int, float64) {
 	best, score := asking[0], -1.0
 	if len(asking) > 1 {
 		for _, j := range asking[:min(len(asking), trials)] {
-			if g := s.probe(t, j, depth); g > score {
+			if g := s.probe(t, j); g > score {
 				best, score = j, g
 			}
 		}
@@ -88,13 +88,13 @@ func (s *search) rank(j int) int {
 // they would lower the bound: mostly the lesser fall, and a little the greater
 // (strong branching; T. Achterberg, T. Koch and A. Martin, Branching rules
 // revisited, Operations Research Letters 33, 2005).
-func (s *search) probe(t *tableau, j int, depth int) float64 {
+func (s *search) probe(t *tableau, j int) float64 {
 	s.work.probed++
 	here := t.claims()
 	first, second := t.split(j, t.value(j))
 	falls := [2]float64{}
 	for i, side := range [2]interval{first, second} {
-		child := s.child(t, depth)
+		child := s.child(t)
 		child.restrict(j, side.low, side.high)
 		falls[i] = farFall
 		if child.dual(s.work, probePivots) != infeasible {

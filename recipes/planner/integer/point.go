@@ -45,6 +45,26 @@ func (t *tableau) tighten(i int, limit *big.Int) {
 	t.rebound(k, lo, max(lo, t.hi[k]))
 }
 
+// setBack gives the program's columns wider bounds that they had before. A column that
+// was fixed may have come to a price that asks for its other bound.
+func (t *tableau) setBack(low, high []int64) {
+	for j := range low {
+		if t.low[j] != low[j] || t.high[j] != high[j] {
+			t.restrict(j, low[j], high[j])
+		}
+	}
+	t.standRight()
+}
+
+// standRight moves every outside unknown to the bound its price asks for.
+func (t *tableau) standRight() {
+	for j, d := range t.price {
+		if d > 0 != t.atHigh[j] && d != 0 {
+			t.flip(j)
+		}
+	}
+}
+
 // value is where the relaxation's point has unknown k.
 func (t *tableau) value(k int) float64 {
 	if i := t.where[k]; i >= 0 {

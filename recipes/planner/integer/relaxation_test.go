@@ -4,6 +4,7 @@ import (
 	"math"
 	"math/big"
 	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -192,7 +193,7 @@ func (c *cornered) anyGoal(r *rand.Rand) objective {
 func (c *cornered) change(r *rand.Rand) {
 	j := r.IntN(len(c.p.columns))
 	low, high := c.t.low[j], c.t.high[j]
-	switch r.IntN(8) {
+	switch r.IntN(9) {
 	case 0:
 		c.t.restrict(j, low, low+r.Int64N(high-low+1))
 	case 1:
@@ -217,6 +218,15 @@ func (c *cornered) change(r *rand.Rand) {
 		copied.copyFrom(c.t)
 		c.t.clear() // what is left behind says nothing of the copy
 		c.t = copied
+	case 8: // a branch explored in place
+		lows, highs := slices.Clone(c.t.low), slices.Clone(c.t.high)
+		for k := range lows {
+			if v := lows[k] + r.Int64N(highs[k]-lows[k]+1); r.IntN(2) == 0 {
+				c.t.restrict(k, v, v)
+				c.t.reoptimise(&budget{})
+			}
+		}
+		c.t.setBack(lows, highs)
 	}
 }
 

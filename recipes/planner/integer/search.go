@@ -33,7 +33,8 @@ type search struct {
 	work    *budget
 	cert    *certifier
 	shape   *shape
-	spare   *[]*tableau // one a depth, reused by one search after the other
+	spare   *[]*tableau // copies, reused by one search after the other
+	copies  int         // how many of them are of nodes above
 	urgent  []float64   // scratch
 	closely bool        // rows are rounded at the root
 	fault   error       // what Separate got wrong
@@ -46,6 +47,7 @@ type budget struct {
 	patience
 	tally
 	nodes, pivots, limit int
+	cells                int  // of tableaus gone through
 	better               bool // see [Limits]
 }
 
@@ -76,12 +78,19 @@ const (
 // capped limits the budget to so many more nodes, and returns what lifts that.
 func (b *budget) capped(nodes int) (lift func()) {
 	limit := b.limit
-	b.limit = min(limit, b.nodes+nodes)
+	b.limit = min(limit, b.steps()+nodes)
 	return func() { b.limit = limit }
 }
 
 // spent reports whether no node is left.
-func (b *budget) spent() bool { return b.nodes >= b.limit }
+func (b *budget) spent() bool { return b.steps() >= b.limit }
+
+// cellsPerStep is how many cells of tableaus are gone through for a node before it counts
+// for more than one: some dozens of columns take fewer, thousands far more.
+const cellsPerStep = 200_000
+
+// steps is the nodes taken, or what large tableaus take instead.
+func (b *budget) steps() int { return max(b.nodes, b.cells/cellsPerStep) }
 
 // spend takes one node from the budget; it fails when none is left or when the
 // caller has given up.
@@ -97,8 +106,7 @@ func (b *budget) spend(ctx context.Context) error {
 }
 
 // explore solves the node whose bounds stand in t. When it returns nil, no
-// solution under t is better than the incumbent. depth names the spare tableau
-// its first child may overwrite.
+// solution under t is better than the incumbent.
 func (s *search) explore(t *tableau, depth int) error {
 	if err := s.work.spend(s.ctx); err != nil {
 		s.leaveOpen(t)
@@ -117,15 +125,14 @@ func (s *search) explore(t *tableau, depth int) error {
 	if status == optimal {
 		t.shed()
 	}
-	j, at := s.branchOn(t, status, depth)
+	j, at := s.branchOn(t, status)
 	if j < 0 {
 		s.offer(slices.Clone(t.low), leaf) // as it is, whatever Repair made of it
 		return s.fault
 	}
-	child, worth := s.child(t, depth), s.worth
+	worth := s.worth
 	first, second := t.split(j, at)
-	child.restrict(j, first.low, first.high)
-	if err := s.explore(child, depth+1); err != nil {
+	if err := s.exploreFirst(t, j, first, depth); err != nil {
 		s.leaveOpen(t)
 		return err
 	}
@@ -134,6 +141,24 @@ func (s *search) explore(t *tableau, depth int) error {
 	}
 	t.restrict(j, second.low, second.high)
 	return s.explore(t, depth)
+}
+
+// exploreFirst explores one branch of the node and leaves t as it was: on a copy, or,
+// where the copies of the nodes above are large, on t itself, whose bounds are then set
+// back; any basis does for them.
+func (s *search) exploreFirst(t *tableau, j int, branch interval, depth int) error {
+	if (s.copies+1)*len(t.cells) <= s.work.copied {
+		child := s.child(t)
+		child.restrict(j, branch.low, branch.high)
+		s.copies++
+		defer func() { s.copies-- }()
+		return s.explore(child, depth+1)
+	}
+	low, high := slices.Clone(t.low), slices.Clone(t.high)
+	t.restrict(j, branch.low, branch.high)
+	err := s.explore(t, depth+1)
+	t.setBack(low, high)
+	return err
 }
 
 // settle relaxes the node, again while that brings rows to light that were not
@@ -231,13 +256,14 @@ func (s *search) leaveOpen(t *tableau) {
 	}
 }
 
-// child copies t into the spare tableau of this depth.
-func (s *search) child(t *tableau, depth int) *tableau {
-	for len(*s.spare) <= depth {
+// child copies t into a spare tableau that no node above is kept in.
+func (s *search) child(t *tableau) *tableau {
+	for len(*s.spare) <= s.copies {
 		*s.spare = append(*s.spare, &tableau{})
 	}
-	(*s.spare)[depth].copyFrom(t)
-	return (*s.spare)[depth]
+	s.work.cells += len(t.cells)
+	(*s.spare)[s.copies].copyFrom(t)
+	return (*s.spare)[s.copies]
 }
 
 // try rounds the relaxation's point, to the nearest and downwards, and keeps

@@ -85,18 +85,18 @@ func TestAsking(t *testing.T) {
 func TestBranchOn(t *testing.T) {
 	p := &program{columns: repeated(2, 9), rows: []Row{atMost(11, 2, 2)}, asked: -1}
 	s, tab := searchOf(p, over(2, terms(3, 2)))
-	j, at := s.branchOn(tab, optimal, 0)
+	j, at := s.branchOn(tab, optimal)
 	require.Equal(t, 0, j)
 	require.InDelta(t, 5.5, at, 1e-9)
-	j, at = s.branchOn(tab, unknown, 0)
+	j, at = s.branchOn(tab, unknown)
 	require.Equal(t, 0, j)
 	require.InDelta(t, 5.5, at, 1e-9)
 	tab.restrict(0, 5, 5)
-	j, at = s.branchOn(tab, unknown, 0)
+	j, at = s.branchOn(tab, unknown)
 	require.Equal(t, 1, j)
 	require.Equal(t, tab.value(1), at)
 	tab.restrict(1, 0, 0)
-	j, _ = s.branchOn(tab, optimal, 0)
+	j, _ = s.branchOn(tab, optimal)
 	require.Equal(t, -1, j)
 }
 
@@ -107,12 +107,12 @@ func TestProbe(t *testing.T) {
 	p := &program{columns: []Column{{Most: 5}, {Most: 9}}, rows: []Row{atMost(11, 2, 2)}, asked: -1}
 	s, tab := searchOf(p, over(2, terms(3, 2)))
 	scale := math.Ldexp(1, -tab.shape.goalBits)
-	require.InDelta(t, (0.5+1.0/8)*scale, s.probe(tab, 1, 0), 1e-9)
+	require.InDelta(t, (0.5+1.0/8)*scale, s.probe(tab, 1), 1e-9)
 	require.Equal(t, 1, s.work.probed)
 
 	p = &program{columns: []Column{{Most: 5}, {Most: 9}}, rows: []Row{atMost(1, 2, 2), atLeast(1, 2, 2)}, asked: -1}
 	s, tab = searchOf(p, over(2, terms(3, 2)))
-	require.InDelta(t, 0.5*scale+1e6/8, s.probe(tab, 0, 0), 1e-6, "x = 0 leaves y = 1/2, and x ≥ 1 nothing")
+	require.InDelta(t, 0.5*scale+1e6/8, s.probe(tab, 0), 1e-6, "x = 0 leaves y = 1/2, and x ≥ 1 nothing")
 }
 
 // A domain is cut in two, the side nearer to the value first; below a batch it is cut
@@ -223,6 +223,21 @@ func TestBudget(t *testing.T) {
 	cancel()
 	require.ErrorIs(t, b.spend(ctx), context.Canceled)
 	require.Equal(t, 7, b.nodes)
+}
+
+// What is gone through of large tableaus counts for as many nodes as small ones take.
+func TestLargeTableausCountForMore(t *testing.T) {
+	b := &budget{limit: 10, nodes: 4, cells: 4 * cellsPerStep}
+	require.Equal(t, 4, b.steps())
+	b.cells = 10*cellsPerStep - 1
+	require.Equal(t, 9, b.steps())
+	require.NoError(t, b.spend(context.Background()))
+	lift := b.capped(3)
+	require.Equal(t, 10, b.limit, "one is left")
+	lift()
+	b.cells++
+	require.True(t, b.spent())
+	require.ErrorIs(t, b.spend(context.Background()), ErrNodeLimit)
 }
 
 // A row is written down where the relaxation's point breaks it clearly, by the size

@@ -291,13 +291,7 @@ func (t *tableau) aim(o objective) {
 			t.price[j] -= float64(worth[k] * c)
 		}
 	}
-	for j, d := range t.price {
-		if d > 0 != t.atHigh[j] && d != 0 {
-			before := t.bound(j)
-			t.atHigh[j] = d > 0
-			t.shift(j, t.bound(j)-before)
-		}
-	}
+	t.standRight()
 }
 
 // claims is the objective's value at the tableau's point, in its scaled units.

@@ -111,7 +111,7 @@ func (t *tableau) dual(work *budget, turns int) status {
 			t.stuck, t.upward = r, upward
 			return infeasible
 		}
-		t.pivot(r, q, upward)
+		work.cells += t.pivot(r, q, upward)
 		work.pivots++
 	}
 	return unknown
@@ -291,12 +291,13 @@ func (t *tableau) mends(j int, c float64, upward bool, least float64) bool {
 	return t.lo[k] != t.hi[k]
 }
 
-// pivot swaps the basic unknown of row r with the outside one of column q.
-func (t *tableau) pivot(r, q int, upward bool) {
+// pivot swaps the basic unknown of row r with the outside one of column q, and says how
+// many cells were gone through for it, about.
+func (t *tableau) pivot(r, q int, upward bool) (cells int) {
 	for _, j := range t.flips {
 		t.flip(j)
 	}
-	w := t.width()
+	w, rows := t.width(), 1
 	pivotRow := t.cells[r*w : (r+1)*w]
 	p := pivotRow[q]
 	leaving := t.basic[r]
@@ -322,6 +323,7 @@ func (t *tableau) pivot(r, q int, upward bool) {
 		if cells := t.cells[i*w : (i+1)*w]; i != r && cells[q] != 0 {
 			t.at[i] -= float64(cells[q] * step)
 			eliminate(cells, columns, values, q)
+			rows++
 		}
 	}
 	eliminate(t.price, columns, values, q)
@@ -331,6 +333,7 @@ func (t *tableau) pivot(r, q int, upward bool) {
 	if tooBig(inverse) || tooBig(entered) {
 		t.broken = true
 	}
+	return w*(1+min(len(t.out), mostMeasured)) + len(t.at) + rows*len(columns)
 }
 
 // eliminate subtracts from one row what the pivot row brings in: its values at

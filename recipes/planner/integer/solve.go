@@ -12,7 +12,7 @@ var ErrInfeasible = errors.New("no solution")
 
 // Limits is a search's patience.
 type Limits struct {
-	Nodes int // of branch and bound, over all levels; 0 means no limit
+	Nodes int // of branch and bound, over all levels; 0 means no limit. One of many columns counts for several.
 
 	// Better asks only for a solution that is better than the model's start: as good
 	// at the levels before one, and better there. The first found comes with
@@ -28,7 +28,7 @@ type Solution struct {
 	X      []int64   // by column; nil when no solution was found
 	Levels []Reached // by level
 	Proven bool      // every level is
-	Nodes  int       // nodes of branch and bound, over all levels
+	Nodes  int       // nodes of branch and bound, over all levels; large ones count for more
 	Pivots int       // steps of the relaxation
 	did    tally     // what else
 }
@@ -73,7 +73,7 @@ func (m *Model) solve(ctx context.Context, limits Limits, p patience) (Solution,
 		}
 	}
 	if err := c.begin(); err != nil {
-		return Solution{Nodes: c.work.nodes, Pivots: c.work.pivots, did: c.work.tally}, err
+		return Solution{Nodes: c.work.steps(), Pivots: c.work.pivots, did: c.work.tally}, err
 	}
 	err := c.run()
 	s := c.solution()
@@ -166,7 +166,7 @@ func (c *climb) level(i int) error {
 
 // solution puts the parts together.
 func (c *climb) solution() Solution {
-	s := Solution{X: c.x(), Levels: c.reached, Proven: true, Nodes: c.work.nodes, Pivots: c.work.pivots, did: c.work.tally}
+	s := Solution{X: c.x(), Levels: c.reached, Proven: true, Nodes: c.work.steps(), Pivots: c.work.pivots, did: c.work.tally}
 	for i := range s.Levels {
 		r := &s.Levels[i]
 		if r.Value == nil {
