@@ -1,6 +1,9 @@
 package heat
 
-import "math"
+import (
+	"math"
+	"sync"
+)
 
 // situation is one piece of a load under one set of parameters: pieces all alike,
 // in one layer of the steamer or in a heap of several.
@@ -58,6 +61,13 @@ type filling struct {
 // run begins the situation's run, cut into n shells.
 func (s situation) run(n int) *filling {
 	f := new(filling)
+	s.begin(f, n)
+	return f
+}
+
+// begin is run in room that nobody uses.
+func (s situation) begin(f *filling, n int) {
+	*f = filling{}
 	f.single.knots = f.knots[:0]
 	layers := f.first[:]
 	layers[0] = &f.single
@@ -70,7 +80,6 @@ func (s situation) run(n int) *filling {
 	f.only[0] = tier{layers: layers}
 	f.steamer.tiers, f.steamC, f.powerW = f.only[:], s.steam, s.areaW*float64(s.layers)
 	f.start()
-	return f
 }
 
 // last is the history of the last layer the steam comes to.
@@ -86,9 +95,14 @@ type timing struct {
 	freeS float64
 }
 
+// fillings is room for runs of which only the time is kept: a plan asks for fifty.
+var fillings = sync.Pool{New: func() any { return new(filling) }}
+
 // time runs the situation until its target.
 func (s situation) time() timing {
-	f := s.run(shells)
+	f := fillings.Get().(*filling)
+	defer fillings.Put(f)
+	s.begin(f, shells)
 	d := f.last().cooked(s.target, s.crop.Z)
 	return timing{d, f.freeS}
 }

@@ -128,15 +128,31 @@ func (r *tieredRun) last(load int) *history { return r.lasts[load] }
 // run heats the filling, its loads in an order from the lowest tier up, nil for
 // that of the question; the lowest and the uppermost change places after swapS.
 func (f tiered) run(order []int, swapS float64) *tieredRun {
+	return f.start(order, swapS, f.bypass())
+}
+
+// bypass is the share of the steam that passes by a tier's side.
+func (f tiered) bypass() float64 {
 	if len(f.loads) == 1 {
-		return f.start(order, swapS, 0)
+		return 0
 	}
-	return f.start(order, swapS, passesBy)
+	return passesBy
 }
 
 // start is run with a bypass of its own.
 func (f tiered) start(order []int, swapS, bypass float64) *tieredRun {
-	r := &tieredRun{lasts: make([]*history, len(f.loads))}
+	r := new(tieredRun)
+	f.begin(r, order, swapS, bypass)
+	return r
+}
+
+// begin is start in the room of a run that nobody uses any more.
+func (f tiered) begin(r *tieredRun, order []int, swapS, bypass float64) {
+	var spare []*layer
+	for _, t := range r.tiers {
+		spare = append(spare, t.layers...)
+	}
+	*r = tieredRun{lasts: make([]*history, len(f.loads))}
 	r.swapS, r.powerW = swapS, f.conditions.NetPowerW
 	for place := range f.loads {
 		load := place
@@ -148,6 +164,10 @@ func (f tiered) start(order []int, swapS, bypass float64) *tieredRun {
 		area := f.loads[load].Grams / 1e3 / s.props.Density * s.body.AreaM2 / s.body.VolumeM3 / float64(s.layers)
 		for range s.layers {
 			l := new(layer)
+			if len(spare) > 0 {
+				l, spare = spare[0], spare[1:]
+				*l = layer{history: history{knots: l.knots}}
+			}
 			l.begin(s.body, s.props, shells, s.film, area/s.body.AreaMore, s.start)
 			t.layers = append(t.layers, l)
 		}
@@ -156,7 +176,6 @@ func (f tiered) start(order []int, swapS, bypass float64) *tieredRun {
 		r.steamC = s.steam
 	}
 	r.start()
-	return r
 }
 
 // seconds are when each load is done, and when the last is.
@@ -209,8 +228,10 @@ func (f tiered) swap(each []float64) float64 {
 	if each[top]-each[0] < worthSwapping*60 {
 		return 0
 	}
+	r := new(tieredRun)
 	late := func(swapS float64) float64 { // by how much the uppermost is later
-		each, _ := f.seconds(nil, swapS)
+		f.begin(r, nil, swapS, f.bypass())
+		each, _ := f.done(r)
 		return each[top] - each[0]
 	}
 	const soonest, alike = 1.0, 1.0 // s
