@@ -22,7 +22,7 @@ func Choose(all []Dish, only, without []string) ([]Dish, error) {
 		left = nil
 	}
 	for _, name := range only {
-		dish, err := Find(all, name)
+		dish, err := FindAs("only", all, name)
 		if err != nil {
 			return nil, err
 		}
@@ -32,7 +32,7 @@ func Choose(all []Dish, only, without []string) ([]Dish, error) {
 		left = append(left, dish)
 	}
 	for _, name := range without {
-		dish, err := Find(all, name)
+		dish, err := FindAs("without", all, name)
 		if err != nil {
 			return nil, err
 		}

@@ -73,6 +73,9 @@ var people = map[string]Guests{
 	"pensioner": {Diet: Diet{Conditions: OverSixtyFive}},
 }
 
+// owned are counts that may also lead to more that is said of the same people.
+var owned = []string{"a", "an", "my", "our"}
+
 // counts are the words for numbers of guests.
 var counts = map[string]int{"a": 1, "an": 1, "my": 1, "our": 1, "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8,
 	"nine": 9, "ten": 10, "eleven": 11, "twelve": 12}
@@ -130,10 +133,13 @@ func trimmed(words []string) []string {
 }
 
 // begins tells that a group begins at a word: a number after a comma or "and",
-// with people after it, or "of them".
+// with people after it, or "of them"; or a number right behind people and right
+// before others, as in "2 adults 3 children".
 func (r *guestReader) begins(at int) bool {
 	if !slices.Contains([]string{",", "and", "plus"}, r.words[at-1]) {
-		return false
+		_, number := countOf(r.words[at])
+		number = number && !slices.Contains(owned, r.words[at]) // "1 adult, my gran" is one
+		return number && at+1 < len(r.words) && isPeople(r.words[at-1]) && isPeople(r.words[at+1])
 	}
 	if isAlone(r.words[at]) {
 		return true
@@ -150,7 +156,12 @@ func (r *guestReader) begins(at int) bool {
 	if slices.Contains([]string{"year", "yr", "month", "week", "y"}, rest[0]) {
 		return false
 	}
-	return whoAt(rest) >= 0 || isOfThem(rest) || word && count > 0 && !slices.Contains([]string{"a", "an", "my", "our"}, r.words[at]) || !word && !slices.Contains([]string{",", "and"}, rest[0])
+	return whoAt(rest) >= 0 || isOfThem(rest) || word && count > 0 && !slices.Contains(owned, r.words[at]) || !word && !slices.Contains([]string{",", "and"}, rest[0])
+}
+
+func isPeople(word string) bool {
+	_, ok := people[word]
+	return ok
 }
 
 func isOfThem(words []string) bool {
@@ -280,7 +291,7 @@ func (g *Guests) age(ages []age) error {
 	for _, a := range ages {
 		switch {
 		case !g.Child && (a.years < 16 && !a.least):
-			return unknownGuests("an adult is over 16, not %g", a.years)
+			return unknownGuests("an adult is 16 or over; one of %g is a child", a.years)
 		case !g.Child && a.years >= 65 && !a.most:
 			g.Diet.Conditions |= OverSixtyFive
 		case !g.Child:

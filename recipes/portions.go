@@ -3,6 +3,7 @@ package recipes
 import (
 	"fmt"
 	"math/big"
+	"slices"
 	"strings"
 
 	"trencher/units"
@@ -79,7 +80,9 @@ func (dish Dish) parseLifted(text string, system units.System) (int, units.Quant
 		if named && CropName(line.Crop) == CropName(crop) || !named && len(dish.Crops) == 1 {
 			return i, weight, nil
 		}
-		crops = append(crops, fmt.Sprintf(`"%s=%s"`, line.Crop, strings.TrimSpace(value)))
+		if such := fmt.Sprintf(`"%s=%s"`, line.Crop, strings.TrimSpace(value)); !slices.Contains(crops, such) {
+			crops = append(crops, such)
+		}
 	}
 	problem := dish.Name + " is built on several crops: say which"
 	if named {

@@ -141,3 +141,12 @@ func TestPlaceOf(t *testing.T) {
 	assert.True(t, RawIsKnown("carrots"))
 	assert.False(t, RawIsKnown("cassava"))
 }
+
+// A crop that is cut in two ways is offered once.
+func TestACropCutTwiceIsOfferedOnce(t *testing.T) {
+	d := Dish{Name: "D", Crops: []CropLine{{Crop: "potato"}, {Crop: "carrot"}, {Crop: "potato"}}}
+	_, err := d.PortionsAsked([]string{"1 kg"}, 0, units.Metric)
+	var wrong *units.FieldError
+	require.ErrorAs(t, err, &wrong)
+	assert.Equal(t, `"potato=1 kg" or "carrot=1 kg"`, wrong.Accepted)
+}

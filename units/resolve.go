@@ -30,6 +30,9 @@ func resolve(phrase string, s System) (*entry, error) {
 		return w.pick(s, NoSystem)
 	}
 	rest, named := takeQualifier(folded)
+	if without, also := takeQualifier(rest); also != NoSystem && also != named {
+		return nil, twoSystems(without, named, also)
+	}
 	if w := wordOf(rest); w != nil && rest != folded {
 		return w.pick(s, named)
 	}
@@ -42,6 +45,13 @@ func resolve(phrase string, s System) (*entry, error) {
 		}
 	}
 	return nil, unknownUnit(phrase, suggest(rest))
+}
+
+// twoSystems is the error of a unit beside which two systems are named: which of
+// them is meant nobody can tell.
+func twoSystems(unit string, first, second System) error {
+	return &ParseError{Reason: "both " + first.label() + " and " + second.label() + " are named beside it",
+		Accepted: "one of " + unit + " " + first.label() + ", " + unit + " " + second.label()}
 }
 
 // packed is the unit of a phrase that names a pack after it, as in 400 g tin; nil

@@ -76,6 +76,35 @@ func TestWhatAShellIsOffered(t *testing.T) {
 	}
 }
 
+// A command that takes no words is offered no files.
+func TestNoFilesAreOfferedWhereNoWordIsTaken(t *testing.T) {
+	for _, words := range []string{"ready", "stock", "tally", "next", "page", "undo", "journal check", "journal mend"} {
+		out, _, status := trencher("", append(append([]string{"__complete"}, strings.Fields(words)...), "")...)
+		assert.Equal(t, statusDone, status, words)
+		assert.Equal(t, ":4\n", out, words) // no words, and no files in their place
+	}
+	out, _, _ := trencher("", "__complete", "dish", "import", "")
+	assert.Equal(t, ":0\n", out, "a file is what is wanted here")
+}
+
+// What is wrong is called by what it was given as: the flag, or the word itself.
+func TestErrorsNameTheFlagOrTheWord(t *testing.T) {
+	for words, says := range map[string]string{
+		"share --demo --only Moonpie":    `--only "Moonpie": no dish of that name`,
+		"share --demo --without moonpie": `--without "moonpie": no dish of that name`,
+		"share --demo moonpie":           `"moonpie": no dish of that name`,
+		"reckoner r.html --demo moonpie": `dish "moonpie": no dish of that name`,
+		"keep --demo --dish moonpie":     `--dish "moonpie": no dish of that name`,
+		"blanch Moonrock":                `"Moonrock": no figures for it in steam or boiling water`,
+		"blanch --crop moonrock":         `--crop "moonrock": no figures for it in steam or boiling water`,
+		"boil moonrock --altitude 1km":   `"moonrock": no figures for it in steam or boiling water`,
+	} {
+		_, errs, status := trencher("", strings.Fields(words)...)
+		assert.Equal(t, statusInput, status, words)
+		assert.True(t, strings.HasPrefix(errs, says+"\nhint: write one of "), "%s: %s", words, errs)
+	}
+}
+
 // A first word that names a command makes that one alone, which is the same as among
 // the others; any other first word makes them all.
 func TestOneCommandAlone(t *testing.T) {

@@ -105,8 +105,8 @@ func TestKeepRefusesWhatCannotBe(t *testing.T) {
 		status int
 		says   string
 	}{
-		{"an unknown food", []string{"keep", "pestoo"}, statusInput, `--food "pestoo": not a food the rules know`},
-		{"an unknown food with a history", []string{"keep", "pestoo", "--cooked-at", "11:00"}, statusInput, `--food "pestoo"`},
+		{"an unknown food", []string{"keep", "pestoo"}, statusInput, `"pestoo": not a food the rules know`},
+		{"an unknown food with a history", []string{"keep", "pestoo", "--cooked-at", "11:00"}, statusInput, `"pestoo": not a food`},
 		{"no authority for guidance", []string{"keep", "mash", "--authority", "eu"}, statusInput, `--authority "eu"`},
 		{"two foods", []string{"keep", "mash", "--food", "mash"}, statusUsage, "one food"},
 		{"a fridge at 15 °C", []string{"keep", "mash", "--cooked-at", "11:00", "--fridge", "15 C"}, statusInput, `--fridge "15 °C": cannot be right`},

@@ -278,7 +278,7 @@ func TestReckonerWritesNothingOfTheirs(t *testing.T) {
 		"reckoner kitchen.yaml":          "place for the plot's own files",
 		"reckoner dishes/shed.html":      "place for the plot's own files",
 		"reckoner letter.html":           "not made by trencher",
-		`reckoner shed.html "Nettles"`:   `there is no dish "Nettles"`,
+		`reckoner shed.html "Nettles"`:   `dish "Nettles": no dish of that name`,
 		"reckoner no-such-folder/s.html": "no folder",
 	} {
 		args, err := splitWords(line)

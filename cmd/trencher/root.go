@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -100,14 +101,19 @@ func run(ctx context.Context, env *environment, args []string) int {
 const mostErrors = 50
 
 // report prints an error in two voices: what is wrong, then a hint. A field
-// that the command has a flag for is called by that flag.
+// that the command has a flag for is called by that flag, or where it was given as a
+// word of the command, by that word alone.
 func report(w io.Writer, cmd *cobra.Command, err error) {
 	var field *units.FieldError
 	var nothing *meal.NothingMadeError
 	all := units.Several(err)
 	switch {
 	case errors.As(err, &field) && cmd != nil && cmd.Flags().Lookup(field.Field) != nil:
-		fmt.Fprintln(w, field.In("--"+field.Field))
+		name := "--" + field.Field
+		if field.Value != "" && !cmd.Flags().Changed(field.Field) && slices.ContainsFunc(cmd.Flags().Args(), saysAs(field.Value)) {
+			name = ""
+		}
+		fmt.Fprintln(w, field.In(name))
 	case len(all) > 0:
 		for i, one := range all {
 			if i == mostErrors {
@@ -125,6 +131,11 @@ func report(w io.Writer, cmd *cobra.Command, err error) {
 	if advice := adviceOn(err); advice != "" {
 		fmt.Fprintln(w, "hint:", advice)
 	}
+}
+
+// saysAs tells words that say a value, alone or among others.
+func saysAs(value string) func(word string) bool {
+	return func(word string) bool { return strings.Contains(strings.ToLower(word), strings.ToLower(value)) }
 }
 
 // adviceOn says what to do about an error: which command helps where one does,
@@ -191,6 +202,7 @@ do what; how long it keeps; and the season's account.
 			cmd.GroupID = part.id
 			root.AddCommand(cmd)
 			guardWords(cmd)
+			offerNoFiles(cmd)
 		}
 	}
 	return root
@@ -243,6 +255,16 @@ func guardWords(cmd *cobra.Command) {
 			return err
 		}
 		return usagef("`%s` cannot use the words %s; `%s --help` shows how it is used", cmd.CommandPath(), quoted(words), cmd.CommandPath())
+	}
+}
+
+// offerNoFiles keeps the shell from offering files to a command that takes no words.
+func offerNoFiles(cmd *cobra.Command) {
+	if cmd.Args != nil && cmd.ValidArgsFunction == nil && cmd.Args(cmd, []string{"word"}) != nil {
+		cmd.ValidArgsFunction = cobra.NoFileCompletions
+	}
+	for _, sub := range cmd.Commands() {
+		offerNoFiles(sub)
 	}
 }
 

@@ -265,7 +265,7 @@ func TestSteamRefuses(t *testing.T) {
 		"steam --cut|cube 60 mm|--tuber|45 mm":               {"larger than the tuber", "at most 45 mm"},
 		"steam --cut|cube 25 mm|--tuber|-45 mm":              {"--tuber", "mm"},
 		"steam --cut|whole|--tuber|2 l":                      {"--tuber", "mm"},
-		"steam --crop Rhubarb --cut|cube 25 mm":              {`--crop "Rhubarb": no steaming figures`, "potato, beetroot"},
+		"steam --crop Rhubarb --cut|cube 25 mm":              {`--crop "Rhubarb": no figures for it in steam`, "potato, beetroot"},
 		"steam --kind purple --cut|cube 25 mm":               {"no such kind", "waxy or floury"},
 		"steam --until mushy --cut|cube 25 mm":               {"not known", "just-tender, tender or soft"},
 		"steam --cut|cube 25 mm|--start|-5 C":                {`--start "-5 C": frozen`, "thaw"},

@@ -9,7 +9,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// What matters most needs no flags: words that stand alone say the same as flags do.
+// What matters most needs no flags: words that stand alone say the same as flags do,
+// but for the flag's name where one is wrong.
 func TestWordsSayWhatFlagsDo(t *testing.T) {
 	for _, row := range []struct{ words, flags []string }{
 		{[]string{"steam", "carrot", "slice", "5", "mm"}, []string{"steam", "--crop", "carrot", "--cut", "slice 5 mm"}},
@@ -21,6 +22,7 @@ func TestWordsSayWhatFlagsDo(t *testing.T) {
 	} {
 		out, errs, status := trencher("", row.words...)
 		wantOut, wantErrs, wantStatus := trencher("", row.flags...)
+		wantErrs = strings.TrimPrefix(wantErrs, "--crop ")
 		assert.Equal(t, []any{wantOut, wantErrs, wantStatus}, []any{out, errs, status}, strings.Join(row.words, " "))
 	}
 }

@@ -13,7 +13,7 @@ var ErrNotDone = errors.New("not done after three hours of steam")
 
 // ErrNoFigures is wrapped in the [units.FieldError] for a crop that the package
 // has no figures for.
-var ErrNoFigures = errors.New("no steaming figures for it")
+var ErrNoFigures = errors.New("no figures for it in steam or boiling water")
 
 // outsideError refuses a number outside what the package can speak about.
 func outsideError(field string, value, low, high float64, unit string) error {

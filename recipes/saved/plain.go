@@ -90,7 +90,7 @@ func (p *plainReader) findParts() {
 			l.role, part = Heading, Step
 		case notesHead.MatchString(text):
 			l.role, part = Heading, Note
-		case part == Step && yieldAtEnd.MatchString(l.text) && len(l.text) < 60:
+		case part == Step && p.yieldBelow(i):
 			l.role = Yield
 		case part != Step && (yieldLine.MatchString(l.text) && len(l.text) < 60 || yieldAfter.MatchString(l.text)) && l.mark == noMark && !strings.HasPrefix(strings.ToLower(l.text), "for the"):
 			l.role = Yield

@@ -1,6 +1,7 @@
 package saved
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 	"trencher/units"
@@ -175,3 +176,19 @@ func dropNumber(text string) string {
 	}
 	return text
 }
+
+// yieldBelow tells a line below the steps that says for how many they were.
+func (p *plainReader) yieldBelow(i int) bool {
+	text := p.lines[i].text
+	return yieldAtEnd.MatchString(text) && len(text) < 60 || p.yieldAlone(i)
+}
+
+// yieldAlone tells a line below the steps, set apart, that is nothing but a number of
+// portions, where no line above told one: "(4 servings)".
+func (p *plainReader) yieldAlone(i int) bool {
+	l := p.lines[i]
+	return l.gap && l.mark == noMark && portionsAlone.MatchString(l.text) &&
+		!slices.ContainsFunc(p.lines[:i], func(l plainLine) bool { return l.role == Yield })
+}
+
+var portionsAlone = pattern.New(`(?i)^\(?(?:about )?(?:\d+(?:\s*(?:-|–|to)\s*\d+)?|two|three|four|five|six|eight|ten|twelve) (?:portions?|servings?|people|persons|helpings?)\)?\.?$`)

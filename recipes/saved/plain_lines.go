@@ -274,7 +274,7 @@ func (s *splitting) settleNotes() {
 	}
 	if n := len(s.lines) - 1; n > 1 && regards.MatchString(s.lines[n-1].text) && len(strings.Fields(s.lines[n].text)) <= 3 {
 		s.lines[n-1].settled, s.lines[n].settled = true, true
-	} else if n > 3 && (s.lines[n].isName() || s.lines[n].isSignature(s.lines[n-1])) {
+	} else if n > 3 && !portionsAlone.MatchString(s.lines[n].text) && (s.lines[n].isName() || s.lines[n].isSignature(s.lines[n-1])) {
 		s.lines[n].settled = true
 	}
 	if s.signed > 0 && len(s.lines)-s.signed <= longestSignature {

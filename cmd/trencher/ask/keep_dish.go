@@ -15,7 +15,7 @@ func KeepDish(q KeepQuestion, name string) (meal.DishKinds, error) {
 	if err := plot.Err(); err != nil {
 		return meal.DishKinds{}, err
 	}
-	dish, err := recipes.Find(dishes, name)
+	dish, err := recipes.FindAs("dish", dishes, name)
 	if err != nil {
 		return meal.DishKinds{}, err
 	}

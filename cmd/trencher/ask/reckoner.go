@@ -2,10 +2,12 @@ package ask
 
 import (
 	"context"
+	"errors"
 
 	"trencher/harvest"
 	"trencher/recipes"
 	"trencher/recipes/meal"
+	"trencher/units"
 )
 
 // Reckoner works out dishes of the plot beforehand: those named, else all. Its
@@ -26,6 +28,10 @@ func Reckoner(ctx context.Context, w PlotRef, only []string) (meal.Reckoner, err
 	plot.Warnings = append(plot.Warnings, harvest.SaidLeftOut(skipped)...)
 	q := plot.question(meal.One)
 	if q.Dishes, err = recipes.Choose(all, only, nil); err != nil {
+		var wrong *units.FieldError
+		if errors.As(err, &wrong) { // the dishes named are those the question is of
+			return meal.Reckoner{}, units.WrongField("dish", wrong.Value, wrong.Problem, wrong.Accepted)
+		}
 		return meal.Reckoner{}, err
 	}
 	return meal.Reckon(q)
