@@ -84,7 +84,9 @@ func leastTimes(t testing.TB, program, bare string) (share, plain taken) {
 	return share, plain
 }
 
-func (a taken) least(b taken) taken { return taken{min(a.processor, b.processor), min(a.clock, b.clock)} }
+func (a taken) least(b taken) taken {
+	return taken{min(a.processor, b.processor), min(a.clock, b.clock)}
+}
 
 func runOnce(t testing.TB, path string, args ...string) taken {
 	run := exec.Command(path, args...)
