@@ -159,6 +159,9 @@ func ImportRecipe(file string, data []byte, o ImportOptions, kitchen Kitchen) (I
 		return Imported{}, err
 	}
 	im.chooseCrops()
+	if err := im.cookedCrops(); err != nil {
+		return Imported{}, err
+	}
 	im.readDish()
 	if recipe.Unmarked {
 		im.check("page", "read as plain text", "its words as they are shown: nothing in the page marks the recipe")
@@ -279,6 +282,22 @@ func (im *importer) answersFit() error {
 	}{{"line", slices.Sorted(maps.Keys(im.options.Rewrite))}, {"as", slices.Sorted(maps.Keys(im.options.As))}} {
 		if n := len(told.numbers); n > 0 && told.numbers[n-1] > last {
 			return units.WrongField(told.field, strconv.Itoa(told.numbers[n-1]), "the recipe has no such line", fmt.Sprintf("a number from 1 to %d", last))
+		}
+	}
+	return nil
+}
+
+// cookedCrops tells of a crop that is said to be cooked and is none of the recipe's.
+func (im *importer) cookedCrops() error {
+	var crops []string
+	for _, d := range im.crops {
+		if !slices.Contains(crops, d.crop) {
+			crops = append(crops, d.crop)
+		}
+	}
+	for _, told := range slices.Sorted(maps.Keys(im.options.Cook)) {
+		if !slices.Contains(crops, told) {
+			return units.WrongField("cook", told, "no weighed crop of the recipe is called that", "one of "+strings.Join(crops, ", "))
 		}
 	}
 	return nil

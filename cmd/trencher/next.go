@@ -7,6 +7,7 @@ import (
 
 	"trencher/cmd/trencher/ask"
 	"trencher/cmd/trencher/render"
+	"trencher/harvest"
 	"trencher/harvest/journal"
 )
 
@@ -32,6 +33,11 @@ kitchen.yaml as it was.`,
     --eat "late maincrop potato, 3 a week, 26 weeks" --sheet next.html`,
 		Args: cobra.NoArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error {
+			if cmd.Flags().Changed("season") {
+				if err := harvest.CheckSeasons(q.Season); err != nil {
+					return err
+				}
+			}
 			q.PlotRef = plot.ask(env)
 			drawing := journal.Output{Field: "picture", Path: picture, Made: render.MadeSVG, Force: force}
 			page := journal.Output{Field: "sheet", Path: sheet, Made: render.MadeHTML, Force: force}

@@ -3,7 +3,6 @@ package main
 import (
 	"cmp"
 	"io"
-	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -93,10 +92,12 @@ func takeCropWords(cmd *cobra.Command, words []string, crop, cut *string) error 
 	if len(words) == 0 {
 		return nil
 	}
-	if cmd.Flags().Changed("crop") || cmd.Flags().Changed("cut") {
-		return usagef("the crop and its cut are given twice: as %s, and by --crop or --cut", strings.Join(words, " "))
-	}
 	named, piece := heat.CropAndCut(words)
-	*crop, *cut = cmp.Or(named, *crop), piece
+	for _, one := range []struct{ flag, word string }{{"crop", named}, {"cut", piece}} {
+		if one.word != "" && cmd.Flags().Changed(one.flag) {
+			return usagef("the %s is given twice: as %s, and by --%s", one.flag, one.word, one.flag)
+		}
+	}
+	*crop, *cut = cmp.Or(named, *crop), cmp.Or(piece, *cut)
 	return nil
 }

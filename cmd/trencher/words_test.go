@@ -1,6 +1,7 @@
 package main
 
 import (
+	"os"
 	"path/filepath"
 	"strings"
 	"testing"
@@ -56,7 +57,7 @@ func TestWordsRefused(t *testing.T) {
 		{[]string{"lift", "tub-1", "1 kg", "--weighing", "1 kg"}, "given twice: as 1 kg, and by --weighing"},
 		{[]string{"lift", "tub-1"}, "--weighing is missing"},
 		{[]string{"lift", "tub-1", "a", "few"}, `"a few"`},
-		{[]string{"steam", "carrot", "--crop", "potato"}, "given twice: as carrot, and by --crop or --cut"},
+		{[]string{"steam", "carrot", "--crop", "potato"}, "given twice: as carrot, and by --crop"},
 		{[]string{"stock", "potato", "2 kg"}, "cannot use the words \"potato\", \"2 kg\""},
 	} {
 		_, errs, status := trencher("", append(row.words, "--plot", plot)...)
@@ -73,4 +74,37 @@ func begunPlot(t *testing.T) string {
 	_, errs, status := trencher("", "begin", dir)
 	require.Zero(t, status, errs)
 	return dir
+}
+
+// A value that cannot be meant is told, not taken for one that was left out; a crop
+// told in words goes with a cut told by its flag.
+func TestNothingIsTakenForLeftOut(t *testing.T) {
+	dir := begunPlot(t)
+	card := filepath.Join(t.TempDir(), "card.txt")
+	require.NoError(t, os.WriteFile(card, []byte("Soup\nServes 4\n\nIngredients\n500 g potatoes\n\nMethod\nBoil the potatoes for 20 minutes.\n"), 0o644))
+	for _, row := range []struct {
+		words  []string
+		status int
+		says   string
+	}{
+		{[]string{"dish", "Spring onion mash", "--portions", "0", "--plot", dir}, statusInput, `--portions "0": no number of portions`},
+		{[]string{"next", "--season", "0", "--plot", dir}, statusInput, `--season "0": no year of a harvest`},
+		{[]string{"dish", "import", card, "--cook", "leek=steam", "--plot", dir}, statusInput, "--cook \"leek\": no weighed crop of the recipe is called that\nhint: write one of potato"},
+		{[]string{"dish", "import", "", "--plot", dir}, statusInput, "no file name given"},
+		{[]string{"journal", "import", "", "--plot", dir}, statusInput, "no file name given"},
+		{[]string{"begin", ""}, statusInput, "no folder name given"},
+		{[]string{"steam", "carrot", "--crop", "leek", "--cut", "slice 5 mm"}, statusUsage, "the crop is given twice: as carrot, and by --crop"},
+		{[]string{"steam", "carrot", "slice 5 mm", "--cut", "slice 6 mm"}, statusUsage, "the cut is given twice: as slice 5 mm, and by --cut"},
+	} {
+		out, errs, status := trencher("", row.words...)
+		assert.Empty(t, out, row.words)
+		assert.Equal(t, row.status, status, row.words)
+		assert.True(t, strings.HasPrefix(errs, row.says), "%v: %s", row.words, errs)
+	}
+	out, _, status := trencher("", "steam", "carrot", "--cut", "slice 5 mm")
+	want, _, _ := trencher("", "steam", "--crop", "carrot", "--cut", "slice 5 mm")
+	assert.Zero(t, status)
+	assert.Equal(t, want, out)
+	_, errs, status := trencher("", "dish", "import", card, "--cook", "potatoes=boil 25 min", "--plot", dir)
+	assert.Zero(t, status, errs)
 }

@@ -48,6 +48,9 @@ func (b Begun) Reasons() []units.Reason {
 // it. It refuses to touch a folder that has anything in it, and leaves nothing
 // behind when it fails.
 func Begin(dir string, files []Source) (written []string, err error) {
+	if dir == "" {
+		return nil, units.WrongField("", "", "no folder name given", "the name of a new folder, such as garden")
+	}
 	made, err := emptyFolder(dir)
 	if err != nil {
 		return nil, err

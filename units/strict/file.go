@@ -13,6 +13,9 @@ import (
 // or a device, which could be waited for for ever, is refused at once. Its error
 // is an [*Error] that names the file.
 func ReadFile(name string, most int64) ([]byte, error) {
+	if name == "" {
+		return nil, &Error{Problem: "no file name given", Accepted: "the name of a file"}
+	}
 	info, err := os.Stat(name)
 	switch {
 	case err != nil:
