@@ -69,9 +69,9 @@ func (d Deadline) Clock() (t time.Time, before bool) {
 // search goes on right after that. What ends it is a discard, or the other verdict
 // told.
 func lookAhead(b Batch, a Authority, from time.Time, other Kind) (Deadline, error) {
+	now := new(judging)
 	for at := from; ; {
-		now, err := decide(b, a, at)
-		if err != nil {
+		if err := now.decideOn(b, a, at); err != nil {
 			return Deadline{}, err
 		}
 		if kind := now.verdict.Kind; kind == Discard || kind == other {

@@ -30,20 +30,26 @@ func Judge(b Batch, a Authority, now time.Time) (Verdict, error) {
 
 // decide comes to the verdict, without what is told besides.
 func decide(b Batch, a Authority, now time.Time) (*judging, error) {
+	j := new(judging)
+	return j, j.decideOn(b, a, now)
+}
+
+// decideOn is decide in the room of a judging that nobody uses any more.
+func (j *judging) decideOn(b Batch, a Authority, now time.Time) error {
 	if err := b.Check(now); err != nil {
-		return nil, err
+		return err
 	}
 	b.Probes = slices.SortedFunc(slices.Values(b.Probes), func(p, q Probe) int { return cmp.Or(p.At.Compare(q.At), cmp.Compare(p.C, q.C)) })
-	j := &judging{Batch: b, given: b, limits: LimitsOf(a), now: now}
+	*j = judging{Batch: b, given: b, limits: LimitsOf(a), now: now}
 	j.verdict = Verdict{At: now, Authority: a, Cautions: Cautions(b.Vulnerable)}
 	if b.Food != "" {
 		if err := j.takeFoods(a); err != nil {
-			return nil, err
+			return err
 		}
 	}
 	j.chilled = j.chilledAt()
 	j.decide()
-	return j, nil
+	return nil
 }
 
 // judging is one batch under judgement.
