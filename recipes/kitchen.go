@@ -107,6 +107,7 @@ func (k Kitchen) yieldRows() *yields { return yieldTable().with(k.Yields) }
 // not be read.
 func LoadKitchen(file string, data []byte) (Kitchen, error) {
 	r := strict.Parse(file, data)
+	defer r.Done()
 	k := readKitchen(r.Root())
 	k.File = file
 	return k, r.Err()

@@ -26,6 +26,7 @@ const MaxPortions = 500
 // (steam) and until (tender).
 func LoadDish(file string, data []byte, k Kitchen) (Dish, error) {
 	r := strict.Parse(file, data)
+	defer r.Done()
 	l := dishLoader{kitchen: k}
 	d := l.dish(r.Root())
 	if err := r.Err(); err != nil {
