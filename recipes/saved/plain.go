@@ -366,6 +366,8 @@ func continues(before, l plainLine) bool {
 	initial, _ := utf8.DecodeRuneInString(l.text)
 	last := strings.ToLower(before.text[strings.LastIndexByte(before.text, ' ')+1:])
 	switch {
+	case before.role == Ingredient && roughLast.MatchString(before.text):
+		return false
 	case before.role == Step && l.role == Ingredient && len(strings.Fields(before.text)) < leastOfLine:
 		return false
 	case before.role == Step && !strings.ContainsAny(before.text[len(before.text)-1:], ".!?:"):
@@ -384,6 +386,10 @@ func continues(before, l plainLine) bool {
 
 // widthOfPage is from where a line may have been broken for its width, in bytes.
 const widthOfPage = 50
+
+// roughLast is one ingredient whose measure stands behind it: "salt, pinch of". "Pepper,
+// salt, a pinch of" goes on.
+var roughLast = pattern.New(`(?i)^[^,]+, (?:pinch|dash|splash|squeeze|knob|handful) of$`)
 
 // goesOn are the words an ingredient does not end on.
 var goesOn = wordSet("and or into of plus with")

@@ -23,7 +23,7 @@ var (
 	wordsLast    = pattern.New(`(?i)^([\pL][\pL '’&,-]*?)\s*(?:[:–]|\s-\s|\.{2,}|…)\s*((?:(?:(?:finely |freshly )?grated |squeezed )?(?:juice|zest|rind) of|plenty|lots|some|a little|a bit|a few|to taste|as needed|enough|a good|a generous|a large|a small|a|an|half|small|large|big|generous|pinch|handful|knob|bunch|splash|drizzle|glug|dash|thumb|squeeze|sprig|one|two|three|four|five|six)\b.*)$`)
 	commaLast    = pattern.New(`(?i)^([\pL][\pL '’-]*?), ((?:an?|half an?|one) (?:good |small |large |big )?([\pL]+))$`)
 	numberLast   = pattern.New(`^([\pL][^` + numberSigns + `:(]*?(?:\([^()` + numberSigns + `]*\))?)(\s*:|\s*\.{2,}|\s*…|\s[–-]|\s*[,(]|\s[x×]|)\s*((?:(?:about|approx\.?|approximately|roughly|around|circa|ca\.?|c\.) ?|~ ?)?[` + numberSigns + `].*)$`)
-	roughLast    = pattern.New(`(?i)^([\pL][\pL '’-]*?), (pinch|dash|splash|squeeze|knob|handful)$`)
+	roughLast    = pattern.New(`(?i)^([\pL][\pL '’-]*?), (pinch|dash|splash|squeeze|knob|handful)(?: of)?$`)
 	wordUnitLast = pattern.New(`(?i)^([\pL][\pL'’-]*(?: [\pL'’-]+){0,2}) (half an?|half|an?|one|two|three|four|six) ((?:good |small |large |big )?)([\pL]+)\.?$`)
 	wordRange    = pattern.New(`(?i)^(one|two|three|four|five|six|seven|eight|nine|ten|\d+) or (one|two|three|four|five|six|seven|eight|nine|ten|\d+)\b`)
 	andAHalf     = pattern.New(`(?i)^(an?|one|two|three|four|five|six|\d+) ([\pL.]+) and (a half|a quarter|a third|three quarters|½|¼|¾) (?:of )?(.+)$`)

@@ -13,7 +13,7 @@ import (
 // pepper that nobody weighs needs none.
 func TestRoughMeasuresBehindAComma(t *testing.T) {
 	for text, want := range map[string]string{
-		"sugar, pinch": "1 pinch sugar", "sugar, a pinch": "1 pinch sugar", "vinegar, dash": "1 dash vinegar", "parsley, handful": "1 handful parsley",
+		"sugar, pinch": "1 pinch sugar", "salt, pinch of": "1 pinch salt", "sugar, a pinch": "1 pinch sugar", "vinegar, dash": "1 dash vinegar", "parsley, handful": "1 handful parsley",
 		"salt n pepper": "to taste salt n pepper", "salt 'n' pepper": "to taste salt 'n' pepper",
 	} {
 		l := measures.ReadLine(text, units.Metric)
