@@ -95,6 +95,17 @@ func TestWhereTheCanisterRunsOut(t *testing.T) {
 	}
 }
 
+// A new canister is full: fourteen ring-minutes empty one of 13.5, and not one of 14.
+func TestANewCanisterIsFull(t *testing.T) {
+	steps := []Step{stepAt("s1", schedule.Own, 0, 9, 1), stepAt("s2", schedule.Canister, 9, 1, 0), stepAt("s3", schedule.Own, 10, 14, 1)}
+	for canister, tooLong := range map[float64]bool{13.5: true, 14: false, 14.5: false} {
+		steps[1].At = atMinute(10)
+		w := work{pan: pan{gasG: 1}, heats: map[string]string{"s1": "onions", "s3": "sauce"}, changes: map[string]bool{"sauce": true}}
+		more, long := w.runsOut(steps, canister)
+		assert.Equal(t, []bool{false, tooLong}, []bool{more, long}, canister)
+	}
+}
+
 // What burns counts from the first step of what it belongs to.
 func TestWhatIsBurntSinceItBegan(t *testing.T) {
 	steps := []Step{stepAt("s1", schedule.Boil, 0, 5, 1), stepAt("s2", schedule.Own, 3, 4, 2), stepAt("s3", schedule.Steam, 5, 10, 1)}

@@ -137,6 +137,28 @@ func TestTheLastTryIsMade(t *testing.T) {
 	}
 }
 
+// What is used first is counted in steps of 10 g over all crops: of 18 g in three crops
+// 8 may stay where that saves a bowl, so that one crop is drawn from one lot, and the two
+// others are not.
+func TestWhatMayStayOfWhatIsUsedFirst(t *testing.T) {
+	p := Problem{Dishes: []Dish{{}}}
+	for _, crop := range []string{"beet", "carrot", "leek"} {
+		p.Lots = append(p.Lots, Lot{ID: crop + " today", Crop: crop, First: true, Supply: decimal.NewFromInt(6)}, Lot{ID: crop, Crop: crop, Supply: decimal.NewFromInt(900)})
+		p.Dishes[0].Needs = append(p.Dishes[0].Needs, Need{Crop: crop, PerPortion: ratInt(50)})
+	}
+	flows := p.draw([]int{1}, ratInt(10))
+	first := new(big.Rat)
+	for _, f := range flows {
+		if p.Lots[f.Lot].First {
+			first.Add(first, f.Grams)
+		}
+	}
+	require.Equal(t, "12", first.RatString())
+	require.Len(t, flows, 5)
+	require.Len(t, p.draw([]int{1}, ratInt(18)), 6, "nothing may stay")
+	require.Len(t, p.draw([]int{1}, new(big.Rat)), 3, "all of it may")
+}
+
 // What the planner takes for granted, beside what it is asked: how patient it is, what
 // nobody weighs finer, what a cook would rather not do.
 func TestWhatThePlannerTakesForGranted(t *testing.T) {
