@@ -4,10 +4,12 @@ import (
 	"testing"
 	"time"
 
+	"github.com/shopspring/decimal"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"trencher/recipes"
+	"trencher/recipes/heat"
 	"trencher/recipes/keeping"
 	"trencher/recipes/schedule"
 	"trencher/units"
@@ -85,6 +87,11 @@ func TestTheInspectorDrawsTheLine(t *testing.T) {
 		{"a minute late", (*check).steaming, Plan{Steps: []Step{with(boil, func(s *Step) { s.Length += time.Minute }), of(steam, "A")}}, []string{"[A] steam before the water boils"}},
 		{"as many layers as tiers", (*check).steaming, Plan{Runs: []Run{{Tiers: make([][]PartAt, 2)}}, Kitchen: recipes.Kitchen{Steamer: recipes.Steamer{Tiers: 2}}}, nil},
 		{"one more", (*check).steaming, Plan{Runs: []Run{{Tiers: make([][]PartAt, 3)}}, Kitchen: recipes.Kitchen{Steamer: recipes.Steamer{Tiers: 2}}}, []string{"3 layers share 2 tiers"}},
+
+		{"cold without a timetable", (*check).cold, Plan{Dishes: []Dish{dish("A", recipes.Cold, steamed)}}, nil},
+		{"cold without a fridge", (*check).cold, Plan{Dishes: []Dish{dish("A", recipes.Cold, steamed)}, Steps: []Step{serve(0)}}, []string{"the beet is called cold and is not"}},
+		{"and told so", (*check).cold, Plan{Dishes: []Dish{dish("A", recipes.Cold, steamed)}, Steps: []Step{serve(0)}, Warnings: notCold}, nil},
+		{"hot", (*check).cold, Plan{Dishes: []Dish{dish("A", recipes.Hot, steamed)}, Steps: []Step{serve(0)}}, nil},
 
 		{"water told for nothing", (*check).water, Plan{Supplies: Supplies{StartML: 9}}, nil},
 		{"too little told", (*check).water, Plan{Supplies: Supplies{StartML: 9, WaterML: 8}, Steps: []Step{serve(0)}}, []string{"8 ml of water are told where more is used"}},
@@ -208,4 +215,24 @@ func TestNothingStandsForLessThanNoTime(t *testing.T) {
 		}
 	}
 	assert.Positive(t, gone)
+}
+
+// The pots take as much water as boils in them weighs, each filling of one the same
+// water; the pan as much as the steamiest of its fillings says.
+func TestTheInspectorCountsWater(t *testing.T) {
+	boiled := func(rounds int) Part {
+		return Part{Line: recipes.CropLine{Cook: "boil"}, Prepared: decimal.NewFromInt(600), Pot: &Pot{Rounds: rounds}}
+	}
+	own := Part{Line: recipes.CropLine{Cook: "boil", Minutes: 12}, Prepared: decimal.NewFromInt(250)}
+	steam := func(evaporates float64) Part { return Part{Steam: &Steaming{Load: heat.Load{EvaporatesG: evaporates}}} }
+	for rounds, want := range map[int]float64{0: 600, 1: 600, 2: 300, 3: 200} {
+		i := check{plan: Plan{Dishes: []Dish{{Parts: []Part{steam(9), boiled(rounds)}}, {Parts: []Part{own, steam(12), steam(7)}}}}}
+		evaporates, pots := i.waterUsed()
+		assert.Equal(t, []float64{12, want + 250}, []float64{evaporates, pots}, rounds)
+	}
+	assert.Equal(t, 15.0, pan{potPerML: 0.01}.potToBoil(1000), "1.5 ml for each gram")
+	assert.Equal(t, 7.5, pan{potPerML: 0.01}.potToBoil(100), "750 ml at the least")
+	w := work{}
+	w.list()
+	assert.Empty(t, w.steps, "nobody serves nothing")
 }
