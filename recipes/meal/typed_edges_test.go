@@ -173,3 +173,25 @@ func TestAKnifeTestIsWrittenOnceWhateverElseIsSaid(t *testing.T) {
 		assert.Equal(t, c.written, heard.Knife != nil, c.about)
 	}
 }
+
+// A knife tells of the first step of a plan as of any other, and of none that is not
+// there; where nobody knows which entries stand, all of them are read.
+func TestAKnifeInTheFirstStep(t *testing.T) {
+	plan := aPlan(t)
+	steam := stepOf(t, plan.Steps, schedule.Steam)
+	c := follow(t, plan, steam.End())
+	c.Plan.Steps = []meal.Step{steam}
+	knife, err := c.KnifeTest(said(steam.End(), steam.ID, harvest.ToldDone))
+	require.NoError(t, err)
+	require.NotNil(t, knife)
+	none, err := c.KnifeTest(said(steam.End(), "s99", harvest.ToldDone))
+	require.NoError(t, err)
+	assert.Nil(t, none)
+
+	first, second := *knife, *knife
+	first.File, second.File, second.Replaces = "journal/2031/first.yaml", "journal/2031/second.yaml", "first.yaml"
+	tests, _ := meal.KnifeTests([]harvest.Entry{&first, &second})
+	assert.Len(t, tests, 1)
+	tests, _ = meal.KnifeTests([]harvest.Entry{&first, &second, odd()})
+	assert.Len(t, tests, 2)
+}

@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -18,8 +19,16 @@ func TestWhatASearchLooksAt(t *testing.T) {
 	for _, c := range []struct {
 		crops  int
 		limits effort // beyond the first timetable
-	}{{3, effort{DefaultNodes, mostLooks}}, {6, effort{DefaultNodes, mostLooks}}, {12, effort{90, mostLooks}}, {12, effort{DefaultNodes, 3_000}}, {20, effort{DefaultNodes, 30_000}}} {
-		m, err := newModel(longDay(c.crops))
+		hurry  bool   // what is steamed may not wait
+	}{{3, effort{DefaultNodes, mostLooks}, false}, {6, effort{DefaultNodes, mostLooks}, false}, {12, effort{90, mostLooks}, false}, {12, effort{DefaultNodes, 3_000}, false}, {20, effort{DefaultNodes, 30_000}, false},
+		{3, effort{DefaultNodes, mostLooks}, true}, {6, effort{300, mostLooks}, true}, {9, effort{60, mostLooks}, true}} {
+		p := longDay(c.crops)
+		for i, step := range p.Steps {
+			if c.hurry && step.Kind == Steam {
+				p.Lags = append(p.Lags, Lag{Step: step.ID, Most: time.Duration(10*(i%5)) * time.Minute, Goal: Goal(i / 4 % 3)})
+			}
+		}
+		m, err := newModel(p)
 		require.NoError(t, err)
 		s := &search{model: m, ctx: context.Background(), pairs: m.pairs(), paired: m.unseen(), patience: effort{endless, 1 << 40}}
 		root := s.widest(s.longest)
@@ -38,6 +47,9 @@ func TestWhatASearchLooksAt(t *testing.T) {
 		"12 crops: {59 84610} to the first, {149 136795} in all, cost {0 0 0 212}, bound {0 0 0 174}",
 		"12 crops: {59 84610} to the first, {59 89098} in all, cost {0 0 0 212}, bound {0 0 0 174}",
 		"20 crops: {141 646226} to the first, {156 676442} in all, cost {0 0 0 344}, bound {0 0 0 282}",
+		"3 crops: {4 431} to the first, {4 1043} in all, cost {0 0 0 62}, bound {0 0 0 62}",
+		"6 crops: {19 6927} to the first, {27 10588} in all, cost {59 31 28 100}, bound {59 31 28 100}",
+		"9 crops: {37 31746} to the first, {94 72889} in all, cost {141 83 74 153}, bound {141 83 74 139}",
 	}, told)
 }
 
