@@ -100,6 +100,11 @@ func TestWordsOfOneBatch(t *testing.T) {
 	kinds := meal.KindsOf(dish).Foods
 	require.Greater(t, len(kinds), 1)
 	assert.Equal(t, kinds, append([]string{event.Food}, event.Also...))
+	event, err = meal.EventWords{Event: harvest.KindCooked, Name: dish.Name, Food: kinds[1]}.Read(clockOf(clockAt(18, 0)), units.Metric, one)
+	require.NoError(t, err)
+	assert.Equal(t, kinds[1], event.Food)
+	assert.NotContains(t, event.Also, kinds[1], "what it is called is told once")
+	assert.Contains(t, event.Also, kinds[0])
 	_, err = meal.EventWords{Event: harvest.KindCooked, Name: "Sunday's", Dish: "nothing", Food: "mash"}.Read(clockOf(clockAt(18, 0)), units.Metric, one)
 	requireWrong(t, "dish", err, "the plot has one dish, and it is another")
 }
