@@ -25,9 +25,7 @@ func markOf(pkg string) float64 {
 // they have caught up, CI sees that they do not fall back further. Asked for by name
 // they fail. The samples stand in DEVELOPERS.md.
 var behind = map[string]float64{
-	"recipes/meal":     91,
-	"recipes/planner":  90,
-	"recipes/schedule": 93,
+	"recipes/meal": 94,
 }
 
 // heldTo is the share that CI holds a package to.
