@@ -3,6 +3,7 @@ package schedule
 import (
 	"context"
 	"fmt"
+	"math"
 	"math/rand/v2"
 	"slices"
 	"testing"
@@ -40,7 +41,7 @@ func longDay(crops int) Problem {
 func TestALongDayIsGivenUpInTime(t *testing.T) {
 	m, err := newModel(longDay(30))
 	require.NoError(t, err)
-	s := &search{model: m, ctx: context.Background(), pairs: m.pairs(), paired: m.unseen(), patience: effort{endless, 1 << 40}}
+	s := &search{model: m, ctx: context.Background(), pairs: m.pairs(), paired: m.unseen(), patience: effort{endless, math.MaxInt}}
 	root := s.widest(s.longest)
 	require.True(t, s.narrow(root, m.unseen(), unlimited))
 	m.headsOf()

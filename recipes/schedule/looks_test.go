@@ -3,6 +3,7 @@ package schedule
 import (
 	"context"
 	"fmt"
+	"math"
 	"testing"
 	"time"
 
@@ -30,7 +31,7 @@ func TestWhatASearchLooksAt(t *testing.T) {
 		}
 		m, err := newModel(p)
 		require.NoError(t, err)
-		s := &search{model: m, ctx: context.Background(), pairs: m.pairs(), paired: m.unseen(), patience: effort{endless, 1 << 40}}
+		s := &search{model: m, ctx: context.Background(), pairs: m.pairs(), paired: m.unseen(), patience: effort{endless, math.MaxInt}}
 		root := s.widest(s.longest)
 		require.True(t, s.narrow(root, m.unseen(), unlimited))
 		m.headsOf()

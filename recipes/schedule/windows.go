@@ -303,7 +303,7 @@ type load struct {
 }
 
 // never is sooner than anything is full.
-const never = -endless << 20
+const never = -endless
 
 // exceeds tells that jobs, sorted by their ends, that begin no sooner than a moment
 // are more than so many can do by one of their ends.
