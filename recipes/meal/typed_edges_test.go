@@ -189,6 +189,7 @@ func TestAKnifeInTheFirstStep(t *testing.T) {
 	knife, err := c.KnifeTest(said(steam.End(), steam.ID, harvest.ToldDone))
 	require.NoError(t, err)
 	require.NotNil(t, knife)
+	assert.Len(t, c.Events(said(steam.End(), steam.ID, harvest.ToldDone), "k3fqa"), 1, "and its batch begins")
 	none, err := c.KnifeTest(said(steam.End(), "s99", harvest.ToldDone))
 	require.NoError(t, err)
 	assert.Nil(t, none)
