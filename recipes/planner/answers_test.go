@@ -120,7 +120,11 @@ func answerWhole(t *testing.T, c answeredProblem) answered {
 	}
 	var stop *NotProvenError
 	if errors.As(err, &stop) {
-		a.Plan = append(a.Plan, fmt.Sprintf("stopped at %v: %s of %s", stop.Level, stop.Best.RatString(), stop.Bound.RatString()))
+		bound := "nobody knows what"
+		if stop.Bound != nil {
+			bound = stop.Bound.RatString()
+		}
+		a.Plan = append(a.Plan, fmt.Sprintf("stopped at %v: %s of %s", stop.Level, stop.Best.RatString(), bound))
 		plan = stop.Plan
 	}
 	a.Nodes, a.Pivots = plan.Effort.Nodes, plan.Effort.Pivots

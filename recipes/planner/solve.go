@@ -231,9 +231,11 @@ func (m *model) firstAt(found integer.Solution) *big.Rat {
 	return m.scaled(UseFirst, found.Levels[i].Value)
 }
 
-// stopped says at which level the search gave up, or nothing.
+// stopped says at which level the search gave up, or nothing. A level it gave up may
+// have come to its bound since, by what is best at the levels below: best among all
+// plans that come to as much as it was held at, so among those at its bound as well.
 func (m *model) stopped(found integer.Solution, err error) error {
-	i := slices.IndexFunc(found.Levels, func(r integer.Reached) bool { return !r.Proven })
+	i := m.firstOpen(found)
 	if err == nil || i < 0 {
 		return nil
 	}
@@ -243,6 +245,17 @@ func (m *model) stopped(found integer.Solution, err error) error {
 		e.Cause = err
 	}
 	return e
+}
+
+// firstOpen is the first level that may come to more than it did; -1 where none may.
+// The bound of the ties is that of one dish.
+func (m *model) firstOpen(found integer.Solution) int {
+	for i, r := range found.Levels {
+		if !r.Proven && (m.levels[i] == Ties || r.Bound == nil || r.Bound.Cmp(r.Value) != 0) {
+			return i
+		}
+	}
+	return -1
 }
 
 // levelsOf counts what a plan comes to, from its portions and plates alone. used
