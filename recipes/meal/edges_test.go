@@ -31,6 +31,28 @@ func TestEachPoisonIsMindedOnce(t *testing.T) {
 		told = append(told, fmt.Sprint(w.Severity, " ", w.Dish, " ", w.Rule))
 	}
 	assert.ElementsMatch(t, []string{"danger A rhubarb-leaf", "note  cucurbit-bitter", "note  rhubarb-leaf"}, told)
+	told = nil
+	for _, w := range poisonsOf([]Dish{dish("A", "courgette", "butter"), dish("B", "courgette", "broad beans")}) {
+		told = append(told, w.Rule)
+	}
+	assert.Len(t, told, 2, "what a dish poisons by besides is told: %s", told)
+}
+
+// A dish of which nothing is cooked cools in no time anybody could tell; one that goes
+// from the pot into ice water as fast as that cools it.
+func TestWhatIsThereToCool(t *testing.T) {
+	k := recipes.DefaultKitchen(units.Metric)
+	_, ok := cool(nil, k, 20, Dish{})
+	assert.False(t, ok)
+	raw := Dish{Parts: []Part{{Line: recipes.CropLine{Cook: "raw"}}}}
+	_, ok = cool(nil, k, 20, raw)
+	assert.False(t, ok)
+	for _, minutes := range []float64{0.5, 4} {
+		iced, ok := cool(nil, k, 20, Dish{Parts: []Part{raw.Parts[0], {Pot: &Pot{IceMinutes: minutes}}}})
+		assert.True(t, ok)
+		assert.Equal(t, minutes, iced.spread.DressLatest)
+		assert.Equal(t, minutes, iced.spread.FridgeLatest)
+	}
 }
 
 // What an inspector finds in a plan is a danger, before all else.
