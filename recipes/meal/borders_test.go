@@ -5,10 +5,12 @@ import (
 	"time"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 
 	"trencher/recipes"
 	"trencher/recipes/heat"
 	"trencher/recipes/schedule"
+	"trencher/units"
 )
 
 // What goes into the fridge, for however short, lies on the tray until it may; what does
@@ -48,4 +50,18 @@ func TestHowMuchIceMelts(t *testing.T) {
 		check.ice()
 		assert.Equal(t, c.melts, len(check.found) > 0, "%g g at %g °C", c.ice, c.holds)
 	}
+}
+
+// What a dish is made of is the same whether it was read ahead or is read now.
+func TestMakeupsReadAhead(t *testing.T) {
+	d, err := recipes.LoadDish("d.yaml", []byte("name: Mash\nportions: 2\nserved: hot\ncrops: [{crop: potato, amount: 300 g, prepared: peeled, cut: whole, cook: steam, until: soft}]\nothers: [{item: butter, amount: 10 g}]\nmethod: [Mash it.]\n"),
+		recipes.DefaultKitchen(units.Metric))
+	require.NoError(t, err)
+	q := Question{Dishes: []recipes.Dish{{}, d}}
+	now := q.makeup(1)
+	assert.Equal(t, MakeupOf(d), now)
+	assert.NotEmpty(t, now.Kinds.Foods)
+	q.makeups = makeupsOf(q.Dishes)
+	readAhead(q.makeups)()
+	assert.Equal(t, now, q.makeup(1))
 }
