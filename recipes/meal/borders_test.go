@@ -1,6 +1,7 @@
 package meal
 
 import (
+	"fmt"
 	"testing"
 	"time"
 
@@ -64,4 +65,19 @@ func TestMakeupsReadAhead(t *testing.T) {
 	q.makeups = makeupsOf(q.Dishes)
 	readAhead(q.makeups)()
 	assert.Equal(t, now, q.makeup(1))
+}
+
+// What lies highest in the steamer is told first, in whatever order it went in.
+func TestTheHighestTierFirst(t *testing.T) {
+	now := time.Date(2031, 7, 12, 18, 0, 0, 0, time.UTC)
+	c := Cooking{Now: now}
+	for i, tier := range []int{2, 1, 3, 2} {
+		c.Plan.Steps = append(c.Plan.Steps, Step{Timed: schedule.Timed{At: now.Add(-time.Minute),
+			Step: schedule.Step{ID: fmt.Sprint("s", i), Kind: schedule.Steam, Length: time.Hour, Tier: tier}}})
+	}
+	var told []string
+	for _, tier := range c.Tiers() {
+		told = append(told, fmt.Sprint(tier.Number, " ", len(tier.Steams)))
+	}
+	assert.Equal(t, []string{"3 1", "2 2", "1 1"}, told)
 }
