@@ -30,7 +30,7 @@ var rooms = []struct {
 	{"units/measures", []string{"units", "units/pattern", "units/sorted", "units/strict"}},
 	{"harvest", []string{"units", "units/pattern", "units/strict", "units/measures"}},
 	{"harvest/tables", []string{"units", "units/pattern", "units/strict", "units/measures", "harvest"}},
-	{"harvest/journal", []string{"units", "units/pattern", "units/strict", "units/charset", "harvest", "harvest/tables"}},
+	{"harvest/journal", []string{"units", "units/pattern", "units/parallel", "units/strict", "units/charset", "harvest", "harvest/tables"}},
 	{"recipes/heat", []string{"units", "units/strict", "units/measures"}},
 	{"recipes/keeping", []string{"units", "units/pattern", "units/sorted", "units/strict", "units/measures"}},
 	{"recipes/saved", []string{"units", "units/pattern", "units/strict", "units/charset"}},

@@ -162,7 +162,7 @@ func bedOf(n strict.Node, system units.System) units.Quantity {
 	if !n.IsValid() || n.IsList() || n.IsMap() {
 		return amount(n, system, units.Area)
 	}
-	parts := []string(nil)
+	var parts []string
 	if strings.ContainsAny(n.Text(), "xX×yY") { // most beds are told by their area
 		parts = sides.FindStringSubmatch(n.Text())
 	}

@@ -4,14 +4,13 @@ import (
 	"context"
 	"errors"
 	"path"
-	"runtime"
 	"slices"
 	"strconv"
 	"strings"
 	"sync"
-	"sync/atomic"
 
 	"trencher/harvest"
+	"trencher/units/parallel"
 	"trencher/units/strict"
 )
 
@@ -103,18 +102,14 @@ func markTwins(files []readFile) {
 func (f *Folder) readAll(ctx context.Context, folder string, names []string, year int, o Options) ([]readFile, error) {
 	copies := conflictCopies(names)
 	files := make([]readFile, len(names))
-	var next atomic.Int64
-	var workers sync.WaitGroup
-	for range min(runtime.GOMAXPROCS(0), len(names)) {
-		workers.Go(func() {
-			for i := next.Add(1) - 1; i < int64(len(names)) && ctx.Err() == nil; i = next.Add(1) - 1 {
-				file := path.Join(folder, names[i])
-				e, mark, err := f.entry(file, year, copies[names[i]], o)
-				files[i] = readFile{harvest.LeftOut{File: file, Err: err}, e, mark}
-			}
-		})
-	}
-	workers.Wait()
+	parallel.Each(len(names), func(i int) {
+		if ctx.Err() != nil {
+			return
+		}
+		file := path.Join(folder, names[i])
+		e, mark, err := f.entry(file, year, copies[names[i]], o)
+		files[i] = readFile{harvest.LeftOut{File: file, Err: err}, e, mark}
+	})
 	if ctx.Err() != nil {
 		return nil, ctx.Err()
 	}
