@@ -196,15 +196,6 @@ func (c *Cooling) pieceTimes(body Body, p Properties) coolingTimes {
 	return coolingTimes{moist: with(filmMoist * trayArea), dry: with(filmDry * trayArea), fridge: with(filmFridge * trayArea)}
 }
 
-// coolPiece is how long, in s, the centre of one piece takes from one
-// temperature to another in air.
-func coolPiece(body Body, p Properties, film, from, to, air float64) float64 {
-	if from <= to {
-		return 0
-	}
-	return airBath(body, p, film, from, air).until(to, coolLongestS)
-}
-
 // airBath is a piece in air, behind a film that counts for the whole of its area: at
 // so low a Biot number the area is what matters.
 func airBath(body Body, p Properties, film, fromC, airC float64) *bath {

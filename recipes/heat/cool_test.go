@@ -213,3 +213,12 @@ func TestCoolingWithoutAFridge(t *testing.T) {
 	}
 	assert.Equal(t, FridgeAir, cool(5000, 2000, Spread{}).Then, "the fridge where there is one")
 }
+
+// coolPiece is how long, in s, the centre of one piece takes from one
+// temperature to another in air.
+func coolPiece(body Body, p Properties, film, from, to, air float64) float64 {
+	if from <= to {
+		return 0
+	}
+	return airBath(body, p, film, from, air).until(to, coolLongestS)
+}

@@ -6,7 +6,6 @@ package render
 import (
 	"io"
 	"iter"
-	"slices"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -107,12 +106,9 @@ func spaces(n int) string {
 	return some[:max(n, 0)]
 }
 
-// breakLines breaks text at spaces into lines of at most width runes; a
-// longer word stands alone on its line.
-func breakLines(text string, width int) []string { return slices.Collect(eachLine(text, width)) }
-
-// eachLine are the lines of breakLines, at least one. They are parts of the text
-// itself where its words stand one space apart, which a list of thousands is quicker by.
+// eachLine breaks text at spaces into lines of at most width runes, at least one; a
+// longer word stands alone on its line. They are parts of the text itself where its
+// words stand one space apart, which a list of thousands is quicker by.
 func eachLine(text string, width int) iter.Seq[string] {
 	return func(yield func(string) bool) {
 		line, rest := firstLine(oneSpaceApart(text), width)

@@ -37,7 +37,7 @@ func TestLinesHoldAsManyWordsAsFit(t *testing.T) {
 			text.WriteString(pieces[random.IntN(len(pieces))])
 		}
 		width := 1 + random.IntN(16)
-		require.Equal(t, wordByWord(text.String(), width), breakLines(text.String(), width), "%q in %d", text.String(), width)
+		require.Equal(t, wordByWord(text.String(), width), slices.Collect(eachLine(text.String(), width)), "%q in %d", text.String(), width)
 	}
 }
 

@@ -3,6 +3,7 @@ package render
 import (
 	"fmt"
 	"math/big"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -121,7 +122,7 @@ func TestFiguresInWords(t *testing.T) {
 		add("%s; %s; %s; %s", peoplesNumber(r), amountWords(r, "g"), amountWords(r, ""), amountWords(r, "mL"))
 	}
 	for _, text := range []string{"", "one two three", "a word-that-is-longer-than-the-width of all", strings.Repeat("x", 30), "ends here "} {
-		add("%q", breakLines(text, 12))
+		add("%q", slices.Collect(eachLine(text, 12)))
 	}
 	for _, text := range []string{"", "il.", "tfr-", "mW½%", "ABC", "abc", "Ünïtß"} {
 		add("%q %.2f pt, %.0f %.0f %.0f lines, %.1f", text, wide(text), linesIn(text, 12), linesIn(strings.Repeat(text+" ", 9), 40), linesIn(text+text+text, 20), paragraph(strings.Repeat(text+" ", 40)))
