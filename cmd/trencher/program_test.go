@@ -53,6 +53,8 @@ func TestTheProgramItself(t *testing.T) {
 		{"Europe/London", "convert 1|lb|g", statusDone, "1 lb = 453.59237 g\n", ""},
 		{"", "convert 1|lb|s", statusInput, "", ""},
 		{"", "burn", statusUsage, "", `"burn" is not a command`},
+		{"", "shar --demo", statusUsage, "", `"shar" is not a command`},
+		{"", "--wat", statusUsage, "", "unknown flag: --wat"},
 		{"Europe/Londn", "--version", statusInput, "", `TZ "Europe/Londn": no time zone known`},
 	} {
 		var out, errs bytes.Buffer

@@ -179,7 +179,7 @@ do what; how long it keeps; and the season's account.
 		Args:          cobra.ArbitraryArgs,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if len(args) > 0 {
-				return usagef("%q is not a command; `trencher --help` lists them", args[0])
+				return noCommand(args[0])
 			}
 			return cmd.Help()
 		},
@@ -190,6 +190,9 @@ do what; how long it keeps; and the season's account.
 	root.SetOut(env.out)
 	root.SetErr(env.err)
 	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error {
+		if cmd == root && len(words) > 0 && !strings.HasPrefix(words[0], "-") {
+			return noCommand(words[0]) // whose flags nobody knows
+		}
 		return usageError{flagProblem(cmd, err)}
 	})
 	cobra.EnableCommandSorting = false // the chapters have their own order
@@ -206,6 +209,10 @@ do what; how long it keeps; and the season's account.
 		}
 	}
 	return root
+}
+
+func noCommand(word string) error {
+	return usagef("%q is not a command; `trencher --help` lists them", word)
 }
 
 // flagProblem words what is wrong with a flag.
