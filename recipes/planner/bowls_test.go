@@ -164,6 +164,6 @@ func TestWhatMayStayOfWhatIsUsedFirst(t *testing.T) {
 func TestWhatThePlannerTakesForGranted(t *testing.T) {
 	require.Equal(t, []int{200_000, 20_000, 30, 4_000}, []int{DefaultNodeLimit, explainNodes, firstLook, mostTries})
 	require.Equal(t, []int{100_000, 100_000, 1_000_000}, []int{MostPortions, mostGuests, mostHelpings})
-	require.Equal(t, []int{10, 30, 20, 64, 256, 6}, []int{UseStep, leastTake, farSizes, mostLayers, mostUnions, mostSets})
+	require.Equal(t, []int{10, 30, 20, 256, 6}, []int{UseStep, leastTake, farSizes, mostUnions, mostSets})
 	require.Equal(t, []float64{3, 4, 1024, 0.02}, []float64{levelShare, mostMended, roundingParts, leastBroken})
 }

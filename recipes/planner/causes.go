@@ -82,7 +82,7 @@ func (p *Problem) with(c Cause, amount *big.Rat) Problem {
 		if amount == nil {
 			amount = p.wanted(c.Of)
 		}
-		q.Lots = append(slices.Clone(p.Lots), Lot{ID: "\x00more", Crop: c.Of, Supply: decimal.NewFromBigInt(amount.Num(), 0)})
+		return p.withLot(Lot{ID: "\x00more", Crop: c.Of, Supply: decimal.NewFromBigInt(amount.Num(), 0)})
 	case LimitShort:
 		i := slices.IndexFunc(p.Limits, func(l Limit) bool { return l.Item == c.Of })
 		q.Limits = slices.Clone(p.Limits)
@@ -134,7 +134,7 @@ func (p *Problem) wanted(crop string) *big.Rat {
 }
 
 // step is the smallest amount by which a cause is relaxed, and how many of them
-// relax it wholly; 0 where it is not a matter of amounts.
+// relax it wholly; 0 where it is no matter of amounts.
 func (p *Problem) step(c Cause) (step *big.Rat, most int64) {
 	one := big.NewRat(1, 1)
 	switch c.Kind {
@@ -151,13 +151,23 @@ func (p *Problem) step(c Cause) (step *big.Rat, most int64) {
 	case DishNumber:
 		return one, int64(len(p.Dishes) - p.MostDishes)
 	case SteamerFull:
-		return one, mostLayers
+		return one, p.layersOfAll()
 	}
 	return nil, 0
 }
 
-// mostLayers is more layers than anybody asks for besides.
-const mostLayers = 64
+// layersOfAll is how many layers the largest batches of all dishes take.
+func (p *Problem) layersOfAll() int64 {
+	layers := int64(0)
+	for _, r := range p.loadRows() {
+		room := new(big.Rat)
+		for d, per := range r.coefs {
+			room.Add(room, new(big.Rat).Mul(per, ratInt(p.Dishes[d].Largest)))
+		}
+		layers += roundedUp(room)
+	}
+	return layers
+}
 
 // limitStep is the finest amount in which the dishes can come to a limit.
 func (p *Problem) limitStep(item string) (step *big.Rat, most int64) {

@@ -104,7 +104,7 @@ func (p *alone) tightest(d int) tightness {
 	var tight tightness
 	rows := slices.Clip(p.limits)
 	for _, s := range p.stores {
-		rows = append(rows, s.only(d).supplyRows()...)
+		rows = append(rows, s.only(func(dish int) bool { return dish == d }).supplyRows()...)
 	}
 	for _, r := range rows {
 		per := r.coefs[d]

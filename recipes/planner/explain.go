@@ -76,6 +76,7 @@ type relaxed struct {
 // named if and only if relaxing it alone improves a level (ties are none). The
 // only error is the context's.
 func Explain(ctx context.Context, p Problem, plan Plan) (Explanation, error) {
+	p.sorted = p.sort()
 	x := &explaining{Problem: &p, ctx: ctx, plan: plan, left: cmp.Or(p.NodeLimit, explainNodes)}
 	var e Explanation
 	for _, c := range p.causes() {
@@ -172,7 +173,7 @@ func (x *explaining) bound(c Cause) (Bound, bool) {
 		return Bound{}, false
 	}
 	b := Bound{Cause: c}
-	least, amount := x.smallest(c, x.atLeast, x.better)
+	least, amount := x.smallest(c, &wholly, x.atLeast, x.better)
 	if least == nil {
 		least, amount = &wholly, nil
 	}
@@ -193,15 +194,15 @@ func (x *explaining) bound(c Cause) (Bound, bool) {
 func (x *explaining) better(plan Plan) bool { return plan.Levels.Compare(x.plan.Levels, x.Problem) > 0 }
 
 // smallest finds the smallest amount by which a cause must be relaxed to get a
-// plan that is good, and that plan; nil where the cause is no matter of amounts,
-// or nothing can be proven.
-func (x *explaining) smallest(c Cause, solve func(Cause, *big.Rat) (Plan, bool), good func(Plan) bool) (*Plan, *big.Rat) {
+// plan that is good, as the one with the cause relaxed wholly is, and that plan; nil
+// where the cause is no matter of amounts, or nothing can be proven.
+func (x *explaining) smallest(c Cause, wholly *Plan, solve func(Cause, *big.Rat) (Plan, bool), good func(Plan) bool) (*Plan, *big.Rat) {
 	step, most := x.step(c)
 	if step == nil {
 		return nil, nil
 	}
 	t := trying{x, c, step, solve, good}
-	low, high, best := t.grown(most)
+	low, high, best := t.grown(most, wholly)
 	if best == nil {
 		return nil, nil
 	}
@@ -224,24 +225,26 @@ func (t trying) with(n int64) (Plan, bool) {
 }
 
 // grown finds an amount that gives a good plan, and one that does not: ever larger
-// ones are tried. Of a crop a plan tells itself with how little it makes do, so that
-// the first may be large.
-func (t trying) grown(most int64) (low, high int64, best *Plan) {
-	high = 1
+// ones are tried, up to what the plan with the cause relaxed wholly makes do with. Of a
+// crop the first may be large, as the plan found with it tells how little it makes do
+// with too.
+func (t trying) grown(most int64, wholly *Plan) (low, high int64, best *Plan) {
+	first := int64(1)
 	if t.cause.Kind == CropShort {
-		high = 64
+		first = 64
 	}
-	for ; ; high *= 8 {
-		high = min(high, most)
+	most = t.enough(t.cause, *wholly, 0, most)
+	for high = first; high < most; high *= 8 {
 		plan, ok := t.with(high)
 		switch {
-		case ok && t.good(plan):
-			return low, high, &plan
-		case !ok || high == most:
+		case !ok:
 			return 0, 0, nil
+		case t.good(plan):
+			return low, high, &plan
 		}
 		low = high
 	}
+	return low, most, wholly
 }
 
 // shrunk finds the smallest amount above low that gives a good plan, as high does.
@@ -270,23 +273,15 @@ func (t trying) shrunk(low, high int64, best *Plan) (*Plan, *big.Rat) {
 
 // enough is the smallest amount above low, and at most high, with which a plan
 // that is best with high grams of a crop can still be had as it is: it is then
-// best with so much too. Of other causes it is all of high.
+// best with so much too. Any need takes of what there would be more of, and none of it
+// has to be used first: it is what the lots there are leave wanting. Of other causes
+// it is all of high.
 func (x *explaining) enough(c Cause, plan Plan, low, high int64) int64 {
 	held := slices.ContainsFunc(x.KeepBack, func(k KeepBack) bool { return k.Crop == c.Of })
 	if c.Kind != CropShort || held {
 		return high
 	}
-	for high-low > 1 {
-		middle := (low + high) / 2
-		q := x.with(c, ratInt(int(middle)))
-		used, missing := q.canDraw(plan.Portions)
-		if missing == nil && q.levelsOf(plan, used).Compare(plan.Levels, x.Problem) == 0 {
-			high = middle
-		} else {
-			low = middle
-		}
-	}
-	return high
+	return min(high, max(low+1, roundedUp(x.wanting(c.Of, plan.Portions))))
 }
 
 func steps(step *big.Rat, n int64) *big.Rat { return new(big.Rat).Mul(step, big.NewRat(n, 1)) }
@@ -336,10 +331,11 @@ func (x *explaining) mend(short Short, bounds []Bound) *Mend {
 		if !b.mayMend(best) {
 			continue
 		}
-		if plan, ok := x.best(b.Cause, nil); !ok || !served(plan) {
+		wholly, ok := x.best(b.Cause, nil)
+		if !ok || !served(wholly) {
 			continue
 		}
-		plan, amount := x.smallest(b.Cause, x.best, served)
+		plan, amount := x.smallest(b.Cause, &wholly, x.best, served)
 		if step, _ := x.step(b.Cause); plan == nil && step != nil {
 			continue
 		}

@@ -244,6 +244,17 @@ func (p *Problem) canDraw(portions []int) (used *big.Rat, missing *cuts) {
 	return used, missing
 }
 
+// wanting is how many grams of a crop its lots leave wanting of the portions.
+func (p *Problem) wanting(crop string, portions []int) *big.Rat {
+	n := newNetwork(p.fullStore(crop).only(func(d int) bool { return portions[d] > 0 }), portions)
+	n.fill(n.s.all())
+	sum := new(big.Int)
+	for _, w := range n.wanted {
+		sum.Add(sum, w)
+	}
+	return new(big.Rat).SetFrac(sum, n.unit)
+}
+
 // flows lists what is carried.
 func (n *network) flows() []Flow {
 	var list []Flow

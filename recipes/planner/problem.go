@@ -43,7 +43,8 @@ type Problem struct {
 	Ties      []int // the dishes in the order in which ties go; nil means as they stand
 	NodeLimit int   // the search's patience, in nodes; 0 means DefaultNodeLimit
 
-	anyOfEqual bool // ties need not be settled: only what the plan comes to is asked for
+	anyOfEqual bool     // ties need not be settled: only what the plan comes to is asked for
+	sorted     []*store // lots and needs by crop, where they are asked for often; nil: not yet
 }
 
 // A Lot is produce of one crop that is sorted alike.

@@ -67,6 +67,7 @@ func gaveUp(ctx context.Context, err error) bool {
 // *units.FieldError when the problem cannot be asked; ErrNothingFits, with a plan
 // that says why; *NotProvenError, which carries the best plan found.
 func Solve(ctx context.Context, p Problem) (Plan, error) {
+	p.sorted = p.sort()
 	plan, err := decide(ctx, p)
 	if len(plan.Portions) == 0 || errors.Is(err, ErrNothingFits) {
 		return plan, err

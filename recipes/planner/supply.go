@@ -38,38 +38,71 @@ type store struct {
 	demands []demand
 }
 
-// stores sorts lots and needs by crop, in the crops' alphabetical order. Only
-// the dishes for which with is true count.
+// stores are the lots and needs by crop, in the crops' alphabetical order. Only the
+// dishes for which with is true count.
 func (p *Problem) stores(with func(dish int) bool) []*store {
-	byCrop := map[string]*store{}
-	var all []*store
-	find := func(crop string) *store {
-		if byCrop[crop] == nil {
-			byCrop[crop] = &store{crop: crop, first: new(big.Int)}
-			all = append(all, byCrop[crop])
-		}
-		return byCrop[crop]
+	sorted := p.sorted
+	if sorted == nil {
+		sorted = p.sort()
 	}
+	list := make([]*store, 0, len(sorted))
+	for _, s := range sorted {
+		if one := s.only(with); len(one.lots)+len(one.demands) > 0 {
+			list = append(list, one)
+		}
+	}
+	return list
+}
+
+// sort sorts all lots and needs by crop.
+func (p *Problem) sort() []*store {
+	var crops []string
+	for _, l := range p.Lots {
+		crops = append(crops, l.Crop)
+	}
+	for d := range p.Dishes {
+		for _, n := range p.Dishes[d].Needs {
+			crops = append(crops, n.Crop)
+		}
+	}
+	slices.Sort(crops)
+	all := []*store{}
+	for _, crop := range slices.Compact(crops) {
+		all = append(all, p.store(crop))
+	}
+	return all
+}
+
+// store is everything about one crop.
+func (p *Problem) store(crop string) *store {
+	s := &store{crop: crop, first: new(big.Int)}
 	for i, l := range p.Lots {
-		if l.Supply.IsPositive() {
-			s := find(l.Crop)
+		if l.Crop == crop && l.Supply.IsPositive() {
 			s.lots = append(s.lots, i)
 		}
 	}
-	for _, s := range all {
-		s.order(p.Lots)
-	}
+	s.order(p.Lots)
 	for d := range p.Dishes {
-		if !with(d) {
-			continue
-		}
 		for k, n := range p.Dishes[d].Needs {
-			s := find(n.Crop)
-			s.demands = append(s.demands, demand{d, k, n.PerPortion, s.accepted(p.Lots, n)})
+			if n.Crop == crop {
+				s.demands = append(s.demands, demand{d, k, n.PerPortion, s.accepted(p.Lots, n)})
+			}
 		}
 	}
-	slices.SortFunc(all, func(a, b *store) int { return strings.Compare(a.crop, b.crop) })
-	return all
+	return s
+}
+
+// withLot is the problem with one more lot. What is sorted of the other crops stays.
+func (p *Problem) withLot(lot Lot) Problem {
+	q := *p
+	q.Lots = append(slices.Clone(p.Lots), lot)
+	q.sorted = slices.Clone(p.sorted)
+	for i, s := range q.sorted {
+		if s.crop == lot.Crop {
+			q.sorted[i] = q.store(lot.Crop)
+		}
+	}
+	return q
 }
 
 // order sorts the store's lots so that nothing depends on the order given.
@@ -108,12 +141,15 @@ func compareKeeps(a, b time.Time) int {
 	return a.Compare(b)
 }
 
-// only is the store as one dish sees it.
-func (s *store) only(dish int) *store {
+// only is the store as some of the dishes see it.
+func (s *store) only(with func(dish int) bool) *store {
+	if !slices.ContainsFunc(s.demands, func(d demand) bool { return !with(d.dish) }) {
+		return s
+	}
 	one := *s
-	one.demands = nil
+	one.demands = make([]demand, 0, len(s.demands))
 	for _, d := range s.demands {
-		if d.dish == dish {
+		if with(d.dish) {
 			one.demands = append(one.demands, d)
 		}
 	}
