@@ -93,6 +93,12 @@ type Unlifted struct {
 	At, Lifted time.Time
 }
 
+// BeforePlan is a batch cooked before the plan that it is of was written down.
+type BeforePlan struct {
+	Batch, Plan string
+	At, Written time.Time
+}
+
 // TwoLots is a name that lots of two lifts have a claim to.
 type TwoLots struct{ Name, Taken, Other string }
 
@@ -101,12 +107,14 @@ func (Untared) warning()     {}
 func (Again) warning()       {}
 func (Overeaten) warning()   {}
 func (Unlifted) warning()    {}
+func (BeforePlan) warning()  {}
 func (TwoLots) warning()     {}
 func (Implausible) doubt()   {}
 func (Untared) doubt()       {}
 func (Again) doubt()         {}
 func (Overeaten) doubt()     {}
 func (Unlifted) doubt()      {}
+func (BeforePlan) doubt()    {}
 func (TwoLots) doubt()       {}
 
 // String asks with what is usual and the likeliest slip.
@@ -143,6 +151,12 @@ func (d Unlifted) String() string {
 		return fmt.Sprintf("%s takes from %s on %s, before it was lifted on %s: it is counted; `trencher journal mend` dates it with the lift", d.File, d.Lot, d.At.Format(form), d.Lifted.Format(form))
 	}
 	return fmt.Sprintf("from %s at %s? It was lifted at %s, after that", d.Lot, d.At.Format(form), d.Lifted.Format(form))
+}
+
+// String gives both moments.
+func (d BeforePlan) String() string {
+	const form = "2006-01-02 15:04"
+	return fmt.Sprintf("%s cooked at %s? Its plan, %s, was written down at %s, after that", d.Batch, d.At.Format(form), d.Plan, d.Written.Format(form))
 }
 
 // String names both lots.

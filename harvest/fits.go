@@ -55,7 +55,7 @@ func (l *Ledger) Fits(ctx context.Context, e *BatchEvent, clock time.Time) (*Bat
 	if err := after.spoils(before, e); err != nil {
 		return nil, err
 	}
-	told, err := l.ask(doubtEaten(e, left))
+	told, err := l.ask(append(doubtEaten(e, left), doubtPlan(e, standing, clock)...))
 	l.Warnings = append(l.Warnings, told...)
 	return after.of[e], err
 }
@@ -81,6 +81,18 @@ func doubtEaten(e *BatchEvent, left units.Quantity) []Doubt {
 		return nil
 	}
 	return []Doubt{Overeaten{e.Name, e.Amount, left}}
+}
+
+// doubtPlan asks about a batch cooked before its plan was written down, to the minute;
+// not where that is after the clock, which is then plainly not the plot's.
+func doubtPlan(e *BatchEvent, standing []Entry, clock time.Time) []Doubt {
+	for _, other := range standing {
+		p, ok := other.(*Planned)
+		if ok && e.Event == KindCooked && p.ID == e.Plan && !p.At.After(clock) && isBefore(e.At, p.At.Truncate(time.Minute)) {
+			return []Doubt{BeforePlan{e.Name, p.ID, e.At, p.At}}
+		}
+	}
+	return nil
 }
 
 func (e *BatchEvent) checkTimes(clock time.Time) error {

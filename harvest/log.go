@@ -220,11 +220,14 @@ func (m *Move) doubtMoment(from *Lot) []Doubt {
 	return []Doubt{Unlifted{"", from.Name, m.At, from.Lifted}}
 }
 
-// isStillToCome tells a moment before the lot was lifted; where one of the two
-// stands for its day, only another day is before it.
-func (l *Lot) isStillToCome(at time.Time) bool {
-	sameDay := dayOf(at).Equal(dayOf(l.Lifted))
-	return at.Before(l.Lifted) && !(sameDay && (isNoon(at) || isNoon(l.Lifted)))
+// isStillToCome tells a moment before the lot was lifted.
+func (l *Lot) isStillToCome(at time.Time) bool { return isBefore(at, l.Lifted) }
+
+// isBefore tells a moment before another; where one of the two stands for its day,
+// only another day is before it.
+func isBefore(at, other time.Time) bool {
+	sameDay := dayOf(at).Equal(dayOf(other))
+	return at.Before(other) && !(sameDay && (isNoon(at) || isNoon(other)))
 }
 
 // isNoon tells a moment that stands for its day: see [units.Clock.MomentOrDay].

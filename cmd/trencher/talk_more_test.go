@@ -41,7 +41,7 @@ func TestDialoguesThatEndEarly(t *testing.T) {
 		assert.Contains(t, screen, "nothing was written", "%q", answers)
 	}
 	assert.Equal(t, before, g.ok("journal", "export"))
-	out, _ := g.answers("1\n18:00\n\n\n", "cooked")
+	out, _ := g.answers("1\n18:00\n\n\ny\n", "cooked")
 	assert.Contains(t, out, "Crushed potatoes with chives: cooked at 18:00")
 }
 

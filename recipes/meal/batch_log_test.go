@@ -1,6 +1,8 @@
 package meal_test
 
 import (
+	"errors"
+	"slices"
 	"testing"
 	"time"
 
@@ -89,6 +91,21 @@ func TestBatchesAsPlanned(t *testing.T) {
 	requireWrong(t, "as-planned", err, "another plan")
 	_, err = logAt(s, clockAt(19, 0), dishes[0]).AsPlanned(t.Context(), "k3fqa", "")
 	requireWrong(t, "as-planned", err, "a dish that is no more")
+	for at, doubt := range map[string]bool{"09:59": true, "yesterday 18:00": true, "10:00": false} {
+		early := shelf{2031: slices.Clone(s[2031])}
+		_, err = logAt(early, clockAt(19, 0), dishes...).AsPlanned(t.Context(), "k3fqa", at)
+		var unsure *harvest.Unsure
+		require.Equal(t, doubt, errors.As(err, &unsure), "%s: %v", at, err)
+		if doubt {
+			assert.Contains(t, err.Error(), "Its plan, k3fqa, was written down at 2031-07-12 10:00, after that")
+			assert.Len(t, early[2031], 1, "nothing is written")
+		}
+	}
+	sure := logAt(shelf{2031: slices.Clone(s[2031])}, clockAt(19, 0), dishes...)
+	sure.Ledger.Sure = true
+	told, err := sure.AsPlanned(t.Context(), "k3fqa", "09:00")
+	require.NoError(t, err)
+	assert.Len(t, told[1].Warnings, 2, "written as it is, and told")
 	logged, err := logAt(s, clockAt(19, 0), dishes...).AsPlanned(t.Context(), "k3fqa", "18:00")
 	require.NoError(t, err)
 	require.Len(t, logged, 2)
