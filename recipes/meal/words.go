@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"trencher/recipes"
+	"trencher/recipes/keeping"
 	"trencher/units"
 )
 
@@ -47,18 +48,11 @@ func ParseAir(text string, kitchen recipes.Kitchen) (float64, error) {
 	if text == "" {
 		return kitchen.RoomC, nil
 	}
-	amount, err := units.Parse(text, kitchen.Measures)
-	if err != nil {
-		return 0, units.WrongField("air", text, "not a temperature", "24 C or 75 F")
+	air, err := keeping.ParseTemperature("air", text)
+	if err == nil && (air.C < coldestAir || air.C > hottestAir) {
+		err = units.WrongField("air", text, "no air a meal is eaten in", fmt.Sprintf("%d C to %d C", coldestAir, hottestAir))
 	}
-	celsius, err := amount.Float64(units.Celsius)
-	if err != nil {
-		return 0, units.WrongField("air", text, err.Error(), "24 C or 75 F")
-	}
-	if celsius < coldestAir || celsius > hottestAir {
-		return 0, units.WrongField("air", text, "no air a meal is eaten in", fmt.Sprintf("%d C to %d C", coldestAir, hottestAir))
-	}
-	return celsius, nil
+	return air.C, err
 }
 
 // Hold reads what there is little of ("butter=150 g") and what is held back

@@ -36,7 +36,7 @@ func TestWordsOfTheAirAndTheTable(t *testing.T) {
 		require.NoError(t, err, text)
 		assert.InDelta(t, want, celsius, 1e-9, text)
 	}
-	for _, text := range []string{"warm", "3 g", "56 C", "-31 C"} {
+	for _, text := range []string{"warm", "3 g", "56 C", "-31 C", "20-30 C", "24"} {
 		_, err := meal.ParseAir(text, kitchen)
 		requireWrong(t, "air", err, text)
 	}
