@@ -119,7 +119,7 @@ func readKitchen(root strict.Node) Kitchen {
 	system, _ := units.ParseSystem(m.Require("measures").Choice("metric", "uk", "us", "au"))
 	k := DefaultKitchen(system)
 	s := settings{keys: m, kitchen: &k}
-	k.AltitudeM = s.number("altitude", "0 m", units.Metre, 0, 0, 5000)
+	k.AltitudeM = s.number("altitude", "0 m", units.Metre, 0, 0, heat.HighestM)
 	s.steamer()
 	s.stove()
 	s.coldPlaces()
@@ -183,7 +183,7 @@ func physical(n strict.Node, unit units.Unit, low, high float64) float64 {
 	}
 	value, err := q.Float64(unit)
 	if err != nil || q.IsRange() || value < low || value > high {
-		n.Fail("out of range", fmt.Sprintf("one figure from %g to %g %s", low, high, unit.Name()))
+		n.Fail("out of range", fmt.Sprintf("one figure from %g to %g %s", low, high, unit.Symbol()))
 		return 0
 	}
 	return value

@@ -19,7 +19,7 @@ func TestFiguresOfAKitchenHaveLimits(t *testing.T) {
 		read             func(Kitchen) float64
 		low, high        float64
 	}{
-		{"altitude", "# m", "0", "5000", "-1", "5000.1", func(k Kitchen) float64 { return k.AltitudeM }, 0, 5000},
+		{"altitude", "# m", "0", "5500", "-1", "5500.1", func(k Kitchen) float64 { return k.AltitudeM }, 0, 5500},
 		{"room", "# C", "-10", "45", "-10.1", "45.1", func(k Kitchen) float64 { return k.RoomC }, -10, 45},
 		{"fridge", "# C", "-5", "12", "-5.1", "12.1", func(k Kitchen) float64 { return k.FridgeC }, -5, 12},
 		{"cold-box", "{ice: # g}", "0", "50000", "-1", "50001", func(k Kitchen) float64 { return k.ColdBox.IceG }, 0, 50000},

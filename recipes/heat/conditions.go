@@ -39,6 +39,13 @@ func (c Conditions) filled() Conditions {
 	return c
 }
 
+// Heights above the sea, in metres, that are reckoned with: from the deepest shore to
+// above the highest town.
+const (
+	LowestM  = -430
+	HighestM = 5500
+)
+
 // check refuses what cannot be; what can be but lies outside the model's range
 // is told by Estimate.Outside instead.
 func (c Conditions) check() error {
@@ -52,7 +59,7 @@ func (c Conditions) check() error {
 		unit             string
 	}{
 		{"start", c.startC(), 0, 60, "°C"},
-		{"altitude", c.AltitudeM, -430, 5500, "m"},
+		{"altitude", c.AltitudeM, LowestM, HighestM, "m"},
 		{"load", c.LoadGrams, 1, 20000, "g"},
 		{"net power", c.NetPowerW, 50, 10000, "W"},
 	} {

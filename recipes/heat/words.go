@@ -1,6 +1,7 @@
 package heat
 
 import (
+	"errors"
 	"fmt"
 	"strconv"
 	"strings"
@@ -156,7 +157,6 @@ func (q Words) readFigures(system units.System, into *Question) error {
 		set         func(float64)
 	}{
 		{"start", q.Start, units.Celsius, func(x float64) { into.Conditions.StartC = &x }},
-		{"altitude", q.Altitude, units.Metre, func(x float64) { into.Conditions.AltitudeM = x }},
 		{"load", q.Load, units.Gram, func(x float64) { into.Grams = &x }},
 		{"room", q.Room, units.Celsius, func(x float64) { into.RoomC = x }},
 	} {
@@ -170,7 +170,30 @@ func (q Words) readFigures(system units.System, into *Question) error {
 		one.set(x)
 	}
 	into.Conditions.Heaped = q.Heaped
-	return nil
+	if q.Altitude == "" {
+		return nil
+	}
+	m, err := readAltitude(q.Altitude, system)
+	into.Conditions.AltitudeM = m
+	return err
+}
+
+// readAltitude reads a height in metres, which stands behind a minus where it is below
+// the sea.
+func readAltitude(text string, system units.System) (float64, error) {
+	height, sign := strings.TrimSpace(text), 1.0
+	for _, minus := range []string{"-", "−", "–", "minus "} {
+		if below, found := strings.CutPrefix(height, minus); found {
+			height, sign = below, -1
+			break
+		}
+	}
+	m, err := strict.FigureField("altitude", height, system, units.Metre)
+	var wrong *units.FieldError
+	if errors.As(err, &wrong) {
+		wrong.Value, wrong.Accepted = text, fmt.Sprintf("a height of %d to %d m, such as 60 m", LowestM, HighestM)
+	}
+	return sign * m, err
 }
 
 // readTier reads a tier's number; "" is none.

@@ -10,7 +10,7 @@ func FigureField(field, text string, system units.System, unit units.Unit) (floa
 		return 0, err
 	}
 	if q.IsRange() || !q.IsValid() || q.IsToTaste() {
-		return 0, units.WrongField(field, text, "not one figure", "one figure, such as 25 "+unit.Name())
+		return 0, units.WrongField(field, text, "not one figure", "one figure, such as 25 "+unit.Symbol())
 	}
 	return q.Float64(unit)
 }
