@@ -1,6 +1,7 @@
 package harvest
 
 import (
+	"errors"
 	"fmt"
 	"strconv"
 	"strings"
@@ -18,7 +19,7 @@ var minus = pattern.New(`\s*[-−–]\s*`)
 func ParseWeighing(text string, system units.System) (Weighing, error) {
 	parts := minus.Split(strings.TrimSpace(text), -1)
 	if len(parts) > 2 {
-		return Weighing{}, units.WrongField("", "", fmt.Sprintf("%q is more than gross less tare", text), weighingForm)
+		return Weighing{}, units.WrongField("", "", "more than gross less tare", weighingForm)
 	}
 	parts = oneUnit(parts)
 	var w Weighing
@@ -80,14 +81,18 @@ func ParseWeight(text string, system units.System) (units.Quantity, error) {
 func parseWeight(part, whole string, system units.System) (units.Quantity, error) {
 	const form = "one weight in kg, g, lb or oz, such as 820 g or 2 lb 4 oz"
 	if strings.TrimSpace(part) == "" {
-		return units.Quantity{}, units.WrongField("", "", fmt.Sprintf("%q lacks a weight", whole), form)
+		return units.Quantity{}, units.WrongField("", "", "lacks a weight", form)
 	}
 	q, err := units.Parse(part, system)
 	if err != nil {
 		return units.Quantity{}, err
 	}
 	if g, ok := Grams(q); !ok || g.Sign() < 0 {
-		return units.Quantity{}, units.WrongField("", "", fmt.Sprintf("%q is not one weight", strings.TrimSpace(part)), form)
+		problem := "not one weight"
+		if part = strings.TrimSpace(part); part != strings.TrimSpace(whole) {
+			problem = strconv.Quote(part) + " is " + problem
+		}
+		return units.Quantity{}, units.WrongField("", "", problem, form)
 	}
 	return q, nil
 }
@@ -125,7 +130,9 @@ func ParseGrade(text string, system units.System) (Grade, error) {
 		g.Condition = condition
 	}
 	if g.Weight, err = parseWeight(rest, text, system); err != nil {
-		return Grade{}, units.WrongField("", "", err.Error(), gradeForm)
+		var wrong *units.FieldError
+		errors.As(units.InField("", text, err), &wrong)
+		return Grade{}, units.WrongField("", "", wrong.Problem, gradeForm)
 	}
 	for _, p := range gradeProblems(g) {
 		return Grade{}, units.WrongField("", "", p.Text, gradeForm)
@@ -142,7 +149,7 @@ func takeCondition(text string) (rest string, c Condition, err error) {
 		case err != nil:
 			kept = append(kept, word)
 		case c != "":
-			return "", "", units.WrongField("", "", fmt.Sprintf("grade %q names two conditions", text), gradeForm)
+			return "", "", units.WrongField("", "", "two conditions are named", gradeForm)
 		default:
 			c = found
 		}

@@ -96,7 +96,7 @@ func TestParseGrade(t *testing.T) {
 		"820 g 45-45 mm":         "no width",
 		"820 g 20-900 mm":        "beyond any riddle",
 		"820 g 20-45":            "820 g 20-45",
-		"820 g scabby green":     "names two conditions",
+		"820 g scabby green":     "two conditions are named",
 		"820 g wormy":            "wormy",
 		"0 g sound":              "weighs nothing",
 		"820 ml":                 "not one weight",
@@ -107,6 +107,7 @@ func TestParseGrade(t *testing.T) {
 		"820 g 20-45 mm 2 trugs": "trugs",
 	} {
 		_, err := ParseGrade(text, units.Metric)
+		err = units.InField("grade", text, err)
 		require.ErrorContains(t, err, says, text)
 		var hinted interface{ Hint() string }
 		require.ErrorAs(t, err, &hinted, text)

@@ -77,7 +77,7 @@ func (r *reader) positive() (number, error) {
 		return r.decimals(head, mark)
 	}
 	if head == "" {
-		return number{}, refuse("no number before "+quote(r.text[r.at:]), "a number and a unit, such as 250 g")
+		return number{}, refusePart("it does not begin with a number", "no number before", r.text[r.at:], "a number and a unit, such as 250 g")
 	}
 	n, err := digitsToNumber(head)
 	if err != nil {
@@ -270,7 +270,7 @@ func (r *reader) numberInWords() (number, error) {
 		if w := wordOf(fold(r.text[r.at:])); w != nil && w.strict && w.note != "" {
 			return number{}, refuse(w.note, "a number and a unit, such as 250 g")
 		}
-		return number{}, refuse("no number before "+quote(r.text[r.at:]), "a number and a unit, such as 250 g")
+		return number{}, refusePart("it does not begin with a number", "no number before", r.text[r.at:], "a number and a unit, such as 250 g")
 	}
 	if here := r.at; n.isWhole() { // "a half", "three quarters", "a dozen"
 		if part, ok := r.partWord(); ok {

@@ -12,7 +12,9 @@ type ParseError struct {
 	Input    string // the whole text
 	Reason   string
 	Accepted string
-	cause    error // ErrUnknownUnit, or nil
+	cause    error  // ErrUnknownUnit, or nil
+	part     string // of Input, that Reason repeats
+	alone    string // Reason where that part is all there is
 }
 
 // ErrUnknownUnit is wrapped in the [*ParseError] over a word that is no unit at
@@ -27,7 +29,16 @@ func (e *ParseError) Error() string {
 	if e.Input == "" {
 		return e.Reason
 	}
-	return quote(e.Input) + ": " + e.Reason
+	return quote(e.Input) + ": " + e.Beside(e.Input)
+}
+
+// Beside is the reason beside a text that is shown: it repeats no part of Input that is
+// all of that text.
+func (e *ParseError) Beside(shown string) string {
+	if e.part != "" && e.part == strings.TrimSpace(tidy(shown)) {
+		return e.alone
+	}
+	return e.Reason
 }
 
 // Hint says what to write instead.
@@ -39,7 +50,19 @@ func (e *ParseError) Hint() string {
 }
 
 func unknownUnit(phrase, accepted string) *ParseError {
-	return &ParseError{Reason: ErrUnknownUnit.Error() + " " + quote(phrase), Accepted: accepted, cause: ErrUnknownUnit}
+	err := refusePart(ErrUnknownUnit.Error(), ErrUnknownUnit.Error(), phrase, accepted)
+	err.cause = ErrUnknownUnit
+	return err
+}
+
+// refusePart is the error over a part of a text, which it names unless that is the
+// whole text: `no number before "tub"`.
+func refusePart(alone, before, part, accepted string) *ParseError {
+	part = strings.TrimSpace(part)
+	if part == "" {
+		return &ParseError{Reason: alone, Accepted: accepted}
+	}
+	return &ParseError{Reason: before + " " + quote(part), Accepted: accepted, part: part, alone: alone}
 }
 
 // Reading is one meaning of a regional word.

@@ -47,7 +47,7 @@ func InField(field, value string, err error) error {
 	case own != nil:
 		wrong.Problem, wrong.Accepted = own.Problem, own.Accepted
 	case errors.As(err, &parse):
-		wrong.Problem, wrong.Accepted = parse.Reason, parse.Accepted
+		wrong.Problem, wrong.Accepted = parse.Beside(value), parse.Accepted
 	case errors.As(err, &ambiguous):
 		wrong.Problem, wrong.Accepted = ambiguous.Problem(), ambiguous.Accepted()
 	}

@@ -97,7 +97,7 @@ var agreeWithin = ratio(20, 100)
 func (r *reader) twice(q Quantity) (Quantity, error) {
 	shut := r.mark('(')
 	if !shut && !r.mark('/') {
-		return Quantity{}, refuse("cannot read "+quote(r.text[r.at:]), "one amount, such as 250 g, 1-2 tbsp or 2 lb 4 oz")
+		return Quantity{}, refusePart("cannot be read", "cannot read", r.text[r.at:], "one amount, such as 250 g, 1-2 tbsp or 2 lb 4 oz")
 	}
 	r.space()
 	for r.word("about") || r.word("approx") || r.word("or") {
@@ -110,7 +110,7 @@ func (r *reader) twice(q Quantity) (Quantity, error) {
 		return Quantity{}, refuse("a bracket is not shut", "one amount, such as 1 cup (240 ml)")
 	}
 	if r.space(); !r.done() {
-		return Quantity{}, refuse("cannot read "+quote(r.text[r.at:]), "one amount, such as 250 g, 1-2 tbsp or 2 lb 4 oz")
+		return Quantity{}, refusePart("cannot be read", "cannot read", r.text[r.at:], "one amount, such as 250 g, 1-2 tbsp or 2 lb 4 oz")
 	}
 	if again.unit == Piece {
 		return Quantity{}, refuse("the second amount has no unit", "one amount, such as 1 cup (240 ml)")

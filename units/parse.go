@@ -163,7 +163,7 @@ func (r *reader) term() (side, error) {
 // finish joins the two ends: a unit written once stands for both.
 func (r *reader) finish(low, high side) (Quantity, error) {
 	if !r.done() && strings.IndexByte("/()", r.text[r.at]) < 0 {
-		return Quantity{}, refuse("cannot read "+quote(r.text[r.at:]), "one amount, such as 250 g, 1-2 tbsp or 2 lb 4 oz")
+		return Quantity{}, refusePart("cannot be read", "cannot read", r.text[r.at:], "one amount, such as 250 g, 1-2 tbsp or 2 lb 4 oz")
 	}
 	if high.unit == nil {
 		high.unit = Piece.entry

@@ -110,7 +110,7 @@ func TestOldTableNamesItsBadRows(t *testing.T) {
 		assert.NotEmpty(t, e.Hint(), e)
 	}
 	assert.Equal(t, []string{`weights.csv:3:1: "some day": not a day`, `weights.csv:4:1: no planting`,
-		`weights.csv:5:12: tub-3 was in no bed by 2031-03-14`, `weights.csv:6:18: gross "lots": no number before "lots"`}, bad)
+		`weights.csv:5:12: tub-3 was in no bed by 2031-03-14`, `weights.csv:6:18: gross "lots": it does not begin with a number`}, bad)
 }
 
 func TestTablesThatCannotBeRead(t *testing.T) {

@@ -99,7 +99,7 @@ func wrongLot(text string, err error) error {
 	var field *units.FieldError
 	switch {
 	case errors.As(err, &parse):
-		problem = parse.Reason
+		problem = parse.Beside(text)
 	case errors.As(err, &field):
 		problem, accepted = field.Problem, field.Accepted
 	}

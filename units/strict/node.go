@@ -154,7 +154,7 @@ func (n Node) AnyMap() Map {
 
 func (n Node) unknownKey(at *yaml.Node, known []string) {
 	accepted := "one of " + strings.Join(known, ", ")
-	if near := nearest(at.Value, known); near != "" {
+	if near := Nearest(at.Value, known); near != "" {
 		accepted = fmt.Sprintf("%s, if that is meant; the keys here are %s", near, strings.Join(known, ", "))
 	}
 	n.reader.failAt(at, fmt.Sprintf("unknown key %q", at.Value), accepted)
@@ -223,8 +223,8 @@ func (n Node) text() (text string, ok bool) {
 	return strings.TrimSpace(n.node.Value), true
 }
 
-// nearest is the known key that a mistyped one was most likely meant to be.
-func nearest(word string, known []string) string {
+// Nearest is the known key that a mistyped one was most likely meant to be.
+func Nearest(word string, known []string) string {
 	best, far := "", 1+len(word)/3
 	for _, one := range known {
 		if d := units.LettersApart(word, one); d <= far && (best == "" || d < far) {

@@ -121,7 +121,7 @@ func quantity(text string, sys units.System, dims []units.Dimension) (q units.Qu
 		if len(dims) > 0 {
 			accepted = usual(dims)
 		}
-		return q, parse.Reason, accepted, err
+		return q, parse.Beside(text), accepted, err
 	case err != nil:
 		return q, err.Error(), usual(dims), err
 	}
