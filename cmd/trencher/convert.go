@@ -50,9 +50,6 @@ AU beside them, else --measures, else the plot's kitchen.yaml, else metric.`,
 			return units.Symbols(), cobra.ShellCompDirectiveNoFileComp
 		},
 	}
-	cmd.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error {
-		return usagef("%w; an amount below zero is written \"minus 18 C\"; `%s --help` lists the flags", err, cmd.CommandPath())
-	})
 	flags := cmd.Flags()
 	flags.StringVar(&plot.where.Dir, "plot", "", "the plot `folder` whose kitchen.yaml counts (default: this folder, if it holds one)")
 	flags.BoolVar(&plot.where.Demo, "demo", false, "use the built-in demo plot's kitchen")

@@ -110,7 +110,7 @@ func TestOldCardsThatCannotBeAnswered(t *testing.T) {
 		{"1 cup", "ml", "there is no standard UK cup: old books mean half a pint (breakfast cup, 284 ml) or a teacup (189 or 142 ml)"},
 		{"2,000 lb", "kg", "a comma before three digits may be a thousand or a decimal"},
 		{"1 oz. moonrock", "g", "write the unit alone: oz"},
-		{"butter the size of an egg", "g", `no number before "butter the size of an egg"`},
+		{"butter the size of an egg", "g", `"butter the size of an egg": it does not begin with a number`},
 		{"2 tbsp", "g", "--of: not named, and 2 tbsp metric is a volume, not a mass\nhint: write the ingredient, such as butter"},
 		{"6d worth of suet", "g", "a price is no amount: write grams or ounces"},
 		{"1 jack", "ml", `unknown unit "jack"`},
@@ -202,7 +202,7 @@ func TestConvertUsage(t *testing.T) {
 		assert.NotEmpty(t, errs)
 	}
 	_, _, errs := converting(t, "-18 C", "F")
-	assert.Contains(t, errs, `written "minus 18 C"`)
+	assert.Contains(t, errs, `as "minus 18 C"`)
 	_, out, _ := converting(t, "minus 18 C", "F")
 	assert.Equal(t, "-18 C = -0.4 F\n", out)
 	_, out, _ = converting(t, "--", "-18 C", "F")

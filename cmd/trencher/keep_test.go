@@ -259,7 +259,6 @@ func TestBatchEventsRefuseWhatCannotBe(t *testing.T) {
 		{"raw potatoes", []string{"cooked", "spuds", "--food", "raw potatoes"}, "not a cooked batch"},
 		{"an amount of nothing", []string{"eaten", "mash", "--amount", "0"}, "not an amount"},
 		{"an amount in words", []string{"eaten", "mash", "--amount", "most"}, "not an amount"},
-		{"no name", []string{"cooked", " ", "--food", "mash"}, "the batch has no name"},
 		{"the demo cannot be written", []string{"chilled", "mash", "--plot", "nowhere"}, "no such folder"},
 	}
 	for _, c := range cases {

