@@ -118,3 +118,23 @@ func TestWordsOverAKitchen(t *testing.T) {
 	_, _, err = heat.Words{Crop: "potato", Sizes: "20..30", Cut: "cube", Curve: true}.Read(kitchen, units.Metric, 0)
 	requireWrong(t, "chart", err, "a table")
 }
+
+// A height may be below the sea, and one that cannot be read is told with those that
+// are reckoned with.
+func TestWordsOfAHeight(t *testing.T) {
+	read := func(height string) (float64, error) {
+		q, _, err := heat.Words{Crop: "potato", Cut: "cube 25 mm", Altitude: height}.Read(heat.Question{}, units.Metric, 0)
+		return q.Conditions.AltitudeM, err
+	}
+	for text, want := range map[string]float64{"60 m": 60, "-400 m": -400, "− 0.4 km": -400, "minus 100 ft": -30.48, "9 km": 9000} {
+		m, err := read(text)
+		require.NoError(t, err, text)
+		assert.InDelta(t, want, m, 1e-9, text)
+	}
+	for _, text := range []string{"-9 l", "high", "--9 m", "-", "10-20 m"} {
+		_, err := read(text)
+		var wrong *units.FieldError
+		require.ErrorAs(t, err, &wrong, text)
+		assert.Equal(t, []string{"altitude", text, "write a height of -430 to 5500 m, such as 60 m"}, []string{wrong.Field, wrong.Value, wrong.Hint()})
+	}
+}
