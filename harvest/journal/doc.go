@@ -26,6 +26,6 @@
 // # Errors
 //
 // Everything read is checked, and all that is wrong is told at once with its
-// file, line and column, as strict.Errors. What the disk refuses, and a folder
-// that is no plot ([ErrNoPlot]), are units.FieldErrors with their cause.
+// file, line and column, as strict.Errors. What the disk refuses is a
+// units.FieldError with its cause, and a folder that is no plot a [NoPlotError].
 package journal

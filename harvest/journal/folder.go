@@ -49,10 +49,19 @@ type Options struct {
 	SkipDamaged bool
 }
 
-// noPlot is the error for a folder that is no plot; its cause is ErrNoPlot.
-func noPlot(dir, problem string) error {
-	return &units.FieldError{Problem: dir + ": " + problem, Cause: ErrNoPlot}
+// NoPlotError is the error for a folder that is no plot; its cause is [ErrNoPlot].
+type NoPlotError struct {
+	Dir     string // as it was given
+	Problem string
 }
+
+// Error is the folder and what is wrong with it.
+func (e *NoPlotError) Error() string { return e.Dir + ": " + e.Problem }
+
+// Unwrap is ErrNoPlot.
+func (e *NoPlotError) Unwrap() error { return ErrNoPlot }
+
+func noPlot(dir, problem string) error { return &NoPlotError{dir, problem} }
 
 // cannotRead is the error for a file or a folder of the plot that is there and
 // does not open.

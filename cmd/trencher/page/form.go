@@ -11,6 +11,7 @@ import (
 
 	"trencher/cmd/trencher/ask"
 	"trencher/harvest"
+	"trencher/harvest/journal"
 	"trencher/units"
 	"trencher/units/pattern"
 )
@@ -87,11 +88,14 @@ func mendings(err error, boxes map[string]string) []mending {
 	}
 	var field *units.FieldError
 	var unsure *harvest.Unsure
+	var none *journal.NoPlotError
 	one := mending{Says: sentence(err.Error())}
 	switch {
 	case errors.As(err, &unsure):
 		one.Insist = unsure.Mark()
 		return []mending{one}
+	case errors.As(err, &none): // its path is nobody's business on the network
+		return []mending{{Says: sentence("the plot's folder: " + none.Problem), Hint: "Put it back where it was, or start the page anew where it is now."}}
 	case errors.As(err, &field) && boxes[field.Field] != "":
 		one.Field, one.Says = boxes[field.Field], sentence(field.Problem)
 	}
