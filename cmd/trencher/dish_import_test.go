@@ -48,6 +48,8 @@ func TestDishImportWritesAFileOnce(t *testing.T) {
 func TestDishImportRefusals(t *testing.T) {
 	recipe := filepath.Join(t.TempDir(), "r.json")
 	require.NoError(t, os.WriteFile(recipe, []byte(`{"@type":"Recipe","name":"A","recipeIngredient":["6 potatoes","salt and pepper"]}`), 0o644))
+	latin := filepath.Join(t.TempDir(), "mail.eml")
+	require.NoError(t, os.WriteFile(latin, []byte("From: a@example.org\nSubject: Soup\n\n500 g potatoes\n\xbd pint milk\n"), 0o644))
 	tests := []struct {
 		args   []string
 		status int
@@ -59,6 +61,7 @@ func TestDishImportRefusals(t *testing.T) {
 		{[]string{recipe, "--amount", "leek=900 g"}, statusInput, []string{`--amount "leek": no ingredient is called that`}},
 		{[]string{recipe, "--as", "2=cheese"}, statusInput, []string{`--as "2=cheese"`}},
 		{[]string{recipe, "--cook", "potato"}, statusInput, []string{`--cook "potato"`}},
+		{[]string{latin}, statusInput, []string{"mail.eml:5:1: byte 0xbd is no text in UTF-8", "\nhint: add --charset with the set that reads it right: windows-1252 for \"½ pint milk\", iso-8859-15 for "}},
 		{[]string{recipe, "--charset", "ebcdic"}, statusInput, []string{`--charset "ebcdic": no character set that is known here`}},
 		{[]string{recipe, "--amount", "potatoes"}, statusInput, []string{`--amount "potatoes": which line, and how much of it?`}},
 		{[]string{recipe, "--amount", "potatoes=5 C"}, statusInput, []string{`--amount "potatoes=5 C"`}},

@@ -50,7 +50,7 @@ var rooms = []struct {
 	{"cmd/trencher/webdriver", nil}, // for tests alone
 	{"cmd/trencher/pocket", []string{"units", "harvest/journal", "cmd/trencher/page"}},
 	{"cmd/trencher/pocket/make", []string{"cmd/trencher/pocket"}},
-	{"cmd/trencher", []string{"units", "units/strict", "harvest", "harvest/tables", "harvest/journal", "recipes", "recipes/saved", "recipes/heat", "recipes/keeping", "recipes/meal", "cmd/trencher/demo", "cmd/trencher/ask",
+	{"cmd/trencher", []string{"units", "units/strict", "units/charset", "harvest", "harvest/tables", "harvest/journal", "recipes", "recipes/saved", "recipes/heat", "recipes/keeping", "recipes/meal", "cmd/trencher/demo", "cmd/trencher/ask",
 		"cmd/trencher/render", "cmd/trencher/talk", "cmd/trencher/page", "cmd/trencher/pocket"}},
 }
 

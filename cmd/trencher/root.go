@@ -20,6 +20,7 @@ import (
 	"trencher/harvest/journal"
 	"trencher/recipes/meal"
 	"trencher/units"
+	"trencher/units/charset"
 )
 
 // environment is the world a command runs in, passed in so that tests can
@@ -132,7 +133,10 @@ func saysAs(value string) func(word string) bool {
 func adviceOn(err error) string {
 	var h hinter
 	var unsure *harvest.Unsure
+	var unread *charset.UnreadError
 	switch {
+	case errors.As(err, &unread) && len(unread.Readings) > 0:
+		return "add --charset with the set that reads it right: " + unread.Choices() + "; or save the file again as UTF-8"
 	case errors.As(err, &unsure):
 		return "nothing was written; mend it, or add --sure if it is right as it is"
 	case errors.Is(err, ask.ErrNoPlot):

@@ -6,7 +6,6 @@ package charset
 import (
 	"bytes"
 	"encoding/binary"
-	"fmt"
 	"strings"
 	"unicode/utf16"
 	"unicode/utf8"
@@ -62,7 +61,7 @@ const acceptedSets = "utf-8, utf-16le, utf-16be, windows-1252, iso-8859-1, iso-8
 // Lines end in a line feed. A byte that the set does not have is an error with
 // its place.
 func Text(file string, data []byte, given string) (string, error) {
-	in, data, err := setOf(data, given)
+	in, data, named, err := setOf(data, given)
 	if err != nil {
 		return "", err
 	}
@@ -79,9 +78,7 @@ func Text(file string, data []byte, given string) (string, error) {
 		text, bad = fromTable(data, tables[in])
 	}
 	if bad >= 0 {
-		line, column := Place(data, bad)
-		return "", wrongByte(file, line, column, fmt.Sprintf("byte %#02x is no text in this character set", data[bad]),
-			"the file again, saved as UTF-8; or say which set it is in: "+acceptedSets)
+		return "", unread(file, data, bad, in, named)
 	}
 	if zero := strings.IndexByte(text, 0); zero >= 0 {
 		line, column := Place([]byte(text), zero)
@@ -90,34 +87,35 @@ func Text(file string, data []byte, given string) (string, error) {
 	return strings.ReplaceAll(strings.ReplaceAll(text, "\r\n", "\n"), "\r", "\n"), nil
 }
 
-// setOf finds the character set of a file and takes off its mark.
-func setOf(data []byte, given string) (set, []byte, error) {
+// setOf finds the character set of a file, tells whether anything names it, and takes
+// off its mark.
+func setOf(data []byte, given string) (in set, rest []byte, named bool, err error) {
 	for _, mark := range []struct {
 		bytes string
 		set   set
 	}{{"\xef\xbb\xbf", utf8Set}, {"\xff\xfe", utf16Little}, {"\xfe\xff", utf16Big}} {
 		if rest, ok := bytes.CutPrefix(data, []byte(mark.bytes)); ok {
-			return mark.set, rest, nil
+			return mark.set, rest, true, nil
 		}
 	}
 	if given != "" {
-		named, ok := labels[strings.ToLower(strings.TrimSpace(given))]
+		in, ok := labels[strings.ToLower(strings.TrimSpace(given))]
 		if !ok {
-			return 0, nil, units.WrongField("charset", given, "no character set that is known here", acceptedSets)
+			return 0, nil, false, units.WrongField("charset", given, "no character set that is known here", acceptedSets)
 		}
-		return named, data, nil
+		return in, data, true, nil
 	}
 	name := declared(data)
-	named, ok := labels[name]
+	in, known := labels[name]
 	switch {
 	case name == "":
-		return utf8Set, data, nil
-	case !ok:
-		return 0, nil, units.WrongField("charset", name, "the file declares a character set that is not known here", "the set it is in: "+acceptedSets)
-	case named == utf16Little || named == utf16Big:
-		return utf8Set, data, nil // a declaration read as ASCII cannot stand in UTF-16
+		return utf8Set, data, false, nil
+	case !known:
+		return 0, nil, false, units.WrongField("charset", name, "the file declares a character set that is not known here", "the set it is in: "+acceptedSets)
+	case in == utf16Little || in == utf16Big:
+		return utf8Set, data, true, nil // a declaration read as ASCII cannot stand in UTF-16
 	}
-	return named, data, nil
+	return in, data, true, nil
 }
 
 var (

@@ -103,7 +103,7 @@ func TestNoByteIsLostInSilence(t *testing.T) {
 
 func TestWhatIsNoTextIsRefused(t *testing.T) {
 	for _, test := range []struct{ name, data, charset, says, hint string }{
-		{"Latin-1 that does not say so", "Cake\n2\xbd cups flour", "", `f:2:2: byte 0xbd is no text in this character set`, "say which set it is in"},
+		{"Latin-1 that does not say so", "Cake\n2\xbd cups flour", "", `f:2:2: byte 0xbd is no text in UTF-8, and nothing tells of another character set`, "say which set it is in"},
 		{"a hole of Windows-1252", "2\x81", "windows-1252", `f:1:2: byte 0x81`, ""},
 		{"half a pair", "\xff\xfe2\x00\x00\xd8", "", `f:1:3: byte 0x00`, ""},
 		{"an odd byte", "\xff\xfe2\x00x", "", `f:1:3: byte 0x78`, ""},

@@ -13,5 +13,5 @@ func ExampleText() {
 	fmt.Println(err)
 	// Output:
 	// 2½ cups <nil>
-	// cake.txt:1:2: byte 0xbd is no text in this character set
+	// cake.txt:1:2: byte 0xbd is no text in UTF-8, and nothing tells of another character set
 }
