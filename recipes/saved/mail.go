@@ -3,6 +3,7 @@ package saved
 import (
 	"bytes"
 	"encoding/base64"
+	"errors"
 	"io"
 	"mime"
 	"mime/multipart"
@@ -12,9 +13,13 @@ import (
 
 	"trencher/units/charset"
 	"trencher/units/pattern"
+	"trencher/units/strict"
 )
 
 var mailHead = pattern.New(`(?i)^(from|to|subject|date|sent|message-id|mime-version|return-path|received|content-type|delivered-to|x-[\w-]+):[ \t]`)
+
+// mailHeadBytes is how far into a file its first two lines are looked for.
+const mailHeadBytes = 8 << 10
 
 // isMail tells a saved e-mail by two lines of its head.
 func isMail(text string) bool {
@@ -23,11 +28,48 @@ func isMail(text string) bool {
 	return mailHead.MatchString(first) && (mailHead.MatchString(second) || strings.HasPrefix(second, " ") || strings.HasPrefix(second, "\t"))
 }
 
+// mailData is a message without a mark and blank lines before it.
+func mailData(data []byte) []byte {
+	return bytes.TrimLeft(bytes.TrimPrefix(data, []byte("\xef\xbb\xbf")), " \t\r\n")
+}
+
+// subjectOf is a subject as text: what stands in it as it is, against the standard, is
+// read in the set of the message; "" where that set does not have it.
+func subjectOf(subject, set string) string {
+	words := mime.WordDecoder{CharsetReader: func(set string, word io.Reader) (io.Reader, error) {
+		data, err := io.ReadAll(word)
+		if err != nil {
+			return nil, err
+		}
+		text, err := charset.Text("", data, set)
+		return strings.NewReader(text), err
+	}}
+	if text, err := words.DecodeHeader(subject); err == nil {
+		subject = text
+	}
+	text, _ := charset.Text("", []byte(subject), "utf-8")
+	if text == "" {
+		text, _ = charset.Text("", []byte(subject), set)
+	}
+	return text
+}
+
+// inMail puts an error over a part of a message at its place in the file, where the
+// part stands in it as it is.
+func inMail(err error, whole, part []byte) error {
+	var placed *strict.Error
+	if start := bytes.Index(whole, part); start > 0 && errors.As(err, &placed) {
+		placed.Line += bytes.Count(whole[:start], []byte("\n"))
+	}
+	return err
+}
+
 // fromMail reads a saved e-mail (RFC 5322, with the parts of RFC 2045): its
 // plain text, else its page. The subject names a recipe that does not name
 // itself.
 func fromMail(file string, data []byte, o Options) (Recipe, error) {
-	data = bytes.TrimLeft(bytes.TrimPrefix(data, []byte("\xef\xbb\xbf")), " \t\r\n")
+	whole := data
+	data = mailData(data)
 	message, err := mail.ReadMessage(bytes.NewReader(data))
 	if err != nil {
 		text, err := charset.Text(file, data, o.Charset)
@@ -38,16 +80,17 @@ func fromMail(file string, data []byte, o Options) (Recipe, error) {
 		set = o.Charset
 	}
 	text, err := charset.Text(file, body, set)
+	if err != nil && o.Charset != "" { // what it names is not what it is in
+		set = o.Charset
+		text, err = charset.Text(file, body, set)
+	}
 	if err != nil {
-		return Recipe{}, err
+		return Recipe{}, inMail(err, whole, body)
 	}
 	if len(text) > MostText && kind != "text/html" {
 		return Recipe{}, at(file, 0, 0, "a message of more than 1 MB of text", "the recipe's text alone")
 	}
-	subject, err := new(mime.WordDecoder).DecodeHeader(message.Header.Get("Subject"))
-	if err != nil {
-		subject = message.Header.Get("Subject")
-	}
+	subject := subjectOf(message.Header.Get("Subject"), set)
 	if kind == "text/html" {
 		if recipe, err := fromPage(file, text, o); err == nil && recipe.Name != "" {
 			return recipe, nil

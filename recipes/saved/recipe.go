@@ -87,27 +87,7 @@ func Read(file string, data []byte, o Options) (Recipe, error) {
 	if len(data) > MostBytes {
 		return Recipe{}, at(file, 0, 0, "the file is larger than 4 MB", "a page saved without its pictures, or the recipe's text alone")
 	}
-	text, err := charset.Text(file, data, o.Charset)
-	if err != nil {
-		return Recipe{}, err
-	}
-	var recipe Recipe
-	body := strings.TrimSpace(text)
-	if len(body) > MostText && !strings.HasPrefix(body, "<") && !isMail(body) {
-		return Recipe{}, at(file, 0, 0, "a recipe of more than 1 MB", "the recipe's text alone")
-	}
-	switch {
-	case body == "":
-		return Recipe{}, at(file, 1, 1, "nothing is in this file", forms)
-	case strings.HasPrefix(body, "<"):
-		recipe, err = fromPage(file, text, o)
-	case looksLikeJSON(body):
-		recipe, err = fromJSON(file, text, o)
-	case isMail(body):
-		recipe, err = fromMail(file, data, o)
-	default:
-		recipe = fromPlain(text)
-	}
+	recipe, err := read(file, data, o)
 	if err == nil && len(recipe.Lines) > mostLines {
 		err = at(file, 0, 0, fmt.Sprintf("%d lines in one recipe", len(recipe.Lines)), fmt.Sprintf("one recipe, of up to %d lines", mostLines))
 	}
@@ -115,6 +95,36 @@ func Read(file string, data []byte, o Options) (Recipe, error) {
 		return Recipe{}, err
 	}
 	return recipe, nil
+}
+
+// read reads a file as what it looks like. An e-mail is told by its head, which is
+// plain ASCII, since each of its parts names a character set of its own.
+func read(file string, data []byte, o Options) (Recipe, error) {
+	if head := mailData(data); isMail(string(head[:min(len(head), mailHeadBytes)])) {
+		if _, err := charset.Text(file, nil, o.Charset); err != nil {
+			return Recipe{}, err
+		}
+		return fromMail(file, data, o)
+	}
+	text, err := charset.Text(file, data, o.Charset)
+	if err != nil {
+		return Recipe{}, err
+	}
+	body := strings.TrimSpace(text)
+	if len(body) > MostText && !strings.HasPrefix(body, "<") {
+		return Recipe{}, at(file, 0, 0, "a recipe of more than 1 MB", "the recipe's text alone")
+	}
+	switch {
+	case body == "":
+		return Recipe{}, at(file, 1, 1, "nothing is in this file", forms)
+	case strings.HasPrefix(body, "<"):
+		return fromPage(file, text, o)
+	case looksLikeJSON(body):
+		return fromJSON(file, text, o)
+	case isMail(body): // in UTF-16
+		return fromMail(file, data, o)
+	}
+	return fromPlain(text), nil
 }
 
 // looksLikeJSON tells JSON by its first two signs: a saved conversation begins with
