@@ -119,7 +119,7 @@ func remarks(t *testing.T, dir string) map[string]string {
 // Writers are killed at random moments. Every entry they had told as written
 // is there, whole; what was being written is there whole or not at all.
 func TestKilledWritersLoseNothing(t *testing.T) {
-	rounds, writers := volume(1, 1, 10), volume(40, 500, 1000)
+	rounds, writers := volume(1, 10, 10), volume(40, 1000, 1000)
 	for round := range rounds {
 		t.Run(fmt.Sprintf("round %d", round+1), func(t *testing.T) { killWriters(t, round, writers) })
 	}
@@ -154,7 +154,7 @@ func killWriters(t *testing.T, round, writers int) {
 // Several processes write into one folder at once; all entries arrive, each
 // under a name of its own.
 func TestWritersAtOnce(t *testing.T) {
-	processes, each := volume(8, 8, 16), volume(20, 250, 1000)
+	processes, each := volume(8, 16, 16), volume(20, 1000, 1000)
 	dir := newPlot(t)
 	var wait sync.WaitGroup
 	var lock sync.Mutex

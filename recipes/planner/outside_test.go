@@ -26,14 +26,14 @@ func outsideProblem(kind kindOfProblem, seed int) Problem {
 }
 
 // Two general-purpose solvers, on random problems of every kind, every level asked
-// of them in turn: 25 of a kind with TRENCHER_LIVE=1, and 300 with
-// TRENCHER_LONG=full. A problem that a solver does not finish is told, and another
+// of them in turn: 25 of a kind with TRENCHER_LIVE=1, and 300 with TRENCHER_LONG=1
+// as well. A problem that a solver does not finish is told, and another
 // takes its place.
 func TestSolveAgreesWithOutsidersLive(t *testing.T) {
 	if os.Getenv("TRENCHER_LIVE") == "" {
 		t.Skip("TRENCHER_LIVE=1 asks them; what they answered is testdata/planner/outside-answers.json")
 	}
-	problems := volume(25, 25, 300)
+	problems := volume(25, 300, 300)
 	for _, by := range outsiders {
 		t.Run(by.name, func(t *testing.T) {
 			for _, kind := range kindsOfProblems {
