@@ -249,8 +249,8 @@ func (t trying) grown(most int64, wholly *Plan) (low, high int64, best *Plan) {
 
 // shrunk finds the smallest amount above low that gives a good plan, as high does.
 // A plan mostly makes do with less than it was given: then one step below that is
-// asked for, and halves of what is in doubt only where that rules out less than
-// half of it.
+// asked for, and halves of what is in doubt only where that rules out less than a
+// third of it.
 func (t trying) shrunk(low, high int64, best *Plan) (*Plan, *big.Rat) {
 	high = t.enough(t.cause, *best, low, high)
 	for next := high - 1; high-low > 1; {
@@ -264,7 +264,7 @@ func (t trying) shrunk(low, high int64, best *Plan) (*Plan, *big.Rat) {
 		} else {
 			low = next
 		}
-		if next = high - 1; high-low > doubt/2 {
+		if next = high - 1; high-low > doubt*2/3 {
 			next = (low + high) / 2
 		}
 	}
