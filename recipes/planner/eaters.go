@@ -47,12 +47,12 @@ func (m *model) addEaten(i int, w wanting) {
 	}
 	c.pairs, c.adults = c.eaten, nil
 	if m.adults.each[i] > 0 {
-		c.shared = m.addColumn(integer.Column{Most: min((children+1)/2, c.most), Rank: 2})
+		c.shared = m.addColumn(integer.Column{Most: min((children+1)/2, c.most), Rank: helpingsRank})
 		c.pairs = columns{{c.shared, 1}}
 		c.adults = slices.Concat(c.eaten, minus(c.pairs))
 		m.addRow(integer.AtLeast(0, m.terms(c.adults)...))
 	}
-	c.odd = m.addColumn(integer.Column{Most: 1, Rank: 2})
+	c.odd = m.addColumn(integer.Column{Most: 1, Rank: helpingsRank})
 	half := columns{{c.odd, -1}}
 	m.addRow(integer.AtLeast(0, m.terms(c.pairs, half)...))
 	if children%2 == 1 { // when all of an odd number have it, a half is left: no fraction of it is not
@@ -65,7 +65,7 @@ func (m *model) addEaten(i int, w wanting) {
 // batch. Where as few are over as can be, none are of a dish cooked beyond that;
 // else a row must say so.
 func (m *model) addOver(c *dishColumns, w wanting) {
-	c.over = m.addColumn(integer.Column{Most: c.least - 1, Rank: 2})
+	c.over = m.addColumn(integer.Column{Most: c.least - 1, Rank: helpingsRank})
 	over, x := integer.Times(c.least, c.over), integer.Times(1-c.least, c.portions)
 	m.addRow(integer.AtMost(0, over, x))
 	c.eaten = append(c.eaten, times{c.over, -1})
@@ -94,7 +94,7 @@ func (m *model) addPairs() {
 		return
 	}
 	// No guest takes more than Sides helpings, so that a large sum is never reached.
-	m.pairs = m.addColumn(integer.Column{Most: min(most, integer.MostValue), Rank: -1})
+	m.pairs = m.addColumn(integer.Column{Most: min(most, integer.MostValue), Rank: sumRank})
 	total := m.terms(all, columns{{m.pairs, -1}})
 	m.addRow(integer.AtMost(0, total...))
 	m.addRow(integer.AtLeast(0, total...))
@@ -127,7 +127,7 @@ func (m *model) addFed() {
 	all := m.everybody()
 	for r := 1; r < m.p.Sides; r++ {
 		most := m.adults.rank(all, r) + m.children.rank(all, r)
-		fed := m.addColumn(integer.Column{Most: most, Rank: 3})
+		fed := m.addColumn(integer.Column{Most: most, Rank: fedRank})
 		m.fed = append(m.fed, fed)
 		m.addLevel(Fed, integer.Linear{Terms: m.terms(columns{{fed, 1}})})
 		m.addRow(integer.AtMost(0, m.terms(columns{{fed, 1}}, minus(m.helpings()))...))

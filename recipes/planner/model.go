@@ -33,12 +33,6 @@ type model struct {
 	wishUnit *big.Int
 }
 
-// A total is the column of all portions of some of the model's dishes.
-type total struct {
-	column int
-	dishes []int
-}
-
 // dishColumns are the columns of one dish; 0 where it has none, column 0 being
 // the first dish's portions. Helpings are sums of columns: where nothing is over,
 // an adult's is a portion and needs no column of its own.
@@ -106,15 +100,19 @@ func (m *model) addLevel(level Level, goal integer.Goal) {
 // whether each dish is made.
 func (m *model) addDishes(most map[int]int64, counted bool) {
 	var made []integer.Term
+	rank := portionsRank
+	if m.p.Guests == nil {
+		rank = cropRank
+	}
 	for d := range m.p.Dishes {
 		top, ok := most[d]
 		if !ok {
 			continue
 		}
 		c := dishColumns{dish: d, least: int64(m.p.Dishes[d].least()), most: top}
-		c.portions = m.addColumn(integer.Column{Most: top, Batch: c.least, Rank: 1})
+		c.portions = m.addColumn(integer.Column{Most: top, Batch: c.least, Rank: rank})
 		if counted {
-			c.made = m.addColumn(integer.Column{Most: 1})
+			c.made = m.addColumn(integer.Column{Most: 1, Rank: signRank})
 			m.addRow(integer.AtMost(0, integer.Times(1, c.portions), integer.Times(-top, c.made)))
 			m.addRow(integer.AtLeast(0, integer.Times(1, c.portions), integer.Times(-c.least, c.made)))
 			made = append(made, integer.Times(1, c.made))
@@ -127,35 +125,6 @@ func (m *model) addDishes(most map[int]int64, counted bool) {
 	}
 	m.orderTwins()
 	m.addTotals()
-}
-
-// addTotals writes how many portions there are of dishes that need the same of the
-// same crops, to be branched on before the dishes' own: the lots see no more.
-func (m *model) addTotals() {
-	taken := make([]bool, len(m.dishes))
-	for i := range m.dishes {
-		if taken[i] {
-			continue
-		}
-		t := total{dishes: []int{i}}
-		terms := []integer.Term{integer.Times(1, m.dishes[i].portions)}
-		most := m.dishes[i].most
-		for k := i + 1; k < len(m.dishes); k++ {
-			c := m.dishes[k]
-			if slices.EqualFunc(m.p.Dishes[m.dishes[i].dish].Needs, m.p.Dishes[c.dish].Needs, Need.alike) {
-				taken[k] = true
-				t.dishes, terms, most = append(t.dishes, k), append(terms, integer.Times(1, c.portions)), most+c.most
-			}
-		}
-		if len(t.dishes) == 1 || most > integer.MostValue {
-			continue
-		}
-		t.column = m.addColumn(integer.Column{Most: most})
-		terms = append(terms, integer.Times(-1, t.column))
-		m.addRow(integer.AtMost(0, terms...))
-		m.addRow(integer.AtLeast(0, terms...))
-		m.totals = append(m.totals, t)
-	}
 }
 
 // orderTwins asks of dishes that are alike in all but their names for as many

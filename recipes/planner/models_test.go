@@ -204,21 +204,3 @@ func eachMeal(m *model, call func(e eating)) {
 	}
 	walk(0)
 }
-
-// Dishes that need the same of the same crops have a column for all their portions,
-// whichever stand between them; what only one dish needs has none.
-func TestTotals(t *testing.T) {
-	p := Problem{}
-	for d, grams := range []int{200, 300, 200, 300, 200, 100} {
-		p.Dishes = append(p.Dishes, Dish{Largest: 4 + d, Needs: []Need{{Crop: "potato", PerPortion: ratInt(grams)}}})
-	}
-	m := &model{p: &p, column: map[int]int{}}
-	m.addDishes(map[int]int64{0: 4, 1: 5, 2: 6, 3: 7, 4: 8, 5: 9}, false)
-	var of [][]int
-	var most []int64
-	for _, total := range m.totals {
-		of, most = append(of, total.dishes), append(most, m.prog.Columns[total.column].Most)
-	}
-	require.Equal(t, [][]int{{0, 2, 4}, {1, 3}}, of)
-	require.Equal(t, []int64{4 + 6 + 8, 5 + 7}, most)
-}

@@ -100,16 +100,6 @@ func (m *model) sharePoint(portions []int64) []int64 {
 	return x
 }
 
-// fillTotals sets how many portions there are of the same crops.
-func (m *model) fillTotals(x []int64) {
-	for _, t := range m.totals {
-		x[t.column] = 0
-		for _, i := range t.dishes {
-			x[t.column] += x[m.dishes[i].portions]
-		}
-	}
-}
-
 // fillLayers sets how many layers each class of the load takes.
 func (m *model) fillLayers(x []int64) {
 	class := 0

@@ -31,6 +31,13 @@ func TestWorkStaysSmall(t *testing.T) {
 		{"share", largeSize, 40001, 7_746, 600},
 		{"share", largeSize, 40004, 20_740, 300},
 		{"share", largeSize, 40007, 3_897, 400},
+		{"share", largeSize, 7100009, 74_004, 300},
+		{"share", largeSize, 7100039, 67_144, 400},
+		{"household", largeSize, 7100043, 134_784, 5_000},
+		{"household", largeSize, 7100047, 122_014, 7_000},
+		{"twins", largeSize, 7100023, 65_577, 4_000},
+		{"twins", largeSize, 7100047, 14_764, 500},
+		{"twins", largeSize, 7100067, 68_650, 7_000},
 	} {
 		t.Run(c.kind+" "+strconv.Itoa(c.seed), func(t *testing.T) {
 			plan, err := Solve(context.Background(), benchProblem(kindNamed(c.kind), c.size, c.seed))
