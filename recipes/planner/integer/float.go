@@ -20,6 +20,20 @@ const (
 	places     = 40    // binary places of a multiplier
 )
 
+// nothing, and the sign of a number, by their bits.
+const (
+	nothingBits = 0x3DA5FD7FE1796495
+	signBit     = 1 << 63
+)
+
+// cleared is v, or 0 where v is below nothing. It is told by the bits, without a branch:
+// which it is cannot be foreseen, and a processor that guesses wrong begins again.
+func cleared(v float64) float64 {
+	bits := math.Float64bits(v)
+	below := int64(bits&^signBit-nothingBits) >> 63 // all ones, or nought
+	return math.Float64frombits(bits &^ uint64(below))
+}
+
 func tooBig(a float64) bool { return !(a < room && a > -room) }
 
 // scaled is n × 2^shift.

@@ -346,10 +346,6 @@ func eliminate(cells []float64, columns []int32, values []float64, q int) {
 	cells[q] = 0
 	values = values[:len(columns)]
 	for k, j := range columns {
-		v := cells[j] - float64(f*values[k])
-		if v < nothing && v > -nothing {
-			v = 0
-		}
-		cells[j] = v
+		cells[j] = cleared(cells[j] - float64(f*values[k]))
 	}
 }

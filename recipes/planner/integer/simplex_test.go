@@ -215,6 +215,21 @@ func TestEliminate(t *testing.T) {
 }
 
 // A dual simplex that may go on no longer says so, and keeps count.
+// What is as small as nothing is nought, without a sign; all else is what it was, to the
+// last bit.
+func TestCleared(t *testing.T) {
+	require.Equal(t, math.Float64bits(nothing), uint64(nothingBits))
+	below := math.Nextafter(nothing, 0)
+	for _, v := range []float64{0, below, 1e-300, math.SmallestNonzeroFloat64} {
+		require.Zero(t, math.Float64bits(cleared(v)), v)
+		require.Zero(t, math.Float64bits(cleared(-v)), -v)
+	}
+	for _, v := range []float64{nothing, math.Nextafter(nothing, 1), 1, 1e300, math.Inf(1), math.NaN()} {
+		require.Equal(t, math.Float64bits(v), math.Float64bits(cleared(v)), v)
+		require.Equal(t, math.Float64bits(-v), math.Float64bits(cleared(-v)), -v)
+	}
+}
+
 func TestDualStops(t *testing.T) {
 	p := &program{columns: repeated(3, 9), rows: []Row{atMost(5, 1, 1), atMost(4, 0, 1, 1), atMost(7, 1, 0, 2)}, asked: -1}
 	tab := newTableau(p)
