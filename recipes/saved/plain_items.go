@@ -130,8 +130,11 @@ var yieldBehind = pattern.New(`(?i)^(\S.*?)(?:\s*([,;:–—/|~-]|\.{2,}|…)\s*
 // withYieldApart parts a title from the yield on its line: "Pea salad (serves 4)",
 // or set apart by a wide gap.
 func withYieldApart(l plainLine, wide string, begins bool) []plainLine {
+	if l.mark != noMark || len(l.text) > 100 {
+		return []plainLine{l}
+	}
 	m := yieldBehind.FindStringSubmatch(l.text)
-	if m == nil || l.mark != noMark || len(l.text) > 100 || yieldLine.MatchString(l.text) || startsAmount(l.text) || strings.HasSuffix(m[1], ":") {
+	if m == nil || yieldLine.MatchString(l.text) || startsAmount(l.text) || strings.HasSuffix(m[1], ":") {
 		return []plainLine{l}
 	}
 	if !strings.Contains(l.text, "("+m[3]+")") && bareRange.MatchString(m[3]) {

@@ -161,8 +161,15 @@ func FoodNames() []string {
 func FoodNamed(text string) (NameMatch, bool) {
 	t := foodTable
 	words := strings.FieldsFunc(lookupKey(text), func(r rune) bool { return unicode.IsSpace(r) || strings.ContainsRune(",()", r) })
+	begins := make([]bool, len(words)) // a longer name
+	for i, word := range words {
+		begins[i] = t.beginsName(word)
+	}
 	for size := min(len(words), longestFood); size > 0; size-- {
 		for start := 0; start+size <= len(words); start++ {
+			if size > 1 && !begins[start] {
+				continue
+			}
 			food, ok := t.lookup(strings.Join(words[start:start+size], " "))
 			if !ok {
 				continue
@@ -174,6 +181,12 @@ func FoodNamed(text string) (NameMatch, bool) {
 		}
 	}
 	return NameMatch{}, false
+}
+
+// beginsName tells whether names of several words begin with a word.
+func (t foods) beginsName(word string) bool {
+	_, _, longer := sorted.Table(t).FindStart(word)
+	return longer
 }
 
 func (t foods) lookup(name string) (Food, bool) {

@@ -33,6 +33,22 @@ func (t Table) Find(key string) (row string, ok bool) {
 	return row, true
 }
 
+// FindStart is Find, and tells whether longer keys begin with this one and a space.
+func (t Table) FindStart(key string) (row string, ok, longer bool) {
+	line, next, _ := strings.Cut(string(t.from(key)), "\n")
+	found, row, _ := strings.Cut(line, "\t")
+	if found != key {
+		return "", false, begins(found, key)
+	}
+	return row, true, begins(next, key)
+}
+
+// begins tells a key that begins with another and a space.
+func begins(key, with string) bool {
+	rest, ok := strings.CutPrefix(key, with)
+	return ok && strings.HasPrefix(rest, " ")
+}
+
 // Longest is the row of the longest key that some words begin with, its words one
 // space apart, and how many of them it takes; 0 where they begin with none.
 func (t Table) Longest(words []string) (row string, taken int) {
@@ -47,15 +63,15 @@ func (t Table) Longest(words []string) (row string, taken int) {
 		if key != words[0] && !strings.HasPrefix(key, first) {
 			break
 		}
-		if n := begins(words, key); n > taken {
+		if n := taking(words, key); n > taken {
 			row, taken = under, n
 		}
 	}
 	return row, taken
 }
 
-// begins is how many words a key takes that they begin with; 0 where they do not.
-func begins(words []string, key string) int {
+// taking is how many words a key takes that they begin with; 0 where they do not.
+func taking(words []string, key string) int {
 	for i, word := range words {
 		rest, ok := strings.CutPrefix(key, word)
 		switch {
@@ -73,17 +89,25 @@ func begins(words []string, key string) int {
 
 // from are the rows from the first whose key is not before another.
 func (t Table) from(key string) Table {
-	low, high := 0, len(t) // both at the beginning of a line
+	low, high := 0, len(t) // both at the beginning of a row
 	for low < high {
-		middle := low + strings.LastIndexByte(string(t[low:low+(high-low)/2]), '\n') + 1
-		tab := middle + strings.IndexByte(string(t[middle:high]), '\t')
-		if string(t[middle:tab]) < key {
-			low = tab + strings.IndexByte(string(t[tab:high]), '\n') + 1
+		row := low + (high-low)/2
+		row += strings.IndexByte(string(t[row:high]), '\n') + 1
+		if row == high { // none begins in the second half
+			row = low
+		}
+		if t.key(row) < key {
+			low = row + strings.IndexByte(string(t[row:]), '\n') + 1
 		} else {
-			high = middle
+			high = row
 		}
 	}
 	return t[low:]
+}
+
+// key is that of the row that begins at a place.
+func (t Table) key(at int) string {
+	return string(t[at : at+strings.IndexByte(string(t[at:]), '\t')])
 }
 
 // All are the keys and what stands under them, in their order.

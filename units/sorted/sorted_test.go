@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"maps"
 	"math/rand/v2"
+	"slices"
 	"strings"
 	"testing"
 
@@ -98,5 +99,29 @@ func TestLongestAgreesWithFind(t *testing.T) {
 		}
 		assert.Equal(t, want, row, "%q in %v", asked, rows)
 		assert.Equal(t, most, taken, "%q in %v", asked, rows)
+	}
+}
+
+// What stands under a key is told as by Find, and longer names as by going through all
+// rows, in tables of short and long rows.
+func TestFindStartAgreesWithAllRows(t *testing.T) {
+	random := rand.New(rand.NewPCG(5, 9))
+	word := func() string { return strings.Repeat("ab'"[random.IntN(3):][:1], 1+random.IntN(2)) }
+	for range 600 {
+		rows := map[string]string{}
+		for range random.IntN(60) {
+			key := strings.Join([]string{word(), word(), word()}[:1+random.IntN(3)], " ")
+			rows[key] = strings.Repeat("x", random.IntN(80)+random.IntN(2)*random.IntN(400))
+		}
+		table := sorted.Make(rows)
+		for range 20 {
+			key := word()
+			row, ok, longer := table.FindStart(key)
+			want, known := rows[key]
+			more := slices.ContainsFunc(slices.Collect(maps.Keys(rows)), func(one string) bool { return strings.HasPrefix(one, key+" ") })
+			assert.Equal(t, []any{want, known, more}, []any{row, ok, longer}, "%q in %v", key, rows)
+			found, ok := table.Find(key)
+			assert.Equal(t, []any{want, known}, []any{found, ok}, "%q in %v", key, rows)
+		}
 	}
 }
