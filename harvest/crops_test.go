@@ -146,7 +146,7 @@ func TestRawKeeping(t *testing.T) {
 		{"potato", "first early", Green, 0, false},
 		{"potato", "first early", Rotten, 0, false},
 	} {
-		k, known := RawKeeping(row.crop, row.class, row.condition)
+		k, known := KeptRaw(row.crop, row.class, row.condition, "")
 		assert.Equal(t, row.known, known, row)
 		assert.Equal(t, row.days, k.Days.Low, row)
 	}

@@ -181,7 +181,7 @@ func TestCropsThroughTheYear(t *testing.T) {
 	for _, row := range Crops() {
 		for _, class := range append([]string{""}, row.Classes()...) {
 			fmt.Fprintf(&text, "%s %s", row.Crop, class)
-			if k, ok := RawKeeping(row.Crop, class, Sound); ok {
+			if k, ok := KeptRaw(row.Crop, class, Sound, ""); ok {
 				fmt.Fprintf(&text, ", keeps %v", k.Days)
 			}
 			for _, place := range []Keeping{InFridge, CoolDark, InSand} {

@@ -43,14 +43,9 @@ func KeepingPlace(where string) (place Keeping, ok bool) {
 	return place, ok
 }
 
-// RawKeeping is how long a crop of a class keeps raw in a condition, wherever
-// it is usually kept. ok is false when no row tells: the crop is not in the
-// table, or the lot is not fit to eat at all.
-func RawKeeping(crop, class string, condition Condition) (k KeepsRaw, ok bool) {
-	return KeptRaw(crop, class, condition, "")
-}
-
-// KeptRaw is [RawKeeping] in a place; "" is the usual one.
+// KeptRaw is how long a crop of a class keeps raw in a condition in a place; "" is the
+// usual one. ok is false when no row tells: the crop is not in the table, or the lot is
+// not fit to eat at all.
 func KeptRaw(crop, class string, condition Condition, place Keeping) (k KeepsRaw, ok bool) {
 	if !condition.Edible() {
 		return KeepsRaw{}, false

@@ -152,12 +152,12 @@ func TestCornersOfWords(t *testing.T) {
 		assert.Equal(t, i, c.rank())
 	}
 	assert.Equal(t, len(Conditions()), Condition("odd").rank())
-	_, ok := RawKeeping("moonflower", "", Sound)
+	_, ok := KeptRaw("moonflower", "", Sound, "")
 	assert.False(t, ok)
-	k, ok := RawKeeping("moonflower", "", Damaged)
+	k, ok := KeptRaw("moonflower", "", Damaged, "")
 	assert.True(t, ok)
 	assert.Equal(t, damagedKeeping, k)
-	_, ok = RawKeeping("potato", "", Green)
+	_, ok = KeptRaw("potato", "", Green, "")
 	assert.False(t, ok)
 	two := CropRow{Keeps: []KeepsRaw{{Place: InSand, Days: Range{9, 9}}, {Place: InRoom, Days: Range{2, 2}}, {Place: InFridge, Days: Range{5, 5}}}}
 	for place, days := range map[Keeping]int{"": 5, InRoom: 2, InSand: 9, InClamp: 5} {

@@ -60,7 +60,9 @@ func TestNamesOfPlantings(t *testing.T) {
 		assert.False(t, IsID(name), name)
 	}
 	var wrong *units.FieldError
-	require.ErrorAs(t, CheckPlanting(plot(), "tub-4"), &wrong)
+	_, err := FindPlanting(plot(), "tub-4")
+	require.ErrorAs(t, err, &wrong)
 	assert.Equal(t, "one of tub-3, bed-1", wrong.Accepted)
-	require.NoError(t, CheckPlanting(plot(), "bed-1"))
+	_, err = FindPlanting(plot(), "bed-1")
+	require.NoError(t, err)
 }

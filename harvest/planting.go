@@ -109,13 +109,6 @@ func IDs(plantings []Planting) []string {
 	return ids
 }
 
-// CheckPlanting makes sure that a name is that of a planting, as [FindPlanting]
-// reads it.
-func CheckPlanting(plantings []Planting, name string) error {
-	_, err := FindPlanting(plantings, name)
-	return err
-}
-
 // FindPlanting finds the id that a name means, as [units.MatchNames] reads it.
 // Its error is a [units.FieldError] of planting, which lists those there are.
 func FindPlanting(plantings []Planting, name string) (id string, err error) {

@@ -250,7 +250,7 @@ func TestPastTwiceItsLife(t *testing.T) {
 		require.NoError(t, err)
 		return list.Lots[0].Past
 	}
-	k, ok := RawKeeping("beetroot", "", Sound)
+	k, ok := KeptRaw("beetroot", "", Sound, "")
 	require.True(t, ok)
 	last := day("2031-07-12").AddDate(0, 0, 2*k.Days.Low)
 	assert.False(t, past(last.Format("2006-01-02")))

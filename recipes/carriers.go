@@ -36,12 +36,7 @@ type carrier struct {
 	families      []string // the families of foods it belongs to
 }
 
-// text is a carrier as carriers.sorted has it.
-func (c carrier) text() string {
-	return strings.Join([]string{c.words, strconv.FormatUint(uint64(c.contains), 36), strconv.FormatUint(uint64(c.may), 36), c.food, strings.Join(c.families, ";")}, "\t")
-}
-
-// carrierOf reads what text wrote. It is our own data: the package's tests read
+// carrierOf reads a row of carriers.sorted. It is our own data: the package's tests read
 // every row.
 func carrierOf(text string) (c carrier, rest string) {
 	var contains, may, families string

@@ -7,6 +7,7 @@ import (
 	"maps"
 	"os"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -117,4 +118,9 @@ func (m *carrierMaker) add(c carrier) {
 		c.food, c.families = cmp.Or(known.food, c.food), append(slices.Clone(known.families), c.families...)
 	}
 	m.carriers[words] = c
+}
+
+// text is a carrier as carriers.sorted has it.
+func (c carrier) text() string {
+	return strings.Join([]string{c.words, strconv.FormatUint(uint64(c.contains), 36), strconv.FormatUint(uint64(c.may), 36), c.food, strings.Join(c.families, ";")}, "\t")
 }

@@ -49,7 +49,7 @@ func (d Diet) Without() []string {
 func (d Diet) LeavesOut(food string) bool { return slices.Contains(d.Without(), food) }
 
 // String names the diet: "vegan, no gluten"; "" for a guest who eats
-// anything. ParseDiet reads it back.
+// anything.
 func (d Diet) String() string {
 	var parts []string
 	left := d.avoid

@@ -36,15 +36,6 @@ func (d Dimension) String() string {
 	return fmt.Sprintf("dimension %d", uint8(d))
 }
 
-func parseDimension(name string) (Dimension, error) {
-	for i, known := range dimensionNames {
-		if name == known {
-			return Dimension(i), nil
-		}
-	}
-	return NoDimension, fmt.Errorf("unknown dimension %q", name)
-}
-
 // System is whose measures a regional word such as "pint" or "cup" means.
 type System uint8
 

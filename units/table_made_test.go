@@ -347,3 +347,13 @@ func mustNumber(text string) number {
 	}
 	return fromRat(n.Quo(n, d))
 }
+
+// parseDimension reads the name of a dimension.
+func parseDimension(name string) (Dimension, error) {
+	for i, known := range dimensionNames {
+		if name == known {
+			return Dimension(i), nil
+		}
+	}
+	return NoDimension, fmt.Errorf("unknown dimension %q", name)
+}

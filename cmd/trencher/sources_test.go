@@ -170,7 +170,7 @@ func harvestFigures() (all []figure) {
 		for _, y := range crop.Yields {
 			add(crop.Crop+" yield "+y.Class, fmt.Sprint(y.Grams, " g a ", y.Per), y.Provenance)
 		}
-		if k, ok := harvest.RawKeeping(crop.Crop, "", harvest.Damaged); ok {
+		if k, ok := harvest.KeptRaw(crop.Crop, "", harvest.Damaged, ""); ok {
 			add(crop.Crop+" keeps, damaged", k.Days, k.Provenance)
 		}
 	}
@@ -191,9 +191,9 @@ func steamingFigures() (all []figure) {
 
 func keepingFigures() (all []figure) {
 	for _, rule := range keeping.Rules() {
-		values := map[string]keeping.Value{}
+		values := map[string]string{}
 		for _, f := range rule.Figures {
-			values[f.Name] = f.Value
+			values[f.Name] = f.Value.Text
 		}
 		all = append(all, figure{"keeping rules", rule.ID, fmt.Sprint(values), rule.Provenance.String(), rule.KnownBy})
 	}

@@ -156,11 +156,6 @@ func TestBeginLeavesNothingOfAFailure(t *testing.T) {
 	assert.ErrorContains(t, err, "not written: ")
 }
 
-func TestNowHasWholeSeconds(t *testing.T) {
-	clock := time.Date(2031, 7, 12, 16, 40, 5, 999, time.FixedZone("", 3600))
-	assert.Equal(t, "2031-07-12T16:40:05+01:00", journal.Now(clock).Format(time.RFC3339Nano))
-}
-
 // Any plantings.yaml that is taken is read in a moment; a longer one is refused.
 func TestPlantingsHaveABound(t *testing.T) {
 	list := func(count int) string {

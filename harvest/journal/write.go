@@ -12,7 +12,6 @@ import (
 	"strconv"
 	"strings"
 	"syscall"
-	"time"
 	"unicode"
 
 	"trencher/harvest"
@@ -192,7 +191,3 @@ func slug(name string) string {
 	}
 	return "-" + text
 }
-
-// Now is the moment an entry made now is dated with: whole seconds, with the
-// zone of the clock.
-func Now(clock time.Time) time.Time { return clock.Truncate(time.Second) }

@@ -73,17 +73,3 @@ func (b *bath) until(celsius, longest float64) float64 {
 	}
 	return before.seconds
 }
-
-// after is how warm the centre is after so many seconds, by the same exponential.
-func (b *bath) after(seconds float64) float64 {
-	before, now := b.last(), b.last()
-	for now.seconds < seconds {
-		b.advance()
-		before, now = now, b.last()
-	}
-	if now.seconds == before.seconds || before.centre == b.aroundC {
-		return now.centre
-	}
-	share := (seconds - before.seconds) / (now.seconds - before.seconds)
-	return b.aroundC + (before.centre-b.aroundC)*math.Pow((now.centre-b.aroundC)/(before.centre-b.aroundC), share)
-}

@@ -171,20 +171,6 @@ func (c Chilling) MinutesTo(fromC, toC float64) (minutes float64, ok bool) {
 	return minutes, minutes*60 < coolLongestS && c.iceLeavesC(fromC, minutes) <= toC
 }
 
-// After is how warm the centre is after some minutes, in °C, that was that warm all
-// through when it came.
-func (c Chilling) After(fromC, minutes float64) float64 {
-	around := c.around(fromC)
-	var celsius float64
-	if c.heap != nil {
-		celsius = around + (fromC-around)*min(1, c.heap.centre(c.heapFilm())(minutes*60))
-	} else {
-		b := c.bath(fromC, around)
-		celsius = b.after(minutes * 60)
-	}
-	return max(celsius, c.iceLeavesC(fromC, minutes))
-}
-
 // bath is a single piece in the place.
 func (c Chilling) bath(fromC, around float64) *bath {
 	body, film := c.body, filmStillWater

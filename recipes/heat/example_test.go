@@ -97,3 +97,17 @@ func ExampleLearnFrom() {
 	fmt.Printf("%.1f minutes where the model alone has %.1f, from %d tests, %d left out\n", here.Minutes, here.Modelled, learned.Tests, len(left))
 	// Output: 10.5 minutes where the model alone has 8.6, from 2 tests, 0 left out
 }
+
+// Boiling water, minutes from when it boils again.
+func ExampleBoil() {
+	potato, _ := heat.LookupCrop("potato", "waxy")
+	cubes, _ := heat.ParseCut("cube 25 mm")
+	e, err := heat.Boil(potato, cubes, heat.JustTender, heat.Water{}, heat.Conditions{})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Printf("%.0f minutes from boiling again, which comes after %.0f\n", e.Minutes, e.ComeUp)
+	// Output:
+	// 8 minutes from boiling again, which comes after 2
+}

@@ -52,17 +52,8 @@ const (
 	FromSteam From = "full steam"
 )
 
-// PrintedTimes lists every row of the printed tables.
-func PrintedTimes() []Printed { return append([]Printed(nil), printedTimes...) }
-
 // Cut is the row's piece of a size.
 func (p Printed) Cut(mm float64) Cut { return Cut{Shape: p.Shape, SizeMM: mm} }
-
-// modelled says whether the model can speak about a row: fresh, boiled or steamed,
-// one body's shape, and no textbook of a hundred years ago.
-func (p Printed) modelled() bool {
-	return (p.Way == WayBoil || p.Way == WaySteam) && p.Shape != 0 && !p.old
-}
 
 // size is the size that a share of the row's pieces stay under: sizes are taken to
 // be log-uniform over what is assumed.

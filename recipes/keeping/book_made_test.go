@@ -190,3 +190,13 @@ func readYAML(files fs.FS, name string, into any) error {
 	}
 	return nil
 }
+
+// Figure is the figure of that name; the zero Value where the rule has none.
+func (r Rule) Figure(name string) Value {
+	for _, f := range r.Figures {
+		if f.Name == name {
+			return f.Value
+		}
+	}
+	return Value{}
+}

@@ -74,7 +74,7 @@ func TestValuesOfARule(t *testing.T) {
 	d, ok := aim.duration()
 	assert.True(t, ok)
 	assert.Equal(t, 90*time.Minute, d)
-	assert.Equal(t, "1.5 h", aim.String())
+	assert.Equal(t, "1.5 h", aim.Text)
 	chilled := value("uk-cook-chill", "chilled-to")
 	assert.Equal(t, []float64{0, 3}, []float64{chilled.Low, chilled.High})
 	assert.Equal(t, "0-3 °C", chilled.words())

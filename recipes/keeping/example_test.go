@@ -2,6 +2,7 @@ package keeping_test
 
 import (
 	"fmt"
+	"strings"
 	"time"
 
 	"trencher/recipes/keeping"
@@ -127,4 +128,18 @@ func ExamplePlanNotes() {
 	// Output:
 	// cool-by [Potato salad] cooked at 15:40, in the fridge by 17:40. Spread it one layer deep on a tray; heaped in a bowl it would take 5 h.
 	// table [Potato salad] on the table from 18:30; eaten or back in the fridge before 20:30, else thrown out.
+}
+
+// The rules about thawing, by their ids.
+func ExampleRules() {
+	for _, rule := range keeping.Rules() {
+		if strings.Contains(rule.ID, "thaw") {
+			fmt.Println(rule.ID)
+		}
+	}
+	// Output:
+	// thaw-2d-scotland
+	// thaw-in-fridge
+	// thaw-24h
+	// thaw-how
 }

@@ -79,10 +79,6 @@ func speaks(text, phrase string) bool {
 	return strings.Contains(" "+strings.Join(formsOf(text), " ")+" ", " "+strings.Join(formsOf(phrase), " ")+" ")
 }
 
-// FoodOf finds the food that names a recipe; where its words leave it open, the
-// stricter one.
-func FoodOf(r Recipe) string { return KindsOf(r).Foods[0] }
-
 // KindsOf finds all the foods a recipe is made of: from its crops, then from
 // every ingredient, step and its name. What nobody knows is [AnythingElse].
 func KindsOf(r Recipe) Kinds {

@@ -89,18 +89,6 @@ func hotter(a, b Degrees) Degrees {
 	return Degrees{a.C, joined(a.Rules, b.Rules)}
 }
 
-func fewer(a, b Times) Times {
-	switch {
-	case len(b.Rules) == 0:
-		return a
-	case len(a.Rules) == 0 || b.Most < a.Most:
-		return b
-	case a.Most < b.Most:
-		return a
-	}
-	return Times{a.Most, joined(a.Rules, b.Rules)}
-}
-
 // joined appends what is not yet there.
 func joined(ids []string, more ...[]string) []string {
 	ids = slices.Clone(ids)

@@ -1,9 +1,5 @@
 package keeping
 
-import (
-	"slices"
-)
-
 // Limits are the limits of one authority (or the strictest of all).
 type Limits struct {
 	Hot, HotAim         Degrees // kept hot from here up; warn below the aim
@@ -46,26 +42,4 @@ func LimitsOf(a Authority) Limits {
 		}
 	}
 	return library.strictest
-}
-
-func (l Limits) stricter(o Limits) Limits {
-	return Limits{
-		Hot: hotter(l.Hot, o.Hot), HotAim: hotter(l.HotAim, o.HotAim),
-		Cooling: shorter(l.Cooling, o.Cooling), CoolingAim: shorter(l.CoolingAim, o.CoolingAim),
-		Back: shorter(l.Back, o.Back), Eat: shorter(l.Eat, o.Eat), StillOut: shorter(l.StillOut, o.StillOut),
-		HotAir: colder(l.HotAir, o.HotAir), HotEat: shorter(l.HotEat, o.HotEat),
-		Fridge: colder(l.Fridge, o.Fridge), FridgeAim: colder(l.FridgeAim, o.FridgeAim),
-		Life: shorter(l.Life, o.Life), LifeAim: shorter(l.LifeAim, o.LifeAim),
-		LifeVulnerable: shorter(l.LifeVulnerable, o.LifeVulnerable), LifeCold: shorter(l.LifeCold, o.LifeCold),
-		FridgeVulnerable: colder(l.FridgeVulnerable, o.FridgeVulnerable),
-		Thawed:           shorter(l.Thawed, o.Thawed),
-		Reheatings:       fewer(l.Reheatings, o.Reheatings),
-		Reheat:           hotter(l.Reheat, o.Reheat),
-		ReheatWords:      "75 °C in the middle, steaming all through",
-		Stages:           append(slices.Clone(l.Stages), o.Stages...),
-		PowerShut:        shorter(l.PowerShut, o.PowerShut),
-		PowerCheck:       shorter(l.PowerCheck, o.PowerCheck),
-		PowerAfresh:      o.PowerAfresh, PowerReading: o.PowerReading, PowerCold: o.PowerCold,
-		FreezerFull: o.FreezerFull, FreezerHalf: o.FreezerHalf, FreezerCold: o.FreezerCold,
-	}
 }

@@ -2,6 +2,7 @@ package keeping
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 )
 
@@ -144,4 +145,40 @@ func (r *reader) times(reference string) Times {
 		r.err = fmt.Errorf("%s: %q is no count", reference, value.Text)
 	}
 	return Times{Most: int(value.High), Rules: []string{id}}
+}
+
+// stricter takes of every limit of two authorities the stricter.
+func (l Limits) stricter(o Limits) Limits {
+	return Limits{
+		Hot: hotter(l.Hot, o.Hot), HotAim: hotter(l.HotAim, o.HotAim),
+		Cooling: shorter(l.Cooling, o.Cooling), CoolingAim: shorter(l.CoolingAim, o.CoolingAim),
+		Back: shorter(l.Back, o.Back), Eat: shorter(l.Eat, o.Eat), StillOut: shorter(l.StillOut, o.StillOut),
+		HotAir: colder(l.HotAir, o.HotAir), HotEat: shorter(l.HotEat, o.HotEat),
+		Fridge: colder(l.Fridge, o.Fridge), FridgeAim: colder(l.FridgeAim, o.FridgeAim),
+		Life: shorter(l.Life, o.Life), LifeAim: shorter(l.LifeAim, o.LifeAim),
+		LifeVulnerable: shorter(l.LifeVulnerable, o.LifeVulnerable), LifeCold: shorter(l.LifeCold, o.LifeCold),
+		FridgeVulnerable: colder(l.FridgeVulnerable, o.FridgeVulnerable),
+		Thawed:           shorter(l.Thawed, o.Thawed),
+		Reheatings:       fewer(l.Reheatings, o.Reheatings),
+		Reheat:           hotter(l.Reheat, o.Reheat),
+		ReheatWords:      "75 °C in the middle, steaming all through",
+		Stages:           append(slices.Clone(l.Stages), o.Stages...),
+		PowerShut:        shorter(l.PowerShut, o.PowerShut),
+		PowerCheck:       shorter(l.PowerCheck, o.PowerCheck),
+		PowerAfresh:      o.PowerAfresh, PowerReading: o.PowerReading, PowerCold: o.PowerCold,
+		FreezerFull: o.FreezerFull, FreezerHalf: o.FreezerHalf, FreezerCold: o.FreezerCold,
+	}
+}
+
+// fewer takes the stricter of two numbers of times.
+func fewer(a, b Times) Times {
+	switch {
+	case len(b.Rules) == 0:
+		return a
+	case len(a.Rules) == 0 || b.Most < a.Most:
+		return b
+	case a.Most < b.Most:
+		return a
+	}
+	return Times{a.Most, joined(a.Rules, b.Rules)}
 }

@@ -229,8 +229,8 @@ func TestFoodOfARecipe(t *testing.T) {
 		{Recipe{Name: "Salad", Cold: true, Items: []string{"eggplant"}}, "dressed-salad"},
 	}
 	for _, c := range cases {
-		assert.Equal(t, c.food, FoodOf(c.recipe), "%+v", c.recipe)
-		_, err := LookupBatchFood(FoodOf(c.recipe))
+		assert.Equal(t, c.food, KindsOf(c.recipe).Foods[0], "%+v", c.recipe)
+		_, err := LookupBatchFood(KindsOf(c.recipe).Foods[0])
 		assert.NoError(t, err)
 	}
 }

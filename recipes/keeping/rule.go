@@ -32,16 +32,6 @@ type Figure struct {
 	Value
 }
 
-// Figure is the figure of that name; the zero Value where the rule has none.
-func (r Rule) Figure(name string) Value {
-	for _, f := range r.Figures {
-		if f.Name == name {
-			return f.Value
-		}
-	}
-	return Value{}
-}
-
 // Value is a figure of a rule: a number or a range with its UCUM unit, or
 // words (then Unit is empty and Low and High are 0). The zero Value is no
 // figure.
@@ -51,9 +41,6 @@ type Value struct {
 	Text      string  // as written
 	number    bool    // not words
 }
-
-// String gives the value as written.
-func (v Value) String() string { return v.Text }
 
 // Rules gives every rule, sorted by file and place. The caller may keep it.
 func Rules() []Rule { return slices.Clone(library.rules) }

@@ -3,7 +3,6 @@ package measures
 import (
 	_ "embed" // the table
 	"slices"
-	"strconv"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -93,12 +92,7 @@ const (
 	changingWord
 )
 
-// text is a food as names.sorted has it.
-func (f Food) text() string {
-	return strings.Join([]string{f.Name, f.Family, strconv.Itoa(int(f.Kind)), f.Good, f.Region, strings.Join(f.Animal, ";"), strings.Join(f.Tags, ";"), f.weighsAs}, "\t")
-}
-
-// foodOf reads what text wrote. It is our own data: the package's tests read every
+// foodOf reads a food of names.sorted. It is our own data: the package's tests read every
 // row.
 func foodOf(text string) Food {
 	cells := strings.Split(text, "\t")
@@ -143,18 +137,6 @@ func singular(name string) string {
 	return forms[min(1, len(forms)-1)]
 }
 
-// FoodNames lists every name of a food, in their order.
-func FoodNames() []string {
-	var names []string
-	for key, text := range sorted.Table(foodTable).All() {
-		if key[0] != '+' && key[0] != '*' {
-			names = append(names, foodOf(text).Name)
-		}
-	}
-	slices.Sort(names)
-	return slices.Compact(names)
-}
-
 // FoodNamed finds the food that a text names as a whole: a name of the table,
 // and beside it nothing but words that may stand there. A longer name that only
 // holds a shorter ("peanut butter", "vegan butter") is never the shorter.
@@ -170,17 +152,22 @@ func FoodNamed(text string) (NameMatch, bool) {
 			if size > 1 && !begins[start] {
 				continue
 			}
-			food, ok := t.lookup(strings.Join(words[start:start+size], " "))
-			if !ok {
-				continue
-			}
-			m := NameMatch{Food: food}
-			if t.takes(&m, words[:start], text, true) && t.takes(&m, words[start+size:], text, false) {
+			if m, ok := t.match(words, start, start+size, text); ok {
 				return m, true
 			}
 		}
 	}
 	return NameMatch{}, false
+}
+
+// match takes some of a text's words for a name and the others for what may stand
+// beside it.
+func (t foods) match(words []string, from, to int, text string) (m NameMatch, ok bool) {
+	if m.Food, ok = t.lookup(strings.Join(words[from:to], " ")); !ok {
+		return m, false
+	}
+	ok = t.takes(&m, words[:from], text, true) && t.takes(&m, words[to:], text, false)
+	return m, ok
 }
 
 // beginsName tells whether names of several words begin with a word.

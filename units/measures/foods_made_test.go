@@ -93,3 +93,8 @@ func (m *foodMaker) spell(key string, food Food) {
 	}
 	m.longest = max(m.longest, len(strings.Fields(key)))
 }
+
+// text is a food as names.sorted has it.
+func (f Food) text() string {
+	return strings.Join([]string{f.Name, f.Family, strconv.Itoa(int(f.Kind)), f.Good, f.Region, strings.Join(f.Animal, ";"), strings.Join(f.Tags, ";"), f.weighsAs}, "\t")
+}

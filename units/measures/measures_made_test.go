@@ -82,3 +82,16 @@ func readFile(t *testing.T, name string) string {
 	require.NoError(t, err)
 	return string(text)
 }
+
+// rowText writes rows of one ingredient as measures.sorted has them: its name, and the
+// cells of each row.
+func rowText(ingredient string, rows []map[string]string) string {
+	var text strings.Builder
+	text.WriteString(ingredient)
+	for _, row := range rows {
+		for _, column := range rowColumns {
+			text.WriteString("\t" + row[column])
+		}
+	}
+	return text.String()
+}

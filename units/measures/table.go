@@ -199,23 +199,10 @@ func (t Table) For(s units.System) Table {
 	return t
 }
 
-// rowText writes rows of one ingredient as measures.sorted has them: its name, and the
-// cells of each row.
-func rowText(ingredient string, rows []map[string]string) string {
-	var text strings.Builder
-	text.WriteString(ingredient)
-	for _, row := range rows {
-		for _, column := range rowColumns {
-			text.WriteString("\t" + row[column])
-		}
-	}
-	return text.String()
-}
-
 // rowColumns are the columns of measures.csv behind the ingredient's name.
 var rowColumns = [...]string{"state", "default", "size", "measure", "grams", "region", "use", "source", "record", "known_by", "note"}
 
-// rowsOf reads what rowText wrote. It is our own data: the package's tests read every
+// rowsOf reads rows of measures.sorted. It is our own data: the package's tests read every
 // row.
 func rowsOf(text string) []Row {
 	ingredient, cells, _ := strings.Cut(text, "\t")

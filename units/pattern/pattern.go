@@ -54,9 +54,6 @@ func (p *Pattern) FindAllStringSubmatchIndex(s string, n int) [][]int {
 	return p.get().FindAllStringSubmatchIndex(s, n)
 }
 
-// FindAllSubmatch is [regexp.Regexp.FindAllSubmatch].
-func (p *Pattern) FindAllSubmatch(b []byte, n int) [][][]byte { return p.get().FindAllSubmatch(b, n) }
-
 // ReplaceAllString is [regexp.Regexp.ReplaceAllString].
 func (p *Pattern) ReplaceAllString(s, by string) string { return p.get().ReplaceAllString(s, by) }
 

@@ -13,11 +13,8 @@ import (
 // comments, and a last line of `...`. It gives the very tree that the library
 // gives (but for comments, and for a plain scalar's tag, which stays empty), or
 // nothing at all: whatever else YAML has, and every mistake, is the library's to
-// read and to name.
-func plainly(text string) (root *yaml.Node, ok bool) { return plainlyIn(new(room), text) }
-
-// plainlyIn is plainly in a room that nobody uses.
-func plainlyIn(in *room, text string) (root *yaml.Node, ok bool) {
+// read and to name. The room is one that nobody uses.
+func plainly(in *room, text string) (root *yaml.Node, ok bool) {
 	p := plainReader{lines: in.lines[:0], slab: in.nodes[:], children: in.children[:], open: in.open[:0]}
 	if !p.cut(text) || len(p.lines) == 0 || p.lines[0].indent != 0 {
 		return nil, false

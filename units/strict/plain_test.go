@@ -43,7 +43,7 @@ func sameAsLibrary(t *testing.T, text string) (read bool) {
 	if _, ok := (&Reader{}).clean([]byte(text)); !ok {
 		return false
 	}
-	root, ok := plainly(text)
+	root, ok := plainly(new(room), text)
 	if !ok {
 		return false
 	}
@@ -158,7 +158,7 @@ func BenchmarkParse(b *testing.B) {
 	require.NoError(b, err)
 	b.Run("plain", func(b *testing.B) {
 		for b.Loop() {
-			if _, ok := plainly(string(text)); !ok {
+			if _, ok := plainly(new(room), string(text)); !ok {
 				b.Fatal()
 			}
 		}

@@ -44,7 +44,7 @@ func Parse(file string, data []byte) *Reader {
 		return r
 	}
 	r.room = rooms.Get().(*room)
-	if root, ok := plainlyIn(r.room, string(text)); ok {
+	if root, ok := plainly(r.room, string(text)); ok {
 		r.root = root
 		r.check(root, 0)
 		return r
