@@ -470,3 +470,26 @@ func TestWhatStandsBelowTheSteps(t *testing.T) {
 	assert.Equal(t, []string{"Knead it."}, one.Of(Step))
 	assert.Equal(t, "Pie", one.Name)
 }
+
+// A line is only one with the one before where that was broken for the width of its
+// list: its first word had no room there, and begins no ingredient.
+func TestLinesOfAListAreNoBrokenLine(t *testing.T) {
+	for list, want := range map[string][]string{
+		"300 g runner beans, stringed & sliced on the diagonal\n4 tbsp extra-virgin olive oil, plus extra to serve\njuice of ½ lemon\nsmall bunch flat-leaf parsley, leaves picked and chopped\nsalt and freshly ground black pepper": {
+			"300 g runner beans, stringed & sliced on the diagonal", "4 tbsp extra-virgin olive oil, plus extra to serve", "juice of ½ lemon", "small bunch flat-leaf parsley, leaves picked and chopped", "salt and freshly ground black pepper"},
+		"1 tbsp olive oil, plus extra to brush\n1 bunch silverbeet (about 400g), white stems removed, leaves\nfinely shredded": {
+			"1 tbsp olive oil, plus extra to brush", "1 bunch silverbeet (about 400g), white stems removed, leaves finely shredded"},
+		"2 carrots, peeled\n700 g floury potatoes, peeled and cut into large, even\nchunks\nchives\n400 g leeks, trimmed, washed and sliced into thin rings": { // the second would have had room
+			"2 carrots, peeled", "700 g floury potatoes, peeled and cut into large, even chunks", "chives", "400 g leeks, trimmed, washed and sliced into thin rings"},
+	} {
+		recipe, err := Read("list.txt", []byte("Bean salad\nServes 4\n\n"+list+"\n\nBoil all of it until it is tender, then drain it well and leave it to cool down.\n"), Options{})
+		require.NoError(t, err)
+		var lines []string
+		for _, l := range recipe.Lines {
+			if l.Role == Ingredient {
+				lines = append(lines, l.Text)
+			}
+		}
+		assert.Equal(t, want, lines)
+	}
+}

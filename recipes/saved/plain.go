@@ -337,6 +337,7 @@ func isSentence(text string) bool {
 func (p *plainReader) join() {
 	var joined []plainLine
 	p.bare = !slices.ContainsFunc(p.lines, func(l plainLine) bool { return l.role == Step && endsAsSentence(l.text) })
+	p.tellApart()
 	for _, l := range p.lines {
 		if p.bare && l.role == Step && beginsDoing(l.text) { // nobody ends a step with a full stop here
 			joined = append(joined, l)
@@ -352,6 +353,20 @@ func (p *plainReader) join() {
 		joined = append(joined, l)
 	}
 	p.lines = joined
+}
+
+// tellApart finds the lines that were not broken from the one before for the width of a
+// page, which is at least that of the longest line there: a list may stand in a column
+// of its own.
+func (p *plainReader) tellApart() {
+	width := map[Role]int{}
+	for _, l := range p.lines {
+		width[l.role] = max(width[l.role], len(l.text))
+	}
+	for i := 1; i < len(p.lines); i++ {
+		before, l := p.lines[i-1], &p.lines[i]
+		l.apart = len(before.text)+len(" ")+len(firstWord(l.text)) <= width[before.role]
+	}
 }
 
 func endsAsSentence(text string) bool {
@@ -376,7 +391,7 @@ func continues(before, l plainLine) bool {
 		return before.mark == numberMark && l.role == Step && (unicode.IsLower(initial) || l.inward && !before.inward)
 	case before.role != Ingredient:
 		return false
-	case goesOn[last], unicode.IsLower(initial) && len(before.text) >= widthOfPage && !startsAmount(l.text) && !isNameFirst(l.text):
+	case goesOn[last], unicode.IsLower(initial) && !l.apart && len(before.text) >= widthOfPage && !startsAmount(l.text) && !isNameFirst(l.text) && !roughFirst.MatchString(l.text):
 		return true
 	case manner[last] || strings.HasSuffix(last, ","):
 		return !startsAmount(l.text)
@@ -390,6 +405,10 @@ const widthOfPage = 50
 // roughLast is one ingredient whose measure stands behind it: "salt, pinch of". "Pepper,
 // salt, a pinch of" goes on.
 var roughLast = pattern.New(`(?i)^[^,]+, (?:pinch|dash|splash|squeeze|knob|handful) of$`)
+
+// roughFirst is an ingredient that begins without a number: "juice of ½ lemon", "small
+// bunch of dill", "salt and pepper".
+var roughFirst = pattern.New(`(?i)^(?:(?:finely )?(?:grated )?(?:juice|zest|rind) (?:and (?:juice|zest|rind) )?of\b|(?:(?:small|large|big|good|generous|heaped|level) )?(?:bunch|handful|pinch|knob|splash|glug|drizzle|dash|sprigs?)\b|(?:sea |table |rock )?salt\b|(?:black |white )?pepper(?:corns)?\b)`)
 
 // goesOn are the words an ingredient does not end on.
 var goesOn = wordSet("and or into of plus with")

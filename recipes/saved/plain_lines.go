@@ -19,6 +19,7 @@ type plainLine struct {
 	settled bool
 	broken  bool // it stood on several lines
 	stamped bool // somebody sent it as a message of its own
+	apart   bool // its first word had room behind the line before: nothing was broken there for its width
 }
 
 // mark is what stands before a line in a list.
