@@ -245,7 +245,7 @@ var plainWords = map[string]bool{
 	"peeled": true, "scrubbed": true, "washed": true, "cooked": true, "steamed": true, "raw": true,
 	"large": true, "medium": true, "small": true, "young": true, "ripe": true, "tender": true,
 	"soft": true, "softened": true, "melted": true, "cold": true, "warm": true, "hot": true, "salted": true, "unsalted": true,
-	"home-grown": true, "homegrown": true, "garden": true, "own": true, "organic": true, "free-range": true, "ground": true, "toasted": true,
+	"home-grown": true, "homegrown": true, "garden": true, "own": true, "organic": true, "free-range": true, "ground": true, "milled": true, "toasted": true,
 	"leaf": true, "leaves": true, "sprig": true, "sprigs": true, "bulb": true, "bulbs": true, "stalk": true, "stalks": true,
 	"stem": true, "stems": true, "bunch": true, "handful": true, "clove": true, "cloves": true, "frond": true, "fronds": true,
 	"cubed": true, "cored": true, "strung": true, "floret": true, "florets": true, "cob": true, "cobs": true, "top": true, "tops": true,

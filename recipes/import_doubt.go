@@ -177,10 +177,14 @@ func waysIn(text string) int {
 func (im *importer) doubtful(d *cropDraft, own []cooked) bool {
 	names := cropWords(d)
 	of, seen := nothingYet, false
+	var out outAndIn
 	for _, c := range im.clauses() {
 		named := namesAny(c.text, names)
 		of = turnTo(of, c, named, d)
 		seen = seen || named
+		if of == thisCrop && out.isIn(c) {
+			return true
+		}
 		if of == somethingElse && (!seen || c.apart || newPan.MatchString(c.text)) {
 			continue
 		}
@@ -190,6 +194,25 @@ func (im *importer) doubtful(d *cropDraft, own []cooked) bool {
 	}
 	return untold(own)
 }
+
+// outAndIn tells what was cooked, taken out and changed, and cooked again: "boil the
+// beetroot whole for 40 minutes; cool and grate it; simmer for 20".
+type outAndIn struct{ cooked, out bool }
+
+// isIn reports whether a clause cooks it again, which it takes note of.
+func (o *outAndIn) isIn(c clause) bool {
+	switch {
+	case c.how == "":
+		o.out = o.cooked && (o.out || takesOut.MatchString(c.text))
+		return false
+	case o.out && c.minutes > 0:
+		return true
+	}
+	o.cooked = o.cooked || c.minutes > 0
+	return false
+}
+
+var takesOut = pattern.New(`(?i)\b(?:grate|mash|skins?|peel|slip)\b`)
 
 // untold tells whether some of what is done over heat has a time and some has none,
 // or there are more times than one adds up without asking.

@@ -36,11 +36,13 @@ func TestDoubtfulCookingIsMarked(t *testing.T) {
 		"Peel the potatoes. Toast the bread in the oven for 8 minutes.",
 		"Boil the potatoes for 10 minutes. Fry the carrots in the butter for 5 minutes.",
 		"Roast the potatoes overnight.",
+		"Boil the potatoes for 20 minutes. Cool, slip off the skins and slice them. Simmer them in stock for 10 minutes.",
 	} {
 		assert.Contains(t, checksOf(t, list+method+"\n"), "cook", method)
 	}
 	for _, method := range []string{
 		"Boil the potatoes for 15 minutes. Meanwhile fry the carrots for 5 minutes.",
+		"Peel the potatoes and boil them for 15 minutes, then simmer for 5 minutes more.",
 		"Roast the potatoes for 40 minutes, turning them every 10 minutes.",
 		"Fry the garlic in the butter for 1 minute. Boil the potatoes for 15 minutes.",
 	} {

@@ -194,4 +194,4 @@ func (p *plainReader) yieldAlone(i int) bool {
 		!slices.ContainsFunc(p.lines[:i], func(l plainLine) bool { return l.role == Yield })
 }
 
-var portionsAlone = pattern.New(`(?i)^\(?(?:about )?(?:\d+(?:\s*(?:-|–|to)\s*\d+)?|two|three|four|five|six|eight|ten|twelve) (?:portions?|servings?|people|persons|helpings?)\)?\.?$`)
+var portionsAlone = pattern.New(`(?i)^\(?(?:about )?(?:\d+(?:\s*(?:-|–|to)\s*\d+)?|two|three|four|five|six|eight|ten|twelve) (?:portions?|servings?|people|ppl|persons|helpings?)\)?\.?$`)
