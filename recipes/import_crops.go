@@ -245,6 +245,9 @@ func (d *cropDraft) readStates() {
 		}
 	}
 	d.cut, d.sized = cutIn(said)
+	if cut := sizedCutIn(d.line.Text); !d.sized && cut != "" { // "diced (1 cm)"
+		d.cut, d.sized = cut, true
+	}
 }
 
 // saysMore tells whether a crop's line says more of it than its weight, cut and
@@ -264,9 +267,13 @@ func (d *cropDraft) saysMore() bool {
 	return false
 }
 
+// lengthSaid is a length: its number, and its unit.
+const lengthSaid = `(\d+(?:[.,]\d+)?(?: ?[½¼¾]| \d/\d)?|[¼½¾⅛]|\d/\d)\s*-?\s*(mm|cm|in\b|inch(?:es)?|")`
+
 var (
-	cutSized = pattern.New(`(?i)(\d+(?:[.,]\d+)?|[¼½¾]|1\s?½|1 1/2|1/2|3/4|1/4)\s*-?\s*(mm|cm|in\b|inch(?:es)?|")[- ]*(?:thick |long |wide )?\s*(dice|cubes?|chunks?|pieces?|slices?|rounds?|discs?|batons?|sticks?|chips?|matchsticks?|strips?)`)
-	cutThick = pattern.New(`(?i)\b(slice[ds]?|rounds|discs)\b.{0,20}?(\d+(?:[.,]\d+)?)\s*(mm|cm)`)
+	cutSized = pattern.New(`(?i)(` + lengthSaid + `)[- ]*(?:thick |long |wide )?\s*(dice|cubes?|chunks?|pieces?|slices?|rounds?|discs?|batons?|sticks?|chips?|matchsticks?|strips?)`)
+	cutThick = pattern.New(`(?i)\b(slice[ds]?|rounds|discs)\b.{0,20}?(` + lengthSaid + `)`)
+	cutLast  = pattern.New(`(?i)\b(diced?|cube[ds]?|chunks|pieces|batons|sticks|strips)\b[^;.]{0,12}?(` + lengthSaid + `)[- ]*(?:thick|long|wide|square|across|each|or so)?\s*(?:$|[,;.)])`)
 )
 
 // cutForm is the word of a cut in a recipe as a dish file has it, with the size
@@ -309,15 +316,17 @@ func cutIn(text string) (cut string, sized bool) {
 
 // sizedCutIn is a cut whose size the words say; "" where they say none.
 func sizedCutIn(text string) string {
-	if m := cutSized.FindStringSubmatch(text); m != nil {
-		form, mm := formOf(m[3]), millimetres(m[1], m[2])
+	for _, said := range []struct {
+		*pattern.Pattern
+		length, form int // their parts of the match
+	}{{cutSized, 1, 4}, {cutThick, 2, 1}, {cutLast, 2, 1}} {
+		m := said.FindStringSubmatch(text)
+		if m == nil {
+			continue
+		}
+		form, mm := formOf(m[said.form]), millimetres(m[said.length+1], m[said.length+2])
 		if form != "" && form != "whole" && mm != "" {
 			return form + " " + mm + " mm"
-		}
-	}
-	if m := cutThick.FindStringSubmatch(text); m != nil {
-		if mm := millimetres(m[2], m[3]); mm != "" {
-			return "slice " + mm + " mm"
 		}
 	}
 	return ""
