@@ -66,6 +66,7 @@ func TestWhatIsTrueOfTheWholeIsMarked(t *testing.T) {
 		"Buttered potatoes\nServes 4\n\n" + parts + "Boil the potatoes and the leeks for 20 minutes.\nServe hot.\n":    "crops",
 		"Buttered potatoes\nServes 4\n\n1 bowl leeks\n" + parts + plain:                                                "crops",
 		"Buttered potatoes\n\n" + parts + "Boil the potatoes for 20 minutes.\nServe hot. Feeds 4.\n":                   "portions",
+		"Buttered potatoes\n\n" + parts + "Boil the potatoes for 20 minutes.\nServe hot. Feeds 4 hungry mouths.\n":     "portions",
 		"Buttered potatoes\nServes 4\n\n" + parts + "Boil the potatoes for 20 minutes.\nServe with cold ham.\n":        "served",
 	} {
 		checks := checksOf(t, text)

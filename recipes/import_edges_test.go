@@ -77,6 +77,7 @@ func TestMillimetres(t *testing.T) {
 	for text, cut := range map[string]string{
 		"cut into 2 cm cubes": "cube 20 mm", "sliced 5 mm thick": "slice 5 mm", "slices about 1 cm": "slice 10 mm", "1 inch chunks": "cube 25 mm", "1 cm batons": "baton 10 mm", "quartered": "quarters", "halved": "halves", "cut in half": "halves", "wedges": "wedges", "cut in wedges": "eighths",
 		"cube 25 mm": "cube 25 mm", "whole": "whole", "peeled": "", "": "", "5 cm sticks": "baton 50 mm", "3 mm rounds": "slice 3 mm", "30 cm pieces": "cube 25 mm",
+		"diced, about 1 cm": "cube 10 mm", "cubed (2 cm)": "cube 20 mm", "sliced 1/4-inch thick": "slice 6 mm", "1¼-inch pieces": "cube 32 mm", "cut into sticks, 8 mm wide": "baton 8 mm", "in 2-3cm chunks": "cube 30 mm",
 	} {
 		got, sized := cutIn(text)
 		assert.Equal(t, cut, got, text)

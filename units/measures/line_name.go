@@ -3,6 +3,7 @@ package measures
 import (
 	"strings"
 	"trencher/units"
+	"trencher/units/pattern"
 )
 
 // allBeside tells words that are nothing but qualities and states.
@@ -68,7 +69,7 @@ const mostOfName = 5
 
 // beginsRemark tells words that go on about a thing, and name none.
 func beginsRemark(words []string) bool {
-	if remarkWords[lookupKey(words[0])] {
+	if remarkWords[lookupKey(words[0])] || inSize.MatchString(strings.Join(words, " ")) {
 		return true
 	}
 	n, kind := foodTable.besideAt(Food{}, strings.Fields(lookupKey(strings.Join(words, " "))))
@@ -78,6 +79,9 @@ func beginsRemark(words []string) bool {
 	_, food := FoodNamed(strings.Join(words, " "))
 	return !food
 }
+
+// inSize begins to say how something is cut: "in 3 cm chunks".
+var inSize = pattern.New(`(?i)^(?:in|into) (?:about )?[\d¼½¾]`)
 
 // remarkWords begin a remark behind a name (ordinary English, no source).
 var remarkWords = map[string]bool{"no": true, "without": true, "cut": true, "if": true, "left": true, "all": true, "very": true, "well": true, "removed": true, "trimmed": true, "washed": true, "topped": true}

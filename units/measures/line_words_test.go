@@ -56,6 +56,8 @@ func TestAmountsInEveryPlace(t *testing.T) {
 		"potatoes, cut into 2 cm cubes":        "? none | potatoes | cut into 2 cm cubes",
 		"1 butternut squash - approx. 900 g":   "1 | butternut squash",
 		"2 courgettes, about 200g each, diced": "2 | courgettes | diced",
+		"500 g carrots in 2-3cm chunks":        "500 g | carrots | in 2-3cm chunks",
+		"2 leeks into ½ inch slices":           "2 | leeks | into ½ inch slices",
 	} {
 		t.Run(text, func(t *testing.T) {
 			assert.Equal(t, want, readInWords(text))
