@@ -115,7 +115,7 @@ func TestLiftInPlaceOfAnother(t *testing.T) {
 	wrongKind := newLift("tub-3", "2 kg")
 	wrongKind.Replaces = "0713-1200-use-tub-3"
 	_, err = l.Lift(context.Background(), wrongKind, day("2031-07-20"))
-	require.ErrorContains(t, err, `replaces "0713-1200-use-tub-3": no lift of that name in the journal`)
+	require.ErrorContains(t, err, `replaces "0713-1200-use-tub-3": no lift entry of that name in the journal`)
 	assert.Len(t, s[2031], 3)
 }
 
@@ -223,7 +223,7 @@ func TestMoveInPlaceOfAnother(t *testing.T) {
 	give := &Move{To: KindGive}
 	give.Replaces = m.Stem()
 	_, err = l.Move(context.Background(), give, usual, day("2031-07-20"))
-	require.ErrorContains(t, err, "no give of that name in the journal")
+	require.ErrorContains(t, err, "no give entry of that name in the journal")
 }
 
 // What was stored in autumn is drawn on in January, under the season it was

@@ -74,7 +74,7 @@ func (l *Ledger) original(ctx context.Context, e Entry) (original Entry, season 
 	case err != nil:
 		return nil, nil, err
 	case original == nil:
-		return nil, nil, units.WrongField("replaces", name, "no "+e.Kind()+" of that name in the journal", "the file name of the entry to correct")
+		return nil, nil, units.WrongField("replaces", name, "no "+e.Kind()+" entry of that name in the journal", "the file name of the entry to correct")
 	}
 	return original, season, stillStands(original, season)
 }

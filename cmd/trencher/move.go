@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -50,16 +51,13 @@ func moveCommand(env *environment, cmd *cobra.Command, kind string, own func(*as
 	var face faceFlags
 	q := ask.MoveQuestion{MoveWords: harvest.MoveWords{To: kind}}
 	cmd.Args = func(cmd *cobra.Command, args []string) error {
-		if len(args) < 1 || len(args) > 2 {
+		if len(args) == 0 {
 			return usagef("`%s LOT [WEIGHT]`: `trencher stock` lists the lots; without a weight all of it goes", cmd.CommandPath())
 		}
 		return nil
 	}
 	cmd.RunE = func(cmd *cobra.Command, args []string) error {
-		q.PlotRef, q.Lot = plot.ask(env), args[0]
-		if len(args) == 2 {
-			q.Weight = args[1]
-		}
+		q.PlotRef, q.Lot, q.Weight = plot.ask(env), args[0], strings.Join(args[1:], " ")
 		var answer harvest.LoggedMove
 		err := askingAbout(cmd.Context(), env, &q.PlotRef, func() (err error) {
 			answer, err = ask.Move(cmd.Context(), q)

@@ -2,6 +2,7 @@ package main
 
 import (
 	"github.com/spf13/cobra"
+	"strings"
 
 	"trencher/cmd/trencher/ask"
 	"trencher/cmd/trencher/render"
@@ -21,13 +22,13 @@ had beyond both has dried away: nobody ate it. A lot that was set aside for its
 age has been looked over with this.`,
 		Example: `  trencher reweigh bed-2/45-65-sound "690 g" --rotten "40 g"`,
 		Args: func(cmd *cobra.Command, args []string) error {
-			if len(args) != 2 {
+			if len(args) < 2 {
 				return usagef("`%s LOT WEIGHT`: `trencher stock` lists the lots", cmd.CommandPath())
 			}
 			return nil
 		},
 		RunE: func(cmd *cobra.Command, args []string) error {
-			q.PlotRef, q.Lot, q.Weight = plot.ask(env), args[0], args[1]
+			q.PlotRef, q.Lot, q.Weight = plot.ask(env), args[0], strings.Join(args[1:], " ")
 			var answer harvest.LoggedReweighed
 			err := askingAbout(cmd.Context(), env, &q.PlotRef, func() (err error) {
 				answer, err = ask.Reweigh(cmd.Context(), q)

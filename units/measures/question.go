@@ -32,19 +32,33 @@ func (t Table) Read(q Question, s units.System) (Asked, error) {
 		return t.readAlone(q, q.Words[0], s)
 	}
 	var first error
+	var bare *Asked
 	for i := len(q.Words) - 1; i > 0; i-- {
 		asked, err := t.readSplit(q, strings.Join(q.Words[:i], " "), strings.Join(q.Words[i:], " "), s)
-		if err == nil {
+		if err == nil && !asked.isBare() {
 			return asked, nil
 		}
 		if first == nil {
 			first = err
 		}
+		if err == nil {
+			bare = &asked
+		}
 	}
-	if asked, err := t.readAlone(q, strings.Join(q.Words, " "), s); err == nil && asked.Of != "" && q.Of == "" {
+	text := strings.Join(q.Words, " ")
+	_, whole := units.Parse(text, s)
+	if asked, err := t.readAlone(q, text, s); err == nil && q.Of == "" && (asked.Of != "" || whole == nil) {
 		return asked, nil
 	}
+	if bare != nil {
+		return *bare, nil
+	}
 	return Asked{}, first
+}
+
+// isBare tells a number alone that is asked for in no count: 2 kg may be one amount.
+func (asked Asked) isBare() bool {
+	return asked.Of == "" && asked.Amount.Unit() == units.Piece && asked.To.Dimension() != units.Count
 }
 
 // readAlone reads one text: an amount with "= ml" after it, or an amount alone.
