@@ -85,7 +85,7 @@ func parseWeight(part, whole string, system units.System) (units.Quantity, error
 	}
 	q, err := units.Parse(part, system)
 	if err != nil {
-		return units.Quantity{}, err
+		return units.Quantity{}, units.InFieldFor("", whole, err, form)
 	}
 	if g, ok := Grams(q); !ok || g.Sign() < 0 {
 		problem := "not one weight"

@@ -64,6 +64,7 @@ func TestParseWeighing(t *testing.T) {
 		"1.46 kg to 2 kg - 0.31 kg": "not one weight",
 	} {
 		_, err := ParseWeighing(text, units.Metric)
+		err = units.InField("weighing", text, err)
 		require.ErrorContains(t, err, says, text)
 		var hinted interface{ Hint() string }
 		require.ErrorAs(t, err, &hinted, text)

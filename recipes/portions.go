@@ -12,6 +12,14 @@ import (
 // mostPortions is more than anybody cooks at once.
 const mostPortions = 10_000
 
+const liftedAccepted = "a weight, as 1.85 kg"
+
+// What a question about a dish, and about a recipe to bring in, takes for its portions.
+const (
+	PortionsAccepted       = "a whole number from 1 to 10000, or leave it out for the dish's own"
+	ImportPortionsAccepted = "a whole number from 1 to 500, or leave it out for the recipe's own"
+)
+
 // PortionsAsked is the number of portions that weighed crops make, "1.85 kg" or
 // "potato=1.85 kg", or a count of portions; neither (0) is the dish's own. It is
 // exact. Its error is a [units.FieldError] of lifted or portions.
@@ -22,7 +30,7 @@ func (dish Dish) PortionsAsked(lifted []string, portions int, system units.Syste
 	case len(lifted) > 0:
 		return dish.portionsOf(lifted, system)
 	case portions < 0 || portions > mostPortions:
-		return nil, units.WrongField("portions", fmt.Sprint(portions), "no number of portions", fmt.Sprintf("a whole number from 1 to %d", mostPortions))
+		return nil, units.WrongField("portions", fmt.Sprint(portions), "no number of portions", PortionsAccepted)
 	case portions == 0:
 		return big.NewRat(int64(dish.Portions), 1), nil
 	}
@@ -70,10 +78,10 @@ func (dish Dish) parseLifted(text string, system units.System) (int, units.Quant
 	}
 	weight, err := units.Parse(strings.TrimSpace(value), system)
 	if err != nil {
-		return 0, weight, units.InField("lifted", text, err)
+		return 0, weight, units.InFieldFor("lifted", text, err, liftedAccepted)
 	}
 	if weight.Dimension() != units.Mass || weight.IsRange() || weight.Sign() <= 0 {
-		return 0, weight, units.WrongField("lifted", text, "not a weight", "a weight, as 1.85 kg")
+		return 0, weight, units.WrongField("lifted", text, "not a weight", liftedAccepted)
 	}
 	var crops []string
 	for i, line := range dish.Crops {

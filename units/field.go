@@ -54,6 +54,17 @@ func InField(field, value string, err error) error {
 	return wrong
 }
 
+// InFieldFor is InField for a field that takes less than what did not read it: it says
+// what the field itself accepts.
+func InFieldFor(field, value string, err error, accepted string) error {
+	err = InField(field, value, err)
+	var wrong *FieldError
+	if errors.As(err, &wrong) {
+		wrong.Accepted = accepted
+	}
+	return err
+}
+
 // Error is the field with its value and the problem: `limit "butter=abc":
 // unknown unit`.
 func (e *FieldError) Error() string { return e.In(e.Field) }

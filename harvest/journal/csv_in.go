@@ -105,7 +105,11 @@ func (f *Folder) readTable(ctx context.Context, source Source, layout tables.Wor
 	if t.plantings, err = f.Plantings(o.System); err != nil {
 		return nil, err
 	}
-	if t.isOwn(source.Data) {
+	own := t.isOwn(source.Data)
+	if _, err := layout.Layout(t.plantings); own && err != nil {
+		return nil, err // though its own columns need none of it
+	}
+	if own {
 		err = t.read(source.Data)
 	} else {
 		err = t.readOld(source.Data, layout)

@@ -123,7 +123,7 @@ func (s SizeClass) Sizes(crop Crop) (Sizes, error) {
 		return band, band.check()
 	}
 	if s.Count <= 0 || !(s.Grams > 0) {
-		return Sizes{}, units.WrongField("lot", "", "neither sizes nor count and weight", "20-45 mm, or a count and a weight")
+		return Sizes{}, units.WrongField("lot", "", "neither sizes nor a weight and a count", lotForms)
 	}
 	mean := meanDiameterMM(crop, s.Grams/float64(s.Count))
 	band = Sizes{mean * (1 - meanTuberSpread), mean * (1 + meanTuberSpread)}

@@ -373,7 +373,7 @@ func TestPlanOfSeveralClasses(t *testing.T) {
 	assert.Equal(t, Sizes{20, 45}, given, "a band that is given stands")
 	for _, bad := range []SizeClass{{}, {Count: 9}, {Grams: 900}, {Grams: -900, Count: 9}, {Grams: 900, Count: -9}, {Grams: math.NaN(), Count: 1}} {
 		_, err := bad.Sizes(waxy)
-		assert.ErrorContains(t, err, "neither sizes nor count and weight", "%+v", bad)
+		assert.ErrorContains(t, err, "neither sizes nor a weight and a count", "%+v", bad)
 	}
 	for _, fine := range []SizeClass{{LowMM: 2, HighMM: 200}, {LowMM: 30, HighMM: 30}} {
 		_, err := fine.Sizes(waxy)

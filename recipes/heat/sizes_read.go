@@ -74,7 +74,7 @@ func ParseSizeClass(text string, crop Crop, system units.System) (class SizeClas
 		}
 	}
 	if len(words) == 0 || len(words)%2 != 0 {
-		return class, units.WrongField("lot", text, "not sizes, nor a weight and a count", lotForms)
+		return class, units.WrongField("lot", text, "neither sizes nor a weight and a count", lotForms)
 	}
 	for i := 0; i < len(words); i += 2 {
 		amount, err := units.Parse(words[i]+" "+words[i+1], system)

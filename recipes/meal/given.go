@@ -64,11 +64,11 @@ func (q *Question) giveHands(word string) error {
 func (q *Question) giveGas(word string) error {
 	gas, err := units.Parse(word, q.Kitchen.Measures)
 	if err != nil {
-		return units.InField("gas", word, err)
+		return units.InFieldFor("gas", word, err, canisterAccepted)
 	}
 	grams, err := gas.Float64(units.Gram)
 	if err != nil || gas.IsRange() || !(grams >= leastCanisterG && grams <= mostCanisterG) {
-		return units.WrongField("gas", word, "no canister", "the gas in a full one, as 100 g")
+		return units.WrongField("gas", word, "no canister", canisterAccepted)
 	}
 	q.Kitchen.Stove.CanisterG = grams
 	return nil
@@ -82,6 +82,8 @@ func (q *Question) giveWater(word string) error {
 	q.Kitchen.Water = water
 	return nil
 }
+
+const canisterAccepted = "the gas in a full one, as 100 g"
 
 // The gas in the smallest and the largest canister, in grams.
 const leastCanisterG, mostCanisterG = 50, 20000
