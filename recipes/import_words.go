@@ -22,12 +22,26 @@ type ImportWords struct {
 	Recipe   string // which of several
 }
 
+// checkName refuses a name that no dish file takes.
+func checkName(name string) error {
+	switch {
+	case isLongName(name):
+		return units.WrongField("name", name, longName, shorterName)
+	case strings.ContainsFunc(name, units.Hidden):
+		return units.WrongField("name", name, "a hidden character is in it", "plain text")
+	}
+	return nil
+}
+
 // Options reads the words. Its errors are [units.FieldError]s of the fields
-// amount, line, as, cook and served.
+// name, amount, line, as, cook and served.
 func (w ImportWords) Options(system units.System) (ImportOptions, error) {
 	o := ImportOptions{Options: saved.Options{Charset: w.Charset, Choice: w.Recipe}, System: system, Portions: w.Portions, Name: strings.Join(strings.Fields(w.Name), " "),
 		Rewrite: map[int]string{}, As: map[int]LineUse{}, Cook: map[string]Cooking{}}
-	var err error
+	err := checkName(w.Name)
+	if err != nil {
+		return o, err
+	}
 	if o.Amounts, err = ParseAnswers(w.Amounts, system); err != nil {
 		return o, err
 	}

@@ -67,11 +67,16 @@ func (l *dishLoader) dish(root strict.Node) Dish {
 
 func (l *dishLoader) name(n strict.Node) string {
 	name := strings.Join(strings.Fields(n.Text()), " ")
-	if utf8.RuneCountInString(name) > 120 {
-		n.Fail("the name is too long for a label", "a name of up to 120 letters")
+	if isLongName(name) {
+		n.Fail(longName, shorterName)
 	}
 	return name
 }
+
+const longName, shorterName = "the name is too long for a label", "a name of up to 120 letters"
+
+// isLongName tells a name that no label of a sheet has room for.
+func isLongName(name string) bool { return utf8.RuneCountInString(name) > 120 }
 
 func (l *dishLoader) batch(m strict.Map, d *Dish) {
 	d.Smallest, d.Largest = 1, min(4*d.Portions, MaxPortions)

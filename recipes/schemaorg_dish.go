@@ -21,7 +21,7 @@ func ImportDish(file string, options ImportOptions, kitchen Kitchen) (Imported, 
 // ImportText is ImportDish for a recipe that stands in no file.
 func ImportText(name string, data []byte, options ImportOptions, kitchen Kitchen) (Imported, error) {
 	if options.Portions < 0 || options.Portions > MaxPortions {
-		return Imported{}, units.WrongField("portions", fmt.Sprint(options.Portions), "no number of portions", fmt.Sprintf("1 to %d", MaxPortions))
+		return Imported{}, units.WrongField("portions", fmt.Sprint(options.Portions), "no number of portions", ImportPortionsAccepted)
 	}
 	return ImportRecipe(name, data, options, kitchen)
 }

@@ -7,6 +7,7 @@ import (
 
 	"trencher/cmd/trencher/ask"
 	"trencher/harvest/journal"
+	"trencher/recipes"
 	"trencher/units"
 )
 
@@ -26,7 +27,7 @@ kitchen has, with the exact figure beside it where that moved it by over 2 %.`,
 				return usagef("which dish? write its name, as: trencher dish mash --portions 6")
 			}
 			if q.Portions == 0 && cmd.Flags().Changed("portions") {
-				return units.WrongField("portions", "0", "no number of portions", "a whole number from 1 to 10000, or leave it out for the dish's own")
+				return units.WrongField("portions", "0", "no number of portions", recipes.PortionsAccepted)
 			}
 			q.Plot, q.Name = flags.plot.ask(env), strings.Join(args, " ")
 			if err := journal.CheckOutputs(flags.outputs()); err != nil {

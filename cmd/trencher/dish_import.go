@@ -8,6 +8,7 @@ import (
 	"trencher/cmd/trencher/ask"
 	"trencher/cmd/trencher/render"
 	"trencher/harvest/journal"
+	"trencher/recipes"
 	"trencher/recipes/saved"
 	"trencher/units"
 )
@@ -32,6 +33,9 @@ sentences, without a list, has the lines its sentences say the amounts of.`,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if len(args) != 1 {
 				return usagef("name one file, as: trencher dish import page.html; or - to paste the recipe")
+			}
+			if q.Portions == 0 && cmd.Flags().Changed("portions") {
+				return units.WrongField("portions", "0", "no number of portions", recipes.ImportPortionsAccepted)
 			}
 			q.PlotRef, q.File = plot.ask(env), args[0]
 			if q.File == "-" {

@@ -35,9 +35,6 @@ file: trencher journal bring FILE. Whoever has the folder has the plot.`,
   trencher pocket --one-file phone.html
   trencher pocket phone --serve --port 8470`,
 		RunE: func(cmd *cobra.Command, args []string) error {
-			if cmd.Flags().Changed("port") && !serve {
-				return usagef("--port goes with --serve")
-			}
 			one := journal.Output{Field: "one-file", Path: oneFile, Made: pocket.Made, Force: force}
 			if err := checkPocket(args, one, serve); err != nil {
 				return err
@@ -56,6 +53,7 @@ file: trencher journal bring FILE. Whoever has the folder has the plot.`,
 	flags.StringVar(&oneFile, "one-file", "", "write one HTML `file` instead of a folder")
 	flags.BoolVar(&serve, "serve", false, "also show the folder on this machine until stopped")
 	flags.IntVar(&port, "port", defaultPort, "with --serve, the `port`; 0 takes any free one")
+	needs(cmd, "port", "serve")
 	addForce(cmd, &force)
 	return cmd
 }

@@ -81,6 +81,8 @@ func (f *shareFlags) add(cmd *cobra.Command) {
 	flags.StringVar(&q.Air, "air", "", "`air` where the food will stand, as \"24 C\" (default: the kitchen's room)")
 	flags.BoolVar(&q.Take, "take", false, "record the plan in the journal as used")
 	flags.StringVar(&q.Shown, "as-shown", "", "with --take: only if it is still the plan of this `id`")
+	needs(cmd, "as-shown", "take")
+	excludes(cmd, "for", "guests")
 }
 
 // ask completes the question: the demo serves at its own time.
@@ -145,9 +147,6 @@ func (f *shareFlags) complete(env *environment, cmd *cobra.Command) {
 func (f *shareFlags) run(ctx context.Context, env *environment, dishes []string, job func(context.Context, ask.ShareWords) (ask.MealAnswer, error)) error {
 	if err := journal.CheckOutputs(f.outputs()); err != nil {
 		return err
-	}
-	if f.question.Shown != "" && !f.question.Take {
-		return usagef("--as-shown goes with --take")
 	}
 	done := env.waiting("sharing out")
 	answer, err := job(ctx, f.ask(env, dishes))

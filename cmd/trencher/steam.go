@@ -85,6 +85,9 @@ func steamFlags(cmd *cobra.Command, q *ask.SteamQuestion) {
 	flags.StringVar(&q.Found, "found", "", "write down a knife `test`: \"9 min just-tender\", \"9 min not-yet tender\", \"9 min over soft\"")
 	flags.StringVar(&q.Tier, "tier", "", "the `tier` the tested piece lay on, 1 the lowest (default: the uppermost in use)")
 	flags.StringVar(&q.At, "at", "", "when the knife test was (default: now)")
+	needs(cmd, "tier", "found")
+	needs(cmd, "at", "found")
+	needs(cmd, "room", "cool")
 }
 
 // takeCropWords takes the crop and the cut from words that stand without flags.

@@ -286,7 +286,7 @@ func TestSteamRefuses(t *testing.T) {
 		"steam --cut|cube 25 mm|--cool|bowl 900 mm":          {`--cool "bowl 900 mm": out of reach`, "0 to 400 mm"},
 		"steam --sizes|5..40|--cool|tray":                    {"--cut: none given", "cube 25 mm"},
 		"steam --sizes|5..40|--chart|never.svg":              {"--chart: a chart is of one cut", "cube 25 mm"},
-		"steam --lot|900 g":                                  {`--lot "900 g": neither sizes nor count`, "20-45 mm"},
+		"steam --lot|900 g":                                  {`--lot "900 g": neither sizes nor a weight and a count`, "20-45 mm"},
 		"steam --lot|1-500 mm":                               {`--lot "1-500 mm": out of reach`, "2 to 200 mm"},
 		"steam --cut|cube 25 mm|--found|9 min just-tender":   {"no plot here", "--plot DIR"},
 		"steam --demo --cut|cube 25 mm|--found|9 min tender": {"read-only", "trencher begin DIR"},
@@ -300,7 +300,7 @@ func TestSteamRefuses(t *testing.T) {
 	}
 	plot := steamPlot(t, "")
 	for _, tier := range []string{"0", "7", "two", "-1"} {
-		_, errs, status := trencher("", "steam", "--cut", "cube 25 mm", "--tier", tier)
+		_, errs, status := trencher("", "steam", "--cut", "cube 25 mm", "--found", "9 min tender", "--tier", tier)
 		assert.Equal(t, statusInput, status, tier)
 		assert.Contains(t, errs, `--tier "`+tier+`": no tier of a steamer`+"\n"+`hint: write 1, the lowest, to 6`, tier)
 	}

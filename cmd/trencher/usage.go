@@ -30,13 +30,31 @@ func noCommand(word string) error {
 
 // excludes refuses two flags given together.
 func excludes(cmd *cobra.Command, one, other string) {
-	before := cmd.PreRunE
-	cmd.PreRunE = func(cmd *cobra.Command, args []string) error {
-		if cmd.Flags().Changed(one) && cmd.Flags().Changed(other) {
+	checkFlags(cmd, func(given func(flag string) bool) error {
+		if given(one) && given(other) {
 			return usagef("--%s and --%s cannot go together: give one of them", one, other)
 		}
-		if before == nil {
-			return nil
+		return nil
+	})
+}
+
+// needs refuses a flag that says nothing without another.
+func needs(cmd *cobra.Command, one, other string) {
+	checkFlags(cmd, func(given func(flag string) bool) error {
+		if given(one) && !given(other) {
+			return usagef("--%s goes with --%s", one, other)
+		}
+		return nil
+	})
+}
+
+// checkFlags has a command check which flags were given, besides what it checks
+// already.
+func checkFlags(cmd *cobra.Command, check func(given func(flag string) bool) error) {
+	before := cmd.PreRunE
+	cmd.PreRunE = func(cmd *cobra.Command, args []string) error {
+		if err := check(cmd.Flags().Changed); err != nil || before == nil {
+			return err
 		}
 		return before(cmd, args)
 	}

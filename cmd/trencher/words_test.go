@@ -45,6 +45,31 @@ func TestBowlsBehindTheirPlanting(t *testing.T) {
 	}
 }
 
+// What needs no quotes is the same in them: the weight behind a lot, an amount alone.
+func TestWordsNeedNoQuotes(t *testing.T) {
+	for _, row := range [][2][]string{
+		{{"use", "tub-1/45-65-scabby", "20", "g"}, {"use", "tub-1/45-65-scabby", "20 g"}},
+		{{"give", "tub-1/45-65-scabby", "0.1", "kg", "--to", "Ann"}, {"give", "tub-1/45-65-scabby", "0.1 kg", "--to", "Ann"}},
+		{{"reweigh", "tub-1/45-65-scabby", "500", "g"}, {"reweigh", "tub-1/45-65-scabby", "500 g"}},
+		{{"convert", "2", "kg"}, {"convert", "2 kg"}},
+		{{"convert", "2", "lb", "4", "oz"}, {"convert", "2 lb 4 oz"}},
+		{{"convert", "1", "pint", "UK"}, {"convert", "1 pint UK"}},
+	} {
+		var said [2]string
+		for i, words := range row {
+			if words[0] != "convert" {
+				words = append(words, "--plot", begunPlot(t))
+			}
+			out, errs, status := trencher("", words...)
+			require.Zero(t, status, "%v: %s", words, errs)
+			said[i], _, _ = strings.Cut(out, "written to ")
+		}
+		assert.Equal(t, said[1], said[0], "%v", row[0])
+	}
+	out, _, _ := trencher("", "convert", "12", "dozen")
+	assert.Equal(t, "12 = 1 dozen\n", out, "a count is asked for in another")
+}
+
 // What is said twice, or cannot be read, is told and nothing is written.
 func TestWordsRefused(t *testing.T) {
 	plot := begunPlot(t)
@@ -82,6 +107,8 @@ func TestNothingIsTakenForLeftOut(t *testing.T) {
 	dir := begunPlot(t)
 	card := filepath.Join(t.TempDir(), "card.txt")
 	require.NoError(t, os.WriteFile(card, []byte("Soup\nServes 4\n\nIngredients\n500 g potatoes\n\nMethod\nBoil the potatoes for 20 minutes.\n"), 0o644))
+	table := filepath.Join(t.TempDir(), "own.csv")
+	require.NoError(t, os.WriteFile(table, []byte("at,planting,weight\n2031-07-12,bed-3,1.5 kg\n"), 0o644))
 	for _, row := range []struct {
 		words  []string
 		status int
@@ -92,6 +119,18 @@ func TestNothingIsTakenForLeftOut(t *testing.T) {
 		{[]string{"dish", "import", card, "--cook", "leek=steam", "--plot", dir}, statusInput, "--cook \"leek\": no weighed crop of the recipe is called that\nhint: write one of potato"},
 		{[]string{"dish", "import", "", "--plot", dir}, statusUsage, "word 1 of `trencher dish import` is empty"},
 		{[]string{"begin", ""}, statusUsage, "word 1 of `trencher begin` is empty"},
+		{[]string{"dish", "import", card, "--portions", "0", "--plot", dir}, statusInput, "--portions \"0\": no number of portions\nhint: write a whole number from 1 to 500, or leave it out for the recipe's own"},
+		{[]string{"dish", "import", card, "--name", strings.Repeat("a", 121), "--plot", dir}, statusInput, `--name "aaa`},
+		{[]string{"dish", "import", card, "--name", "So\x1bup", "--plot", dir}, statusInput, `--name "So\x1bup": a hidden character is in it`},
+		{[]string{"journal", "import", table, "--dates", "later", "--plot", dir}, statusInput, `--dates "later": no order of a date`},
+		{[]string{"steam", "--cut", "cube 25 mm", "--at", "12:00"}, statusUsage, "--at goes with --found"},
+		{[]string{"steam", "--cut", "cube 25 mm", "--tier", "1"}, statusUsage, "--tier goes with --found"},
+		{[]string{"steam", "--cut", "cube 25 mm", "--room", "20 C"}, statusUsage, "--room goes with --cool"},
+		{[]string{"share", "--as-shown", "k3fqa", "--plot", dir}, statusUsage, "--as-shown goes with --take"},
+		{[]string{"pocket", dir, "--port", "80"}, statusUsage, "--port goes with --serve"},
+		{[]string{"share", "--for", "4", "--guests", "2 adults", "--plot", dir}, statusUsage, "--for and --guests cannot go together"},
+		{[]string{"keep", "mash", "--cooked-at", "yesterday 12:00", "--probe", "14:30="}, statusInput, `--probe "14:30=": not a reading`},
+		{[]string{"keep", "mash", "--cooked-at", "yesterday 12:00", "--probe", "=25 C"}, statusInput, `--probe "=25 C": not a reading`},
 		{[]string{"note", "mash", " ", "--plot", dir}, statusUsage, "word 2 of `trencher note` is empty"},
 		{[]string{"steam", "carrot", "--crop", "leek", "--cut", "slice 5 mm"}, statusUsage, "the crop is given twice: as carrot, and by --crop"},
 		{[]string{"steam", "carrot", "slice 5 mm", "--cut", "slice 6 mm"}, statusUsage, "the cut is given twice: as slice 5 mm, and by --cut"},

@@ -125,12 +125,13 @@ func (r *wordReader) spells(fact Fact, texts []string) []Spell {
 func (r *wordReader) probes(texts []string) []Probe {
 	var probes []Probe
 	for _, text := range texts {
-		at, c, ok := strings.Cut(text, "=")
-		if !ok {
+		at, c, _ := strings.Cut(text, "=")
+		at, c = strings.TrimSpace(at), strings.TrimSpace(c)
+		if at == "" || c == "" {
 			r.fail(units.WrongField(FactProbe.Field(), text, "not a reading", `a time and a temperature, such as "14:30=25 C"`))
 			return nil
 		}
-		p := Probe{At: r.instant(FactProbe, strings.TrimSpace(at)), C: r.temperature(FactProbe, strings.TrimSpace(c)).C}
+		p := Probe{At: r.instant(FactProbe, at), C: r.temperature(FactProbe, c).C}
 		probes = append(probes, p)
 	}
 	return probes
