@@ -24,7 +24,7 @@ func TestEachPoisonIsMindedOnce(t *testing.T) {
 		text := "name: " + name + "\nportions: 2\nserved: cold\ncrops: [{crop: " + crop + ", amount: 300 g, prepared: as-lifted, cut: whole, cook: steam, until: tender}]\nothers: [{item: " + other + ", amount: 10 g}]\nmethod: [Make it.]\n"
 		d, err := recipes.LoadDish("d.yaml", []byte(text), recipes.DefaultKitchen(units.Metric))
 		require.NoError(t, err)
-		return Dish{Recipe: d}
+		return Dish{Recipe: d, Makeup: MakeupOf(d)}
 	}
 	var told []string
 	for _, w := range poisonsOf([]Dish{dish("A", "courgette", "rhubarb leaf"), dish("B", "rhubarb", "butter"), dish("C", "courgette", "butter"), dish("D", "rhubarb", "butter")}) {

@@ -161,16 +161,17 @@ func KindsOfDish(d recipes.Dish) DishKinds {
 // taken; the strictest of them sets each limit.
 func KindsOf(d recipes.Dish) keeping.Kinds { return MakeupOf(d).Kinds }
 
-// Makeup is what a dish is made of: what goes into it, and the kinds of food it is for
-// keeping.
+// Makeup is what a dish is made of: what goes into it, the kinds of food it is for
+// keeping, and what in it can poison.
 type Makeup struct {
 	recipes.Makeup
-	Kinds keeping.Kinds
+	Kinds   keeping.Kinds
+	Poisons []recipes.Poison
 }
 
 // MakeupOf reads what a dish is made of.
 func MakeupOf(d recipes.Dish) Makeup {
-	m := Makeup{Makeup: d.Makeup()}
+	m := Makeup{Makeup: d.Makeup(), Poisons: d.Poisons()}
 	r := keeping.Recipe{Name: d.Name, Cold: d.Served == recipes.Cold, Method: slices.Concat(d.Method, d.Remarks)}
 	for _, line := range d.Crops {
 		if line.Cook == "raw" {

@@ -197,7 +197,7 @@ func asksOf(q Question) []Warning {
 func poisonsOf(dishes []Dish) []Warning {
 	var warnings []Warning
 	for _, dish := range dishes {
-		for _, poison := range dish.Recipe.Poisons() {
+		for _, poison := range dish.Makeup.Poisons {
 			w := Warning{Severity: Danger, Concern: Poisonous, Dish: dish.Name(), Rule: poison.Rule, Poison: poison}
 			if !poison.Grave {
 				w.Severity, w.Dish = Notice, ""

@@ -338,7 +338,7 @@ func TestAsksAndPoisons(t *testing.T) {
 		}
 	}
 	var told []string
-	for _, w := range poisonsOf([]Dish{{Recipe: d}, {Recipe: other}}) {
+	for _, w := range poisonsOf([]Dish{{Recipe: d, Makeup: MakeupOf(d)}, {Recipe: other, Makeup: MakeupOf(other)}}) {
 		if w.Severity == Notice {
 			assert.Empty(t, w.Dish)
 			told = append(told, w.Rule)
