@@ -72,9 +72,14 @@ func (im *importer) clauses() []clause {
 	}
 	all := []clause{}
 	index := im.thingsNamed()
-	before := []string{}
+	before, verb := []string{}, ""
 	for _, sentence := range im.sentences() {
 		for i, text := range clausesOf(sentence) {
+			if first := firstVerb(text); imperatives()[first] {
+				verb = first
+			} else if verb != "" && onlyThing.MatchString(text) {
+				text = verb + " " + text
+			}
 			c := clauseOf(text, sentence, before, index)
 			c.apart = i == 0 && othersPan.MatchString(text)
 			all = append(all, c)
@@ -84,6 +89,10 @@ func (im *importer) clauses() []clause {
 	im.acts = all
 	return all
 }
+
+// onlyThing is a clause that leaves its verb to the one before: "tip in the tomatoes, then
+// the beans".
+var onlyThing = pattern.New(`^(?:the|your|some|half the|all the) \pL`)
 
 // clauseOf reads a clause of a sentence, with the sentences before it.
 func clauseOf(text, sentence string, before []string, index *phraseIndex[string]) clause {
