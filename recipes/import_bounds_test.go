@@ -131,9 +131,6 @@ func TestWordsOfAnImport(t *testing.T) {
 	for given, want := range map[[2]string]string{{"chopped", ""}: "chopped", {"", "about"}: "about", {"chopped", "about"}: "chopped, about", {"finely chopped", "Chopped"}: "finely chopped", {"", ""}: ""} {
 		assert.Equal(t, want, withNote(given[0], given[1]))
 	}
-	for text, want := range map[string]string{"some leeks": "leeks", "leeks": "leeks", "2 large leeks, sliced": "leeks", "": "", "3": ""} {
-		assert.Equal(t, want, firstWords(text), text)
-	}
 	for text, want := range map[string]string{"plain": "plain", "yes": `"yes"`, "a: b": "'a: b'", "two\nlines": `"two\nlines"`, "": `""`} {
 		assert.Equal(t, want, scalar(text), text)
 	}

@@ -60,8 +60,9 @@ func (im *importer) chooseCrops() {
 }
 
 // cropDrafts are the lines that may be weighed crops; unweighed is the first that
-// would be one if its weight were known.
-func (im *importer) cropDrafts() (drafts []*cropDraft, unweighed string) {
+// would be one if its weight were known. What
+// goes in by the handful is none that nobody weighs.
+func (im *importer) cropDrafts() (drafts []*cropDraft, unweighed *cropDraft) {
 	for i := range im.result.Lines {
 		l := &im.result.Lines[i]
 		if l.As != AsOther || im.options.As[l.Number] == AsOther {
@@ -72,14 +73,22 @@ func (im *importer) cropDrafts() (drafts []*cropDraft, unweighed string) {
 		if d.crop == "" || !im.grows(d.crop) && im.options.As[l.Number] != AsCrop {
 			continue
 		}
-		if d.weigh(measures.Default()); !d.weight.IsValid() {
-			unweighed = cmp.Or(unweighed, l.Text)
-			continue
+		d.weigh(measures.Default())
+		switch {
+		case byTheHandful[d.crop] && im.options.As[l.Number] != AsCrop && (d.rough != "" || !d.weight.IsValid()):
+		case d.weight.IsValid():
+			drafts = append(drafts, &d)
+		default:
+			unweighed = cmp.Or(unweighed, &d)
 		}
-		drafts = append(drafts, &d)
 	}
 	return drafts, unweighed
 }
+
+// byTheHandful are herbs and the like, of which a recipe weighs none (common practice, no
+// source).
+var byTheHandful = map[string]bool{"chives": true, "parsley": true, "coriander leaf": true, "dill": true, "chervil": true, "basil": true, "mint": true, "thyme": true, "rosemary": true, "sage": true,
+	"oregano": true, "tarragon": true, "lemon balm": true, "savory": true, "sorrel": true, "lovage": true, "garlic": true, "chilli": true}
 
 // weighedAnyway is from where what a recipe weighs of a crop is part of the dish,
 // in grams: below it is a seasoning.
@@ -112,21 +121,16 @@ var (
 )
 
 // askForCrop asks for the weighed crop a dish cannot be without.
-func (im *importer) askForCrop(unweighed string) {
+func (im *importer) askForCrop(unweighed *cropDraft) {
 	switch {
-	case unweighed != "":
-		im.ask("amount", "", fmt.Sprintf("%q: how much does it weigh?", unweighed), "its weight, as: "+firstWords(unweighed)+"=900 g")
+	case unweighed != nil:
+		item := fold(unweighed.line.Read.Item)
+		im.ask("amount", "", fmt.Sprintf("%q: how much does it weigh?", unweighed.line.Text), "its weight, as: "+item[strings.LastIndexByte(item, ' ')+1:]+"=900 g")
 	case len(im.options.Grown) > 0:
 		im.ask("amount", "", "none of what this plot grows is weighed in this recipe", "the weight of the crop it is built on, as: potatoes=900 g; this plot grows "+strings.Join(im.options.Grown, ", "))
 	default:
 		im.ask("amount", "", "no crop is weighed in this recipe", "the weight of the crop it is built on, as: potatoes=900 g")
 	}
-}
-
-// firstWords names a line in an example.
-func firstWords(text string) string {
-	words := strings.FieldsFunc(fold(text), func(c rune) bool { return strings.ContainsRune(" ,;:()0123456789½¼¾", c) })
-	return strings.Join(words[max(0, min(len(words), 2)-1):min(len(words), 2)], " ")
 }
 
 // grows tells whether a crop may be weighed in this plot.

@@ -236,3 +236,30 @@ func TestNamesThatAreDoubted(t *testing.T) {
 	assert.Empty(t, read("Leeks"+strings.Repeat("x", 55)))
 	assert.NotEmpty(t, read("Leeks"+strings.Repeat("x", 56)), "longer than a label")
 }
+
+// A dish is built on no herb of which the recipe weighs none; one that it weighs may be
+// its crop, as may one that the cook says is. What has no weight is asked for by its name.
+func TestHerbsAreNoCropUnweighed(t *testing.T) {
+	read := func(lines string, as map[int]LineUse) (Imported, string) {
+		im, err := ImportRecipe("a.txt", []byte("Soup\nServes 4\n\n1 litre water\n"+lines+"\n\nBoil for 20 minutes.\n"), ImportOptions{System: units.UK, As: as}, DefaultKitchen(units.UK))
+		require.NoError(t, err)
+		if err := im.Open.Err(); err != nil {
+			return im, err.Error()
+		}
+		return im, ""
+	}
+	for _, line := range []string{"a handful of mint", "2 cloves garlic", "1 bunch parsley"} {
+		im, open := read(line, nil)
+		assert.Empty(t, im.Dish.Crops, line)
+		assert.Contains(t, open, "no crop is weighed in this recipe", line)
+	}
+	im, _ := read("200 g parsley", nil)
+	require.Len(t, im.Dish.Crops, 1)
+	assert.Equal(t, "parsley", im.Dish.Crops[0].Crop)
+	im, open := read("a few carrots", nil)
+	assert.Contains(t, open, `"a few carrots": how much does it weigh?`)
+	assert.Equal(t, "its weight, as: carrots=900 g", im.Open[0].Accepted)
+	im, _ = read("2 cloves garlic", map[int]LineUse{4: AsCrop})
+	require.Len(t, im.Dish.Crops, 1)
+	assert.Equal(t, "garlic", im.Dish.Crops[0].Crop, "as the cook says")
+}

@@ -21,7 +21,8 @@ func TestPortionsBelowTheSteps(t *testing.T) {
 	} {
 		assert.Equal(t, portions, portionsRead(t, text), text)
 	}
-	assert.Zero(t, portionsRead(t, card("", "(4 servings)\n")), "not set apart from the steps")
+	assert.Equal(t, 4, portionsRead(t, card("", "(4-5 servings)\n")), "set apart by its brackets")
+	assert.Zero(t, portionsRead(t, card("", "4 servings\n")), "not set apart from the steps")
 	assert.Zero(t, portionsRead(t, card("", "\n4 people came to eat it\n")))
 }
 

@@ -78,6 +78,7 @@ func TestYieldsBehindTitles(t *testing.T) {
 	assert.Len(t, withYieldApart(plainLine{text: "Stock for 4"}, "Stock for 4", false), 1, "not the first line")
 	assert.Len(t, withYieldApart(plainLine{text: "Stock for 4"}, "Stock     for 4", false), 2, "set apart by a wide gap")
 	assert.Len(t, withYieldApart(plainLine{text: "Leek pie serves 4", mark: bulletMark}, "", true), 1)
+	assert.Len(t, withYieldApart(plainLine{text: "(4-5 portions)"}, "(4-5 portions)", false), 1, "it is all yield")
 }
 
 // Times and yields that share a line, side by side ingredients, rows of cells.

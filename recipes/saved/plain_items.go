@@ -134,7 +134,7 @@ func withYieldApart(l plainLine, wide string, begins bool) []plainLine {
 		return []plainLine{l}
 	}
 	m := yieldBehind.FindStringSubmatch(l.text)
-	if m == nil || yieldLine.MatchString(l.text) || startsAmount(l.text) || strings.HasSuffix(m[1], ":") {
+	if m == nil || portionsAlone.MatchString(l.text) || yieldLine.MatchString(l.text) || startsAmount(l.text) || strings.HasSuffix(m[1], ":") {
 		return []plainLine{l}
 	}
 	if !strings.Contains(l.text, "("+m[3]+")") && bareRange.MatchString(m[3]) {
@@ -186,11 +186,11 @@ func (p *plainReader) yieldBelow(i int) bool {
 	return yieldAtEnd.MatchString(text) && len(text) < 60 || p.yieldAlone(i)
 }
 
-// yieldAlone tells a line below the steps, set apart, that is nothing but a number of
+// yieldAlone tells a line below the steps, set apart or in brackets, that is nothing but a number of
 // portions, where no line above told one: "(4 servings)".
 func (p *plainReader) yieldAlone(i int) bool {
 	l := p.lines[i]
-	return l.gap && l.mark == noMark && portionsAlone.MatchString(l.text) &&
+	return (l.gap || strings.HasPrefix(l.text, "(")) && l.mark == noMark && portionsAlone.MatchString(l.text) &&
 		!slices.ContainsFunc(p.lines[:i], func(l plainLine) bool { return l.role == Yield })
 }
 
