@@ -112,7 +112,7 @@ func (s *search) explore(t *tableau, depth int) error {
 		s.leaveOpen(t)
 		return err
 	}
-	if !s.filter(t) {
+	if !s.propagate(t) || !s.filter(t) {
 		return nil
 	}
 	status, bound, err := s.settle(t, depth)

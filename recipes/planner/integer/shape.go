@@ -11,15 +11,16 @@ import (
 // of two, so that the exact multipliers can be had back by shifting.
 type shape struct {
 	prog        *program
-	batch       []int64    // by column: what it is at least if it is not 0
-	rows        []*Row     // the program's, then those of its minima, then nil for each floor, then the cuts
-	minimumOf   []int      // by row: the minimum it belongs to, or -1
-	floorOf     []int      // by row: the floor, or -1
-	rowBits     []int      // a row's coefficients are divided by 2^rowBits
-	start       []*big.Int // by row: its limit when the shape was made
-	entries     [][]entry  // by row: it as the relaxation has it
-	limits      []float64  // by row: start, scaled
-	minimumBits int        // minima are counted in units of 2^minimumBits
+	batch       []int64       // by column: what it is at least if it is not 0
+	rows        []*Row        // the program's, then those of its minima, then nil for each floor, then the cuts
+	minimumOf   []int         // by row: the minimum it belongs to, or -1
+	floorOf     []int         // by row: the floor, or -1
+	rowBits     []int         // a row's coefficients are divided by 2^rowBits
+	start       []*big.Int    // by row: its limit when the shape was made
+	entries     [][]entry     // by row: it as the relaxation has it
+	limits      []float64     // by row: start, scaled
+	whole       [][]wholeTerm // by row of the program: its terms, where they fit
+	minimumBits int           // minima are counted in units of 2^minimumBits
 	goal        objective
 	goalBits    int
 }
@@ -74,6 +75,7 @@ func (s *shape) addRow(r *Row, minimum, floor int) {
 	s.rowBits = append(s.rowBits, 0)
 	s.entries = append(s.entries, nil)
 	s.limits = append(s.limits, 0)
+	s.whole = append(s.whole, nil)
 	s.rescale(len(s.rows) - 1)
 }
 
@@ -97,6 +99,9 @@ func (s *shape) rescale(i int) {
 		for _, g := range s.prog.floors[floor].minima {
 			entries = append(entries, entry{int32(n + g), -1})
 		}
+	}
+	if i < len(s.prog.rows) {
+		s.whole[i] = s.prog.wholeTerms(r)
 	}
 	s.rowBits[i], s.entries[i], s.limits[i] = bits, entries, scaled(s.start[i], -bits)
 }
