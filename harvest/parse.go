@@ -41,13 +41,19 @@ func ParseWeighing(text string, system units.System) (Weighing, error) {
 
 // Bowls are the bowls that words tell of: each word one, as "2.1kg" or "1.46 kg -
 // 0.31 kg", where each can be read as one; else all of them together, as 2.1 kg.
-func Bowls(words []string, system units.System) []string {
+func Bowls(words []string) []string {
 	for _, word := range words {
-		if _, err := ParseWeighing(word, system); err != nil {
+		if !IsWeighing(word) {
 			return []string{strings.Join(words, " ")}
 		}
 	}
 	return words
+}
+
+// IsWeighing tells a word that can be read as a bowl.
+func IsWeighing(word string) bool {
+	_, err := ParseWeighing(word, units.NoSystem)
+	return err == nil
 }
 
 // scaleNumber is one as a scale or a person says it: 2.29, 0,31, .5, 1½, 1 1/2.

@@ -67,9 +67,9 @@ func TestSmallLists(t *testing.T) {
 	assert.Equal(t, "tub-1", FreeID(plot(), "tub"))
 	assert.Equal(t, "bed-2", FreeID(plot(), "bed"))
 	assert.Equal(t, "tub-2", FreeID(append(plot(), Planting{ID: "tub-1"}), "tub"))
-	assert.Equal(t, []string{"2.1kg", "1.46 kg - 0.31 kg"}, Bowls([]string{"2.1kg", "1.46 kg - 0.31 kg"}, units.Metric))
-	assert.Equal(t, []string{"2.1 kg"}, Bowls([]string{"2.1", "kg"}, units.Metric))
-	assert.Empty(t, Bowls(nil, units.Metric))
+	assert.Equal(t, []string{"2.1kg", "1.46 kg - 0.31 kg"}, Bowls([]string{"2.1kg", "1.46 kg - 0.31 kg"}))
+	assert.Equal(t, []string{"2.1 kg"}, Bowls([]string{"2.1", "kg"}))
+	assert.Empty(t, Bowls(nil))
 	for months, says := range map[Months]string{{}: "", {time.July, time.July}: "July", {time.September, time.March}: "September-March"} {
 		assert.Equal(t, says, months.String())
 	}

@@ -17,7 +17,7 @@ func newJournalCommand(env *environment) *cobra.Command {
 		Args:  cobra.ArbitraryArgs,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if len(args) > 0 {
-				return usagef("%q is nothing to do with a journal; `trencher journal --help` lists what is", args[0])
+				return noCommand(cmd, args[0])
 			}
 			return cmd.Help()
 		},

@@ -7,6 +7,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"trencher/cmd/trencher/ask"
+	"trencher/units"
 )
 
 // historyFlags are the flags that tell a batch's history. The fridge and the
@@ -55,6 +56,11 @@ func takeFood(cmd *cobra.Command, q *ask.KeepQuestion, args []string) (history b
 	}
 	if q.Food != "" {
 		return false, usagef("`%s` takes one food: %q or --food %s", cmd.CommandPath(), strings.Join(args, " "), q.Food)
+	}
+	for _, word := range args {
+		if units.IsTimeOfDay(word) {
+			return false, usagef("%q is a time: say what was then by its flag, as --cooked-at %s", word, word)
+		}
 	}
 	q.Food = strings.Join(args, " ")
 	return history, nil

@@ -9,7 +9,6 @@ import (
 	"trencher/cmd/trencher/ask"
 	"trencher/cmd/trencher/render"
 	"trencher/harvest"
-	"trencher/units"
 )
 
 func newLiftCommand(env *environment) *cobra.Command {
@@ -84,12 +83,15 @@ func takeLiftWords(q *ask.LiftQuestion, words []string) error {
 	if q.Planting != "" {
 		return usagef("the planting is named twice: %s, and --planting %s", words[0], q.Planting)
 	}
+	if harvest.IsWeighing(words[0]) {
+		return usagef("the planting comes before its bowls, as: trencher lift tub-1 %q", words[0])
+	}
 	q.Planting = words[0]
 	if len(words) > 1 && len(q.Weighings) > 0 {
 		return usagef("the bowls are given twice: as %s, and by --weighing", strings.Join(words[1:], " "))
 	}
 	if len(words) > 1 {
-		q.Weighings = harvest.Bowls(words[1:], units.NoSystem)
+		q.Weighings = harvest.Bowls(words[1:])
 	}
 	return nil
 }

@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -100,7 +99,7 @@ func report(w io.Writer, cmd *cobra.Command, err error) {
 	switch {
 	case errors.As(err, &field) && cmd != nil && cmd.Flags().Lookup(field.Field) != nil:
 		name := "--" + field.Field
-		if field.Value != "" && !cmd.Flags().Changed(field.Field) && slices.ContainsFunc(cmd.Flags().Args(), saysAs(field.Value)) {
+		if field.Value != "" && !cmd.Flags().Changed(field.Field) && wordsSay(cmd.Flags().Args(), field.Value) {
 			name = ""
 		}
 		fmt.Fprintln(w, field.In(name))
@@ -123,9 +122,9 @@ func report(w io.Writer, cmd *cobra.Command, err error) {
 	}
 }
 
-// saysAs tells words that say a value, alone or among others.
-func saysAs(value string) func(word string) bool {
-	return func(word string) bool { return strings.Contains(strings.ToLower(word), strings.ToLower(value)) }
+// wordsSay tells words that say a value, alone or among others.
+func wordsSay(words []string, value string) bool {
+	return strings.Contains(strings.ToLower(strings.Join(words, " ")), strings.ToLower(value))
 }
 
 // adviceOn says what to do about an error: which command helps where one does,
@@ -172,7 +171,7 @@ do what; how long it keeps; and the season's account.
 		Args:          cobra.ArbitraryArgs,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if len(args) > 0 {
-				return noCommand(args[0])
+				return noCommand(cmd, args[0])
 			}
 			return cmd.Help()
 		},
@@ -183,8 +182,8 @@ do what; how long it keeps; and the season's account.
 	root.SetOut(env.out)
 	root.SetErr(env.err)
 	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error {
-		if cmd == root && len(words) > 0 && !strings.HasPrefix(words[0], "-") {
-			return noCommand(words[0]) // whose flags nobody knows
+		if word := misspelt(cmd, words); word != "" {
+			return noCommand(cmd, word) // whose flags nobody knows
 		}
 		return usageError{flagProblem(cmd, err)}
 	})

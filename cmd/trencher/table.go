@@ -18,7 +18,7 @@ A child's helping is half a portion.`,
     --guests "3 children vegetarian" --sides 2`,
 		RunE: func(cmd *cobra.Command, dishes []string) error {
 			if eaters := flags.question.Eaters; len(eaters.Guests) == 0 && eaters.For == "" {
-				return usagef(`--guests is missing: write --guests "6 adults" --guests "2 children vegetarian"`)
+				return usagef(`--guests is missing: write --guests "6 adults" --guests "2 children vegetarian"; or --for 4`)
 			}
 			return flags.run(cmd.Context(), env, dishes, ask.Table)
 		},

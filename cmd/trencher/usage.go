@@ -24,8 +24,27 @@ func usagef(format string, values ...any) error {
 	return usageError{fmt.Errorf(format, values...)}
 }
 
-func noCommand(word string) error {
-	return usagef("%q is not a command; `trencher --help` lists them", word)
+// noCommand is the error for a word that names no command of those below one.
+func noCommand(of *cobra.Command, word string) error {
+	var names []string
+	for _, cmd := range of.Commands() {
+		names = append(names, cmd.Name())
+	}
+	meant := ""
+	if near := strict.Nearest(word, names); near != "" {
+		meant = "write " + near + ", if that is meant; "
+	}
+	return usagef("%q is not a command; %s`%s --help` lists them", word, meant, of.CommandPath())
+}
+
+// misspelt is the word of those typed that should name a command below one that takes
+// no other words; "" where there is none.
+func misspelt(of *cobra.Command, words []string) string {
+	depth := len(strings.Fields(of.CommandPath())) - 1
+	if !of.HasSubCommands() || of.ValidArgsFunction != nil || len(words) <= depth || strings.HasPrefix(words[depth], "-") {
+		return ""
+	}
+	return words[depth]
 }
 
 // excludes refuses two flags given together.

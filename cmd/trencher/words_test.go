@@ -83,6 +83,13 @@ func TestWordsRefused(t *testing.T) {
 		{[]string{"lift", "tub-1"}, "--weighing is missing"},
 		{[]string{"lift", "tub-1", "a", "few"}, `"a few"`},
 		{[]string{"steam", "carrot", "--crop", "potato"}, "given twice: as carrot, and by --crop"},
+		{[]string{"lift", "1 kg", "tub-1"}, "the planting comes before its bowls, as: trencher lift tub-1 \"1 kg\""},
+		{[]string{"steam", "25mm"}, "\"25mm\": not a cut this tool knows"},
+		{[]string{"steam", "potato", "25mm", "cubes"}, "\"25mm cubes\": not a cut this tool knows"},
+		{[]string{"keep", "mash", "cooked", "12:00"}, "\"12:00\" is a time: say what was then by its flag, as --cooked-at 12:00"},
+		{[]string{"journal", "exprot"}, "\"exprot\" is not a command; write export, if that is meant; `trencher journal --help` lists them"},
+		{[]string{"journal", "burn"}, "\"burn\" is not a command; `trencher journal --help` lists them"},
+		{[]string{"stokc"}, "\"stokc\" is not a command; write stock, if that is meant; `trencher --help` lists them"},
 		{[]string{"stock", "potato", "2 kg"}, "cannot use the words \"potato\", \"2 kg\""},
 	} {
 		_, errs, status := trencher("", append(row.words, "--plot", plot)...)

@@ -71,13 +71,16 @@ func (q Words) Read(kitchen Question, system units.System, fridgeC float64) (que
 
 // CropAndCut parts the words of a question, such as carrot slice 5 mm, into the crop,
 // by as many words as name one, and the cut. Words that are a cut alone name no crop;
-// of others that name none the first is taken for it.
+// of others that name none the first is taken for it, unless it begins with a number.
 func CropAndCut(words []string) (crop, cut string) {
 	all := strings.Fields(strings.Join(words, " "))
 	if _, err := ParseCut(strings.Join(all, " ")); err == nil || len(all) == 0 {
 		return "", strings.Join(all, " ")
 	}
 	named := 1
+	if first := all[0][0]; first >= '0' && first <= '9' {
+		named = 0
+	}
 	for n := range all {
 		if _, err := LookupCrop(strings.Join(all[:n+1], " "), ""); err == nil {
 			named = n + 1
