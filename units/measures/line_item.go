@@ -144,6 +144,8 @@ func (l *Line) item(text string, s units.System) {
 	}
 	if first, other, ok := strings.Cut(head, " or "); ok {
 		head = l.either(first, other, s)
+	} else if m := namesBeside.FindStringSubmatch(head); m != nil {
+		head = l.twoNames(m[1], m[2], s)
 	}
 	for _, part := range strings.Split(rest, ",") {
 		l.behind(part, s)

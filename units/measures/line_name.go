@@ -129,6 +129,31 @@ func eitherState(head string) (m NameMatch, item string, ok bool) {
 	return m, head, ok
 }
 
+// namesBeside are two names with a stroke between them.
+var namesBeside = pattern.New(`^(\pL[\pL' -]*?)\s*/\s*(\pL.*)$`)
+
+// twoNames reads two names of one thing, "courgettes / zucchini", as the first, and those
+// of two things as the one or the other.
+func (l *Line) twoNames(first, other string, s units.System) string {
+	m, ok := FoodNamed(first)
+	if !ok {
+		return first + "/" + other
+	}
+	same, known := FoodNamed(other)
+	said := ""
+	if !known {
+		same, _, said, known = saidBehind(other)
+	}
+	switch {
+	case !known:
+		return first + "/" + other
+	case m.Food.Family != same.Food.Family || m.Food.Kind > SameFood || same.Food.Kind > SameFood:
+		return l.either(first, other, s)
+	}
+	l.state(said)
+	return first
+}
+
 // unknown splits what is done to it from a name the table does not know.
 func (l *Line) unknown(words []string) {
 	var lead []string

@@ -58,6 +58,11 @@ func TestAmountsInEveryPlace(t *testing.T) {
 		"2 courgettes, about 200g each, diced": "2 | courgettes | diced",
 		"500 g carrots in 2-3cm chunks":        "500 g | carrots | in 2-3cm chunks",
 		"2 leeks into ½ inch slices":           "2 | leeks | into ½ inch slices",
+		"900 g zucchini / courgettes":          "900 g | zucchini",
+		"250 g mangetout/snow peas, halved":    "250 g | mangetout | halved",
+		"500 g beetroot/beets cut in chunks":   "500 g | beetroot | cut in chunks",
+		"150 ml dry cider/white wine":          "150 ml | dry cider | or 150 ml white wine",
+		"2 tbsp herbs/whatever there is":       "? 2 tbsp metric | herbs/whatever there is",
 	} {
 		t.Run(text, func(t *testing.T) {
 			assert.Equal(t, want, readInWords(text))
@@ -73,6 +78,9 @@ func readInWords(text string) string {
 	}
 	if out += " | " + l.Item; l.State != "" {
 		out += " | " + l.State
+	}
+	for _, other := range l.Instead {
+		out += " | or " + other.Amount.String() + " " + other.Item
 	}
 	if !l.Sure() {
 		out = "? " + out
