@@ -30,9 +30,9 @@ func changeOf(c meal.Cause, amount *big.Rat) string {
 		}
 		return "holding back " + atLeast(amount, c.Unit) + " less of " + c.Of
 	case planner.DishNumber:
-		return countedMore(amount, "dish more", "dishes more")
+		return countedMore(amount, "dish more", "dishes more", "more dishes")
 	case planner.SteamerFull:
-		return countedMore(amount, "layer more in the steamer", "layers more in the steamer")
+		return countedMore(amount, "layer more in the steamer", "layers more in the steamer", "more layers in the steamer")
 	case planner.LargestBatch:
 		return "a larger batch of " + c.Of + " than its largest"
 	}
@@ -48,9 +48,10 @@ func atLeast(amount *big.Rat, unit string) string {
 	return amountWords(units.CeilTo(amount, step), unit)
 }
 
-func countedMore(amount *big.Rat, one, many string) string {
+// countedMore says how many more, or only that there are more.
+func countedMore(amount *big.Rat, one, many, more string) string {
 	if amount == nil {
-		return "more " + many
+		return more
 	}
 	return few(int(amount.Num().Int64()), one, many)
 }
