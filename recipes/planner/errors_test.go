@@ -184,7 +184,7 @@ func TestWordsOfAnUnprovenPlan(t *testing.T) {
 	require.Equal(t, "21/4", e.Gap().RatString())
 	require.NoError(t, errors.Unwrap(e))
 	e.Bound, e.Cause = nil, context.DeadlineExceeded
-	require.Equal(t, "not proven best: context deadline exceeded; the gap is not known", e.Error())
+	require.Equal(t, "not proven best: context deadline exceeded; use first could be better, by how much is not known", e.Error())
 	require.Nil(t, e.Gap())
 	require.ErrorIs(t, e, context.DeadlineExceeded)
 	var names []string

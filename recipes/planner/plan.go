@@ -129,7 +129,7 @@ func (e *NotProvenError) Gap() *big.Rat {
 
 // Error says "not proven best" and by how much at most.
 func (e *NotProvenError) Error() string {
-	gap := "the gap is not known"
+	gap := fmt.Sprintf("%s could be better, by how much is not known", e.Level)
 	if g := e.Gap(); g != nil {
 		gap = fmt.Sprintf("%s could be better by at most %s", e.Level, g.FloatString(1))
 	}
