@@ -57,6 +57,20 @@ func (p *Problem) causes() []Cause {
 	return list
 }
 
+// groups are the causes, those beside one another that are asked about together: batches,
+// few of which mostly bound anything, and of hundreds of dishes the crops, as every
+// question then takes long.
+func (p *Problem) groups() [][]Cause {
+	causes := p.causes()
+	var groups [][]Cause
+	if len(p.Dishes) > mostAtOnce {
+		crops := slices.IndexFunc(append(causes, Cause{Kind: DishNumber}), func(c Cause) bool { return c.Kind != CropShort })
+		groups, causes = [][]Cause{causes[:crops]}, causes[crops:]
+	}
+	groups = slices.AppendSeq(groups, slices.Chunk(causes, 1))
+	return append(groups, p.batchCauses())
+}
+
 // batchCauses lists the batches that could bound the problem, the largest before the
 // smallest.
 func (p *Problem) batchCauses() []Cause {
@@ -82,7 +96,7 @@ func (p *Problem) with(c Cause, amount *big.Rat) Problem {
 		if amount == nil {
 			amount = p.wanted(c.Of)
 		}
-		return p.withLot(Lot{ID: "\x00more", Crop: c.Of, Supply: decimal.NewFromBigInt(amount.Num(), 0)})
+		return p.withLot(Lot{ID: "\x00more " + c.Of, Crop: c.Of, Supply: decimal.NewFromBigInt(amount.Num(), 0)})
 	case LimitShort:
 		i := slices.IndexFunc(p.Limits, func(l Limit) bool { return l.Item == c.Of })
 		q.Limits = slices.Clone(p.Limits)
@@ -102,14 +116,42 @@ func (p *Problem) with(c Cause, amount *big.Rat) Problem {
 		q.MostDishes = counted(p.MostDishes, amount)
 	case SteamerFull:
 		q.Layers = counted(p.Layers, amount)
-	case LargestBatch:
+	case LargestBatch, SmallestBatch:
 		q.Dishes = slices.Clone(p.Dishes)
-		q.Dishes[c.Dish].Largest = MostPortions
-	case SmallestBatch:
-		q.Dishes = slices.Clone(p.Dishes)
-		q.Dishes[c.Dish].Smallest = 1
+		q.freeBatch(c)
 	}
 	return q
+}
+
+// withAll is the problem with all of several causes relaxed wholly.
+func (p *Problem) withAll(causes []Cause) Problem {
+	q := *p
+	q.Dishes = slices.Clone(p.Dishes)
+	for _, c := range causes {
+		if c.isBatch() {
+			q.freeBatch(c)
+		} else {
+			q = q.with(c, nil)
+		}
+	}
+	return q
+}
+
+func (c Cause) isBatch() bool { return c.Kind == LargestBatch || c.Kind == SmallestBatch }
+
+// freeBatch lets a dish of the problem be made as large, or as small, as may be.
+func (p *Problem) freeBatch(c Cause) {
+	if c.Kind == LargestBatch {
+		p.Dishes[c.Dish].Largest = MostPortions
+	} else {
+		p.Dishes[c.Dish].Smallest = 1
+	}
+}
+
+// leansOn reports whether a plan makes a batch that the cause would not allow.
+func (p *Problem) leansOn(plan Plan, c Cause) bool {
+	n, dish := plan.Portions[c.Dish], &p.Dishes[c.Dish]
+	return c.Kind == LargestBatch && n > dish.Largest || c.Kind == SmallestBatch && n > 0 && n < dish.least()
 }
 
 // counted is a bound raised by a whole amount, or none.

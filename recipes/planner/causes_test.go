@@ -126,9 +126,9 @@ func TestExplainEveryKindOfCause(t *testing.T) {
 
 	// nothing can be told without patience, of none, one or several causes
 	x := &explaining{Problem: &p, ctx: context.Background(), plan: plan}
-	require.Empty(t, x.batchBounds(nil))
+	require.Empty(t, x.boundsAmong(nil))
 	require.False(t, x.partly, "nothing was asked")
-	require.Empty(t, x.batchBounds(p.batchCauses()))
+	require.Empty(t, x.boundsAmong(p.batchCauses()))
 	require.True(t, x.partly)
 	step, amount := x.smallest(Cause{Kind: LimitShort, Of: "butter"}, &plan, x.atLeast, x.better)
 	require.Nil(t, step)
@@ -281,4 +281,92 @@ func TestOneGuestWhoGoesHungry(t *testing.T) {
 	require.Equal(t, "crop potato by 50 g", relaxingTold(short.Mend.Cause, short.Mend.Amount))
 	short.Mend = nil
 	require.Equal(t, Short{People: 1, Helpings: 1, Suiting: 1}, short)
+}
+
+// Relaxed together, causes are relaxed as they are alone, and the problem can be asked
+// still; it stays as it was.
+func TestRelaxingAllTogether(t *testing.T) {
+	p := threeDishes()
+	causes := append(p.causes(), p.batchCauses()...)
+	all := p.withAll(causes)
+	require.NoError(t, all.Validate())
+	require.Empty(t, all.Limits)
+	require.Equal(t, []int{0, 0}, []int{all.MostDishes, all.Layers})
+	require.Len(t, all.Lots, 4, "more of both crops")
+	require.Equal(t, []int{MostPortions, 9, 20, 1, 1, 1}, []int{all.Dishes[0].Largest, all.Dishes[1].Largest, all.Dishes[2].Largest,
+		all.Dishes[0].Smallest, all.Dishes[1].Smallest, all.Dishes[2].Smallest})
+	require.Equal(t, threeDishes(), p)
+}
+
+// Batches are asked about together, and so are crops where there are very many dishes.
+func TestGroupsOfCauses(t *testing.T) {
+	p := threeDishes()
+	causes, batches := p.causes(), p.batchCauses()
+	var want [][]Cause
+	for _, c := range causes {
+		want = append(want, []Cause{c})
+	}
+	require.Equal(t, append(want, batches), p.groups())
+	for len(p.Dishes) <= mostAtOnce {
+		p.Dishes = append(p.Dishes, p.Dishes[1])
+	}
+	require.Equal(t, append([][]Cause{causes[:2]}, append(want[2:], batches)...), p.groups())
+	p.Limits, p.KeepBack, p.MostDishes, p.Layers = nil, nil, 0, 0
+	require.Equal(t, [][]Cause{causes[:2], p.batchCauses()}, p.groups())
+}
+
+// On which batches a plan leans: those larger or smaller than they should be.
+func TestBatchesThatAPlanLeansOn(t *testing.T) {
+	p := threeDishes() // 2 to 4, 1 to 9, 3 to 20
+	for _, c := range []struct {
+		portions []int
+		largest  []bool
+		smallest []bool
+	}{
+		{[]int{5, 9, 0}, []bool{true, false, false}, []bool{false, false, false}},
+		{[]int{1, 10, 2}, []bool{false, true, false}, []bool{true, false, true}},
+		{[]int{2, 0, 3}, []bool{false, false, false}, []bool{false, false, false}},
+	} {
+		for d := range p.Dishes {
+			require.Equal(t, c.largest[d], p.leansOn(Plan{Portions: c.portions}, Cause{Kind: LargestBatch, Dish: d}), "%v: %d", c.portions, d)
+			require.Equal(t, c.smallest[d], p.leansOn(Plan{Portions: c.portions}, Cause{Kind: SmallestBatch, Dish: d}), "%v: %d", c.portions, d)
+		}
+	}
+	x := &explaining{Problem: &p}
+	batches := p.batchCauses()
+	needed, others := x.parted(batches, Plan{Portions: []int{5, 1, 2}})
+	require.Equal(t, [][]Cause{{batches[0], batches[2]}, {batches[1]}}, [][]Cause{needed, others})
+	needed, others = x.parted(batches, Plan{Portions: []int{4, 1, 3}})
+	require.Equal(t, batches, needed, "who is asked about a plan that is not the best asks of all")
+	require.Empty(t, others)
+}
+
+// What comes of relaxing a cause is the best plan, though nothing was asked again of the
+// levels that it does not better.
+func TestWhatComesOfRelaxing(t *testing.T) {
+	compared := 0
+	for _, kind := range kindsOfProblems {
+		for seed := range volume(10, 60, 400) {
+			p := outsideProblem(kind, 7_000+seed)
+			plan, err := Solve(context.Background(), p)
+			if err != nil {
+				continue
+			}
+			x := &explaining{Problem: &p, ctx: context.Background(), plan: plan, left: explainNodes}
+			for _, c := range append(p.causes(), p.batchCauses()...) {
+				better, ok := x.levels(x.with(c, nil))
+				if !ok || !x.better(better) {
+					continue
+				}
+				then, ok := x.then(c, nil, better)
+				require.True(t, ok)
+				best, err := decide(context.Background(), p.with(c, nil))
+				require.NoError(t, err)
+				require.Equal(t, best.Levels, then.Levels, "%s %d: %s", kind.name, seed, relaxingTold(c, nil))
+				require.Equal(t, best.Portions, then.Portions)
+				compared++
+			}
+		}
+	}
+	require.Greater(t, compared, 20)
 }

@@ -77,14 +77,11 @@ type relaxed struct {
 // only error is the context's.
 func Explain(ctx context.Context, p Problem, plan Plan) (Explanation, error) {
 	p.sorted = p.sort()
-	x := &explaining{Problem: &p, ctx: ctx, plan: plan, left: cmp.Or(p.NodeLimit, explainNodes)}
+	x := &explaining{Problem: &p, ctx: ctx, plan: plan, left: p.patience(explainNodes, 40, 4_000)}
 	var e Explanation
-	for _, c := range p.causes() {
-		if bound, ok := x.bound(c); ok {
-			e.Bounds = append(e.Bounds, bound)
-		}
+	for _, causes := range p.groups() {
+		e.Bounds = append(e.Bounds, x.boundsAmong(causes)...)
 	}
-	e.Bounds = append(e.Bounds, x.batchBounds(p.batchCauses())...)
 	for g := range p.Guests {
 		if short, ok := x.short(g); ok {
 			short.Mend = x.mend(short, e.Bounds)
@@ -102,27 +99,52 @@ func (x *explaining) levels(p Problem) (Plan, bool) {
 	return x.within(p, func(p Problem) (Plan, error) { return p.outdo(x.ctx, x.plan) })
 }
 
-// batchBounds relaxes many causes about batches. Where all of them together make no
-// better plan, none alone does; else it asks of each half.
-func (x *explaining) batchBounds(causes []Cause) []Bound {
-	switch len(causes) {
-	case 0:
+// boundsAmong finds which of several causes bound the plan. Where all of them together
+// make no better plan, none alone does. Else a better plan shows which batches it leans on:
+// the others may be asked about by themselves, and one that it leans on alone is a bound.
+func (x *explaining) boundsAmong(causes []Cause) []Bound {
+	if len(causes) == 0 || x.isOut() {
 		return nil
-	case 1:
-		if bound, ok := x.bound(causes[0]); ok {
-			return []Bound{bound}
+	}
+	plan, ok := x.levels(x.withAll(causes))
+	switch {
+	case ok && !x.better(plan):
+		return nil
+	case len(causes) == 1 && ok:
+		return []Bound{x.boundBy(causes[0], plan)}
+	case len(causes) == 1:
+		return nil
+	}
+	needed, others := causes, []Cause(nil)
+	if ok && causes[0].isBatch() {
+		needed, others = x.parted(causes, plan)
+	}
+	var bounds []Bound
+	if half := len(needed) / 2; half == 0 {
+		bounds = append(bounds, x.boundBy(needed[0], plan))
+	} else {
+		bounds = append(x.boundsAmong(needed[:half]), x.boundsAmong(needed[half:])...)
+	}
+	bounds = append(bounds, x.boundsAmong(others)...)
+	slices.SortFunc(bounds, func(a, b Bound) int {
+		return cmp.Compare(slices.Index(causes, a.Cause), slices.Index(causes, b.Cause))
+	})
+	return bounds
+}
+
+// parted are the batches that a plan leans on, and the others.
+func (x *explaining) parted(batches []Cause, plan Plan) (needed, others []Cause) {
+	for _, c := range batches {
+		if x.leansOn(plan, c) {
+			needed = append(needed, c)
+		} else {
+			others = append(others, c)
 		}
-		return nil
 	}
-	relaxed := *x.Problem
-	for _, c := range causes {
-		relaxed = relaxed.with(c, nil)
+	if len(needed) == 0 { // the plan explained is not the best
+		return batches, nil
 	}
-	if plan, ok := x.levels(relaxed); ok && !x.better(plan) {
-		return nil
-	}
-	half := len(causes) / 2
-	return append(x.batchBounds(causes[:half]), x.batchBounds(causes[half:])...)
+	return needed, others
 }
 
 // atLeast is levels for a cause relaxed by an amount.
@@ -151,8 +173,7 @@ func (x *explaining) best(c Cause, amount *big.Rat) (Plan, bool) {
 // within answers about a relaxed problem within the patience that is left; false when
 // that proves nothing.
 func (x *explaining) within(p Problem, answer func(Problem) (Plan, error)) (Plan, bool) {
-	if x.left <= 0 || x.ctx.Err() != nil {
-		x.partly = true
+	if x.isOut() {
 		return Plan{}, false
 	}
 	p.NodeLimit = x.left
@@ -166,18 +187,22 @@ func (x *explaining) within(p Problem, answer func(Problem) (Plan, error)) (Plan
 	return plan, err == nil
 }
 
-// bound relaxes a cause.
-func (x *explaining) bound(c Cause) (Bound, bool) {
-	wholly, ok := x.levels(x.with(c, nil))
-	if !ok || !x.better(wholly) {
-		return Bound{}, false
-	}
+// isOut reports whether patience is out.
+func (x *explaining) isOut() bool {
+	out := x.left <= 0 || x.ctx.Err() != nil
+	x.partly = x.partly || out
+	return out
+}
+
+// boundBy tells of a cause what relaxing it comes to, of which a plan is known that is
+// better than the one explained.
+func (x *explaining) boundBy(c Cause, wholly Plan) Bound {
 	b := Bound{Cause: c}
 	least, amount := x.smallest(c, &wholly, x.atLeast, x.better)
 	if least == nil {
 		least, amount = &wholly, nil
 	}
-	with, ok := x.best(c, amount)
+	with, ok := x.then(c, amount, *least)
 	if !ok { // out of patience: another that is better, of which so much may be said
 		with, amount = *least, nil
 	}
@@ -187,7 +212,24 @@ func (x *explaining) bound(c Cause) (Bound, bool) {
 			b.More = append(b.More, d)
 		}
 	}
-	return b, true
+	return b
+}
+
+// then is the best plan with a cause relaxed by an amount, of which a plan is known that
+// is better at the first level at which any is. Who is served by it is asked only where
+// more are fed.
+func (x *explaining) then(c Cause, amount *big.Rat, better Plan) (Plan, bool) {
+	if x.Guests != nil && better.Levels.firstAbove(x.plan.Levels, x.Problem) <= Over {
+		return x.best(c, amount)
+	}
+	return x.within(x.with(c, amount), func(p Problem) (Plan, error) {
+		most, _ := p.eligible()
+		start := p.goodStart(x.ctx, most)
+		if len(start.Portions) == 0 || start.Levels.Compare(better.Levels, &p) < 0 {
+			better.Effort, start = start.Effort, better
+		}
+		return p.attempts(x.ctx, wanting{most: most, start: start, wellFed: true}, (*attempt).run)
+	})
 }
 
 // better reports whether a plan is better than the one explained.

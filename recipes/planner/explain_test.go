@@ -210,8 +210,7 @@ func TestExplanationHasOnePatience(t *testing.T) {
 	plan, err := Solve(context.Background(), p)
 	require.NoError(t, err)
 	x := &explaining{Problem: &p, ctx: context.Background(), plan: plan}
-	_, ok := x.bound(Cause{Kind: LimitShort, Of: "butter", Unit: "g"})
-	require.False(t, ok)
+	require.Empty(t, x.boundsAmong([]Cause{{Kind: LimitShort, Of: "butter", Unit: "g"}}))
 	require.True(t, x.partly)
 }
 

@@ -199,6 +199,24 @@ func (w *weighing) most(e eating, i int, helpings []int64, wants int64) int64 {
 	return low
 }
 
+// startShares are the portions to begin from where nobody in particular eats: those of a
+// plan, if there is one, else as they come.
+func (m *model) startShares(plan Plan) []int64 {
+	if len(plan.Portions) == 0 {
+		return m.weighing.shareOut()
+	}
+	return m.portionsOf(plan)
+}
+
+// startEating is what is eaten to begin with: what a plan says, if there is one, else as
+// it comes.
+func (m *model) startEating(plan Plan) eating {
+	if len(plan.Portions) == 0 {
+		return m.weighing.feed()
+	}
+	return m.eatingOf(plan)
+}
+
 // begin sets a start: the point given if it is a solution, else nothing made, if
 // that is one.
 func (m *model) begin(x []int64) {

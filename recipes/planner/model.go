@@ -56,6 +56,9 @@ type wanting struct {
 	over  int64         // with fed: so many portions over, or fewer
 	// fewest says that over is known to be as few as can be.
 	fewest bool
+	start  Plan // a good one to begin from, if any is known
+	// wellFed says that no more can be fed than with start, nor less be over.
+	wellFed bool
 }
 
 // newModel writes the problem as a program. With guests it asks for the most

@@ -26,11 +26,7 @@ func (p *Problem) outdo(ctx context.Context, than Plan) (Plan, error) {
 func (a *attempt) outdo(w wanting, than Plan) (Plan, *cuts, error) {
 	if a.Guests == nil {
 		m := a.newModel(w)
-		portions := make([]int64, len(m.dishes))
-		for i, c := range m.dishes {
-			portions[i] = int64(than.Portions[c.dish])
-		}
-		return a.beyond(m, m.sharePoint(portions), than)
+		return a.beyond(m, m.sharePoint(m.portionsOf(than)), than)
 	}
 	w.fed = a.everybodyFed(w.most)
 	if m := a.newModel(w); integer.Keeps(m.prog, m.point(m.eatingOf(than))) {
@@ -76,6 +72,15 @@ func (a *attempt) beyond(m *model, start []int64, than Plan) (Plan, *cuts, error
 		return than, nil, m.stopped(found, err)
 	}
 	return Plan{}, nil, err
+}
+
+// portionsOf is how much of the model's dishes is made in a plan.
+func (m *model) portionsOf(plan Plan) []int64 {
+	portions := make([]int64, len(m.dishes))
+	for i, c := range m.dishes {
+		portions[i] = int64(plan.Portions[c.dish])
+	}
+	return portions
 }
 
 // eatingOf is what of the model's dishes is cooked and taken in a plan.

@@ -21,6 +21,18 @@ type budget struct {
 // left is how many nodes may still be taken.
 func (b *budget) left() int { return b.limit - b.Nodes }
 
+// fewDishes is of how many a node takes little time.
+const fewDishes = 30
+
+// patience is how many nodes may be taken where the problem does not say: the usual, but a
+// part of it, and some at least, where there are more dishes than so many and a few.
+func (p *Problem) patience(usual, dishes, least int) int {
+	if p.NodeLimit > 0 {
+		return p.NodeLimit
+	}
+	return max(least, usual*dishes/max(dishes, len(p.Dishes)-fewDishes))
+}
+
 // levelShare is how many levels may each spend all they are given: seldom is more
 // than one hard.
 const levelShare = 3
@@ -87,17 +99,14 @@ func decide(ctx context.Context, p Problem) (Plan, error) {
 	if len(most) == 0 {
 		return p.emptyPlan(out), ErrNothingFits
 	}
-	plan, err := p.attempts(ctx, wanting{most: most}, (*attempt).run)
+	plan, err := p.attempts(ctx, wanting{most: most, start: p.goodStart(ctx, most)}, (*attempt).run)
 	plan.LeftOut = p.leftOut(plan.Portions, out)
 	return plan, err
 }
 
 // attempts tries until nothing is missing.
 func (p *Problem) attempts(ctx context.Context, w wanting, run func(*attempt, wanting) (Plan, *cuts, error)) (Plan, error) {
-	work := &budget{limit: p.NodeLimit}
-	if work.limit <= 0 {
-		work.limit = DefaultNodeLimit
-	}
+	work := &budget{Effort: w.start.Effort, limit: w.start.Effort.Nodes + p.patience(DefaultNodeLimit, 10, 4_000)}
 	for {
 		plan, missing, err := run(&attempt{Problem: p, ctx: ctx, work: work}, w)
 		if missing == nil {
@@ -136,12 +145,18 @@ const firstLook = 30
 func (a *attempt) run(w wanting) (Plan, *cuts, error) {
 	if a.Guests == nil {
 		m := a.newModel(w)
-		m.begin(m.sharePoint(m.weighing.shareOut()))
+		m.begin(m.sharePoint(m.startShares(w.start)))
+		return a.finish(m)
+	}
+	if w.wellFed {
+		w.fed, w.over, w.fewest = w.start.fedSoFar(), int64(w.start.Levels.Over), true
+		m := a.newModel(w)
+		m.begin(m.point(m.eatingOf(w.start)))
 		return a.finish(m)
 	}
 	w.fed = a.everybodyFed(w.most)
 	m := a.newModel(w)
-	greedy := m.weighing.feed()
+	greedy := m.startEating(w.start)
 	if x := m.point(greedy); integer.Keeps(m.prog, x) {
 		m.prog.Start = x
 		return a.finish(m)
@@ -165,6 +180,17 @@ func (a *attempt) run(w wanting) (Plan, *cuts, error) {
 	second := a.newModel(w)
 	second.begin(second.point(eaten))
 	return a.finish(second)
+}
+
+// fedSoFar is how many helpings a plan has, by round, and those of the rounds before.
+func (plan *Plan) fedSoFar() []int64 {
+	var list []int64
+	sum := int64(0)
+	for _, fed := range plan.Levels.Fed {
+		sum += int64(fed)
+		list = append(list, sum)
+	}
+	return list
 }
 
 // everybodyFed is what is fed in all, by round, when everybody has a helping of
