@@ -96,7 +96,7 @@ func (p *Problem) with(c Cause, amount *big.Rat) Problem {
 		if amount == nil {
 			amount = p.wanted(c.Of)
 		}
-		return p.withLot(Lot{ID: "\x00more " + c.Of, Crop: c.Of, Supply: decimal.NewFromBigInt(amount.Num(), 0)})
+		return p.withLot(Lot{ID: "\x00" + c.Of, Crop: c.Of, Supply: decimal.NewFromBigInt(amount.Num(), 0)})
 	case LimitShort:
 		i := slices.IndexFunc(p.Limits, func(l Limit) bool { return l.Item == c.Of })
 		q.Limits = slices.Clone(p.Limits)

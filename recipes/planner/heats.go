@@ -2,6 +2,7 @@ package planner
 
 import (
 	"context"
+	"maps"
 	"slices"
 )
 
@@ -20,25 +21,13 @@ const (
 // goodStart is a good plan among very many dishes, and what it took to find; an empty one
 // where they are not many, or most of them are made.
 func (p *Problem) goodStart(ctx context.Context, most map[int]int64) Plan {
-	left := make([]int, 0, len(most))
-	for d := range p.Dishes {
-		if _, ok := most[d]; ok {
-			left = append(left, d)
-		}
-	}
-	if len(left) <= mostAtOnce {
+	if len(most) <= mostAtOnce {
 		return Plan{}
 	}
 	h := &heats{*p, ctx, most, Effort{}}
+	left := slices.Sorted(maps.Keys(most))
 	for len(left) > mostAtOnce {
-		var made []int
-		for heat := range slices.Chunk(left, heatSize) {
-			for d, n := range h.among(heat, heatNodes).Portions {
-				if n > 0 {
-					made = append(made, d)
-				}
-			}
-		}
+		made := h.winners(left)
 		if 2*len(made) > len(left) {
 			return Plan{Effort: h.work}
 		}
@@ -55,6 +44,19 @@ type heats struct {
 	ctx  context.Context
 	most map[int]int64
 	work Effort
+}
+
+// winners are the dishes that are made in the heats they are in.
+func (h *heats) winners(dishes []int) []int {
+	var made []int
+	for heat := range slices.Chunk(dishes, heatSize) {
+		for d, n := range h.among(heat, heatNodes).Portions {
+			if n > 0 {
+				made = append(made, d)
+			}
+		}
+	}
+	return made
 }
 
 // among is a good plan of the dishes named, proven or not.
