@@ -12,13 +12,13 @@ type program struct {
 	floors   []floor   // one for each concave goal
 	reach    []int64   // by minimum: the most it can come to, where it has spans
 	spans    []span
-	listed   []bool  // by column: all sums it is part of in some span are listed
-	atLength bool    // sums are listed even where that takes long
-	halves   [2]half // scratch
-	cuts     []Row   // that Separate gave, or that follow by rounding
-	lids     []lid   // by column
-	sources  []int   // the rows that can be rounded
-	asked    int     // the row that asks for more than it will for good, or -1
+	listed   []bool      // by column: all sums it is part of in some span are listed
+	atLength bool        // sums are listed even where that takes long
+	halves   [2]half     // scratch
+	cuts     []Row       // that Separate gave, or that follow by rounding
+	lids     []lid       // by column
+	sources  []roundable // the rows that can be rounded
+	asked    int         // the row that asks for more than it will for good, or -1
 	repair   func(x []int64)
 	separate func(x []float64) []Row
 }

@@ -3,6 +3,7 @@ package integer
 import (
 	"math"
 	"math/big"
+	"slices"
 )
 
 // What a relaxation does not see of a row Σ a·x ≤ b is that some of its columns
@@ -32,12 +33,49 @@ func (p *program) addLids() {
 	for i := range p.rows {
 		r := &p.rows[i]
 		if len(r.Terms) > 2 && !r.empty() {
-			p.sources = append(p.sources, i)
+			p.sources = append(p.sources, roundable{row: i})
 		}
 		if j, l := p.lidOf(r); l.most > 0 && (p.lids[j].most == 0 || l.most < p.lids[j].most) {
 			p.lids[j] = l
 		}
 	}
+	for i := range p.sources {
+		p.sources[i].scale(p)
+	}
+}
+
+// A roundable is a row that can be rounded, as floating point has it.
+type roundable struct {
+	row    int
+	bits   int       // coefficients are divided by 2^bits
+	coefs  []float64 // by term
+	widest float64   // the largest that a column can have for its coefficient, lids or none
+}
+
+// scale reads the row, whose coefficients stay as they are.
+func (s *roundable) scale(p *program) {
+	row := &p.rows[s.row]
+	s.bits = bitsOf(row.Terms)
+	at := make([]float64, len(p.columns))
+	for _, t := range row.Terms {
+		a := scaled(t.Coef, -s.bits)
+		s.coefs = append(s.coefs, a)
+		at[t.Column] += math.Abs(a)
+		if l := p.lids[t.Column]; l.most > 0 {
+			at[l.sign] += math.Abs(a) * float64(l.most)
+		}
+	}
+	s.widest = slices.Max(at)
+}
+
+// isLoose reports whether a point that keeps the lids leaves so much of the row that it
+// breaks no rounding of it: rounding by d takes less than d from the limit.
+func (s *roundable) isLoose(row *Row, point []float64) bool {
+	left := scaled(row.Limit, -s.bits)
+	for k, t := range row.Terms {
+		left -= s.coefs[k] * point[t.Column]
+	}
+	return left > s.widest
 }
 
 // lidOf reads the row as a lid of a column; its most is 0 where it is none.
@@ -95,9 +133,13 @@ const leastRounding = 0.003
 func (p *program) roundings(point []float64) []Row {
 	var rows []Row
 	r := &rounding{p: p, point: point, coefs: make([]float64, len(p.columns)), in: make([]bool, len(p.columns)), flipped: make([]bool, len(p.columns))}
-	for _, i := range p.sources {
+	for i := range p.sources {
+		s := &p.sources[i]
+		if s.row == p.asked || s.isLoose(&p.rows[s.row], point) {
+			continue
+		}
 		for _, lids := range [...]bool{true, false} {
-			if i == p.asked || !r.choose(i, lids) {
+			if !r.choose(s, lids) {
 				continue
 			}
 			if row, ok := r.exact(); ok {
@@ -110,8 +152,8 @@ func (p *program) roundings(point []float64) []Row {
 
 // choose looks for the best rounding of a row, seen with lids or with none; false
 // where none pays.
-func (r *rounding) choose(i int, lids bool) bool {
-	r.read(i, lids)
+func (r *rounding) choose(s *roundable, lids bool) bool {
+	r.read(s, lids)
 	r.flip()
 	r.gain, r.of = leastRounding, -1
 	for _, j := range r.whole {
@@ -172,15 +214,14 @@ func (r *rounding) turn(j int) {
 }
 
 // read writes the row with lids where the point is nearer to them than to 0.
-func (r *rounding) read(i int, lids bool) {
+func (r *rounding) read(s *roundable, lids bool) {
 	for _, j := range r.whole {
 		r.coefs[j], r.in[j], r.flipped[j] = 0, false, false
 	}
 	r.whole = r.whole[:0]
-	row := &r.p.rows[i]
-	r.row = i
-	bits := bitsOf(row.Terms)
-	r.limit, r.slack = scaled(row.Limit, -bits), 0
+	row := &r.p.rows[s.row]
+	r.row = s.row
+	r.limit, r.slack = scaled(row.Limit, -s.bits), 0
 	n := len(row.Terms)
 	r.lidded, r.dropped = append(r.lidded[:0], make([]bool, n)...), append(r.dropped[:0], make([]bool, n)...)
 	add := func(j int, a float64) {
@@ -192,7 +233,7 @@ func (r *rounding) read(i int, lids bool) {
 		r.limit -= a * float64(r.p.columns[j].Least)
 	}
 	for k, t := range row.Terms {
-		a, j := scaled(t.Coef, -bits), t.Column
+		a, j := s.coefs[k], t.Column
 		l := r.p.lids[j]
 		if l.most == 0 || !lids {
 			add(j, a)

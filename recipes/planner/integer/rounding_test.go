@@ -116,7 +116,49 @@ func TestLids(t *testing.T) {
 		AtMost(0, Times(0, 0), Times(0, 1), Times(0, 3))}
 	p.addLids()
 	require.Equal(t, []lid{{1, 4}, {}, {}, {}}, p.lids, "the tightest")
-	require.Equal(t, []int{3}, p.sources, "rows of three or more that say something")
+	require.Len(t, p.sources, 1, "rows of three or more that say something")
+	require.Equal(t, 3, p.sources[0].row)
+}
+
+// A row is loose at a point that leaves more of it than its widest coefficient, with lids
+// or without: 64 times the first column's, where that is at most 64 times a sign.
+func TestLooseRows(t *testing.T) {
+	p := &program{columns: []Column{{Most: 99}, {Most: 1}, {Most: 99}}, rows: []Row{
+		AtMost(100, Times(1, 0), Times(-2, 1), Times(-1, 2)), AtMost(0, Times(1, 0), Times(-64, 1)),
+	}}
+	p.addLids()
+	require.Equal(t, []roundable{{row: 0, bits: 2, coefs: []float64{0.25, -0.5, -0.25}, widest: 16.5}}, p.sources)
+	for x, loose := range map[float64]bool{33.5: true, 34.5: false} {
+		require.Equal(t, loose, p.sources[0].isLoose(&p.rows[0], []float64{x, 0, 0}), "%v: 66 of 100 are the widest", x)
+		require.Equal(t, loose, p.sources[0].isLoose(&p.rows[0], []float64{x - 3, 0.5, -4}), x)
+	}
+}
+
+// No rounding is broken by a point that keeps all lids where its row is loose.
+func TestLooseRowsHaveNoRoundings(t *testing.T) {
+	r := rand.New(rand.NewPCG(5, 9))
+	loose := 0
+	for range 20_000 {
+		p := randomLidded(r)
+		point := make([]float64, len(p.columns))
+		for j, c := range p.columns {
+			point[j] = float64(c.Least) + r.Float64()*float64(c.Most-c.Least)
+		}
+		for j, l := range p.lids {
+			if l.most > 0 {
+				point[j] = min(point[j], float64(l.most)*point[l.sign])
+			}
+		}
+		by := &rounding{p: p, point: point, coefs: make([]float64, len(point)), in: make([]bool, len(point)), flipped: make([]bool, len(point))}
+		for i := range p.sources {
+			s := &p.sources[i]
+			if s.isLoose(&p.rows[s.row], point) {
+				loose++
+				require.False(t, by.choose(s, true) || by.choose(s, false), "%v at %v", p.rows[s.row], point)
+			}
+		}
+	}
+	require.Greater(t, loose, 1_000)
 }
 
 // 200·(x + y + z) ≤ 700: no more than three in all. The point (3/2, 1, 1) breaks that
@@ -126,7 +168,7 @@ func TestRoundingByHand(t *testing.T) {
 		p := &program{columns: repeated(3, 9), rows: []Row{atMost(limit, 200, 200, 200)}, asked: -1}
 		p.addLids()
 		r := &rounding{p: p, point: point, coefs: make([]float64, 3), in: make([]bool, 3), flipped: make([]bool, 3)}
-		return r, r.choose(0, true)
+		return r, r.choose(&p.sources[0], true)
 	}
 	r, ok := round(700, 1.5, 1, 1)
 	require.True(t, ok)
