@@ -147,3 +147,21 @@ func TestBoundsAreAsTold(t *testing.T) {
 	assert.Equal(t, 1000, mostLines)
 	assert.Equal(t, 200, mostRecipes)
 }
+
+// What people write around a recipe: strokes behind the numbers of steps, words to find it
+// by behind its name, and "abt.".
+func TestHabitsOfWriters(t *testing.T) {
+	read := func(text string) Recipe {
+		r, err := Read("a.txt", []byte(text), Options{})
+		require.NoError(t, err)
+		return r
+	}
+	const list = "Serves 2\n\n500 g leeks\n1/2 lemon\n1 / 2 tsp salt\n"
+	r := read("Leek dip #allotment #early_summer\n" + list + "\n1/ Boil the leeks 8 min.\n2/ Mash them.\n")
+	assert.Equal(t, "Leek dip", r.Name)
+	assert.Equal(t, []string{"Boil the leeks 8 min.", "Mash them."}, r.Of(Step))
+	assert.Equal(t, []string{"500 g leeks", "1/2 lemon", "1 / 2 tsp salt"}, r.Of(Ingredient))
+	assert.Equal(t, "Dip #1", read("Dip #1\n"+list+"\nBoil the leeks.\n").Name, "a number, by which it is told from others")
+	r = read("Pickled beetroot\n\n2 lb beetroot\n1 pt vinegar\n\nBoil the beetroot for an hour.\nMakes abt. 3 jars.\n")
+	assert.Equal(t, []string{"Makes abt. 3 jars."}, r.Of(Yield))
+}

@@ -30,8 +30,8 @@ var (
 	methodHead      = pattern.New(`(?i)^(?:the )?(?:methods?|directions?|instructions?|steps|preparation|how(?: to(?: (?:make|do|cook) ?(?:it|them)?)?)?|making it|what to do|to make(?: it)?|procedure|cooking instructions|to cook)$`)
 	notesHead       = pattern.New(`(?i)^(?:(?:cook(?:'|’)s |my |the )?notes?|tips?|storage|to store|nutrition(?: .*)?|(?:\d+ )?(?:comments?|reviews?|ratings?|replies)(?: .*)?|leave a (?:comment|reply)|related(?: .*)?|you (?:might|may) also like|share this|variations?|p\.?s\.?|source|from)$`)
 	groupHead       = pattern.New(`(?i)^(?:for |to )(?:the |a )?[\pL -]{2,40}$`)
-	yieldLine       = pattern.New(`(?i)^(?:serves|feeds|for) a crowd \(\d+|^\(?(?:this |it )?(?:cuts into|serves?|serving|servings|yield|yields|makes|feeds|does|for|für|portions?|enough for|is enough for|sufficient for|quantity)\b[:\s]*(?:about |approx\.? |approximately |up to )?(?:\d|one|two|three|four|five|six|seven|eight|nine|ten|twelve|a dozen)`)
-	yieldAtEnd      = pattern.New(`(?i)^\(?(?:(?:this |it )?(?:serves|feeds|makes|does|yields?|portions?|servings)|(?:this |it )?is (?:enough|sufficient) for|(?:enough|sufficient) for|quantity)\b[:\s]*(?:about |approx\.? |approximately |up to )?(?:\d+|two|three|four|five|six|seven|eight|nine|ten|twelve|a dozen)\b[^.]{0,40}[.!]?\)?$`)
+	yieldLine       = pattern.New(`(?i)^(?:serves|feeds|for) a crowd \(\d+|^\(?(?:this |it )?(?:cuts into|serves?|serving|servings|yield|yields|makes|feeds|does|for|für|portions?|enough for|is enough for|sufficient for|quantity)\b[:\s]*(?:about |abt\.? |around |approx\.? |approximately |up to )?(?:\d|one|two|three|four|five|six|seven|eight|nine|ten|twelve|a dozen)`)
+	yieldAtEnd      = pattern.New(`(?i)^\(?(?:(?:this |it )?(?:serves|feeds|makes|does|yields?|portions?|servings)|(?:this |it )?is (?:enough|sufficient) for|(?:enough|sufficient) for|quantity)\b[:\s]*(?:about |abt\.? |around |approx\.? |approximately |up to )?(?:\d+|two|three|four|five|six|seven|eight|nine|ten|twelve|a dozen)\b[^.]{0,40}[.!]?\)?$`)
 	yieldAfter      = pattern.New(`(?i)^\(?(?:about )?(?:\d+(?:\s*(?:-|–|to)\s*\d+)?|two|three|four|five|six|eight|ten|twelve) (?:portions?|servings?|people|ppl|persons?|helpings?|portionen|personen|pers|pp?\.|pax|of us)(?:\b|$).{0,20}$`)
 	timeLine        = pattern.New(`(?i)^(?:prep(?:aration)?|cook(?:ing)?|total|ready|takes|time|oven|chill|rest(?:ing)?|hands[- ]on)\b(?: time)?(?: in)?\s*:?\s*(?:about |approx\.? )?\d.*\b(?:min(?:ute)?s?|hours?|hrs?|h|°?[CF]|degrees|mark \d)\b|^\d+(?:\s*(?:-|–|to)\s*\d+)? ?(?:min(?:ute)?s?|hours?|hrs?)\b.{0,20}$`)
 	titleMark       = pattern.New(`(?i)^(?:recipe|title|name|recipe (?:name|title|for)|dish)\s*:\s*`)
@@ -416,6 +416,9 @@ var goesOn = wordSet("and or into of plus with")
 // manner are words that may go on in the next line, where that is no amount.
 var manner = wordSet("finely thinly roughly coarsely freshly")
 
+// hashtags are words behind a title that it is found by: "Bean dip #allotment".
+var hashtags = pattern.New(`(?: #\pL[\pL\d_]*)+$`)
+
 // recipe is the text in its lines and roles.
 func (p *plainReader) recipe() Recipe {
 	r := Recipe{Name: p.name, NameUnsure: p.nameUnsure || p.name != "" && moreThanName.MatchString(p.name), StepsUnsure: p.stepsUnsure(), ListUnsure: p.listUnsure}
@@ -423,6 +426,7 @@ func (p *plainReader) recipe() Recipe {
 		text := l.text
 		switch l.role {
 		case Title:
+			text = hashtags.ReplaceAllString(text, "")
 			r.Name = text
 			r.NameUnsure = r.NameUnsure || moreThanName.MatchString(text)
 		case Heading:

@@ -125,7 +125,7 @@ func startsBareStep(text string, next int) bool {
 	return err != nil || next > 2 // they are numbered already: "3 Drizzle with the vinegar"
 }
 
-var yieldBehind = pattern.New(`(?i)^(\S.*?)(?:\s*([,;:–—/|~-]|\.{2,}|…)\s*|\s+)\(?((?:serves|feeds|makes|does|enough for|for|für|yields?)[:\s]+(?:about |approx\.? |up to )?(?:\d+(?:\s*(?:-|–|to)\s*\d+)?|one|two|three|four|five|six|eight|ten|twelve)(?:\s+(?:people|persons|Portionen|Personen|Pers\.?|portions?|servings?|helpings|as an? [\pL ]+))?|(?:\d+(?:\s*(?:-|–|to)\s*\d+)?|two|three|four|five|six|eight|ten|twelve) (?:portions?|servings?|people|persons|helpings|Portionen|Personen|[Pp]ers\.?|of us|slices|squares|pieces|buns|scones|muffins|biscuits|fritters|cakes)|\d+\s*(?:-|–|to)\s*\d+)\)?[.!:]?$`)
+var yieldBehind = pattern.New(`(?i)^(\S.*?)(?:\s*([,;:–—/|~-]|\.{2,}|…)\s*|\s+)\(?((?:serves|feeds|makes|does|enough for|for|für|yields?)[:\s]+(?:about |abt\.? |around |approx\.? |up to )?(?:\d+(?:\s*(?:-|–|to)\s*\d+)?|one|two|three|four|five|six|eight|ten|twelve)(?:\s+(?:people|persons|Portionen|Personen|Pers\.?|portions?|servings?|helpings|as an? [\pL ]+))?|(?:\d+(?:\s*(?:-|–|to)\s*\d+)?|two|three|four|five|six|eight|ten|twelve) (?:portions?|servings?|people|persons|helpings|Portionen|Personen|[Pp]ers\.?|of us|slices|squares|pieces|buns|scones|muffins|biscuits|fritters|cakes)|\d+\s*(?:-|–|to)\s*\d+)\)?[.!:]?$`)
 
 // withYieldApart parts a title from the yield on its line: "Pea salad (serves 4)",
 // or set apart by a wide gap.
@@ -194,4 +194,4 @@ func (p *plainReader) yieldAlone(i int) bool {
 		!slices.ContainsFunc(p.lines[:i], func(l plainLine) bool { return l.role == Yield })
 }
 
-var portionsAlone = pattern.New(`(?i)^\(?(?:about )?(?:\d+(?:\s*(?:-|–|to)\s*\d+)?|two|three|four|five|six|eight|ten|twelve) (?:portions?|servings?|people|ppl|persons|helpings?)\)?\.?$`)
+var portionsAlone = pattern.New(`(?i)^\(?(?:about |abt\.? |around )?(?:\d+(?:\s*(?:-|–|to)\s*\d+)?|two|three|four|five|six|eight|ten|twelve) (?:portions?|servings?|people|ppl|persons|helpings?)\)?\.?$`)

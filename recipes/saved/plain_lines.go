@@ -47,6 +47,7 @@ var (
 	bullets    = pattern.New(`^[*•·▢☐▪◦‣●○–—-]\s*|^\[[ xX]?\]\s*`)
 	bareStep   = pattern.New(`^\d{1,2}\s+`)
 	numbers    = pattern.New(`(?i)^(?:step\s*)?(\d{1,2})\s*(?:[.):]|\s-)\s+`)
+	strokes    = pattern.New(`^(\d{1,2})/\s+(\pL)`)
 	stepWord   = pattern.New(`(?i)^step\s*\d{1,2}\s*[.):-]?\s*`)
 	emphasis   = pattern.New(`^[*_]([^\s*_][^*_]*)[*_]$`)
 	quoting    = pattern.New(`^(?:>\s?)+`)
@@ -180,6 +181,7 @@ func (s *splitting) takeMark(l *plainLine) {
 	if inner := emphasis.FindStringSubmatch(l.text); inner != nil {
 		l.text = inner[1]
 	}
+	l.text = strokes.ReplaceAllString(l.text, "$1. $2") // "2/ Fry the onion"
 	text := l.text
 	if len(text) > 4 && strings.ContainsAny(text[:1], "~=*_") && strings.ContainsAny(text[len(text)-1:], "~=*_") {
 		if bare := strings.TrimSpace(decoration.ReplaceAllString(text, "")); bare != "" {

@@ -51,7 +51,7 @@ var cropTable = []Crop{
 	{ID: "sweetcorn", Name: "sweetcorn", Names: []string{"sweet corn", "corn", "corn on the cob"}},
 	{ID: "calabrese", Name: "calabrese", Names: []string{"broccoli", "green broccoli", "heading broccoli", "calabrese broccoli"}},
 	{ID: "sprouting-broccoli", Name: "sprouting broccoli", Names: []string{"purple sprouting broccoli", "white sprouting broccoli"}},
-	{ID: "cauliflower", Name: "cauliflower"},
+	{ID: "cauliflower", Name: "cauliflower", Names: []string{"cauli"}},
 	{ID: "brussels-sprout", Name: "Brussels sprout", Names: []string{"sprout"}},
 	{ID: "cabbage", Name: "cabbage", Names: []string{"sugarloaf cabbage"}},
 	{ID: "chinese-cabbage", Name: "Chinese cabbage", Names: []string{"Chinese leaf", "napa cabbage", "wombok"}},
