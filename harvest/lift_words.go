@@ -2,6 +2,7 @@ package harvest
 
 import (
 	"errors"
+	"fmt"
 
 	"trencher/units"
 )
@@ -76,8 +77,14 @@ func ParseAir(field, text string) (units.Quantity, error) {
 	if err != nil || q.Dimension() != units.Temperature || q.IsRange() {
 		return units.Quantity{}, units.WrongField(field, text, "not a temperature", "how warm it is there, such as 8 C")
 	}
+	if celsius, err := q.Float64(units.Celsius); err != nil || celsius < coldestC || celsius > hottestC {
+		return units.Quantity{}, units.WrongField(field, text, "no place food is kept in is so", fmt.Sprintf("a temperature from %d to %d C", coldestC, hottestC))
+	}
 	return q, nil
 }
+
+// The air of any place that food is kept in, in °C.
+const coldestC, hottestC = -40, 60
 
 // ParseWeightField reads a weight; "" is none. Its error is of the field.
 func ParseWeightField(field, text string, system units.System) (units.Quantity, error) {

@@ -64,9 +64,13 @@ func TestWordsOfMovesAreRead(t *testing.T) {
 		require.NoError(t, err)
 		assert.Equal(t, want, net.String())
 	}
-	for _, text := range []string{"8 kg", "8-9 C", "warm"} {
+	for _, text := range []string{"8 kg", "8-9 C", "warm", "-40.1 C", "60.1 C", "900 C"} {
 		_, err := ParseAir("air", text)
 		assert.Equal(t, []string{"air"}, fieldsOf(err), text)
+	}
+	for _, text := range []string{"-40 C", "60 C", "140 F"} {
+		_, err := ParseAir("air", text)
+		require.NoError(t, err, text)
 	}
 	for kind, e := range map[string]Entry{KindCooked: &BatchEvent{Event: KindCooked}, KindUse: &Move{To: KindUse}, KindLift: &Lift{}, KindReweighed: &Reweighed{}, KindPlan: &Planned{}, KindNote: &Note{}, KindSteamed: &Steamed{}, KindStep: &Told{}, KindVoid: &Void{}} {
 		assert.Equal(t, kind, e.Kind())

@@ -49,7 +49,7 @@ func (dish Dish) portionsOf(lifted []string, system units.System) (*big.Rat, err
 		}
 		crop := dish.Crops[line].Crop
 		if given[crop] {
-			return nil, units.WrongField("lifted", text, crop+" is given twice", "give each crop once")
+			return nil, units.WrongField("lifted", text, crop+" is given twice", "each crop once")
 		}
 		given[crop] = true
 		portions, err := dish.PortionsFrom(line, weight)

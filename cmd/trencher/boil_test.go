@@ -80,8 +80,11 @@ func TestBoilWrongInputs(t *testing.T) {
 		says string
 	}{
 		{[]string{"boil"}, "--cut"},
-		{[]string{"boil", "--cut", "cube 25 mm", "--simmer", "50 C"}, "--simmer"},
+		{[]string{"boil", "--cut", "cube 25 mm", "--simmer", "50 C"}, `--simmer "50 C": no simmer`},
 		{[]string{"boil", "--cut", "cube 25 mm", "--simmer", "warm"}, "--simmer"},
+		{[]string{"boil", "--cut", "cube 25 mm", "--water", "999 l"}, `--water "999 l": out of reach`},
+		{[]string{"boil", "--cut", "cube 25 mm", "--water", "0 l"}, "--water \"0 l\": not above nought\nhint: write an amount, as 2 l"},
+		{[]string{"boil", "--cut", "cube 25 mm", "--simmer", "0 C"}, "--simmer \"0 C\": not above nought\nhint: write a temperature, as 94 C"},
 		{[]string{"boil", "--cut", "cube 25 mm", "--water", "-1 l"}, "--water"},
 		{[]string{"boil", "--cut", "halves"}, "--cut"},
 		{[]string{"boil", "--crop", "granite", "--cut", "cube 25 mm"}, "--crop"},

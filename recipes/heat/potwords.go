@@ -35,8 +35,9 @@ func (q PotWords) ReadPot(kitchen Question, system units.System) (question PotQu
 	for _, one := range []struct {
 		field, text string
 		unit        units.Unit
+		such        string
 		into        *float64
-	}{{"water", q.Water, units.Millilitre, &question.Water.ML}, {"simmer", q.Simmer, units.Celsius, &question.Water.HeldC}} {
+	}{{"water", q.Water, units.Millilitre, "an amount, as 2 l", &question.Water.ML}, {"simmer", q.Simmer, units.Celsius, "a temperature, as 94 C", &question.Water.HeldC}} {
 		if one.text == "" {
 			continue
 		}
@@ -44,10 +45,15 @@ func (q PotWords) ReadPot(kitchen Question, system units.System) (question PotQu
 			return question, nil, err
 		}
 		if !(*one.into > 0) {
-			return question, nil, units.WrongField(one.field, one.text, "not above nought", "an amount")
+			return question, nil, units.WrongField(one.field, one.text, "not above nought", one.such)
 		}
 	}
 	return question, assumed, nil
+}
+
+// AsTyped is [Words.AsTyped], of the water and the simmer too.
+func (q PotWords) AsTyped(err error) error {
+	return asTyped(q.Words.AsTyped(err, ""), map[string]string{"water": q.Water, "simmer": q.Simmer})
 }
 
 // Boil answers the question by [BoilPlan].

@@ -14,7 +14,10 @@ import (
 // addLimits brings the dishes' amounts of every limited ingredient to the unit
 // of its limit.
 func addLimits(p *planner.Problem, q Question) error {
-	for _, limit := range q.Limits {
+	for i, limit := range q.Limits {
+		if slices.ContainsFunc(q.Limits[:i], func(other Limit) bool { return sameItem(other.Item, limit.Item) }) {
+			return units.WrongField("limit", limit.String(), limit.Item+" has a limit already", "one limit for each ingredient")
+		}
 		item, unit := strings.ToLower(limit.Item), limit.Amount.Unit()
 		found := false
 		for i, dish := range q.Dishes {

@@ -73,6 +73,11 @@ func TestALimitOfTheLastIngredient(t *testing.T) {
 	_, err := meal.Make(t.Context(), q)
 	requireWrong(t, "limit", err, "no dish has it")
 	require.ErrorContains(t, err, "no dish here uses lard")
+	for _, other := range []string{"butter", "Butter"} { // in another unit too
+		q.Limits = []meal.Limit{{Item: "butter", Amount: units.MustParse("45 g")}, {Item: other, Amount: units.MustParse("2 kg")}}
+		_, err = meal.Make(t.Context(), q)
+		require.EqualError(t, err, `limit "`+other+`=2 kg": `+other+` has a limit already`)
+	}
 }
 
 // How much of a batch is an amount above nothing; the food of one batch may be said with

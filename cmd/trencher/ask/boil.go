@@ -36,7 +36,7 @@ func Boiling(q BoilQuestion) (a BoilAnswer, err error) {
 	if err == nil {
 		a.Boiled, err = question.Boil()
 	}
-	return a, q.AsTyped(err, "")
+	return a, q.AsTyped(err)
 }
 
 // Blanching answers how pieces are blanched for the freezer.
@@ -46,7 +46,7 @@ func Blanching(q BoilQuestion) (a BlanchAnswer, err error) {
 		a.Freezing = keeping.Freezing()
 		a.Blanched, err = question.Blanch()
 	}
-	return a, q.AsTyped(err, "")
+	return a, q.AsTyped(err)
 }
 
 // read reads the words in the plot's kitchen; strict is the caution for a crop that
