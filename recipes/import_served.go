@@ -76,7 +76,7 @@ func (im *importer) readPortions() {
 	if len(said) == 0 {
 		said = im.yieldInNotes()
 	}
-	text := strings.ToLower(strings.Join(said, " "))
+	text := strings.ReplaceAll(strings.ToLower(strings.Join(said, " ")), "makes enough for", "enough for")
 	n, to := portionsIn(text)
 	switch {
 	case n == 0 && text == "":

@@ -129,7 +129,7 @@ func TestWhoWroteIt(t *testing.T) {
 	assert.False(t, forwarded[2].settled)
 	first := plainLines("From: a@b.example 1\nLeek pie")
 	assert.False(t, first[0].settled, "the first line is no head of a message passed on")
-	for raw, want := range map[string]plainLine{"*Leek pie*": {text: "Leek pie"}, "_Leek pie_": {text: "Leek pie"}, "== Leek pie ==": {text: "Leek pie"}, "# Leek pie": {text: "Leek pie", gap: true}, "• 2 eggs": {text: "2 eggs", mark: bulletMark}, "-1 C": {text: "-1 C"}, "1. Boil": {text: "1. Boil", mark: numberMark}, "Step 1 Boil": {text: "Step 1 Boil", mark: numberMark}, "[x] 2 eggs": {text: "2 eggs", mark: bulletMark}, "**bold**": {text: "bold"}, "> 2 eggs": {text: "2 eggs"}, "  2 eggs": {text: "2 eggs", inward: true}, " 2 eggs": {text: "2 eggs"}, "\t2 eggs": {text: "2 eggs", inward: true}, "1️⃣ Boil": {text: "1 Boil"}, "[12.7.31, 10:02] Pat: 2 eggs": {text: "2 eggs", stamped: true}, "| 2 eggs |": {text: "2 eggs"}} {
+	for raw, want := range map[string]plainLine{"*Leek pie*": {text: "Leek pie"}, "_Leek pie_": {text: "Leek pie"}, "== Leek pie ==": {text: "Leek pie"}, "# Leek pie": {text: "Leek pie", gap: true}, "• 2 eggs": {text: "2 eggs", mark: bulletMark}, "-1 C": {text: "-1 C"}, "1. Boil": {text: "1. Boil", mark: numberMark}, "Step 1 Boil": {text: "Step 1 Boil", mark: numberMark}, "[x] 2 eggs": {text: "2 eggs", mark: bulletMark}, "**bold**": {text: "bold"}, "> 2 eggs": {text: "2 eggs"}, "  2 eggs": {text: "2 eggs", inward: true}, " 2 eggs": {text: "2 eggs"}, "\t2 eggs": {text: "2 eggs", inward: true}, "1️⃣ Boil": {text: "1. Boil", mark: numberMark}, "[12.7.31, 10:02] Pat: 2 eggs": {text: "2 eggs", stamped: true}, "| 2 eggs |": {text: "2 eggs"}} {
 		lines := plainLines(raw)
 		require.Len(t, lines, 1, raw)
 		want.number = 1
@@ -162,6 +162,11 @@ func TestHabitsOfWriters(t *testing.T) {
 	assert.Equal(t, []string{"Boil the leeks 8 min.", "Mash them."}, r.Of(Step))
 	assert.Equal(t, []string{"500 g leeks", "1/2 lemon", "1 / 2 tsp salt"}, r.Of(Ingredient))
 	assert.Equal(t, "Dip #1", read("Dip #1\n"+list+"\nBoil the leeks.\n").Name, "a number, by which it is told from others")
+	r = read("Buttered leeks\n" + list + "\n1️⃣ Steam the leeks 12 mins\n2️⃣ Toss with the salt\n3️⃣ Eat!\n")
+	assert.Equal(t, []string{"Steam the leeks 12 mins", "Toss with the salt", "Eat!"}, r.Of(Step))
+	for _, yield := range []string{"Makes enough for 6 as a side", "Pour 4 personnes"} {
+		assert.Equal(t, []string{yield}, read("Leek dip\n"+yield+"\n\n500 g leeks\n1/2 lemon\n\nBoil the leeks.\n").Of(Yield))
+	}
 	r = read("Pickled beetroot\n\n2 lb beetroot\n1 pt vinegar\n\nBoil the beetroot for an hour.\nMakes abt. 3 jars.\n")
 	assert.Equal(t, []string{"Makes abt. 3 jars."}, r.Of(Yield))
 }

@@ -47,6 +47,7 @@ var (
 	bullets    = pattern.New(`^[*•·▢☐▪◦‣●○–—-]\s*|^\[[ xX]?\]\s*`)
 	bareStep   = pattern.New(`^\d{1,2}\s+`)
 	numbers    = pattern.New(`(?i)^(?:step\s*)?(\d{1,2})\s*(?:[.):]|\s-)\s+`)
+	boxed      = pattern.New(`^\s*(\d{1,2})\x{FE0F}?\x{20E3}\s*`)
 	strokes    = pattern.New(`^(\d{1,2})/\s+(\pL)`)
 	stepWord   = pattern.New(`(?i)^step\s*\d{1,2}\s*[.):-]?\s*`)
 	emphasis   = pattern.New(`^[*_]([^\s*_][^*_]*)[*_]$`)
@@ -323,8 +324,9 @@ var wideGaps = pattern.New(`\t+\s*|\s{3,}`)
 var tableRow = pattern.New(`^\s*\|(.*?)\|?\s*$`)
 
 // withoutPictures drops the little pictures that stand around a text, and turns
-// figures in boxes into figures.
+// figures in boxes into figures; in front of a line they are the number of a step.
 func withoutPictures(text string) string {
+	text = boxed.ReplaceAllString(text, "$1. ")
 	text = strings.Map(func(c rune) rune {
 		if c == '\ufe0f' || c == '\u20e3' || c == '\u200d' {
 			return -1
