@@ -65,12 +65,16 @@ func (t *tableau) standRight() {
 	}
 }
 
-// value is where the relaxation's point has unknown k.
+// value is where the relaxation's point has unknown k, a column or a minimum.
 func (t *tableau) value(k int) float64 {
-	if i := t.where[k]; i >= 0 {
+	switch i := t.where[k]; {
+	case i == absent:
+		return t.lo[k]
+	case i >= 0:
 		return t.at[i]
+	default:
+		return t.bound(^i)
 	}
-	return t.bound(^t.where[k])
 }
 
 // rounded is the point with bias added and cut to whole numbers in the domain.

@@ -216,6 +216,7 @@ func (c *cornered) change(r *rand.Rand) {
 	case 7:
 		copied := &tableau{}
 		copied.copyFrom(c.t)
+		copied.leaveOutFixed()
 		c.t.clear() // what is left behind says nothing of the copy
 		c.t = copied
 	case 8: // a branch explored in place

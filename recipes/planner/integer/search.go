@@ -262,8 +262,10 @@ func (s *search) child(t *tableau) *tableau {
 		*s.spare = append(*s.spare, &tableau{})
 	}
 	s.work.cells += len(t.cells)
-	(*s.spare)[s.copies].copyFrom(t)
-	return (*s.spare)[s.copies]
+	child := (*s.spare)[s.copies]
+	child.copyFrom(t)
+	child.leaveOutFixed()
+	return child
 }
 
 // try rounds the relaxation's point, to the nearest and downwards, and keeps

@@ -72,6 +72,7 @@ func (s *session) root(run *search) *tableau {
 		s.base.shed()
 	}
 	s.top.copyFrom(s.base)
+	s.top.leaveOutFixed()
 	return &s.top
 }
 

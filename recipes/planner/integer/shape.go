@@ -229,6 +229,9 @@ func (t *tableau) take(i int, slack float64) {
 	cells := t.cells[r*w:]
 	for _, e := range t.shape.entries[i] {
 		at := t.where[e.unknown]
+		if at == absent {
+			continue
+		}
 		if at < 0 {
 			cells[^at] += e.coef
 			continue
@@ -260,6 +263,40 @@ func (t *tableau) shed() {
 		}
 		t.basic, t.at, t.cells = t.basic[:last], t.at[:last], t.cells[:last*w]
 	}
+}
+
+// fewFixed is what part of the columns has to be fixed for them to be worth leaving out.
+const fewFixed = 8
+
+// leaveOutFixed takes out the columns of the tableau whose unknowns are fixed, and so will
+// never come in again: they stand where they are fixed, for as long as they are.
+func (t *tableau) leaveOutFixed() {
+	w, kept := t.width(), t.able[:0]
+	for j, k := range t.outside {
+		if k >= len(t.low) || t.low[k] != t.high[k] {
+			kept = append(kept, j)
+		}
+	}
+	t.able = kept
+	if (w-len(kept))*fewFixed < w {
+		return
+	}
+	for _, k := range t.outside {
+		t.where[k] = absent
+	}
+	cells := t.cells[:0]
+	for i := range t.at {
+		row := t.cells[i*w : (i+1)*w]
+		for _, j := range kept {
+			cells = append(cells, row[j]) // never past what is still to be read
+		}
+	}
+	for n, j := range kept {
+		t.outside[n], t.atHigh[n], t.price[n] = t.outside[j], t.atHigh[j], t.price[j]
+		t.where[t.outside[n]] = ^n
+	}
+	n := len(kept)
+	t.cells, t.outside, t.atHigh, t.price = cells, t.outside[:n], t.atHigh[:n], t.price[:n]
 }
 
 // refresh makes the tableau afresh with the bounds it has.

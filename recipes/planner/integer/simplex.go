@@ -14,7 +14,8 @@ const (
 	closed                   // nothing better is left under the node
 )
 
-// absent is where a slack is whose row does not stand in the tableau.
+// absent is where a slack is whose row does not stand in the tableau, or a column that is
+// fixed and left out.
 const absent = math.MaxInt32
 
 // A tableau is the condensed tableau of the relaxation's dual simplex with
@@ -85,7 +86,7 @@ func (t *tableau) bound(j int) float64 {
 func (t *tableau) reoptimise(work *budget) status {
 	t.catchUp()
 	for {
-		st := t.dual(work, 20*(len(t.basic)+t.width()))
+		st := t.dual(work, 20*(1+len(t.basic)+t.width()))
 		if st != optimal || !t.bringIn() {
 			return st
 		}

@@ -385,3 +385,39 @@ func TestLeavingOfMany(t *testing.T) {
 	r, _ = handTableau(append(at, -1e-3), append(cells, 0, 0)...).leaving()
 	require.Zero(t, r, "one more: 3 is more than 2")
 }
+
+// Columns whose unknowns are fixed are left out once they are an eighth of all; they still
+// stand where they stood, and all else is what it was.
+func TestLeaveOutFixed(t *testing.T) {
+	for fixed, want := range map[int]int{0: 9, 1: 9, 2: 7, 9: 0} {
+		p := &program{columns: repeated(9, 5), rows: []Row{atMost(20, 1, 1, 1, 1, 1, 1, 1, 1, 1), atMost(9, 2, 3, 1)}, asked: -1}
+		tab := newTableau(p)
+		tab.aim(over(9, terms(1, 2, 3, 4, 5, 6, 7, 8, 9)))
+		require.Equal(t, optimal, tab.reoptimise(&budget{}))
+		for j, left := 0, fixed; left > 0; j++ {
+			if tab.where[j] < 0 || fixed == 9 {
+				tab.restrict(j, 1, 1)
+				left--
+			}
+		}
+		values, rows, claims := []float64{}, len(tab.at), tab.claims()
+		for j := range 9 {
+			values = append(values, tab.value(j))
+		}
+		tab.leaveOutFixed()
+		require.Equal(t, claims, tab.claims())
+		for j := range 9 {
+			require.Equal(t, values[j], tab.value(j))
+		}
+		require.Len(t, tab.at, rows)
+		require.Len(t, tab.cells, rows*tab.width())
+		require.Len(t, tab.price, tab.width())
+		require.Len(t, tab.atHigh, tab.width())
+		for j, k := range tab.outside {
+			require.Equal(t, ^j, tab.where[k])
+		}
+		if fixed < 9 {
+			require.Equal(t, want, tab.width(), "%d fixed", fixed)
+		}
+	}
+}
