@@ -106,7 +106,11 @@ func decide(ctx context.Context, p Problem) (Plan, error) {
 
 // attempts tries until nothing is missing.
 func (p *Problem) attempts(ctx context.Context, w wanting, run func(*attempt, wanting) (Plan, *cuts, error)) (Plan, error) {
-	work := &budget{Effort: w.start.Effort, limit: w.start.Effort.Nodes + p.patience(DefaultNodeLimit, 10, 4_000)}
+	least := 4_000
+	if p.Guests == nil { // a node is then soon gone through
+		least = 16_000
+	}
+	work := &budget{Effort: w.start.Effort, limit: w.start.Effort.Nodes + p.patience(DefaultNodeLimit, 10, least)}
 	for {
 		plan, missing, err := run(&attempt{Problem: p, ctx: ctx, work: work}, w)
 		if missing == nil {
