@@ -233,8 +233,10 @@ func (im *importer) readCooking(d *cropDraft) {
 
 // checkCrop lists what was taken of a crop that its recipe does not settle.
 func (im *importer) checkCrop(d *cropDraft) {
-	if d.prepared != "" {
+	if said := weighedOtherwise.FindString(d.said()); d.prepared != "" {
 		im.check("prepared", d.crop+" "+d.prepared, "weighed so, or as lifted")
+	} else if said != "" {
+		im.check("prepared", d.crop+" "+AsLifted, "the recipe says "+strings.ToLower(said))
 	}
 	if d.loose {
 		how := cookWord(d.cooking)
@@ -247,6 +249,10 @@ func (im *importer) checkCrop(d *cropDraft) {
 		im.check("cut", d.crop+" "+d.cut, "its size is ours")
 	}
 }
+
+// weighedOtherwise are words of a weight that is not the one it was lifted with, where no
+// table says how much less that is.
+var weighedOtherwise = pattern.New(`(?i)\b(?:(?:cooked|prepared|cleaned|net|edible|drained) weight|peeled|pared|cored|cooked|podded|shelled)\b`)
 
 // unsaid is how a crop is cooked where its recipe names no way: raw where it is
 // eaten so in a dish that is not cooked, else steamed, to be checked.

@@ -237,10 +237,16 @@ func (im *importer) joinCrops() {
 	im.crops = once
 }
 
+// said is what a line says of its crop, phrase by phrase.
+func (d *cropDraft) said() string {
+	read := d.line.Read
+	return read.Item + ", " + read.State + ", " + read.Note + ", " + strings.Join(read.Food.States, ", ")
+}
+
 // readStates finds what a line says of preparing and cutting its crop: in whole
 // phrases, then word by word.
 func (d *cropDraft) readStates() {
-	said := d.line.Read.Item + ", " + d.line.Read.State + ", " + d.line.Read.Note + ", " + strings.Join(d.line.Read.Food.States, ", ")
+	said := d.said()
 	for _, state := range strings.FieldsFunc(said, func(c rune) bool { return c == ',' || c == ';' }) {
 		for _, phrase := range append([]string{strings.TrimSpace(state)}, strings.Fields(state)...) {
 			if y, err := YieldOf(d.crop, phrase); phrase != "" && err == nil && d.prepared == "" && y.Prepared != AsLifted {

@@ -263,3 +263,26 @@ func TestHerbsAreNoCropUnweighed(t *testing.T) {
 	require.Len(t, im.Dish.Crops, 1)
 	assert.Equal(t, "garlic", im.Dish.Crops[0].Crop, "as the cook says")
 }
+
+// A weight that is not the one it was lifted with is marked, where no table says how much
+// less it is; a title may say that the amounts are those of one.
+func TestWeightsOfARecipeAreNotAlwaysAsLifted(t *testing.T) {
+	for line, want := range map[string]string{
+		"600 g beetroot (cooked weight)":         "beetroot as-lifted: the recipe says cooked weight",
+		"750 g Jerusalem artichokes, peeled":     "Jerusalem artichoke as-lifted: the recipe says peeled",
+		"600 g beetroot":                         "",
+		"600 g potatoes (peeled weight)":         "potato peeled: weighed so, or as lifted",
+		"500 g carrots (prepared weight), diced": "carrot as-lifted: the recipe says prepared weight",
+	} {
+		im, err := ImportRecipe("a.txt", []byte("Roots (per head)\n\n"+line+"\n5 g butter\n\nSteam them until tender.\n"), ImportOptions{System: units.UK}, DefaultKitchen(units.UK))
+		require.NoError(t, err)
+		assert.Equal(t, 1, im.Portions)
+		said := ""
+		for _, c := range im.Checks {
+			if c.Key == "prepared" {
+				said = c.Value + ": " + c.Accepted
+			}
+		}
+		assert.Equal(t, want, said, line)
+	}
+}

@@ -76,6 +76,9 @@ func (im *importer) readPortions() {
 	if len(said) == 0 {
 		said = im.yieldInNotes()
 	}
+	if len(said) == 0 && eachPerson.MatchString(im.recipe.Name) {
+		said = []string{"for 1 person"}
+	}
 	text := strings.ReplaceAll(strings.ToLower(strings.Join(said, " ")), "makes enough for", "enough for")
 	n, to := portionsIn(text)
 	switch {
@@ -102,6 +105,9 @@ var (
 	yieldOfPieces = pattern.New(`(?i)\bmakes?\b|\b(?:loaf|loaves|jars?|cakes?|fritters?|pieces|patties|litres?|kg|g|ml)\b`)
 	unitAfter     = pattern.New(`^\s*(?:x ?\d|g|kg|ml|l|litres?|pints?|cups?|oz|lb|cm|-?inch)\b`)
 )
+
+// eachPerson says in a title that the amounts are those of one: "Minted peas (per head)".
+var eachPerson = pattern.New(`(?i)\bper (?:person|head|portion|serving)\b`)
 
 // yieldInSteps is the sentence of the steps that says for how many they are: "Serve
 // warm. Feeds 6."

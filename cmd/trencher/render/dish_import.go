@@ -19,7 +19,7 @@ func ImportedDish(w io.Writer, d recipes.Imported) error {
 func ImportedText(w io.Writer, d recipes.Imported) error {
 	var p page
 	if d.File != "" {
-		p.line(fmt.Sprintf("%s, %d portions, written to %s", d.Name, d.Portions, d.File))
+		p.line(fmt.Sprintf("%s, %s, written to %s", d.Name, portions(d.Portions), d.File))
 		p.line("Open it and settle the lines marked \"check\".")
 		return p.writeTo(w)
 	}
@@ -62,7 +62,7 @@ func RecipeCheck(c recipes.Check) string {
 func ImportedTitle(d recipes.Imported) string {
 	text := d.Name
 	if d.Portions > 0 {
-		text += fmt.Sprintf(", %d portions", d.Portions)
+		text += ", " + portions(d.Portions)
 	}
 	return joinNonEmpty(", ", text, string(d.Served))
 }
