@@ -107,8 +107,6 @@ var textDecisionsAllowed = []textAllowed{
 	{"importer.readCooking", `c.How == "blanch"`, "a recipe is in words: its writer's are read here, none of ours"},
 	{"importer.readCooking", `c.How == "own"`, "a recipe is in words: its writer's are read here, none of ours"},
 	{"cookWord", `c.How == "own"`, "a recipe is in words: its writer's are read here, none of ours"},
-	{"cropDraft.readStates", `strings.FieldsFunc(said, func(c rune) bool { return c == ',' || c == ';' })`, "a recipe is in words: its writer's are read here, none of ours"},
-	{"cropDraft.readStates", `strings.Fields(state)`, "a recipe is in words: its writer's are read here, none of ours"},
 	{"cropDraft.saysMore", `strings.FieldsFunc(strings.ReplaceAll(said, " and ", ","), func(c rune) bool { return c == ',' || c == ';' })`, "a recipe is in words: its writer's are read here, none of ours"},
 	{"cropDraft.saysMore", `strings.ReplaceAll(said, " and ", ",")`, "a recipe is in words: its writer's are read here, none of ours"},
 	{"cropDraft.saysMore", `strings.Fields(phrase)`, "a recipe is in words: its writer's are read here, none of ours"},
