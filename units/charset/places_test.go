@@ -18,6 +18,7 @@ func TestBadBytesHaveTheirPlace(t *testing.T) {
 		{"a\nb\xfe", "", "f:2:2: byte 0xfe is no text in UTF-8, and nothing tells of another character set"},
 		{"\xc3", "", "f:1:1: byte 0xc3 is no text in UTF-8, and nothing tells of another character set"},
 		{"\xc3\xa9\xff", "", "f:1:3: byte 0xff is no text in UTF-8, and nothing tells of another character set"},
+		{"<meta charset=\"utf-16\">\xff", "", "f:1:24: byte 0xff is no text in this character set"},
 		{"\x81", "windows-1252", "f:1:1: byte 0x81 is no text in this character set"},
 		{"ab\x81", "windows-1252", "f:1:3: byte 0x81 is no text in this character set"},
 		{"\x85", "iso-8859-15", "f:1:1: byte 0x85 is no text in this character set"},
