@@ -167,6 +167,11 @@ func TestHabitsOfWriters(t *testing.T) {
 	for _, yield := range []string{"Makes enough for 6 as a side", "Pour 4 personnes"} {
 		assert.Equal(t, []string{yield}, read("Leek dip\n"+yield+"\n\n500 g leeks\n1/2 lemon\n\nBoil the leeks.\n").Of(Yield))
 	}
+	assert.Equal(t, []string{"Serves 4"}, read("Leek soup\nVegan · Serves 4 · 196 kcal per portion\n\n500 g leeks\n1/2 lemon\n\nBoil the leeks.\n").Of(Yield))
+	assert.Equal(t, []string{"500 g leeks", "1/2 lemon"}, read("Leek soup\nVegan · Serves 4 · 196 kcal per portion\n\n500 g leeks\n1/2 lemon\n\nBoil the leeks.\n").Of(Ingredient))
+	r = read("Stuffed marrow\nServes 2\n\n1 marrow\nFILLING\n200 g leeks\nSALT\n1 egg\n\nBake it for an hour.\n")
+	assert.Equal(t, []string{"1 marrow", "200 g leeks", "SALT", "1 egg"}, r.Of(Ingredient))
+	assert.Contains(t, r.Of(Heading), "FILLING")
 	r = read("Pickled beetroot\n\n2 lb beetroot\n1 pt vinegar\n\nBoil the beetroot for an hour.\nMakes abt. 3 jars.\n")
 	assert.Equal(t, []string{"Makes abt. 3 jars."}, r.Of(Yield))
 }

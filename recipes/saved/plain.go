@@ -296,7 +296,7 @@ func (p *plainReader) isGroupHead(i int) bool {
 	if i+1 >= len(p.lines) || p.lines[i].mark == numberMark || len(strings.Fields(text)) > 7 || startsAmount(text) {
 		return false
 	}
-	return strings.HasSuffix(text, ":") || p.standsOut(i) || groupHead.MatchString(heading(text)) && p.lines[i].mark == noMark && (!inTheEnd.MatchString(text) || purposeHead.MatchString(heading(text)))
+	return strings.HasSuffix(text, ":") || p.standsOut(i) || p.inCapitals(i) || groupHead.MatchString(heading(text)) && p.lines[i].mark == noMark && (!inTheEnd.MatchString(text) || purposeHead.MatchString(heading(text)))
 }
 
 // standsOut tells a line of a few words that the amounts below it stand further in
@@ -305,6 +305,14 @@ func (p *plainReader) standsOut(i int) bool {
 	l, next := p.lines[i], p.lines[i+1]
 	return !l.inward && next.inward && !l.settled && len(strings.Fields(l.text)) <= 4 && startsAmount(next.text) && !strings.ContainsAny(l.text, "0123456789")
 }
+
+// inCapitals tells a line of a few words in capitals before an amount that is not.
+func (p *plainReader) inCapitals(i int) bool {
+	text, next := p.lines[i].text, p.lines[i+1].text
+	return capitals.MatchString(text) && len(strings.Fields(text)) <= 4 && !roughFirst.MatchString(text) && startsAmount(next) && strings.ToUpper(next) != next
+}
+
+var capitals = pattern.New(`^\p{Lu}{3}[\p{Lu} '’&-]*$`)
 
 // leastOfStep is how many words a step has at least that does not say what to do.
 const leastOfStep = 3

@@ -254,6 +254,8 @@ func timesApart(l plainLine, begins bool) []plainLine {
 		case i == 0 && begins && isTitle(one.text): // the dish, then for how many, then how hot
 		case yieldLine.MatchString(one.text), yieldAfter.MatchString(one.text):
 			yields++
+		case tag.MatchString(one.text):
+			one.role, one.settled = Note, true
 		case !timeLine.MatchString(one.text) && !ovenHeat.MatchString(one.text):
 			return []plainLine{l}
 		}
@@ -266,6 +268,9 @@ func timesApart(l plainLine, begins bool) []plainLine {
 }
 
 var partsOfTimes = pattern.New(`\s*[|•·;~]\s*|[.,]\s+|\s[–—-]\s`)
+
+// tag is a word or a figure that a recipe is sorted by (ordinary English, no source).
+var tag = pattern.New(`(?i)^(?:vegan|vegetarian|veggie|(?:gluten|dairy|nut|egg)[- ]free|easy|freezable|low[- ]fat|\d+ ?(?:kcals?|cals?|calories|kJ)\b.{0,30})$`)
 
 // ovenHeat is how hot an oven is, alone.
 var ovenHeat = pattern.New(`(?i)^(?:oven )?(?:gas(?: mark)? ?\d|\d{2,3} ?°? ?[CF]?\b).{0,20}$`)
