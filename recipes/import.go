@@ -233,7 +233,9 @@ func (im *importer) readLines() {
 			l.As = AsStep
 			l.Text = text
 		case saved.Note:
-			l.doubt("line", text, "neither an ingredient nor a step: kept as a remark", "")
+			if !saved.IsAside(text) {
+				l.doubt("line", text, "neither an ingredient nor a step: kept as a remark", "")
+			}
 		}
 		im.result.Lines = append(im.result.Lines, l)
 	}

@@ -10,6 +10,7 @@ import (
 
 	"gopkg.in/yaml.v3"
 
+	"trencher/recipes/saved"
 	"trencher/units"
 	"trencher/units/measures"
 )
@@ -36,7 +37,7 @@ func (im *importer) dishFile() string {
 	w := dishWriter{&out}
 	w.line("# Read from %s. Lines marked \"check\" were not in it.", filepath.Base(im.file))
 	for _, l := range im.result.Lines {
-		if l.As == AsHeading && !l.Sure() {
+		if l.As == AsHeading && (!l.Sure() || saved.IsAside(l.Text)) {
 			w.line("# %s", oneLine(l.Text))
 		}
 	}

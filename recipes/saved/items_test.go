@@ -175,3 +175,11 @@ func TestHabitsOfWriters(t *testing.T) {
 	r = read("Pickled beetroot\n\n2 lb beetroot\n1 pt vinegar\n\nBoil the beetroot for an hour.\nMakes abt. 3 jars.\n")
 	assert.Equal(t, []string{"Makes abt. 3 jars."}, r.Of(Yield))
 }
+
+// What stands beside a recipe and is no part of it needs no second look.
+func TestAsides(t *testing.T) {
+	for text, aside := range map[string]bool{"Prep time: 10 mins": true, "Ready in 25 min": true, "Vegan": true, "196 kcal per portion": true, "gluten-free": true,
+		"From the kitchen of the allotment society": false, "2 eggs": false, "Boil for 10 minutes.": false, "": false} {
+		assert.Equal(t, aside, IsAside(text), text)
+	}
+}

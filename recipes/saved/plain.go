@@ -332,6 +332,12 @@ func doingWord(text string) string {
 	return strings.ToLower(strings.TrimRight(firstWord(text), ",.:;"))
 }
 
+// IsAside tells a line that stands beside a recipe and is no part of it: how long it
+// takes, when somebody wrote it down, a word that it is sorted by.
+func IsAside(text string) bool {
+	return timeLine.MatchString(text) && len(text) < 80 || dateLine.MatchString(text) || tag.MatchString(text)
+}
+
 // isSentence tells a sentence from an entry of a list: it ends as one, and is
 // long or begins with something to do.
 func isSentence(text string) bool {
