@@ -114,3 +114,15 @@ func TestGroupsOfOneKind(t *testing.T) {
 	assert.Zero(t, read("1 adult").Conditions())
 	assert.Equal(t, Baby|UnderFive, read("a baby").Conditions())
 }
+
+// An age is read alike however it is put, and what follows it is not lost.
+func TestAgesHoweverTheyArePut(t *testing.T) {
+	want, err := ParseGuests("1 child aged 4 no milk")
+	require.NoError(t, err)
+	for _, text := range []string{"1 child aged 4 years no milk", "1 child aged 4 years old no milk", "1 child aged 4 old no milk", "1 child aged 48 months no milk", "1 child aged 48 months old no milk"} {
+		got, err := ParseGuests(text)
+		require.NoError(t, err, text)
+		require.Len(t, got, 1, text)
+		assert.Equal(t, want[0].Label(), got[0].Label(), text)
+	}
+}

@@ -79,6 +79,7 @@ func TestLoadDishAssumes(t *testing.T) {
 		"potato weighed as lifted: the file does not say how it is prepared",
 		"potato left whole", "potato steamed until tender", "served hot",
 	}, d.Assumed)
+	assert.Equal(t, []int{1, 12}, []int{d.Smallest, d.Largest}, "as it is told")
 	raw, err := LoadDish("dish.yaml", []byte("name: Raw\nportions: 30\nsmallest: 200\ncrops: [{crop: cucumber, amount: 2 lb, cook: raw, prepared: trimmed}]\n"), DefaultKitchen(units.UK))
 	require.NoError(t, err)
 	assert.Equal(t, Cold, raw.Served)

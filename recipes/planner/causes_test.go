@@ -370,3 +370,10 @@ func TestWhatComesOfRelaxing(t *testing.T) {
 	}
 	require.Greater(t, compared, 20)
 }
+
+// Only the causes about batches are about batches.
+func TestCausesOfBatches(t *testing.T) {
+	for kind := CropShort; kind <= SmallestBatch; kind++ {
+		require.Equal(t, kind == LargestBatch || kind == SmallestBatch, Cause{Kind: kind}.isBatch(), kind)
+	}
+}
