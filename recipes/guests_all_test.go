@@ -126,3 +126,20 @@ func TestAgesHoweverTheyArePut(t *testing.T) {
 		assert.Equal(t, want[0].Label(), got[0].Label(), text)
 	}
 }
+
+// How many guests, and how many minutes, may be told in words (ordinary English).
+func TestNumbersInWords(t *testing.T) {
+	for word, count := range map[string]int{"a": 1, "an": 1, "my": 1, "our": 1, "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10, "eleven": 11, "twelve": 12} {
+		guests, err := ParseGuests(word + " adult")
+		require.NoError(t, err, word)
+		assert.Equal(t, count, guests[0].Count, word)
+	}
+	for word, minutes := range map[string]int{"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10, "eleven": 11, "twelve": 12,
+		"fifteen": 15, "twenty": 20, "twenty-five": 25, "thirty": 30, "thirty-five": 35, "forty": 40, "forty-five": 45, "fifty": 50, "sixty": 60, "ninety": 90} {
+		assert.Equal(t, minutes, minutesIn("Boil for "+word+" minutes."), word)
+	}
+	for word, portions := range map[string]int{"a dozen": 12, "seven": 7, "eleven": 11, "twelve": 12} {
+		n, _ := portionsIn("makes " + word)
+		assert.Equal(t, portions, n, word)
+	}
+}
