@@ -136,7 +136,7 @@ func TestWordsOfAnImport(t *testing.T) {
 	}
 	assert.Equal(t, "nothing", orNothing(""))
 	assert.NoError(t, checkName("Leek pie"))
-	assert.ErrorContains(t, checkName("Leek\u200b pie"), "a hidden character is in it")
+	assert.ErrorContains(t, checkName("Leek\u202e pie"), "a hidden character is in it")
 	assert.ErrorContains(t, checkName(strings.Repeat("x", 121)), longName)
 	assert.Equal(t, "ring", orNothing("ring"))
 	assert.Equal(t, "a; b", joined("a", "", "b"))
