@@ -60,8 +60,8 @@ func (im *importer) chooseCrops() {
 }
 
 // cropDrafts are the lines that may be weighed crops; unweighed is the first that
-// would be one if its weight were known. What
-// goes in by the handful is none that nobody weighs.
+// would be one if its weight were known. What goes in by the handful is none that nobody
+// weighs.
 func (im *importer) cropDrafts() (drafts []*cropDraft, unweighed *cropDraft) {
 	for i := range im.result.Lines {
 		l := &im.result.Lines[i]

@@ -107,7 +107,7 @@ var (
 )
 
 // eachPerson says in a title that the amounts are those of one: "Minted peas (per head)".
-var eachPerson = pattern.New(`(?i)\bper (?:person|head|portion|serving)\b`)
+var eachPerson = pattern.New(`(?i)\bper (?:person|head)\b`)
 
 // yieldInSteps is the sentence of the steps that says for how many they are: "Serve
 // warm. Feeds 6."

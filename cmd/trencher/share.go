@@ -82,7 +82,6 @@ func (f *shareFlags) add(cmd *cobra.Command) {
 	flags.BoolVar(&q.Take, "take", false, "record the plan in the journal as used")
 	flags.StringVar(&q.Shown, "as-shown", "", "with --take: only if it is still the plan of this `id`")
 	needs(cmd, "as-shown", "take")
-	excludes(cmd, "for", "guests")
 }
 
 // ask completes the question: the demo serves at its own time.

@@ -135,7 +135,6 @@ func TestNothingIsTakenForLeftOut(t *testing.T) {
 		{[]string{"steam", "--cut", "cube 25 mm", "--room", "20 C"}, statusUsage, "--room goes with --cool"},
 		{[]string{"share", "--as-shown", "k3fqa", "--plot", dir}, statusUsage, "--as-shown goes with --take"},
 		{[]string{"pocket", dir, "--port", "80"}, statusUsage, "--port goes with --serve"},
-		{[]string{"share", "--for", "4", "--guests", "2 adults", "--plot", dir}, statusUsage, "--for and --guests cannot go together"},
 		{[]string{"keep", "mash", "--cooked-at", "yesterday 12:00", "--probe", "14:30="}, statusInput, `--probe "14:30=": not a reading`},
 		{[]string{"keep", "mash", "--cooked-at", "yesterday 12:00", "--probe", "=25 C"}, statusInput, `--probe "=25 C": not a reading`},
 		{[]string{"note", "mash", " ", "--plot", dir}, statusUsage, "word 2 of `trencher note` is empty"},

@@ -70,13 +70,17 @@ func (q *Question) seatEaters(w EaterWords) error {
 		q.Guests = append(q.Guests, groups...)
 	}
 	switch {
-	case len(w.Guests) > 0:
 	case w.For != "":
 		groups, err := recipes.ParseEaters(w.For)
 		if err != nil {
 			return recipes.NotWhoEats(w.For)
 		}
-		q.Guests = groups
+		if len(w.Guests) == 0 {
+			q.Guests = groups
+			break
+		}
+		q.Remarks = append(slices.Clone(q.Remarks), fmt.Sprintf("Who eats is told twice: the guests count, and not %q.", w.For))
+	case len(w.Guests) > 0:
 	default:
 		q.Guests = q.Kitchen.Household
 	}

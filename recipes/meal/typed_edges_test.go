@@ -206,3 +206,14 @@ func TestAKnifeInTheFirstStep(t *testing.T) {
 	tests, _ = meal.KnifeTests([]harvest.Entry{&first, &second, odd()})
 	assert.Len(t, tests, 2)
 }
+
+// Guests go before who eats in a word, which goes before the household; that the word is
+// not looked at is told.
+func TestGuestsGoBeforeWhoEats(t *testing.T) {
+	q := meal.Question{Mode: meal.Share, Remarks: []string{"first"}}
+	require.NoError(t, q.Seat(meal.EaterWords{Guests: []string{"2 adults"}, For: "4"}, false))
+	require.Len(t, q.Guests, 1)
+	require.Equal(t, 2, q.Guests[0].Count)
+	require.Equal(t, []string{"first", `Who eats is told twice: the guests count, and not "4".`}, q.Remarks)
+	require.Error(t, q.Seat(meal.EaterWords{Guests: []string{"2 adults"}, For: "dragons"}, false))
+}

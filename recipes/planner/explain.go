@@ -45,9 +45,8 @@ type Mend struct {
 	Amount *big.Rat
 }
 
-// explainNodes is the patience of all solves of one explanation together, where the
-// problem has none of its own, in
-// nodes.
+// explainNodes is the patience of all solves of one explanation together, in nodes, where
+// the problem has none of its own.
 const explainNodes = 20_000
 
 // explaining is an explanation in the making.

@@ -62,10 +62,10 @@ func (m *model) addTotals() {
 // branched on one by one.
 const manyDishes = 20
 
-// addCropTotals writes, for many dishes, how many portions there are of all dishes of a crop, and, where
-// dishes come in several that need the same, how many of them are made. A relaxation
-// spreads what is left of each crop's lots over parts of portions, which only their sum
-// shows to make no whole one.
+// addCropTotals writes, for many dishes, how many portions there are of all dishes of a
+// crop, and, where dishes come in several that need the same, how many of them are made.
+// A relaxation spreads what is left of each crop's lots over parts of portions, which only
+// their sum shows to make no whole one.
 func (m *model) addCropTotals(made bool) {
 	if len(m.dishes) < manyDishes {
 		return
